@@ -1,0 +1,77 @@
+"""What a card says: words, numbers and colours by field name; no coordinates."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TypeAlias
+
+
+class CardKind(StrEnum):
+    VALVE_TAG = "valve tag"
+    BOX_TAG = "box tag"
+    FLAG = "flag"
+    LEGEND = "legend"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConductorMark:
+    """How one conductor is shown: in words, as an IEC 60757 code, and as a swatch.
+
+    Attributes:
+        cable: id of the cable, `A-K1`.
+        word: the colour in words as the job writes it, `light-blue`, `white/black`.
+        code: IEC 60757 letter code, `GN`; combined codes in the standard's order; empty for a
+            colour which the standard does not list (tan).
+        base: colour name of the insulation, one of `cardgen.trade.colours.COLOURS`.
+        stripe: colour name of the tracer stripe, empty without one.
+        band: what tells this cable from a like one, `yellow tape`; empty without.
+        flag: text on the conductor's own flag, for singles of one colour; empty without.
+        gauge: `18 AWG` or `1.5 mm2`.
+    """
+
+    cable: str
+    word: str
+    code: str
+    base: str
+    stripe: str = ""
+    band: str = ""
+    flag: str = ""
+    gauge: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Code:
+    """What the QR symbol holds (`address`, ISO/IEC 18004 alphanumeric set) and the text beneath."""
+
+    address: str
+    text: str
+
+
+Cell: TypeAlias = str | ConductorMark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """Rows under named columns; every row has one cell per column."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+
+FieldValue: TypeAlias = str | tuple[str, ...] | ConductorMark | tuple[ConductorMark, ...] | Code | Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """One thing to print.
+
+    Attributes:
+        id: unique within a print, in the trade's words, `A7`, `VB-3`, `A-K1 red at VB-1`.
+        fields: by the names that faces use; an absent field leaves its frame empty.
+    """
+
+    kind: CardKind
+    id: str
+    fields: Mapping[str, FieldValue] = field(default_factory=dict)

@@ -1,0 +1,67 @@
+"""What a person is told about a file: one problem, at its place, with the way out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Verdict(StrEnum):
+    """How bad a problem is.
+
+    `ERROR`: what would be printed would be wrong or the circuit will not work, so nothing is
+    written.  `WARNING`: works now, costs later.  `NOTE`: legitimate, but must be known.
+    """
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A span of one file.  Line and column count from 1; `length` is in characters."""
+
+    file: str
+    line: int
+    column: int
+    length: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Also:
+    """A second place that belongs to a problem, with what is to be seen there."""
+
+    place: Place
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One fault, one message.
+
+    Attributes:
+        code: never changes its meaning; explained by `cardgen explain CODE`.
+        sentence: one sentence, present tense, names in quotes, no full stop.
+        help: the way out, empty where the sentence says it all.
+    """
+
+    code: str
+    verdict: Verdict
+    place: Place
+    sentence: str
+    also: tuple[Also, ...] = ()
+    help: str = ""
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The problems in the order of the file, each once."""
+    return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.code, p.sentence)))
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    return any(p.verdict is Verdict.ERROR for p in problems)
