@@ -1,0 +1,1 @@
+"""Facts of the trade and of the standards, each with its source."""

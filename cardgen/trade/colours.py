@@ -1,0 +1,84 @@
+"""Turn a colour as a person writes it into a known insulation colour and its letter code.
+
+Letter codes: IEC 60757:2021 (order and codes as in the 1983 table; combined codes are joined in
+the order of that table).  The standard has one code for blue "including light blue" and none for
+tan; the word is what tells them apart, so the word is always printed.
+The screen colours are ours; nothing depends on them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colour:
+    """An insulation colour.
+
+    Attributes:
+        name: the word printed and compared, as the trade writes it.
+        code: IEC 60757 letter code, empty where the standard has none.
+        rgb: sRGB, `#RRGGBB`.
+        also: other spellings a person may use.
+    """
+
+    name: str
+    code: str
+    rgb: str
+    also: tuple[str, ...] = ()
+
+
+# In the order of the IEC 60757 table, which is the order for joining codes.
+COLOURS: dict[str, Colour] = {
+    c.name: c
+    for c in (
+        Colour(name="black", code="BK", rgb="#111111"),
+        Colour(name="brown", code="BN", rgb="#7B4A1E"),
+        Colour(name="red", code="RD", rgb="#C8102E"),
+        Colour(name="orange", code="OG", rgb="#F08019"),
+        Colour(name="yellow", code="YE", rgb="#F7D417"),
+        Colour(name="green", code="GN", rgb="#1E8A3C"),
+        Colour(name="blue", code="BU", rgb="#1F4FA3"),
+        Colour(name="light-blue", code="BU", rgb="#7FB8E6", also=("light blue", "lightblue")),
+        Colour(name="violet", code="VT", rgb="#6A3D9A", also=("purple",)),
+        Colour(name="gray", code="GY", rgb="#8A8D8F", also=("grey", "slate")),
+        Colour(name="white", code="WH", rgb="#FFFFFF"),
+        Colour(name="pink", code="PK", rgb="#F29AB8"),
+        Colour(name="gold", code="GD", rgb="#C9A227"),
+        Colour(name="turquoise", code="TQ", rgb="#26A69A"),
+        Colour(name="silver", code="SR", rgb="#C5C9CC"),
+        Colour(name="tan", code="", rgb="#CDAA7D", also=("beige",)),
+    )
+}
+
+_NAMES = {spelling: c.name for c in COLOURS.values() for spelling in (c.name, *c.also)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Insulation:
+    """A conductor's insulation: one colour, perhaps with a stripe of a second one."""
+
+    base: str
+    stripe: str = ""
+
+    @property
+    def word(self) -> str:
+        return f"{self.base}/{self.stripe}" if self.stripe else self.base
+
+    @property
+    def code(self) -> str:
+        """IEC 60757 code; empty if either colour has none (a half code would mislead)."""
+        parts = [c.code for c in COLOURS.values() if c.name in (self.base, self.stripe)]
+        return "".join(dict.fromkeys(parts)) if all(parts) else ""
+
+
+def insulation(words: str) -> Insulation | None:
+    """Read `red`, `Light Blue` or `white/black`; None if a word is no known colour."""
+    base, _, stripe = (part.strip() for part in words.lower().partition("/"))
+    if base not in _NAMES or (stripe and stripe not in _NAMES):
+        return None
+    return Insulation(base=_NAMES[base], stripe=_NAMES.get(stripe, ""))
+
+
+def colour_words() -> tuple[str, ...]:
+    return tuple(COLOURS)
