@@ -60,7 +60,9 @@ class Table:
     rows: tuple[tuple[Cell, ...], ...]
 
 
-FieldValue: TypeAlias = str | tuple[str, ...] | ConductorMark | tuple[ConductorMark, ...] | Code | Table
+FieldValue: TypeAlias = (
+    str | tuple[str, ...] | ConductorMark | tuple[ConductorMark, ...] | Code | Table
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,53 @@
+"""What a YAML file is made of: scalars as text, sequences and mappings, each with its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from cardgen.problems import Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scalar:
+    """A single value, always as the text that stands in the file (`no` stays `no`).
+
+    `quoted` tells `""` (said to be empty) from nothing at all after the colon.
+    """
+
+    place: Place
+    text: str
+    quoted: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sequence:
+    place: Place
+    items: tuple[Node, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    key: Scalar
+    value: Node
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mapping:
+    place: Place
+    entries: tuple[Entry, ...]
+
+
+Node: TypeAlias = Scalar | Sequence | Mapping
+
+
+def is_absent(node: Node) -> bool:
+    """Nothing stands after the colon."""
+    return isinstance(node, Scalar) and not node.text and not node.quoted
+
+
+def kind_of(node: Node) -> str:
+    """What a node is, in a person's words."""
+    if isinstance(node, Scalar):
+        return f"'{node.text}'" if node.text else "nothing"
+    return "a list" if isinstance(node, Sequence) else "a block of 'key: value' lines"
