@@ -150,6 +150,7 @@ class _Builder:
 
     def _place(self, event: yaml.Event) -> Place:
         start, end = event.start_mark, event.end_mark
+        assert start is not None and end is not None  # every event from a text has both
         length = end.column - start.column if end.line == start.line else 1
         return Place(self.name, start.line + 1, start.column + 1, max(length, 1))
 

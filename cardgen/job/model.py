@@ -1,0 +1,326 @@
+"""What a job file says, each thing with its place; nothing here is derived."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from cardgen.problems import Place
+from cardgen.reading.shapes import Said
+from cardgen.trade.colours import Insulation
+from cardgen.units import Amperes, Gauge, Length, Ohms, Supply, Volts
+
+# A conductor as a person names it: `A-K1 red`, `A-S1 red A3`, in a joint also `A-K1 white in`.
+ConductorWords = Said[str]
+
+
+class BoxKind(StrEnum):
+    VALVE = "valve box"
+    SPLICE = "splice box"
+    PULL = "pull box"
+    BURIED = "buried splice"
+
+
+class Contact(StrEnum):
+    CLOSED = "normally closed"
+    OPEN = "normally open"
+
+
+class Jumper(StrEnum):
+    FITTED = "fitted"
+    REMOVED = "removed"
+
+
+class SensorKind(StrEnum):
+    RAIN = "rain"
+    FLOW = "flow"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobInfo:
+    place: Place
+    code: Said[str]
+    site: Said[str]
+    revision: int
+    date: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordInfo:
+    """Where the job record lies: `address` with host and path, and the unguessable key."""
+
+    place: Place
+    address: Said[str]
+    key: Said[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coil:
+    """A solenoid or relay coil; `resistance` at 20 C; None where the file does not say it.
+
+    `leads` is the gauge of the two leads, which counts in a connector.
+    """
+
+    id: str
+    place: Place
+    supply: Said[Supply]
+    resistance: Ohms
+    inrush: Amperes | None
+    holding: Amperes | None
+    minimum: Volts | None
+    leads: Gauge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Combination:
+    """What one connector takes: for each gauge the least and most conductors, all together."""
+
+    parts: tuple[tuple[Gauge, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Connector:
+    id: str
+    place: Place
+    takes: tuple[Combination, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Polarity:
+    """Which solenoid lead, by its colour, goes to the hot and which to the common."""
+
+    place: Place
+    hot: str
+    common: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CommonWords:
+    """One conductor of a common; it belongs to it from `begins` on, where that is said."""
+
+    place: Place
+    words: str
+    begins: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Controller:
+    """Attributes:
+    terminals: in physical order, every terminal once or, for pairs like SEN, as often as it is
+        there.
+    valves_per_station: most solenoids the maker allows on one terminal; None if not said.
+    box: the valve box in which a battery controller hangs; empty elsewhere.
+    """
+
+    id: str
+    place: Place
+    where: str
+    supply: Said[Supply]
+    stations: Said[int]
+    terminals: tuple[str, ...]
+    coil: Said[str] | None
+    common: tuple[CommonWords, ...]
+    path_1: tuple[CommonWords, ...]
+    path_2: tuple[CommonWords, ...]
+    path_polarity: bool
+    station_limit: Amperes | None
+    total_limit: Amperes | None
+    valves_per_station: int | None
+    sensor_contact: Contact | None
+    sensor_jumper: Said[Jumper] | None
+    jumpers: tuple[Said[tuple[Said[str], ...]], ...]
+    polarity: Polarity | None
+    wire_limit: Length | None
+    decoder_limit: Length | None
+    surge_interval: Length | None
+    surge_decoders: int | None
+    box: Said[str] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Single:
+    """Single conductors of one colour in a bundle, one for each flag.
+
+    `to` is the last box they reach; empty for the end of the run or of their use.
+    """
+
+    place: Place
+    colour: Said[Insulation]
+    gauge: Gauge
+    flags: tuple[Said[str], ...]
+    count: int
+    to: Said[str] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """A place on a run and the length of the leg that leads to it (None for the first)."""
+
+    place: Place
+    at: str
+    leg: Said[Length] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cable:
+    """A cable or a bundle of singles; the run is written from the controller outward."""
+
+    id: str
+    place: Place
+    gauge: Gauge | None
+    palette: Said[str] | None
+    colours: tuple[Insulation, ...]
+    singles: tuple[Single, ...]
+    band: str
+    shielded: bool
+    run: tuple[Stop, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    id: str
+    place: Place
+    where: str
+    kind: BoxKind | None
+    size: str
+    ties: tuple[str, ...]
+    coordinates: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Valve:
+    """One of several valves of a station."""
+
+    id: str
+    place: Place
+    box: Said[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """`hot` and `common` name conductors from the controller outward.
+
+    `common` is written only where it is not the controller's common in that box.
+    """
+
+    id: str
+    place: Place
+    area: Said[str]
+    box: Said[str] | None
+    hot: tuple[ConductorWords, ...]
+    common: tuple[ConductorWords, ...]
+    controller: Said[str] | None
+    terminal: Said[int] | None
+    coil: Said[str] | None
+    valves: Mapping[str, Valve]
+    device: Said[str] | None
+    decoder: Said[str] | None
+    notes: tuple[Said[str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MasterValve:
+    """`return_path` is its own way back; empty where it uses the controller's common."""
+
+    id: str
+    place: Place
+    controllers: tuple[Said[str], ...]
+    isolators: tuple[Said[str], ...]
+    terminal: Said[str] | None
+    box: Said[str]
+    hot: tuple[ConductorWords, ...]
+    return_path: tuple[ConductorWords, ...]
+    normally_open: bool
+    coil: Said[str] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Relay:
+    """A pump start relay: a coil on the controller; the pump itself is never on a terminal."""
+
+    id: str
+    place: Place
+    controller: Said[str]
+    terminal: Said[str] | None
+    box: Said[str]
+    hot: tuple[ConductorWords, ...]
+    return_path: tuple[ConductorWords, ...]
+    coil: Said[str] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decoder:
+    id: str
+    place: Place
+    controller: Said[str] | None
+    box: Said[str]
+    address: Said[int]
+    serial: str
+    to_valve: Said[Length] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sensor:
+    """`in_common` lists the common conductors behind its contact; empty if it is on SEN."""
+
+    id: str
+    place: Place
+    kind: SensorKind
+    controllers: tuple[Said[str], ...]
+    contact: Said[Contact] | None
+    in_common: tuple[ConductorWords, ...]
+    conductors: tuple[ConductorWords, ...]
+    where: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    id: str
+    place: Place
+    conductor: tuple[ConductorWords, ...]
+    to: Said[str] | None
+    reserved_for: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenJoints:
+    """The joints of one place as built; each joint lists what is in one connector."""
+
+    id: str
+    place: Place
+    joints: tuple[Said[tuple[Said[str], ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    place: Place
+    revision: int
+    date: str
+    text: Said[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """`broken` holds the ids of entries that could not be read; later stages skip them."""
+
+    file: str
+    info: JobInfo
+    record: RecordInfo
+    palettes: Mapping[str, tuple[Insulation, ...]]
+    coils: Mapping[str, Coil]
+    connectors: Mapping[str, Connector]
+    controllers: Mapping[str, Controller]
+    cables: Mapping[str, Cable]
+    boxes: Mapping[str, Box]
+    stations: Mapping[str, Station]
+    master_valves: Mapping[str, MasterValve]
+    relays: Mapping[str, Relay]
+    decoders: Mapping[str, Decoder]
+    sensors: Mapping[str, Sensor]
+    spares: Mapping[str, Spare]
+    joints: Mapping[str, WrittenJoints]
+    surge_units: tuple[Said[str], ...]
+    changes: tuple[Change, ...]
+    broken: frozenset[str] = field(default_factory=frozenset)

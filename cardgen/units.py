@@ -1,0 +1,75 @@
+"""Quantities of the trade with their units; a bare number never stands for one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import NewType
+
+Metres = NewType("Metres", float)
+Ohms = NewType("Ohms", float)
+OhmsPerKilometre = NewType("OhmsPerKilometre", float)
+Amperes = NewType("Amperes", float)
+Volts = NewType("Volts", float)
+Celsius = NewType("Celsius", float)
+
+METRES_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8
+
+
+class LengthUnit(StrEnum):
+    FEET = "ft"
+    METRES = "m"
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length as the file says it."""
+
+    amount: float
+    unit: LengthUnit
+
+    @property
+    def metres(self) -> Metres:
+        factor = METRES_PER_FOOT if self.unit is LengthUnit.FEET else 1.0
+        return Metres(self.amount * factor)
+
+    def __str__(self) -> str:
+        return f"{plain(self.amount)} {self.unit}"
+
+
+class GaugeSystem(StrEnum):
+    AWG = "AWG"
+    MM2 = "mm2"
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """A conductor size: AWG number, or cross-section in mm2."""
+
+    size: float
+    system: GaugeSystem
+
+    def __str__(self) -> str:
+        return f"{plain(self.size)} {self.system}"
+
+
+class SupplyKind(StrEnum):
+    AC = "AC"
+    LATCHING = "DC latching"
+    TWO_WIRE = "two-wire"
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """What drives the coils.  `volts` is None where the file does not say it."""
+
+    kind: SupplyKind
+    volts: Volts | None = None
+
+    def __str__(self) -> str:
+        return f"{plain(self.volts)} V {self.kind}" if self.volts is not None else str(self.kind)
+
+
+def plain(number: float) -> str:
+    """`85`, `0.4`, `6.5`: no trailing zeros, never an exponent."""
+    return f"{number:.4f}".rstrip("0").rstrip(".")
