@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
+from cardgen.problems import Place
+
 
 class CardKind(StrEnum):
     VALVE_TAG = "valve tag"
@@ -70,10 +72,12 @@ class Card:
     """One thing to print.
 
     Attributes:
+        place: where the job file says the thing; a text that does not fit is reported there.
         id: unique within a print, in the trade's words, `A7`, `VB-3`, `A-K1 red at VB-1`.
         fields: by the names that faces use; an absent field leaves its frame empty.
     """
 
+    place: Place
     kind: CardKind
     id: str
     fields: Mapping[str, FieldValue] = field(default_factory=dict)
