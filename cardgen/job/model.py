@@ -149,7 +149,7 @@ class Single:
     place: Place
     colour: Said[Insulation]
     gauge: Gauge
-    flags: tuple[Said[str], ...]
+    flags: tuple[Said[tuple[str, ...]], ...]
     count: int
     to: Said[str] | None
 
@@ -303,11 +303,14 @@ class Change:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
-    """`broken` holds the ids of entries that could not be read; later stages skip them."""
+    """`broken` holds the ids of entries that could not be read; later stages skip them.
+
+    `info` and `record` are None where they could not be read; then nothing is printed.
+    """
 
     file: str
-    info: JobInfo
-    record: RecordInfo
+    info: JobInfo | None
+    record: RecordInfo | None
     palettes: Mapping[str, tuple[Insulation, ...]]
     coils: Mapping[str, Coil]
     connectors: Mapping[str, Connector]

@@ -187,7 +187,7 @@ class ListOf(Shape[tuple[T, ...]]):
 
 @dataclass(frozen=True, slots=True)
 class Field(Generic[T]):
-    """A key of a record.  The attribute is the key with `_` for blanks.
+    """A key of a record.  The attribute is `into`, or the key with `_` for blanks.
 
     `default` stands where the key is left out; `help` is said to editors.
     """
@@ -197,10 +197,11 @@ class Field(Generic[T]):
     required: bool = False
     default: Any = None
     help: str = ""
+    into: str = ""
 
     @property
     def attribute(self) -> str:
-        return self.key.replace(" ", "_")
+        return self.into or self.key.replace(" ", "_")
 
 
 class Record(Shape[T]):
@@ -214,6 +215,12 @@ class Record(Shape[T]):
         return None if values is None else self.build(place=at, **values)
 
     def values(self, node: Node, at: Place, report: Report) -> dict[str, Any] | None:
+        """The values by attribute, or None if any of them cannot be read."""
+        values, good = self.readable(node, at, report)
+        return values if good else None
+
+    def readable(self, node: Node, at: Place, report: Report) -> tuple[dict[str, Any], bool]:
+        """What can be read (None for what cannot), and whether that is all of it."""
         entries: dict[str, nodes.Entry] = {}
         if isinstance(node, nodes.Mapping):
             entries = {entry.key.text: entry for entry in node.entries}
@@ -227,7 +234,7 @@ class Record(Shape[T]):
                 if len(self.fields) > 4
                 else f"it has the keys {keys}",
             )
-            return None
+            return {}, False
         good = self._only_known(entries.values(), report)
         values: dict[str, Any] = {}
         for each in self.fields:
@@ -240,7 +247,7 @@ class Record(Shape[T]):
                 continue
             values[each.attribute] = each.shape.read(entry.value, entry.key.place, report)
             good = good and values[each.attribute] is not None
-        return values if good else None
+        return values, good
 
     def _only_known(self, entries: Iterable[nodes.Entry], report: Report) -> bool:
         known = [f.key for f in self.fields]

@@ -1,0 +1,267 @@
+"""The job file as a table of fields: which keys there are, what each holds, what it means."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from cardgen.job import model, quantities
+from cardgen.job.runs import COMMON_WORDS, RUN, TERMINALS
+from cardgen.reading.shapes import (
+    IDENTIFIER,
+    TEXT,
+    YES_NO,
+    Choice,
+    Field,
+    ListOf,
+    Record,
+    SaidShape,
+    TableOf,
+    Whole,
+)
+
+_NAME = SaidShape(IDENTIFIER)
+_WORDS = SaidShape(TEXT)
+_CONDUCTORS = ListOf(_WORDS, what="a list of conductors", single=True)
+_CONTACT = Choice("the contact", {str(c): c for c in model.Contact})
+_TEXTS = ListOf(TEXT, what="a list of texts", single=True)
+_COMMONS = ListOf(COMMON_WORDS, what="a list of conductors", single=True)
+_EMPTY: Any = ()
+
+JOB_INFO = Record(
+    "'job'",
+    model.JobInfo,
+    Field("code", _NAME, required=True, help="short code, printed on each card: 'LARK-06'"),
+    Field("site", _WORDS, required=True, help="name of the site as the crew knows it"),
+    Field("revision", Whole("a revision", 1, 9999), required=True, help="counts up: 1, 2, 3"),
+    Field("date", quantities.DATE, required=True, help="date of this revision: '2026-03-14'"),
+)
+RECORD_INFO = Record(
+    "'record'",
+    model.RecordInfo,
+    Field(
+        "address",
+        SaidShape(quantities.ADDRESS),
+        required=True,
+        help="web address under which the job record lies: 'https://jobs.example.com'",
+    ),
+    Field(
+        "key",
+        SaidShape(quantities.KEY),
+        required=True,
+        help="12 or more capitals and digits; 'cardgen new' makes one",
+    ),
+)
+COIL = Record(
+    "the coil",
+    model.Coil,
+    Field("supply", SaidShape(quantities.SUPPLY), required=True, help="'24 V AC' or 'DC latching'"),
+    Field(
+        "resistance", quantities.OHMS, required=True, help="from its data sheet, at 20 C: '30 ohm'"
+    ),
+    Field("inrush", quantities.AMPERES, help="current when it starts: '0.40 A'"),
+    Field("holding", quantities.AMPERES, help="current while it is on: '0.23 A'"),
+    Field("minimum", quantities.VOLTS, help="least voltage at which it opens: '20 V'"),
+    Field(
+        "leads",
+        quantities.GAUGE,
+        default=quantities.GAUGE.parse("18 AWG"),  # common practice, no source
+        help="gauge of its two leads, '18 AWG' if left out",
+    ),
+)
+CONNECTOR = Record(
+    "the connector",
+    model.Connector,
+    Field(
+        "takes",
+        ListOf(quantities.COMBINATION, what="the list of rated sets"),
+        required=True,
+        help="sets of conductors on its label: ['2-5 x 18 AWG', '1-3 x 18 AWG + 1-2 x 14 AWG']",
+    ),
+)
+POLARITY = Record(
+    "the polarity",
+    model.Polarity,
+    Field("hot", TEXT, required=True, help="solenoid lead on the hot: 'red'"),
+    Field("common", TEXT, required=True, help="solenoid lead on the common: 'black'"),
+)
+_PATH_HELP = "all conductors of this side of a two-wire path"
+CONTROLLER = Record(
+    "the controller",
+    model.Controller,
+    Field("place", TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
+    Field(
+        "supply",
+        SaidShape(quantities.SUPPLY),
+        required=True,
+        help="'24 V AC', '9 V DC latching' or 'two-wire'",
+    ),
+    Field(
+        "stations",
+        SaidShape(Whole("the number of station terminals", 0, 999)),
+        required=True,
+        help="how many station terminals it has",
+    ),
+    Field(
+        "terminals", TERMINALS, default=_EMPTY, help="in physical order: [C, 1 to 8, MV, SEN, SEN]"
+    ),
+    Field("coil", _NAME, help="the coil of its stations, by name from 'coils'"),
+    Field("common", _COMMONS, default=_EMPTY, help="all conductors of its common"),
+    Field("path 1", _COMMONS, default=_EMPTY, help=_PATH_HELP),
+    Field("path 2", _COMMONS, default=_EMPTY, help=_PATH_HELP),
+    Field("path polarity", YES_NO, default=False, help="'yes' if the path must not be crossed"),
+    Field("station limit", quantities.AMPERES, help="most current on one terminal"),
+    Field("total limit", quantities.AMPERES, help="most current in all"),
+    Field("valves per station", Whole("this", 1, 9), help="most solenoids on one terminal"),
+    Field("sensor contact", _CONTACT, help="what its sensor input is set to"),
+    Field(
+        "sensor jumper",
+        SaidShape(Choice("the sensor jumper", {str(j): j for j in model.Jumper})),
+        help="'fitted' or 'removed'",
+    ),
+    Field(
+        "jumpers",
+        ListOf(SaidShape(ListOf(_WORDS, what="a jumper", least=2)), what="the list of jumpers"),
+        default=_EMPTY,
+        help="terminals linked on purpose: [[7, 8, 3]]",
+    ),
+    Field("polarity", POLARITY, help="for latching coils: {hot: red, common: black}"),
+    Field("wire limit", quantities.LENGTH, help="longest run to a latching valve"),
+    Field("decoder limit", quantities.LENGTH, help="longest wire from a decoder to its valve"),
+    Field("surge interval", quantities.LENGTH, help="longest path between surge units"),
+    Field("surge decoders", Whole("this", 1, 99), help="most decoders between surge units"),
+    Field("box", _NAME, help="the valve box in which it hangs, if it does"),
+)
+SINGLE = Record(
+    "the singles",
+    model.Single,
+    Field("colour", SaidShape(quantities.COLOUR), required=True),
+    Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
+    Field(
+        "flags",
+        ListOf(SaidShape(quantities.FLAGS), what="a list of flags", single=True),
+        default=_EMPTY,
+        help="what is written on each conductor's flag: 'A1 to A8'",
+    ),
+    Field("count", Whole("the count", 1, 200), default=1, help="how many, if they have no flags"),
+    Field("to", _NAME, help="last box they reach"),
+)
+CABLE = Record(
+    "the cable",
+    model.Cable,
+    Field("gauge", quantities.GAUGE, help="'18 AWG' or '1.5 mm2'"),
+    Field("palette", _NAME, help="the colours in it, by name from 'palettes'"),
+    Field(
+        "colours",
+        ListOf(quantities.COLOUR, what="the list of colours"),
+        default=_EMPTY,
+        help="the colours in it, instead of a palette",
+    ),
+    Field("singles", ListOf(SINGLE, what="the list of singles"), default=_EMPTY),
+    Field("band", TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"),
+    Field("shielded", YES_NO, default=False),
+    Field(
+        "run",
+        RUN,
+        required=True,
+        help="from the controller outward: [A, 85 ft, VB-1, 60 ft, VB-2]",
+    ),
+)
+BOX = Record(
+    "the box",
+    model.Box,
+    Field("place", TEXT, default="", help="where it is: 'front walk'", into="where"),
+    Field(
+        "kind",
+        Choice("the kind", {str(k): k for k in model.BoxKind}),
+        help="'valve box' if left out",
+    ),
+    Field("size", TEXT, default=""),
+    Field("ties", _TEXTS, default=_EMPTY, help="two distances to fixed points"),
+    Field("coordinates", quantities.COORDINATES, default="", help="'51.12345, -1.12345'"),
+)
+VALVE = Record(
+    "the valve",
+    model.Valve,
+    Field("box", _NAME, required=True),
+)
+_TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
+STATION = Record(
+    "the station",
+    model.Station,
+    Field("area", _WORDS, required=True, help="what it waters: 'front lawn west'"),
+    Field("box", _NAME, help="the box its valve is in"),
+    Field("hot", _CONDUCTORS, default=_EMPTY, help="'A-K1 red', or all conductors outward"),
+    Field("common", _CONDUCTORS, default=_EMPTY, help="only if it is not the controller's common"),
+    Field("controller", _NAME, help="only if the station's name does not begin with it"),
+    Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
+    Field("coil", _NAME, help="only if it is not the controller's usual coil"),
+    Field("valves", TableOf("the valves", IDENTIFIER, VALVE), default={}, help="of a twin"),
+    Field("device", _WORDS, help="a device between terminal and valve: 'doubling device'"),
+    Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
+    Field("notes", ListOf(_WORDS, what="the notes", single=True), default=_EMPTY),
+)
+MASTER_VALVE = Record(
+    "the master valve",
+    model.MasterValve,
+    Field("controllers", ListOf(_NAME, what="the controllers", single=True), required=True),
+    Field("isolators", ListOf(_NAME, what="the isolators", single=True), default=_EMPTY),
+    Field("terminal", _WORDS, help="'MV' if left out"),
+    Field("box", _NAME, required=True),
+    Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
+    Field(
+        "return",
+        _CONDUCTORS,
+        default=_EMPTY,
+        help="its own way back, if it has one",
+        into="return_path",
+    ),
+    Field("normally open", YES_NO, default=False, help="'yes' if power closes it"),
+    Field("coil", _NAME, help="only if it is not the controller's usual coil"),
+)
+RELAY = Record(
+    "the relay",
+    model.Relay,
+    Field("controller", _NAME, required=True),
+    Field("terminal", _WORDS, help="'MV' if left out"),
+    Field("box", _NAME, required=True, help="where it sits"),
+    Field("hot", _CONDUCTORS, required=True),
+    Field("return", _CONDUCTORS, default=_EMPTY, help="its own way back", into="return_path"),
+    Field("coil", _NAME, required=True, help="its coil, by name from 'coils'"),
+)
+DECODER = Record(
+    "the decoder",
+    model.Decoder,
+    Field("controller", _NAME, help="only if there is more than one two-wire controller"),
+    Field("box", _NAME, required=True),
+    Field("address", SaidShape(Whole("an address", 1, 999_999)), required=True),
+    Field("serial", TEXT, default=""),
+    Field("to valve", SaidShape(quantities.LENGTH), help="length of wire to its valve"),
+)
+SENSOR = Record(
+    "the sensor",
+    model.Sensor,
+    Field("kind", Choice("the kind", {str(k): k for k in model.SensorKind}), required=True),
+    Field("controllers", ListOf(_NAME, what="the controllers", single=True), required=True),
+    Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
+    Field("in common", _CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
+    Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
+    Field("place", TEXT, default="", into="where"),
+)
+SPARE = Record(
+    "the spare",
+    model.Spare,
+    Field("conductor", _CONDUCTORS, required=True),
+    Field("to", _NAME, help="the last box it is promised in"),
+    Field("reserved for", TEXT, default=""),
+)
+CHANGE = Record(
+    "the change",
+    model.Change,
+    Field("revision", Whole("a revision", 1, 9999), required=True),
+    Field("date", quantities.DATE, required=True),
+    Field("text", _WORDS, required=True),
+)
+JOINTS = ListOf(
+    SaidShape(ListOf(_WORDS, what="a joint", least=1)), what="the list of joints", least=0
+)
+PALETTE = ListOf(quantities.COLOUR, what="a palette")

@@ -1,0 +1,113 @@
+"""Turn a job file into a Job: read every section, then see that each name refers to something."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from cardgen.job import fields, model
+from cardgen.job.references import resolve
+from cardgen.problems import Place, Problem
+from cardgen.reading import files, parse
+from cardgen.reading.nodes import Node
+from cardgen.reading.shapes import (
+    IDENTIFIER,
+    Field,
+    ListOf,
+    Record,
+    Report,
+    SaidShape,
+    Schema,
+    Shape,
+    TableOf,
+)
+
+
+def _section(key: str, record: Record[Any], help_: str) -> Field[Any]:
+    return Field(key, TableOf(f"the {key}", IDENTIFIER, record), default={}, help=help_)
+
+
+class _Bare(Record[Any]):
+    """An entry that is one value, not a block of keys."""
+
+    def __init__(self, what: str, key: str, shape: Shape[Any]) -> None:
+        super().__init__(what, _bare, Field(key, shape))
+
+    def values(self, node: Node, at: Place, report: Report) -> dict[str, Any] | None:
+        value = self.fields[0].shape.read(node, at, report)
+        return None if value is None else {self.fields[0].attribute: value}
+
+    def schema(self) -> Schema:
+        return self.fields[0].shape.schema()
+
+
+def _bare(*, id: str, place: Place, **values: Any) -> Any:
+    if "joints" in values:
+        return model.WrittenJoints(id=id, place=place, joints=values["joints"])
+    return values["colours"]
+
+
+TOP: Record[Any] = Record(
+    "the job file",
+    dict,
+    Field("job", fields.JOB_INFO, required=True, help="code, site, revision, date", into="info"),
+    Field("record", fields.RECORD_INFO, required=True, help="address and key of the job record"),
+    _section("palettes", _Bare("a palette", "colours", fields.PALETTE), "colours of each cable"),
+    _section("coils", fields.COIL, "data of each kind of coil"),
+    _section("connectors", fields.CONNECTOR, "what each connector takes, smallest first"),
+    _section("controllers", fields.CONTROLLER, ""),
+    _section("cables", fields.CABLE, ""),
+    _section("boxes", fields.BOX, ""),
+    _section("stations", fields.STATION, ""),
+    _section("master valves", fields.MASTER_VALVE, ""),
+    _section("relays", fields.RELAY, "pump start relays"),
+    _section("decoders", fields.DECODER, "on a two-wire path"),
+    _section("sensors", fields.SENSOR, ""),
+    _section("spares", fields.SPARE, "spare conductors that are promised somewhere"),
+    _section(
+        "joints",
+        _Bare("the joints", "joints", fields.JOINTS),
+        "the joints of a box as built; boxes left out are made up the usual way",
+    ),
+    Field(
+        "surge units",
+        ListOf(SaidShape(IDENTIFIER), what="the list of boxes"),
+        default=(),
+        help="boxes with a surge unit on the two-wire path",
+    ),
+    Field("changes", ListOf(fields.CHANGE, what="the changes"), default=(), help="change log"),
+)
+
+
+def load(path: Path) -> tuple[model.Job | None, tuple[Problem, ...]]:
+    """The job in a file, or None where too little of it can be read to say more."""
+    text, problems = files.read_text(path)
+    if text is None:
+        return None, problems
+    job, more = load_text(text, str(path))
+    return job, (*problems, *more)
+
+
+def load_text(text: str, name: str) -> tuple[model.Job | None, tuple[Problem, ...]]:
+    """The job in a text; `name` is what problems call the file."""
+    root, problems = parse(text, name)
+    report = Report(problems=list(problems))
+    if root is None:
+        return None, problems
+    values, _ = TOP.readable(root, root.place, report)
+    sections = {key: value for key, value in values.items() if key not in ("info", "record")}
+    if not values or any(value is None for value in sections.values()):
+        return None, tuple(report.problems)  # with a section gone, the rest would be guesswork
+    job = model.Job(file=name, broken=frozenset(report.broken), **values)
+    resolve(job, report)
+    return replace(job, broken=frozenset(report.broken)), tuple(report.problems)
+
+
+def schema() -> Schema:
+    """The JSON Schema of a job file, from the same table as the reader."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "cardgen job",
+        **TOP.schema(),
+    }

@@ -1,0 +1,121 @@
+"""See that every name in a job refers to something, and that no name stands for two things."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, NamedTuple
+
+from cardgen.job.model import Job
+from cardgen.problems import Also, Place
+from cardgen.reading.shapes import Report, Said, nearest
+
+
+class Reference(NamedTuple):
+    """`owner` says `name` at `place`, which should be one of `among`."""
+
+    owner: str
+    name: str
+    place: Place
+    what: str
+    among: Mapping[str, Any]
+
+
+def resolve(job: Job, report: Report) -> None:
+    """Report names that refer to nothing, and mark what depends on them as broken."""
+    for ref in _references(job):
+        if ref.name in ref.among:
+            continue
+        report.broken.add(ref.owner)
+        if ref.name in job.broken:
+            continue  # it is written, but could not be read
+        known = ", ".join(f"'{name}'" for name in list(ref.among)[:12])
+        help_ = nearest(ref.name, ref.among)
+        if not help_:
+            help_ = f"there are {known}" if known else f"no {ref.what} is described in this job"
+        report.error(ref.place, "unknown-name", f"there is no {ref.what} '{ref.name}'", help_)
+    _names_used_twice(job, report)
+
+
+def _references(job: Job) -> Iterator[Reference]:
+    places = {**job.controllers, **job.boxes}
+
+    def to(
+        owner: str, said: Iterable[Said[str] | None], what: str, among: Mapping[str, Any]
+    ) -> Iterator[Reference]:
+        for one in said:
+            if one is not None:
+                yield Reference(owner, one.value, one.place, what, among)
+
+    for c in job.controllers.values():
+        yield from to(c.id, [c.coil], "coil", job.coils)
+        yield from to(c.id, [c.box], "box", job.boxes)
+        for words in (*c.common, *c.path_1, *c.path_2):
+            if words.begins:
+                yield Reference(c.id, words.begins, words.place, "box", job.boxes)
+    for cable in job.cables.values():
+        yield from to(cable.id, [cable.palette], "palette", job.palettes)
+        for stop in cable.run:
+            yield Reference(cable.id, stop.at, stop.place, "controller or box", places)
+        for single in cable.singles:
+            yield from to(cable.id, [single.to], "box", job.boxes)
+    for s in job.stations.values():
+        yield from to(s.id, [s.coil], "coil", job.coils)
+        yield from to(s.id, [s.box, *(v.box for v in s.valves.values())], "box", job.boxes)
+        yield from to(s.id, [s.controller], "controller", job.controllers)
+        yield from to(s.id, [s.decoder], "decoder", job.decoders)
+    for m in job.master_valves.values():
+        yield from to(m.id, [m.coil], "coil", job.coils)
+        yield from to(m.id, [m.box], "box", job.boxes)
+        yield from to(m.id, (*m.controllers, *m.isolators), "controller", job.controllers)
+    for r in job.relays.values():
+        yield from to(r.id, [r.coil], "coil", job.coils)
+        yield from to(r.id, [r.box], "box", job.boxes)
+        yield from to(r.id, [r.controller], "controller", job.controllers)
+    for d in job.decoders.values():
+        yield from to(d.id, [d.box], "box", job.boxes)
+        yield from to(d.id, [d.controller], "controller", job.controllers)
+    for sensor in job.sensors.values():
+        yield from to(sensor.id, sensor.controllers, "controller", job.controllers)
+    for spare in job.spares.values():
+        yield from to(spare.id, [spare.to], "box", job.boxes)
+    for joints in job.joints.values():
+        yield Reference(joints.id, joints.id, joints.place, "controller or box", places)
+    yield from to("", job.surge_units, "box", job.boxes)
+
+
+def _names_used_twice(job: Job, report: Report) -> None:
+    """A run names controllers and boxes, a joint cables and valves: each needs its own name."""
+    first: dict[str, tuple[str, Place]] = {}
+    for kind, entry in _named(job):
+        if entry.id in first:
+            other_kind, place = first[entry.id]
+            report.error(
+                entry.place,
+                "name-used-twice",
+                f"'{entry.id}' is the name of a {kind} and of a {other_kind}",
+                "give one of them another name",
+                (Also(place=place, text=f"the {other_kind}"),),
+            )
+            report.broken.add(entry.id)
+        else:
+            first[entry.id] = (kind, entry.place)
+
+
+def _named(job: Job) -> Iterator[tuple[str, Any]]:
+    sections: tuple[tuple[str, Mapping[str, Any]], ...] = (
+        ("controller", job.controllers),
+        ("box", job.boxes),
+        ("cable", job.cables),
+        ("station", job.stations),
+        ("master valve", job.master_valves),
+        ("relay", job.relays),
+        ("decoder", job.decoders),
+        ("sensor", job.sensors),
+        ("spare", job.spares),
+    )
+    for kind, section in sections:
+        for entry in section.values():
+            yield kind, entry
+    for station in job.stations.values():
+        for valve in station.valves.values():
+            yield "valve", valve
