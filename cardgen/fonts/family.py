@@ -1,0 +1,108 @@
+"""Turn a text into runs of letters that a shipped font really has, with their widths.
+
+Atkinson Hyperlegible Next (SIL OFL 1.1) is the letter of everything: its zero is slashed and its
+1, l and I differ.  DejaVu Sans (its own free licence) stands in for the arrows and the few Latin
+Extended-A letters which it lacks, scaled to the same height of capitals.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import lru_cache
+from itertools import groupby
+from pathlib import Path
+
+from cardgen.fonts.truetype import Measures, read
+
+_HERE = Path(__file__).parent
+
+
+class Weight(StrEnum):
+    MEDIUM = "medium"
+    BOLD = "bold"
+    HEAVY = "heavy"
+
+
+# First the letter itself, then the stand-in.
+_FILES: dict[Weight, tuple[str, str]] = {
+    Weight.MEDIUM: ("AtkinsonHyperlegibleNext-Medium", "DejaVuSans"),
+    Weight.BOLD: ("AtkinsonHyperlegibleNext-Bold", "DejaVuSans-Bold"),
+    Weight.HEAVY: ("AtkinsonHyperlegibleNext-ExtraBold", "DejaVuSans-Bold"),
+}
+FONT_NAMES: tuple[str, ...] = tuple(dict.fromkeys(n for names in _FILES.values() for n in names))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Letters of one font; offset and width are those at a capital height of 1."""
+
+    font: str
+    text: str
+    offset: float
+    width: float
+
+
+def path(font: str) -> Path:
+    return _HERE / f"{font}.ttf"
+
+
+def measures(font: str) -> Measures:
+    return read(path(font))
+
+
+def size(font: str, capital: float) -> float:
+    """The font size at which capitals are that high, in the same unit."""
+    found = measures(font)
+    return capital * found.square / found.capital
+
+
+def clean(text: str) -> str:
+    """The text as it is set: composed letters (NFC), every white space a plain blank."""
+    composed = unicodedata.normalize("NFC", text)
+    return "".join(" " if letter.isspace() else letter for letter in composed)
+
+
+@lru_cache(maxsize=20_000)
+def runs(text: str, weight: Weight) -> tuple[Run, ...]:
+    """The letters with the font of each; letters that no font has are left out: ask `missing`."""
+    pairs = (_found(letter, weight) for letter in clean(text))
+    found = [pair for pair in pairs if pair is not None]
+    result: list[Run] = []
+    offset = 0.0
+    for font, group in groupby(found, key=lambda pair: pair[0]):
+        letters = "".join(letter for _, letter in group)
+        wide = measures(font).width(letters)
+        result.append(Run(font=font, text=letters, offset=offset, width=wide))
+        offset += wide
+    return tuple(result)
+
+
+def missing(text: str, weight: Weight) -> tuple[str, ...]:
+    """Letters that no shipped font can draw, each once."""
+    lacking = (letter for letter in clean(text) if _found(letter, weight) is None)
+    return tuple(dict.fromkeys(lacking))
+
+
+@lru_cache(maxsize=20_000)
+def width(text: str, weight: Weight) -> float:
+    """How wide a text is whose capitals are 1 high."""
+    return sum(run.width for run in runs(text, weight))
+
+
+@lru_cache(maxsize=20_000)
+def ink(text: str, weight: Weight) -> tuple[float, float]:
+    """How far the ink reaches below (negative) and above the base line, capitals being 1 high."""
+    spans = [measures(run.font).ink(run.text) for run in runs(text, weight)]
+    return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=0.0)
+
+
+@lru_cache(maxsize=4_000)
+def _found(letter: str, weight: Weight) -> tuple[str, str] | None:
+    """The font that has this letter, or its exact equal (the two micro signs, the two ohms)."""
+    for font in _FILES[weight]:
+        for same in (letter, unicodedata.normalize("NFKC", letter)):
+            if len(same) == 1 and measures(font).has(same):
+                return font, same
+    return None
