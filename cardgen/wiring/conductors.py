@@ -1,0 +1,171 @@
+"""Turn the cables of a job into single conductors, and find the one that a person names."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from cardgen.job.model import Cable, Job, Single
+from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.reading.shapes import nearest
+from cardgen.trade.colours import Insulation, insulation
+from cardgen.units import Gauge
+from cardgen.wiring.model import Conductor
+
+
+class Catalog:
+    """All conductors of a job, by name and by cable; `broken` cables have been reported."""
+
+    def __init__(self, job: Job) -> None:
+        self.by_name: dict[str, Conductor] = {}
+        self.by_cable: dict[str, list[Conductor]] = defaultdict(list)
+        self.problems: list[Problem] = []
+        self.broken = set(job.broken)
+        for cable in job.cables.values():
+            if cable.id in self.broken:
+                continue
+            faults = tuple(_faults(cable, job))
+            if faults:
+                self.problems.extend(faults)
+                self.broken.add(cable.id)
+                continue
+            for conductor in _conductors(cable, job):
+                self.by_name[conductor.name] = conductor
+                self.by_cable[cable.id].append(conductor)
+
+    def find(self, words: str, place: Place) -> Conductor | Problem | None:
+        """The conductor that `A-K1 red` names; None if its cable has been reported already."""
+        cable, _, rest = words.strip().partition(" ")
+        if cable in self.broken:
+            return None
+        if cable not in self.by_cable:
+            known = list(self.by_cable)
+            help_ = nearest(cable, known) or "cables are " + ", ".join(f"'{k}'" for k in known[:12])
+            return _error("unknown-name", place, f"there is no cable '{cable}'", help_)
+        rest = rest.strip()
+        colour, flag = insulation(rest), ""
+        if colour is None:
+            before, _, flag = rest.rpartition(" ")
+            colour = insulation(before)
+        if colour is None:
+            return _error(
+                "no-such-conductor",
+                place,
+                f"'{words}' names no conductor",
+                f"write cable and colour: '{cable} {_words(self.by_cable[cable][:1])}'",
+            )
+        return self._pick(cable, colour, flag, place)
+
+    def _pick(self, cable: str, colour: Insulation, flag: str, place: Place) -> Conductor | Problem:
+        alike = [c for c in self.by_cable[cable] if c.insulation == colour]
+        exact = [c for c in alike if c.flag == flag and not c.number]
+        if exact:
+            return exact[0]
+        if not alike:
+            return _error(
+                "no-such-conductor",
+                place,
+                f"{cable} has no {colour.word} conductor",
+                f"{cable} has {len(self.by_cable[cable])}: {_words(self.by_cable[cable])}",
+            )
+        flags = [c.flag for c in alike if c.flag]
+        if not flags:
+            return _error(
+                "singles-without-flags",
+                place,
+                f"{cable} has {len(alike)} {colour.word} conductors and nothing tells them apart",
+                "flag each one at both ends and write the flags under 'singles'",
+            )
+        which = f"no {colour.word} conductor is flagged '{flag}'" if flag else "no flag is named"
+        help_ = (nearest(flag, flags) if flag else "") or "flags are " + ", ".join(flags[:12])
+        return _error("no-such-conductor", place, f"in {cable} {which}", help_)
+
+
+def cut_to(conductor: Conductor, last: int) -> Conductor:
+    """The same conductor ending at index `last` of its places."""
+    return replace(conductor, places=conductor.places[: last + 1], legs=conductor.legs[:last])
+
+
+def _error(
+    code: str, place: Place, sentence: str, help_: str, also: tuple[Also, ...] = ()
+) -> Problem:
+    return Problem(
+        code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_, also=also
+    )
+
+
+def _words(conductors: Iterable[Conductor]) -> str:
+    return ", ".join(dict.fromkeys(c.name.partition(" ")[2] for c in conductors))
+
+
+def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
+    """What keeps a cable from being a list of conductors along a line of places."""
+    if cable.singles and (cable.palette or cable.colours):
+        sentence = f"{cable.id} has singles and a palette"
+        yield _error("cable-makeup", cable.place, sentence, "describe them as two cables")
+    elif not cable.singles and not (cable.palette or cable.colours):
+        help_ = "give it a 'palette', 'colours' or 'singles'"
+        yield _error("cable-makeup", cable.place, f"the colours in {cable.id} are not said", help_)
+    elif not cable.singles and cable.gauge is None:
+        sentence = f"the gauge of {cable.id} is not said"
+        yield _error("missing", cable.place, sentence, "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'")
+    doubled = [
+        name for name, n in Counter(c.name for c in _conductors(cable, job)).items() if n > 1
+    ]
+    if doubled:
+        sentence = f"{cable.id} has more than one conductor '{doubled[0]}'"
+        help_ = "list likes as 'singles' and give each its own flag"
+        yield _error("cable-makeup", cable.place, sentence, help_)
+    seen: dict[str, Place] = {}
+    for stop in cable.run:
+        if stop.at in seen:
+            yield _error(
+                "run-returns",
+                stop.place,
+                f"the run of {cable.id} comes to '{stop.at}' twice",
+                "write the way back as a second cable",
+                (Also(place=seen[stop.at], text="first time here"),),
+            )
+        seen.setdefault(stop.at, stop.place)
+    for single in cable.singles:
+        if single.to and single.to.value not in seen:
+            sentence = f"the run of {cable.id} does not come to '{single.to.value}'"
+            help_ = "it comes to " + ", ".join(seen)
+            yield _error("run-misses-box", single.to.place, sentence, help_)
+
+
+def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
+    places = tuple(stop.at for stop in cable.run)
+    legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
+
+    def one(colour: Insulation, gauge: Gauge, flag: str = "", number: int = 0) -> Conductor:
+        return Conductor(
+            cable=cable,
+            insulation=colour,
+            flag=flag,
+            number=number,
+            gauge=gauge,
+            places=places,
+            legs=legs,
+        )
+
+    if cable.gauge is not None:
+        palette = job.palettes.get(cable.palette.value, ()) if cable.palette else cable.colours
+        for colour in palette:
+            yield one(colour, cable.gauge)
+    for single in cable.singles:
+        for conductor in _singles(single, one(single.colour.value, single.gauge)):
+            if single.to and single.to.value in places:
+                yield cut_to(conductor, places.index(single.to.value))
+            else:
+                yield conductor
+
+
+def _singles(single: Single, like: Conductor) -> Iterator[Conductor]:
+    flags = [flag for said in single.flags for flag in said.value]
+    for flag in flags:
+        yield replace(like, flag=flag)
+    if not flags:
+        for number in range(1, single.count + 1):
+            yield replace(like, number=number if single.count > 1 else 0)

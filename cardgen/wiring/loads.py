@@ -1,0 +1,223 @@
+"""Turn stations, master valves and relays into loads: a coil with its terminal and its two ways."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from cardgen.job.model import (
+    Coil,
+    ConductorWords,
+    Controller,
+    Job,
+    MasterValve,
+    Relay,
+    Station,
+)
+from cardgen.problems import Place, Problem, Verdict
+from cardgen.units import SupplyKind
+from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.model import COMMON_TERMINAL, Conductor, End, Load, LoadKind, Route
+from cardgen.wiring.routes import route
+
+
+class Loads:
+    """All loads of a job by id; `problems` of what names them, `skipped` are reported already."""
+
+    def __init__(self, job: Job, catalog: Catalog) -> None:
+        self.job, self.catalog = job, catalog
+        self.by_id: dict[str, Load] = {}
+        self.problems: list[Problem] = []
+        self.skipped: set[str] = set(job.broken)
+        for station in job.stations.values():
+            self._station(station)
+        for valve in job.master_valves.values():
+            self._master_valve(valve)
+        for relay in job.relays.values():
+            self._relay(relay)
+
+    def _station(self, station: Station) -> None:
+        if station.id in self.job.broken:
+            return
+        landed = self._terminal(station)
+        if landed is None:
+            self.skipped.add(station.id)
+            return
+        controller, terminal = landed
+        boxes = self._boxes(station)
+        two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
+        begin = End(controller.id, controller.id, terminal)
+        hot = None
+        if not two_wire:
+            hot = self._route(station.id, station.hot, begin, boxes.values(), station.id + "'s hot")
+        if not boxes or (not two_wire and hot is None):
+            self.skipped.add(station.id)
+            return
+        for valve, box in boxes.items():
+            hot_lead, back_lead = _leads(valve, box, controller)
+            decoder = self.job.decoders.get(station.decoder.value) if station.decoder else None
+            self.by_id[valve] = Load(
+                id=valve,
+                place=station.place,
+                kind=LoadKind.VALVE,
+                owner=station,
+                controller=controller.id,
+                terminal=terminal,
+                box=box,
+                coil=self._coil(station.coil or controller.coil),
+                hot=hot,
+                back=None,
+                hot_end=begin,
+                back_end=End(controller.id, controller.id, COMMON_TERMINAL),
+                hot_lead=hot_lead,
+                back_lead=back_lead,
+                decoder=decoder,
+            )
+
+    def _terminal(self, station: Station) -> tuple[Controller, str] | None:
+        """From `controller` and `terminal`, or from the station's name: A7, A-07, A.7."""
+        known = self.job.controllers
+        named = re.fullmatch(r"(.+?)[-._]?0*(\d+)", station.id)
+        owner = station.controller.value if station.controller else (named[1] if named else "")
+        if owner in self.job.broken:
+            return None
+        number = str(station.terminal.value) if station.terminal else (named[2] if named else "")
+        if owner not in known or not number:
+            self._error(
+                "station-without-terminal",
+                station.place,
+                f"the name '{station.id}' does not say controller and terminal",
+                "name it after them, 'A7' or 'A-07', or add 'controller' and 'terminal'",
+            )
+            return None
+        return known[owner], number
+
+    def _boxes(self, station: Station) -> dict[str, str]:
+        """Valve by valve the box it is in."""
+        if station.valves:
+            return {v.id: v.box.value for v in station.valves.values()}
+        if station.box is None:
+            self._error(
+                "valve-without-box",
+                station.place,
+                f"the valve of {station.id} is in no box",
+                "say which: 'box: VB-1'",
+            )
+            return {}
+        return {station.id: station.box.value}
+
+    def _master_valve(self, valve: MasterValve) -> None:
+        if valve.id in self.job.broken:
+            return
+        first = valve.controllers[0].value
+        terminal = valve.terminal.value if valve.terminal else "MV"
+        if valve.isolators:
+            hot_end, back_end = End(valve.id, first, "hot"), End(valve.id, first, "return")
+        else:
+            hot_end = End(first, first, terminal)
+            back_end = End(first, first, COMMON_TERMINAL)
+        self._special(LoadKind.MASTER_VALVE, valve, first, terminal, hot_end, back_end)
+
+    def _relay(self, relay: Relay) -> None:
+        if relay.id in self.job.broken:
+            return
+        controller = relay.controller.value
+        terminal = relay.terminal.value if relay.terminal else "MV"
+        hot_end = End(controller, controller, terminal)
+        back_end = End(controller, controller, COMMON_TERMINAL)
+        self._special(LoadKind.RELAY, relay, controller, terminal, hot_end, back_end)
+
+    def _special(
+        self,
+        kind: LoadKind,
+        owner: MasterValve | Relay,
+        controller: str,
+        terminal: str,
+        hot_end: End,
+        back_end: End,
+    ) -> None:
+        if controller in self.job.broken:
+            self.skipped.add(owner.id)
+            return
+        box = owner.box.value
+        hot = self._route(owner.id, owner.hot, hot_end, [box], f"{owner.id}'s hot")
+        back = self._route(owner.id, owner.return_path, back_end, [box], f"{owner.id}'s return")
+        if hot is None or (owner.return_path and back is None):
+            self.skipped.add(owner.id)
+            return
+        entry = self.job.controllers[controller]
+        hot_lead, back_lead = _leads(owner.id, box, entry)
+        self.by_id[owner.id] = Load(
+            id=owner.id,
+            place=owner.place,
+            kind=kind,
+            owner=owner,
+            controller=controller,
+            terminal=terminal,
+            box=box,
+            coil=self._coil(owner.coil or entry.coil),
+            hot=hot,
+            back=back,
+            hot_end=hot_end,
+            back_end=back_end,
+            hot_lead=hot_lead,
+            back_lead=back_lead,
+        )
+
+    def _coil(self, said: object) -> Coil | None:
+        return self.job.coils.get(getattr(said, "value", "")) if said else None
+
+    def _route(
+        self,
+        owner: str,
+        words: tuple[ConductorWords, ...],
+        begin: End,
+        boxes: Iterable[str],
+        who: str,
+    ) -> Route | None:
+        """None if nothing is written or a name in it has been reported."""
+        conductors = self.find_all(words)
+        if not words:
+            entry = self.job.stations.get(owner)
+            if entry and entry.box or entry and entry.valves:
+                self._error(
+                    "hot-missing",
+                    entry.place,
+                    f"no hot is written for {owner}",
+                    "name its conductor: 'hot: A-K1 red'",
+                )
+            return None
+        if conductors is None:
+            return None
+        return route(conductors, begin, boxes, who)
+
+    def find_all(self, words: Iterable[ConductorWords]) -> list[tuple[Conductor, Place]] | None:
+        """The conductors that `words` name; None after reporting those that name none."""
+        found: list[tuple[Conductor, Place]] = []
+        good = True
+        for said in words:
+            one = self.catalog.find(said.value, said.place)
+            if isinstance(one, Conductor):
+                found.append((one, said.place))
+                continue
+            good = False
+            if one is not None:
+                self.problems.append(one)
+        return found if good else None
+
+    def _error(self, code: str, place: Place, sentence: str, help_: str) -> None:
+        self.problems.append(
+            Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
+        )
+
+
+def _leads(valve: str, box: str, controller: Controller) -> tuple[End, End]:
+    """The leads meant for hot and for common; without polarity either may be either."""
+    if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
+        return End(valve, box, controller.polarity.hot), End(valve, box, controller.polarity.common)
+    return End(valve, box, "lead 1"), End(valve, box, "lead 2")
+
+
+def valves_of(station: Station) -> Iterator[str]:
+    """The ids of the valves on a station."""
+    yield from station.valves or (station.id,)

@@ -1,0 +1,183 @@
+"""Turn a Job into its Wiring: conductors, loads, and every joint, as built or made up as usual."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from itertools import pairwise
+
+from cardgen.job.model import CommonWords, Job, Single, Station
+from cardgen.problems import Problem
+from cardgen.reading.shapes import Said
+from cardgen.wiring.conductors import Catalog, cut_to
+from cardgen.wiring.loads import Loads
+from cardgen.wiring.model import (
+    COMMON_TERMINAL,
+    Conductor,
+    End,
+    Landing,
+    Load,
+    Route,
+    Wiring,
+)
+from cardgen.wiring.routes import route
+from cardgen.wiring.usual import UsualMakeup
+from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, Written
+
+
+def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
+    """The wiring, with the problems of names and joints; faults of circuits are found later."""
+    catalog = Catalog(job)
+    loads = Loads(job, catalog)
+    commons = {c.id: _landings(c.common, loads) for c in job.controllers.values()}
+    paths = {
+        c.id: (_landings(c.path_1, loads), _landings(c.path_2, loads))
+        for c in job.controllers.values()
+        if c.path_1 or c.path_2
+    }
+    _shorten_singles(catalog, loads.by_id, commons)
+    usual = UsualMakeup(job)
+    _join_hots(usual, loads)
+    _join_returns(usual, loads.by_id.values())
+    for controller in job.controllers:
+        _join_common(usual, loads, controller, commons[controller])
+        if controller in paths:
+            _join_path(usual, job, controller, paths[controller])
+    _join_spares(usual, job, loads)
+    for sensor in job.sensors.values():
+        loads.find_all(sensor.conductors)  # sensor wires run by themselves; only names are seen to
+    _join_jumpers(usual, job)
+    written = Written(job, catalog, loads.by_id)
+    as_built = tuple(written.joints())
+    wiring = Wiring(
+        job=job,
+        conductors=catalog.by_name,
+        loads=loads.by_id,
+        commons=commons,
+        paths=paths,
+        joints=(*as_built, *usual.joints()),
+        broken=frozenset(catalog.broken | loads.skipped | written.broken),
+    )
+    problems = (*catalog.problems, *loads.problems, *usual.problems, *written.problems)
+    return wiring, problems
+
+
+def _landings(words: Iterable[CommonWords], loads: Loads) -> tuple[Landing, ...]:
+    found = []
+    for said in words:
+        for conductor, place in loads.find_all([Said(said.place, said.words)]) or ():
+            begins = 0
+            if said.begins in conductor.places:
+                begins = conductor.places.index(said.begins)
+            found.append(Landing(conductor=conductor, begins=begins, place=place))
+    return tuple(found)
+
+
+def _shorten_singles(
+    catalog: Catalog, loads: dict[str, Load], commons: dict[str, tuple[Landing, ...]]
+) -> None:
+    """A single that serves as a hot ends where it is used: nobody pulls a dead one onward."""
+    last: dict[str, int] = {}
+    for load in loads.values():
+        for way in (load.hot, load.back):
+            for hop in way.hops if way else ():
+                last[hop.conductor.name] = max(last.get(hop.conductor.name, 0), hop.start, hop.end)
+    shared = {la.conductor.name for landings in commons.values() for la in landings}
+    for name, index in last.items():
+        conductor = catalog.by_name[name]
+        bundle = conductor.cable.singles
+        if bundle and name not in shared and not any(_promised(s, conductor) for s in bundle):
+            catalog.by_name[name] = cut_to(conductor, index)
+
+
+def _promised(single: Single, conductor: Conductor) -> bool:
+    """The job says how far this very single goes."""
+    return single.to is not None and any(conductor.flag in said.value for said in single.flags)
+
+
+def _join_hots(usual: UsualMakeup, loads: Loads) -> None:
+    """Valves of one station share their hot, so their leads are joined with it together."""
+    leads: dict[str, dict[str, list[End]]] = defaultdict(lambda: defaultdict(list))
+    ways: dict[str, Route] = {}
+    for load in loads.by_id.values():
+        if load.hot is not None:
+            leads[load.owner.id][load.box].append(load.hot_lead)
+            ways[load.owner.id] = load.hot
+    for owner, way in ways.items():
+        usual.way(way, leads[owner])
+
+
+def _join_returns(usual: UsualMakeup, loads: Iterable[Load]) -> None:
+    for load in loads:
+        if load.back is not None:
+            usual.way(load.back, {load.box: [load.back_lead]})
+
+
+def _join_common(
+    usual: UsualMakeup, loads: Loads, controller: str, landings: tuple[Landing, ...]
+) -> None:
+    terminal = End(controller, controller, COMMON_TERMINAL)
+    ends = {la.conductor.name: terminal for la in landings if controller in la.conductor.places}
+    for sensor in loads.job.sensors.values():
+        if sensor.in_common and sensor.controllers[0].value == controller:
+            usual.join(terminal, End(sensor.id, controller, CONTACT_SIDES[0]))
+            field_side = End(sensor.id, controller, CONTACT_SIDES[1])
+            behind = {c.name for c, _ in loads.find_all(sensor.in_common) or ()}
+            ends |= {name: field_side for name in behind & ends.keys()}
+    leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
+    for load in loads.by_id.values():
+        if load.controller != controller or load.back is not None or load.decoder is not None:
+            continue
+        override = load.owner.common if isinstance(load.owner, Station) else ()
+        if override:
+            for conductor, _ in (loads.find_all(override) or ())[-1:]:
+                if load.box in conductor.places:
+                    usual.join(load.back_lead, *conductor.ends_at(load.box))
+        elif load.back_end.of == controller:
+            leads[load.box].append((load.back_lead, _nearby(load, landings)))
+    usual.common(landings, ends, leads)
+
+
+def _nearby(load: Load, landings: tuple[Landing, ...]) -> str:
+    """The common in the cable that brings the hot, if it has one."""
+    if load.hot is None or not load.hot.hops:
+        return ""
+    cable = load.hot.hops[-1].conductor.cable.id
+    for landing in landings:
+        if landing.conductor.cable.id == cable and load.box in landing.conductor.places:
+            return landing.conductor.name
+    return ""
+
+
+def _join_path(
+    usual: UsualMakeup,
+    job: Job,
+    controller: str,
+    sides: tuple[tuple[Landing, ...], tuple[Landing, ...]],
+) -> None:
+    for landings, side in zip(sides, PATH_SIDES, strict=True):
+        terminal = End(controller, controller, side.upper())
+        ends = {la.conductor.name: terminal for la in landings if controller in la.conductor.places}
+        leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
+        for decoder in job.decoders.values():
+            if decoder.controller is None or decoder.controller.value == controller:
+                leads[decoder.box.value].append((End(decoder.id, decoder.box.value, side), ""))
+        usual.common(landings, ends, leads)
+
+
+def _join_spares(usual: UsualMakeup, job: Job, loads: Loads) -> None:
+    """A spare of several conductors is joined where they meet."""
+    for spare in job.spares.values():
+        found = loads.find_all(spare.conductor)
+        if not found:
+            continue
+        first, last = found[0][0].places[0], found[-1][0].places[-1]
+        way = route(found, End(spare.id, first, "start"), [last], spare.id)
+        for before, after in pairwise(way.hops):
+            usual.join(before.arrival(before.end), after.departure)
+
+
+def _join_jumpers(usual: UsualMakeup, job: Job) -> None:
+    for controller in job.controllers.values():
+        for jumper in controller.jumpers:
+            usual.join(*(End(controller.id, controller.id, t.value) for t in jumper.value))

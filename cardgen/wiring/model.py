@@ -1,0 +1,215 @@
+"""The network of conductors, joints and coils, and the circuits traced through it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import NamedTuple
+
+from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Relay, Station
+from cardgen.problems import Place, Problem
+from cardgen.trade.colours import Insulation
+from cardgen.units import Gauge, Length
+
+
+class End(NamedTuple):
+    """One end of something that conducts, in one place.
+
+    `of` is a conductor's name, a valve, a controller, ...; `at` a box or controller; `side` tells
+    the ends of one thing apart: `in` (toward the start of the run), `out`, a terminal, a lead.
+    """
+
+    of: str
+    at: str
+    side: str
+
+
+IN, OUT = "in", "out"
+COMMON_TERMINAL = "C"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conductor:
+    """One conductor of a cable with the places it passes and the leg before each but the first.
+
+    Attributes:
+        flag: text on its own flag; empty for conductors told apart by colour.
+        number: 0, or its count among like conductors without flags (1, 2, ...).
+    """
+
+    cable: Cable
+    insulation: Insulation
+    flag: str
+    number: int
+    gauge: Gauge
+    places: tuple[str, ...]
+    legs: tuple[Length, ...]
+
+    @property
+    def name(self) -> str:
+        tail = f" {self.flag}" if self.flag else f" #{self.number}" if self.number else ""
+        return f"{self.cable.id} {self.insulation.word}{tail}"
+
+    def ends_at(self, place: str) -> tuple[End, ...]:
+        """Its ends in a place: one where it begins or stops, two where it passes."""
+        index = self.places.index(place)
+        ends = []
+        if index > 0:
+            ends.append(End(self.name, place, IN))
+        if index < len(self.places) - 1:
+            ends.append(End(self.name, place, OUT))
+        return tuple(ends)
+
+
+class Hop(NamedTuple):
+    """A stretch along one conductor from index `start` of its places to index `end`."""
+
+    conductor: Conductor
+    start: int
+    end: int
+
+    @property
+    def departure(self) -> End:
+        side = OUT if self.end > self.start else IN
+        return End(self.conductor.name, self.conductor.places[self.start], side)
+
+    def arrival(self, index: int) -> End:
+        side = IN if self.end > self.start else OUT
+        return End(self.conductor.name, self.conductor.places[index], side)
+
+    @property
+    def indices(self) -> range:
+        """The places after the start, in the order of travel."""
+        step = 1 if self.end > self.start else -1
+        return range(self.start + step, self.end + step, step)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Route:
+    """The way that the file says: conductor by conductor from `begin` outward.
+
+    `fault` says where and why it does not get to all of its boxes; None if it does.
+    """
+
+    begin: End
+    hops: tuple[Hop, ...]
+    fault: Problem | None = None
+
+
+class LoadKind(StrEnum):
+    VALVE = "valve"
+    MASTER_VALVE = "master valve"
+    RELAY = "relay"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """A coil with its two leads: one on the hot of its terminal, one on the way back.
+
+    Attributes:
+        owner: the entry of the job it comes from.
+        terminal: name of the terminal on `controller`.
+        back_end: where its way back lands: C of its controller, or an isolator's return.
+        decoder: the decoder that drives it; then neither hot nor back leads to the controller.
+        hot_lead, back_lead: for coils whose leads differ, which is meant for which.
+    """
+
+    id: str
+    place: Place
+    kind: LoadKind
+    owner: Station | MasterValve | Relay
+    controller: str
+    terminal: str
+    box: str
+    coil: Coil | None
+    hot: Route | None
+    back: Route | None
+    hot_end: End
+    back_end: End
+    hot_lead: End
+    back_lead: End
+    decoder: Decoder | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Ends in one connector (or on one terminal).  `as_built`: written out in the job."""
+
+    at: str
+    ends: tuple[End, ...]
+    place: Place
+    as_built: bool
+
+
+class Leg(NamedTuple):
+    """One conductor between two neighbouring places, travelled from `start` to `end`."""
+
+    conductor: Conductor
+    start: str
+    end: str
+    length: Length
+
+
+class ThroughContact(NamedTuple):
+    """A sensor's contact in series."""
+
+    sensor: str
+    at: str
+
+
+Step = Leg | ThroughContact
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circuit:
+    """One coil's way as traced: both from the controller to the coil.
+
+    `ring`: some part of it is fed both ways, so the way shown is only the shortest.
+    """
+
+    load: Load
+    hot: tuple[Step, ...]
+    back: tuple[Step, ...]
+    ring: bool
+
+    @property
+    def hot_at_controller(self) -> Conductor:
+        return _legs(self.hot)[0].conductor
+
+    @property
+    def hot_at_valve(self) -> Conductor:
+        return _legs(self.hot)[-1].conductor
+
+    @property
+    def back_at_valve(self) -> Conductor:
+        return _legs(self.back)[-1].conductor
+
+
+def _legs(steps: tuple[Step, ...]) -> tuple[Leg, ...]:
+    return tuple(step for step in steps if isinstance(step, Leg))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landing:
+    """A conductor of a common (or of one side of a path), from index `begins` of its places."""
+
+    conductor: Conductor
+    begins: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wiring:
+    """Everything that the job says about conductors, resolved; joints usual or as built.
+
+    `broken` holds ids (of cables, loads, places) about which something has been reported.
+    """
+
+    job: Job
+    conductors: Mapping[str, Conductor]
+    loads: Mapping[str, Load]
+    commons: Mapping[str, tuple[Landing, ...]]
+    paths: Mapping[str, tuple[tuple[Landing, ...], tuple[Landing, ...]]]
+    joints: tuple[Joint, ...]
+    broken: frozenset[str]

@@ -1,0 +1,166 @@
+"""Turn joints and conductors into nets, and nets into groups that conduct: a plain graph.
+
+A *net* is all ends that touch each other (a joint, or a conductor passing uncut).  A *group* is
+all nets that conductors or closed contacts connect; coils do not count.  Colours play no part.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from cardgen.wiring.model import IN, OUT, Conductor, End, Leg, Step, ThroughContact, Wiring
+from cardgen.wiring.written import CONTACT_SIDES
+
+
+class _Sets:
+    """Disjoint sets with path halving."""
+
+    def __init__(self, count: int) -> None:
+        self.parent = list(range(count))
+
+    def find(self, item: int) -> int:
+        parent = self.parent
+        while parent[item] != item:
+            parent[item] = parent[parent[item]]
+            item = parent[item]
+        return item
+
+    def join(self, one: int, two: int) -> None:
+        self.parent[self.find(two)] = self.find(one)
+
+
+class Edge(NamedTuple):
+    """One way between two nets; `step` is how it reads when travelled from `one` to `two`."""
+
+    one: int
+    two: int
+    step: Step
+
+    def travelled_from(self, net: int) -> tuple[int, Step]:
+        if net == self.one:
+            return self.two, self.step
+        if isinstance(self.step, Leg):
+            back = self.step._replace(start=self.step.end, end=self.step.start)
+            return self.one, back
+        return self.one, self.step
+
+
+@dataclass(frozen=True, slots=True)
+class Tree:
+    """Shortest ways from one net: for each net reached, the edge that leads to it."""
+
+    root: int
+    reached_by: dict[int, Edge]
+
+    def way_to(self, net: int) -> tuple[Step, ...]:
+        """The steps from the root to `net`, which must be reached."""
+        steps: list[Step] = []
+        while net != self.root:
+            edge = self.reached_by[net]
+            net = edge.one if net == edge.two else edge.two
+            steps.append(edge.travelled_from(net)[1])
+        return tuple(reversed(steps))
+
+
+class Network:
+    """The graph of a Wiring."""
+
+    def __init__(self, wiring: Wiring) -> None:
+        self.wiring = wiring
+        self._index: dict[End, int] = {}
+        self._ends: list[End] = []
+        for end in self._all_ends():
+            if end not in self._index:
+                self._index[end] = len(self._ends)
+                self._ends.append(end)
+        self._nets = _Sets(len(self._ends))
+        self._join_ends()
+        self.edges: dict[int, list[Edge]] = {}
+        self._groups = _Sets(len(self._ends))
+        for edge in self._all_edges():
+            self.edges.setdefault(edge.one, []).append(edge)
+            self.edges.setdefault(edge.two, []).append(edge)
+            self._groups.join(edge.one, edge.two)
+
+    def _all_ends(self) -> Iterator[End]:
+        for joint in self.wiring.joints:
+            yield from joint.ends
+        for conductor in self.wiring.conductors.values():
+            for place in conductor.places:
+                yield from conductor.ends_at(place)
+        for load in self.wiring.loads.values():
+            yield from (load.hot_lead, load.back_lead, load.hot_end, load.back_end)
+
+    def _join_ends(self) -> None:
+        joined: set[End] = set()
+        for joint in self.wiring.joints:
+            joined.update(joint.ends)
+            first = self._index[joint.ends[0]]
+            for end in joint.ends[1:]:
+                self._nets.join(first, self._index[end])
+        for conductor in self.wiring.conductors.values():
+            for place in conductor.places[1:-1]:
+                one, two = conductor.ends_at(place)
+                if one not in joined and two not in joined:  # passes uncut
+                    self._nets.join(self._index[one], self._index[two])
+
+    def _all_edges(self) -> Iterator[Edge]:
+        for c in self.wiring.conductors.values():
+            for number, length in enumerate(c.legs):
+                start, end = c.places[number], c.places[number + 1]
+                one, two = self.net(End(c.name, start, OUT)), self.net(End(c.name, end, IN))
+                yield Edge(one, two, Leg(c, start, end, length))
+        for sensor in self.wiring.job.sensors.values():
+            at = sensor.controllers[0].value
+            sides = [End(sensor.id, at, side) for side in CONTACT_SIDES]
+            if all(end in self._index for end in sides):
+                step = ThroughContact(sensor.id, at)
+                yield Edge(self.net(sides[0]), self.net(sides[1]), step)
+
+    def knows(self, end: End) -> bool:
+        return end in self._index
+
+    def net(self, end: End) -> int:
+        return self._nets.find(self._index[end])
+
+    def group(self, end: End) -> int:
+        """A number that two ends share if metal connects them."""
+        return self._groups.find(self.net(end))
+
+    def members(self) -> dict[int, list[End]]:
+        """The ends of every group."""
+        found: dict[int, list[End]] = {}
+        for end in self._ends:
+            found.setdefault(self.group(end), []).append(end)
+        return found
+
+    def tree(self, root: End) -> Tree:
+        """Breadth first from `root` through conductors and contacts."""
+        start = self.net(root)
+        reached: dict[int, Edge] = {}
+        queue = deque([start])
+        while queue:
+            net = queue.popleft()
+            for edge in self.edges.get(net, ()):
+                further, _ = edge.travelled_from(net)
+                if further != start and further not in reached:
+                    reached[further] = edge
+                    queue.append(further)
+        return Tree(start, reached)
+
+    def rings(self) -> frozenset[int]:
+        """Groups in which some way closes on itself: as many legs as nets, or more."""
+        nets: dict[int, set[int]] = {}
+        edges: dict[int, int] = {}
+        for net, found in self.edges.items():
+            group = self._groups.find(net)
+            nets.setdefault(group, set()).add(net)
+            edges[group] = edges.get(group, 0) + len(found)
+        return frozenset(g for g, members in nets.items() if edges[g] // 2 >= len(members))
+
+
+def conductors_in(ends: Iterable[End], conductors: dict[str, Conductor]) -> list[str]:
+    return list(dict.fromkeys(e.of for e in ends if e.of in conductors))

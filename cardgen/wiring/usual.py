@@ -1,0 +1,167 @@
+"""Make up the boxes that are not written out, the way that the trade usually does.
+
+C --- white ----+------------+------ white        a conductor passes uncut unless something
+                |  \\         |  \\                 in the box takes it; the common joins every
+               [A1] red     [A2] blue             one of its valves in the box and goes on
+1 --- red -----------'            |
+2 --- blue -----------------------'
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from cardgen.job.model import Job
+from cardgen.problems import Place, Problem, Verdict
+from cardgen.wiring.model import End, Joint, Landing, Route
+
+Group = tuple[End, ...]
+
+
+class UsualMakeup:
+    """Collects, place by place, which ends are joined when nothing else is written."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.groups: dict[str, list[Group]] = defaultdict(list)
+        self.problems: list[Problem] = []
+
+    def join(self, *ends: End) -> None:
+        at = ends[0].at
+        if at not in self.job.joints and len(set(ends)) > 1:
+            self.groups[at].append(ends)
+
+    def way(self, way: Route, leads: Mapping[str, Sequence[End]]) -> None:
+        """Join a route's conductors with each other and with the leads of each box it passes."""
+        arrived: End = way.begin
+        for number, hop in enumerate(way.hops):
+            here = hop.conductor.places[hop.start]
+            self.join(arrived, hop.departure, *(leads.get(here, ()) if number else ()))
+            for index in hop.indices:
+                place = hop.conductor.places[index]
+                arrived = hop.arrival(index)
+                is_last_of_hop = index == hop.end
+                if place in leads and not (is_last_of_hop and number + 1 < len(way.hops)):
+                    onward = () if is_last_of_hop else (_other_side(arrived),)
+                    self.join(arrived, *onward, *leads[place])
+
+    def common(
+        self,
+        landings: Sequence[Landing],
+        landing_ends: Mapping[str, End],
+        leads: Mapping[str, Sequence[tuple[End, str]]],
+    ) -> None:
+        """Join the conductors of one common with each other and with the leads they serve.
+
+        Args:
+            landing_ends: by conductor, the terminal (or contact) on which it lands.
+            leads: by box, each lead with the name of the conductor that should take it, or "".
+        """
+        for landing in landings:
+            end = landing_ends.get(landing.conductor.name)
+            if end is not None and not landing.begins:
+                self.join(end, *landing.conductor.ends_at(end.at))
+        boxes = dict.fromkeys(p for la in landings for p in la.conductor.places[la.begins :])
+        for box in boxes:
+            if box in self.job.boxes:
+                self._common_in_box(landings, landing_ends, box, leads.get(box, ()))
+
+    def _common_in_box(
+        self,
+        landings: Sequence[Landing],
+        landing_ends: Mapping[str, End],
+        box: str,
+        leads: Sequence[tuple[End, str]],
+    ) -> None:
+        present = [la for la in landings if box in la.conductor.places[la.begins :]]
+        fed = [la for la in present if not _begins_in(la, box, landing_ends)]
+        starting = [la for la in present if la not in fed]
+        trunks = fed or starting
+        groups: dict[str, list[End]] = {la.conductor.name: [] for la in trunks}
+        for landing in starting if fed else ():
+            feeder = self._feeder(landing, fed, box)
+            groups[feeder.conductor.name].extend(_ends_from(landing, box))
+        for lead, wanted in leads:
+            name = wanted if wanted in groups else next(iter(groups))
+            if wanted not in groups and len(groups) > 1:
+                self._unclear(lead, box, list(groups))
+            groups[name].append(lead)
+        for landing in trunks:
+            taken = groups[landing.conductor.name]
+            if taken:
+                self.join(*_ends_from(landing, box), *taken)
+
+    def _feeder(self, landing: Landing, fed: list[Landing], box: str) -> Landing:
+        ending = [la for la in fed if la.conductor.places[-1] == box]
+        candidates = ending or fed
+        if len(candidates) > 1:
+            names = " or ".join(la.conductor.name for la in candidates)
+            self._report(
+                landing.place,
+                f"{landing.conductor.name} begins in '{box}', where {names} could feed it",
+                f"write out the joints of '{box}'",
+            )
+        return candidates[0]
+
+    def _unclear(self, lead: End, box: str, names: list[str]) -> None:
+        load = self.job.stations.get(lead.of)
+        place = load.place if load else self.job.boxes[box].place
+        self._report(
+            place,
+            f"in '{box}' the lead of {lead.of} could go to {' or to '.join(names)}",
+            f"write 'common: {names[0]}' for {lead.of}, or write out the joints of '{box}'",
+        )
+
+    def _report(self, place: Place, sentence: str, help_: str) -> None:
+        if place.file and not any(p.sentence == sentence for p in self.problems):
+            self.problems.append(
+                Problem(
+                    code="common-unclear",
+                    verdict=Verdict.ERROR,
+                    place=place,
+                    sentence=sentence,
+                    help=help_,
+                )
+            )
+
+    def joints(self) -> Iterator[Joint]:
+        """Groups that share an end are one joint."""
+        for at, groups in self.groups.items():
+            entry = self.job.boxes.get(at) or self.job.controllers[at]
+            for ends in _merged(groups):
+                yield Joint(at=at, ends=ends, place=entry.place, as_built=False)
+
+
+def _merged(groups: Iterable[Group]) -> list[Group]:
+    merged: list[dict[End, None]] = []
+    where: dict[End, dict[End, None]] = {}
+    for group in groups:
+        into: dict[End, None] = {}
+        touched = {id(where[e]): where[e] for e in group if e in where}
+        for old in touched.values():
+            into.update(old)
+            merged = [m for m in merged if m is not old] if len(touched) else merged
+        into.update(dict.fromkeys(group))
+        merged.append(into)
+        for end in into:
+            where[end] = into
+    return [tuple(m) for m in merged]
+
+
+def _other_side(end: End) -> End:
+    return end._replace(side="out" if end.side == "in" else "in")
+
+
+def _begins_in(landing: Landing, box: str, landing_ends: Mapping[str, End]) -> bool:
+    """Nothing feeds it before this box."""
+    if landing.conductor.places[landing.begins] != box:
+        return False
+    return bool(landing.begins) or landing.conductor.name not in landing_ends
+
+
+def _ends_from(landing: Landing, box: str) -> Group:
+    ends = landing.conductor.ends_at(box)
+    if landing.begins and landing.conductor.places[landing.begins] == box:
+        return tuple(e for e in ends if e.side == "out")
+    return ends

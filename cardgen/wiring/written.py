@@ -1,0 +1,164 @@
+"""Turn the joints that a job writes out into joints of ends: the truth as built."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+
+from cardgen.job.model import Job, WrittenJoints
+from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.reading.shapes import Said, nearest
+from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.model import IN, OUT, Conductor, End, Joint, Load
+
+CONTACT_SIDES = ("C side", "field side")
+PATH_SIDES = ("path 1", "path 2")
+
+
+class Written:
+    """Reads the joints of every place that is written out."""
+
+    def __init__(self, job: Job, catalog: Catalog, loads: Mapping[str, Load]) -> None:
+        self.job, self.catalog, self.loads = job, catalog, loads
+        self.problems: list[Problem] = []
+        self.broken: set[str] = set()
+        self._taken: dict[End, Place] = {}
+        self._mentions: dict[str, int] = defaultdict(int)
+
+    def joints(self) -> Iterator[Joint]:
+        for written in self.job.joints.values():
+            if written.id in self.job.broken:
+                continue
+            before = len(self.problems)
+            made = tuple(self._of_place(written))
+            if len(self.problems) > before:
+                self.broken.add(written.id)
+            else:
+                yield from made
+
+    def _of_place(self, written: WrittenJoints) -> Iterator[Joint]:
+        for said in written.joints:
+            ends: list[End] = []
+            for words in said.value:
+                ends.extend(self._ends(words, written.id))
+            if ends:
+                yield Joint(at=written.id, ends=tuple(ends), place=said.place, as_built=True)
+
+    def _ends(self, said: Said[str], at: str) -> tuple[End, ...]:
+        found = self._named(said, at)
+        if isinstance(found, Problem):
+            self.problems.append(found)
+            return ()
+        for end in found:
+            if end in self._taken and not (end.of == at):  # a terminal may hold several
+                self.problems.append(
+                    Problem(
+                        code="end-in-two-joints",
+                        verdict=Verdict.ERROR,
+                        place=said.place,
+                        sentence=f"'{said.value}' is in two joints of '{at}'",
+                        also=(Also(place=self._taken[end], text="first joined here"),),
+                        help="one conductor end can be in one connector only: "
+                        "write all that is in it as one joint",
+                    )
+                )
+                return ()
+            self._taken[end] = said.place
+        return found
+
+    def _named(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+        first, _, rest = said.value.partition(" ")
+        controller = self.job.controllers.get(at)
+        if controller and (said.value in terminals_of(self.job, at)):
+            return (End(at, at, said.value),)
+        if first in self.loads:
+            return self._lead(self.loads[first], rest, said, at)
+        if first in self.job.decoders:
+            return self._one_of(
+                first, rest, PATH_SIDES, said, at, self.job.decoders[first].box.value
+            )
+        if first in self.job.sensors:
+            return self._one_of(first, rest, CONTACT_SIDES, said, at, at)
+        if first in self.job.stations:
+            valves = ", ".join(self.job.stations[first].valves)
+            return self._fault(said, f"'{first}' has several valves", f"name one of {valves}")
+        return self._conductor(said, at)
+
+    def _one_of(
+        self, of: str, side: str, sides: tuple[str, ...], said: Said[str], at: str, home: str
+    ) -> tuple[End, ...] | Problem:
+        if side not in sides:
+            ways = " or ".join(f"'{of} {s}'" for s in sides)
+            return self._fault(said, f"'{said.value}' does not say which lead", f"write {ways}")
+        if home != at:
+            return self._fault(said, f"{of} is in '{home}', not in '{at}'", "")
+        return (End(of, at, side),)
+
+    def _lead(self, load: Load, side: str, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+        isolated = side in (load.hot_end.side, load.back_end.side) and load.hot_end.of == load.id
+        if isolated and at in self.job.controllers:
+            return (End(load.id, load.hot_end.at, side),)
+        if load.box != at:
+            return self._fault(
+                said, f"the valve of {load.id} is in '{load.box}', not in '{at}'", ""
+            )
+        sides = (load.hot_lead.side, load.back_lead.side)
+        if load.hot_lead.side != "lead 1":
+            return self._one_of(load.id, side, sides, said, at, at)
+        if side:
+            help_ = f"write '{load.id}' once for each of its two leads"
+            return self._fault(said, f"'{said.value}' is no lead", help_)
+        self._mentions[load.id] += 1
+        if self._mentions[load.id] > 2:
+            return self._fault(
+                said, f"{load.id} stands in more than two joints: a coil has two leads", ""
+            )
+        return (End(load.id, at, sides[self._mentions[load.id] - 1]),)
+
+    def _conductor(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+        words, _, last = said.value.rpartition(" ")
+        side = last if last in (IN, OUT) else ""
+        found = self.catalog.find(words if side else said.value, said.place)
+        if found is None:
+            self.broken.add(at)
+            return ()
+        if isinstance(found, Problem):
+            first = said.value.partition(" ")[0]
+            near = nearest(first, [*self.loads, *self.job.cables])
+            if found.code == "unknown-name":
+                return self._fault(said, f"'{said.value}' is no conductor and no valve", near)
+            return found
+        return self._ends_of(found, side, said, at)
+
+    def _ends_of(
+        self, conductor: Conductor, side: str, said: Said[str], at: str
+    ) -> tuple[End, ...] | Problem:
+        if at not in conductor.places:
+            passes = ", ".join(conductor.places)
+            return self._fault(
+                said, f"{conductor.name} does not come to '{at}'", f"it runs {passes}"
+            )
+        ends = conductor.ends_at(at)
+        if not side:
+            return ends
+        chosen = tuple(end for end in ends if end.side == side)
+        if not chosen:
+            begins = "begins" if side == IN else "ends"
+            return self._fault(
+                said, f"{conductor.name} {begins} in '{at}': it has no '{side}' here", ""
+            )
+        return chosen
+
+    @staticmethod
+    def _fault(said: Said[str], sentence: str, help_: str) -> Problem:
+        return Problem(
+            code="joint", verdict=Verdict.ERROR, place=said.place, sentence=sentence, help=help_
+        )
+
+
+def terminals_of(job: Job, controller: str) -> tuple[str, ...]:
+    """The terminals of a controller in physical order; the usual strip where none is written."""
+    entry = job.controllers[controller]
+    if entry.terminals:
+        return entry.terminals
+    return ("C", *(str(n) for n in range(1, entry.stations.value + 1)), "MV", "SEN")
