@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from cardgen.wiring.model import IN, OUT, Conductor, End, Leg, Step, ThroughContact, Wiring
+from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, Wiring
 from cardgen.wiring.written import CONTACT_SIDES
 
 
@@ -120,6 +120,13 @@ class Network:
                 step = ThroughContact(sensor.id, at)
                 yield Edge(self.net(sides[0]), self.net(sides[1]), step)
 
+    def edges_of(self, groups: Iterable[int]) -> Iterator[Edge]:
+        """Every leg and contact in these groups, each once."""
+        wanted = set(groups)
+        for net, edges in self.edges.items():
+            if self._groups.find(net) in wanted:
+                yield from (edge for edge in edges if edge.one == net)
+
     def knows(self, end: End) -> bool:
         return end in self._index
 
@@ -160,7 +167,3 @@ class Network:
             nets.setdefault(group, set()).add(net)
             edges[group] = edges.get(group, 0) + len(found)
         return frozenset(g for g, members in nets.items() if edges[g] // 2 >= len(members))
-
-
-def conductors_in(ends: Iterable[End], conductors: dict[str, Conductor]) -> list[str]:
-    return list(dict.fromkeys(e.of for e in ends if e.of in conductors))

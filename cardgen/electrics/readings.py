@@ -1,0 +1,173 @@
+"""Turn circuits into what a meter will read: ohms at the controller, volts at the coil.
+
+Ohms are direct-current ohms at 20 C: hot, coil, common, by segment.  Volts are plain arithmetic
+at inrush, as the trade does it, which is the cautious side:
+
+    supply ---- hot, own current ----[coil]
+         `----- common, currents of all that run together -----'
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from cardgen.electrics.network import Resistor, resistance_between
+from cardgen.trade.copper import resistance
+from cardgen.units import Amperes, Ohms, SupplyKind, Volts
+from cardgen.wiring.model import Circuit, Leg, Load, LoadKind, Step
+from cardgen.wiring.network import Network
+
+COIL_TOLERANCE = 0.15  # of the coil's ohms; common practice, no source
+METER_TOLERANCE = Ohms(1.0)  # leads and contacts of the meter; common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """What belongs to one station, master valve or relay, with its controller's other wires off.
+
+    Attributes:
+        ohms: between its terminal and C, at 20 C; None where a reading means nothing.
+        low, high: the band in which an honest meter lies.
+        coil_ohms: at the coil's leads.
+        volts: by load id, at the coil when it starts; empty where it cannot be known.
+        costliest: the leg that loses most of the volts.
+    """
+
+    owner: str
+    ohms: Ohms | None
+    low: Ohms | None
+    high: Ohms | None
+    coil_ohms: Ohms | None
+    volts: Mapping[str, Volts]
+    costliest: Leg | None
+
+
+def leg_ohms(leg: Leg) -> Ohms:
+    """Resistance of one leg at 20 C."""
+    return Ohms(resistance(leg.conductor.gauge) * leg.length.metres / 1000)
+
+
+def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Reading]:
+    """A reading for everything that has a terminal and whose coils are all traced."""
+    by_owner: dict[str, list[Circuit]] = defaultdict(list)
+    for circuit in circuits.values():
+        by_owner[circuit.load.owner.id].append(circuit)
+    beside = _running_beside(circuits.values())
+    loads = network.wiring.loads.values()
+    complete = {
+        owner: len(found) == sum(1 for load in loads if load.owner.id == owner)
+        for owner, found in by_owner.items()
+        if len(found) > 1
+    }
+    return {
+        owner: _reading(owner, found, network, beside.get(found[0].load.controller, ()))
+        for owner, found in by_owner.items()
+        if complete.get(owner, True)
+    }
+
+
+def _running_beside(circuits: Iterable[Circuit]) -> dict[str, tuple[Circuit, ...]]:
+    """By controller, what is on whenever a station is: its master valve and its relay."""
+    found: dict[str, list[Circuit]] = defaultdict(list)
+    for circuit in circuits:
+        if circuit.load.kind is not LoadKind.VALVE:
+            found[circuit.load.controller].append(circuit)
+    return {controller: tuple(beside) for controller, beside in found.items()}
+
+
+def _reading(
+    owner: str, circuits: list[Circuit], network: Network, beside: tuple[Circuit, ...]
+) -> Reading:
+    ohms = None if getattr(circuits[0].load.owner, "device", None) else _ohms(circuits, network)
+    coil = circuits[0].load.coil
+    band = (None, None)
+    if ohms is not None and coil is not None:
+        spread = Ohms(COIL_TOLERANCE * coil.resistance / len(circuits) + METER_TOLERANCE)
+        band = (Ohms(ohms - spread), Ohms(ohms + spread))
+    volts, costliest = _volts(circuits, network, [c for c in beside if c.load.owner.id != owner])
+    return Reading(
+        owner=owner,
+        ohms=ohms,
+        low=band[0],
+        high=band[1],
+        coil_ohms=coil.resistance if coil else None,
+        volts=volts,
+        costliest=costliest,
+    )
+
+
+def _ohms(circuits: list[Circuit], network: Network) -> Ohms | None:
+    if any(c.load.coil is None for c in circuits):
+        return None
+    if len(circuits) == 1 and not circuits[0].ring:
+        only = circuits[0]
+        assert only.load.coil is not None
+        wire = sum(leg_ohms(s) for s in (*only.hot, *only.back) if isinstance(s, Leg))
+        return Ohms(wire + only.load.coil.resistance)
+    first = circuits[0].load
+    a, b = network.net(first.hot_end), network.net(first.back_end)
+    return resistance_between(_resistors(circuits, network), a, b)
+
+
+def _resistors(circuits: list[Circuit], network: Network) -> list[Resistor]:
+    """The coils with every leg in the groups that they hang on."""
+    resistors: list[Resistor] = []
+    groups = set()
+    for circuit in circuits:
+        load = circuit.load
+        assert load.coil is not None
+        one, two = network.net(load.hot_lead), network.net(load.back_lead)
+        resistors.append((one, two, load.coil.resistance))
+        groups |= {network.group(load.hot_lead), network.group(load.back_lead)}
+    for edge in network.edges_of(groups):
+        ohms = leg_ohms(edge.step) if isinstance(edge.step, Leg) else 0.0
+        resistors.append((edge.one, edge.two, ohms))
+    return resistors
+
+
+def _volts(
+    circuits: list[Circuit], network: Network, beside: list[Circuit]
+) -> tuple[dict[str, Volts], Leg | None]:
+    """Volts at each coil at inrush, while what runs beside it holds."""
+    supply = _supply(circuits[0].load, network)
+    if supply is None or any(c.load.coil is None or c.load.coil.inrush is None for c in circuits):
+        return {}, None
+    currents: dict[tuple[str, str], float] = defaultdict(float)
+    for circuit in circuits:
+        assert circuit.load.coil is not None and circuit.load.coil.inrush is not None
+        _add(currents, circuit, circuit.load.coil.inrush)
+    for other in beside:
+        if other.load.coil is None or other.load.coil.holding is None:
+            return {}, None
+        _add(currents, other, other.load.coil.holding)
+    volts: dict[str, Volts] = {}
+    worst: tuple[float, Leg | None] = (0.0, None)
+    for circuit in circuits:
+        drops = [(_drop(leg, currents), leg) for leg in _legs((*circuit.hot, *circuit.back))]
+        volts[circuit.load.id] = Volts(supply - sum(drop for drop, _ in drops))
+        worst = max([worst, *drops], key=lambda pair: pair[0])
+    return volts, worst[1]
+
+
+def _supply(load: Load, network: Network) -> Volts | None:
+    supply = network.wiring.job.controllers[load.controller].supply.value
+    return supply.volts if supply.kind is SupplyKind.AC else None
+
+
+def _add(currents: dict[tuple[str, str], float], circuit: Circuit, amperes: Amperes) -> None:
+    for leg in _legs((*circuit.hot, *circuit.back)):
+        currents[_key(leg)] += amperes
+
+
+def _drop(leg: Leg, currents: Mapping[tuple[str, str], float]) -> float:
+    return currents[_key(leg)] * leg_ohms(leg)
+
+
+def _key(leg: Leg) -> tuple[str, str]:
+    return leg.conductor.name, leg.end
+
+
+def _legs(steps: Iterable[Step]) -> list[Leg]:
+    return [step for step in steps if isinstance(step, Leg)]
