@@ -1,0 +1,10 @@
+#!/bin/sh
+# Set up cardgen in this checkout, then print the tags of a sample job.
+set -eu
+cd "$(dirname "$0")/.."
+. tests/setup.sh
+
+prepare_venv .venv .
+.venv/bin/cardgen print sample_jobs/larkspur.yaml --out larkspur-cards
+echo "printed into $(pwd)/larkspur-cards:"
+ls larkspur-cards

@@ -1,0 +1,1 @@
+"""Tests of cardgen; each folder is named for the stage it tests."""

@@ -1,0 +1,33 @@
+#!/bin/sh
+# Set up what the tests need, then judge style, types and behaviour; arguments go to pytest.
+set -eu
+cd "$(dirname "$0")/.."
+. tests/setup.sh
+
+missing=
+have git || missing="$missing git"
+have pdftoppm || missing="$missing poppler-utils"
+find_python
+"$python" -c "import ctypes.util as c; assert c.find_library('zbar')" 2>/dev/null ||
+    missing="$missing libzbar0"
+# Unquoted on purpose: one word for each package.
+[ -z "$missing" ] || install_packages $missing
+
+prepare_venv .venv-test ".[test]"
+tool=.venv-test/bin/python
+failed=
+
+judge() {
+    what=$1
+    shift
+    echo "== $what"
+    "$tool" -m "$@" || failed="$failed $what"
+}
+
+judge style ruff check --quiet
+judge format ruff format --check --quiet
+judge types mypy
+judge tests pytest -q "$@"
+
+[ -z "$failed" ] || stop "FAILED:$failed"
+echo "all passed: style, format, types, tests"
