@@ -1,0 +1,115 @@
+"""Look at a finished PDF through programs that know nothing of cardgen."""
+
+from __future__ import annotations
+
+import io
+import subprocess
+from collections.abc import Iterable
+from contextlib import closing
+from dataclasses import dataclass
+
+import pikepdf
+import pypdf
+import pypdfium2
+import zxingcpp
+from PIL import Image
+from pyzbar import pyzbar
+
+POINTS_PER_INCH = 72
+MM_PER_INCH = 25.4
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Found:
+    """A QR code as a decoder reads it.
+
+    Attributes:
+        x, y: the middle of the symbol in pixels from the upper left corner.
+    """
+
+    text: str
+    x: float
+    y: float
+
+    def at_mm(self, dpi: float) -> tuple[float, float]:
+        """The middle in millimetres from the upper left corner of the page."""
+        return self.x / dpi * MM_PER_INCH, self.y / dpi * MM_PER_INCH
+
+
+# Rendering: two engines that share no code.
+
+
+def by_pdfium(pdf: bytes, dpi: float = 200, page: int = 0) -> Image.Image:
+    """One page as a picture, drawn by PDFium."""
+    with closing(pypdfium2.PdfDocument(pdf)) as document:
+        picture = document[page].render(scale=dpi / POINTS_PER_INCH).to_pil()
+        assert isinstance(picture, Image.Image)
+        return picture.convert("RGB")
+
+
+def by_poppler(pdf: bytes, dpi: float = 200, page: int = 0) -> Image.Image:
+    """One page as a picture, drawn by Poppler; a word of complaint from it is a failure."""
+    number = str(page + 1)
+    command = ["pdftoppm", "-r", f"{dpi:g}", "-f", number, "-l", number, "-singlefile", "-"]
+    done = subprocess.run(command, input=pdf, capture_output=True, check=True)
+    assert not done.stderr, done.stderr.decode()
+    return Image.open(io.BytesIO(done.stdout)).convert("RGB")
+
+
+# Decoding: likewise.
+
+
+def by_zxing(picture: Image.Image) -> list[Found]:
+    """Each QR code that ZXing sees, sorted by text and place."""
+    wanted = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
+    codes = zxingcpp.read_barcodes(picture, formats=wanted)
+    found = []
+    for code in codes:
+        p = code.position
+        corners = [(c.x, c.y) for c in (p.top_left, p.top_right, p.bottom_right, p.bottom_left)]
+        found.append(_found(code.text, corners))
+    return sorted(found)
+
+
+def by_zbar(picture: Image.Image) -> list[Found]:
+    """Each QR code that ZBar sees, sorted by text and place."""
+    codes = pyzbar.decode(picture, symbols=[pyzbar.ZBarSymbol.QRCODE])
+    return sorted(
+        _found(code.data.decode(), [(corner.x, corner.y) for corner in code.polygon])
+        for code in codes
+    )
+
+
+def _found(text: str, corners: Iterable[tuple[float, float]]) -> Found:
+    xs, ys = zip(*corners, strict=True)
+    return Found(text, sum(xs) / len(xs), sum(ys) / len(ys))
+
+
+# Text and structure.
+
+
+def text_by_pypdf(pdf: bytes) -> list[str]:
+    """The text of each page, as pypdf takes it out; strict about the file's structure."""
+    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf), strict=True).pages]
+
+
+def text_by_pdfium(pdf: bytes) -> list[str]:
+    """The text of each page, as PDFium takes it out, with plain line ends."""
+    with closing(pypdfium2.PdfDocument(pdf)) as document:
+        return [page.get_textpage().get_text_bounded().replace("\r\n", "\n") for page in document]
+
+
+def structure_faults(pdf: bytes) -> list[str]:
+    """What qpdf finds wrong with the file; renderers forgive what this does not."""
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        return [str(fault) for fault in document.check_pdf_syntax()]
+
+
+def sizes_mm(pdf: bytes) -> list[tuple[float, float]]:
+    """Width and height of each page in millimetres, to a thousandth."""
+    boxes = [page.mediabox for page in pypdf.PdfReader(io.BytesIO(pdf), strict=True).pages]
+    return [(_mm(box.width), _mm(box.height)) for box in boxes]
+
+
+def _mm(points: float) -> float:
+    return round(float(points) / POINTS_PER_INCH * MM_PER_INCH, 3)
