@@ -24,7 +24,7 @@ judge() {
     "$tool" -m "$@" || failed="$failed $what"
 }
 
-judge style ruff check --quiet
+judge style ruff check --quiet --output-format concise
 judge format ruff format --check --quiet
 judge types mypy
 judge tests pytest -q "$@"
