@@ -1,0 +1,70 @@
+"""Hold the house in order: the top level, the README's commands, a sentence atop each module."""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+TOP = {
+    *(".ci", ".gitignore", "README.md", "DEVELOPERS.md", "pyproject.toml"),
+    *("cardgen", "layouts", "sample_jobs", "tests"),
+}
+TRY = "sh sample_jobs/try.sh"
+TEST = "sh tests/run.sh"
+
+
+def tracked(*arguments: str) -> list[str]:
+    # A checkout that belongs to another account is as good as one's own to look at.
+    command = ["git", "-c", "safe.directory=*", "ls-files", *arguments]
+    return subprocess.run(
+        command, cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout.splitlines()
+
+
+def test_the_top_level_holds_what_it_should_and_no_more() -> None:
+    assert {path.split("/")[0] for path in tracked()} == TOP
+
+
+@pytest.fixture(scope="module")
+def readme() -> str:
+    return (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def test_the_readme_begins_with_a_paragraph_that_says_what_it_is(readme: str) -> None:
+    title, paragraph, *_ = readme.split("\n\n")
+    assert title.startswith("# ")
+    assert re.match(r"[A-Z`*]", paragraph), "the first paragraph is prose"
+    assert paragraph.rstrip().endswith(".")
+
+
+@pytest.mark.parametrize("command", [TRY, TEST])
+def test_the_readme_gives_each_command_once(readme: str, command: str) -> None:
+    blocks = re.findall(r"^```\w*\n(.*?)^```", readme, re.MULTILINE | re.DOTALL)
+    lines = [line.strip() for block in blocks for line in block.splitlines()]
+    # `cd` and `git clone` before it would make two of it.
+    assert [line for line in lines if line.startswith(command)] == [command]
+
+
+def test_ci_runs_the_readmes_test_command_and_nothing_else() -> None:
+    lines = (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+    said = [line for line in lines if not line.startswith(("#", "set ", "cd "))]
+    assert said == [f"exec {TEST}"]
+
+
+def test_what_is_run_is_executable() -> None:
+    modes = {line.split("\t")[1]: line.split()[0] for line in tracked("--stage")}
+    run = [".ci/run", TRY.removeprefix("sh "), TEST.removeprefix("sh ")]
+    assert {path: modes[path] for path in run} == dict.fromkeys(run, "100755")
+
+
+@pytest.mark.parametrize("path", [path for path in tracked("*.py") if (ROOT / path).exists()])
+def test_each_module_says_in_a_sentence_what_it_does(path: str) -> None:
+    said = ast.get_docstring(ast.parse((ROOT / path).read_text(encoding="utf-8")))
+    assert said, "no docstring"
+    first = said.split("\n\n")[0]
+    assert first.endswith((".", ":"))

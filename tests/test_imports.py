@@ -1,0 +1,84 @@
+"""Hold the flow: a stage imports what comes before it, and an outside library has one door."""
+
+from __future__ import annotations
+
+import ast
+import sys
+import tomllib
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+PACKAGE = ROOT / "cardgen"
+
+# In the order of the flow; each may import those that stand before it.
+FLOW = (
+    *("problems", "units", "trade"),
+    *("reading", "job", "wiring", "electrics", "checks", "cards"),
+    *("fonts", "layout", "draw", "record", "build"),
+    *("server", "cli", "__main__"),
+)
+# Beyond the order: what a stage must not know although it comes before.
+STRANGERS = {
+    "fonts": {"reading", "job", "wiring", "electrics", "checks", "cards"},
+    "layout": {"job", "wiring", "electrics", "checks"},  # cards hold words and numbers already
+    "draw": {"reading", "job", "wiring", "electrics", "checks", "cards"},  # a page has only shapes
+}
+# Import name by the name under which it is installed, where they differ.
+INSTALLED_AS = {"yaml": "pyyaml"}
+
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+
+def imported(module: Path) -> Iterator[str]:
+    """Each full name that a module imports, also inside functions."""
+    for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert not node.level, f"{module} imports from its neighbours without their full name"
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def stage_of(module: Path) -> str:
+    return module.relative_to(PACKAGE).with_suffix("").parts[0]
+
+
+def stages_imported(module: Path) -> set[str]:
+    names = [name.split(".") for name in imported(module)]
+    return {name[1] for name in names if name[0] == "cardgen" and not name[1].startswith("__v")}
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_a_module_imports_only_what_comes_before(module: Path) -> None:
+    stage = stage_of(module)
+    if stage == "__init__":
+        assert not stages_imported(module)
+        return
+    assert stage in FLOW, f"{stage} has no place in the flow"
+    before = set(FLOW[: FLOW.index(stage)]) - STRANGERS.get(stage, set())
+    assert stages_imported(module) - {stage} <= before
+
+
+def test_the_flow_has_no_stage_that_is_not_there() -> None:
+    there = {stage_of(module) for module in MODULES} - {"__init__"}
+    assert set(FLOW) == there
+
+
+def test_each_outside_library_is_declared_and_imported_in_one_module() -> None:
+    doors = defaultdict(set)
+    for module in MODULES:
+        for name in imported(module):
+            library = name.split(".")[0]
+            if library != "cardgen" and library not in sys.stdlib_module_names:
+                doors[INSTALLED_AS.get(library, library)].add(str(module.relative_to(ROOT)))
+    assert {name: modules for name, modules in doors.items() if len(modules) > 1} == {}
+    assert set(doors) == declared()
+
+
+def declared() -> set[str]:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    return {line.split(">=")[0] for line in project["dependencies"]}
