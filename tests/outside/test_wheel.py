@@ -1,0 +1,146 @@
+"""Install the built wheel where there is no checkout, and run it in an empty folder."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import venv
+import zipfile
+from importlib.metadata import Distribution, distribution
+from pathlib import Path
+
+import pytest
+from packaging.requirements import Requirement
+
+from tests.outside import pages
+
+ROOT = Path(__file__).parents[2]
+
+# The wheel is made and installed once; another worker would have to make its own.
+pytestmark = pytest.mark.xdist_group("wheel")
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The wheel, built from the source archive as an index would have it."""
+    out = tmp_path_factory.mktemp("dist")
+    python("-m", "build", "--no-isolation", "--outdir", str(out), str(ROOT))
+    (built,) = out.glob("*.whl")
+    return built
+
+
+@pytest.fixture(scope="module")
+def home(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A new virtual environment with the wheel and, linked, what it declares that it needs.
+
+    Linked rather than downloaded, so that the test needs no network; and no more than declared,
+    so that a forgotten dependency shows.
+    """
+    folder = tmp_path_factory.mktemp("home") / "venv"
+    venv.create(folder, symlinks=True)
+    site = next(folder.glob("lib/python*/site-packages"))
+    python("-m", "pip", "--python", str(folder / "bin" / "python"), *INSTALL, str(wheel))
+    (cardgen,) = Distribution.discover(name="cardgen", path=[str(site)])
+    for needed in needed_by(cardgen):
+        link(needed, site)
+    return folder
+
+
+INSTALL = ("install", "--quiet", "--disable-pip-version-check", "--no-index", "--no-deps")
+
+
+def python(*arguments: str) -> None:
+    done = subprocess.run([sys.executable, *arguments], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def needed_by(start: Distribution) -> list[Distribution]:
+    """Everything that a distribution requires, directly or not, without extras."""
+    found: dict[str, Distribution] = {}
+    waiting = [start]
+    while waiting:
+        for line in waiting.pop().requires or ():
+            wanted = Requirement(line)
+            if wanted.name in found or (wanted.marker and not wanted.marker.evaluate()):
+                continue
+            found[wanted.name] = distribution(wanted.name)
+            assert found[wanted.name].version in wanted.specifier
+            waiting.append(found[wanted.name])
+    return list(found.values())
+
+
+def link(needed: Distribution, site: Path) -> None:
+    """Link what a distribution has at the top of its site-packages into another."""
+    tops = {file.parts[0] for file in needed.files or ()} - {"..", "__pycache__"}
+    for top in tops:
+        (site / top).symlink_to(Path(str(needed.locate_file(top))).resolve())
+
+
+@pytest.fixture
+def empty(tmp_path: Path) -> Path:
+    """An empty folder, with a blank in its name as folders of people have."""
+    folder = tmp_path / "somewhere else"
+    folder.mkdir()
+    return folder
+
+
+def cardgen(home: Path, folder: Path, *arguments: str) -> str:
+    """What the installed command prints; it must end well, and no library may warn."""
+    kept = {name: os.environ[name] for name in ("HOME", "LANG", "PATH") if name in os.environ}
+    done = subprocess.run(
+        [str(home / "bin" / "cardgen"), *arguments],
+        cwd=folder,
+        env=kept | {"PYTHONNOUSERSITE": "1", "PYTHONWARNINGS": "error"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    return done.stdout
+
+
+def test_the_wheel_holds_all_that_is_read_at_run_time(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as archive:
+        names = set(archive.namelist())
+    for folder in ("layouts", "sample_jobs"):
+        here = {str(path.relative_to(ROOT)) for path in (ROOT / folder).rglob("*.yaml")}
+        assert here, f"{folder} is empty"
+        assert {f"cardgen/{path}" for path in here} <= names
+    data = {
+        str(path.relative_to(ROOT))
+        for path in (ROOT / "cardgen").rglob("*")
+        if path.is_file() and path.suffix not in {".py", ".pyc"}
+    }
+    assert data <= names
+
+
+def test_each_font_comes_with_its_licence(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as archive:
+        names = archive.namelist()
+    families = {Path(name).stem.split("-")[0] for name in names if name.endswith(".ttf")}
+    licensed = {name.split("/")[-1].split("-")[0] for name in names if "LICENSE" in name}
+    assert families
+    assert families <= licensed
+
+
+def test_nothing_but_cardgen_is_installed(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as archive:
+        tops = {name.split("/")[0] for name in archive.namelist()}
+    assert {top for top in tops if not top.endswith(".dist-info")} == {"cardgen"}
+
+
+def test_help_in_an_empty_folder(home: Path, empty: Path) -> None:
+    assert cardgen(home, empty, "--help").startswith("usage: cardgen")
+
+
+def test_from_a_new_job_to_printed_tags(home: Path, empty: Path) -> None:
+    cardgen(home, empty, "new", "garden.yaml")
+    cardgen(home, empty, "check", "garden.yaml")
+    cardgen(home, empty, "print", "garden.yaml", "--out", "cards")
+    printed = sorted((empty / "cards").rglob("*.pdf"))
+    assert printed
+    for path in printed:
+        pdf = path.read_bytes()
+        assert pages.structure_faults(pdf) == []
+        assert all(text.strip() for text in pages.text_by_pypdf(pdf))
