@@ -21,10 +21,16 @@ from cardgen.reading.shapes import (
 
 _NAME = SaidShape(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
-_CONDUCTORS = ListOf(_WORDS, what="a list of conductors", single=True)
-_CONTACT = Choice("the contact", {str(c): c for c in model.Contact})
-_TEXTS = ListOf(TEXT, what="a list of texts", single=True)
-_COMMONS = ListOf(COMMON_WORDS, what="a list of conductors", single=True)
+_CONDUCTORS = ListOf(
+    _WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
+)
+_CONTACT = Choice("what the contact is when dry", {str(c): c for c in model.Contact})
+_COMMONS = ListOf(
+    COMMON_WORDS, what="a list of conductors", example="[A-K1 white, A-K2 white]", single=True
+)
+_CONTROLLERS = ListOf(
+    SaidShape(IDENTIFIER), what="a list of controllers", example="[A, B]", single=True
+)
 _EMPTY: Any = ()
 
 JOB_INFO = Record(
@@ -73,7 +79,12 @@ CONNECTOR = Record(
     model.Connector,
     Field(
         "takes",
-        ListOf(quantities.COMBINATION, what="the list of rated sets"),
+        ListOf(
+            quantities.COMBINATION,
+            what="a list of sets",
+            example="[2-5 x 18 AWG, 1-3 x 18 AWG + 1-2 x 14 AWG]",
+            single=True,
+        ),
         required=True,
         help="sets of conductors on its label: ['2-5 x 18 AWG', '1-3 x 18 AWG + 1-2 x 14 AWG']",
     ),
@@ -111,7 +122,11 @@ CONTROLLER = Record(
     Field("path polarity", YES_NO, default=False, help="'yes' if the path must not be crossed"),
     Field("station limit", quantities.AMPERES, help="most current on one terminal"),
     Field("total limit", quantities.AMPERES, help="most current in all"),
-    Field("valves per station", Whole("this", 1, 9), help="most solenoids on one terminal"),
+    Field(
+        "valves per station",
+        Whole("the most valves on one station", 1, 9),
+        help="most solenoids on one terminal",
+    ),
     Field("sensor contact", _CONTACT, help="what its sensor input is set to"),
     Field(
         "sensor jumper",
@@ -120,7 +135,11 @@ CONTROLLER = Record(
     ),
     Field(
         "jumpers",
-        ListOf(SaidShape(ListOf(_WORDS, what="a jumper", least=2)), what="the list of jumpers"),
+        ListOf(
+            SaidShape(ListOf(_WORDS, what="a jumper", example="[7, 8]", least=2)),
+            what="a list of jumpers",
+            example="[[7, 8, 3]]",
+        ),
         default=_EMPTY,
         help="terminals linked on purpose: [[7, 8, 3]]",
     ),
@@ -128,17 +147,26 @@ CONTROLLER = Record(
     Field("wire limit", quantities.LENGTH, help="longest run to a latching valve"),
     Field("decoder limit", quantities.LENGTH, help="longest wire from a decoder to its valve"),
     Field("surge interval", quantities.LENGTH, help="longest path between surge units"),
-    Field("surge decoders", Whole("this", 1, 99), help="most decoders between surge units"),
+    Field(
+        "surge decoders",
+        Whole("the most decoders between surge units", 1, 99),
+        help="most decoders between surge units",
+    ),
     Field("box", _NAME, help="the valve box in which it hangs, if it does"),
 )
 SINGLE = Record(
-    "the singles",
+    "an entry of the singles",
     model.Single,
-    Field("colour", SaidShape(quantities.COLOUR), required=True),
+    Field("colour", SaidShape(quantities.COLOUR), required=True, help="'red' or 'white/blue'"),
     Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
     Field(
         "flags",
-        ListOf(SaidShape(quantities.FLAGS), what="a list of flags", single=True),
+        ListOf(
+            SaidShape(quantities.FLAGS),
+            what="a list of flags",
+            example="[A1 to A8, COM-A]",
+            single=True,
+        ),
         default=_EMPTY,
         help="what is written on each conductor's flag: 'A1 to A8'",
     ),
@@ -152,13 +180,20 @@ CABLE = Record(
     Field("palette", _NAME, help="the colours in it, by name from 'palettes'"),
     Field(
         "colours",
-        ListOf(quantities.COLOUR, what="the list of colours"),
+        ListOf(quantities.COLOUR, what="a list of colours", example="[white, red, blue]"),
         default=_EMPTY,
         help="the colours in it, instead of a palette",
     ),
-    Field("singles", ListOf(SINGLE, what="the list of singles"), default=_EMPTY),
+    Field(
+        "singles",
+        ListOf(
+            SINGLE, what="a list of singles", example="[{colour: red, gauge: 14 AWG, flags: A1}]"
+        ),
+        default=_EMPTY,
+        help="single conductors that lie together: [{colour: red, gauge: 14 AWG, flags: A1}]",
+    ),
     Field("band", TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"),
-    Field("shielded", YES_NO, default=False),
+    Field("shielded", YES_NO, default=False, help="'yes' if it has a shield, as sensor cable has"),
     Field(
         "run",
         RUN,
@@ -172,17 +207,22 @@ BOX = Record(
     Field("place", TEXT, default="", help="where it is: 'front walk'", into="where"),
     Field(
         "kind",
-        Choice("the kind", {str(k): k for k in model.BoxKind}),
+        Choice("the kind of box", {str(k): k for k in model.BoxKind}),
         help="'valve box' if left out",
     ),
-    Field("size", TEXT, default=""),
-    Field("ties", _TEXTS, default=_EMPTY, help="two distances to fixed points"),
+    Field("size", TEXT, default="", help="'10 in round'"),
+    Field(
+        "ties",
+        ListOf(TEXT, what="a list of ties", example="[6.5 ft from garage corner]", single=True),
+        default=_EMPTY,
+        help="two distances to fixed points",
+    ),
     Field("coordinates", quantities.COORDINATES, default="", help="'51.12345, -1.12345'"),
 )
 VALVE = Record(
     "the valve",
     model.Valve,
-    Field("box", _NAME, required=True),
+    Field("box", _NAME, required=True, help="the box it is in"),
 )
 _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
 STATION = Record(
@@ -198,15 +238,21 @@ STATION = Record(
     Field("valves", TableOf("the valves", IDENTIFIER, VALVE), default={}, help="of a twin"),
     Field("device", _WORDS, help="a device between terminal and valve: 'doubling device'"),
     Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
-    Field("notes", ListOf(_WORDS, what="the notes", single=True), default=_EMPTY),
+    Field(
+        "notes",
+        ListOf(_WORDS, what="a list of notes", example="[keep clear of the oak]", single=True),
+        default=_EMPTY,
+    ),
 )
 MASTER_VALVE = Record(
     "the master valve",
     model.MasterValve,
-    Field("controllers", ListOf(_NAME, what="the controllers", single=True), required=True),
-    Field("isolators", ListOf(_NAME, what="the isolators", single=True), default=_EMPTY),
+    Field("controllers", _CONTROLLERS, required=True, help="whose terminal it is on: A"),
+    Field(
+        "isolators", _CONTROLLERS, default=_EMPTY, help="controllers that feed it by an isolator"
+    ),
     Field("terminal", _WORDS, help="'MV' if left out"),
-    Field("box", _NAME, required=True),
+    Field("box", _NAME, required=True, help="the box it is in"),
     Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
     Field(
         "return",
@@ -221,10 +267,10 @@ MASTER_VALVE = Record(
 RELAY = Record(
     "the relay",
     model.Relay,
-    Field("controller", _NAME, required=True),
+    Field("controller", _NAME, required=True, help="whose terminal it is on: A"),
     Field("terminal", _WORDS, help="'MV' if left out"),
     Field("box", _NAME, required=True, help="where it sits"),
-    Field("hot", _CONDUCTORS, required=True),
+    Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
     Field("return", _CONDUCTORS, default=_EMPTY, help="its own way back", into="return_path"),
     Field("coil", _NAME, required=True, help="its coil, by name from 'coils'"),
 )
@@ -232,36 +278,51 @@ DECODER = Record(
     "the decoder",
     model.Decoder,
     Field("controller", _NAME, help="only if there is more than one two-wire controller"),
-    Field("box", _NAME, required=True),
-    Field("address", SaidShape(Whole("an address", 1, 999_999)), required=True),
-    Field("serial", TEXT, default=""),
+    Field("box", _NAME, required=True, help="the box it is in"),
+    Field(
+        "address",
+        SaidShape(Whole("an address", 1, 999_999)),
+        required=True,
+        help="the number it answers to: 201",
+    ),
+    Field("serial", TEXT, default="", help="the number on its label"),
     Field("to valve", SaidShape(quantities.LENGTH), help="length of wire to its valve"),
 )
 SENSOR = Record(
     "the sensor",
     model.Sensor,
-    Field("kind", Choice("the kind", {str(k): k for k in model.SensorKind}), required=True),
-    Field("controllers", ListOf(_NAME, what="the controllers", single=True), required=True),
+    Field(
+        "kind",
+        Choice("the kind of sensor", {str(k): k for k in model.SensorKind}),
+        required=True,
+        help="rain, flow or other",
+    ),
+    Field("controllers", _CONTROLLERS, required=True, help="the controllers it stops: A"),
     Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
     Field("in common", _CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
-    Field("place", TEXT, default="", into="where"),
+    Field("place", TEXT, default="", into="where", help="where it is: 'garage eave'"),
 )
 SPARE = Record(
     "the spare",
     model.Spare,
-    Field("conductor", _CONDUCTORS, required=True),
+    Field("conductor", _CONDUCTORS, required=True, help="'A-K1 orange'"),
     Field("to", _NAME, help="the last box it is promised in"),
-    Field("reserved for", TEXT, default=""),
+    Field("reserved for", TEXT, default="", help="what it is kept for"),
 )
 CHANGE = Record(
     "the change",
     model.Change,
-    Field("revision", Whole("a revision", 1, 9999), required=True),
-    Field("date", quantities.DATE, required=True),
-    Field("text", _WORDS, required=True),
+    Field("revision", Whole("a revision", 1, 9999), required=True, help="in which it was made"),
+    Field("date", quantities.DATE, required=True, help="'2026-03-14'"),
+    Field("text", _WORDS, required=True, help="what was changed"),
 )
 JOINTS = ListOf(
-    SaidShape(ListOf(_WORDS, what="a joint", least=1)), what="the list of joints", least=0
+    SaidShape(ListOf(_WORDS, what="a joint", example="[A-K1 red in, A1]")),
+    what="a list of joints",
+    example="[[A-K1 red in, A1], [A-K1 white in, A1]]",
+    least=0,
 )
-PALETTE = ListOf(quantities.COLOUR, what="a palette")
+PALETTE = ListOf(
+    quantities.COLOUR, what="a palette, which is a list of colours,", example="[white, red, blue]"
+)

@@ -25,7 +25,7 @@ from cardgen.reading.shapes import (
 
 
 def _section(key: str, record: Record[Any], help_: str) -> Field[Any]:
-    return Field(key, TableOf(f"the {key}", IDENTIFIER, record), default={}, help=help_)
+    return Field(key, TableOf(f"a list of {key}", IDENTIFIER, record), default={}, help=help_)
 
 
 class _Bare(Record[Any]):
@@ -72,11 +72,21 @@ TOP: Record[Any] = Record(
     ),
     Field(
         "surge units",
-        ListOf(SaidShape(IDENTIFIER), what="the list of boxes"),
+        ListOf(SaidShape(IDENTIFIER), what="a list of boxes", example="[DX-2, DX-4]", section=True),
         default=(),
         help="boxes with a surge unit on the two-wire path",
     ),
-    Field("changes", ListOf(fields.CHANGE, what="the changes"), default=(), help="change log"),
+    Field(
+        "changes",
+        ListOf(
+            fields.CHANGE,
+            what="a list of changes",
+            example="- {revision: 1, date: 2026-03-14, text: first issue}",
+            section=True,
+        ),
+        default=(),
+        help="change log",
+    ),
 )
 
 

@@ -7,6 +7,8 @@ from typing import TypeAlias
 
 from cardgen.problems import Place
 
+LONGEST_QUOTE = 60
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scalar:
@@ -49,5 +51,11 @@ def is_absent(node: Node) -> bool:
 def kind_of(node: Node) -> str:
     """What a node is, in a person's words."""
     if isinstance(node, Scalar):
-        return f"'{node.text}'" if node.text else "nothing"
+        return f"'{short(node.text)}'" if node.text else "nothing"
     return "a list" if isinstance(node, Sequence) else "a block of 'key: value' lines"
+
+
+def short(text: str) -> str:
+    """A text as a message quotes it, in one line and not at any length."""
+    joined = " ".join(text.split())
+    return joined if len(joined) <= LONGEST_QUOTE else f"{joined[: LONGEST_QUOTE - 3]}..."

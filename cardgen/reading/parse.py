@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 import yaml
 
 from cardgen.problems import Also, Place, Problem, Verdict
-from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence
+from cardgen.reading.files import START, unprintable
+from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence, is_absent, kind_of, short
 
 DEEPEST = 20  # a job needs 6
 MOST_NODES = 1_000_000  # with aliases written out; a job of 8,000 stations has about 150,000
@@ -18,20 +20,21 @@ _LOADER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 
 def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     """The root node, or None where YAML itself cannot go on."""
+    fault = unprintable(text, name)
+    if fault is not None:
+        return None, (fault,)
     builder = _Builder(name)
     try:
         for event in yaml.parse(text, Loader=_LOADER):
             if not builder.take(event):
                 break
-    except yaml.MarkedYAMLError as fault:
-        builder.problems.append(_syntax(fault, text, name))
+    except yaml.MarkedYAMLError as error:
+        builder.problems.append(_syntax(error, text, name))
         return None, tuple(builder.problems)
-    except yaml.YAMLError as fault:
-        builder.fault(Place(name, 1, 1), "not-yaml", f"this is not a YAML file: {fault}")
     if builder.stopped:
         return None, tuple(builder.problems)
     if builder.root is None:
-        builder.fault(Place(name, 1, 1), "file-empty", "the file holds only comments")
+        builder.fault(Place(name, 1, 1), "file-empty", "the file holds only comments", START)
     return builder.root, tuple(builder.problems)
 
 
@@ -74,23 +77,31 @@ class _Builder:
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                return self.stop(place, "second-document", "a second document starts here ('---')")
+                sentence = "a second document starts here ('---')"
+                help_ = (
+                    "a file holds one job: delete this line, or put what follows in its own file"
+                )
+                return self.stop(place, "second-document", sentence, help_)
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
             return self._start(event, place)
         elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
             return self._end()
         elif isinstance(event, yaml.ScalarEvent):
             if event.tag not in (None, "!"):
-                return self.stop(place, "yaml-tag", f"a YAML tag ({event.tag}) has no use in a job")
+                return self._tag(place)
             quoted = event.style in ("'", '"')
             return self._add(Scalar(place=place, text=event.value, quoted=quoted), 1, event.anchor)
         elif isinstance(event, yaml.AliasEvent):
             return self._alias(event, place)
         return True
 
+    def _tag(self, place: Place) -> bool:
+        sentence = "a value here starts with '!', which has a meaning of its own in YAML"
+        return self.stop(place, "yaml-tag", sentence, "put the value in quotes, or delete the '!'")
+
     def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, place: Place) -> bool:
         if event.tag not in (None, "!"):
-            return self.stop(place, "yaml-tag", f"a YAML tag ({event.tag}) has no use in a job")
+            return self._tag(place)
         if len(self._open) >= DEEPEST:
             sentence = f"things are nested more than {DEEPEST} deep here"
             return self.stop(place, "nested-too-deep", sentence, "look for a bracket never closed")
@@ -111,7 +122,11 @@ class _Builder:
         first: dict[str, Place] = {}
         for key, value in zip(items[::2], items[1::2], strict=True):
             if not isinstance(key, Scalar):
-                self.fault(key.place, "key-not-text", "a name is expected before ':', not a list")
+                sentence = f"a name is expected before ':', but {kind_of(key)} stands here"
+                self.fault(key.place, "key-not-text", sentence, "write 'name: value'")
+                continue
+            if is_absent(key):
+                self.fault(key.place, "key-not-text", "no name stands before ':'", "write one")
                 continue
             if key.text in first:
                 self.problems.append(
@@ -119,7 +134,7 @@ class _Builder:
                         code="duplicate-key",
                         verdict=Verdict.ERROR,
                         place=key.place,
-                        sentence=f"'{key.text}' is written twice",
+                        sentence=f"'{short(key.text)}' is written twice",
                         also=(Also(place=first[key.text], text="first written here"),),
                         help="keep one of them, or give the second its own name",
                     )
@@ -130,7 +145,8 @@ class _Builder:
 
     def _alias(self, event: yaml.AliasEvent, place: Place) -> bool:
         if event.anchor not in self._anchors:
-            return self.stop(place, "alias-unknown", f"'*{event.anchor}' refers to nothing above")
+            sentence = f"'*{short(event.anchor or '')}' refers to nothing above"
+            return self.stop(place, "alias-unknown", sentence, "if the '*' is meant, use quotes")
         node, size = self._anchors[event.anchor]
         return self._add(node, size, None)
 
@@ -144,8 +160,9 @@ class _Builder:
         parent.items.append(node)
         parent.size += size
         if parent.size > MOST_NODES:
-            sentence = f"aliases blow this up to more than {MOST_NODES:,} values"
-            return self.stop(parent.place, "too-many-values", sentence, "write the values out")
+            sentence = f"this holds more than {MOST_NODES:,} values"
+            help_ = "no job is that large: look for '*' where something is repeated many times"
+            return self.stop(parent.place, "too-many-values", sentence, help_)
         return True
 
     def _place(self, event: yaml.Event) -> Place:
@@ -155,38 +172,53 @@ class _Builder:
         return Place(self.name, start.line + 1, start.column + 1, max(length, 1))
 
 
-# What the YAML parser says, and what a person does about it.
+_INDENT = "check the indentation: lines that belong together start alike"
+# What the YAML parser says (libyaml 0.2, scanner.c and parser.c; then its Python twin), and what
+# a person does about it.
 _SYNTAX_HELP = (
-    (
-        "mapping values are not allowed",
-        "two ':' on one line; put the value in quotes or on its own line",
-    ),
+    ("mapping values are not allowed", "two ':' in one line: put the value in quotes"),
+    ("unexpected ':'", "put the value in quotes, or leave a blank after the ':'"),
     ("cannot start any token", "put the value in quotes, or remove this character"),
     ("could not find expected ':'", "a name here has no ':' after it"),
-    ("did not find expected key", "check the indentation: lines that belong together start alike"),
-    ("did not find expected '-' indicator", "check the indentation of this list"),
+    ("did not find expected key", _INDENT),
+    ("expected <block end>", _INDENT),
+    ("expected '-' indicator", "check the indentation of this list"),
+    ("block sequence entries are not allowed", "start the list on its own line"),
+    ("mapping keys are not allowed", "remove the '?', or put the value in quotes"),
     ("expected ',' or '", "a comma or a closing bracket is missing"),
-    ("did not find expected ',' or '", "a comma or a closing bracket is missing"),
-    ("maximum nesting depth", "look for a bracket that is never closed"),
-    ("end of stream", "a quote is opened and never closed"),
+    ("expected node content", "a value is missing here, or a comma or bracket is too many"),
+    ("expected the node content", "a value is missing here, or a comma or bracket is too many"),
     ("unexpected end", "a quote is opened and never closed"),
+    ("end of stream", "a quote is opened and never closed"),
+    ("document indicator", "a quote is opened and never closed"),
+    ("unexpected document", "a quote is opened and never closed"),
+    ("escape", r"in double quotes '\' has a meaning of its own: use single quotes"),
+    ("hexdecimal", r"in double quotes '\' has a meaning of its own: use single quotes"),
+    ("alphabetic or numeric", "if the '*' or '&' is meant, put the value in quotes"),
+    ("'!'", "if the '!' is meant, put the value in quotes"),
+    ("tag", "if the '!' is meant, put the value in quotes"),
+    ("tab character", "use spaces: YAML does not allow tabs there"),
+    ("<document start>", "what follows does not belong to the line above: check the indentation"),
+    ("indentation", "after '|' or '>' start the text on the next line"),
+    ("comment or line break", "after '|' or '>' start the text on the next line"),
 )
+_SYNTAX_OTHERWISE = "look for a missing quote, bracket, comma or ':' here or in the line above"
 
 
 def _syntax(fault: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
     mark = fault.problem_mark or fault.context_mark
     line, column = (mark.line, mark.column) if mark else (0, 0)
-    lines = text.splitlines()
+    lines = re.split("\r\n|[\r\n]", text)
     here = lines[line] if line < len(lines) else ""
     said = str(fault.problem or fault)
-    indent = here[: len(here) - len(here.lstrip())]
+    indent = here[: len(here) - len(here.lstrip(" \t"))]
     if "\t" in indent:
         column = indent.index("\t")
         sentence, help_ = "a tab indents this line", "use spaces: YAML does not allow tabs there"
         code = "tab"
     else:
         sentence = "the file cannot be read beyond this point"
-        help_ = next((way for sign, way in _SYNTAX_HELP if sign in said), said)
+        help_ = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
         code = "not-yaml"
     also: tuple[Also, ...] = ()
     if fault.context_mark and fault.context_mark.line != line:

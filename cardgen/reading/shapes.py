@@ -15,7 +15,7 @@ from typing import Any, Generic, TypeVar
 
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.reading import nodes
-from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of
+from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of, short
 
 T = TypeVar("T")
 Schema = dict[str, Any]
@@ -84,10 +84,11 @@ class Parsed(Shape[T]):
 
     def read(self, node: Node, at: Place, report: Report) -> T | None:
         if not isinstance(node, Scalar) or is_absent(node):
-            place = at if is_absent(node) else node.place
-            report.error(
-                place, "wrong-type", f"{self.what} is expected, but {kind_of(node)} stands here"
-            )
+            expected(self.what, node, at, report)
+            return None
+        if len(node.text) > LONGEST_TEXT:
+            sentence = f"this text has {len(node.text)} letters, more than {LONGEST_TEXT}"
+            report.error(node.place, "too-long", sentence, "say it in fewer words")
             return None
         try:
             return self.parse(node.text)
@@ -111,7 +112,8 @@ class Whole(Parsed[int]):
     def _parse(self, text: str) -> int:
         if not re.fullmatch(r"[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
             raise Misread(
-                f"{self.what} is a whole number from {self.least} to {self.most}, not '{text}'"
+                f"{self.what} is a whole number, not '{short(text)}'",
+                f"write a number from {self.least} to {self.most}, without a unit",
             )
         return int(text)
 
@@ -129,11 +131,8 @@ class Choice(Shape[T]):
         text = node.text if isinstance(node, Scalar) else ""
         if text.lower() in self.words:
             return self.words[text.lower()]
-        known = ", ".join(f"'{word}'" for word in self.words)
-        place = at if is_absent(node) else node.place
-        report.error(
-            place, "unknown-word", f"{self.what} is {kind_of(node)}", f"write one of {known}"
-        )
+        code = "unknown-word" if isinstance(node, Scalar) and text else "wrong-type"
+        expected(self.what, node, at, report, f"write {either(self.words)}", code)
         return None
 
     def schema(self) -> Schema:
@@ -158,30 +157,57 @@ class SaidShape(Shape[Said[T]]):
 
 
 class ListOf(Shape[tuple[T, ...]]):
-    """A list; where `single` is set, one value without brackets is a list of one."""
+    """A list.
 
-    def __init__(self, inner: Shape[T], *, what: str, single: bool = False, least: int = 1) -> None:
-        self.inner, self.what, self.single, self.least = inner, what, single, least
+    Attributes:
+        what: one such list, in a sentence: 'a list of boxes'.
+        example: how one is written, with its brackets.
+        single: one value without brackets is a list of one.
+        least: how many there are at least.
+        section: a whole section of a file, which may stay empty after its colon.
+    """
+
+    def __init__(
+        self,
+        inner: Shape[T],
+        *,
+        what: str,
+        example: str,
+        single: bool = False,
+        least: int = 1,
+        section: bool = False,
+    ) -> None:
+        self.inner, self.what, self.example = inner, what, example
+        self.single, self.least, self.section = single, least, section
 
     def read(self, node: Node, at: Place, report: Report) -> tuple[T, ...] | None:
-        if self.single and not isinstance(node, nodes.Sequence) and not is_absent(node):
+        if is_absent(node) and self.section:
+            return ()
+        if self.single and isinstance(node, Scalar) and not is_absent(node):
             one = self.inner.read(node, at, report)
             return None if one is None else (one,)
-        if not isinstance(node, nodes.Sequence):
-            place = at if is_absent(node) else node.place
-            report.error(
-                place, "wrong-type", f"{self.what} is a list, but {kind_of(node)} stands here"
-            )
+        if not isinstance(node, nodes.Sequence) or self._lacks_brackets(node):
+            expected(self.what, node, at, report, f"for example {self.example}")
             return None
         read = [self.inner.read(item, node.place, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
-            report.error(node.place, "too-few", f"{self.what} needs at least {self.least}")
+            few = f"only {len(read)} stand here" if read else "it is empty"
+            sentence = f"{self.what} needs at least {self.least}, but {few}"
+            report.error(node.place, "too-few", sentence, f"for example {self.example}")
             return None
         return values if len(values) == len(read) else None
 
+    def _lacks_brackets(self, node: nodes.Sequence) -> bool:
+        """A list where a list of lists is meant: one fault, not one for each thing in it."""
+        inner = self.inner.inner if isinstance(self.inner, SaidShape) else self.inner
+        nested = isinstance(inner, ListOf) and not inner.single
+        return nested and bool(node.items) and all(isinstance(i, Scalar) for i in node.items)
+
     def schema(self) -> Schema:
         array: Schema = {"type": "array", "items": self.inner.schema(), "minItems": self.least}
+        if self.section:
+            array["type"] = ["array", "null"]
         return {"anyOf": [self.inner.schema(), array]} if self.single else array
 
 
@@ -221,50 +247,63 @@ class Record(Shape[T]):
 
     def readable(self, node: Node, at: Place, report: Report) -> tuple[dict[str, Any], bool]:
         """What can be read (None for what cannot), and whether that is all of it."""
-        entries: dict[str, nodes.Entry] = {}
-        if isinstance(node, nodes.Mapping):
-            entries = {entry.key.text: entry for entry in node.entries}
-        elif not is_absent(node):
+        if not isinstance(node, nodes.Mapping) and not is_absent(node):
             keys = ", ".join(f.key for f in self.fields[:4])
-            report.error(
-                node.place,
-                "wrong-type",
-                f"{self.what} is a block of 'key: value' lines, but {kind_of(node)} stands here",
-                f"it has the keys {keys} ..."
-                if len(self.fields) > 4
-                else f"it has the keys {keys}",
+            more = " ..." if len(self.fields) > 4 else ""
+            expected(
+                f"{self.what} with 'key: value' lines", node, at, report, f"keys: {keys}{more}"
             )
             return {}, False
-        good = self._only_known(entries.values(), report)
+        listed = node.entries if isinstance(node, nodes.Mapping) else ()
+        entries = {entry.key.text: entry for entry in listed}
+        meant = self._report_unknown(listed, report)
         values: dict[str, Any] = {}
+        good = not meant
         for each in self.fields:
             entry = entries.get(each.key)
-            if entry is None:
+            if each.key in meant:
+                values[each.attribute] = None
+            elif entry is not None:
+                values[each.attribute] = self._one(each, entry, report)
+                good = good and values[each.attribute] is not None
+            else:
                 values[each.attribute] = each.default
                 if each.required:
-                    report.error(at, "missing", f"{self.what} has no '{each.key}'", each.help)
+                    sentence = f"{self.what} has no '{each.key}'"
+                    report.error(at, "missing", sentence, each.help)
                     good = False
-                continue
-            values[each.attribute] = each.shape.read(entry.value, entry.key.place, report)
-            good = good and values[each.attribute] is not None
         return values, good
 
-    def _only_known(self, entries: Iterable[nodes.Entry], report: Report) -> bool:
+    def _one(self, each: Field[Any], entry: nodes.Entry, report: Report) -> Any:
+        before = len(report.problems)
+        value = each.shape.read(entry.value, entry.key.place, report)
+        if is_absent(entry.value) and len(report.problems) > before and each.help:
+            # What the value should be is better said by the key than by its kind of value.
+            del report.problems[before:]
+            sentence = f"nothing stands after '{each.key}:'"
+            report.error(entry.key.place, "wrong-type", sentence, each.help)
+        return value
+
+    def _report_unknown(self, entries: Iterable[nodes.Entry], report: Report) -> set[str]:
+        """Report keys that are not known; the keys that are meant or harmed by them.
+
+        Those are reported with it, so nothing more is said about them.
+        """
         known = [f.key for f in self.fields]
-        good = True
+        there = [entry.key.text for entry in entries]
+        meant: set[str] = set()
+        before: nodes.Entry | None = None
         for entry in entries:
-            if entry.key.text not in known:
-                help_ = nearest(entry.key.text, known)
-                if entry.key.text == "<<":
-                    help_ = "write the keys out; merging is not part of a job file"
-                report.error(
-                    entry.key.place,
-                    "unknown-key",
-                    f"{self.what} has no key '{entry.key.text}'",
-                    help_ or "it has " + ", ".join(f"'{k}'" for k in known),
-                )
-                good = False
-        return good
+            key = entry.key.text
+            if key not in known:
+                if before is not None and _split_by_comma(before, entry):
+                    _report_comma(before, entry, report)
+                    meant.add(before.key.text)
+                else:
+                    _report_key(self.what, entry, known, report)
+                    meant.add(nearest_one(key, [k for k in known if k not in there]) or key)
+            before = entry
+        return meant
 
     def schema(self) -> Schema:
         properties = {f.key: _with_help(f) for f in self.fields}
@@ -275,6 +314,32 @@ class Record(Shape[T]):
             "additionalProperties": False,
         }
         return {**schema, "required": required} if required else schema
+
+
+def _split_by_comma(before: nodes.Entry, entry: nodes.Entry) -> bool:
+    """`{area: lawn, west}`: what follows the comma stands alone, in the same line."""
+    same_line = before.key.place.line == entry.key.place.line
+    return same_line and is_absent(entry.value) and isinstance(before.value, Scalar)
+
+
+def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> None:
+    first = before.value.text if isinstance(before.value, Scalar) else ""
+    last = entry.key.text
+    if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
+        sentence = f"the comma splits '{first},{short(last)}' in two"
+        help_ = f"write a point: '{first}.{short(last)}'"
+    else:
+        sentence = f"'{short(last)}' stands alone after a comma"
+        help_ = f"put the whole value in quotes: '{short(first)}, {short(last)}'"
+    report.error(entry.key.place, "comma", sentence, help_)
+
+
+def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:
+    help_ = nearest(entry.key.text, known) or "it has " + ", ".join(f"'{k}'" for k in known)
+    if entry.key.text == "<<":
+        help_ = "write the keys out; merging is not part of a job file"
+    sentence = f"{what} has no key '{short(entry.key.text)}'"
+    report.error(entry.key.place, "unknown-key", sentence, help_)
 
 
 def _with_help(each: Field[Any]) -> Schema:
@@ -295,11 +360,7 @@ class TableOf(Shape[dict[str, T]]):
         if is_absent(node):
             return {}
         if not isinstance(node, nodes.Mapping):
-            report.error(
-                node.place,
-                "wrong-type",
-                f"{self.what} are 'name: ...' lines, but {kind_of(node)} stands here",
-            )
+            expected(f"{self.what}, each in a line 'name: ...',", node, at, report)
             return None
         found: dict[str, T] = {}
         for entry in node.entries:
@@ -320,20 +381,49 @@ class TableOf(Shape[dict[str, T]]):
         }
 
 
+def expected(
+    what: str, node: Node, at: Place, report: Report, help_: str = "", code: str = "wrong-type"
+) -> None:
+    """Report that `what` should stand where something else or nothing does."""
+    place = at if is_absent(node) else node.place
+    sentence = f"{what} is expected, but {kind_of(node)} stands here"
+    report.error(place, code, sentence, help_)
+
+
+def either(words: Iterable[str]) -> str:
+    """`'a', 'b' or 'c'`."""
+    quoted = [f"'{word}'" for word in words]
+    return " or ".join((", ".join(quoted[:-1]), quoted[-1])) if len(quoted) > 1 else quoted[0]
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """`did you mean 'gauge'?` for a near miss, else empty."""
-    choices = list(known)
-    folded = {choice.lower(): choice for choice in reversed(choices)}
-    close = difflib.get_close_matches(word.lower(), list(folded), n=1, cutoff=0.6)
-    return f"did you mean '{folded[close[0]]}'?" if close else ""
+    close = _nearest(word, known)
+    return f"did you mean {either(close)}?" if 0 < len(close) < 4 else ""
+
+
+def nearest_one(word: str, known: Iterable[str]) -> str:
+    """What was meant, where there is no doubt about it, else empty."""
+    close = _nearest(word, known)
+    return close[0] if len(close) == 1 else ""
+
+
+def _nearest(word: str, known: Iterable[str]) -> list[str]:
+    """The known words that are nearest, all of them if several are equally near."""
+    matcher = difflib.SequenceMatcher(b=word.lower()[:LONGEST_TEXT])
+    ratios: dict[str, float] = {}
+    for choice in known:
+        matcher.set_seq1(choice.lower())
+        if matcher.real_quick_ratio() >= 0.6 and matcher.quick_ratio() >= 0.6:
+            ratios[choice] = matcher.ratio()
+    best = max(ratios.values(), default=0.0)
+    return [choice for choice, ratio in ratios.items() if ratio == best] if best >= 0.6 else []
 
 
 def _parse_text(text: str) -> str:
     joined = " ".join(text.split())
     if not joined:
-        raise Misread("a text is expected, but it is empty", code="wrong-type")
-    if len(joined) > LONGEST_TEXT:
-        raise Misread(f"this text has {len(joined)} letters, more than {LONGEST_TEXT}")
+        raise Misread("a text is expected, but it is empty", "write something", "wrong-type")
     return unicodedata.normalize("NFC", joined)
 
 
@@ -349,17 +439,19 @@ def _parse_identifier(text: str) -> str:
         if not character.isascii():
             title = unicodedata.name(character, "an unknown character").lower()
             raise Misread(
-                f"the name '{text}' holds '{character}' ({title})",
-                "it may look like a plain letter or hyphen: type it anew",
+                f"the name '{short(text)}' holds '{character}' ({title})",
+                "it may look like a plain letter, blank or hyphen: type it anew",
                 "look-alike-character",
             )
-    raise Misread(
-        f"'{text}' is no name",
-        "a name has up to 24 letters, digits, '-', '.' or '_', starts with a letter or digit "
-        "and has no blanks",
-        "name",
-    )
+    raise Misread(f"'{short(text)}' cannot be a name", _name_help(text), "name")
+
+
+def _name_help(text: str) -> str:
+    plain = re.sub("[^A-Za-z0-9._-]+", "-", text).strip("-._")
+    if re.fullmatch(_IDENTIFIER, plain):
+        return f"write '{plain}': letters, digits, '-', '.' and '_' only"
+    return "a name has up to 24 letters, digits, '-', '.' or '_' and starts with a letter or digit"
 
 
 IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
-YES_NO = Choice("this", {"yes": True, "no": False})
+YES_NO = Choice("yes or no", {"yes": True, "no": False})
