@@ -1,0 +1,1 @@
+"""How fast and how large, always beside a peer measured in the same run."""

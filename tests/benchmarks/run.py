@@ -1,0 +1,107 @@
+"""Measure cardgen beside its peers: `python tests/benchmarks/run.py`; ratios travel, seconds don't.
+
+start  `cardgen --help`                 against a bare interpreter
+check  `cardgen check` of a large job   against merely composing its YAML
+print  `cardgen print` of the same job  against the same texts and codes by reportlab's QR widget
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+sys.path.insert(0, str(ROOT))
+
+from tests.outside import pages  # noqa: E402 - found only after the line above
+
+JOB = ROOT / "sample_jobs" / "heron.yaml"
+CARDGEN = (sys.executable, "-m", "cardgen")
+COMPOSE = "import sys, yaml; yaml.compose(open(sys.argv[1]), Loader=yaml.CSafeLoader)"
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The middle of several runs of one command.
+
+    Attributes:
+        peak: the most memory it held, in MB.
+    """
+
+    seconds: float
+    peak: float
+
+
+def measured(*command: str, given: str = "", times: int = 5) -> Run:
+    once = [_once(command, given) for _ in range(times)]
+    return Run(statistics.median(r.seconds for r in once), max(r.peak for r in once))
+
+
+def _once(command: tuple[str, ...], given: str) -> Run:
+    with tempfile.TemporaryFile("w+") as text:
+        text.write(given)
+        text.seek(0)
+        begun = time.perf_counter()
+        process = subprocess.Popen(
+            command, cwd=ROOT, stdin=text, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
+        # Waited for here and not by subprocess, because only this tells the memory of one child.
+        _, status, used = os.wait4(process.pid, 0)
+        seconds = time.perf_counter() - begun
+    process.returncode = os.waitstatus_to_exitcode(status)
+    assert process.returncode == 0, f"{command} ended with {process.returncode}"
+    return Run(seconds, used.ru_maxrss / 1024)
+
+
+def tags_in(folder: Path) -> list[dict[str, list[str]]]:
+    """What each printed page says, read back from paper: its lines and its codes' addresses."""
+    return [tag for path in sorted(folder.rglob("*.pdf")) for tag in _tags(path.read_bytes())]
+
+
+def _tags(pdf: bytes) -> Iterable[dict[str, list[str]]]:
+    for page, text in enumerate(pages.text_by_pdfium(pdf)):
+        found = pages.by_zxing(pages.by_pdfium(pdf, 200, page))
+        yield {"lines": text.splitlines(), "addresses": [code.text for code in found]}
+
+
+def line(what: str, ours: float, peers: float, unit: str) -> None:
+    print(f"{what:34}{ours:12,.3f}{peers:12,.3f}  {unit:8}{ours / peers:8.2f}")
+
+
+def main() -> None:
+    print(f"{'':34}{'cardgen':>12}{'peer':>12}  {'':8}{'ratio':>8}")
+    bare = measured(sys.executable, "-c", "pass", times=15)
+    line("start, --help", measured(*CARDGEN, "--help", times=15).seconds, bare.seconds, "s")
+    checked = measured(*CARDGEN, "check", str(JOB))
+    composed = measured(sys.executable, "-c", COMPOSE, str(JOB))
+    line(f"check {JOB.name}", checked.seconds, composed.seconds, "s")
+    line("  peak memory", checked.peak, composed.peak, "MB")
+    with tempfile.TemporaryDirectory() as name:
+        compare_printing(Path(name))
+
+
+def compare_printing(folder: Path) -> None:
+    printed = measured(*CARDGEN, "print", str(JOB), "--out", str(folder / "ours"), times=3)
+    tags = tags_in(folder / "ours")
+    codes = sum(len(tag["addresses"]) for tag in tags)
+    peer = [sys.executable, str(Path(__file__).with_name("peer.py")), str(folder / "peer.pdf")]
+    drawn = measured(*peer, given=json.dumps(tags), times=3)
+    ours = sum(path.stat().st_size for path in (folder / "ours").rglob("*.pdf"))
+    peers = (folder / "peer.pdf").stat().st_size
+    line(
+        f"print {JOB.name}, {codes} tags", codes / printed.seconds, codes / drawn.seconds, "tags/s"
+    )
+    line("  peak memory", printed.peak, drawn.peak, "MB")
+    line("  PDF for each tag", ours / codes, peers / codes, "bytes")
+
+
+if __name__ == "__main__":
+    main()
