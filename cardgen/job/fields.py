@@ -24,7 +24,7 @@ _WORDS = SaidShape(TEXT)
 _CONDUCTORS = ListOf(
     _WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
 )
-_CONTACT = Choice("what the contact is when dry", {str(c): c for c in model.Contact})
+_CONTACT = Choice("the kind of contact", {str(c): c for c in model.Contact})
 _COMMONS = ListOf(
     COMMON_WORDS, what="a list of conductors", example="[A-K1 white, A-K2 white]", single=True
 )
@@ -130,7 +130,7 @@ CONTROLLER = Record(
     Field("sensor contact", _CONTACT, help="what its sensor input is set to"),
     Field(
         "sensor jumper",
-        SaidShape(Choice("the sensor jumper", {str(j): j for j in model.Jumper})),
+        SaidShape(Choice("the state of the sensor jumper", {str(j): j for j in model.Jumper})),
         help="'fitted' or 'removed'",
     ),
     Field(

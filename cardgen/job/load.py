@@ -25,7 +25,7 @@ from cardgen.reading.shapes import (
 
 
 def _section(key: str, record: Record[Any], help_: str) -> Field[Any]:
-    return Field(key, TableOf(f"a list of {key}", IDENTIFIER, record), default={}, help=help_)
+    return Field(key, TableOf(f"the section '{key}'", IDENTIFIER, record), default={}, help=help_)
 
 
 class _Bare(Record[Any]):

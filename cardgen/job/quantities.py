@@ -7,7 +7,8 @@ import re
 from urllib.parse import urlsplit
 
 from cardgen.job.model import Combination
-from cardgen.reading.shapes import IDENTIFIER, Misread, Parsed, nearest
+from cardgen.reading.nodes import short
+from cardgen.reading.shapes import IDENTIFIER, Misread, Parsed, either, nearest
 from cardgen.trade.colours import Insulation, colour_words, insulation
 from cardgen.units import (
     Amperes,
@@ -19,6 +20,7 @@ from cardgen.units import (
     Supply,
     SupplyKind,
     Volts,
+    plain,
 )
 
 _NUMBER = r"[0-9]{1,7}(\.[0-9]{1,6})?"
@@ -35,46 +37,69 @@ _LENGTH_UNITS = {
 # Sizes that are made: AWG of irrigation work, IEC 60228 nominal sizes.
 AWG_SIZES = (10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
 MM2_SIZES = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0)
+_SIZES = {GaugeSystem.AWG: AWG_SIZES, GaugeSystem.MM2: MM2_SIZES}
+
+
+# A leg longer than that is a typing error (assumed; the longest of a golf course is a mile or two).
+LONGEST_LEG = 10_000.0  # m
+_UNIT = "unit-unknown"
+_MEASURE = "write what was measured, or the best estimate"
 
 
 def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     """Split `85 ft` into number and unit; say what is missing."""
-    first = units[0]
-    match = re.fullmatch(r"([+-]?[0-9.,]+)\s*(.*)", text)
+    match = re.fullmatch(r"(-?)([0-9][0-9.,]*)\s*([^0-9]*)", text)
     if not match:
-        raise Misread(f"{what} is a number with its unit, not '{text}'", f"for example '5 {first}'")
-    number, unit = match[1], match[2].strip()
+        sentence = f"{what} is a number with its unit, not '{short(text)}'"
+        raise Misread(sentence, f"for example '5 {units[0]}'")
+    sign, number, unit = match[1], match[2], match[3].strip()
     if "," in number:
-        raise Misread(f"'{number}' has a comma", f"write a point: '{number.replace(',', '.')}'")
-    if number.startswith("-"):
-        raise Misread(f"{what} cannot be less than nothing", code="out-of-range")
-    if not re.fullmatch(_NUMBER, number.lstrip("+")):
-        raise Misread(f"'{number}' is no number that {what} can have")
+        raise _comma(number)
+    if sign == "-":
+        raise Misread(f"{what} cannot be less than nothing", _MEASURE, "out-of-range")
+    if number.count(".") > 1 or number.endswith("."):
+        raise Misread(f"'{number}' is no number", f"for example '5 {units[0]}'")
     if not unit:
-        ways = " or ".join(f"'{number} {u}'" for u in units[:2])
+        ways = either(f"{number} {u}" for u in units[:2])
         raise Misread(f"{what} has no unit", f"write {ways}", "unit-missing")
     if float(number) == 0:
-        raise Misread(f"{what} is zero", "leave it out if it is not known", "out-of-range")
+        raise Misread(f"{what} is zero", _MEASURE, "out-of-range")
     return float(number), unit
+
+
+def _comma(number: str) -> Misread:
+    if re.fullmatch("[0-9]{1,3}(,[0-9]{3})+", number):
+        plain_number = number.replace(",", "")
+        help_ = f"write '{plain_number}', or a point if it is a fraction"
+        return Misread(f"'{number}' has a comma", help_, "comma")
+    return Misread(
+        f"'{number}' has a comma", f"write a point: '{number.replace(',', '.')}'", "comma"
+    )
 
 
 def _parse_length(text: str) -> Length:
     amount, unit = _amount(text, "a length", ("ft", "m"))
     if unit.lower() not in _LENGTH_UNITS:
-        raise Misread(f"'{unit}' is no unit of length here", "write 'ft' or 'm'", "unit-unknown")
-    return Length(amount, _LENGTH_UNITS[unit.lower()])
+        sentence = f"the unit in '{short(text)}' is not known here"
+        raise Misread(sentence, f"write 'ft' or 'm', for example '{plain(amount)} ft'", _UNIT)
+    length = Length(amount, _LENGTH_UNITS[unit.lower()])
+    if not 0.01 <= length.metres <= LONGEST_LEG:
+        raise Misread(f"a length of {short(text)} is out of all scale", _MEASURE, "out-of-range")
+    return length
 
 
 def _quantity(text: str, what: str, units: dict[str, float], least: float, most: float) -> float:
     amount, unit = _amount(text, what, tuple(units))
-    if unit not in units:
-        known = " or ".join(f"'{u}'" for u in units)
-        raise Misread(f"'{unit}' is no unit for {what}", f"write {known}", "unit-unknown")
-    value = amount * units[unit]
+    factors = {u.lower(): factor for u, factor in units.items()}
+    if unit.lower() not in factors:
+        known = either(list(units)[:2])
+        sentence = f"the unit in '{short(text)}' is not known here"
+        raise Misread(sentence, f"write it in {known}", _UNIT)
+    value = amount * factors[unit.lower()]
     if not least <= value <= most:
         first = next(iter(units))
         raise Misread(
-            f"{what} of {text} is out of all scale",
+            f"{what} of {short(text)} is out of all scale",
             f"it lies between {least:g} and {most:g} {first}",
             "out-of-range",
         )
@@ -82,8 +107,9 @@ def _quantity(text: str, what: str, units: dict[str, float], least: float, most:
 
 
 def _parse_ohms(text: str) -> Ohms:
-    units = {"ohm": 1.0, "ohms": 1.0, "\u03a9": 1.0, "\u2126": 1.0}
-    return Ohms(_quantity(text, "a resistance", units, 0.5, 2000))
+    """From 0.5 to 2000 ohm: beyond that no coil is made (assumed), so it is a typing error."""
+    units = {"ohm": 1.0, "ohms": 1.0, "\u03a9": 1.0}  # Omega; its lower case is no ohm sign
+    return Ohms(_quantity(text.replace("\u2126", "\u03a9"), "a resistance", units, 0.5, 2000))
 
 
 def _parse_amperes(text: str) -> Amperes:
@@ -95,17 +121,21 @@ def _parse_volts(text: str) -> Volts:
 
 
 def _parse_gauge(text: str) -> Gauge:
-    match = re.fullmatch(rf"({_NUMBER})\s*(AWG|mm2|mm\u00b2)?", text, re.IGNORECASE)
-    if not match:
-        raise Misread(f"'{text}' is no gauge", "write '18 AWG' or '1.5 mm2'")
-    size, unit = float(match[1]), (match[3] or "").lower()
+    match = re.fullmatch(r"([0-9.,]+)\s*(AWG|mm2|mm\u00b2)?", text, re.IGNORECASE)
+    if match and "," in match[1]:
+        raise _comma(match[1])
+    if not match or not re.fullmatch(_NUMBER, match[1]):
+        raise Misread(f"'{short(text)}' is no gauge", "write '18 AWG' or '1.5 mm2'")
+    size, unit = float(match[1]), (match[2] or "").lower()
     if not unit:
-        raise Misread("a gauge has no unit", f"write '{text} AWG' or '{text} mm2'", "unit-missing")
+        made = [f"{plain(size)} {system}" for system, sizes in _SIZES.items() if size in sizes]
+        help_ = f"write {either(made)}" if made else "write '18 AWG' or '1.5 mm2'"
+        raise Misread("a gauge has no unit", help_, "unit-missing")
     system = GaugeSystem.AWG if unit == "awg" else GaugeSystem.MM2
-    sizes = AWG_SIZES if system is GaugeSystem.AWG else MM2_SIZES
-    if size not in sizes:
-        known = ", ".join(f"{s:g}" for s in sizes)
-        raise Misread(f"{text} is not made", f"sizes in {system} are {known}", "gauge-not-made")
+    if size not in _SIZES[system]:
+        known = ", ".join(f"{s:g}" for s in _SIZES[system])
+        sentence = f"{short(text)} is no size of valve wiring"
+        raise Misread(sentence, f"sizes in {system} are {known}", "gauge-not-made")
     return Gauge(size, system)
 
 
@@ -113,123 +143,171 @@ def _parse_colour(text: str) -> Insulation:
     colour = insulation(text)
     if colour is None:
         help_ = nearest(text, colour_words()) or "known are " + ", ".join(colour_words())
-        raise Misread(f"'{text}' is no colour known here", help_, "unknown-colour")
+        raise Misread(f"'{short(text)}' is no colour known here", help_, "unknown-colour")
     return colour
+
+
+# The limit of a Class 2 circuit (NFPA 70, chapter 9, table 11(A); from memory).
+HIGHEST_SUPPLY = 30.0
 
 
 def _parse_supply(text: str) -> Supply:
     words = " ".join(text.split()).lower()
     if words in ("two-wire", "two wire"):
         return Supply(SupplyKind.TWO_WIRE)
-    match = re.fullmatch(rf"(?:({_NUMBER})\s*v\s+)?(ac|dc latching)", words)
+    match = re.fullmatch(rf"(?:({_NUMBER})\s*v)?\s*(ac|dc latching)", words)
     if not match:
-        raise Misread(f"'{text}' is no supply", "write '24 V AC', '9 V DC latching' or 'two-wire'")
+        help_ = "write '24 V AC', '9 V DC latching' or 'two-wire'"
+        raise Misread(f"'{short(text)}' is no supply", help_)
     kind = SupplyKind.AC if match[3] == "ac" else SupplyKind.LATCHING
     if match[1] is None:
         return Supply(kind)
-    if not 1 <= float(match[1]) <= 60:
+    if not 1 <= float(match[1]) <= HIGHEST_SUPPLY:
         raise Misread(
             f"{match[1]} V is no supply for valves",
-            "valve circuits run at 30 V or less; line voltage is for a licensed electrician",
+            f"valve circuits run at {HIGHEST_SUPPLY:g} V or less; "
+            "line voltage is for a licensed electrician",
             "out-of-range",
         )
     return Supply(kind, Volts(float(match[1])))
 
 
+MOST_IN_A_CONNECTOR = 20  # of one gauge (assumed: more do not fit into any)
+
+
 def _parse_combination(text: str) -> Combination:
     parts = []
     for part in text.split("+"):
-        match = re.fullmatch(r"\s*(\d+)(?:\s*(?:-|to)\s*(\d+))?\s*x\s*(.+?)\s*", part)
+        match = re.fullmatch(r"\s*([0-9]+)(?:\s*(?:-|to)\s*([0-9]+))?\s*x\s*(.+?)\s*", part)
         if not match:
             raise Misread(
-                f"'{text}' is no set of conductors",
+                f"'{short(text)}' is no set of conductors",
                 "write '2-5 x 18 AWG' or '1-3 x 18 AWG + 1-2 x 14 AWG'",
             )
         least, most = int(match[1]), int(match[2] or match[1])
         if least > most:
-            raise Misread(f"'{part.strip()}' counts downward")
+            help_ = f"write '{most}-{least} x {match[3]}'"
+            raise Misread(f"'{short(part)}' counts downward", help_)
+        if not 1 <= most <= MOST_IN_A_CONNECTOR:
+            sentence = f"no connector takes {most} conductors of one gauge"
+            raise Misread(sentence, "write the numbers that stand on its label", "out-of-range")
         parts.append((_parse_gauge(match[3]), least, most))
     return Combination(parts=tuple(parts))
 
 
 def _parse_date(text: str) -> str:
+    help_ = "write year-month-day, '2026-03-14'"
+    if not re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+        raise Misread(f"'{short(text)}' is no date", help_)
     try:
-        return datetime.date.fromisoformat(text).isoformat()
+        datetime.date.fromisoformat(text)
     except ValueError:
-        raise Misread(f"'{text}' is no date", "write year-month-day, '2026-03-14'") from None
+        raise Misread(f"there is no day {text}", help_) from None
+    if not "1950" <= text[:4] <= "2199":
+        raise Misread(f"the year {text[:4]} is out of all scale", help_, "out-of-range")
+    return text
 
 
-# Characters of a QR symbol's alphanumeric mode (ISO/IEC 18004, table 5) less the blank.
-ALPHANUMERIC = r"0-9A-Z$%*+\-./:"
+LONGEST_ADDRESS = 60
+_HOST = (
+    r"[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?(\.[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?)*"  # RFC 1123, 2.1
+)
+_ADDRESS_CHARACTERS = "use letters, digits and - . / : only"
 
 
 def _parse_address(text: str) -> str:
-    """The address in capitals, without a slash at the end; see RFC 3986, 6.2.2.1 for case."""
+    """The address in capitals, without a slash at the end; see RFC 3986, 6.2.2.1 for case.
+
+    The characters are those of a QR symbol's alphanumeric mode (ISO/IEC 18004, table 5) that also
+    name a folder anywhere.
+    """
+    no_address = Misread(f"'{short(text)}' is no web address", "write 'https://jobs.example.com'")
     try:
         parts = urlsplit(text)
-        host = parts.hostname or ""
+        host, port = parts.hostname or "", parts.port
     except ValueError:
-        raise Misread(f"'{text}' is no web address") from None
-    if parts.scheme.lower() not in ("http", "https") or not host:
-        raise Misread(f"'{text}' is no web address", "write 'https://jobs.example.com'")
-    if parts.query or parts.fragment or parts.username or parts.password:
-        raise Misread("the record's address has more than host and path", "leave out ? # and @")
+        raise no_address from None
+    if parts.scheme.lower() not in ("http", "https") or not host or port == 0:
+        raise no_address
+    if any(sign in text for sign in "?#@"):
+        sentence = "the record's address has more than host and path"
+        raise Misread(sentence, "leave out '?', '#' and '@' and what belongs to them")
+    strange = re.search("[^A-Za-z0-9./:-]", text)
+    if strange:
+        sentence = f"the address holds '{strange[0]}', which the printed code cannot keep"
+        raise Misread(sentence, _ADDRESS_CHARACTERS)
+    if not re.fullmatch(_HOST, host):
+        raise no_address
+    if any(part in ("", ".", "..") for part in parts.path.rstrip("/").split("/")[1:]):
+        raise Misread(f"the path '{parts.path}' has an empty or dotted part", "leave it out")
     if parts.path != parts.path.upper():
         raise Misread(
             f"the path '{parts.path}' has small letters, which the printed code cannot keep",
             f"serve the record at '{parts.path.upper()}' and write it so",
         )
-    capitals = text.upper().rstrip("/")
-    if not re.fullmatch(f"[{ALPHANUMERIC}]+", capitals):
+    if len(text.rstrip("/")) > LONGEST_ADDRESS:
         raise Misread(
-            f"'{text}' holds a character that the printed code cannot keep",
-            "use letters, digits and - . / : only",
+            f"the address has {len(text.rstrip('/'))} characters, more than {LONGEST_ADDRESS}",
+            "a longer one makes a code too fine to scan: use a shorter host or path",
+            "too-long",
         )
-    if len(capitals) > 60:
-        raise Misread(f"the address has {len(capitals)} characters, more than 60")
-    return capitals
+    return text.upper().rstrip("/")
 
 
 def _parse_key(text: str) -> str:
+    made = "'cardgen new' makes one that nobody can guess"
     if not re.fullmatch(r"[0-9A-Z]{12,26}", text):
-        raise Misread(
-            f"the record key '{text}' is not 12 to 26 capitals and digits",
-            "'cardgen new' makes one that nobody can guess",
-        )
+        raise Misread(f"the record key '{short(text)}' is not 12 to 26 capitals and digits", made)
+    if len(set(text)) < 5:
+        raise Misread(f"the record key '{text}' is easy to guess", made)
     return text
 
 
 def _parse_coordinates(text: str) -> str:
-    match = re.fullmatch(r"(-?\d{1,2}\.\d{3,7}),\s*(-?\d{1,3}\.\d{3,7})", text)
-    if not match or abs(float(match[1])) > 90 or abs(float(match[2])) > 180:
-        raise Misread(
-            f"'{text}' are no coordinates", "write latitude, longitude: '51.12345, -1.12345'"
-        )
+    match = re.fullmatch(r"(-?[0-9]{1,2}\.[0-9]{3,7}),\s*(-?[0-9]{1,3}\.[0-9]{3,7})", text)
+    if not match:
+        sentence = f"'{short(text)}' are no coordinates"
+        raise Misread(sentence, "write latitude, longitude in degrees: '51.12345, -1.12345'")
+    if abs(float(match[1])) > 90 or abs(float(match[2])) > 180:
+        sentence = f"'{text}' lies nowhere on earth"
+        raise Misread(sentence, "latitude first, up to 90; longitude up to 180", "out-of-range")
     return f"{match[1]}, {match[2]}"
+
+
+MOST_FLAGS = 201  # in one range
 
 
 def _parse_flags(text: str) -> tuple[str, ...]:
     """`A1 to A24` or one flag."""
-    match = re.fullmatch(r"(\S*?)(\d+) to (\S*?)(\d+)", text)
+    match = re.fullmatch(r"(\S*?)([0-9]{1,6}) to (\S*?)([0-9]{1,6})", text)
     if not match:
         return (IDENTIFIER.parse(text),)
     stem, first, stem_2, last = match[1], int(match[2]), match[3], int(match[4])
-    if stem != stem_2 or first >= last or last - first > 200:
-        raise Misread(f"'{text}' is no range of flags", "write 'A1 to A24'")
+    if stem != stem_2 or first >= last:
+        raise Misread(f"'{short(text)}' is no range of flags", "write 'A1 to A24'")
+    if last - first >= MOST_FLAGS:
+        sentence = f"'{short(text)}' are {last - first + 1} flags, more than {MOST_FLAGS}"
+        raise Misread(sentence, "look at the numbers", "out-of-range")
     width = len(match[2]) if match[2].startswith("0") else 0
     return tuple(IDENTIFIER.parse(f"{stem}{n:0{width}d}") for n in range(first, last + 1))
 
 
-LENGTH = Parsed("a length", _parse_length, rf"{_NUMBER}\s*(ft|foot|feet|m|met(re|er)s?)")
-OHMS = Parsed("a resistance", _parse_ohms, rf"{_NUMBER}\s*(ohms?|\u03a9|\u2126)")
-AMPERES = Parsed("a current", _parse_amperes, rf"{_NUMBER}\s*m?A")
-VOLTS = Parsed("a voltage", _parse_volts, rf"{_NUMBER}\s*V")
-GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|mm2|mm\u00b2)")
+def _any_case(unit: str) -> str:
+    """A pattern for a unit; JSON Schema has no flag for case."""
+    return "".join(f"[{c.upper()}{c.lower()}]" if c.isalpha() else c for c in unit)
+
+
+_FEET = "|".join(_any_case(unit) for unit in _LENGTH_UNITS)
+LENGTH = Parsed("a length", _parse_length, rf"{_NUMBER}\s*({_FEET})")
+OHMS = Parsed("a resistance", _parse_ohms, rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)")
+AMPERES = Parsed("a current", _parse_amperes, rf"{_NUMBER}\s*[Mm]?[Aa]")
+VOLTS = Parsed("a voltage", _parse_volts, rf"{_NUMBER}\s*[Vv]")
+GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|[Mm][Mm][2\u00b2])")
 COLOUR = Parsed("a colour", _parse_colour, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")
 SUPPLY = Parsed("a supply", _parse_supply)
 COMBINATION = Parsed("a set of conductors", _parse_combination)
-DATE = Parsed("a date", _parse_date, r"\d{4}-\d{2}-\d{2}")
+DATE = Parsed("a date", _parse_date, "[0-9]{4}-[0-9]{2}-[0-9]{2}")
 ADDRESS = Parsed("a web address", _parse_address)
-KEY = Parsed("the record key", _parse_key, r"[0-9A-Z]{12,26}")
-COORDINATES = Parsed("coordinates", _parse_coordinates)
+KEY = Parsed("the record key", _parse_key, "[0-9A-Z]{12,26}")
+COORDINATES = Parsed("a pair of coordinates", _parse_coordinates)
 FLAGS = Parsed("a flag", _parse_flags)

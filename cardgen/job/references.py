@@ -26,7 +26,7 @@ def resolve(job: Job, report: Report) -> None:
         if ref.name in ref.among:
             continue
         report.broken.add(ref.owner)
-        if ref.name in job.broken:
+        if any(_reads_like(name, ref.name) for name in job.broken):
             continue  # it is written, but could not be read
         known = ", ".join(f"'{name}'" for name in list(ref.among)[:12])
         help_ = nearest(ref.name, ref.among)
@@ -34,6 +34,15 @@ def resolve(job: Job, report: Report) -> None:
             help_ = f"there are {known}" if known else f"no {ref.what} is described in this job"
         report.error(ref.place, "unknown-name", f"there is no {ref.what} '{ref.name}'", help_)
     _names_used_twice(job, report)
+    _listed_twice(job, report)
+
+
+def _reads_like(broken: str, name: str) -> bool:
+    """Whether a name that could not be read is this one, but for blanks and look-alikes."""
+    return len(broken) == len(name) and all(
+        ours == theirs or not (ours.isascii() and ours.isalnum())
+        for ours, theirs in zip(broken, name, strict=True)
+    )
 
 
 def _references(job: Job) -> Iterator[Reference]:
@@ -99,6 +108,19 @@ def _names_used_twice(job: Job, report: Report) -> None:
             report.broken.add(entry.id)
         else:
             first[entry.id] = (kind, entry.place)
+
+
+def _listed_twice(job: Job, report: Report) -> None:
+    lists = [said for m in job.master_valves.values() for said in (m.controllers, m.isolators)]
+    lists += [sensor.controllers for sensor in job.sensors.values()]
+    for names in (*lists, job.surge_units):
+        first: dict[str, Place] = {}
+        for name in names:
+            if name.value in first:
+                also = (Also(place=first[name.value], text="first listed here"),)
+                sentence = f"'{name.value}' is listed twice"
+                report.error(name.place, "listed-twice", sentence, "keep one of them", also)
+            first.setdefault(name.value, name.place)
 
 
 def _named(job: Job) -> Iterator[tuple[str, Any]]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from cardgen.job.model import CommonWords, Stop
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Place
 from cardgen.reading import nodes
-from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of
-from cardgen.reading.shapes import IDENTIFIER, TEXT, Report, Said, Schema, Shape
+from cardgen.reading.nodes import Node, Scalar, kind_of, short
+from cardgen.reading.shapes import IDENTIFIER, TEXT, Report, Said, Schema, Shape, expected
 
 
 class RunShape(Shape[tuple[Stop, ...]]):
@@ -17,14 +18,21 @@ class RunShape(Shape[tuple[Stop, ...]]):
 
     def read(self, node: Node, at: Place, report: Report) -> tuple[Stop, ...] | None:
         items = node.items if isinstance(node, nodes.Sequence) else ()
-        if len(items) < 3 or len(items) % 2 == 0:
-            found = f"{len(items)} things" if items else kind_of(node)
+        split = _split_length(items)
+        if split is not None:
+            first, second = split
+            sentence = f"the comma splits '{first.text},{second.text}' in two"
             report.error(
-                at if is_absent(node) else node.place,
-                "run",
-                f"a run is places with a length between each two, but {found} stand here",
-                "for example [A, 85 ft, VB-1, 60 ft, VB-2]",
+                first.place, "comma", sentence, f"write a point: '{first.text}.{second.text}'"
             )
+            return None
+        if len(items) < 3 or len(items) % 2 == 0:
+            help_ = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
+            if not items:
+                expected("a run in brackets", node, at, report, help_)
+                return None
+            sentence = "a run starts and ends at a place and has a length between each two"
+            report.error(node.place, "run", sentence, help_)
             return None
         stops = [_stop(items, index, report) for index in range(0, len(items), 2)]
         read = tuple(stop for stop in stops if stop is not None)
@@ -34,6 +42,19 @@ class RunShape(Shape[tuple[Stop, ...]]):
         return {"type": "array", "minItems": 3, "items": {"type": ["string", "number"]}}
 
 
+def _split_length(items: tuple[Node, ...]) -> tuple[Scalar, Scalar] | None:
+    """`85,5 ft` in brackets: a bare number, then one with a unit."""
+    for first, second in pairwise(items):
+        if (
+            isinstance(first, Scalar)
+            and isinstance(second, Scalar)
+            and re.fullmatch("[0-9]+", first.text)
+            and re.fullmatch("[0-9]+ *[A-Za-z]+", second.text)
+        ):
+            return first, second
+    return None
+
+
 def _stop(items: tuple[Node, ...], index: int, report: Report) -> Stop | None:
     """The place at `index` with the leg before it."""
     name = IDENTIFIER.read(items[index], items[index].place, report)
@@ -41,12 +62,9 @@ def _stop(items: tuple[Node, ...], index: int, report: Report) -> Stop | None:
         return None if name is None else Stop(place=items[0].place, at=name, leg=None)
     node = items[index - 1]
     if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
-        report.error(
-            node.place,
-            "length-missing",
-            f"a length is expected before {kind_of(items[index])}, but '{node.text}' stands here",
-            "write places and lengths in turn: [A, 85 ft, VB-1]",
-        )
+        what = f"a length before {kind_of(items[index])}"
+        help_ = "write places and lengths in turn: [A, 85 ft, VB-1]"
+        expected(what, node, node.place, report, help_, "length-missing")
         return None
     length = LENGTH.read(node, node.place, report)
     if name is None or length is None:
@@ -60,35 +78,42 @@ class TerminalsShape(Shape[tuple[str, ...]]):
     def read(self, node: Node, at: Place, report: Report) -> tuple[str, ...] | None:
         items = node.items if isinstance(node, nodes.Sequence) else ()
         if not items:
-            report.error(
-                node.place,
-                "wrong-type",
-                f"the terminals are a list, but {kind_of(node)} stands here",
-                "for example [C, 1 to 8, MV, SEN, SEN]",
-            )
+            what = "a list of terminals in brackets"
+            expected(what, node, at, report, "for example [C, 1 to 8, MV, SEN, SEN]")
             return None
         terminals: list[str] = []
+        good = True
         for item in items:
-            text = TEXT.read(item, item.place, report)
-            match = re.fullmatch(r"(\d{1,3})(?: to (\d{1,3}))?|[A-Z][A-Z0-9+-]{0,5}", text or "")
-            if match is None:
-                report.error(
-                    item.place,
-                    "terminal",
-                    f"{kind_of(item)} is no terminal",
-                    "write C, a number, '1 to 8', MV, SEN or another name in capitals",
-                )
-                return None
-            if match[1] is None:
-                terminals.append(match[0])
-            else:
-                terminals.extend(
-                    str(n) for n in range(int(match[1]), int(match[2] or match[1]) + 1)
-                )
-        return tuple(terminals)
+            found = _terminals(item, report)
+            good = good and bool(found)
+            twice = next((t for t in found if t.isdigit() and t in terminals), "")
+            if twice:
+                sentence = f"terminal {twice} is on the strip twice"
+                report.error(item.place, "terminal", sentence, "each number is there once")
+                good = False
+            terminals.extend(found)
+        return tuple(terminals) if good else None
 
     def schema(self) -> Schema:
         return {"type": "array", "minItems": 1, "items": {"type": ["string", "integer"]}}
+
+
+def _terminals(item: Node, report: Report) -> tuple[str, ...]:
+    """`1 to 8` written out; nothing after reporting what is wrong."""
+    text = item.text if isinstance(item, Scalar) else ""
+    match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
+    if match is None:
+        help_ = "write C, a number from 1, '1 to 8', MV, SEN or another name in capitals"
+        expected("a terminal", item, item.place, report, help_, "terminal")
+        return ()
+    if match[1] is None:
+        return (match[0],)
+    first, last = int(match[1]), int(match[2] or match[1])
+    if first > last:
+        sentence = f"'{text}' counts downward"
+        report.error(item.place, "terminal", sentence, f"write '{last} to {first}'")
+        return ()
+    return tuple(str(n) for n in range(first, last + 1))
 
 
 class CommonShape(Shape[CommonWords]):
@@ -99,6 +124,10 @@ class CommonShape(Shape[CommonWords]):
         if text is None:
             return None
         words, _, begins = text.partition(" from ")
+        if text.endswith(" from"):
+            help_ = "write the box from which on it belongs to the common: 'A-K1 blue from VB-3'"
+            report.error(node.place, "value", f"'{short(text)}' names no box", help_)
+            return None
         return CommonWords(place=node.place, words=words.strip(), begins=begins.strip())
 
     def schema(self) -> Schema:

@@ -121,7 +121,7 @@ def _unreadable_characters(text: str, name: str) -> Iterator[Problem]:
     for count, found in enumerate(_UNSEEN.finditer(text)):
         if count == MOST_UNSEEN:
             return
-        title = unicodedata.name(found[0], f"U+{ord(found[0]):04X}").lower()
+        title = unicodedata.name(found[0], "next line").lower()  # U+0085 is the one without a name
         yield _problem(
             name,
             "unseen-character",

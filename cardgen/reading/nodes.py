@@ -52,7 +52,9 @@ def kind_of(node: Node) -> str:
     """What a node is, in a person's words."""
     if isinstance(node, Scalar):
         return f"'{short(node.text)}'" if node.text else "nothing"
-    return "a list" if isinstance(node, Sequence) else "a block of 'key: value' lines"
+    if isinstance(node, Sequence):
+        return "a list" if node.items else "an empty list"
+    return "a block of 'key: value' lines" if node.entries else "an empty block"
 
 
 def short(text: str) -> str:

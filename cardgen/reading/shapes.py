@@ -10,7 +10,7 @@ import re
 import unicodedata
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Generic, TypeVar
 
 from cardgen.problems import Also, Place, Problem, Verdict
@@ -110,11 +110,11 @@ class Whole(Parsed[int]):
         super().__init__(what, self._parse)
 
     def _parse(self, text: str) -> int:
-        if not re.fullmatch(r"[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
-            raise Misread(
-                f"{self.what} is a whole number, not '{short(text)}'",
-                f"write a number from {self.least} to {self.most}, without a unit",
-            )
+        ways = f"write a number from {self.least} to {self.most}, without a unit"
+        if not re.fullmatch("-?[0-9]+", text):
+            raise Misread(f"{self.what} is a whole number, not '{short(text)}'", ways)
+        if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
+            raise Misread(f"{self.what} cannot be {short(text)}", ways, "out-of-range")
         return int(text)
 
     def schema(self) -> Schema:
@@ -186,20 +186,25 @@ class ListOf(Shape[tuple[T, ...]]):
         if self.single and isinstance(node, Scalar) and not is_absent(node):
             one = self.inner.read(node, at, report)
             return None if one is None else (one,)
-        if not isinstance(node, nodes.Sequence) or self._lacks_brackets(node):
+        if self._lacks_brackets(node):
+            sentence = f"{self.what} has brackets within brackets"
+            report.error(node.place, "wrong-type", sentence, f"for example {self.example}")
+            return None
+        if not isinstance(node, nodes.Sequence):
             expected(self.what, node, at, report, f"for example {self.example}")
             return None
         read = [self.inner.read(item, node.place, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
-            few = f"only {len(read)} stand here" if read else "it is empty"
-            sentence = f"{self.what} needs at least {self.least}, but {few}"
+            sentence = f"{self.what} has {self.least} or more things in it, not {len(read)}"
             report.error(node.place, "too-few", sentence, f"for example {self.example}")
             return None
         return values if len(values) == len(read) else None
 
-    def _lacks_brackets(self, node: nodes.Sequence) -> bool:
+    def _lacks_brackets(self, node: Node) -> bool:
         """A list where a list of lists is meant: one fault, not one for each thing in it."""
+        if not isinstance(node, nodes.Sequence):
+            return False
         inner = self.inner.inner if isinstance(self.inner, SaidShape) else self.inner
         nested = isinstance(inner, ListOf) and not inner.single
         return nested and bool(node.items) and all(isinstance(i, Scalar) for i in node.items)
@@ -248,11 +253,12 @@ class Record(Shape[T]):
     def readable(self, node: Node, at: Place, report: Report) -> tuple[dict[str, Any], bool]:
         """What can be read (None for what cannot), and whether that is all of it."""
         if not isinstance(node, nodes.Mapping) and not is_absent(node):
-            keys = ", ".join(f.key for f in self.fields[:4])
+            keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
             more = " ..." if len(self.fields) > 4 else ""
-            expected(
-                f"{self.what} with 'key: value' lines", node, at, report, f"keys: {keys}{more}"
+            sentence = (
+                f"{self.what} consists of 'key: value' lines, but {kind_of(node)} stands here"
             )
+            report.error(node.place, "wrong-type", sentence, f"the keys are {keys}{more}")
             return {}, False
         listed = node.entries if isinstance(node, nodes.Mapping) else ()
         entries = {entry.key.text: entry for entry in listed}
@@ -282,6 +288,9 @@ class Record(Shape[T]):
             del report.problems[before:]
             sentence = f"nothing stands after '{each.key}:'"
             report.error(entry.key.place, "wrong-type", sentence, each.help)
+        for index, problem in enumerate(report.problems[before:], before):
+            if problem.place == entry.value.place and not problem.help:
+                report.problems[index] = replace(problem, help=each.help)
         return value
 
     def _report_unknown(self, entries: Iterable[nodes.Entry], report: Report) -> set[str]:
@@ -328,10 +337,11 @@ def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> No
     if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
         sentence = f"the comma splits '{first},{short(last)}' in two"
         help_ = f"write a point: '{first}.{short(last)}'"
+        report.error(before.value.place, "comma", sentence, help_)
     else:
         sentence = f"'{short(last)}' stands alone after a comma"
         help_ = f"put the whole value in quotes: '{short(first)}, {short(last)}'"
-    report.error(entry.key.place, "comma", sentence, help_)
+        report.error(entry.key.place, "comma", sentence, help_)
 
 
 def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:
@@ -360,7 +370,9 @@ class TableOf(Shape[dict[str, T]]):
         if is_absent(node):
             return {}
         if not isinstance(node, nodes.Mapping):
-            expected(f"{self.what}, each in a line 'name: ...',", node, at, report)
+            sentence = f"{self.what} consists of 'name: ...' lines, but {kind_of(node)} stands here"
+            help_ = "give each its own line, which starts with its name"
+            report.error(node.place, "wrong-type", sentence, help_)
             return None
         found: dict[str, T] = {}
         for entry in node.entries:
