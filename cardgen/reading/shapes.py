@@ -172,7 +172,7 @@ class ListOf(Shape[tuple[T, ...]]):
         inner: Shape[T],
         *,
         what: str,
-        example: str,
+        example: str = "[one, two]",
         single: bool = False,
         least: int = 1,
         section: bool = False,
@@ -183,7 +183,7 @@ class ListOf(Shape[tuple[T, ...]]):
     def read(self, node: Node, at: Place, report: Report) -> tuple[T, ...] | None:
         if is_absent(node) and self.section:
             return ()
-        if self.single and isinstance(node, Scalar) and not is_absent(node):
+        if self.single and not isinstance(node, nodes.Sequence) and not is_absent(node):
             one = self.inner.read(node, at, report)
             return None if one is None else (one,)
         if self._lacks_brackets(node):
