@@ -82,16 +82,16 @@ def _reading(
 ) -> Reading:
     ohms = None if getattr(circuits[0].load.owner, "device", None) else _ohms(circuits, network)
     coil = circuits[0].load.coil
-    band = (None, None)
+    low = high = None
     if ohms is not None and coil is not None:
         spread = Ohms(COIL_TOLERANCE * coil.resistance / len(circuits) + METER_TOLERANCE)
-        band = (Ohms(ohms - spread), Ohms(ohms + spread))
+        low, high = Ohms(ohms - spread), Ohms(ohms + spread)
     volts, costliest = _volts(circuits, network, [c for c in beside if c.load.owner.id != owner])
     return Reading(
         owner=owner,
         ohms=ohms,
-        low=band[0],
-        high=band[1],
+        low=low,
+        high=high,
         coil_ohms=coil.resistance if coil else None,
         volts=volts,
         costliest=costliest,

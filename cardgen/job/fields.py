@@ -287,6 +287,12 @@ DECODER = Record(
     ),
     Field("serial", TEXT, default="", help="the number on its label"),
     Field("to valve", SaidShape(quantities.LENGTH), help="length of wire to its valve"),
+    Field(
+        "leads",
+        quantities.GAUGE,
+        default=quantities.GAUGE.parse("18 AWG"),  # common practice, no source
+        help="gauge of its leads, '18 AWG' if left out",
+    ),
 )
 SENSOR = Record(
     "the sensor",

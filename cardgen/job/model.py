@@ -259,6 +259,7 @@ class Decoder:
     address: Said[int]
     serial: str
     to_valve: Said[Length] | None
+    leads: Gauge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,7 +20,7 @@ _IEC_60228_PLAIN = {0.5: 36.0, 0.75: 24.5, 1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0:
 
 def awg_area_mm2(number: float) -> float:
     """Cross-section of an AWG size in mm2."""
-    diameter = 0.005 * 92 ** ((36 - number) / 39) * _MM_PER_INCH
+    diameter = 0.005 * math.pow(92, (36 - number) / 39) * _MM_PER_INCH
     return math.pi / 4 * diameter**2
 
 

@@ -27,6 +27,7 @@ class Loads:
     def __init__(self, job: Job, catalog: Catalog) -> None:
         self.job, self.catalog = job, catalog
         self.by_id: dict[str, Load] = {}
+        self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
         self.skipped: set[str] = set(job.broken)
         for station in job.stations.values():
@@ -179,7 +180,7 @@ class Loads:
         conductors = self.find_all(words)
         if not words:
             entry = self.job.stations.get(owner)
-            if entry and entry.box or entry and entry.valves:
+            if (entry and entry.box) or (entry and entry.valves):
                 self._error(
                     "hot-missing",
                     entry.place,
@@ -199,6 +200,7 @@ class Loads:
             one = self.catalog.find(said.value, said.place)
             if isinstance(one, Conductor):
                 found.append((one, said.place))
+                self.by_words[said.value] = one.name
                 continue
             good = False
             if one is not None:

@@ -57,6 +57,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         paths=paths,
         joints=(*as_built, *usual.joints()),
         broken=frozenset(catalog.broken | loads.skipped | written.broken),
+        by_words=loads.by_words,
     )
     problems = (*catalog.problems, *loads.problems, *usual.problems, *written.problems)
     return wiring, problems
@@ -123,7 +124,7 @@ def _join_common(
             usual.join(terminal, End(sensor.id, controller, CONTACT_SIDES[0]))
             field_side = End(sensor.id, controller, CONTACT_SIDES[1])
             behind = {c.name for c, _ in loads.find_all(sensor.in_common) or ()}
-            ends |= {name: field_side for name in behind & ends.keys()}
+            ends |= dict.fromkeys(behind & ends.keys(), field_side)
     leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
     for load in loads.by_id.values():
         if load.controller != controller or load.back is not None or load.decoder is not None:

@@ -203,7 +203,8 @@ class Landing:
 class Wiring:
     """Everything that the job says about conductors, resolved; joints usual or as built.
 
-    `broken` holds ids (of cables, loads, places) about which something has been reported.
+    `broken` holds ids (of cables, loads, places) about which something has been reported;
+    `by_words` gives the conductor's name for what a person wrote.
     """
 
     job: Job
@@ -213,3 +214,4 @@ class Wiring:
     paths: Mapping[str, tuple[tuple[Landing, ...], tuple[Landing, ...]]]
     joints: tuple[Joint, ...]
     broken: frozenset[str]
+    by_words: Mapping[str, str]

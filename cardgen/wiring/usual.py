@@ -141,7 +141,7 @@ def _merged(groups: Iterable[Group]) -> list[Group]:
         touched = {id(where[e]): where[e] for e in group if e in where}
         for old in touched.values():
             into.update(old)
-            merged = [m for m in merged if m is not old] if len(touched) else merged
+            merged = [m for m in merged if m is not old] if touched else merged
         into.update(dict.fromkeys(group))
         merged.append(into)
         for end in into:

@@ -1,0 +1,78 @@
+"""Stage 5: turn everything found so far into problems, by one list of checks of one shape."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from cardgen.checks import (
+    boxes,
+    circuits,
+    commons,
+    conductors,
+    latching,
+    marking,
+    paper,
+    sensors,
+    specials,
+    terminals,
+    two_wire,
+)
+from cardgen.checks.facts import Facts
+from cardgen.problems import Problem
+
+Check = Callable[[Facts], Iterator[Problem]]
+
+# A tuple, so that nothing can be added to it while the program runs.
+CHECKS: tuple[Check, ...] = (
+    conductors.conductors_used_twice,
+    conductors.spares_in_use,
+    conductors.spares_that_stop_short,
+    conductors.spares_tied,
+    conductors.home_runs_without_spare,
+    conductors.hots_told_apart_by_flags,
+    conductors.colour_changes,
+    marking.cables_look_alike,
+    marking.commons_look_alike,
+    marking.names_look_alike,
+    marking.shared_boxes,
+    circuits.circuit_faults,
+    commons.commons_missing,
+    commons.several_commons,
+    commons.common_rings,
+    commons.commons_on_spares,
+    terminals.terminals_that_are_not_there,
+    terminals.terminals_used_twice,
+    terminals.jumpers,
+    terminals.twins,
+    terminals.devices,
+    terminals.overloads,
+    terminals.volts,
+    specials.master_valves,
+    specials.stations_that_are_master_valves,
+    specials.relays,
+    sensors.sensors,
+    sensors.jumpers_without_sensor,
+    boxes.boxes_without_valves,
+    boxes.joints_without_box,
+    boxes.connectors,
+    boxes.units_mixed,
+    boxes.legs_out_of_scale,
+    latching.coils_on_wrong_supply,
+    latching.coils_unknown,
+    latching.polarity,
+    latching.runs_too_long,
+    two_wire.decoders,
+    two_wire.decoder_wires,
+    two_wire.decoder_outputs,
+    two_wire.paths,
+    paper.private_words,
+    paper.changes_ahead,
+)
+
+
+def check(facts: Facts) -> tuple[Problem, ...]:
+    """All problems that the checks find."""
+    return tuple(problem for one in CHECKS for problem in one(facts))
+
+
+__all__ = ["CHECKS", "Facts", "check"]

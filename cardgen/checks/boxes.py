@@ -1,0 +1,124 @@
+"""Check boxes and the joints in them: what lies where, what fits into a connector, lengths."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from statistics import median
+
+from cardgen.checks.facts import Facts, error, note, warning
+from cardgen.job.model import BoxKind, Combination
+from cardgen.problems import Also, Problem
+from cardgen.units import Gauge, LengthUnit, plain
+from cardgen.wiring.model import Joint
+
+OUT_OF_SCALE = 10  # times the usual leg of the job; assumed
+LONGEST_USUAL_LEG = 900.0  # metres; assumed: a reel or two between boxes
+
+
+def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
+    """A valve box in which no valve is; a splice or pull box says so by its kind."""
+    busy = {load.box for load in facts.wiring.loads.values()}
+    busy |= {d.box.value for d in facts.job.decoders.values()}
+    busy |= {c.box.value for c in facts.job.controllers.values() if c.box}
+    unread = facts.job.broken | facts.wiring.broken
+    for box in facts.job.boxes.values():
+        if box.kind in (None, BoxKind.VALVE) and box.id not in busy and not unread:
+            yield note(
+                "box-without-valves",
+                box.place,
+                f"no valve is in '{box.id}'",
+                "if it is for splices or pulling, write 'kind: splice box' or 'kind: pull box'",
+            )
+
+
+def joints_without_box(facts: Facts) -> Iterator[Problem]:
+    """A splice lies in the ground, where nobody finds it again."""
+    for box in facts.job.boxes.values():
+        if box.kind is BoxKind.BURIED:
+            ties = "" if len(box.ties) >= 2 else " and fewer than two distances say where"
+            yield warning(
+                "joint-without-box",
+                box.place,
+                f"the splice '{box.id}' has no box{ties}",
+                "set a box over it, or write two distances to fixed points under 'ties'",
+            )
+
+
+def connectors(facts: Facts) -> Iterator[Problem]:
+    """More conductors in one joint, or other gauges, than any connector of the job takes."""
+    takes = [c for connector in facts.job.connectors.values() for c in connector.takes]
+    if not takes:
+        return
+    for joint in facts.wiring.joints:
+        if joint.at not in facts.job.boxes or len(joint.ends) < 2:
+            continue
+        counts = gauges_in(facts, joint)
+        if any(fits(combination, counts) for combination in takes):
+            continue
+        what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
+        names = ", ".join(f"{end.of} {end.side}" for end in joint.ends)
+        yield error(
+            "connector-overfilled",
+            joint.place,
+            f"a joint in '{joint.at}' holds {what} ({names}); no connector of this job takes that",
+            "use two connectors with a jumper, or describe one that is rated for it",
+        )
+
+
+def gauges_in(facts: Facts, joint: Joint) -> dict[Gauge, int]:
+    """How many conductors of each gauge are in a joint; coil leads count."""
+    counts: Counter[Gauge] = Counter()
+    for end in joint.ends:
+        conductor = facts.wiring.conductors.get(end.of)
+        load = facts.wiring.loads.get(end.of)
+        if conductor:
+            counts[conductor.gauge] += 1
+        elif load and load.coil:
+            counts[load.coil.leads] += 1
+        elif end.of in facts.job.decoders:
+            counts[facts.job.decoders[end.of].leads] += 1
+    return dict(sorted(counts.items(), key=lambda pair: (pair[0].system, pair[0].size)))
+
+
+def fits(combination: Combination, counts: dict[Gauge, int]) -> bool:
+    parts = {gauge: (least, most) for gauge, least, most in combination.parts}
+    if any(gauge not in parts for gauge in counts):
+        return False
+    return all(least <= counts.get(gauge, 0) <= most for gauge, (least, most) in parts.items())
+
+
+def units_mixed(facts: Facts) -> Iterator[Problem]:
+    """Feet and metres in one job: the odd ones out are likely slips."""
+    legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
+    counts = Counter(leg.value.unit for leg in legs)
+    if len(counts) < 2:
+        return
+    rare = min(counts, key=lambda unit: (counts[unit], unit))
+    usual = LengthUnit.FEET if rare is LengthUnit.METRES else LengthUnit.METRES
+    first = next(leg for leg in legs if leg.value.unit is rare)
+    other = next(leg for leg in legs if leg.value.unit is usual)
+    yield warning(
+        "units-mixed",
+        first.place,
+        f"this leg is {first.value}, while {counts[usual]} legs of the job are in {usual}",
+        f"is it {plain(first.value.amount)} {usual}? one unit for all legs avoids the question",
+        Also(place=other.place, text=f"in {usual} here"),
+    )
+
+
+def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
+    """A leg many times as long as the others: perhaps the wrong unit, or a nought too many."""
+    legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
+    if not legs:
+        return
+    usual = median(leg.value.metres for leg in legs)
+    for leg in legs:
+        metres = leg.value.metres
+        if metres > LONGEST_USUAL_LEG and (metres > OUT_OF_SCALE * usual or len(legs) < 4):
+            yield warning(
+                "leg-out-of-scale",
+                leg.place,
+                f"this leg is {leg.value}, far longer than is usual between two boxes",
+                "check number and unit",
+            )

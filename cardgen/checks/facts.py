@@ -1,0 +1,231 @@
+"""Everything that the checks look at, gathered once: wiring, circuits, readings and claims."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from cardgen.electrics import Reading
+from cardgen.job.model import ConductorWords, Job, Station
+from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.wiring.model import Circuit, Conductor, End, Joint, Load, LoadKind, Route, Wiring
+from cardgen.wiring.network import Network
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Claim:
+    """`owner` uses one leg of a conductor, and the file says so at `place`."""
+
+    conductor: str
+    leg: int
+    owner: str
+    role: str
+    place: Place
+
+
+@dataclass(frozen=True, kw_only=True)
+class Facts:
+    """What all earlier stages found out."""
+
+    job: Job
+    wiring: Wiring
+    network: Network
+    circuits: Mapping[str, Circuit]
+    readings: Mapping[str, Reading]
+
+    @cached_property
+    def members(self) -> dict[int, list[End]]:
+        return self.network.members()
+
+    @cached_property
+    def loads_of(self) -> dict[str, list[Load]]:
+        """Loads by the id of their owner."""
+        found: dict[str, list[Load]] = defaultdict(list)
+        for load in self.wiring.loads.values():
+            found[load.owner.id].append(load)
+        return dict(found)
+
+    @cached_property
+    def loads_in(self) -> dict[str, list[Load]]:
+        """Loads by box."""
+        found: dict[str, list[Load]] = defaultdict(list)
+        for load in self.wiring.loads.values():
+            found[load.box].append(load)
+        return dict(found)
+
+    @cached_property
+    def joint_of(self) -> dict[End, Joint]:
+        return {end: joint for joint in self.wiring.joints for end in joint.ends}
+
+    @cached_property
+    def claims(self) -> tuple[Claim, ...]:
+        return tuple(_claims(self))
+
+    @cached_property
+    def claimed(self) -> dict[tuple[str, int], list[Claim]]:
+        """Claims by conductor and leg."""
+        found: dict[tuple[str, int], list[Claim]] = defaultdict(list)
+        for claim in self.claims:
+            found[claim.conductor, claim.leg].append(claim)
+        return dict(found)
+
+    @cached_property
+    def used_conductors(self) -> frozenset[str]:
+        return frozenset(c.conductor for c in self.claims if c.role != "spare")
+
+    def spares_of(self, cable: str) -> list[Conductor]:
+        """Conductors of a cable that nothing uses."""
+        return [
+            c
+            for c in self.wiring.conductors.values()
+            if c.cable.id == cable and c.name not in self.used_conductors
+        ]
+
+    @cached_property
+    def blamed(self) -> frozenset[str]:
+        """Owners about whose conductors something has been said: their circuits are not judged."""
+        blamed = {
+            claim.owner
+            for claims in self.claimed.values()
+            if len({c.owner for c in claims}) > 1
+            for claim in claims
+        }
+        for load in self.wiring.loads.values():
+            if self._is_broken(load):
+                blamed.add(load.owner.id)
+        return frozenset(blamed)
+
+    def _is_broken(self, load: Load) -> bool:
+        broken = self.wiring.broken
+        controller = self.job.controllers[load.controller]
+        touched = {load.owner.id, load.box, load.controller}
+        for way in (load.hot, load.back):
+            for hop in way.hops if way else ():
+                touched.add(hop.conductor.cable.id)
+                touched.update(hop.conductor.places)
+        landed = self.wiring.commons[load.controller]
+        if load.back is None and len(landed) < len(controller.common):
+            return True
+        for landing in landed if load.back is None else ():
+            touched.update(landing.conductor.places)
+        return bool(touched & broken)
+
+
+def _claims(facts: Facts) -> Iterator[Claim]:
+    yield from _of_loads(facts)
+    for controller, landings in facts.wiring.commons.items():
+        for la in landings:
+            owner = f"COM-{controller}"
+            yield from _of_run(la.conductor, la.begins, None, owner, "common", la.place)
+    for controller, sides in facts.wiring.paths.items():
+        for number, landings in enumerate(sides, 1):
+            for la in landings:
+                owner = f"path {number} of {controller}"
+                yield from _of_run(la.conductor, la.begins, None, owner, "path", la.place)
+    for spare in facts.job.spares.values():
+        to = spare.to.value if spare.to else None
+        for conductor, place in named(facts, spare.conductor):
+            yield from _of_run(conductor, 0, to, spare.id, "spare", place)
+    for sensor in facts.job.sensors.values():
+        for conductor, place in named(facts, sensor.conductors):
+            yield from _of_run(conductor, 0, None, sensor.id, "sensor", place)
+
+
+def _of_loads(facts: Facts) -> Iterator[Claim]:
+    for owner, loads in facts.loads_of.items():
+        load = loads[0]  # the valves of a twin share their hot
+        yield from _of_route(owner, "hot", load.hot, load.owner.hot, load.place)
+        if not isinstance(load.owner, Station):
+            back = load.owner.return_path
+            yield from _of_route(owner, "return", load.back, back, load.place)
+
+
+def _of_route(
+    owner: str, role: str, way: Route | None, words: Iterable[ConductorWords], place: Place
+) -> Iterator[Claim]:
+    places = [said.place for said in words]
+    for number, hop in enumerate(way.hops if way else ()):
+        for leg in range(min(hop.start, hop.end), max(hop.start, hop.end)):
+            said = places[number] if number < len(places) else place
+            yield Claim(conductor=hop.conductor.name, leg=leg, owner=owner, role=role, place=said)
+
+
+def _of_run(
+    conductor: Conductor, begins: int, to: str | None, owner: str, role: str, place: Place
+) -> Iterator[Claim]:
+    last = len(conductor.legs)
+    if to in conductor.places:
+        last = conductor.places.index(to)
+    for leg in range(begins, last):
+        yield Claim(conductor=conductor.name, leg=leg, owner=owner, role=role, place=place)
+
+
+def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Place]]:
+    """The conductors that words name; what names none has been reported."""
+    for said in words:
+        conductor = facts.wiring.by_words.get(said.value)
+        if conductor is not None:
+            yield facts.wiring.conductors[conductor], said.place
+
+
+def problem(
+    code: str,
+    verdict: Verdict,
+    place: Place,
+    sentence: str,
+    help_: str = "",
+    also: tuple[Also, ...] = (),
+) -> Problem:
+    return Problem(
+        code=code, verdict=verdict, place=place, sentence=sentence, help=help_, also=also
+    )
+
+
+def error(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
+    return problem(code, Verdict.ERROR, place, sentence, help_, also)
+
+
+def warning(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
+    return problem(code, Verdict.WARNING, place, sentence, help_, also)
+
+
+def note(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
+    return problem(code, Verdict.NOTE, place, sentence, help_, also)
+
+
+def listed(words: Iterable[str]) -> str:
+    """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
+    parts = list(_runs(list(dict.fromkeys(words))))
+    return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
+
+
+def _runs(words: list[str]) -> Iterator[str]:
+    index = 0
+    while index < len(words):
+        end = index
+        while end + 1 < len(words) and _follows(words[end], words[end + 1]):
+            end += 1
+        if end - index >= 2:
+            yield f"{words[index]} to {words[end]}"
+            index = end + 1
+        else:
+            yield words[index]
+            index += 1
+
+
+def _follows(one: str, two: str) -> bool:
+    stem = one.rstrip("0123456789")
+    digits = one[len(stem) :]
+    return bool(digits) and two == f"{stem}{int(digits) + 1:0{len(digits)}d}"
+
+
+def is_station(load: Load) -> bool:
+    return load.kind is LoadKind.VALVE
+
+
+def place_of_joints(facts: Facts, at: str) -> Place | None:
+    """Where the joints of a place are written, if they are."""
+    written = facts.job.joints.get(at)
+    return written.place if written else None

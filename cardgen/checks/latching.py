@@ -1,0 +1,89 @@
+"""Check what only battery controllers with latching coils have, and coils on the wrong supply."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.checks.facts import Facts, error, note, warning
+from cardgen.problems import Problem
+from cardgen.units import SupplyKind
+from cardgen.wiring.model import Leg
+
+
+def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
+    """An AC coil on a battery controller, or a latching coil on AC."""
+    for owner, loads in facts.loads_of.items():
+        coil = loads[0].coil
+        controller = facts.job.controllers[loads[0].controller]
+        supply = controller.supply.value
+        if coil is None or supply.kind is SupplyKind.TWO_WIRE:
+            continue  # a decoder makes its own pulses
+        if coil.supply.value.kind is not supply.kind:
+            said = getattr(loads[0].owner, "coil", None)
+            yield error(
+                "coil-on-wrong-supply",
+                said.place if said else loads[0].place,
+                f"{owner} has the coil '{coil.id}' for {coil.supply.value}, "
+                f"but {controller.id} gives {supply}",
+                "ohms may look well and it still never opens: fit the other coil",
+            )
+
+
+def coils_unknown(facts: Facts) -> Iterator[Problem]:
+    """Nothing says which coil a valve has, so no reading can be given."""
+    told: set[str] = set()
+    for loads in facts.loads_of.values():
+        load = loads[0]
+        if load.coil is None and load.controller not in told:
+            if load.controller in facts.wiring.broken or load.owner.id in facts.wiring.broken:
+                continue
+            told.add(load.controller)
+            yield warning(
+                "coil-unknown",
+                load.place,
+                f"no coil is named for {load.owner.id}, so its tag gives no ohms",
+                "describe it under 'coils' and name it: 'coil: usual'",
+            )
+
+
+def polarity(facts: Facts) -> Iterator[Problem]:
+    """A latching controller needs its polarity rule; the unusual one must be known."""
+    for controller in facts.job.controllers.values():
+        if controller.supply.value.kind is not SupplyKind.LATCHING:
+            continue
+        if controller.polarity is None:
+            yield error(
+                "polarity-missing",
+                controller.place,
+                f"nothing says which lead of a latching coil goes to the hot of {controller.id}",
+                "write 'polarity: {hot: red, common: black}' from its manual",
+            )
+        elif controller.polarity.hot.lower() != "red":
+            yield note(
+                "polarity-unusual",
+                controller.polarity.place,
+                f"{controller.id} wants {controller.polarity.hot} on the hot "
+                f"and {controller.polarity.common} on the common",
+                "usual is red on the hot; each tag prints this rule",
+            )
+
+
+def runs_too_long(facts: Facts) -> Iterator[Problem]:
+    """A latching valve is farther away than the controller's maker allows."""
+    for circuit in facts.circuits.values():
+        controller = facts.job.controllers[circuit.load.controller]
+        if controller.wire_limit is None:
+            continue
+        metres = sum(step.length.metres for step in circuit.hot if isinstance(step, Leg))
+        if metres > controller.wire_limit.metres + 1e-6:
+            yield warning(
+                "run-too-long",
+                circuit.load.place,
+                f"{circuit.load.id} is {_in_unit(metres, controller.wire_limit.unit)} of wire from "
+                f"{controller.id}; its limit is {controller.wire_limit}",
+                "a thicker conductor, or a controller nearer by",
+            )
+
+
+def _in_unit(metres: float, unit: str) -> str:
+    return f"{metres / 0.3048:.0f} ft" if unit == "ft" else f"{metres:.0f} m"

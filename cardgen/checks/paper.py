@@ -1,0 +1,77 @@
+"""Check what would be printed: nothing private, revisions in order."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from cardgen.checks.facts import Facts, error, warning
+from cardgen.problems import Place, Problem
+
+# What lets a stranger in, or finds a person.  Tags hang in the open for ten years.
+_PRIVATE = (
+    (
+        r"(?i)\b(gate|door|alarm|lock|entry|key ?box|shed)\b[^.;]{0,20}"
+        r"\b(code|pin|combination|keypad)\b",
+        "a gate or alarm code",
+    ),
+    (r"(?i)\b(code|pin|combination)\b\s*(is|:|=|#)?\s*\d{3,}", "a code"),
+    (r"(?i)\b(password|passcode|passphrase)\b", "a password"),
+    (r"(?i)\bwi-?fi\b|\bSSID\b", "a network key"),
+    (r"[A-Za-z0-9._%+-]+@[A-Za-z0-9-]+\.[A-Za-z]{2,}", "a mail address"),
+    (r"(?<![\d-])(\+\d{1,3}[ .-]?)?\(?\d{3}\)?[ .-]\d{3}[ .-]\d{4}(?!\d)", "a phone number"),
+    (r"\+\d{1,3}([ .-]?\d{2,4}){3,5}(?!\d)", "a phone number"),
+)
+
+
+def private_words(facts: Facts) -> Iterator[Problem]:
+    """A text that is printed or published holds what must not hang in a box."""
+    for place, text in _printed_texts(facts):
+        for pattern, what in _PRIVATE:
+            if re.search(pattern, text):
+                yield error(
+                    "private-text",
+                    place,
+                    f"this text would print {what} on tags and on the open record",
+                    "take it out; keep it where only the crew sees it",
+                )
+                break
+
+
+def _printed_texts(facts: Facts) -> Iterator[tuple[Place, str]]:
+    job = facts.job
+    if job.info:
+        yield job.info.site.place, job.info.site.value
+    for controller in job.controllers.values():
+        yield controller.place, controller.where
+    for box in job.boxes.values():
+        yield box.place, "; ".join((box.where, box.size, *box.ties))
+    for station in job.stations.values():
+        yield station.area.place, station.area.value
+        for said in (*station.notes, *((station.device,) if station.device else ())):
+            yield said.place, said.value
+    for cable in job.cables.values():
+        yield cable.place, cable.band
+    for decoder in job.decoders.values():
+        yield decoder.place, decoder.serial
+    for sensor in job.sensors.values():
+        yield sensor.place, sensor.where
+    for spare in job.spares.values():
+        yield spare.place, spare.reserved_for
+    for change in job.changes:
+        yield change.text.place, change.text.value
+
+
+def changes_ahead(facts: Facts) -> Iterator[Problem]:
+    """The change log speaks of a revision that the job has not reached."""
+    if facts.job.info is None:
+        return
+    for change in facts.job.changes:
+        if change.revision > facts.job.info.revision:
+            yield warning(
+                "change-ahead",
+                change.place,
+                f"the change log has revision {change.revision}, "
+                f"but the job is at revision {facts.job.info.revision}",
+                "raise 'revision' under 'job', or mend the log",
+            )

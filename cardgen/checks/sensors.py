@@ -1,0 +1,138 @@
+"""Check rain and flow sensors: where the contact is, and what the controller expects there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.checks.facts import Facts, error, listed, named, note, warning
+from cardgen.job.model import Contact, Controller, Jumper, Sensor, SensorKind
+from cardgen.problems import Problem
+from cardgen.units import SupplyKind
+from cardgen.wiring.model import ThroughContact
+
+
+def sensors(facts: Facts) -> Iterator[Problem]:
+    """Each sensor by itself."""
+    for sensor in facts.job.sensors.values():
+        if sensor.id in facts.wiring.broken or not sensor.controllers:
+            continue
+        controller = facts.job.controllers[sensor.controllers[0].value]
+        if len(sensor.controllers) > 1:
+            names = listed(said.value for said in sensor.controllers)
+            yield error(
+                "sensor-shared",
+                sensor.controllers[1].place,
+                f"{sensor.id} is on {names}: one contact ties their commons together",
+                "give each controller its own sensor, or a relay with a contact for each",
+            )
+        elif sensor.kind is SensorKind.FLOW:
+            yield from _flow(facts, sensor)
+        elif sensor.in_common:
+            yield from _in_common(facts, sensor, controller)
+        else:
+            yield from _on_terminals(sensor, controller)
+
+
+def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
+    hots = {facts.wiring.conductors[c.conductor].cable.id for c in facts.claims if c.role == "hot"}
+    for conductor, place in named(facts, sensor.conductors):
+        if conductor.cable.id in hots:
+            yield warning(
+                "flow-sensor-in-valve-cable",
+                place,
+                f"the flow sensor {sensor.id} runs in {conductor.cable.id} beside valve conductors",
+                "give it a shielded cable of its own; its polarity matters",
+            )
+            return
+
+
+def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator[Problem]:
+    place = sensor.in_common[0].place
+    if controller.supply.value.kind is SupplyKind.LATCHING:
+        yield error(
+            "sensor-in-latching-common",
+            place,
+            f"{sensor.id} is in the common of the latching controller {controller.id}: "
+            "pulses would be lost",
+            "put it into the controller's sensor loop",
+        )
+        return
+    if sensor.contact and sensor.contact.value is Contact.OPEN:
+        yield error(
+            "sensor-contact",
+            sensor.contact.place,
+            f"{sensor.id} is normally open and in the common: nothing would ever run",
+            "a contact in the common is normally closed",
+        )
+        return
+    circuits = [c for c in facts.circuits.values() if c.load.controller == controller.id]
+    stations = [c for c in circuits if c.load.owner.id in facts.job.stations]
+    behind = [c for c in stations if any(_is_contact(s, sensor.id) for s in c.back)]
+    free = [c.load.owner.id for c in stations if c not in behind]
+    if behind and free:
+        yield warning(
+            "sensor-in-one-common",
+            place,
+            f"{sensor.id} is in one common only: {listed(free)} will run in the rain",
+            "put it between C and the point where the commons part",
+        )
+    else:
+        yield note(
+            "sensor-in-common",
+            place,
+            f"{sensor.id} is in the common of {controller.id}: "
+            "if all stations read open, look at it first",
+            "the legend says so",
+        )
+
+
+def _is_contact(step: object, sensor: str) -> bool:
+    return isinstance(step, ThroughContact) and step.sensor == sensor
+
+
+def _on_terminals(sensor: Sensor, controller: Controller) -> Iterator[Problem]:
+    expected = controller.sensor_contact
+    if sensor.contact and expected and sensor.contact.value is not expected:
+        yield error(
+            "sensor-contact",
+            sensor.contact.place,
+            f"{sensor.id} is {sensor.contact.value}, but {controller.id} is set to {expected}: "
+            "it would hold back watering for good, or never",
+            f"set {controller.id} to {sensor.contact.value}, or fit the other contact",
+        )
+        return
+    if controller.sensor_jumper and controller.sensor_jumper.value is Jumper.FITTED:
+        yield warning(
+            "sensor-jumper",
+            controller.sensor_jumper.place,
+            f"the sensor jumper of {controller.id} is fitted, so {sensor.id} is ignored",
+            "take the jumper out",
+        )
+        return
+    yield note(
+        "sensor-on-terminals",
+        sensor.place,
+        f"{sensor.id} is on the SEN terminals of {controller.id}",
+        "with it open, nothing runs though every valve reads well",
+    )
+
+
+def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
+    """The jumper is out and no sensor takes its place: nothing will run."""
+    for controller in facts.job.controllers.values():
+        jumper = controller.sensor_jumper
+        if jumper is None or jumper.value is Jumper.FITTED:
+            continue
+        on_terminals = [
+            s
+            for s in facts.job.sensors.values()
+            if not s.in_common and any(c.value == controller.id for c in s.controllers)
+        ]
+        if not on_terminals and not any(s in facts.job.broken for s in facts.job.sensors):
+            yield warning(
+                "sensor-jumper",
+                jumper.place,
+                f"the sensor jumper of {controller.id} is out and no sensor is on SEN: "
+                "nothing will run",
+                "fit the jumper, or describe the sensor",
+            )

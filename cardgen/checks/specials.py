@@ -1,0 +1,108 @@
+"""Check master valves and pump start relays: what hangs on a controller beside its stations."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.job.model import MasterValve
+from cardgen.problems import Problem
+from cardgen.units import METRES_PER_FOOT
+from cardgen.wiring.model import Leg, LoadKind
+
+LEAST_RELAY_WIRE = 15 * METRES_PER_FOOT  # metres; common practice, no source
+
+
+def master_valves(facts: Facts) -> Iterator[Problem]:
+    """A master valve runs with every station: on MV, and apart from other controllers."""
+    for valve in facts.job.master_valves.values():
+        if valve.id not in facts.wiring.loads:
+            continue
+        if valve.terminal and valve.terminal.value.isdigit():
+            yield error(
+                "master-valve-on-station",
+                valve.terminal.place,
+                f"{valve.id} is on station terminal {valve.terminal.value}: "
+                "it would open only with that station",
+                "a master valve belongs on MV, which runs with every station",
+            )
+        elif len(valve.controllers) > 1:
+            yield _shared(valve)
+        if valve.normally_open:
+            yield note(
+                "normally-open",
+                valve.place,
+                f"{valve.id} is normally open: power closes it",
+                "its tag says so",
+            )
+        else:
+            yield note(
+                "master-valve",
+                valve.place,
+                f"{valve.id} runs with every station of "
+                f"{listed(c.value for c in valve.controllers)}",
+                "measured at the controller, the current is that of station and master valve",
+            )
+
+
+def _shared(valve: MasterValve) -> Problem:
+    names = [said.value for said in valve.controllers]
+    bare = [name for name in names if name not in {said.value for said in valve.isolators}]
+    if bare:
+        return error(
+            "master-valve-tied",
+            valve.controllers[1].place,
+            f"{valve.id} is on {listed(names)} with no isolator for {listed(bare)}: "
+            "it ties the controllers together",
+            f"give each controller an isolating relay and write 'isolators: [{', '.join(names)}]'",
+        )
+    return note(
+        "master-valve-shared",
+        valve.place,
+        f"{valve.id} serves {listed(names)}, each through its own isolator",
+        "its return is nobody's common: keep it apart",
+    )
+
+
+def stations_that_are_master_valves(facts: Facts) -> Iterator[Problem]:
+    """A station whose area says that it is a master valve."""
+    for station in facts.job.stations.values():
+        if re.search(r"\bmaster\s+valve\b|\bMV\b", station.area.value, re.IGNORECASE):
+            yield error(
+                "master-valve-on-station",
+                station.area.place,
+                f"{station.id} is called '{station.area.value}' but is a station: "
+                "it would open only in its own turn",
+                "describe it under 'master valves'; it belongs on MV",
+            )
+
+
+def relays(facts: Facts) -> Iterator[Problem]:
+    """A pump start relay: never the pump itself, not too near, not on the valves' common."""
+    for relay in facts.job.relays.values():
+        load = facts.wiring.loads.get(relay.id)
+        if load is None or load.kind is not LoadKind.RELAY:
+            continue
+        yield note(
+            "pump-relay",
+            relay.place,
+            f"{relay.id} starts a pump through a relay on {load.terminal} of {load.controller}",
+            "only the relay's coil is on the terminal; the pump side is for a licensed electrician",
+        )
+        if not relay.return_path:
+            yield warning(
+                "relay-shares-common",
+                relay.place,
+                f"{relay.id} returns on the common of the valves and may chatter",
+                "give it a way back of its own: 'return: ...'",
+            )
+        circuit = facts.circuits.get(relay.id)
+        wire = sum(s.length.metres for s in circuit.hot if isinstance(s, Leg)) if circuit else None
+        if wire is not None and wire < LEAST_RELAY_WIRE - 1e-6:
+            yield warning(
+                "relay-too-near",
+                relay.place,
+                f"{relay.id} is {wire / METRES_PER_FOOT:.0f} ft of wire from {load.controller}",
+                "keep a relay 15 ft (4.6 m) or more away: its contacts disturb the controller",
+            )

@@ -1,0 +1,64 @@
+"""Stages 1 to 5 in a row: turn a job file into circuits, readings and all that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from cardgen.checks import Facts, check
+from cardgen.electrics import Reading, read_all
+from cardgen.job import load, load_text
+from cardgen.job.model import Job
+from cardgen.problems import Problem, has_errors, in_order
+from cardgen.wiring import Network, make_up, trace
+from cardgen.wiring.model import Circuit, Wiring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Examined:
+    """A job with everything found out about it; empty where the file could not be read so far.
+
+    Attributes:
+        problems: all of them, in the order of the file.
+    """
+
+    job: Job | None
+    problems: tuple[Problem, ...]
+    wiring: Wiring | None = None
+    network: Network | None = None
+    circuits: Mapping[str, Circuit] = field(default_factory=dict)
+    readings: Mapping[str, Reading] = field(default_factory=dict)
+
+    @property
+    def has_errors(self) -> bool:
+        return has_errors(self.problems)
+
+
+def examine(path: Path) -> Examined:
+    """Examine a job file; never raises for what a person wrote."""
+    return _examine(*load(path))
+
+
+def examine_text(text: str, name: str = "job.yaml") -> Examined:
+    """Examine the text of a job file; `name` is what problems call it."""
+    return _examine(*load_text(text, name))
+
+
+def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
+    if job is None:
+        return Examined(job=None, problems=in_order(problems))
+    wiring, wiring_problems = make_up(job)  # 3
+    network = Network(wiring)
+    circuits = trace(wiring, network)
+    readings = read_all(circuits, network)  # 4
+    facts = Facts(job=job, wiring=wiring, network=network, circuits=circuits, readings=readings)
+    found = check(facts)  # 5
+    return Examined(
+        job=job,
+        problems=in_order((*problems, *wiring_problems, *found)),
+        wiring=wiring,
+        network=network,
+        circuits=circuits,
+        readings=readings,
+    )
