@@ -98,11 +98,15 @@ def ink(text: str, weight: Weight) -> tuple[float, float]:
     return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=0.0)
 
 
+# Letters with two code points and one look: the micro sign, the hyphen that does not break.
+_SAME = {"\u00b5": "\u03bc", "\u2011": "-"}
+
+
 @lru_cache(maxsize=4_000)
 def _found(letter: str, weight: Weight) -> tuple[str, str] | None:
-    """The font that has this letter, or its exact equal (the two micro signs, the two ohms)."""
+    """The font that has this letter, and the letter (or its equal) as the font has it."""
     for font in _FILES[weight]:
-        for same in (letter, unicodedata.normalize("NFKC", letter)):
-            if len(same) == 1 and measures(font).has(same):
+        for same in (letter, _SAME.get(letter, letter)):
+            if measures(font).has(same):
                 return font, same
     return None

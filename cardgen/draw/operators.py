@@ -1,0 +1,84 @@
+"""Turn shapes into PDF page operators (ISO 32000-1:2008, 8.5): y upwards, in points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from cardgen.layout.geometry import Frame, points
+from cardgen.layout.items import Fill, Outline, Page, Ring, Strokes, Symbol
+
+ARC = 0.5522847498  # control points of a quarter circle, 4/3 (sqrt 2 - 1)
+
+
+def fill(item: Fill, page: Page) -> str:
+    return f"q {_ink(item.ink)} rg {_rectangle(item.frame, page)} f Q"
+
+
+def outline(item: Outline, page: Page) -> str:
+    inner = item.frame.shrunk(item.width / 2)
+    return f"q {_ink(item.ink)} RG {_number(item.width)} w 0 j {_rectangle(inner, page)} S Q"
+
+
+def strokes(item: Strokes, page: Page) -> str:
+    lines = " ".join(
+        f"{_number(s.x1)} {_number(page.height - s.y1)} m "
+        f"{_number(s.x2)} {_number(page.height - s.y2)} l"
+        for s in item.segments
+    )
+    return f"q {_ink(item.ink)} RG {_number(item.width)} w 0 J {lines} S Q"
+
+
+def ring(item: Ring, page: Page) -> str:
+    r = item.diameter / 2
+    x, y, k = item.x, page.height - item.y, ARC * r
+    curves = (
+        ((x + r, y + k), (x + k, y + r), (x, y + r)),
+        ((x - k, y + r), (x - r, y + k), (x - r, y)),
+        ((x - r, y - k), (x - k, y - r), (x, y - r)),
+        ((x + k, y - r), (x + r, y - k), (x + r, y)),
+    )
+    path = " ".join(
+        " ".join(f"{_number(a)} {_number(b)}" for a, b in curve) + " c" for curve in curves
+    )
+    start = f"{_number(x + r)} {_number(y)} m"
+    return f"q {_ink(item.ink)} RG {_number(item.width)} w {start} {path} s Q"
+
+
+def symbol(item: Symbol, page: Page) -> str:
+    """The dark modules as one path: a rectangle for each run of a row."""
+    runs = " ".join(_runs(item, page))
+    return f"q 0 0 0 rg {runs} f Q"
+
+
+def _runs(item: Symbol, page: Page) -> Iterator[str]:
+    module = item.module
+    for number, row in enumerate(item.rows):
+        y = page.height - item.y - (number + 1) * module
+        column = 0
+        for dark, group in groupby(row):
+            length = len(list(group))
+            if dark:
+                x = item.x + column * module
+                sizes = (x, y, length * module, module)
+                yield " ".join(_number(value) for value in sizes) + " re"
+            column += length
+
+
+def _rectangle(at: Frame, page: Page) -> str:
+    sizes = (at.x, page.height - at.bottom, at.width, at.height)
+    return " ".join(_number(value) for value in sizes) + " re"
+
+
+def _ink(colour: str) -> str:
+    return " ".join(_short(int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5))
+
+
+def _number(length: float) -> str:
+    """Millimetres as points; a ten-thousandth of a point is far below any printer's dot."""
+    return _short(points(length))
+
+
+def _short(value: float) -> str:
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text

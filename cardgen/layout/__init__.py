@@ -1,0 +1,10 @@
+"""Stage 7: turn cards, a face and a stock into pages of items at exact points."""
+
+from cardgen.layout.furniture import Stamp
+from cardgen.layout.geometry import Mm
+from cardgen.layout.items import Item, Page
+from cardgen.layout.load import Layouts, load_layouts
+from cardgen.layout.pages import lay_out
+from cardgen.layout.stock import Stock
+
+__all__ = ["Item", "Layouts", "Mm", "Page", "Stamp", "Stock", "lay_out", "load_layouts"]

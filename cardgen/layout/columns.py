@@ -1,0 +1,211 @@
+"""Fill the columns of a face with the fields of a card, letters as large as the frame allows.
+
+A share from 0 to 1 leads all letters of a column together from least to wanted.  A column that
+flows goes on to further cards once its least letters do not fit on one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cardgen.cards.model import Card
+from cardgen.layout.blocks import Misfit, Piece, Room, set_block
+from cardgen.layout.face import Block, Column, Face
+from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
+from cardgen.layout.items import Item, Segment, Strokes, all_moved
+from cardgen.layout.setting import Press
+
+SHARES = tuple(n / 10 for n in range(10, -1, -1))
+TIGHTEST = 0.6  # of the wanted gap between blocks, where all is tight
+WIDEST = 1.6  # of the wanted gap, where there is room to spare
+DIVIDER = Mm(0.375)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Group:
+    """The pieces of one block, and the space above it."""
+
+    block: Block
+    pieces: tuple[Piece, ...]
+    gap: float
+
+    @property
+    def height(self) -> float:
+        return sum(piece.height for piece in self.pieces)
+
+
+# What one column puts on one card, at its place on the card.
+Sheetful = tuple[Item, ...]
+
+
+def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: Press) -> (
+    tuple[Sheetful, ...] | Misfit
+):  # fmt: skip
+    """The items of a card, or of each of the cards that it takes."""
+    flowing: list[tuple[Sheetful, ...]] = []
+    for column in face.columns:
+        if column.flows:
+            filled = fill(column, card, press)
+            if isinstance(filled, Misfit):
+                return filled
+            flowing.append(filled)
+    count = max((len(each) for each in flowing), default=1)
+    sheets = []
+    for number in range(count):
+        items = [item for each in flowing if number < len(each) for item in each[number]]
+        here = with_part(card, part(number + 1, count) if count > 1 else "")
+        for column in face.columns:
+            if column.flows:
+                continue
+            filled = fill(column, here, press)
+            if isinstance(filled, Misfit):
+                return filled
+            items += [item for sheet in filled for item in sheet]
+        items += [_divider(line.frame, press) for line in face.lines]
+        sheets.append(tuple(items))
+    return tuple(sheets)
+
+
+def with_part(card: Card, part: str) -> Card:
+    """The card with what tells it from its own continuation."""
+    return replace(card, fields={**card.fields, "part": part}) if part else card
+
+
+def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Misfit:
+    """The items of a column: one sheet of them, or as many as it takes where it flows."""
+    fewest: int | None = None
+    if column.flows:
+        groups = _groups(column, card, press, 0.0)
+        if isinstance(groups, Misfit):
+            return groups
+        sheets = _paged(column, groups)
+        if isinstance(sheets, Misfit):
+            return sheets
+        fewest = len(sheets)
+    fault: Misfit | None = None
+    for share in SHARES:
+        groups = _groups(column, card, press, share)
+        if isinstance(groups, Misfit):
+            fault = groups
+            continue
+        if fewest is None or fewest <= 1:
+            if _height(groups) <= column.frame.height + NOTHING:
+                return (tuple(_stacked(column, groups, press)),)
+            fault = _too_high(column, groups)
+            continue
+        sheets = _paged(column, groups)
+        if not isinstance(sheets, Misfit) and len(sheets) == fewest:
+            return tuple(tuple(_at(column, s, press)) for s in sheets)
+    assert fault is not None  # a flowing column fits at share 0, where `fewest` comes from
+    return fault
+
+
+def _groups(column: Column, card: Card, press: Press, share: float) -> list[_Group] | Misfit:
+    room = Room(width=column.frame.width, share=share, press=press)
+    groups: list[_Group] = []
+    for block in column.blocks:
+        pieces = set_block(block, card, room)
+        if isinstance(pieces, Misfit):
+            return pieces
+        if pieces:
+            gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * share) + block.apart
+            groups.append(_Group(block=block, pieces=pieces, gap=gap if groups else 0.0))
+    return groups
+
+
+def _height(groups: Sequence[_Group]) -> float:
+    return sum(group.gap + group.height for group in groups)
+
+
+def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
+    over = _height(groups) - column.frame.height
+    fields = ", ".join(group.block.field for group in groups)
+    least = min(group.block.least for group in groups)
+    return Misfit(
+        code="text-too-long",
+        text=f"what stands under each other ({fields})",
+        reason=f"is {max(over, 0.1):.1f} mm too high at the least letters (from {least:g} mm)",
+    )
+
+
+def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator[Item]:
+    """All groups in the frame; room to spare widens the gaps first."""
+    at = column.frame
+    spare = at.height - _height(groups)
+    gaps = max(len(groups) - 1, 1)
+    extra = 0.0 if column.bottom else min(spare / gaps, (WIDEST - 1) * column.gap)
+    y = at.y + (spare if column.bottom else 0.0)
+    for number, group in enumerate(groups):
+        gap = group.gap + extra if number else 0.0
+        if column.ruled and number:
+            yield _divider(frame(at.x, y + gap / 2, at.width, 0), press)
+        y += gap
+        for piece in group.pieces:
+            yield from all_moved(piece.items, at.x, on_dots(y, press.dot))
+            y += piece.height
+
+
+def _divider(at: Frame, press: Press) -> Strokes:
+    """A line along the longer side of a frame."""
+    width = on_dots(DIVIDER, press.dot)
+    if at.width >= at.height:
+        y = Mm(on_dots(at.y, press.dot) + width / 2)
+        line = Segment(x1=at.x, y1=y, x2=at.right, y2=y)
+    else:
+        x = Mm(on_dots(at.x, press.dot) + width / 2)
+        line = Segment(x1=x, y1=at.y, x2=x, y2=at.bottom)
+    return Strokes(segments=(line,), width=width)
+
+
+# ---- flowing over several cards ------------------------------------------------------------
+
+_Set = tuple[float, Piece]  # from the top of the column
+
+
+def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfit:
+    """Pieces from the top; a card ends where the next one does not fit, never after a title."""
+    high = column.frame.height
+    pages: list[list[_Set]] = [[]]
+    y = 0.0
+    for gap, piece, needs in _with_needs(groups):
+        above = gap if pages[-1] else 0.0
+        if y + above + needs > high + NOTHING and pages[-1]:
+            pages.append([])
+            y = above = 0.0
+            if piece.header is not None:
+                header = Piece(height=piece.header.height, items=piece.header.items)
+                pages[-1].append((0.0, header))
+                y = header.height
+        if y + above + piece.height > high + NOTHING:
+            return _one_too_high(column, y + above + piece.height - high)
+        pages[-1].append((y + above, piece))
+        y += above + piece.height
+    return pages
+
+
+def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]]:
+    """Each piece with the gap above it, and the height it needs with what it is tied to."""
+    for group in groups:
+        for index, piece in enumerate(group.pieces):
+            needs = piece.height
+            following = index
+            while group.pieces[following].tied and following + 1 < len(group.pieces):
+                following += 1
+                needs += group.pieces[following].height
+            yield (group.gap if index == 0 else 0.0), piece, needs
+
+
+def _one_too_high(column: Column, over: float) -> Misfit:
+    return Misfit(
+        code="text-too-long",
+        text="one row",
+        reason=f"is {max(over, 0.1):.1f} mm too high for a frame of {column.frame.height:g} mm",
+    )
+
+
+def _at(column: Column, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:
+    for y, piece in pieces:
+        yield from all_moved(piece.items, column.frame.x, on_dots(column.frame.y + y, press.dot))
+
+

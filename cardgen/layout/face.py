@@ -1,0 +1,104 @@
+"""What goes where on a card: columns of blocks, each block one field with its letter heights."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from cardgen.cards.model import CardKind
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import Frame, Mm
+from cardgen.problems import Place
+
+
+class Show(StrEnum):
+    """How a field is shown.  A symbol is a code without its text, which may stand elsewhere."""
+
+    TEXT = "text"
+    CONDUCTOR = "conductor"
+    BOXED = "boxed"
+    BANNER = "banner"
+    LIST = "list"
+    TABLE = "table"
+    CODE = "code"
+    SYMBOL = "symbol"
+
+
+class Align(StrEnum):
+    LEFT = "left"
+    RIGHT = "right"
+    CENTRE = "centre"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One field of a card.
+
+    Attributes:
+        label: field that holds its label or title; empty without.
+        capitals, least: height of the capitals, wanted and smallest.
+        lines: how many lines a text may take.
+        rule: whose rule the smallest height follows, in words.
+        cable: whether a conductor is shown with its cable and band.
+        apart: space above it, kept even where all is tight.
+        side: of a code's symbol, 0 for the width of the column.
+    """
+
+    place: Place
+    field: str
+    show: Show
+    weight: Weight
+    align: Align
+    capitals: Mm
+    least: Mm
+    lines: int
+    rule: str
+    label: str = ""
+    cable: bool = True
+    apart: Mm = Mm(0)
+    side: Mm = Mm(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A frame filled with blocks from the top.
+
+    Attributes:
+        gap: wanted space between blocks.
+        bottom: whether the blocks stand at the bottom of the frame.
+        ruled: whether a rule separates block from block.
+        flows: whether what does not fit goes on to a further card.
+    """
+
+    place: Place
+    frame: Frame
+    blocks: tuple[Block, ...]
+    gap: Mm
+    bottom: bool = False
+    ruled: bool = False
+    flows: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A rule that divides the face, from (x, y), `width` long or `height` high."""
+
+    place: Place
+    frame: Frame
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """How one kind of card looks on one format.
+
+    Attributes:
+        copies: how far to the right the same is printed again (the back of a flag).
+    """
+
+    place: Place
+    name: str
+    kind: CardKind
+    format: str
+    columns: tuple[Column, ...]
+    lines: tuple[Line, ...] = ()
+    copies: tuple[Mm, ...] = ()

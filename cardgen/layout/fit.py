@@ -1,0 +1,140 @@
+"""Fit a text into a width: wrap it, then shrink it to its least letter height, never cut it."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from cardgen import fonts
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import NOTHING, Mm
+
+PITCH = 1.5  # from base line to base line, in capital heights
+MANY = 99  # lines; as many as it takes
+STEP = 0.1  # mm; letter heights differ by this, so that neighbours look alike
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A text as it is set.
+
+    Attributes:
+        above: from the top of the block to the first base line.
+        below: ink under the last base line.
+    """
+
+    lines: tuple[str, ...]
+    weight: Weight
+    capital: Mm
+
+    @property
+    def above(self) -> float:
+        return max(1.0, _ink(self.lines[:1], self.weight)[1]) * self.capital
+
+    @property
+    def below(self) -> float:
+        return -_ink(self.lines[-1:], self.weight)[0] * self.capital
+
+    @property
+    def pitch(self) -> float:
+        return PITCH * self.capital
+
+    @property
+    def height(self) -> float:
+        if not self.lines:
+            return 0.0
+        return self.above + (len(self.lines) - 1) * self.pitch + self.below
+
+    @property
+    def width(self) -> float:
+        return max((fonts.width(x, self.weight) for x in self.lines), default=0.0) * self.capital
+
+
+def _ink(lines: Sequence[str], weight: Weight) -> tuple[float, float]:
+    spans = [fonts.ink(line, weight) for line in lines]
+    return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=1.0)
+
+
+# A line may end at a blank; where that is not enough, after a hyphen or stroke between letters
+# (`SP-A-|K1-3`, `white/|tan`), since an id broken over two lines is easily misread.
+_WORDS = re.compile(r"[^ ]* |[^ ]+$")
+_PARTS = re.compile(r"[^ /-]*[/-]+(?=[^ /-])|[^ /-]*[/-]*(?: |$)")
+
+
+def pieces(text: str, *, broken: bool = False) -> tuple[str, ...]:
+    """The parts between which a line may end; joined, they are the text."""
+    return tuple(piece for piece in (_PARTS if broken else _WORDS).findall(text) if piece)
+
+
+@lru_cache(maxsize=50_000)
+def wrap(text: str, weight: Weight, most: float, broken: bool = False) -> tuple[str, ...] | None:
+    """Break into lines no wider than `most` (at capitals 1 high); None if a piece is wider."""
+    text = fonts.clean(text).strip()
+    if fonts.width(text, weight) <= most + NOTHING:
+        return (text,) if text else ()
+    lines: list[str] = []
+    line = ""
+    for piece in pieces(text, broken=broken):
+        if fonts.width((line + piece).rstrip(" "), weight) <= most + NOTHING:
+            line += piece
+            continue
+        if line:
+            lines.append(line.rstrip(" "))
+        line = piece.lstrip(" ")
+        if fonts.width(line.rstrip(" "), weight) > most + NOTHING:
+            return None
+    if line.strip():
+        lines.append(line.rstrip(" "))
+    return tuple(lines)
+
+
+def wrap_all(
+    texts: tuple[str, ...], weight: Weight, most: float, broken: bool = False
+) -> tuple[str, ...] | None:
+    """Each text on its own lines."""
+    lines: list[str] = []
+    for text in texts:
+        wrapped = wrap(text, weight, most, broken)
+        if wrapped is None:
+            return None
+        lines += wrapped
+    return tuple(lines)
+
+
+@lru_cache(maxsize=20_000)
+def fit(
+    texts: tuple[str, ...],
+    weight: Weight,
+    *,
+    width: float,
+    wanted: float,
+    least: float,
+    lines: int = MANY,
+) -> Setting | None:
+    """The largest letters up to `wanted` that need no more lines and width than allowed."""
+    steps = max(0, math.ceil((wanted - least) / STEP - NOTHING))
+    heights = [wanted, *(least + STEP * i for i in range(steps - 1, 0, -1)), least]
+    for broken in (False, True):
+        for capital in heights:
+            found = wrap_all(texts, weight, width / capital, broken)
+            if found is not None and len(found) <= lines:
+                return Setting(lines=found, weight=weight, capital=Mm(capital))
+    return None
+
+
+def too_wide_by(
+    texts: tuple[str, ...], weight: Weight, *, width: float, least: float, lines: int
+) -> float:
+    """How much wider the frame would have to be for the least letters."""
+    low, high = width, least * max((fonts.width(t, weight) for t in texts), default=0.0)
+    for _ in range(20):
+        middle = (low + high) / 2
+        found = wrap_all(texts, weight, middle / least, True)
+        if found is not None and len(found) <= lines:
+            high = middle
+        else:
+            low = middle
+    return max(high - width, 0.0)

@@ -1,0 +1,115 @@
+"""What a sheet carries besides its cards: cut and fold marks, holes, the stamp, the scale bar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cardgen import fonts
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import Frame, Mm
+from cardgen.layout.items import Item, Ring, Segment, Strokes
+from cardgen.layout.setting import line
+from cardgen.layout.stock import Stock
+
+HAIR = Mm(0.2)
+MARK = 3.0  # mm; length of a cut mark
+CLEAR = 1.0  # mm; between a cut mark and the cards
+BAR = 50.0  # mm; long enough to measure with a pocket rule
+SMALL = 2.5  # mm; capitals of the stamp, 10 point letters at 2 ft: ANSI Z535.4-2011, Annex B
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stamp:
+    """What every sheet says of itself.
+
+    Attributes:
+        sheet, scale, part: sentences in the language of the print; `{number}` and `{count}` are
+            filled in.
+    """
+
+    job: str
+    revision: str
+    site: str = ""
+    sheet: str = "sheet {number} of {count}"
+    scale: str = "print at 100 %: this bar is 50 mm"
+    part: str = "{number} of {count}"
+
+    def words(self, number: int, count: int) -> str:
+        parts = (self.job, self.revision, self.site, self.sheet.format(number=number, count=count))
+        return " · ".join(part for part in parts if part)
+
+
+def cut_marks(stock: Stock) -> Strokes:
+    """Ticks outside the grid, in line with every edge of the cards."""
+    first, last = stock.position(0), stock.position(stock.per_sheet - 1)
+    xs, ys = _edges(stock)
+    segments: list[Segment] = []
+    for x in xs:
+        for start in (first.y - CLEAR - MARK, last.bottom + CLEAR):
+            segments.append(_segment(x, start, x, start + MARK))
+    for y in ys:
+        for start in (first.x - CLEAR - MARK, last.right + CLEAR):
+            segments.append(_segment(start, y, start + MARK, y))
+    return Strokes(segments=tuple(segments), width=HAIR)
+
+
+def _edges(stock: Stock) -> tuple[list[float], list[float]]:
+    frames = [stock.position(index) for index in range(stock.per_sheet)]
+    xs = {round(x, 6) for at in frames for x in (at.x, at.right)}
+    ys = {round(y, 6) for at in frames for y in (at.y, at.bottom)}
+    return sorted(xs), sorted(ys)
+
+
+def hole(stock: Stock) -> Iterator[Item]:
+    """The outline of the hole with a cross at its middle, relative to the card."""
+    if stock.hole is None or not stock.hole.marked:
+        return
+    at = stock.hole
+    yield Ring(x=at.x, y=at.y, diameter=at.diameter, width=HAIR)
+    cross = (
+        _segment(at.x - 1, at.y, at.x + 1, at.y),
+        _segment(at.x, at.y - 1, at.x, at.y + 1),
+    )
+    yield Strokes(segments=cross, width=HAIR)
+
+
+def fold_marks(stock: Stock) -> Iterator[Item]:
+    """A tick at the top and the bottom of the card for each fold."""
+    if not stock.folds:
+        return
+    tick, high = 1.2, stock.card_height
+    ends = ((0.0, tick), (high - tick, high))
+    segments = tuple(_segment(x, a, x, b) for x in stock.folds for a, b in ends)
+    yield Strokes(segments=segments, width=HAIR)
+
+
+def footer(stock: Stock, words: str, scale: str) -> Iterator[Item]:
+    """The stamp at the left, at the right a bar which is 50 mm long if nothing was scaled."""
+    at = stock.footer
+    if at is None:
+        return
+    y = at.bottom - 0.8
+    yield line(words, Weight.BOLD, x=at.x, y=y, capital=_shrunk(words, at, SMALL))
+    yield Strokes(segments=tuple(_bar(at, y)), width=Mm(0.3))
+    wide = fonts.width(scale, Weight.MEDIUM) * 2.0
+    yield line(scale, Weight.MEDIUM, x=at.right - wide, y=y - 4.0, capital=2.0)
+
+
+def _shrunk(words: str, at: Frame, capital: float) -> float:
+    """The site's name may be long: the stamp leaves the bar its room."""
+    room = at.width - BAR - 6
+    return min(capital, room / max(fonts.width(words, Weight.BOLD), 1.0))
+
+
+def _bar(at: Frame, y: float) -> Iterator[Segment]:
+    start = at.right - BAR
+    yield _segment(start, y - 0.9, at.right, y - 0.9)
+    for centimetre in range(6):
+        x = start + 10.0 * centimetre
+        high = 1.8 if centimetre in (0, 5) else 1.0
+        yield _segment(x, y - 0.9 - high / 2, x, y - 0.9 + high / 2)
+
+
+def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
+    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))

@@ -1,0 +1,76 @@
+"""Where things lie: millimetres from the top left corner, x to the right, y downwards."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NewType
+
+Mm = NewType("Mm", float)
+
+MM_PER_INCH = 25.4  # exact; international inch, NIST SP 811 (2008), appendix B.8
+POINTS_PER_INCH = 72.0  # PDF user space unit, ISO 32000-1:2008, 8.3.2.3
+NOTHING = 1e-6  # mm; sums of decimal fractions differ by less
+
+
+def points(length: float) -> float:
+    """Millimetres as PDF points."""
+    return length * POINTS_PER_INCH / MM_PER_INCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """A rectangle.
+
+    ```
+    (x, y) +--------+
+           |        | height
+           +--------+ (right, bottom)
+             width
+    ```
+    """
+
+    x: Mm
+    y: Mm
+    width: Mm
+    height: Mm
+
+    @property
+    def right(self) -> Mm:
+        return Mm(self.x + self.width)
+
+    @property
+    def bottom(self) -> Mm:
+        return Mm(self.y + self.height)
+
+    def shrunk(self, by: float) -> Frame:
+        """The same middle, every side moved inwards (outwards for a negative amount)."""
+        return frame(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
+
+    def moved(self, dx: float, dy: float) -> Frame:
+        return frame(self.x + dx, self.y + dy, self.width, self.height)
+
+    def holds(self, other: Frame) -> bool:
+        return (
+            other.x >= self.x - NOTHING
+            and other.y >= self.y - NOTHING
+            and other.right <= self.right + NOTHING
+            and other.bottom <= self.bottom + NOTHING
+        )
+
+    def meets(self, other: Frame) -> bool:
+        """Whether the two share more than an edge."""
+        return (
+            self.x < other.right - NOTHING
+            and other.x < self.right - NOTHING
+            and self.y < other.bottom - NOTHING
+            and other.y < self.bottom - NOTHING
+        )
+
+
+def frame(x: float, y: float, width: float, height: float) -> Frame:
+    return Frame(x=Mm(x), y=Mm(y), width=Mm(width), height=Mm(height))
+
+
+def on_dots(length: float, dot: float) -> Mm:
+    """The nearest whole number of printer dots; unchanged where the dot is not known (0)."""
+    return Mm(round(length / dot) * dot) if dot else Mm(length)

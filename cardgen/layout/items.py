@@ -1,0 +1,159 @@
+"""What lies on a page: text, rules, boxes, swatches, symbols and marks at exact points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import TypeAlias
+
+from cardgen.fonts import Run, Weight
+from cardgen.layout.geometry import Frame, Mm
+
+BLACK = "#000000"
+WHITE = "#FFFFFF"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """One line of text.
+
+    Attributes:
+        x, y: left end of the base line.
+        capital: height of the capitals.
+        text: the whole line; `runs` are its pieces by font, at a capital height of 1.
+    """
+
+    x: Mm
+    y: Mm
+    capital: Mm
+    weight: Weight
+    text: str
+    runs: tuple[Run, ...]
+    ink: str = BLACK
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fill:
+    frame: Frame
+    ink: str = BLACK
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Segment:
+    x1: Mm
+    y1: Mm
+    x2: Mm
+    y2: Mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strokes:
+    """Straight lines of one width with square-cut ends."""
+
+    segments: tuple[Segment, ...]
+    width: Mm
+    ink: str = BLACK
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """A rectangle drawn as a line that lies wholly inside the frame."""
+
+    frame: Frame
+    width: Mm
+    ink: str = BLACK
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A circle as a line: the hole to be punched."""
+
+    x: Mm
+    y: Mm
+    diameter: Mm
+    width: Mm
+    ink: str = BLACK
+
+
+Part: TypeAlias = Fill | Strokes | Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """A picture of a conductor's insulation, made of plain parts.
+
+    Attributes:
+        shows: the colour in words, `white/black`.
+    """
+
+    frame: Frame
+    shows: str
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Symbol:
+    """A QR symbol.
+
+    Attributes:
+        frame: all that belongs to the symbol, quiet zone included; nothing else may lie here.
+        x, y: top left corner of the dark modules.
+        rows: dark modules as True, row by row from the top.
+        address: what it holds.
+    """
+
+    frame: Frame
+    x: Mm
+    y: Mm
+    module: Mm
+    rows: tuple[tuple[bool, ...], ...]
+    address: str
+    level: str
+
+
+Item: TypeAlias = Text | Fill | Strokes | Outline | Ring | Swatch | Symbol
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One side of paper.
+
+    Attributes:
+        cards: ids of the cards that lie on it, in order.
+    """
+
+    width: Mm
+    height: Mm
+    items: tuple[Item, ...]
+    cards: tuple[str, ...] = ()
+
+
+def moved(item: Item, dx: float, dy: float) -> Item:
+    """The same item elsewhere."""
+    match item:
+        case Text() | Ring():
+            return replace(item, x=Mm(item.x + dx), y=Mm(item.y + dy))
+        case Fill() | Outline():
+            return replace(item, frame=item.frame.moved(dx, dy))
+        case Strokes():
+            return replace(item, segments=tuple(_moved(s, dx, dy) for s in item.segments))
+        case Swatch():
+            parts = tuple(_moved_part(part, dx, dy) for part in item.parts)
+            return replace(item, frame=item.frame.moved(dx, dy), parts=parts)
+        case Symbol():
+            at = item.frame.moved(dx, dy)
+            return replace(item, frame=at, x=Mm(item.x + dx), y=Mm(item.y + dy))
+
+
+def _moved_part(part: Part, dx: float, dy: float) -> Part:
+    found = moved(part, dx, dy)
+    assert isinstance(found, Fill | Strokes | Outline)  # moving changes no kind
+    return found
+
+
+def _moved(s: Segment, dx: float, dy: float) -> Segment:
+    return Segment(x1=Mm(s.x1 + dx), y1=Mm(s.y1 + dy), x2=Mm(s.x2 + dx), y2=Mm(s.y2 + dy))
+
+
+def all_moved(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]:
+    return tuple(moved(item, dx, dy) for item in items)

@@ -1,0 +1,171 @@
+"""Put cards on the sheets of a stock: each card set once, then placed, with all marks around.
+
+```
+card + face -> items relative to the card -> moved to its position -> page
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from cardgen import fonts
+from cardgen.cards.model import Card, Code, ConductorMark, Table
+from cardgen.fonts import Weight
+from cardgen.layout.blocks import Misfit
+from cardgen.layout.columns import set_face
+from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
+from cardgen.layout.items import Item, Page, all_moved
+from cardgen.layout.load import Layouts
+from cardgen.layout.setting import Press
+from cardgen.layout.snap import snapped
+from cardgen.layout.stock import Stock
+from cardgen.problems import Problem, Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Set:
+    """A card, or one part of it, with its items relative to its top left corner."""
+
+    id: str
+    items: tuple[Item, ...]
+
+
+def lay_out(
+    cards: Sequence[Card], *, layouts: Layouts, stock: Stock, stamp: Stamp, start: int = 1
+) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
+    """The pages for cards of any kinds that the stock has faces for.
+
+    `start` is the first free position of a part-used sheet, counted from 1, row by row.
+    """
+    done: list[_Set] = []
+    problems: list[Problem] = []
+    for card in cards:
+        outcome = _set(card, layouts, stock, stamp)
+        if isinstance(outcome, Misfit):
+            problems.append(_problem(card, outcome, layouts, stock, stamp))
+        else:
+            done += outcome
+    return tuple(_sheets(done, stock, stamp, start)), tuple(problems)
+
+
+def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set] | Misfit:
+    face = layouts.face(card.kind, stock.format)
+    if face is None:
+        return Misfit(code="no-face", text=card.id, reason=f"cannot be printed on '{stock.name}'")
+    strange = _strange_letters(card)
+    if strange is not None:
+        return strange
+    press = Press(dot=stock.dot, coloured=stock.coloured)
+
+    def part(number: int, count: int) -> str:
+        return stamp.part.format(number=number, count=count)
+
+    sheets = set_face(face, card, part, press)
+    if isinstance(sheets, Misfit):
+        return sheets
+    marks = (*hole(stock), *fold_marks(stock))
+    shifts = (0.0, *face.copies)
+    return [
+        _Set(id=card.id, items=(*marks, *(i for dx in shifts for i in all_moved(items, dx, 0))))
+        for items in sheets
+    ]
+
+
+def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Iterator[Page]:
+    """Cards in order, a new page where the sheet is full; the first page starts at `start`."""
+    shift = (start - 1) % stock.per_sheet
+    slots: list[_Set | None] = [*([None] * shift), *done]
+    count = -(-len(slots) // stock.per_sheet) if done else 0
+    for number in range(count):
+        here = slots[number * stock.per_sheet : (number + 1) * stock.per_sheet]
+        items: list[Item] = [cut_marks(stock)] if stock.cut else []
+        for index, each in enumerate(here):
+            if each is not None:
+                at = stock.position(index)
+                items += all_moved(each.items, at.x, at.y)
+        items += footer(stock, stamp.words(number + 1, count), stamp.scale)
+        yield Page(
+            width=stock.paper_width,
+            height=stock.paper_height,
+            items=snapped(items, stock.dot) if stock.is_single else tuple(items),
+            cards=tuple(each.id for each in here if each is not None),
+        )
+
+
+# ---- what does not fit ---------------------------------------------------------------------
+
+
+def _problem(
+    card: Card, misfit: Misfit, layouts: Layouts, stock: Stock, stamp: Stamp
+) -> Problem:
+    others = _stocks_that_fit(card, layouts, stock, stamp) if misfit.code != _LETTER else ()
+    ways = [misfit.help] if misfit.help else []
+    if others:
+        listed = ", ".join(f"'{name}'" for name in others)
+        ways.append(f"it fits on {listed}")
+    elif misfit.code == "text-too-long":
+        ways.append("shorten it; no stock that is known has room for it")
+    subject = f"'{misfit.text}'" if misfit.text != card.id else ""
+    where = f"the {card.kind} '{card.id}'"
+    sentence = (
+        f"{subject} on {where} {misfit.reason}" if subject else f"{where} {misfit.reason}"
+    )
+    if subject and misfit.code == "text-too-long":
+        sentence += f" of '{stock.name}'"
+    return Problem(
+        code=misfit.code,
+        verdict=Verdict.ERROR,
+        place=card.place,
+        sentence=sentence,
+        help="; ".join(ways),
+    )
+
+
+_LETTER = "letter-not-in-font"
+
+
+def _stocks_that_fit(
+    card: Card, layouts: Layouts, stock: Stock, stamp: Stamp
+) -> tuple[str, ...]:
+    return tuple(
+        other.name
+        for other in layouts.stocks.values()
+        if other.format != stock.format
+        and not isinstance(_set(card, layouts, other, stamp), Misfit)
+    )
+
+
+def _strange_letters(card: Card) -> Misfit | None:
+    for text in _texts(card.fields.values()):
+        lacking = fonts.missing(text, Weight.BOLD) or fonts.missing(text, Weight.MEDIUM)
+        if lacking:
+            listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
+            return Misfit(
+                code=_LETTER,
+                text=text,
+                reason=f"has {listed}, which the fonts cannot print",
+                help="write it with other letters",
+            )
+    return None
+
+
+def _texts(values: object) -> Iterator[str]:
+    """Every text that is printed, in the order of the fields."""
+    match values:
+        case str():
+            yield values
+        case ConductorMark():
+            yield from (values.cable, values.word, values.code, values.band, values.flag)
+        case Code():
+            yield values.text
+        case Table():
+            yield from _texts(values.columns)
+            yield from _texts(values.rows)
+        case _:
+            assert hasattr(values, "__iter__")
+            for value in values:
+                yield from _texts(value)
+
+

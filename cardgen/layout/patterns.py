@@ -1,0 +1,173 @@
+"""Turn an insulation colour into a line pattern that tells it apart in black on white.
+
+Red, blue, green and violet follow the hatching of heraldry as it has been engraved since the 17th
+century (upright, level, falling, rising; common knowledge, no source); yellow its dots.  The other
+patterns are ours: a lighter sister of a colour is its pattern dashed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from cardgen.layout.geometry import NOTHING, Frame, Mm
+from cardgen.layout.items import Segment
+
+Pattern = Callable[[Frame, float], Iterator[Segment]]
+
+
+def upright(at: Frame, pitch: float) -> Iterator[Segment]:
+    for x in _steps(at.x, at.right, pitch):
+        yield _segment(x, at.y, x, at.bottom)
+
+
+def level(at: Frame, pitch: float) -> Iterator[Segment]:
+    for y in _steps(at.y, at.bottom, pitch):
+        yield _segment(at.x, y, at.right, y)
+
+
+def falling(at: Frame, pitch: float) -> Iterator[Segment]:
+    yield from _slanted(at, pitch, 1)
+
+
+def rising(at: Frame, pitch: float) -> Iterator[Segment]:
+    yield from _slanted(at, pitch, -1)
+
+
+def grid(at: Frame, pitch: float) -> Iterator[Segment]:
+    yield from upright(at, 1.35 * pitch)
+    yield from level(at, 1.35 * pitch)
+
+
+def lattice(at: Frame, pitch: float) -> Iterator[Segment]:
+    yield from falling(at, 1.15 * pitch)
+    yield from rising(at, 1.15 * pitch)
+
+
+def dashed(of: Pattern, on: float = 1.0, off: float = 0.8) -> Pattern:
+    """The same lines in dashes; every second line starts half a period later."""
+
+    def pattern(at: Frame, pitch: float) -> Iterator[Segment]:
+        for index, whole in enumerate(of(at, pitch)):
+            yield from _dashes(whole, on * pitch, off * pitch, index % 2 / 2)
+
+    return pattern
+
+
+def dots(at: Frame, pitch: float) -> Iterator[Segment]:
+    """Square dots in staggered rows, as lines as long as they are wide."""
+    size = 0.3 * pitch
+    for row, y in enumerate(_steps(at.y, at.bottom, 0.72 * pitch)):
+        for x in _steps(at.x - row % 2 * pitch / 2, at.right, pitch):
+            yield from _within(at, x - size / 2, y, x + size / 2, y)
+
+
+def plusses(at: Frame, pitch: float) -> Iterator[Segment]:
+    size, step = 0.8 * pitch, 1.7 * pitch
+    for row, y in enumerate(_steps(at.y, at.bottom, 0.8 * step)):
+        for x in _steps(at.x - row % 2 * step / 2, at.right, step):
+            yield from _within(at, x - size / 2, y, x + size / 2, y)
+            yield from _within(at, x, y - size / 2, x, y + size / 2)
+
+
+def bricks(at: Frame, pitch: float) -> Iterator[Segment]:
+    courses = [at.y, *_steps(at.y, at.bottom, 1.25 * pitch, 1.25 * pitch), at.bottom]
+    for row, (top, bottom) in enumerate(zip(courses, courses[1:], strict=False)):
+        if row:
+            yield _segment(at.x, top, at.right, top)
+        for x in _steps(at.x - row % 2 * 1.1 * pitch, at.right, 2.2 * pitch):
+            yield from _within(at, x, top, x, bottom)
+
+
+def zigzags(at: Frame, pitch: float) -> Iterator[Segment]:
+    high, wide = 0.9 * pitch, 0.9 * pitch
+    for y in _steps(at.y, at.bottom + high, 1.3 * pitch):
+        x, up = at.x, True
+        while x < at.right:
+            y1, y2 = (y, y - high) if up else (y - high, y)
+            yield from _within(at, x, y1, x + wide, y2)
+            x, up = x + wide, not up
+
+
+def squares(at: Frame, pitch: float) -> Iterator[Segment]:
+    size, step = 0.8 * pitch, 1.7 * pitch
+    for y in _steps(at.y, at.bottom, step):
+        for x in _steps(at.x, at.right, step):
+            a, b, c, d = x - size / 2, y - size / 2, x + size / 2, y + size / 2
+            for edge in ((a, b, c, b), (c, b, c, d), (c, d, a, d), (a, d, a, b)):
+                yield from _within(at, *edge)
+
+
+# Black is solid and white is empty; they need no lines.
+PATTERNS: dict[str, Pattern] = {
+    "brown": lattice,
+    "red": upright,
+    "orange": bricks,
+    "yellow": dots,
+    "green": falling,
+    "blue": level,
+    "light-blue": dashed(level, 1.6, 0.9),
+    "violet": rising,
+    "gray": grid,
+    "pink": dashed(upright),
+    "gold": plusses,
+    "turquoise": dashed(falling),
+    "silver": squares,
+    "tan": zigzags,
+}
+
+
+def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
+    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))
+
+
+def _steps(start: float, end: float, step: float, first: float | None = None) -> Iterator[float]:
+    """Places strictly between start and end, the first half a step in."""
+    place = start + (step / 2 if first is None else first)
+    while place < end - 0.15 * step:
+        yield place
+        place += step
+
+
+def _slanted(at: Frame, pitch: float, direction: int) -> Iterator[Segment]:
+    """Lines at 45 degrees, `pitch` apart measured across them."""
+    step = pitch * 2**0.5
+    offset = at.x - at.height + step / 2
+    while offset < at.right:
+        y1, y2 = (at.y, at.bottom) if direction > 0 else (at.bottom, at.y)
+        yield from _within(at, offset, y1, offset + at.height, y2)
+        offset += step
+
+
+def _within(at: Frame, x1: float, y1: float, x2: float, y2: float) -> Iterator[Segment]:
+    """The part of a line inside the frame (Liang and Barsky's clipping)."""
+    dx, dy = x2 - x1, y2 - y1
+    enter, leave = 0.0, 1.0
+    for change, room in (
+        (-dx, x1 - at.x),
+        (dx, at.right - x1),
+        (-dy, y1 - at.y),
+        (dy, at.bottom - y1),
+    ):
+        if abs(change) < NOTHING:
+            if room < 0:
+                return
+        elif change < 0:
+            enter = max(enter, room / change)
+        else:
+            leave = min(leave, room / change)
+    if leave - enter > NOTHING:
+        yield _segment(x1 + enter * dx, y1 + enter * dy, x1 + leave * dx, y1 + leave * dy)
+
+
+def _dashes(whole: Segment, on: float, off: float, phase: float) -> Iterator[Segment]:
+    dx, dy = whole.x2 - whole.x1, whole.y2 - whole.y1
+    length = (dx * dx + dy * dy) ** 0.5
+    start = -phase * (on + off)
+    while start < length:
+        a, b = max(start, 0.0), min(start + on, length)
+        if b - a > NOTHING:
+            p, q = a / length, b / length
+            yield _segment(
+                whole.x1 + p * dx, whole.y1 + p * dy, whole.x1 + q * dx, whole.y1 + q * dy
+            )
+        start += on + off

@@ -1,0 +1,104 @@
+"""Turn the address behind a code into the most robust QR symbol that its frame can hold.
+
+```
++------------------+
+|   4 modules      |   quiet zone: ISO/IEC 18004, 4 modules on every side
+|   +----------+   |   module: at least 0.5 mm, at least 4 printer dots, a whole number of dots
+|   | 17+4v    |   |   level: H before Q before M, since dirt and scratches are what comes
+|   +----------+   |
++------------------+
+```
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import segno
+
+from cardgen.layout.geometry import NOTHING, Frame, Mm, on_dots
+from cardgen.layout.items import Symbol
+
+QUIET = 4  # modules; ISO/IEC 18004
+SMALLEST_MODULE = Mm(0.5)  # near the 0.495 mm target of retail scanning (from memory)
+LEAST_DOTS = 4  # printer dots a module; printer makers' common advice
+LEVELS = ("H", "Q", "M")  # most robust first; L is never used outdoors
+LETTERS = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")  # ISO/IEC 18004, table 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Modules:
+    """A symbol without a size; `side` is in modules, without the quiet zone."""
+
+    level: str
+    version: int
+    mask: int
+    rows: tuple[tuple[bool, ...], ...]
+
+    @property
+    def side(self) -> int:
+        return len(self.rows)
+
+
+@lru_cache(maxsize=4_000)
+def encode(address: str, level: str) -> Modules | None:
+    """The smallest symbol of that level; None where even version 40 is too small."""
+    try:
+        made = segno.make_qr(address, error=level, mode="alphanumeric", boost_error=False)
+    except segno.DataOverflowError:
+        return None
+    rows = tuple(tuple(bool(module) for module in row) for row in made.matrix)
+    version, mask = int(made.version), int(made.mask)
+    return Modules(level=level, version=version, mask=mask, rows=rows)
+
+
+def strange_letters(address: str) -> tuple[str, ...]:
+    """What the alphanumeric set lacks."""
+    return tuple(dict.fromkeys(letter for letter in address if letter not in LETTERS))
+
+
+def module_size(side: int, room: float, dot: float) -> Mm | None:
+    """The largest module with which a symbol and its quiet zone fit; None below the least."""
+    module = room / (side + 2 * QUIET)
+    if dot:
+        module = math.floor(module / dot + NOTHING) * dot
+        if module < LEAST_DOTS * dot - NOTHING:
+            return None
+    return Mm(module) if module >= SMALLEST_MODULE - NOTHING else None
+
+
+def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
+    """The most robust symbol for a frame, centred in it; None where none fits."""
+    room = min(at.width, at.height)
+    for level in LEVELS:
+        made = encode(address, level)
+        module = module_size(made.side, room, dot) if made else None
+        if made is None or module is None:
+            continue
+        return Symbol(
+            frame=at,
+            x=_centred(at.x, at.width, made.side, module, dot),
+            y=_centred(at.y, at.height, made.side, module, dot),
+            module=module,
+            rows=made.rows,
+            address=address,
+            level=level,
+        )
+    return None
+
+
+def _centred(start: float, room: float, side: int, module: float, dot: float) -> Mm:
+    """Where the modules start: in the middle, on a whole dot if the quiet zone allows."""
+    spare = room - (side + 2 * QUIET) * module
+    middle = start + spare / 2 + QUIET * module
+    snapped = on_dots(middle, dot)
+    return snapped if abs(snapped - middle) <= spare / 2 + NOTHING else Mm(middle)
+
+
+def least_room(address: str) -> float:
+    """The side of the smallest frame that could hold the address, for the way out."""
+    made = [encode(address, level) for level in LEVELS]
+    sides = [each.side for each in made if each]
+    return (min(sides) + 2 * QUIET) * SMALLEST_MODULE if sides else math.inf

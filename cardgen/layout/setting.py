@@ -1,0 +1,169 @@
+"""Turn fitted text and conductor marks into items at points, the top left corner being 0, 0."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardgen import fonts
+from cardgen.cards.model import ConductorMark
+from cardgen.fonts import Weight
+from cardgen.layout.face import Align
+from cardgen.layout.fit import Setting, fit, wrap
+from cardgen.layout.geometry import Mm, frame, on_dots
+from cardgen.layout.items import BLACK, Item, Text, moved
+from cardgen.layout.swatch import swatch
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """What the printer can do: the size of its dots (0 where unknown), and whether it has inks."""
+
+    dot: Mm
+    coloured: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """Something set, `height` high."""
+
+    height: float
+    items: tuple[Item, ...]
+
+
+def line(
+    text: str, weight: Weight, *, x: float, y: float, capital: float, ink: str = BLACK
+) -> Text:
+    """One line, its base line beginning at (x, y)."""
+    return Text(
+        x=Mm(x),
+        y=Mm(y),
+        capital=Mm(capital),
+        weight=weight,
+        text=fonts.clean(text),
+        runs=fonts.runs(text, weight),
+        ink=ink,
+    )
+
+
+def text_items(
+    setting: Setting, *, width: float, align: Align = Align.LEFT, ink: str = BLACK
+) -> tuple[Item, ...]:
+    """The lines of a setting in a frame of that width."""
+    items = []
+    share = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}[align]
+    for number, words in enumerate(setting.lines):
+        spare = width - fonts.width(words, setting.weight) * setting.capital
+        y = setting.above + number * setting.pitch
+        items.append(
+            line(words, setting.weight, x=share * spare, y=y, capital=setting.capital, ink=ink)
+        )
+    return tuple(items)
+
+
+def plain_text(setting: Setting, *, width: float, align: Align = Align.LEFT) -> Placed:
+    return Placed(height=setting.height, items=text_items(setting, width=width, align=align))
+
+
+# ---- conductors ---------------------------------------------------------------------------
+
+SWATCH_WIDTH = 3.2  # capital heights of the colour word, beside several lines
+SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
+SMALLEST_SWATCH = (6.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
+SPACE = 0.7  # capital heights between swatch and words
+
+
+def in_words(mark: ConductorMark, *, cable: bool) -> str:
+    """`A-K1 red RD yellow tape`: the conductor's name, its code, what tells it from its like."""
+    before = mark.cable if cable else ""
+    after = (mark.band, mark.flag) if cable else ()
+    return " ".join(part for part in (before, mark.word, mark.code, *after) if part)
+
+
+def small_swatch_size(capital: float) -> tuple[float, float]:
+    wide, high = SMALL_SWATCH
+    return max(wide * capital, SMALLEST_SWATCH[0]), max(high * capital, SMALLEST_SWATCH[1])
+
+
+def inline_conductor(
+    mark: ConductorMark, weight: Weight, *, width: float, capital: float, press: Press, cable: bool
+) -> Placed | None:
+    """A small swatch followed by the words, which may take several lines."""
+    wide, high = small_swatch_size(capital)
+    left = wide + SPACE * capital
+    lines = wrap(in_words(mark, cable=cable), weight, (width - left) / capital)
+    if lines is None:
+        return None
+    setting = Setting(lines=lines, weight=weight, capital=Mm(capital))
+    down = max(0.0, (high - capital) / 2)
+    words = [
+        line(text, weight, x=left, y=down + capital + n * setting.pitch, capital=capital)
+        for n, text in enumerate(lines)
+    ]
+    height = max(high, down + capital + (len(lines) - 1) * setting.pitch + setting.below)
+    at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
+    picture = swatch(mark, at, coloured=press.coloured, dot=press.dot)
+    return Placed(height=height, items=(picture, *words))
+
+
+def conductor(
+    mark: ConductorMark,
+    label: str,
+    weight: Weight,
+    *,
+    width: float,
+    wanted: float,
+    least: float,
+    press: Press,
+    compact: bool,
+) -> Placed | None:
+    """A tall swatch, beside it what the conductor is for, its cable, its colour and its band.
+
+    ```
+    +-----+  HOT  A-K1
+    |/////|  red RD          compact, where all is tight:  [///] HOT  A-K1 red RD
+    +-----+  yellow tape
+    ```
+    """
+    wide, high = small_swatch_size(least) if compact else (SWATCH_WIDTH * wanted, 0.0)
+    left = wide + SPACE * wanted
+    settings = _conductor_lines(mark, label, weight, width - left, wanted, least, compact)
+    if settings is None:
+        return None
+    items: list[Item] = []
+    y = 0.0
+    for setting in settings:
+        gap = 0.5 * setting.capital if items else max(0.0, (high - setting.capital) / 2)
+        placed = text_items(setting, width=width - left)
+        items += [moved(item, left, y + gap) for item in placed]
+        y += gap + setting.above + (len(setting.lines) - 1) * setting.pitch
+    at = frame(0, 0, on_dots(wide, press.dot), on_dots(max(y, high), press.dot))
+    picture = swatch(mark, at, coloured=press.coloured, dot=press.dot)
+    return Placed(height=max(y + 0.3 * least, high), items=(picture, *items))
+
+
+def _conductor_lines(
+    mark: ConductorMark,
+    label: str,
+    weight: Weight,
+    room: float,
+    wanted: float,
+    least: float,
+    compact: bool,
+) -> list[Setting] | None:
+    """What stands beside the swatch; None where a part of it is too wide."""
+    if compact:
+        words = "  ".join(part for part in (label, in_words(mark, cable=True)) if part)
+        whole = fit((words,), weight, width=room, wanted=wanted, least=least)
+        return None if whole is None else [whole]
+    small = max(0.75 * wanted, least)
+    together = "  ".join(part for part in (label, mark.cable) if part)
+    head = fit((together,), weight, width=room, wanted=small, least=least, lines=1) or fit(
+        (label, mark.cable), weight, width=room, wanted=small, least=least
+    )
+    words = " ".join(part for part in (mark.word, mark.code) if part)
+    name = fit((words,), weight, width=room, wanted=wanted, least=least)
+    extra = tuple(part for part in (mark.band, mark.flag) if part)
+    tail = fit(extra, Weight.MEDIUM, width=room, wanted=small, least=least)
+    if head is None or name is None or tail is None:
+        return None
+    return [setting for setting in (head, name, tail) if setting.lines]

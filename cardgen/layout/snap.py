@@ -1,0 +1,62 @@
+"""Move the edges of everything upright or level on to whole printer dots, for a roll printer.
+
+A thermal head prints a dot or not: an edge between two dots makes lines of uneven width.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
+from cardgen.layout.items import Fill, Item, Outline, Part, Segment, Strokes, Swatch, Symbol
+
+
+def snapped(items: Iterable[Item], dot: float) -> tuple[Item, ...]:
+    return tuple(_item(item, dot) for item in items)
+
+
+def _item(item: Item, dot: float) -> Item:
+    match item:
+        case Swatch():
+            parts = tuple(_part(part, dot) for part in item.parts)
+            return replace(item, frame=_frame(item.frame, dot), parts=parts)
+        case Symbol():
+            return replace(item, x=on_dots(item.x, dot), y=on_dots(item.y, dot))
+        case Fill() | Outline() | Strokes():
+            return _part(item, dot)
+        case _:
+            return item
+
+
+def _part(part: Part, dot: float) -> Part:
+    match part:
+        case Fill():
+            return replace(part, frame=_frame(part.frame, dot))
+        case Outline():
+            return replace(part, frame=_frame(part.frame, dot), width=_width(part.width, dot))
+        case Strokes():
+            width = _width(part.width, dot)
+            segments = tuple(_segment(s, width, dot) for s in part.segments)
+            return replace(part, width=width, segments=segments)
+
+
+def _width(width: float, dot: float) -> Mm:
+    return max(on_dots(width, dot), Mm(dot))
+
+
+def _frame(at: Frame, dot: float) -> Frame:
+    x, y = on_dots(at.x, dot), on_dots(at.y, dot)
+    return frame(x, y, on_dots(at.right, dot) - x, on_dots(at.bottom, dot) - y)
+
+
+def _segment(s: Segment, width: float, dot: float) -> Segment:
+    """A level or upright line: its edges on dots, so its middle perhaps half a dot off."""
+    half = width / 2
+    if abs(s.y1 - s.y2) < NOTHING:
+        y = Mm(on_dots(s.y1 - half, dot) + half)
+        return Segment(x1=on_dots(s.x1, dot), y1=y, x2=on_dots(s.x2, dot), y2=y)
+    if abs(s.x1 - s.x2) < NOTHING:
+        x = Mm(on_dots(s.x1 - half, dot) + half)
+        return Segment(x1=x, y1=on_dots(s.y1, dot), x2=x, y2=on_dots(s.y2, dot))
+    return s

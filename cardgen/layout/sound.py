@@ -1,0 +1,101 @@
+"""Find what cannot be right in a stock or a face: cards off the paper, text in a hole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from cardgen.layout.face import Column, Face, Show
+from cardgen.layout.geometry import NOTHING, frame
+from cardgen.layout.stock import Stock
+from cardgen.problems import Place, Problem, Verdict
+
+HOLE_TO_EDGE = 4.0  # mm; less tears out under a tie (common practice)
+HOLE_TO_PRINT = 1.0  # mm; a punch is not placed more exactly by hand (assumed)
+
+
+def _fault(code: str, place: Place, sentence: str, help_: str = "") -> Problem:
+    return Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
+
+
+def stock_faults(stock: Stock) -> Iterator[Problem]:
+    yield from _cards_off_the_paper(stock)
+    yield from _cards_over_the_footer(stock)
+    yield from _hole_near_the_edge(stock)
+
+
+def _cards_off_the_paper(stock: Stock) -> Iterator[Problem]:
+    last = stock.position(stock.per_sheet - 1)
+    over = max(last.right - stock.paper_width, last.bottom - stock.paper_height)
+    if over > NOTHING:
+        sentence = f"the cards of '{stock.name}' reach {over:.2f} mm beyond the paper"
+        yield _fault("cards-off-paper", stock.place, sentence, "fewer columns or rows, or less gap")
+
+
+def _cards_over_the_footer(stock: Stock) -> Iterator[Problem]:
+    if stock.footer is None:
+        return
+    cards = [stock.position(index) for index in range(stock.per_sheet)]
+    if any(stock.footer.meets(card) for card in cards) or not stock.paper.holds(stock.footer):
+        sentence = f"the footer of '{stock.name}' lies on a card or beyond the paper"
+        yield _fault("footer-misplaced", stock.place, sentence)
+
+
+def _hole_near_the_edge(stock: Stock) -> Iterator[Problem]:
+    if stock.hole is None or not stock.hole.marked:
+        return
+    hole = stock.hole.frame
+    near = min(hole.x, hole.y, stock.card_width - hole.right, stock.card_height - hole.bottom)
+    if near < HOLE_TO_EDGE - NOTHING:
+        sentence = f"the hole is {near:.2f} mm from the edge of the card"
+        help_ = f"less than {HOLE_TO_EDGE:g} mm tears out"
+        yield _fault("hole-near-edge", stock.hole.place, sentence, help_)
+
+
+def face_faults(face: Face, stocks: Sequence[Stock]) -> Iterator[Problem]:
+    made_for = [stock for stock in stocks if stock.format == face.format]
+    if not made_for:
+        sentence = f"no stock has the format '{face.format}' of this face"
+        known = ", ".join(sorted({f"'{s.format}'" for s in stocks}))
+        yield _fault("format-unknown", face.place, sentence, f"known: {known}")
+    yield from _columns_meet(face)
+    yield from _letters_upside_down(face)
+    for stock in made_for:
+        for column in face.columns:
+            yield from _column_misplaced(column, face, stock)
+
+
+def _columns_meet(face: Face) -> Iterator[Problem]:
+    for number, one in enumerate(face.columns):
+        for other in face.columns[:number]:
+            if one.frame.meets(other.frame):
+                yield _fault("frames-overlap", one.place, "this column lies on one above it")
+
+
+def _letters_upside_down(face: Face) -> Iterator[Problem]:
+    for column in face.columns:
+        for block in column.blocks:
+            if block.least > block.capitals:
+                sentence = f"the least letters of '{block.field}' are larger than the wanted ones"
+                yield _fault("least-above-wanted", block.place, sentence)
+            if block.show in (Show.CODE, Show.SYMBOL) and block.side > column.frame.width:
+                sentence = f"the code is wider than its column of {column.frame.width:g} mm"
+                yield _fault("code-too-large", block.place, sentence)
+
+
+def _column_misplaced(column: Column, face: Face, stock: Stock) -> Iterator[Problem]:
+    for shift in (0.0, *face.copies):
+        at = column.frame.moved(shift, 0)
+        if not stock.safe_area.holds(at):
+            sentence = f"this column leaves the safe area of '{stock.name}'"
+            area = stock.safe_area
+            help_ = (
+                f"x from {area.x:g} to {area.right:g} mm, y from {area.y:g} to {area.bottom:g} mm"
+            )
+            yield _fault("frame-outside-safe-area", column.place, sentence, help_)
+        if stock.hole is not None and at.meets(stock.hole.frame.shrunk(-HOLE_TO_PRINT)):
+            sentence = f"this column lies on the hole of '{stock.name}'"
+            yield _fault("frame-on-hole", column.place, sentence)
+        for fold in stock.folds:
+            if at.meets(frame(fold - 0.5, 0, 1, stock.card_height)):
+                sentence = f"this column lies on the fold of '{stock.name}' at {fold:g} mm"
+                yield _fault("frame-on-fold", column.place, sentence)

@@ -1,0 +1,113 @@
+"""What lies in the printer: a sheet with a grid of cards, or a roll with one card a page.
+
+```
+paper
++-------------------------------------+
+|  (left, top)                        |
+|      +--------+ gap +--------+      |     card: width x height
+|      | o hole |     |        |      |     safe: nothing is printed nearer to the cut
+|      |  safe  |     |        |      |
+|      +--------+     +--------+      |
+|  footer: stamp ........ scale bar   |
++-------------------------------------+
+```
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardgen.layout.geometry import MM_PER_INCH, Frame, Mm, frame
+from cardgen.problems import Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """A hole to be punched; its middle from the top left corner of the card.
+
+    Attributes:
+        marked: whether its outline is printed; no, where the stock comes with its hole.
+    """
+
+    place: Place
+    x: Mm
+    y: Mm
+    diameter: Mm
+    marked: bool = True
+
+    @property
+    def frame(self) -> Frame:
+        radius = self.diameter / 2
+        return frame(self.x - radius, self.y - radius, self.diameter, self.diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """One kind of sheet or roll.
+
+    Attributes:
+        format: what its cards are called; a face is made for a format.
+        dots_per_inch: of the coarsest printer that is expected.
+        coloured: False where the printer knows black only.
+        cut: whether cut marks are printed.
+        folds: where a card is folded, from its left edge.
+        footer: the line of stamp and scale bar; None on a roll, whose cards say it themselves.
+    """
+
+    place: Place
+    name: str
+    about: str
+    format: str
+    paper_width: Mm
+    paper_height: Mm
+    card_width: Mm
+    card_height: Mm
+    columns: int
+    rows: int
+    left: Mm
+    top: Mm
+    gap_x: Mm
+    gap_y: Mm
+    safe: Mm
+    dots_per_inch: float
+    coloured: bool
+    cut: bool
+    folds: tuple[Mm, ...] = ()
+    hole: Hole | None = None
+    footer: Frame | None = None
+
+    @property
+    def dot(self) -> Mm:
+        return Mm(MM_PER_INCH / self.dots_per_inch)
+
+    @property
+    def is_single(self) -> bool:
+        """A roll or a ready-cut tag: one card a page, whose edges the printer finds."""
+        return self.footer is None
+
+    @property
+    def per_sheet(self) -> int:
+        return self.columns * self.rows
+
+    @property
+    def card(self) -> Frame:
+        """A card by itself."""
+        return frame(0, 0, self.card_width, self.card_height)
+
+    @property
+    def safe_area(self) -> Frame:
+        return self.card.shrunk(self.safe)
+
+    @property
+    def paper(self) -> Frame:
+        return frame(0, 0, self.paper_width, self.paper_height)
+
+    def position(self, index: int) -> Frame:
+        """Where a card lies on the sheet, counted from 0, row by row."""
+        row, column = divmod(index % self.per_sheet, self.columns)
+        return frame(
+            self.left + column * (self.card_width + self.gap_x),
+            self.top + row * (self.card_height + self.gap_y),
+            self.card_width,
+            self.card_height,
+        )

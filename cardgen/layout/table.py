@@ -1,0 +1,207 @@
+"""Turn a table into rows of set cells: columns as wide as their words need, cells wrapped.
+
+```
+station  area              colour           header, repeated on every card
+======================================      thick rule
+A1       front lawn west   [///] red RD     row: least 4 mm high
+--------------------------------------      thin rule
+```
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardgen import fonts
+from cardgen.cards.model import Cell, ConductorMark, Table
+from cardgen.fonts import Weight
+from cardgen.layout.fit import PITCH, Setting, pieces, wrap
+from cardgen.layout.geometry import NOTHING, Mm
+from cardgen.layout.items import Item, Segment, Strokes, all_moved
+from cardgen.layout.setting import (
+    SPACE,
+    Placed,
+    Press,
+    in_words,
+    inline_conductor,
+    plain_text,
+    small_swatch_size,
+)
+
+LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
+PADDING = 0.22  # capital heights above and below a row
+BETWEEN = 1.1  # capital heights between columns
+HEADER = 0.8  # height of the column names against that of the cells
+THICK, THIN = Mm(0.5), Mm(0.25)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetTable:
+    """A table at one letter height."""
+
+    header: Placed
+    rows: tuple[Placed, ...]
+
+    @property
+    def height(self) -> float:
+        return self.header.height + sum(row.height for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Look:
+    """How the cells of one table are set."""
+
+    capital: float
+    smallest_header: float
+    cable: bool
+    press: Press
+
+    @property
+    def header(self) -> float:
+        return max(HEADER * self.capital, min(self.smallest_header, self.capital))
+
+
+def set_table(
+    table: Table, *, width: float, capital: float, least: float, cable: bool, press: Press
+) -> SetTable | None:
+    """The rows in a width; None where the longest words of the columns are too wide together."""
+    look = _Look(capital=capital, smallest_header=0.8 * least, cable=cable, press=press)
+    widths = _column_widths(table, width, look)
+    if widths is None:
+        return None
+    header = _header(table, widths, width, look)
+    rows = [_row(row, widths, width, look) for row in table.rows]
+    if header is None or any(row is None for row in rows):
+        return None
+    return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
+
+
+def width_needed(table: Table, *, capital: float, least: float, cable: bool, press: Press) -> float:
+    """The narrowest width, for saying by how much a table is too wide."""
+    look = _Look(capital=capital, smallest_header=0.8 * least, cable=cable, press=press)
+    narrow = sum(low for low, _ in _spans(table, look))
+    return narrow + BETWEEN * capital * (len(table.columns) - 1)
+
+
+def _column_widths(table: Table, width: float, look: _Look) -> list[float] | None:
+    """As browsers do it: each column gets its longest word, the rest is shared by need."""
+    spans = _spans(table, look)
+    room = width - BETWEEN * look.capital * (len(spans) - 1)
+    narrow, wide = sum(s[0] for s in spans), sum(s[1] for s in spans)
+    if narrow > room + NOTHING:
+        return None
+    if wide <= room:
+        extra = (room - wide) / len(spans)
+        return [s[1] + extra for s in spans]
+    share = (room - narrow) / (wide - narrow)
+    return [low + (high - low) * share for low, high in spans]
+
+
+def _spans(table: Table, look: _Look) -> list[tuple[float, float]]:
+    """Narrowest and widest sensible width of each column."""
+    spans = []
+    for index, name in enumerate(table.columns):
+        cells = [row[index] for row in table.rows]
+        each = [_cell_span(cell, look, _weight(index)) for cell in cells]
+        words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
+        each.append((max(words, default=0.0), fonts.width(name, Weight.BOLD) * look.header))
+        spans.append((max(low for low, _ in each), max(high for _, high in each)))
+    return spans
+
+
+def _cell_span(cell: Cell, look: _Look, weight: Weight) -> tuple[float, float]:
+    text, left = cell, 0.0
+    if isinstance(cell, ConductorMark):
+        text = in_words(cell, cable=look.cable)
+        left = small_swatch_size(look.capital)[0] + SPACE * look.capital
+    assert isinstance(text, str)
+    clean = fonts.clean(text).strip()
+    longest = max((fonts.width(p.strip(), weight) for p in pieces(clean)), default=0.0)
+    whole = fonts.width(clean, weight)
+    return left + longest * look.capital, left + whole * look.capital
+
+
+def _weight(index: int) -> Weight:
+    return Weight.BOLD if index == 0 else Weight.MEDIUM
+
+
+def _header(table: Table, widths: list[float], width: float, look: _Look) -> Placed | None:
+    cells: list[Placed] = []
+    for name, room in zip(table.columns, widths, strict=True):
+        lines = wrap(name, Weight.BOLD, room / look.header)
+        if lines is None:
+            return None
+        setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(look.header))
+        cells.append(plain_text(setting, width=room))
+    height = max((cell.height for cell in cells), default=0.0) + 0.6 * look.header
+    # All names stand on the rule, so a name of one line sinks to the last line of its neighbour.
+    items = _side_by_side(cells, widths, look, down=[height - 0.6 * look.header] * len(cells))
+    return Placed(height=height, items=(*items, _rule(height, width, THICK)))
+
+
+def _row(
+    row: tuple[Cell, ...], widths: list[float], width: float, look: _Look
+) -> Placed | None:
+    cells: list[Placed] = []
+    for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
+        weight = _weight(index)
+        if isinstance(cell, ConductorMark):
+            placed = inline_conductor(
+                cell, weight, width=room, capital=look.capital, press=look.press, cable=look.cable
+            )
+        else:
+            lines = wrap(cell, weight, room / look.capital)
+            placed = (
+                None
+                if lines is None
+                else plain_text(
+                    Setting(lines=lines, weight=weight, capital=Mm(look.capital)), width=room
+                )
+            )
+        if placed is None:
+            return None
+        cells.append(placed)
+    return _ruled_row(row, cells, widths, width, look)
+
+
+def _ruled_row(
+    row: tuple[Cell, ...],
+    cells: list[Placed],
+    widths: list[float],
+    width: float,
+    look: _Look,
+) -> Placed:
+    """First base lines level with each other, the row no lower than the lowest allowed."""
+    swatch_high = small_swatch_size(look.capital)[1]
+    sinks = [
+        0.0 if isinstance(cell, ConductorMark) else max(0.0, (swatch_high - look.capital) / 2)
+        for cell in row
+    ]
+    if not any(isinstance(cell, ConductorMark) for cell in row):
+        sinks = [0.0] * len(row)
+    tallest = max((c.height + s for c, s in zip(cells, sinks, strict=True)), default=0.0)
+    height = max(tallest + 2 * PADDING * look.capital, LOWEST_ROW, PITCH * look.capital)
+    top = max(PADDING * look.capital, (height - tallest) / 2)
+    downs = [top + sink for sink in sinks]
+    items: list[Item] = []
+    x = 0.0
+    for cell, room, down in zip(cells, widths, downs, strict=True):
+        items += all_moved(cell.items, x, down)
+        x += room + BETWEEN * look.capital
+    return Placed(height=height, items=(*items, _rule(height, width, THIN)))
+
+
+def _side_by_side(
+    cells: list[Placed], widths: list[float], look: _Look, down: list[float]
+) -> list[Item]:
+    items: list[Item] = []
+    x = 0.0
+    for cell, room, bottom in zip(cells, widths, down, strict=True):
+        items += all_moved(cell.items, x, bottom - cell.height)
+        x += room + BETWEEN * look.capital
+    return items
+
+
+def _rule(y: float, width: float, thick: Mm) -> Strokes:
+    middle = Mm(y - thick / 2)
+    return Strokes(segments=(Segment(x1=Mm(0), y1=middle, x2=Mm(width), y2=middle),), width=thick)
