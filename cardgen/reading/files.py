@@ -37,7 +37,8 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
     name = str(path)
     try:
         if path.is_dir():
-            return None, (_problem(name, "file-unreadable", "this is a folder, not a file"),)
+            sentence, help_ = "this is a folder, not a file", "name the job file in it"
+            return None, (_problem(name, "file-unreadable", sentence, help_),)
         size = path.stat().st_size
         if size > LARGEST_FILE:
             sentence = f"the file has {size:,} bytes, more than the {LARGEST_FILE:,} a job may have"

@@ -178,6 +178,7 @@ _INDENT = "check the indentation: lines that belong together start alike"
 _SYNTAX_HELP = (
     ("mapping values are not allowed", "two ':' in one line: put the value in quotes"),
     ("unexpected ':'", "put the value in quotes, or leave a blank after the ':'"),
+    ("maximum", "look for a bracket that is never closed"),
     ("cannot start any token", "put the value in quotes, or remove this character"),
     ("could not find expected ':'", "a name here has no ':' after it"),
     ("did not find expected key", _INDENT),
@@ -219,6 +220,8 @@ def _syntax(fault: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
     else:
         sentence = "the file cannot be read beyond this point"
         help_ = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
+        if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
+            help_ = "the quote before this ends the value: put the whole value in the other quotes"
         code = "not-yaml"
     also: tuple[Also, ...] = ()
     if fault.context_mark and fault.context_mark.line != line:
