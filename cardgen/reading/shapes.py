@@ -23,6 +23,7 @@ Schema = dict[str, Any]
 # An editor's YAML reader may take `8`, `no` or `1.5` for something else than text.
 _ANY_SCALAR = ["string", "number", "boolean"]
 LONGEST_TEXT = 200
+ONE_VALUE = "write one value here, without brackets"
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ class Parsed(Shape[T]):
 
     def read(self, node: Node, at: Place, report: Report) -> T | None:
         if not isinstance(node, Scalar) or is_absent(node):
-            expected(self.what, node, at, report)
+            expected(self.what, node, at, report, ONE_VALUE)
             return None
         if len(node.text) > LONGEST_TEXT:
             sentence = f"this text has {len(node.text)} letters, more than {LONGEST_TEXT}"
@@ -289,7 +290,7 @@ class Record(Shape[T]):
             sentence = f"nothing stands after '{each.key}:'"
             report.error(entry.key.place, "wrong-type", sentence, each.help)
         for index, problem in enumerate(report.problems[before:], before):
-            if problem.place == entry.value.place and not problem.help:
+            if problem.place == entry.value.place and problem.help == ONE_VALUE and each.help:
                 report.problems[index] = replace(problem, help=each.help)
         return value
 

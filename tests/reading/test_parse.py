@@ -129,8 +129,7 @@ def test_alias_of_itself() -> None:
 
 def test_alias_bomb() -> None:
     lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x, x]"]
-    for n in range(1, 30):
-        lines.append(f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 10)}]")
+    lines += [f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 10)}]" for n in range(1, 30)]
     start = time.monotonic()
     assert faults("\n".join(lines)) == [("too-many-values", 6, 5)]
     assert time.monotonic() - start < 1
