@@ -242,6 +242,7 @@ STATION = Record(
         "notes",
         ListOf(_WORDS, what="a list of notes", example="[keep clear of the oak]", single=True),
         default=_EMPTY,
+        help="what else the next person must know",
     ),
 )
 MASTER_VALVE = Record(

@@ -108,7 +108,7 @@ def _quantity(text: str, what: str, units: dict[str, float], least: float, most:
 
 def _parse_ohms(text: str) -> Ohms:
     """From 0.5 to 2000 ohm: beyond that no coil is made (assumed), so it is a typing error."""
-    units = {"ohm": 1.0, "ohms": 1.0, "\u03a9": 1.0}  # Omega; its lower case is no ohm sign
+    units = {"ohm": 1.0, "ohms": 1.0, "\u03a9": 1.0}
     return Ohms(_quantity(text.replace("\u2126", "\u03a9"), "a resistance", units, 0.5, 2000))
 
 
@@ -140,10 +140,14 @@ def _parse_gauge(text: str) -> Gauge:
 
 
 def _parse_colour(text: str) -> Insulation:
+    for part in text.split("/"):
+        if insulation(part) is None:
+            help_ = nearest(part, colour_words()) or "known are " + ", ".join(colour_words())
+            raise Misread(f"'{short(part)}' is no colour known here", help_, "unknown-colour")
     colour = insulation(text)
     if colour is None:
-        help_ = nearest(text, colour_words()) or "known are " + ", ".join(colour_words())
-        raise Misread(f"'{short(text)}' is no colour known here", help_, "unknown-colour")
+        help_ = "write one colour, or two for a stripe: 'white/black'"
+        raise Misread(f"'{short(text)}' is more than a colour and its stripe", help_)
     return colour
 
 

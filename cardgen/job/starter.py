@@ -50,7 +50,7 @@ cables:
 boxes:
   VB-1:
     place: front walk          # where to look for it
-    size: 10 in round
+    size: 10 in round          # of its lid
     ties: [6.5 ft from garage corner, 4.0 ft from walk edge]   # two distances to fixed points
   VB-2:
     place: front bed

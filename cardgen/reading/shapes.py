@@ -255,7 +255,7 @@ class Record(Shape[T]):
         """What can be read (None for what cannot), and whether that is all of it."""
         if not isinstance(node, nodes.Mapping) and not is_absent(node):
             keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
-            more = " ..." if len(self.fields) > 4 else ""
+            more = " and so on" if len(self.fields) > 4 else ""
             sentence = (
                 f"{self.what} consists of 'key: value' lines, but {kind_of(node)} stands here"
             )
