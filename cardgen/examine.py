@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import Facts, check
@@ -25,10 +25,23 @@ class Examined:
 
     job: Job | None
     problems: tuple[Problem, ...]
-    wiring: Wiring | None = None
-    network: Network | None = None
-    circuits: Mapping[str, Circuit] = field(default_factory=dict)
-    readings: Mapping[str, Reading] = field(default_factory=dict)
+    facts: Facts | None = None
+
+    @property
+    def circuits(self) -> Mapping[str, Circuit]:
+        return self.facts.circuits if self.facts else {}
+
+    @property
+    def readings(self) -> Mapping[str, Reading]:
+        return self.facts.readings if self.facts else {}
+
+    @property
+    def wiring(self) -> Wiring | None:
+        return self.facts.wiring if self.facts else None
+
+    @property
+    def network(self) -> Network | None:
+        return self.facts.network if self.facts else None
 
     @property
     def has_errors(self) -> bool:
@@ -57,8 +70,5 @@ def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
     return Examined(
         job=job,
         problems=in_order((*problems, *wiring_problems, *found)),
-        wiring=wiring,
-        network=network,
-        circuits=circuits,
-        readings=readings,
+        facts=facts,
     )

@@ -1,1 +1,26 @@
-"""Stage 6: what each card says."""
+"""Stage 6: turn a checked job into cards: what each one says, in words, numbers and colours."""
+
+from __future__ import annotations
+
+from cardgen.cards.box_tags import box_tags
+from cardgen.cards.facts import Printable
+from cardgen.cards.flags import flags
+from cardgen.cards.legend import legends
+from cardgen.cards.model import Card, CardKind
+from cardgen.cards.valve_tags import valve_tags
+
+# What makes the cards of each kind.
+MAKERS = {
+    CardKind.VALVE_TAG: valve_tags,
+    CardKind.BOX_TAG: box_tags,
+    CardKind.FLAG: flags,
+    CardKind.LEGEND: legends,
+}
+
+
+def cards_of(job: Printable) -> dict[CardKind, tuple[Card, ...]]:
+    """All cards of a job by kind, each kind in the order of the file."""
+    return {kind: tuple(make(job)) for kind, make in MAKERS.items()}
+
+
+__all__ = ["Card", "CardKind", "Printable", "cards_of"]

@@ -182,6 +182,10 @@ class Circuit:
         return _legs(self.hot)[-1].conductor
 
     @property
+    def back_at_controller(self) -> Conductor:
+        return _legs(self.back)[0].conductor
+
+    @property
     def back_at_valve(self) -> Conductor:
         return _legs(self.back)[-1].conductor
 

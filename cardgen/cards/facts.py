@@ -1,0 +1,81 @@
+"""What every card needs: a checked job with its circuits, and how things are named on paper."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from cardgen.cards.model import Code, ConductorMark
+from cardgen.checks.facts import Facts
+from cardgen.checks.marking import record_spelling
+from cardgen.electrics import Reading
+from cardgen.job.model import Job, JobInfo, RecordInfo
+from cardgen.wiring.model import Circuit, Conductor, Load
+
+
+@dataclass(frozen=True, kw_only=True)
+class Printable:
+    """A job without errors; everything on a card comes from here."""
+
+    facts: Facts
+    info: JobInfo
+    record: RecordInfo
+
+    @property
+    def job(self) -> Job:
+        return self.facts.job
+
+    @property
+    def circuits(self) -> Mapping[str, Circuit]:
+        return self.facts.circuits
+
+    @property
+    def readings(self) -> Mapping[str, Reading]:
+        return self.facts.readings
+
+    @property
+    def stamp(self) -> str:
+        """Which job, which revision, of what date."""
+        return f"{self.info.code.value} · rev {self.info.revision} · {self.info.date}"
+
+    @cached_property
+    def owners(self) -> dict[str, list[Load]]:
+        """Loads by owner, in the order of the file."""
+        found: dict[str, list[Load]] = defaultdict(list)
+        for load in self.facts.wiring.loads.values():
+            found[load.owner.id].append(load)
+        return dict(found)
+
+    def code_of(self, place: str) -> Code:
+        """The address of a box or controller in the job record, and what is typed if it fails."""
+        tail = f"{self.record.key.value}/{record_spelling(place)}"
+        return Code(address=f"{self.record.address.value}/{tail}", text=tail)
+
+
+def mark(conductor: Conductor) -> ConductorMark:
+    """A conductor as it is shown."""
+    return ConductorMark(
+        cable=conductor.cable.id,
+        word=conductor.insulation.word,
+        code=conductor.insulation.code,
+        base=conductor.insulation.base,
+        stripe=conductor.insulation.stripe,
+        band=conductor.cable.band,
+        flag=conductor.flag,
+        gauge=str(conductor.gauge),
+    )
+
+
+def marks(conductors: Iterable[Conductor]) -> tuple[ConductorMark, ...]:
+    return tuple(dict.fromkeys(mark(c) for c in conductors))
+
+
+def band_of(reading: Reading) -> str:
+    """`31.1 Ω (25–37)`: expected, and the band an honest meter stays in, rounded outward."""
+    if reading.ohms is None:
+        return ""
+    if reading.low is None or reading.high is None:
+        return f"{reading.ohms:.1f} Ω"
+    return f"{reading.ohms:.1f} Ω ({int(reading.low)}–{-int(-reading.high // 1)})"

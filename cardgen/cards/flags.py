@@ -1,0 +1,95 @@
+"""Turn each conductor in use into wire flags, one for each of its two ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from cardgen.cards.facts import Printable, mark
+from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.problems import Place
+from cardgen.wiring.model import Conductor, Leg, Step
+
+Stretch = tuple[Conductor, str, str]
+
+
+def flags(job: Printable) -> Iterator[Card]:
+    """Flags for hots and returns, then commons and paths, then spares."""
+    for owner, loads in job.owners.items():
+        circuits = [job.circuits[load.id] for load in loads if load.id in job.circuits]
+        if not circuits:
+            continue
+        longest = max(circuits, key=lambda c: len(c.hot))
+        yield from _both_ends(job, owner, owner, loads[0].place, stretches(longest.hot))
+        if loads[0].back is not None:
+            back = stretches(circuits[0].back)
+            yield from _both_ends(job, f"{owner}-RTN", f"{owner} return", loads[0].place, back)
+    yield from _commons_and_paths(job)
+    yield from _spares(job)
+
+
+def stretches(steps: Iterable[Step]) -> list[Stretch]:
+    """Conductor by conductor from where to where a way goes."""
+    found: list[Stretch] = []
+    for step in steps:
+        if not isinstance(step, Leg):
+            continue
+        if found and found[-1][0].name == step.conductor.name:
+            found[-1] = (step.conductor, found[-1][1], step.end)
+        else:
+            found.append((step.conductor, step.start, step.end))
+    return found
+
+
+def _both_ends(
+    job: Printable, headline: str, what: str, place: Place, ways: list[Stretch]
+) -> Iterator[Card]:
+    for number, (conductor, start, end) in enumerate(ways):
+        before = ways[number - 1][0] if number else None
+        after = ways[number + 1][0] if number + 1 < len(ways) else None
+        for at, beyond in ((start, before), (end, after)):
+            fields: dict[str, FieldValue] = {
+                "headline": headline,
+                "conductor": mark(conductor),
+                "from_to": f"{start} → {end}",
+                "stamp": job.stamp,
+            }
+            if beyond is not None and beyond.insulation != conductor.insulation:
+                fields["conductor_2"] = mark(beyond)
+            yield Card(
+                kind=CardKind.FLAG,
+                id=f"{what} {conductor.name} at {at}",
+                place=place,
+                fields=fields,
+            )
+
+
+def _commons_and_paths(job: Printable) -> Iterator[Card]:
+    for controller, landings in job.facts.wiring.commons.items():
+        for la in landings:
+            way = (la.conductor, la.conductor.places[la.begins], la.conductor.places[-1])
+            yield from _both_ends(job, f"COM-{controller}", f"COM-{controller}", la.place, [way])
+    for controller, sides in job.facts.wiring.paths.items():
+        for number, landings in enumerate(sides, 1):
+            for la in landings:
+                way = (la.conductor, la.conductor.places[la.begins], la.conductor.places[-1])
+                name = f"PATH-{controller}{number}"
+                yield from _both_ends(job, name, name, la.place, [way])
+
+
+def _spares(job: Printable) -> Iterator[Card]:
+    """Spares by their name in the job; the others by their place in the cable: SP-A-K1-6."""
+    names = {
+        job.facts.wiring.by_words[said.value]: spare.id
+        for spare in job.job.spares.values()
+        for said in spare.conductor
+    }
+    counts: dict[str, int] = {}
+    for conductor in job.facts.wiring.conductors.values():
+        counts[conductor.cable.id] = counts.get(conductor.cable.id, 0) + 1
+        if conductor.name in job.facts.used_conductors:
+            continue
+        headline = names.get(
+            conductor.name, f"SP-{conductor.cable.id}-{counts[conductor.cable.id]}"
+        )
+        way = (conductor, conductor.places[0], conductor.places[-1])
+        yield from _both_ends(job, headline, "spare", conductor.cable.place, [way])

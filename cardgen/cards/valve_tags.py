@@ -1,0 +1,115 @@
+"""Turn each coil into the tag that hangs beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.cards.facts import Printable, band_of, mark
+from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.job.model import MasterValve, Station
+from cardgen.units import SupplyKind, plain
+from cardgen.wiring.model import Load, LoadKind
+
+
+def valve_tags(job: Printable) -> Iterator[Card]:
+    """One tag for each valve and relay, in the order of the file."""
+    for loads in job.owners.values():
+        for load in loads:
+            yield Card(
+                kind=CardKind.VALVE_TAG, id=load.id, place=load.place, fields=_fields(job, load)
+            )
+
+
+def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
+    fields: dict[str, FieldValue] = {
+        "headline": load.id,
+        "box": load.box,
+        "area": area_of(load),
+        "terminal": f"controller {load.controller}, terminal {load.terminal}",
+        "code": job.code_of(load.box),
+        "stamp": job.stamp,
+    }
+    fields |= _conductors(job, load)
+    lines = boxed_lines(job, load)
+    if lines:
+        fields["boxed"] = lines
+    twin = twin_line(job, load)
+    if twin:
+        fields["twin"] = twin
+    ohms = _ohms(job, load)
+    if ohms:
+        fields["ohms"] = ohms
+    return fields
+
+
+def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
+    circuit = job.circuits.get(load.id)
+    if circuit is None:
+        assert load.decoder is not None  # a job without errors has a circuit for all others
+        return {"terminal": f"controller {load.controller}, two-wire path"}
+    fields: dict[str, FieldValue] = {
+        "hot_label": "HOT",
+        "hot": mark(circuit.hot_at_valve),
+        "common_label": f"COMMON {load.controller}" if load.back is None else "RETURN",
+        "common": mark(circuit.back_at_valve),
+    }
+    first, last = circuit.hot_at_controller, circuit.hot_at_valve
+    if first.name != last.name:
+        landed = f"{first.cable.id} {first.insulation.word}"
+        where = f"controller {load.controller}, terminal {load.terminal}"
+        fields["terminal"] = f"{where}: there {landed}"
+    return fields
+
+
+def area_of(load: Load) -> str:
+    """What it waters, or what it is."""
+    if isinstance(load.owner, Station):
+        return load.owner.area.value
+    return "master valve" if load.kind is LoadKind.MASTER_VALVE else "pump start relay"
+
+
+def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
+    """What a hand must know before it touches this one."""
+    lines: list[str] = []
+    if isinstance(load.owner, MasterValve):
+        lines.append("MASTER VALVE")
+        if load.owner.normally_open:
+            lines.append("NORMALLY OPEN: POWER CLOSES")
+        if load.owner.isolators:
+            names = " and ".join(c.value for c in load.owner.controllers)
+            lines.append(f"BEHIND ISOLATORS OF {names}")
+    if load.kind is LoadKind.RELAY:
+        lines.append("PUMP START RELAY")
+    controller = job.job.controllers[load.controller]
+    if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
+        rule = controller.polarity
+        lines.append("LATCHING DC")
+        lines.append(f"{rule.hot} lead to hot, {rule.common} to common")
+    if load.decoder is not None:
+        lines.append(f"DECODER {load.decoder.address.value}")
+        if load.decoder.serial:
+            lines.append(f"serial {load.decoder.serial}")
+    if isinstance(load.owner, Station) and load.owner.device:
+        lines.append(f"BEHIND A {load.owner.device.value.upper()}")
+    return tuple(lines)
+
+
+def twin_line(job: Printable, load: Load) -> str:
+    """`1 of 2, other valve A10b in VB-9`."""
+    loads = job.owners[load.owner.id]
+    if len(loads) < 2:
+        return ""
+    number = loads.index(load) + 1
+    others = ", ".join(f"{o.id} in {o.box}" for o in loads if o is not load)
+    return f"{number} of {len(loads)} on this terminal; other: {others}"
+
+
+def _ohms(job: Printable, load: Load) -> str:
+    coil = load.coil
+    if coil is None or getattr(load.owner, "device", None):
+        return ""
+    at_coil = f"coil {plain(coil.resistance)} Ω"
+    reading = job.readings.get(load.owner.id)
+    if reading is None or reading.ohms is None:
+        return f"{at_coil} at the decoder's output" if load.decoder else at_coil
+    return f"{band_of(reading)} at controller, {at_coil}"
