@@ -56,7 +56,9 @@ class Loads:
             return
         for valve, box in boxes.items():
             hot_lead, back_lead = _leads(valve, box, controller)
-            decoder = self.job.decoders.get(station.decoder.value) if station.decoder else None
+            decoder = None
+            if two_wire and station.decoder:
+                decoder = self.job.decoders.get(station.decoder.value)
             self.by_id[valve] = Load(
                 id=valve,
                 place=station.place,

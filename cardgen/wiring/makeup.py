@@ -20,6 +20,7 @@ from cardgen.wiring.model import (
     Route,
     Wiring,
 )
+from cardgen.wiring.onward import carry_on
 from cardgen.wiring.routes import route
 from cardgen.wiring.usual import UsualMakeup
 from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, Written
@@ -29,6 +30,9 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     """The wiring, with the problems of names and joints; faults of circuits are found later."""
     catalog = Catalog(job)
     loads = Loads(job, catalog)
+    written = Written(job, catalog, loads.by_id)
+    as_built = tuple(written.joints())
+    carry_on(loads.by_id, as_built, catalog.by_name)
     commons = {c.id: _landings(c.common, loads) for c in job.controllers.values()}
     paths = {
         c.id: (_landings(c.path_1, loads), _landings(c.path_2, loads))
@@ -47,8 +51,6 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     for sensor in job.sensors.values():
         loads.find_all(sensor.conductors)  # sensor wires run by themselves; only names are seen to
     _join_jumpers(usual, job)
-    written = Written(job, catalog, loads.by_id)
-    as_built = tuple(written.joints())
     wiring = Wiring(
         job=job,
         conductors=catalog.by_name,
@@ -140,12 +142,16 @@ def _join_common(
 
 
 def _nearby(load: Load, landings: tuple[Landing, ...]) -> str:
-    """The common in the cable that brings the hot, if it has one."""
-    if load.hot is None or not load.hot.hops:
+    """The common in the cable that brings the hot into this box, if it has one."""
+    arriving = [
+        hop.conductor.cable.id
+        for hop in (load.hot.hops if load.hot else ())
+        if load.box in (hop.conductor.places[index] for index in hop.indices)
+    ]
+    if not arriving:
         return ""
-    cable = load.hot.hops[-1].conductor.cable.id
     for landing in landings:
-        if landing.conductor.cable.id == cable and load.box in landing.conductor.places:
+        if landing.conductor.cable.id == arriving[0] and load.box in landing.conductor.places:
             return landing.conductor.name
     return ""
 
@@ -159,11 +165,11 @@ def _join_path(
     for landings, side in zip(sides, PATH_SIDES, strict=True):
         terminal = End(controller, controller, side.upper())
         ends = {la.conductor.name: terminal for la in landings if controller in la.conductor.places}
-        leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
+        leads: dict[str, list[End]] = defaultdict(list)
         for decoder in job.decoders.values():
             if decoder.controller is None or decoder.controller.value == controller:
-                leads[decoder.box.value].append((End(decoder.id, decoder.box.value, side), ""))
-        usual.common(landings, ends, leads)
+                leads[decoder.box.value].append(End(decoder.id, decoder.box.value, side))
+        usual.path(landings, ends, leads)
 
 
 def _join_spares(usual: UsualMakeup, job: Job, loads: Loads) -> None:

@@ -36,7 +36,7 @@ def route(
             if not ahead:
                 last = conductor.places[-1] if start == 0 else here
                 sentence = f"{who} leaves on {conductors[0][0].name} and stops in '{last}'"
-                if number == 0 and start == 0:
+                if start == 0:
                     hops.append(Hop(conductor, start, len(conductor.places) - 1))
                 return _stopped(begin, hops, place, sentence, who, _goal(goals))
             if min(ahead) < start < max(ahead):

@@ -62,20 +62,34 @@ class UsualMakeup:
             end = landing_ends.get(landing.conductor.name)
             if end is not None and not landing.begins:
                 self.join(end, *landing.conductor.ends_at(end.at))
-        boxes = dict.fromkeys(p for la in landings for p in la.conductor.places[la.begins :])
-        for box in boxes:
+        starts = {la.conductor.name: _start(la, landings, landing_ends) for la in landings}
+        for box in _boxes(landings):
             if box in self.job.boxes:
-                self._common_in_box(landings, landing_ends, box, leads.get(box, ()))
+                self._common_in_box(landings, starts, box, leads.get(box, ()))
+
+    def path(
+        self,
+        landings: Sequence[Landing],
+        landing_ends: Mapping[str, End],
+        leads: Mapping[str, Sequence[End]],
+    ) -> None:
+        """Join all conductors of one side of a two-wire path, and its decoders, in each box."""
+        for end in landing_ends.values():
+            self.join(end, *(e for la in landings for e in _ends_from(la, end.at)))
+        for box in _boxes(landings):
+            ends = [e for la in landings for e in _ends_from(la, box)]
+            if box in self.job.boxes and (len(ends) > 2 or leads.get(box)):
+                self.join(*ends, *leads.get(box, ()))
 
     def _common_in_box(
         self,
         landings: Sequence[Landing],
-        landing_ends: Mapping[str, End],
+        starts: Mapping[str, str],
         box: str,
         leads: Sequence[tuple[End, str]],
     ) -> None:
         present = [la for la in landings if box in la.conductor.places[la.begins :]]
-        fed = [la for la in present if not _begins_in(la, box, landing_ends)]
+        fed = [la for la in present if starts[la.conductor.name] != box]
         starting = [la for la in present if la not in fed]
         trunks = fed or starting
         groups: dict[str, list[End]] = {la.conductor.name: [] for la in trunks}
@@ -153,14 +167,22 @@ def _other_side(end: End) -> End:
     return end._replace(side="out" if end.side == "in" else "in")
 
 
-def _begins_in(landing: Landing, box: str, landing_ends: Mapping[str, End]) -> bool:
-    """Nothing feeds it before this box."""
-    if landing.conductor.places[landing.begins] != box:
-        return False
-    return bool(landing.begins) or landing.conductor.name not in landing_ends
+def _boxes(landings: Iterable[Landing]) -> Iterable[str]:
+    return dict.fromkeys(p for la in landings for p in la.conductor.places[la.begins :])
+
+
+def _start(landing: Landing, others: Iterable[Landing], landing_ends: Mapping[str, End]) -> str:
+    """The box where another conductor feeds this one; empty if it comes from its terminal."""
+    places = landing.conductor.places[landing.begins :]
+    if not landing.begins and landing.conductor.name in landing_ends:
+        return ""
+    met = {p for la in others if la is not landing for p in la.conductor.places[la.begins :]}
+    return next((place for place in places if place in met), places[0])
 
 
 def _ends_from(landing: Landing, box: str) -> Group:
+    if box not in landing.conductor.places[landing.begins :]:
+        return ()
     ends = landing.conductor.ends_at(box)
     if landing.begins and landing.conductor.places[landing.begins] == box:
         return tuple(e for e in ends if e.side == "out")
