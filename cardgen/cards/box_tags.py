@@ -36,7 +36,7 @@ def _controllers_in(job: Printable, box: Box) -> list[str]:
 def _fields(job: Printable, box: Box, loads: list[Load]) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "box_kind": str(box.kind or BoxKind.VALVE) + (f", {box.where}" if box.where else ""),
+        "box_kind": str(box.kind or BoxKind.VALVE),
         "code": job.code_of(box.id),
         "stamp": job.stamp,
     }
@@ -84,7 +84,7 @@ def _spares(job: Printable, box: Box) -> Iterator[Conductor]:
 
 
 def _notes(job: Printable, box: Box) -> tuple[str, ...]:
-    notes = []
+    notes = [box.where] if box.where else []
     commons = [
         f"COM-{controller}"
         for controller, landings in job.facts.wiring.commons.items()

@@ -47,18 +47,12 @@ def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
     if circuit is None:
         assert load.decoder is not None  # a job without errors has a circuit for all others
         return {"terminal": f"controller {load.controller}, two-wire path"}
-    fields: dict[str, FieldValue] = {
+    return {
         "hot_label": "HOT",
         "hot": mark(circuit.hot_at_valve),
         "common_label": f"COMMON {load.controller}" if load.back is None else "RETURN",
         "common": mark(circuit.back_at_valve),
     }
-    first, last = circuit.hot_at_controller, circuit.hot_at_valve
-    if first.name != last.name:
-        landed = f"{first.cable.id} {first.insulation.word}"
-        where = f"controller {load.controller}, terminal {load.terminal}"
-        fields["terminal"] = f"{where}: there {landed}"
-    return fields
 
 
 def area_of(load: Load) -> str:
@@ -85,6 +79,10 @@ def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
         rule = controller.polarity
         lines.append("LATCHING DC")
         lines.append(f"{rule.hot} lead to hot, {rule.common} to common")
+    circuit = job.circuits.get(load.id)
+    if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
+        first = circuit.hot_at_controller
+        lines.append(f"at controller: {first.cable.id} {first.insulation.word}")
     if load.decoder is not None:
         lines.append(f"DECODER {load.decoder.address.value}")
         if load.decoder.serial:

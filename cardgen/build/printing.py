@@ -1,0 +1,122 @@
+"""Turn an examined job into the PDF files of one print, and say what was printed."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.draw import pdf
+from cardgen.examine import Examined
+from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
+from cardgen.problems import Problem, has_errors, in_order
+
+PAPERS = ("letter", "a4")
+# What each kind of card is called as a file; legends get one file for each controller.
+FILE_NAMES = {
+    CardKind.VALVE_TAG: "valve-tags",
+    CardKind.BOX_TAG: "box-tags",
+    CardKind.FLAG: "wire-flags",
+    CardKind.LEGEND: "door-legend",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Print:
+    """The files of a print by name, with what the manifest says of them.
+
+    Attributes:
+        counts: cards and pages by file.
+    """
+
+    files: Mapping[str, bytes]
+    manifest: Mapping[str, Any]
+    counts: Mapping[str, tuple[int, int]]
+
+
+def stock_names(kind: CardKind, paper: str, tag_stock: str) -> str:
+    """The stock for a kind of card: tags go on `tag_stock` if one is named."""
+    if kind in (CardKind.VALVE_TAG, CardKind.BOX_TAG):
+        return tag_stock or f"id-1-{paper}"
+    return f"{'flag' if kind is CardKind.FLAG else 'legend'}-{paper}"
+
+
+def stock_choices() -> tuple[str, ...]:
+    """The names of the stocks that valve tags can be printed on."""
+    return load_layouts()[0].stocks_for(CardKind.VALVE_TAG)
+
+
+def make_print(
+    examined: Examined, *, paper: str = PAPERS[0], tag_stock: str = ""
+) -> tuple[Print | None, tuple[Problem, ...]]:
+    """All cards of a job as PDF files, or None with what keeps it from being printed."""
+    if examined.has_errors or examined.facts is None:
+        return None, ()
+    layouts, problems = load_layouts()
+    if has_errors(problems):
+        return None, problems
+    job = examined.facts.job
+    assert job.info is not None and job.record is not None  # else there were errors
+    printable = Printable(facts=examined.facts, info=job.info, record=job.record)
+    sets = {
+        name: (cards, layouts.stocks[stock_names(kind, paper, tag_stock)])
+        for kind, all_cards in cards_of(printable).items()
+        for name, cards in _by_file(kind, all_cards)
+    }
+    return _print(printable, layouts, sets)
+
+
+def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[Card]]]:
+    stem = FILE_NAMES[kind]
+    if kind is CardKind.LEGEND:
+        return [(f"{stem}-{card.id}.pdf", (card,)) for card in cards]
+    return [(f"{stem}.pdf", cards)] if cards else []
+
+
+def _print(
+    job: Printable, layouts: Layouts, sets: Mapping[str, tuple[Sequence[Card], Stock]]
+) -> tuple[Print | None, tuple[Problem, ...]]:
+    stamp = Stamp(
+        job=job.info.code.value,
+        revision=f"rev {job.info.revision} of {job.info.date}",
+        site=job.info.site.value,
+    )
+    pages: dict[str, tuple[Page, ...]] = {}
+    problems: list[Problem] = []
+    for name, (cards, stock) in sets.items():
+        pages[name], found = lay_out(cards, layouts=layouts, stock=stock, stamp=stamp)
+        problems.extend(found)
+    if has_errors(problems):
+        return None, in_order(problems)
+    subject = f"{job.info.site.value}, {job.stamp}"
+    files = {name: pdf(made, title=_title(name), subject=subject) for name, made in pages.items()}
+    counts = {name: (len(sets[name][0]), len(made)) for name, made in pages.items()}
+    every = [card for cards, _ in sets.values() for card in cards]
+    return Print(files=files, manifest=_manifest(job, every), counts=counts), in_order(problems)
+
+
+def _title(name: str) -> str:
+    return Path(name).stem.replace("-", " ")
+
+
+def _manifest(job: Printable, cards: Sequence[Card]) -> dict[str, Any]:
+    """Which job and revision, and a digest of what each card says."""
+    return {
+        "job": job.info.code.value,
+        "key": job.record.key.value,
+        "revision": job.info.revision,
+        "date": job.info.date,
+        "cards": {f"{card.kind} {card.id}": _digest(card) for card in cards},
+    }
+
+
+def _digest(card: Card) -> str:
+    """The same as long as the card says the same; the stamp's revision does not count."""
+    said = {k: v for k, v in asdict(card).items() if k != "place"}
+    said["fields"] = {k: v for k, v in said["fields"].items() if k != "stamp"}
+    text = json.dumps(said, sort_keys=True, ensure_ascii=False, default=str)
+    return hashlib.sha256(text.encode()).hexdigest()[:16]

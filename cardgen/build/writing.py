@@ -1,0 +1,167 @@
+"""Write a set of files whole or not at all, and never over what is not ours.
+
+all bytes ready -> every file beside its place as `.NAME.part`, on disk -> renamed one by one
+-> the manifest last.  Killed at any moment, each file is the whole old one or the whole new one.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import json
+import os
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+MANIFEST = "cardgen-manifest.json"
+
+
+class CannotWrite(Exception):
+    """The output folder cannot take the files; nothing in it has been changed.
+
+    Attributes:
+        sentence: what is in the way.
+        help: the way out.
+    """
+
+    def __init__(self, sentence: str, help_: str = "") -> None:
+        super().__init__(sentence)
+        self.sentence, self.help = sentence, help_
+
+
+def write_set(
+    folder: Path, files: Mapping[str, bytes], manifest: Mapping[str, Any], *, replace: bool
+) -> None:
+    """Write `files` and their manifest into `folder`.
+
+    Files of an earlier print of the same job are replaced, and taken away where the new print has
+    none of that name.  Anything else of the same name stops the writing unless `replace` is set.
+
+    Raises:
+        CannotWrite: with nothing changed, or (if a rename failed half-way) with whole files only.
+    """
+    earlier = _ours(folder)
+    _refuse_strangers(folder, files, earlier, manifest, replace)
+    hashes = {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
+    text = json.dumps({**manifest, "files": hashes}, indent=1, sort_keys=True, ensure_ascii=False)
+    everything = {**files, MANIFEST: (text + "\n").encode()}
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        _write_parts(folder, everything)
+        for name in everything:
+            _part(folder, name).replace(folder / name)
+        for name in earlier.get("files", {}):
+            if name not in everything and _is_unchanged(folder / name, earlier):
+                (folder / name).unlink()
+        _sync(folder)
+    except OSError as fault:
+        _remove_parts(folder, everything)
+        raise _cannot(folder, fault) from fault
+
+
+def write_new(path: Path, data: bytes) -> None:
+    """Write one file that must not be there yet.
+
+    Raises:
+        CannotWrite: if it is there, or cannot be written.
+    """
+    part = path.with_name(f".{path.name}.part")
+    try:
+        with part.open("wb") as stream:
+            _flush(stream, data)
+        os.link(part, path)  # unlike a rename, it fails if the file is there
+    except FileExistsError as fault:
+        raise CannotWrite(f"'{path}' is there already", "choose another name") from fault
+    except OSError as fault:
+        raise _cannot(path, fault) from fault
+    finally:
+        with contextlib.suppress(OSError):
+            part.unlink()
+
+
+def _ours(folder: Path) -> dict[str, Any]:
+    """The manifest of an earlier print; empty if there is none that can be read."""
+    try:
+        found = json.loads((folder / MANIFEST).read_text("utf-8"))
+    except (OSError, ValueError):
+        return {}
+    good = isinstance(found, dict) and isinstance(found.get("files"), dict)
+    return found if good else {}
+
+
+def _refuse_strangers(
+    folder: Path,
+    names: Iterable[str],
+    earlier: Mapping[str, Any],
+    manifest: Mapping[str, Any],
+    replace: bool,
+) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
+    if replace:
+        return
+    if earlier and earlier.get("job") != manifest.get("job"):
+        raise CannotWrite(
+            f"'{folder}' holds the print of another job ({earlier.get('job')})",
+            "choose another folder, or add --replace",
+        )
+    strangers = [
+        name
+        for name in names
+        if (folder / name).exists() and not _is_unchanged(folder / name, earlier)
+    ]
+    if strangers:
+        raise CannotWrite(
+            f"'{folder / strangers[0]}' was not made by cardgen or has been changed since",
+            "move it away, choose another folder, or add --replace",
+        )
+
+
+def _is_unchanged(path: Path, earlier: Mapping[str, Any]) -> bool:
+    """What an earlier print left, byte for byte."""
+    expected = earlier.get("files", {}).get(path.name)
+    try:
+        return expected is not None and hashlib.sha256(path.read_bytes()).hexdigest() == expected
+    except OSError:
+        return False
+
+
+def _part(folder: Path, name: str) -> Path:
+    return folder / f".{name}.part"
+
+
+def _write_parts(folder: Path, files: Mapping[str, bytes]) -> None:
+    for name, data in files.items():
+        with _part(folder, name).open("wb") as stream:
+            _flush(stream, data)
+
+
+def _flush(stream: Any, data: bytes) -> None:
+    stream.write(data)
+    stream.flush()
+    os.fsync(stream.fileno())
+
+
+def _remove_parts(folder: Path, names: Iterable[str]) -> None:
+    for name in names:
+        with contextlib.suppress(OSError):
+            _part(folder, name).unlink()
+
+
+def _sync(folder: Path) -> None:
+    """Make the renames last; not every system lets a folder be opened."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _cannot(path: Path, fault: OSError) -> CannotWrite:
+    reason = (fault.strerror or str(fault)).lower()
+    return CannotWrite(
+        f"'{path}' cannot be written: {reason}",
+        "look for a full disk, a folder without the right to write, or a file open elsewhere",
+    )

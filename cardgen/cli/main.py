@@ -1,0 +1,69 @@
+"""Turn a command line into one command, and its result into an exit code.
+
+Exit 0: done, the job has no errors.  1: errors in the job.  2: used wrongly, or nothing could be
+written.  Results go to standard output, problems to standard error.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+
+from cardgen import __version__
+
+
+def main(argv: Sequence[str]) -> int:
+    """Run one command; the exit code."""
+    options = _parser().parse_args(argv)
+    # Each command is a module of its own, so that `--help` waits for none of them.
+    command = import_module(f"cardgen.cli.{options.module}")
+    try:
+        code: int = command.run(options)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        sys.stderr.close()  # whoever read us has gone; nothing more can be said
+        return 2
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="cardgen",
+        description="One job file in; checked, scannable tags, flags and door legends out.",
+        epilog="Begin with 'cardgen new my-job.yaml'. Exit 0: fine, 1: errors in the job, "
+        "2: used wrongly.",
+    )
+    parser.add_argument("--version", action="version", version=f"cardgen {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    def command(name: str, help_: str, *, job: bool = True) -> argparse.ArgumentParser:
+        one = commands.add_parser(name, help=help_, description=help_)
+        one.set_defaults(module=f"{name}_command")
+        if job:
+            one.add_argument("job", metavar="JOB", type=Path, help="the job file")
+            one.add_argument("--format", choices=("text", "short", "json"), default="text")
+        return one
+
+    new = command("new", "write a commented job to start from", job=False)
+    new.add_argument("job", metavar="FILE", type=Path)
+    command("check", "say what is wrong with a job, and where")
+    trace = command("trace", "show circuits segment by segment")
+    trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
+    _add_print_options(command("print", "write tags, flags and legends as PDF"))
+    explain = command("explain", "explain the code of a problem", job=False)
+    explain.add_argument("code", metavar="CODE", nargs="?", help="left out: list all codes")
+    return parser
+
+
+def _add_print_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder to write to")
+    parser.add_argument("--paper", choices=("letter", "a4"), default="letter")
+    parser.add_argument(
+        "--stock", metavar="NAME", default="", help="for the tags: roll-50x75, shipping-tag-5, ..."
+    )
+    parser.add_argument(
+        "--replace", action="store_true", help="overwrite files that are not an earlier print"
+    )

@@ -1,0 +1,78 @@
+"""Show problems to a person, with the line and a mark under the very value, or as JSON."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from cardgen.problems import Place, Problem, Verdict
+
+FORMATS = ("text", "short", "json")
+
+
+def as_text(problems: Iterable[Problem], source: str) -> str:
+    """Each problem with its line of the file, what belongs to it, and the way out."""
+    lines = source.splitlines()
+    blocks = []
+    for problem in problems:
+        block = [_headline(problem), *_excerpt(problem.place, lines)]
+        for also in problem.also:
+            block += [f"{also.place}: {also.text}", *_excerpt(also.place, lines)]
+        if problem.help:
+            block.append(f"help: {problem.help}")
+        blocks.append("\n".join(block))
+    return "\n\n".join(blocks)
+
+
+def as_short(problems: Iterable[Problem]) -> str:
+    """One line for each."""
+    return "\n".join(_headline(problem) for problem in problems)
+
+
+def as_json(problems: Sequence[Problem]) -> str:
+    """The same list for other programs."""
+    return json.dumps({"problems": [_as_dict(p) for p in problems]}, indent=2, ensure_ascii=False)
+
+
+def summary(problems: Sequence[Problem]) -> str:
+    """`2 errors, 1 warning and 3 notes`."""
+    counts = [(verdict, sum(p.verdict is verdict for p in problems)) for verdict in Verdict]
+    parts = [f"{n} {verdict}{'s' if n != 1 else ''}" for verdict, n in counts if n]
+    if not parts:
+        return "nothing to report"
+    return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
+
+
+def _headline(problem: Problem) -> str:
+    return f"{problem.place}: {problem.verdict}: {problem.sentence} [{problem.code}]"
+
+
+def _excerpt(place: Place, lines: Sequence[str]) -> list[str]:
+    if not 0 < place.line <= len(lines):
+        return []
+    line = lines[place.line - 1].replace("\t", " ")
+    if not line.isprintable() or len(line) > 200:
+        return []  # a binary file or a endless line would only fill the screen
+    length = max(1, min(place.length, len(line) - place.column + 1))
+    return [f"{place.line:5} | {line}", f"      | {' ' * (place.column - 1)}{'^' * length}"]
+
+
+def _as_dict(problem: Problem) -> Mapping[str, Any]:
+    return {
+        "code": problem.code,
+        "verdict": str(problem.verdict),
+        **_place(problem.place),
+        "sentence": problem.sentence,
+        "help": problem.help,
+        "also": [{**_place(also.place), "text": also.text} for also in problem.also],
+    }
+
+
+def _place(place: Place) -> dict[str, Any]:
+    return {
+        "file": place.file,
+        "line": place.line,
+        "column": place.column,
+        "length": place.length,
+    }

@@ -1,0 +1,29 @@
+"""`cardgen trace JOB [STATION ...]`: circuits segment by segment."""
+
+from __future__ import annotations
+
+import argparse
+
+from cardgen.cli import traces
+from cardgen.cli.telling import ERRORS, exit_code, misused, tell
+from cardgen.examine import examine
+from cardgen.problems import Verdict
+from cardgen.reading.shapes import nearest
+
+
+def run(options: argparse.Namespace) -> int:
+    examined = examine(options.job)
+    if examined.facts is None:
+        tell(examined.problems, options)
+        return ERRORS
+    loads = list(examined.facts.wiring.loads.values())
+    names = dict.fromkeys(name for load in loads for name in (load.id, load.owner.id))
+    unknown = [name for name in options.stations if name not in names]
+    if unknown:
+        return misused(f"the job has no station '{unknown[0]}'", nearest(unknown[0], names))
+    if options.stations:
+        loads = [load for load in loads if {load.id, load.owner.id} & set(options.stations)]
+    show = traces.as_json if options.format == "json" else traces.as_text
+    print(show(examined.facts, loads))
+    tell([p for p in examined.problems if p.verdict is Verdict.ERROR], options)
+    return exit_code(examined)
