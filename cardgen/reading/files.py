@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
 
 from cardgen.problems import Place, Problem, Verdict
@@ -56,7 +57,7 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
 
 
 def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
-    """UTF-8 bytes as text; other encodings, binary data and unseen characters are reported."""
+    """UTF-8 bytes as text; other encodings and binary data are reported."""
     wide = _wide_encoding(data)
     if wide:
         sentence = f"the file is saved as {wide}, not UTF-8"
@@ -71,21 +72,28 @@ def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
         text = data.decode("utf-8")
     except UnicodeDecodeError as fault:
         return None, (*problems, _not_utf8(data, fault.start, name))
-    faults = tuple(_unreadable_characters(text, name))
-    if faults:
-        return None, (*problems, *faults)
     if not text.strip():
         return None, (*problems, _problem(name, "file-empty", "the file is empty", START))
     return text, tuple(problems)
 
 
-def unprintable(text: str, name: str) -> Problem | None:
-    """The first character that has no business in a text file."""
-    found = _UNPRINTABLE.search(text)
-    if found is None:
-        return None
-    sentence = f"a character that cannot be typed (code {ord(found[0])}) stands here"
-    return _problem(name, "not-text", sentence, _OTHER_FILE, at=_position(text, found.start()))
+def untyped_characters(text: str, name: str) -> Iterator[Problem]:
+    """Characters that no one typed: with them the rest would only mislead."""
+    strange = _UNPRINTABLE.search(text)
+    if strange is not None:
+        sentence = f"a character that cannot be typed (code {ord(strange[0])}) stands here"
+        at = _position(text, strange.start())
+        yield _problem(name, "not-text", sentence, _OTHER_FILE, at=at)
+        return
+    for found in islice(_UNSEEN.finditer(text), MOST_UNSEEN):
+        title = unicodedata.name(found[0], "next line").lower()  # U+0085 is the one without a name
+        yield _problem(
+            name,
+            "unseen-character",
+            f"an unseen character ({title}) stands here",
+            "delete it, or type a plain space; it often comes with text copied from a web page",
+            at=_position(text, found.start()),
+        )
 
 
 _SAVE_AS_UTF8 = "in the editor, choose 'Save as' and the encoding UTF-8"
@@ -111,25 +119,6 @@ def _not_utf8(data: bytes, start: int, name: str) -> Problem:
     at = _position(data[:start].decode("utf-8"), None)
     sentence = f"a letter here (byte {data[start]:02X}) is not saved as UTF-8"
     return _problem(name, "not-utf-8", sentence, _SAVE_AS_UTF8, at=at)
-
-
-def _unreadable_characters(text: str, name: str) -> Iterator[Problem]:
-    """Characters that no one typed: with them the rest would only mislead."""
-    fault = unprintable(text, name)
-    if fault is not None:
-        yield fault
-        return
-    for count, found in enumerate(_UNSEEN.finditer(text)):
-        if count == MOST_UNSEEN:
-            return
-        title = unicodedata.name(found[0], "next line").lower()  # U+0085 is the one without a name
-        yield _problem(
-            name,
-            "unseen-character",
-            f"an unseen character ({title}) stands here",
-            "delete it, or type a plain space; it often comes with text copied from a web page",
-            at=_position(text, found.start()),
-        )
 
 
 def _position(text: str, index: int | None) -> tuple[int, int]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 import yaml
 
 from cardgen.problems import Also, Place, Problem, Verdict
-from cardgen.reading.files import START, unprintable
+from cardgen.reading.files import START, untyped_characters
 from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence, is_absent, kind_of, short
 
 DEEPEST = 20  # a job needs 6
@@ -20,9 +20,9 @@ _LOADER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 
 def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     """The root node, or None where YAML itself cannot go on."""
-    fault = unprintable(text, name)
-    if fault is not None:
-        return None, (fault,)
+    untyped = tuple(untyped_characters(text, name))
+    if untyped:
+        return None, untyped
     builder = _Builder(name)
     try:
         for event in yaml.parse(text, Loader=_LOADER):

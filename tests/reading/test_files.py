@@ -8,7 +8,7 @@ import pytest
 
 from cardgen.problems import Verdict
 from cardgen.reading import files
-from cardgen.reading.files import decode, read_text
+from cardgen.reading.files import decode, read_text, untyped_characters
 from tests.jobs import Found, found_in, sample, well_said
 
 
@@ -33,33 +33,35 @@ def decoded(data: bytes) -> tuple[str | None, list[Found]]:
         pytest.param(b"a: \xed\xa0\x80", ("not-utf-8", 1, 4), id="half of a pair"),
         pytest.param(b"\x89PNG\r\n\x1a\n\x00", ("not-text", 1, 1), id="picture"),
         pytest.param(bytes(range(256)), ("not-text", 1, 1), id="every byte"),
-        pytest.param(b"a: b\nc: \x00", ("not-text", 2, 4), id="NUL"),
-        pytest.param(b"a: \x1b[0m", ("not-text", 1, 4), id="escape"),
-        pytest.param(b"a: \x7f", ("not-text", 1, 4), id="delete"),
-        pytest.param("a: \x80".encode(), ("not-text", 1, 4), id="control character of Latin-1"),
-        pytest.param("a: \ufffe".encode(), ("not-text", 1, 4), id="no character"),
     ],
 )
 def test_no_text(data: bytes, found: Found) -> None:
     assert decoded(data) == (None, [found])
 
 
-@pytest.mark.parametrize(
-    "character", "\u00a0\u00ad\u0085\u2007\u200b\u200e\u2028\u2029\u202e\u202f\u2060\u2066\ufeff"
-)
-def test_unseen_character(character: str) -> None:
-    assert decoded(f"a: b\nc: d{character}e".encode()) == (None, [("unseen-character", 2, 5)])
+UNTYPED: list[tuple[str, list[Found]]] = [
+    *((f"a: b\nc: d{c}e", [("not-text", 2, 5)]) for c in "\0\x1b\x7f\x80\x0b\ud800\ufffe"),
+    *(
+        (f"a: b\nc: d{c}e", [("unseen-character", 2, 5)])
+        for c in "\u00a0\u00ad\u0085\u2007\u200b\u200e\u2028\u2029\u202e\u202f\u2060\u2066\ufeff"
+    ),
+    ("a:\u00a0b\nc:\u00a0d", [("unseen-character", 1, 3), ("unseen-character", 2, 3)]),
+    ("a:\u00a0b\nc:\0d", [("not-text", 2, 3)]),
+    *((f"a: b{ending}{ending}c: \0", [("not-text", 3, 4)]) for ending in ("\n", "\r\n", "\r")),
+    ("job: a\r\nb:\tc", []),
+    ("a: \u03a9\u00f1\u00e9\u6f22\U0001f600", []),
+    (sample("larkspur"), []),
+]
 
 
-def test_every_unseen_character_is_listed() -> None:
-    assert decoded("a:\u00a0b\nc:\u00a0d".encode()) == (
-        None,
-        [("unseen-character", 1, 3), ("unseen-character", 2, 3)],
-    )
+@pytest.mark.parametrize(("text", "found"), UNTYPED, ids=range(len(UNTYPED)))
+def test_characters_that_no_one_typed(text: str, found: list[Found]) -> None:
+    problems = tuple(untyped_characters(text, "job.yaml"))
+    assert found_in(tuple(well_said(problem) for problem in problems)) == found
 
 
 def test_hundreds_of_unseen_characters_fill_no_screen() -> None:
-    assert len(decoded(b"\xc2\xa0" * 500)[1]) == files.MOST_UNSEEN
+    assert len(list(untyped_characters("\u00a0" * 500, "job.yaml"))) == files.MOST_UNSEEN
 
 
 def test_byte_order_mark_is_read_all_the_same() -> None:
@@ -78,11 +80,6 @@ def test_byte_order_mark_alone() -> None:
 )
 def test_text(text: str) -> None:
     assert decoded(text.encode()) == (text, [])
-
-
-@pytest.mark.parametrize("ending", ["\n", "\r\n", "\r"])
-def test_lines_end_in_any_way(ending: str) -> None:
-    assert decoded(f"a: b{ending}{ending}c: \x00".encode()) == (None, [("not-text", 3, 4)])
 
 
 def test_file_that_is_there(tmp_path: Path) -> None:
