@@ -64,7 +64,10 @@ def test_what_is_run_is_executable() -> None:
 
 @pytest.mark.parametrize("path", [path for path in tracked("*.py") if (ROOT / path).exists()])
 def test_each_module_says_in_a_sentence_what_it_does(path: str) -> None:
-    said = ast.get_docstring(ast.parse((ROOT / path).read_text(encoding="utf-8")))
+    text = (ROOT / path).read_text(encoding="utf-8")
+    if path.startswith("tests/") and not text:
+        return  # a folder of tests is named for what it tests
+    said = ast.get_docstring(ast.parse(text))
     assert said, "no docstring"
     first = said.split("\n\n")[0]
     assert first.endswith((".", ":"))

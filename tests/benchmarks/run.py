@@ -14,15 +14,11 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-sys.path.insert(0, str(ROOT))
-
-from tests.outside import pages  # noqa: E402 - found only after the line above
-
+BESIDE = Path(__file__).parent
 JOB = ROOT / "sample_jobs" / "heron.yaml"
 CARDGEN = (sys.executable, "-m", "cardgen")
 COMPOSE = "import sys, yaml; yaml.compose(open(sys.argv[1]), Loader=yaml.CSafeLoader)"
@@ -33,7 +29,8 @@ class Run:
     """The middle of several runs of one command.
 
     Attributes:
-        peak: the most memory it held, in MB.
+        peak: the most memory it held, in MB; never less than this script itself holds, because a
+            new process begins as a copy of it. So this script imports nothing large.
     """
 
     seconds: float
@@ -61,15 +58,12 @@ def _once(command: tuple[str, ...], given: str) -> Run:
     return Run(seconds, used.ru_maxrss / 1024)
 
 
-def tags_in(folder: Path) -> list[dict[str, list[str]]]:
-    """What each printed page says, read back from paper: its lines and its codes' addresses."""
-    return [tag for path in sorted(folder.rglob("*.pdf")) for tag in _tags(path.read_bytes())]
-
-
-def _tags(pdf: bytes) -> Iterable[dict[str, list[str]]]:
-    for page, text in enumerate(pages.text_by_pdfium(pdf)):
-        found = pages.by_zxing(pages.by_pdfium(pdf, 200, page))
-        yield {"lines": text.splitlines(), "addresses": [code.text for code in found]}
+def read_back(folder: Path) -> list[dict[str, list[str]]]:
+    """What each printed page says, read from paper: its lines and its codes' addresses."""
+    command = [sys.executable, str(BESIDE / "read_back.py"), str(folder)]
+    done = subprocess.run(command, capture_output=True, check=True)
+    tags: list[dict[str, list[str]]] = json.loads(done.stdout)
+    return tags
 
 
 def line(what: str, ours: float, peers: float, unit: str) -> None:
@@ -90,9 +84,9 @@ def main() -> None:
 
 def compare_printing(folder: Path) -> None:
     printed = measured(*CARDGEN, "print", str(JOB), "--out", str(folder / "ours"), times=3)
-    tags = tags_in(folder / "ours")
+    tags = read_back(folder / "ours")
     codes = sum(len(tag["addresses"]) for tag in tags)
-    peer = [sys.executable, str(Path(__file__).with_name("peer.py")), str(folder / "peer.pdf")]
+    peer = [sys.executable, str(BESIDE / "peer.py"), str(folder / "peer.pdf")]
     drawn = measured(*peer, given=json.dumps(tags), times=3)
     ours = sum(path.stat().st_size for path in (folder / "ours").rglob("*.pdf"))
     peers = (folder / "peer.pdf").stat().st_size
