@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.cards.model import Card, Code, ConductorMark, FieldValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, Block, Show
 from cardgen.layout.fit import fit, too_wide_by
-from cardgen.layout.geometry import frame, on_dots
+from cardgen.layout.geometry import frame, on_dots, whole_dots
 from cardgen.layout.items import WHITE, Fill, Item, Outline, all_moved
 from cardgen.layout.qr import least_room, strange_letters, symbol
 from cardgen.layout.setting import (
@@ -23,7 +23,10 @@ from cardgen.layout.setting import (
     small_swatch_size,
     text_items,
 )
-from cardgen.layout.table import set_table, width_needed
+from cardgen.layout.table import Look, set_table, width_needed
+
+
+BETWEEN = 0.45  # capital heights between the entries of a list
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +80,7 @@ def set_block(block: Block, card: Card, room: Room) -> Outcome:
     value = card.fields.get(block.field)
     if value is None or value in ("", ()):
         return ()
-    label = card.fields.get(block.label, "") if block.label else ""
+    label = card.fields.get(block.label, block.title) if block.label else block.title
     assert isinstance(label, str)
     return _SETTERS[block.show](block, value, label, room)
 
@@ -103,7 +106,7 @@ def _framed(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
     texts = _strings(value)
     banner = block.show is Show.BANNER
     wanted = room.capital(block)
-    pad = 0.5 * wanted
+    pad = 0.45 * wanted
     inner = room.width - 2 * pad
     setting = fit(
         texts, block.weight, width=inner, wanted=wanted, least=block.least, lines=block.lines
@@ -159,8 +162,12 @@ def _list(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
             piece = _mark_piece(entry, block, room, capital)
         if isinstance(piece, Misfit):
             return piece
-        pieces.append(piece)
+        pieces.append(_lowered(piece, BETWEEN * capital if pieces else 0.0))
     return tuple(pieces)
+
+
+def _lowered(piece: Piece, by: float) -> Piece:
+    return replace(piece, height=piece.height + by, items=all_moved(piece.items, 0, by))
 
 
 def _text_piece(
@@ -170,7 +177,7 @@ def _text_piece(
     if setting is None:
         return _too_wide(texts, block, room.width)
     placed = plain_text(setting, width=room.width, align=block.align)
-    return Piece(height=placed.height + _between(capital), items=placed.items)
+    return Piece(height=placed.height, items=placed.items)
 
 
 def _mark_piece(
@@ -186,34 +193,18 @@ def _mark_piece(
             cable=block.cable,
         )
         if placed is not None:
-            return Piece(height=placed.height + _between(height), items=placed.items)
+            return Piece(height=placed.height, items=placed.items)
     left = small_swatch_size(block.least)[0] + SPACE * block.least
     return _too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
 
 
-def _between(capital: float) -> float:
-    return 0.45 * capital
-
-
 def _table(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
     assert isinstance(value, Table)
-    capital = room.capital(block)
-    made = None
     # A wide table shrinks by itself before its whole column does.
-    while made is None and capital >= block.least - 1e-6:
-        made = set_table(
-            value,
-            width=room.width,
-            capital=capital,
-            least=block.least,
-            cable=block.cable,
-            press=room.press,
-        )
-        capital = max(capital - 0.1, block.least) if capital > block.least + 1e-6 else -1.0
+    looks = [_look(block, room, step / 5) for step in range(5, -1, -1)]
+    made = next((m for m in (set_table(value, width=room.width, look=x) for x in looks) if m), None)
     if made is None:
-        by = width_needed(
-            value, capital=block.least, least=block.least, cable=block.cable, press=room.press
-        )
+        by = width_needed(value, looks[-1])
         words = ", ".join(value.columns)
         return Misfit(
             code="text-too-long",
@@ -226,10 +217,23 @@ def _table(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
         title = _text_piece((label,), Weight.BOLD, block, room, room.capital(block))
         if isinstance(title, Misfit):
             return title
-        pieces.append(Piece(height=title.height, items=title.items, tied=True))
+        under = BETWEEN * room.capital(block)
+        pieces.append(Piece(height=title.height + under, items=title.items, tied=True))
     pieces.append(Piece(height=made.header.height, items=made.header.items, tied=True))
     pieces += [Piece(height=r.height, items=r.items, header=made.header) for r in made.rows]
     return tuple(pieces)
+
+
+def _look(block: Block, room: Room, share: float) -> Look:
+    capital = block.least + share * (room.capital(block) - block.least)
+    return Look(
+        capital=capital, least=block.least, names=block.names, cable=block.cable, press=room.press
+    )
+
+
+def _auto(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
+    setter = _table if isinstance(value, Table) else _list
+    return setter(block, value, label, room)
 
 
 def _code(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
@@ -243,7 +247,7 @@ def _code(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
             text=value.address,
             reason=f"has {listed}, which the capitals mode of a QR code lacks",
         )
-    side = on_dots(block.side or room.width, room.press.dot)
+    side = whole_dots(block.side or room.width, room.press.dot)
     share = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}[block.align]
     left = on_dots(share * (room.width - side), room.press.dot)
     made = symbol(value.address, frame(left, 0, side, side), dot=room.press.dot)
@@ -276,6 +280,7 @@ _SETTERS: dict[Show, Callable[[Block, FieldValue, str, Room], Outcome]] = {
     Show.BOXED: _framed,
     Show.BANNER: _framed,
     Show.LIST: _list,
+    Show.AUTO: _auto,
     Show.TABLE: _table,
     Show.CODE: _code,
     Show.SYMBOL: _code,
@@ -296,7 +301,7 @@ def _strings(value: FieldValue) -> tuple[str, ...]:
     if isinstance(value, ConductorMark):
         return (in_words(value, cable=True),)
     assert isinstance(value, tuple)
-    return tuple(entry if isinstance(entry, str) else in_words(entry, cable=True) for entry in value)
+    return tuple(e if isinstance(e, str) else in_words(e, cable=True) for e in value)
 
 
 def _marks(value: FieldValue) -> tuple[ConductorMark, ...]:

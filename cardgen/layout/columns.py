@@ -17,7 +17,7 @@ from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import Press
 
 SHARES = tuple(n / 10 for n in range(10, -1, -1))
-TIGHTEST = 0.6  # of the wanted gap between blocks, where all is tight
+TIGHTEST = 0.4  # of the wanted gap between blocks, where all is tight
 WIDEST = 1.6  # of the wanted gap, where there is room to spare
 DIVIDER = Mm(0.375)
 
@@ -134,8 +134,9 @@ def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator
     at = column.frame
     spare = at.height - _height(groups)
     gaps = max(len(groups) - 1, 1)
-    extra = 0.0 if column.bottom else min(spare / gaps, (WIDEST - 1) * column.gap)
-    y = at.y + (spare if column.bottom else 0.0)
+    fixed = column.bottom or column.middle
+    extra = 0.0 if fixed else min(spare / gaps, (WIDEST - 1) * column.gap)
+    y = at.y + (spare if column.bottom else spare / 2 if column.middle else 0.0)
     for number, group in enumerate(groups):
         gap = group.gap + extra if number else 0.0
         if column.ruled and number:

@@ -12,13 +12,18 @@ from cardgen.problems import Place
 
 
 class Show(StrEnum):
-    """How a field is shown.  A symbol is a code without its text, which may stand elsewhere."""
+    """How a field is shown.
+
+    A symbol is a code without its text, which may stand elsewhere.  Auto is a table for a table,
+    else a list.
+    """
 
     TEXT = "text"
     CONDUCTOR = "conductor"
     BOXED = "boxed"
     BANNER = "banner"
     LIST = "list"
+    AUTO = "auto"
     TABLE = "table"
     CODE = "code"
     SYMBOL = "symbol"
@@ -36,6 +41,8 @@ class Block:
 
     Attributes:
         label: field that holds its label or title; empty without.
+        title: what stands there if the card does not have that field.
+        names: whether a table has the names of its columns.
         capitals, least: height of the capitals, wanted and smallest.
         lines: how many lines a text may take.
         rule: whose rule the smallest height follows, in words.
@@ -54,6 +61,8 @@ class Block:
     lines: int
     rule: str
     label: str = ""
+    title: str = ""
+    names: bool = True
     cable: bool = True
     apart: Mm = Mm(0)
     side: Mm = Mm(0)
@@ -65,7 +74,7 @@ class Column:
 
     Attributes:
         gap: wanted space between blocks.
-        bottom: whether the blocks stand at the bottom of the frame.
+        bottom, middle: whether the blocks stand at the bottom or the middle of the frame.
         ruled: whether a rule separates block from block.
         flows: whether what does not fit goes on to a further card.
     """
@@ -75,6 +84,7 @@ class Column:
     blocks: tuple[Block, ...]
     gap: Mm
     bottom: bool = False
+    middle: bool = False
     ruled: bool = False
     flows: bool = False
 

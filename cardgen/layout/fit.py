@@ -121,8 +121,25 @@ def fit(
         for capital in heights:
             found = wrap_all(texts, weight, width / capital, broken)
             if found is not None and len(found) <= lines:
-                return Setting(lines=found, weight=weight, capital=Mm(capital))
+                most = width / capital
+                even = tuple(x for text in texts for x in balanced(text, weight, most, broken))
+                return Setting(lines=even, weight=weight, capital=Mm(capital))
     return None
+
+
+def balanced(text: str, weight: Weight, most: float, broken: bool) -> tuple[str, ...]:
+    """No more lines than needed, but of like length: `red +  black -` stays on one line."""
+    lines = wrap(text, weight, most, broken)
+    assert lines is not None  # the caller has seen that it fits
+    low, high = most / max(len(lines), 1) / 2, most
+    for _ in range(8 if len(lines) > 1 else 0):
+        middle = (low + high) / 2
+        found = wrap(text, weight, middle, broken)
+        if found is not None and len(found) == len(lines):
+            lines, high = found, middle
+        else:
+            low = middle
+    return lines
 
 
 def too_wide_by(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import NewType
 
@@ -69,6 +70,11 @@ class Frame:
 
 def frame(x: float, y: float, width: float, height: float) -> Frame:
     return Frame(x=Mm(x), y=Mm(y), width=Mm(width), height=Mm(height))
+
+
+def whole_dots(length: float, dot: float) -> Mm:
+    """The most whole printer dots that fit into a length."""
+    return Mm(math.floor(length / dot + NOTHING) * dot) if dot else Mm(length)
 
 
 def on_dots(length: float, dot: float) -> Mm:

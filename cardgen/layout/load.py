@@ -167,6 +167,8 @@ _BLOCK = Record(
     Field("lines", Whole("the number of lines", 1, 99), default=99),
     Field("rule", TEXT, required=True, help="whose rule the smallest height follows"),
     Field("label", _FIELD, default="", help="the field with its label or title"),
+    Field("title", TEXT, default="", help="the title where the card has none"),
+    Field("names", YES_NO, default=True, help="whether a table has the names of its columns"),
     Field("cable", YES_NO, default=True, help="whether a conductor is named with its cable"),
     Field("apart", MM, default=Mm(0), help="space above that is kept"),
     Field("side", MM, default=Mm(0), help="of the square that a QR code has"),
@@ -178,6 +180,7 @@ _COLUMN = Record(
     Field("blocks", ListOf(_Here(_BLOCK), what="the blocks"), required=True),
     Field("gap", MM, default=Mm(2), help="wanted space between blocks"),
     Field("bottom", YES_NO, default=False, help="stand at the bottom of the frame"),
+    Field("middle", YES_NO, default=False, help="stand at the middle of the frame"),
     Field("ruled", YES_NO, default=False, help="a rule between block and block"),
     Field("flows", YES_NO, default=False, help="go on to a further card"),
 )

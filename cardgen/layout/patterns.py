@@ -74,7 +74,7 @@ def bricks(at: Frame, pitch: float) -> Iterator[Segment]:
     for row, (top, bottom) in enumerate(zip(courses, courses[1:], strict=False)):
         if row:
             yield _segment(at.x, top, at.right, top)
-        for x in _steps(at.x - row % 2 * 1.1 * pitch, at.right, 2.2 * pitch):
+        for x in _steps(at.x + (row % 2 - 0.5) * 1.1 * pitch, at.right, 2.2 * pitch):
             yield from _within(at, x, top, x, bottom)
 
 

@@ -24,10 +24,11 @@ class Press:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """Something set, `height` high."""
+    """Something set, `height` high, its first base line `base` below its top."""
 
     height: float
     items: tuple[Item, ...]
+    base: float = 0.0
 
 
 def line(
@@ -61,7 +62,8 @@ def text_items(
 
 
 def plain_text(setting: Setting, *, width: float, align: Align = Align.LEFT) -> Placed:
-    return Placed(height=setting.height, items=text_items(setting, width=width, align=align))
+    items = text_items(setting, width=width, align=align)
+    return Placed(height=setting.height, items=items, base=setting.above)
 
 
 # ---- conductors ---------------------------------------------------------------------------
@@ -102,7 +104,7 @@ def inline_conductor(
     height = max(high, down + capital + (len(lines) - 1) * setting.pitch + setting.below)
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
     picture = swatch(mark, at, coloured=press.coloured, dot=press.dot)
-    return Placed(height=height, items=(picture, *words))
+    return Placed(height=height, items=(picture, *words), base=down + capital)
 
 
 def conductor(

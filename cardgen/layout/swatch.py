@@ -73,6 +73,7 @@ def _field(colour: str, at: Frame, whole: Frame, coloured: bool, dot: float) -> 
         return parts
     pitch = on_dots(min(max(whole.height / 5, 0.75), 1.25), dot)
     ink = max((BLACK, WHITE), key=lambda other: contrast(ground, other))
-    segments = tuple(pattern(at, pitch))
+    # Ends of slanted lines stay under the outline.
+    segments = tuple(pattern(at.shrunk(0.75 * LINE), pitch))
     width = Mm(max(0.3 * pitch, LINE)) if colour == "yellow" else LINE
     return [*parts, Strokes(segments=segments, width=on_dots(width, dot), ink=ink)]

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from cardgen import fonts
 from cardgen.cards.model import Cell, ConductorMark, Table
 from cardgen.fonts import Weight
-from cardgen.layout.fit import PITCH, Setting, pieces, wrap
+from cardgen.layout.fit import Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import (
@@ -29,7 +29,7 @@ from cardgen.layout.setting import (
 )
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
-PADDING = 0.22  # capital heights above and below a row
+PADDING = 0.3  # capital heights above and below a row
 BETWEEN = 1.1  # capital heights between columns
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
@@ -48,24 +48,28 @@ class SetTable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Look:
-    """How the cells of one table are set."""
+class Look:
+    """How the cells of one table are set.
+
+    Attributes:
+        capital: of the cells; `least` is what it may not go below.
+        names: whether the columns are named above the first row.
+        cable: whether a conductor is named with its cable.
+    """
 
     capital: float
-    smallest_header: float
+    least: float
+    names: bool
     cable: bool
     press: Press
 
     @property
     def header(self) -> float:
-        return max(HEADER * self.capital, min(self.smallest_header, self.capital))
+        return max(HEADER * self.capital, min(HEADER * self.least, self.capital))
 
 
-def set_table(
-    table: Table, *, width: float, capital: float, least: float, cable: bool, press: Press
-) -> SetTable | None:
+def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
-    look = _Look(capital=capital, smallest_header=0.8 * least, cable=cable, press=press)
     widths = _column_widths(table, width, look)
     if widths is None:
         return None
@@ -76,14 +80,13 @@ def set_table(
     return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
 
 
-def width_needed(table: Table, *, capital: float, least: float, cable: bool, press: Press) -> float:
+def width_needed(table: Table, look: Look) -> float:
     """The narrowest width, for saying by how much a table is too wide."""
-    look = _Look(capital=capital, smallest_header=0.8 * least, cable=cable, press=press)
     narrow = sum(low for low, _ in _spans(table, look))
-    return narrow + BETWEEN * capital * (len(table.columns) - 1)
+    return narrow + BETWEEN * look.capital * (len(table.columns) - 1)
 
 
-def _column_widths(table: Table, width: float, look: _Look) -> list[float] | None:
+def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
     """As browsers do it: each column gets its longest word, the rest is shared by need."""
     spans = _spans(table, look)
     room = width - BETWEEN * look.capital * (len(spans) - 1)
@@ -97,19 +100,21 @@ def _column_widths(table: Table, width: float, look: _Look) -> list[float] | Non
     return [low + (high - low) * share for low, high in spans]
 
 
-def _spans(table: Table, look: _Look) -> list[tuple[float, float]]:
+def _spans(table: Table, look: Look) -> list[tuple[float, float]]:
     """Narrowest and widest sensible width of each column."""
     spans = []
     for index, name in enumerate(table.columns):
         cells = [row[index] for row in table.rows]
         each = [_cell_span(cell, look, _weight(index)) for cell in cells]
-        words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
-        each.append((max(words, default=0.0), fonts.width(name, Weight.BOLD) * look.header))
+        if look.names:
+            words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
+            each.append((max(words, default=0.0), fonts.width(name, Weight.BOLD) * look.header))
+        each.append((0.0, 0.0))
         spans.append((max(low for low, _ in each), max(high for _, high in each)))
     return spans
 
 
-def _cell_span(cell: Cell, look: _Look, weight: Weight) -> tuple[float, float]:
+def _cell_span(cell: Cell, look: Look, weight: Weight) -> tuple[float, float]:
     text, left = cell, 0.0
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
@@ -125,7 +130,9 @@ def _weight(index: int) -> Weight:
     return Weight.BOLD if index == 0 else Weight.MEDIUM
 
 
-def _header(table: Table, widths: list[float], width: float, look: _Look) -> Placed | None:
+def _header(table: Table, widths: list[float], width: float, look: Look) -> Placed | None:
+    if not look.names:
+        return Placed(height=0.5, items=(_rule(0.5, width, THICK),))
     cells: list[Placed] = []
     for name, room in zip(table.columns, widths, strict=True):
         lines = wrap(name, Weight.BOLD, room / look.header)
@@ -140,7 +147,7 @@ def _header(table: Table, widths: list[float], width: float, look: _Look) -> Pla
 
 
 def _row(
-    row: tuple[Cell, ...], widths: list[float], width: float, look: _Look
+    row: tuple[Cell, ...], widths: list[float], width: float, look: Look
 ) -> Placed | None:
     cells: list[Placed] = []
     for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
@@ -161,27 +168,16 @@ def _row(
         if placed is None:
             return None
         cells.append(placed)
-    return _ruled_row(row, cells, widths, width, look)
+    return _ruled_row(cells, widths, width, look)
 
 
-def _ruled_row(
-    row: tuple[Cell, ...],
-    cells: list[Placed],
-    widths: list[float],
-    width: float,
-    look: _Look,
-) -> Placed:
+def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Look) -> Placed:
     """First base lines level with each other, the row no lower than the lowest allowed."""
-    swatch_high = small_swatch_size(look.capital)[1]
-    sinks = [
-        0.0 if isinstance(cell, ConductorMark) else max(0.0, (swatch_high - look.capital) / 2)
-        for cell in row
-    ]
-    if not any(isinstance(cell, ConductorMark) for cell in row):
-        sinks = [0.0] * len(row)
+    base = max((cell.base for cell in cells), default=0.0)
+    sinks = [base - cell.base for cell in cells]
     tallest = max((c.height + s for c, s in zip(cells, sinks, strict=True)), default=0.0)
-    height = max(tallest + 2 * PADDING * look.capital, LOWEST_ROW, PITCH * look.capital)
-    top = max(PADDING * look.capital, (height - tallest) / 2)
+    height = max(tallest + 2 * PADDING * look.capital, LOWEST_ROW)
+    top = (height - tallest) / 2
     downs = [top + sink for sink in sinks]
     items: list[Item] = []
     x = 0.0
@@ -192,7 +188,7 @@ def _ruled_row(
 
 
 def _side_by_side(
-    cells: list[Placed], widths: list[float], look: _Look, down: list[float]
+    cells: list[Placed], widths: list[float], look: Look, down: list[float]
 ) -> list[Item]:
     items: list[Item] = []
     x = 0.0
