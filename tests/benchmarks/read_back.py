@@ -12,7 +12,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from tests.outside import pages  # noqa: E402 - found only after the line above
+from tests.outside import pages
 
 
 def tags(pdf: bytes) -> Iterator[dict[str, list[str]]]:
