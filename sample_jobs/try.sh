@@ -5,6 +5,4 @@ cd "$(dirname "$0")/.."
 . tests/setup.sh
 
 prepare_venv .venv .
-.venv/bin/cardgen print sample_jobs/larkspur.yaml --out larkspur-cards
-echo "printed into $(pwd)/larkspur-cards:"
-ls larkspur-cards
+exec .venv/bin/cardgen print sample_jobs/larkspur.yaml --out larkspur-cards
