@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from cardgen.cards.facts import Printable, mark, marks
 from cardgen.cards.model import Card, CardKind, Cell, ConductorMark, FieldValue, Table
-from cardgen.cards.valve_tags import area_of
 from cardgen.job.model import Box, BoxKind
 from cardgen.wiring.model import Conductor, Load
 
@@ -47,7 +46,7 @@ def _fields(job: Printable, box: Box, loads: list[Load]) -> dict[str, FieldValue
     for name, (controller, found) in zip(names, by_controller.items(), strict=False):
         fields[f"{name}_title"] = f"CONTROLLER {controller}"
         fields[name] = Table(
-            columns=("valve", "area", "hot"), rows=tuple(_row(job, load) for load in found)
+            columns=("valve", "hot"), rows=tuple(_row(job, load) for load in found)
         )
     commons = tuple(_commons(job, box))
     if commons:
@@ -65,8 +64,8 @@ def _row(job: Printable, load: Load) -> tuple[Cell, ...]:
     circuit = job.circuits.get(load.id)
     if circuit is None:
         assert load.decoder is not None
-        return load.id, area_of(load), f"decoder {load.decoder.address.value}"
-    return load.id, area_of(load), mark(circuit.hot_at_valve)
+        return load.id, f"decoder {load.decoder.address.value}"
+    return load.id, mark(circuit.hot_at_valve)
 
 
 def _commons(job: Printable, box: Box) -> Iterator[ConductorMark]:

@@ -14,7 +14,7 @@ from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, Landing, Leg, Load, LoadKind
 from cardgen.wiring.written import PATH_SIDES, terminals_of
 
-COLUMNS = ("terminal", "station", "area", "box", "colour at this end", "reads", "notes")
+COLUMNS = ("terminal", "station", "area", "box", "colour at this end", "reads, Ω", "notes")
 EMPTY = "–"
 Row = tuple[Cell, ...]
 
@@ -25,7 +25,7 @@ def legends(job: Printable) -> Iterator[Card]:
         fields: dict[str, FieldValue] = {
             "title": f"CONTROLLER {controller.id}",
             "subtitle": f"{job.info.site.value} · {controller.where} · {controller.supply.value}",
-            "terminals": Table(columns=COLUMNS, rows=tuple(_rows(job, controller))),
+            "terminals": _without_empty_columns(tuple(_rows(job, controller))),
             "before": BEFORE,
             "cautions": CAUTIONS,
             "code": job.code_of(controller.id),
@@ -39,6 +39,15 @@ def legends(job: Printable) -> Iterator[Card]:
             columns = ("spare", "conductor", "from", "reaches", "for")
             fields["spares"] = Table(columns=columns, rows=spares)
         yield Card(kind=CardKind.LEGEND, id=controller.id, place=controller.place, fields=fields)
+
+
+def _without_empty_columns(rows: tuple[Row, ...]) -> Table:
+    """Room is scarce in a door: a column that says nothing in any row is left out."""
+    kept = [i for i in range(len(COLUMNS)) if any(row[i] not in ("", EMPTY) for row in rows)]
+    return Table(
+        columns=tuple(COLUMNS[i] for i in kept),
+        rows=tuple(tuple(row[i] for i in kept) for row in rows),
+    )
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
@@ -65,7 +74,7 @@ def _terminal_row(job: Printable, controller: Controller, terminal: str) -> Row:
     load = loads[0]
     circuit = job.circuits[load.id]
     reading = job.readings.get(load.owner.id)
-    ohms = f"{reading.ohms:.1f} Ω" if reading and reading.ohms is not None else EMPTY
+    ohms = f"{reading.ohms:.1f}" if reading and reading.ohms is not None else EMPTY
     boxes = " ".join(dict.fromkeys(each.box for each in loads))
     notes.extend(_notes(job, loads))
     colour: Cell = mark(circuit.hot_at_controller)
@@ -113,11 +122,12 @@ def _common_rows(job: Printable, controller: Controller) -> Iterator[Row]:
         for la in job.facts.wiring.commons[controller.id]
         if controller.id in la.conductor.places and not la.begins
     ]
-    pigtail = f"{len(landings)} conductors in one connector, pigtail to C"
+    joined = f"{len(landings)} in one connector, pigtail to C" if len(landings) > 1 else ""
     for la in landings:
-        served = listed(_served(job, controller, la)) if _served(job, controller, la) else ""
-        note = pigtail if len(landings) > 1 else ""
-        yield COMMON_TERMINAL, "common", served, "", mark(la.conductor), "", note
+        served = _served(job, controller, la)
+        words = f"for {listed(served)}" if served else ""
+        text = "; ".join(part for part in (words, joined) if part)
+        yield COMMON_TERMINAL, "common", text, "", mark(la.conductor), "", ""
 
 
 def _served(job: Printable, controller: Controller, landing: Landing) -> list[str]:
