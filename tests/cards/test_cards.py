@@ -1,0 +1,187 @@
+"""What the cards say, held against the sample jobs as their owners would read them."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards.model import Code, ConductorMark, Table
+from cardgen.examine import examine_text
+from tests.jobs import SAMPLES, edit, sample
+
+
+@cache
+def cards(name: str) -> dict[CardKind, dict[str, Card]]:
+    return made(sample(name))
+
+
+def made(text: str) -> dict[CardKind, dict[str, Card]]:
+    examined = examine_text(text)
+    assert not examined.has_errors and examined.facts
+    job = examined.facts.job
+    assert job.info and job.record
+    printable = Printable(facts=examined.facts, info=job.info, record=job.record)
+    return {kind: {c.id: c for c in found} for kind, found in cards_of(printable).items()}
+
+
+def words(value: object) -> str:
+    """A field as one would read it aloud."""
+    if isinstance(value, ConductorMark):
+        parts = (value.cable, value.word, value.flag, value.band)
+        return " ".join(part for part in parts if part)
+    if isinstance(value, tuple):
+        return "; ".join(words(part) for part in value)
+    return str(value)
+
+
+def tag(name: str, valve: str) -> dict[str, str]:
+    return {k: words(v) for k, v in cards(name)[CardKind.VALVE_TAG][valve].fields.items()}
+
+
+def test_a_plain_tag() -> None:
+    code = cards("larkspur")[CardKind.VALVE_TAG]["A3"].fields["code"]
+    assert code == Code(
+        address="HTTPS://JOBS.EXAMPLE.COM/7Q2F9KX4M3T8/VB-2", text="7Q2F9KX4M3T8/VB-2"
+    )
+    said = tag("larkspur", "A3")
+    said.pop("code")
+    assert said == {
+        "headline": "A3",
+        "box": "VB-2",
+        "area": "front beds, drip",
+        "terminal": "controller A, terminal 3",
+        "hot_label": "HOT",
+        "hot": "A-K1 green",
+        "common_label": "COMMON A",
+        "common": "A-K1 white",
+        "ohms": "31.9 Ω (26–38) at controller, coil 30 Ω",
+        "stamp": "LARK-06 · rev 1 · 2026-03-14",
+    }
+
+
+def test_a_band_is_part_of_the_name() -> None:
+    assert tag("larkspur", "A4")["hot"] == "A-K2 red yellow tape"
+
+
+def test_after_a_colour_change_the_tag_has_the_colour_at_the_valve() -> None:
+    said = tag("quarry", "A2")
+    assert said["hot"] == "A-S1 red A2"
+    assert said["boxed"] == "at controller: A-K1 blue"
+
+
+def test_the_legend_has_the_colour_at_the_controller() -> None:
+    rows = legend_rows("quarry", "A")
+    row = next(row for row in rows if row["station"] == "A2")
+    assert row["colour at this end"] == "A-K1 blue"
+    assert row["notes"] == "red at the valve"
+
+
+def test_a_twin_names_the_other_valve_and_reads_half() -> None:
+    said = tag("quarry", "A10b")
+    assert said["twin"] == "2 of 2 on this terminal; other: A10a in VB-4"
+    assert said["ohms"].startswith("17.3 Ω")
+
+
+def test_special_tags_say_what_must_be_known() -> None:
+    assert tag("quarry", "MV-1")["boxed"].startswith("MASTER VALVE; BEHIND ISOLATORS OF A and B")
+    assert tag("quarry", "MV-1")["common_label"] == "RETURN"
+    assert "NORMALLY OPEN: POWER CLOSES" in tag("heron", "MV-A")["boxed"]
+    assert tag("heron", "PUMP-A")["boxed"] == "PUMP START RELAY"
+    assert tag("sandpiper", "P1")["boxed"] == "LATCHING DC; red lead to hot, black to common"
+
+
+def test_a_decoder_valve_has_its_address_and_no_ohms_at_the_controller() -> None:
+    said = tag("heron", "D1")
+    assert said["boxed"].startswith("DECODER 201")
+    assert "hot" not in said
+    assert said["ohms"] == "coil 30 Ω at the decoder's output"
+
+
+def legend_rows(name: str, controller: str) -> list[dict[str, str]]:
+    table = cards(name)[CardKind.LEGEND][controller].fields["terminals"]
+    assert isinstance(table, Table)
+    return [dict(zip(table.columns, map(words, row), strict=True)) for row in table.rows]
+
+
+def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
+    rows = legend_rows("larkspur", "A")
+    assert [row["terminal"] for row in rows] == (
+        ["C", "C", "1", "2", "3", "4", "5", "6", "7", "8", "MV", "SEN", "SEN"]
+    )
+    assert [row["area"] for row in rows if row["terminal"] in ("7", "8", "MV")] == ["empty"] * 3
+    assert rows[0]["area"] == "for A1 to A3 and A6; 2 in one connector, pigtail to C"
+    assert rows[1]["colour at this end"] == "A-K2 white yellow tape"
+
+
+def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
+    fields = cards("larkspur")[CardKind.LEGEND]["A"].fields
+    spares = fields["spares"]
+    assert isinstance(spares, Table)
+    assert [(words(row[1]), row[3]) for row in spares.rows] == [
+        ("A-K1 orange", "VB-2"),
+        ("A-K1 brown", "VB-2"),
+        ("A-K2 green yellow tape", "VB-3"),
+        ("A-K2 yellow yellow tape", "VB-3"),
+    ]
+    assert fields["sensors"] == ("RAIN: rain sensor (garage eave), normally closed, on SEN.",)
+    cautions = words(fields["cautions"])
+    for word in ("power", "licensed electrician", "dig", "Local codes", "reach in"):
+        assert word in cautions
+
+
+def test_box_tags_for_many_valves_two_controllers_and_splices() -> None:
+    assert not cards("larkspur")[CardKind.BOX_TAG]
+    assert list(cards("quarry")[CardKind.BOX_TAG]) == (
+        ["SB-1", "VB-1", "VB-2", "VB-3", "VB-4", "VB-5", "VB-7"]
+    )
+    shared = cards("quarry")[CardKind.BOX_TAG]["VB-5"].fields
+    assert (shared["stations_title"], shared["stations_2_title"]) == (
+        "CONTROLLER A",
+        "CONTROLLER B",
+    )
+    assert words(shared["commons"]) == "A-K2 white; B-K1 white black band"
+    assert "COM-A and COM-B must not touch" in words(shared["notes"])
+
+
+def test_a_box_where_something_ends_is_not_called_passing_through() -> None:
+    boxes = cards("heron")[CardKind.BOX_TAG]
+    assert "all conductors pass through: do not cut" in words(boxes["PB-1"].fields["notes"])
+    assert "pass through" not in words(boxes["FS-1"].fields.get("notes", ""))
+
+
+def test_two_flags_for_each_conductor_one_at_each_end() -> None:
+    flags = cards("larkspur")[CardKind.FLAG]
+    assert [i for i in flags if i.startswith("A3 ")] == (
+        ["A3 A-K1 green at A", "A3 A-K1 green at VB-2"]
+    )
+    assert len(flags) == 2 * 12  # every conductor of 7 + 5
+    change = cards("quarry")[CardKind.FLAG]["A2 A-K1 blue at SB-1"].fields
+    assert (words(change["conductor"]), words(change["conductor_2"])) == (
+        "A-K1 blue",
+        "A-S1 red A2",
+    )
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_every_card_names_its_job_and_revision(name: str) -> None:
+    for found in cards(name).values():
+        for card in found.values():
+            assert " · rev " in words(card.fields["stamp"])
+
+
+def test_counts_of_the_campus() -> None:
+    # 108 wired stations, 8 on decoders, a master valve, a pump relay
+    assert len(cards("heron")[CardKind.VALVE_TAG]) == 118
+    assert list(cards("heron")[CardKind.LEGEND]) == ["A", "B", "C", "D"]
+
+
+def test_cards_do_not_depend_on_the_order_of_boxes() -> None:
+    text = sample("larkspur")
+    lines = text.splitlines(keepends=True)
+    boxes = [line for line in lines if line.startswith("  VB-")]
+    shuffled = edit(text, "".join(boxes), "".join(reversed(boxes)))
+    for kind, found in made(shuffled).items():
+        said = {card.id: card.fields for card in found.values()}
+        assert said == {card.id: card.fields for card in cards("larkspur")[kind].values()}

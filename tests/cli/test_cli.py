@@ -1,0 +1,196 @@
+"""The commands as a person types them: what they print where, and their exit codes."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from cardgen.cli.main import main
+from cardgen.job import schema
+from cardgen.reading import parse
+from tests.jobs import SAMPLE_JOBS, edit, sample
+
+
+def run(*argv: str | Path) -> int:
+    try:
+        return main([str(word) for word in argv])
+    except SystemExit as leave:  # argparse leaves by itself
+        return int(leave.code or 0)
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    text = edit(sample("larkspur"), "box: VB-2, hot: A-K1 yellow", "box: VB-2, hot: A-K1 green")
+    text = edit(text, "inrush: 0.40 A", "inrush: 0.40")
+    path = tmp_path / "broken.yaml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_check_of_a_good_job(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("check", SAMPLE_JOBS / "larkspur.yaml", "--format", "short") == 0
+    said = capsys.readouterr()
+    assert said.out.endswith("larkspur.yaml: 2 notes\n")
+    assert [line.rpartition("[")[2] for line in said.err.splitlines()] == [
+        "several-commons]",
+        "sensor-on-terminals]",
+    ]
+
+
+def test_a_problem_shows_its_line_with_a_mark_under_the_very_value(
+    broken: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run("check", broken) == 1
+    said = capsys.readouterr().err
+    lines = said.splitlines()
+    at = next(i for i, line in enumerate(lines) if line.endswith("[unit-missing]"))
+    assert lines[at].startswith(f"{broken}:")
+    source, mark = lines[at + 1], lines[at + 2]
+    start = mark.index("^")
+    assert source[start : start + mark.count("^")] == "0.40"
+    assert "help: " in said
+
+
+def test_all_faults_in_one_run_and_in_every_format(
+    broken: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    codes = {"unit-missing", "conductor-used-twice"}
+    assert run("check", broken, "--format", "json") == 1
+    found = json.loads(capsys.readouterr().out)["problems"]
+    assert codes == {p["code"] for p in found if p["verdict"] == "error"}
+    assert run("check", broken, "--format", "short") == 1
+    short = capsys.readouterr().err
+    assert short.count(": error: ") == 2
+    for p in found:
+        place = f"{p['file']}:{p['line']}:{p['column']}"
+        assert f"{place}: {p['verdict']}: {p['sentence']} [{p['code']}]" in short
+
+
+def test_nothing_is_written_while_there_is_an_error(
+    broken: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run("print", broken, "--out", tmp_path / "out") == 1
+    assert not (tmp_path / "out").exists()
+    assert "nothing is printed" in capsys.readouterr().err
+
+
+def test_print_into_a_folder_that_is_a_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "out").write_bytes(b"mine")
+    assert run("print", SAMPLE_JOBS / "larkspur.yaml", "--out", tmp_path / "out") == 2
+    said = capsys.readouterr()
+    assert "is a file, not a folder" in said.err
+    assert said.out == ""
+
+
+def test_print_on_a_stock_that_is_not_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = SAMPLE_JOBS / "larkspur.yaml"
+    assert run("print", job, "--out", tmp_path / "out", "--stock", "roll") == 2
+    assert "roll-50x75" in capsys.readouterr().err
+
+
+def test_trace_shows_the_way_out_and_back(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("trace", SAMPLE_JOBS / "quarry.yaml", "A1") == 0
+    said = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    steps = [line for line in said if " to " in line and " AWG" in line]
+    assert [step.split("  ")[0] for step in steps] == [
+        "A-K1 red",
+        "A-S1 red A1",
+        "A-S1 white",
+        "A-K1 white",
+    ]
+    assert "SB-1: joint (as built) of A-K1 red in + A-S1 red A1 out" in said
+    assert said[-1].startswith("33.2 ohm at the controller")  # sum of the segments, by hand
+
+
+def test_trace_as_json(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("trace", SAMPLE_JOBS / "quarry.yaml", "A10", "--format", "json") == 0
+    circuits = json.loads(capsys.readouterr().out)["circuits"]
+    assert [c["id"] for c in circuits] == ["A10a", "A10b"]
+    assert all(round(c["ohms_20C"], 1) == 17.3 for c in circuits)
+    assert all(step["cable"] == "A-K2" for c in circuits for step in c["hot"] + c["common"])
+
+
+def test_trace_of_a_decoder_says_where_to_measure(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("trace", SAMPLE_JOBS / "heron.yaml", "D1") == 0
+    assert "measure at the decoder" in capsys.readouterr().out
+
+
+def test_trace_of_an_unknown_station_names_the_nearest(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run("trace", SAMPLE_JOBS / "quarry.yaml", "A99") == 2
+    assert "no station 'A99'" in capsys.readouterr().err
+
+
+def test_new_writes_a_job_that_checks_clean_and_keeps_what_is_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "mine.yaml"
+    assert run("new", path) == 0
+    assert run("check", path) == 0
+    assert capsys.readouterr().out.endswith("nothing to report\n")
+    before = path.read_bytes()
+    assert run("new", path) == 2
+    assert path.read_bytes() == before
+    other = tmp_path / "other.yaml"
+    assert run("new", other) == 0
+    assert other.read_bytes() != before  # its key is its own
+
+
+def test_explain(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("explain", "common-stops") == 0
+    assert "common-stops" in capsys.readouterr().out
+    assert run("explain", "common-stop") == 2
+    assert "did you mean 'common-stops'?" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", ["check", "trace", "print"])
+@pytest.mark.parametrize("data", [b"", b"\x00\x01\x02", b"[" * 5000, b"a: b: c", b"\xff\xfea"])
+def test_no_traceback_for_what_is_no_job(
+    tmp_path: Path, command: str, data: bytes, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "bad.yaml"
+    path.write_bytes(data)
+    more: list[str | Path] = ["--out", tmp_path / "out"] if command == "print" else []
+    assert run(command, path, *more) == 1
+    assert f"{path}:1:" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_job_that_is_not_there(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("check", tmp_path / "gone.yaml") == 1
+    assert "cannot be read" in capsys.readouterr().err
+
+
+def test_used_wrongly() -> None:
+    assert run() == 2
+    assert run("paint") == 2
+    assert run("print", "x.yaml") == 2
+
+
+def test_help_needs_no_heavy_library() -> None:
+    script = (
+        "import sys\nfrom cardgen.cli.main import main\n"
+        "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
+        "print(sorted({'yaml', 'reportlab', 'segno'} & set(sys.modules)), file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    assert done.stderr == "[]\n"
+    for command in ("new", "check", "trace", "print", "explain"):
+        assert f"    {command} " in done.stdout
+
+
+def test_the_schema_is_one_that_json_schema_accepts() -> None:
+    jsonschema.Draft202012Validator.check_schema(schema())
+    assert parse("a: 1", "x")[0] is not None
