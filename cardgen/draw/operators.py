@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from functools import lru_cache
 from itertools import groupby
 
 from cardgen.layout.geometry import Frame, points
@@ -46,23 +46,23 @@ def ring(item: Ring, page: Page) -> str:
 
 
 def symbol(item: Symbol, page: Page) -> str:
-    """The dark modules as one path: a rectangle for each run of a row."""
-    runs = " ".join(_runs(item, page))
-    return f"q 0 0 0 rg {runs} f Q"
+    """The dark modules as one path, a module being the unit: a rectangle for each run of a row."""
+    module = f"{points(item.module):.6f}"
+    x, y = _number(item.x), _number(page.height - item.y)
+    return f"q {module} 0 0 {module} {x} {y} cm 0 g {_runs(item.rows)} f Q"
 
 
-def _runs(item: Symbol, page: Page) -> Iterator[str]:
-    module = item.module
-    for number, row in enumerate(item.rows):
-        y = page.height - item.y - (number + 1) * module
+@lru_cache(maxsize=1_000)
+def _runs(rows: tuple[tuple[bool, ...], ...]) -> str:
+    rectangles: list[str] = []
+    for number, row in enumerate(rows, 1):
         column = 0
         for dark, group in groupby(row):
-            length = len(list(group))
+            length = sum(1 for _ in group)
             if dark:
-                x = item.x + column * module
-                sizes = (x, y, length * module, module)
-                yield " ".join(_number(value) for value in sizes) + " re"
+                rectangles.append(f"{column} -{number} {length} 1 re")
             column += length
+    return " ".join(rectangles)
 
 
 def _rectangle(at: Frame, page: Page) -> str:

@@ -58,6 +58,7 @@ def size(font: str, capital: float) -> float:
     return capital * found.square / found.capital
 
 
+@lru_cache(maxsize=20_000)
 def clean(text: str) -> str:
     """The text as it is set: composed letters (NFC), every white space a plain blank."""
     composed = unicodedata.normalize("NFC", text)

@@ -106,7 +106,7 @@ def _framed(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
     texts = _strings(value)
     banner = block.show is Show.BANNER
     wanted = room.capital(block)
-    pad = 0.45 * wanted
+    pad = 0.4 * wanted
     inner = room.width - 2 * pad
     setting = fit(
         texts, block.weight, width=inner, wanted=wanted, least=block.least, lines=block.lines
@@ -212,22 +212,27 @@ def _table(block: Block, value: FieldValue, label: str, room: Room) -> Outcome:
             reason=f"is {by - room.width:.1f} mm too wide at the least letters of "
             f"{block.least:g} mm",
         )
-    pieces: list[Piece] = []
+    header = made.header
     if label:
         title = _text_piece((label,), Weight.BOLD, block, room, room.capital(block))
         if isinstance(title, Misfit):
             return title
-        under = BETWEEN * room.capital(block)
-        pieces.append(Piece(height=title.height + under, items=title.items, tied=True))
-    pieces.append(Piece(height=made.header.height, items=made.header.items, tied=True))
-    pieces += [Piece(height=r.height, items=r.items, header=made.header) for r in made.rows]
-    return tuple(pieces)
+        down = title.height + BETWEEN * room.capital(block)
+        items = (*title.items, *all_moved(header.items, 0, down))
+        header = Placed(height=down + header.height, items=items)
+    first = Piece(height=header.height, items=header.items, tied=True)
+    return (first, *(Piece(height=r.height, items=r.items, header=header) for r in made.rows))
 
 
 def _look(block: Block, room: Room, share: float) -> Look:
     capital = block.least + share * (room.capital(block) - block.least)
     return Look(
-        capital=capital, least=block.least, names=block.names, cable=block.cable, press=room.press
+        capital=capital,
+        least=block.least,
+        names=block.names,
+        cable=block.cable,
+        stacked=block.stacked,
+        press=room.press,
     )
 
 

@@ -16,7 +16,7 @@ from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import Press
 
-SHARES = tuple(n / 10 for n in range(10, -1, -1))
+SHARES = tuple(n / 10 for n in range(11))
 TIGHTEST = 0.4  # of the wanted gap between blocks, where all is tight
 WIDEST = 1.6  # of the wanted gap, where there is room to spare
 DIVIDER = Mm(0.375)
@@ -74,31 +74,35 @@ def with_part(card: Card, part: str) -> Card:
 
 def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Misfit:
     """The items of a column: one sheet of them, or as many as it takes where it flows."""
-    fewest: int | None = None
-    if column.flows:
-        groups = _groups(column, card, press, 0.0)
-        if isinstance(groups, Misfit):
-            return groups
-        sheets = _paged(column, groups)
-        if isinstance(sheets, Misfit):
-            return sheets
-        fewest = len(sheets)
-    fault: Misfit | None = None
-    for share in SHARES:
-        groups = _groups(column, card, press, share)
-        if isinstance(groups, Misfit):
-            fault = groups
-            continue
-        if fewest is None or fewest <= 1:
-            if _height(groups) <= column.frame.height + NOTHING:
-                return (tuple(_stacked(column, groups, press)),)
-            fault = _too_high(column, groups)
-            continue
-        sheets = _paged(column, groups)
-        if not isinstance(sheets, Misfit) and len(sheets) == fewest:
-            return tuple(tuple(_at(column, s, press)) for s in sheets)
-    assert fault is not None  # a flowing column fits at share 0, where `fewest` comes from
-    return fault
+    least = _sheets_at(column, card, press, 0.0)
+    if isinstance(least, Misfit):
+        return least
+    # The largest share that needs no more sheets; letters and heights grow with the share.
+    best, low, high = least, 0, len(SHARES)
+    while high - low > 1:
+        middle = len(SHARES) - 1 if best is least and high == len(SHARES) else (low + high) // 2
+        found = _sheets_at(column, card, press, SHARES[middle])
+        if isinstance(found, Misfit) or len(found) > len(least):
+            high = middle
+        else:
+            best, low = found, middle
+    return tuple(tuple(sheet) for sheet in best)
+
+
+def _sheets_at(
+    column: Column, card: Card, press: Press, share: float
+) -> list[list[Item]] | Misfit:
+    groups = _groups(column, card, press, share)
+    if isinstance(groups, Misfit):
+        return groups
+    if _height(groups) <= column.frame.height + NOTHING:
+        return [list(_stacked(column, groups, press))]
+    if not column.flows:
+        return _too_high(column, groups)
+    sheets = _paged(column, groups)
+    if isinstance(sheets, Misfit):
+        return sheets
+    return [list(_at(column, sheet, press)) for sheet in sheets]
 
 
 def _groups(column: Column, card: Card, press: Press, share: float) -> list[_Group] | Misfit:

@@ -43,6 +43,7 @@ class Block:
         label: field that holds its label or title; empty without.
         title: what stands there if the card does not have that field.
         names: whether a table has the names of its columns.
+        stacked: whether the cells of a table's row stand under each other.
         capitals, least: height of the capitals, wanted and smallest.
         lines: how many lines a text may take.
         rule: whose rule the smallest height follows, in words.
@@ -63,6 +64,7 @@ class Block:
     label: str = ""
     title: str = ""
     names: bool = True
+    stacked: bool = False
     cable: bool = True
     apart: Mm = Mm(0)
     side: Mm = Mm(0)

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 from functools import lru_cache
 
 from cardgen import fonts
@@ -58,26 +59,41 @@ def _ink(lines: Sequence[str], weight: Weight) -> tuple[float, float]:
     return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=1.0)
 
 
-# A line may end at a blank; where that is not enough, after a hyphen or stroke between letters
-# (`SP-A-|K1-3`, `white/|tan`), since an id broken over two lines is easily misread.
-_WORDS = re.compile(r"[^ ]* |[^ ]+$")
-_PARTS = re.compile(r"[^ /-]*[/-]+(?=[^ /-])|[^ /-]*[/-]*(?: |$)")
+class Breaks(IntEnum):
+    """Where a line may end, best first: an id broken over two lines is easily misread.
+
+    `POINTS`: after a middle point, `LARK-06 · |rev 1`.  `WORDS`: at any blank.  `PARTS`: after a
+    hyphen or stroke between letters too, `SP-A-|K1-3`, `white/|tan`.
+    """
+
+    POINTS = 0
+    WORDS = 1
+    PARTS = 2
 
 
-def pieces(text: str, *, broken: bool = False) -> tuple[str, ...]:
+_PIECES = {
+    Breaks.POINTS: re.compile(r".*?· |.+$"),
+    Breaks.WORDS: re.compile(r"[^ ]* |[^ ]+$"),
+    Breaks.PARTS: re.compile(r"[^ /-]*[/-]+(?=[^ /-])|[^ /-]*[/-]*(?: |$)"),
+}
+
+
+def pieces(text: str, at: Breaks = Breaks.WORDS) -> tuple[str, ...]:
     """The parts between which a line may end; joined, they are the text."""
-    return tuple(piece for piece in (_PARTS if broken else _WORDS).findall(text) if piece)
+    return tuple(piece for piece in _PIECES[at].findall(text) if piece)
 
 
 @lru_cache(maxsize=50_000)
-def wrap(text: str, weight: Weight, most: float, broken: bool = False) -> tuple[str, ...] | None:
+def wrap(
+    text: str, weight: Weight, most: float, at: Breaks = Breaks.WORDS
+) -> tuple[str, ...] | None:
     """Break into lines no wider than `most` (at capitals 1 high); None if a piece is wider."""
     text = fonts.clean(text).strip()
     if fonts.width(text, weight) <= most + NOTHING:
         return (text,) if text else ()
     lines: list[str] = []
     line = ""
-    for piece in pieces(text, broken=broken):
+    for piece in pieces(text, at):
         if fonts.width((line + piece).rstrip(" "), weight) <= most + NOTHING:
             line += piece
             continue
@@ -92,12 +108,12 @@ def wrap(text: str, weight: Weight, most: float, broken: bool = False) -> tuple[
 
 
 def wrap_all(
-    texts: tuple[str, ...], weight: Weight, most: float, broken: bool = False
+    texts: tuple[str, ...], weight: Weight, most: float, at: Breaks = Breaks.WORDS
 ) -> tuple[str, ...] | None:
     """Each text on its own lines."""
     lines: list[str] = []
     for text in texts:
-        wrapped = wrap(text, weight, most, broken)
+        wrapped = wrap(text, weight, most, at)
         if wrapped is None:
             return None
         lines += wrapped
@@ -117,24 +133,25 @@ def fit(
     """The largest letters up to `wanted` that need no more lines and width than allowed."""
     steps = max(0, math.ceil((wanted - least) / STEP - NOTHING))
     heights = [wanted, *(least + STEP * i for i in range(steps - 1, 0, -1)), least]
-    for broken in (False, True):
+    pointed = any("· " in text for text in texts)
+    for breaks in Breaks if pointed else (Breaks.WORDS, Breaks.PARTS):
         for capital in heights:
-            found = wrap_all(texts, weight, width / capital, broken)
+            found = wrap_all(texts, weight, width / capital, breaks)
             if found is not None and len(found) <= lines:
                 most = width / capital
-                even = tuple(x for text in texts for x in balanced(text, weight, most, broken))
+                even = tuple(x for text in texts for x in balanced(text, weight, most, breaks))
                 return Setting(lines=even, weight=weight, capital=Mm(capital))
     return None
 
 
-def balanced(text: str, weight: Weight, most: float, broken: bool) -> tuple[str, ...]:
+def balanced(text: str, weight: Weight, most: float, at: Breaks) -> tuple[str, ...]:
     """No more lines than needed, but of like length: `red +  black -` stays on one line."""
-    lines = wrap(text, weight, most, broken)
+    lines = wrap(text, weight, most, at)
     assert lines is not None  # the caller has seen that it fits
     low, high = most / max(len(lines), 1) / 2, most
     for _ in range(8 if len(lines) > 1 else 0):
         middle = (low + high) / 2
-        found = wrap(text, weight, middle, broken)
+        found = wrap(text, weight, middle, at)
         if found is not None and len(found) == len(lines):
             lines, high = found, middle
         else:
@@ -149,7 +166,7 @@ def too_wide_by(
     low, high = width, least * max((fonts.width(t, weight) for t in texts), default=0.0)
     for _ in range(20):
         middle = (low + high) / 2
-        found = wrap_all(texts, weight, middle / least, True)
+        found = wrap_all(texts, weight, middle / least, Breaks.PARTS)
         if found is not None and len(found) <= lines:
             high = middle
         else:

@@ -69,6 +69,7 @@ def module_size(side: int, room: float, dot: float) -> Mm | None:
     return Mm(module) if module >= SMALLEST_MODULE - NOTHING else None
 
 
+@lru_cache(maxsize=1_000)
 def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
     """The most robust symbol for a frame, centred in it; None where none fits."""
     room = min(at.width, at.height)

@@ -70,7 +70,7 @@ def plain_text(setting: Setting, *, width: float, align: Align = Align.LEFT) -> 
 
 SWATCH_WIDTH = 3.2  # capital heights of the colour word, beside several lines
 SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
-SMALLEST_SWATCH = (6.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
+SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 SPACE = 0.7  # capital heights between swatch and words
 
 

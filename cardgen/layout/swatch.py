@@ -14,6 +14,8 @@ On a printer of one colour only the patterns are drawn: no grey stands for a hue
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from cardgen.cards.model import ConductorMark
 from cardgen.layout.geometry import Frame, Mm, frame, on_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Outline, Part, Segment, Strokes, Swatch
@@ -37,6 +39,7 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
+@lru_cache(maxsize=4_000)
 def swatch(mark: ConductorMark, at: Frame, *, coloured: bool, dot: float = 0) -> Swatch:
     """The picture of a conductor that fills a frame."""
     parts: list[Part] = [*_field(mark.base, at, at, coloured, dot)]

@@ -29,7 +29,7 @@ from cardgen.layout.setting import (
 )
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
-PADDING = 0.3  # capital heights above and below a row
+PADDING = 0.4  # capital heights above and below a row
 BETWEEN = 1.1  # capital heights between columns
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
@@ -55,11 +55,13 @@ class Look:
         capital: of the cells; `least` is what it may not go below.
         names: whether the columns are named above the first row.
         cable: whether a conductor is named with its cable.
+        stacked: whether the cells of a row stand under each other, see `_stacked_row`.
     """
 
     capital: float
     least: float
     names: bool
+    stacked: bool
     cable: bool
     press: Press
 
@@ -70,11 +72,16 @@ class Look:
 
 def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
-    widths = _column_widths(table, width, look)
-    if widths is None:
-        return None
-    header = _header(table, widths, width, look)
-    rows = [_row(row, widths, width, look) for row in table.rows]
+    if look.stacked:
+        first = max((_cell_span(row[0], look, Weight.BOLD)[1] for row in table.rows), default=0.0)
+        header: Placed | None = Placed(height=0.5, items=(_rule(0.5, width, THICK),))
+        rows = [_stacked_row(row, first, width, look) for row in table.rows]
+    else:
+        widths = _column_widths(table, width, look)
+        if widths is None:
+            return None
+        header = _header(table, widths, width, look)
+        rows = [_row(row, widths, width, look) for row in table.rows]
     if header is None or any(row is None for row in rows):
         return None
     return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
@@ -151,24 +158,56 @@ def _row(
 ) -> Placed | None:
     cells: list[Placed] = []
     for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
-        weight = _weight(index)
-        if isinstance(cell, ConductorMark):
-            placed = inline_conductor(
-                cell, weight, width=room, capital=look.capital, press=look.press, cable=look.cable
-            )
-        else:
-            lines = wrap(cell, weight, room / look.capital)
-            placed = (
-                None
-                if lines is None
-                else plain_text(
-                    Setting(lines=lines, weight=weight, capital=Mm(look.capital)), width=room
-                )
-            )
+        placed = _cell(cell, _weight(index), room, look)
         if placed is None:
             return None
         cells.append(placed)
     return _ruled_row(cells, widths, width, look)
+
+
+def _cell(cell: Cell, weight: Weight, room: float, look: Look) -> Placed | None:
+    if isinstance(cell, ConductorMark):
+        return inline_conductor(
+            cell, weight, width=room, capital=look.capital, press=look.press, cable=look.cable
+        )
+    lines = wrap(cell, weight, room / look.capital)
+    if lines is None:
+        return None
+    setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital))
+    return plain_text(setting, width=room)
+
+
+def _stacked_row(row: tuple[Cell, ...], first: float, width: float, look: Look) -> Placed | None:
+    """A row for a narrow card: the conductors beside the first cell, the words beneath.
+
+    ```
+    A7   [///] A-K1 red RD
+         front beds, drip
+    ```
+    """
+    left = first + BETWEEN * look.capital
+    rest = sorted(row[1:], key=lambda cell: not isinstance(cell, ConductorMark))
+    items: list[Item] = []
+    y = base = 0.0
+    for cell in rest:
+        placed = _cell(cell, Weight.MEDIUM, width - left, look)
+        if placed is None:
+            return None
+        if placed.items:
+            gap = 0.5 * look.capital if items else 0.0
+            base = base or placed.base
+            items += all_moved(placed.items, left, y + gap)
+            y += gap + placed.height
+    head = _cell(row[0], Weight.BOLD, first + NOTHING, look)
+    if head is None:
+        return None
+    down = max(0.0, base - head.base)
+    whole = Placed(
+        height=max(y, down + head.height),
+        items=(*all_moved(head.items, 0, down), *items),
+        base=max(base, head.base),
+    )
+    return _ruled_row([whole], [width], width, look)
 
 
 def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Look) -> Placed:
