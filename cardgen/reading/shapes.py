@@ -9,7 +9,7 @@ import difflib
 import re
 import unicodedata
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Generic, TypeVar
 
@@ -381,10 +381,17 @@ class TableOf(Shape[dict[str, T]]):
             name = self.id_shape.read(entry.key, place, report)
             values = self.record.values(entry.value, place, report)
             if name is None or values is None:
-                report.broken.add(entry.key.text)
+                report.broken.update((entry.key.text, *self._names_within(entry.value)))
             else:
                 found[name] = self.record.build(id=name, place=place, **values)
         return found
+
+    def _names_within(self, node: Node) -> Iterator[str]:
+        """The names that an entry gives to things in it: the valves of a station."""
+        tables = {f.key for f in self.record.fields if isinstance(f.shape, TableOf)}
+        for entry in node.entries if isinstance(node, nodes.Mapping) else ():
+            if entry.key.text in tables and isinstance(entry.value, nodes.Mapping):
+                yield from (inner.key.text for inner in entry.value.entries)
 
     def schema(self) -> Schema:
         return {

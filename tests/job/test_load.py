@@ -201,6 +201,12 @@ def test_entry_that_cannot_be_read_is_left_out_and_remembered() -> None:
     assert job.broken == {"A-K1"}
 
 
+def test_valves_of_a_station_that_cannot_be_read_are_remembered_too() -> None:
+    job, _ = loaded(edit(sample("quarry"), "A10: {area:", "A10: {aera:"))
+    assert job is not None
+    assert job.broken == {"A10", "A10a", "A10b"}
+
+
 def test_with_a_section_gone_nothing_more_is_guessed() -> None:
     assert loaded(edit(LARKSPUR, "boxes:\n", "boxs:\n"))[0] is None
 
