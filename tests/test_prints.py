@@ -1,0 +1,199 @@
+"""The whole chain: each sample job printed on each stock, then judged by programs not ours.
+
+Two decoders read every code from the page at the printer's own dots; two readers take out the
+text; qpdf's library looks at the structure; page sizes are those of the standards.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from functools import cache
+
+import pytest
+
+from cardgen.build.printing import Print, make_print, stock_choices
+from cardgen.checks.marking import record_spelling
+from cardgen.examine import Examined, examine_text
+from cardgen.layout import load_layouts
+from tests.jobs import SAMPLES, edit, sample
+from tests.outside.pages import (
+    by_pdfium,
+    by_poppler,
+    by_zbar,
+    by_zxing,
+    sizes_mm,
+    structure_faults,
+    text_by_pdfium,
+    text_by_pypdf,
+)
+
+STOCKS = stock_choices()
+PRINTS = [(name, stock) for name in SAMPLES for stock in STOCKS]
+# ISO 216 and ISO/IEC 7810 give millimetres; Letter is 8.5 x 11 in (from memory); a shipping tag
+# no. 5 is 2 3/8 x 4 3/4 in (a maker's public list); the roll is 50 x 75 mm by its name.
+SHEETS = {
+    "id-1-letter": (215.9, 279.4),
+    "id-1-a4": (210.0, 297.0),
+    "roll-50x75": (50.0, 75.0),
+    "shipping-tag-5": (120.65, 60.325),  # its hole lies at the left
+}
+
+
+@cache
+def examined(name: str) -> Examined:
+    return examine_text(sample(name))
+
+
+@cache
+def printed(name: str, stock: str = "id-1-letter", paper: str = "letter") -> Print:
+    made, problems = make_print(examined(name), paper=paper, tag_stock=stock)
+    assert made is not None, problems
+    return made
+
+
+def expected_addresses(name: str, kind: str) -> Counter[str]:
+    """How often each box's address must be found, from the trace."""
+    facts = examined(name).facts
+    assert facts and facts.job.record
+    stem = f"{facts.job.record.address.value}/{facts.job.record.key.value}"
+    if kind == "valve-tags.pdf":
+        return Counter(f"{stem}/{record_spelling(x.box)}" for x in facts.wiring.loads.values())
+    return Counter()
+
+
+@pytest.mark.parametrize(("name", "stock"), PRINTS)
+def test_two_decoders_read_the_code_of_every_tag(name: str, stock: str) -> None:
+    """Each page at the dots of its own printer; the two decoders share no code."""
+    dpi = min(load_layouts()[0].stocks[stock].dots_per_inch, 300)
+    pdf = printed(name, stock).files["valve-tags.pdf"]
+    zxing: Counter[str] = Counter()
+    zbar: Counter[str] = Counter()
+    for page in range(len(sizes_mm(pdf))):
+        picture = by_pdfium(pdf, dpi=dpi, page=page)
+        zxing.update(found.text for found in by_zxing(picture))
+        zbar.update(found.text for found in by_zbar(picture))
+    assert zxing == expected_addresses(name, "valve-tags.pdf")
+    assert zbar == zxing
+
+
+@pytest.mark.parametrize(("name", "stock"), [p for p in PRINTS if p[0] in ("quarry", "heron")])
+def test_two_decoders_read_the_code_of_every_box_tag(name: str, stock: str) -> None:
+    dpi = min(load_layouts()[0].stocks[stock].dots_per_inch, 300)
+    pdf = printed(name, stock).files["box-tags.pdf"]
+    for page in range(len(sizes_mm(pdf))):
+        picture = by_poppler(pdf, dpi=dpi, page=page)
+        found = Counter(f.text for f in by_zxing(picture))
+        assert found and found == Counter(f.text for f in by_zbar(picture))
+        said = text_by_pdfium(pdf)[page]
+        for address in found:
+            assert address.rpartition("/")[2] in said
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_code_of_every_legend_opens_its_controller(name: str, paper: str) -> None:
+    facts = examined(name).facts
+    assert facts
+    for file, pdf in printed(name, f"id-1-{paper}", paper).files.items():
+        if not file.startswith("door-legend"):
+            continue
+        controller = file.removeprefix("door-legend-").removesuffix(".pdf")
+        texts = {found.text for found in by_zxing(by_pdfium(pdf, dpi=200))}
+        assert {text.rpartition("/")[2] for text in texts} == {record_spelling(controller)}
+
+
+@pytest.mark.parametrize(("name", "stock"), PRINTS)
+def test_the_structure_is_sound_and_the_pages_have_their_size(name: str, stock: str) -> None:
+    for file, pdf in printed(name, stock).files.items():
+        assert structure_faults(pdf) == [], file
+        if "tags" in file:
+            for size in sizes_mm(pdf):
+                assert size == pytest.approx(SHEETS[stock], abs=0.05), file
+
+
+@pytest.mark.parametrize(("name", "stock"), PRINTS)
+def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: str) -> None:
+    """Area, box, conductor and reading of each valve, in the order of the file."""
+    facts = examined(name).facts
+    assert facts
+    pdf = printed(name, stock).files["valve-tags.pdf"]
+    pages = [squeezed(" ".join(read(pdf))) for read in (text_by_pypdf, text_by_pdfium)]
+    for load in facts.wiring.loads.values():
+        circuit = facts.circuits.get(load.id)
+        reading = facts.readings.get(load.owner.id)
+        expected = [load.id, load.box]
+        if area := getattr(load.owner, "area", None):
+            expected.append(area.value)
+        if circuit:
+            hot = circuit.hot_at_valve
+            expected += [hot.cable.id, hot.insulation.word, hot.insulation.code, hot.flag]
+            expected += [circuit.back_at_valve.insulation.word]
+        if reading and reading.ohms is not None:
+            expected.append(f"{reading.ohms:.1f} Ω")
+        for words in expected:
+            for page in pages:
+                assert squeezed(words) in page, (load.id, words)
+
+
+def squeezed(text: str) -> str:
+    """Without blanks, so that wrapping does not matter."""
+    return re.sub(r"\s+", "", text)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_legend_says_what_the_trace_says_terminal_by_terminal(name: str) -> None:
+    facts = examined(name).facts
+    assert facts
+    for file, pdf in printed(name).files.items():
+        if not file.startswith("door-legend"):
+            continue
+        controller = file.removeprefix("door-legend-").removesuffix(".pdf")
+        text = squeezed(" ".join(text_by_pdfium(pdf)))
+        for circuit in facts.circuits.values():
+            load = circuit.load
+            if load.controller != controller or load.hot_end.of != controller:
+                continue
+            first = circuit.hot_at_controller
+            assert squeezed(load.owner.id) in text
+            assert squeezed(f"{first.cable.id} {first.insulation.word}") in text, load.id
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_same_job_same_bytes(name: str) -> None:
+    again, _ = make_print(examine_text(sample(name)), paper="letter", tag_stock="id-1-letter")
+    assert again is not None
+    assert again.files == printed(name).files
+    assert again.manifest == printed(name).manifest
+
+
+def test_fonts_are_embedded() -> None:
+    for pdf in printed("larkspur").files.values():
+        assert b"/FontFile2" in pdf
+
+
+def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
+    area = "the long border beneath the old espaliered pear trees behind the summer house " * 2
+    text = edit(sample("larkspur"), '"front beds, drip"', f'"{area.strip()}"')
+    made, problems = make_print(examine_text(text), paper="letter", tag_stock="id-1-letter")
+    assert made is None
+    assert {p.code for p in problems} == {"text-too-long"}
+    line = text[: text.index("the long border")].count("\n") + 1
+    assert {p.place.line for p in problems} == {line}
+
+
+@pytest.mark.parametrize("letter", ["花", "🌷", "ﷺ"])
+def test_a_letter_that_the_fonts_lack_stops_the_print(letter: str) -> None:
+    text = edit(sample("larkspur"), '"front beds, drip"', f'"front beds {letter}"')
+    made, problems = make_print(examine_text(text), paper="letter", tag_stock="")
+    assert made is None
+    assert {p.code for p in problems} == {"letter-not-in-font"}
+
+
+def test_accents_and_umlauts_are_printed() -> None:
+    text = edit(sample("larkspur"), '"front beds, drip"', '"jardín ñandú, Grünfläche Łódź"')
+    made, problems = make_print(examine_text(text), paper="letter", tag_stock="")
+    assert made is not None, problems
+    assert squeezed("jardín ñandú, Grünfläche Łódź") in squeezed(
+        " ".join(text_by_pdfium(made.files["valve-tags.pdf"]))
+    )
