@@ -9,6 +9,7 @@ from __future__ import annotations
 import struct
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 
@@ -88,7 +89,7 @@ def _reach(
     else:
         offsets = tuple(2 * x for x in struct.unpack_from(f">{count + 1}H", data, tables["loca"]))
     spans = []
-    for start, end in zip(offsets, offsets[1:], strict=False):
+    for start, end in pairwise(offsets):
         if start == end:
             spans.append((0, 0))
             continue

@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.cards.model import Card
-from cardgen.layout.blocks import Misfit, Piece, Room, set_block
+from cardgen.layout.blocks import set_block
 from cardgen.layout.face import Block, Column, Face
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
+from cardgen.layout.pieces import Misfit, Piece, Room
 from cardgen.layout.setting import Press
 
 SHARES = tuple(n / 10 for n in range(11))
@@ -89,9 +90,7 @@ def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Mis
     return tuple(tuple(sheet) for sheet in best)
 
 
-def _sheets_at(
-    column: Column, card: Card, press: Press, share: float
-) -> list[list[Item]] | Misfit:
+def _sheets_at(column: Column, card: Card, press: Press, share: float) -> list[list[Item]] | Misfit:
     groups = _groups(column, card, press, share)
     if isinstance(groups, Misfit):
         return groups
@@ -212,5 +211,3 @@ def _one_too_high(column: Column, over: float) -> Misfit:
 def _at(column: Column, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:
     for y, piece in pieces:
         yield from all_moved(piece.items, column.frame.x, on_dots(column.frame.y + y, press.dot))
-
-

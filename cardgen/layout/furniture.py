@@ -44,13 +44,10 @@ def cut_marks(stock: Stock) -> Strokes:
     """Ticks outside the grid, in line with every edge of the cards."""
     first, last = stock.position(0), stock.position(stock.per_sheet - 1)
     xs, ys = _edges(stock)
-    segments: list[Segment] = []
-    for x in xs:
-        for start in (first.y - CLEAR - MARK, last.bottom + CLEAR):
-            segments.append(_segment(x, start, x, start + MARK))
-    for y in ys:
-        for start in (first.x - CLEAR - MARK, last.right + CLEAR):
-            segments.append(_segment(start, y, start + MARK, y))
+    rows = (first.y - CLEAR - MARK, last.bottom + CLEAR)
+    columns = (first.x - CLEAR - MARK, last.right + CLEAR)
+    segments = [_segment(x, y, x, y + MARK) for x in xs for y in rows]
+    segments += [_segment(x, y, x + MARK, y) for y in ys for x in columns]
     return Strokes(segments=tuple(segments), width=HAIR)
 
 

@@ -11,7 +11,7 @@ from typing import TypeVar
 from cardgen.cards.model import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, Block, Column, Face, Line, Show
-from cardgen.layout.geometry import Frame, Mm, frame
+from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.sound import face_faults, stock_faults
 from cardgen.layout.stock import Hole, Stock
 from cardgen.problems import Place, Problem, in_order
@@ -128,17 +128,11 @@ def _dots(text: str) -> float:
     return float(text)
 
 
-def _frame(
-    place: Place, x: Mm, y: Mm, width: Mm, height: Mm  # noqa: ARG001 - every record has a place
-) -> Frame:
-    return frame(x, y, width, height)
-
-
 MM = Parsed("a length in mm", _millimetres, r"\d{1,4}(\.\d{1,4})? ?mm")
 DPI = Parsed("the dots per inch", _dots)
 _FRAME = Record(
     "a frame",
-    _frame,
+    lambda place, **at: frame(**at),  # noqa: ARG005 - a record is always built with its place
     Field("x", MM, required=True, help="left edge, from the left of the card"),
     Field("y", MM, required=True, help="top edge, from the top of the card"),
     Field("width", MM, required=True),
@@ -203,11 +197,11 @@ _HOLE = Record(
     Field("marked", YES_NO, default=True, help="no, where the stock has its hole already"),
 )
 _SIZE = (Field("width", MM, required=True), Field("height", MM, required=True))
-_PAPER = Record("the paper", lambda place, **size: size, *_SIZE)  # noqa: ARG005
-_CARD = Record("the card", lambda place, **size: size, *_SIZE)  # noqa: ARG005
+_PAPER = Record("the paper", lambda place, **size: size, *_SIZE)  # noqa: ARG005 - as above
+_CARD = Record("the card", lambda place, **size: size, *_SIZE)  # noqa: ARG005 - as above
 _GRID = Record(
     "the grid",
-    lambda place, **grid: grid,  # noqa: ARG005
+    lambda place, **grid: grid,  # noqa: ARG005 - as above
     Field("columns", Whole("the number of columns", 1, 50), default=1),
     Field("rows", Whole("the number of rows", 1, 100), default=1),
     Field("left", MM, default=Mm(0), help="left edge of the first card"),

@@ -13,11 +13,11 @@ from dataclasses import dataclass
 from cardgen import fonts
 from cardgen.cards.model import Card, Code, ConductorMark, Table
 from cardgen.fonts import Weight
-from cardgen.layout.blocks import Misfit
 from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
 from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.load import Layouts
+from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import Press
 from cardgen.layout.snap import snapped
 from cardgen.layout.stock import Stock
@@ -97,9 +97,7 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
 # ---- what does not fit ---------------------------------------------------------------------
 
 
-def _problem(
-    card: Card, misfit: Misfit, layouts: Layouts, stock: Stock, stamp: Stamp
-) -> Problem:
+def _problem(card: Card, misfit: Misfit, layouts: Layouts, stock: Stock, stamp: Stamp) -> Problem:
     others = _stocks_that_fit(card, layouts, stock, stamp) if misfit.code != _LETTER else ()
     ways = [misfit.help] if misfit.help else []
     if others:
@@ -109,9 +107,7 @@ def _problem(
         ways.append("shorten it; no stock that is known has room for it")
     subject = f"'{misfit.text}'" if misfit.text != card.id else ""
     where = f"the {card.kind} '{card.id}'"
-    sentence = (
-        f"{subject} on {where} {misfit.reason}" if subject else f"{where} {misfit.reason}"
-    )
+    sentence = f"{subject} on {where} {misfit.reason}" if subject else f"{where} {misfit.reason}"
     if subject and misfit.code == "text-too-long":
         sentence += f" of '{stock.name}'"
     return Problem(
@@ -126,9 +122,7 @@ def _problem(
 _LETTER = "letter-not-in-font"
 
 
-def _stocks_that_fit(
-    card: Card, layouts: Layouts, stock: Stock, stamp: Stamp
-) -> tuple[str, ...]:
+def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> tuple[str, ...]:
     return tuple(
         other.name
         for other in layouts.stocks.values()
@@ -167,5 +161,3 @@ def _texts(values: object) -> Iterator[str]:
             assert hasattr(values, "__iter__")
             for value in values:
                 yield from _texts(value)
-
-

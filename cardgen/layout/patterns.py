@@ -8,6 +8,7 @@ patterns are ours: a lighter sister of a colour is its pattern dashed.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 
 from cardgen.layout.geometry import NOTHING, Frame, Mm
 from cardgen.layout.items import Segment
@@ -71,7 +72,7 @@ def plusses(at: Frame, pitch: float) -> Iterator[Segment]:
 
 def bricks(at: Frame, pitch: float) -> Iterator[Segment]:
     courses = [at.y, *_steps(at.y, at.bottom, 1.25 * pitch, 1.25 * pitch), at.bottom]
-    for row, (top, bottom) in enumerate(zip(courses, courses[1:], strict=False)):
+    for row, (top, bottom) in enumerate(pairwise(courses)):
         if row:
             yield _segment(at.x, top, at.right, top)
         for x in _steps(at.x + (row % 2 - 0.5) * 1.1 * pitch, at.right, 2.2 * pitch):
@@ -81,7 +82,7 @@ def bricks(at: Frame, pitch: float) -> Iterator[Segment]:
 def zigzags(at: Frame, pitch: float) -> Iterator[Segment]:
     high, wide = 0.9 * pitch, 0.9 * pitch
     for y in _steps(at.y, at.bottom + high, 1.3 * pitch):
-        x, up = at.x, True
+        x, up = float(at.x), True
         while x < at.right:
             y1, y2 = (y, y - high) if up else (y - high, y)
             yield from _within(at, x, y1, x + wide, y2)

@@ -107,16 +107,18 @@ def inline_conductor(
     return Placed(height=height, items=(picture, *words), base=down + capital)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letters:
+    """How large the words beside a swatch may be; compact where all is tight."""
+
+    weight: Weight
+    wanted: float
+    least: float
+    compact: bool
+
+
 def conductor(
-    mark: ConductorMark,
-    label: str,
-    weight: Weight,
-    *,
-    width: float,
-    wanted: float,
-    least: float,
-    press: Press,
-    compact: bool,
+    mark: ConductorMark, label: str, letters: Letters, *, width: float, press: Press
 ) -> Placed | None:
     """A tall swatch, beside it what the conductor is for, its cable, its colour and its band.
 
@@ -126,9 +128,11 @@ def conductor(
     +-----+  yellow tape
     ```
     """
-    wide, high = small_swatch_size(least) if compact else (SWATCH_WIDTH * wanted, 0.0)
-    left = wide + SPACE * wanted
-    settings = _conductor_lines(mark, label, weight, width - left, wanted, least, compact)
+    wide, high = SWATCH_WIDTH * letters.wanted, 0.0
+    if letters.compact:
+        wide, high = small_swatch_size(letters.least)
+    left = wide + SPACE * letters.wanted
+    settings = _beside(mark, label, letters, width - left)
     if settings is None:
         return None
     items: list[Item] = []
@@ -140,22 +144,15 @@ def conductor(
         y += gap + setting.above + (len(setting.lines) - 1) * setting.pitch
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(max(y, high), press.dot))
     picture = swatch(mark, at, coloured=press.coloured, dot=press.dot)
-    return Placed(height=max(y + 0.3 * least, high), items=(picture, *items))
+    return Placed(height=max(y + 0.3 * letters.least, high), items=(picture, *items))
 
 
-def _conductor_lines(
-    mark: ConductorMark,
-    label: str,
-    weight: Weight,
-    room: float,
-    wanted: float,
-    least: float,
-    compact: bool,
-) -> list[Setting] | None:
+def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> list[Setting] | None:
     """What stands beside the swatch; None where a part of it is too wide."""
-    if compact:
-        words = "  ".join(part for part in (label, in_words(mark, cable=True)) if part)
-        whole = fit((words,), weight, width=room, wanted=wanted, least=least)
+    weight, wanted, least = letters.weight, letters.wanted, letters.least
+    if letters.compact:
+        text = "  ".join(part for part in (label, in_words(mark, cable=True)) if part)
+        whole = fit((text,), weight, width=room, wanted=wanted, least=least)
         return None if whole is None else [whole]
     small = max(0.75 * wanted, least)
     together = "  ".join(part for part in (label, mark.cable) if part)

@@ -94,7 +94,10 @@ def width_needed(table: Table, look: Look) -> float:
 
 
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
-    """As browsers do it: each column gets its longest word, the rest is shared by need."""
+    """Each column gets its longest word; then the short ones all they want, the long ones wrap.
+
+    Water is poured over the columns: up to one common level, each as far as it can use it.
+    """
     spans = _spans(table, look)
     room = width - BETWEEN * look.capital * (len(spans) - 1)
     narrow, wide = sum(s[0] for s in spans), sum(s[1] for s in spans)
@@ -103,8 +106,14 @@ def _column_widths(table: Table, width: float, look: Look) -> list[float] | None
     if wide <= room:
         extra = (room - wide) / len(spans)
         return [s[1] + extra for s in spans]
-    share = (room - narrow) / (wide - narrow)
-    return [low + (high - low) * share for low, high in spans]
+    below, above = 0.0, room
+    for _ in range(40):
+        level = (below + above) / 2
+        if sum(min(max(level, low), high) for low, high in spans) <= room:
+            below = level
+        else:
+            above = level
+    return [min(max(below, low), high) for low, high in spans]
 
 
 def _spans(table: Table, look: Look) -> list[tuple[float, float]]:
@@ -153,9 +162,7 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
     return Placed(height=height, items=(*items, _rule(height, width, THICK)))
 
 
-def _row(
-    row: tuple[Cell, ...], widths: list[float], width: float, look: Look
-) -> Placed | None:
+def _row(row: tuple[Cell, ...], widths: list[float], width: float, look: Look) -> Placed | None:
     cells: list[Placed] = []
     for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
         placed = _cell(cell, _weight(index), room, look)

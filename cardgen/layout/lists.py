@@ -1,0 +1,116 @@
+"""Turn lists and tables into pieces: each with what is repeated above it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardgen.cards.model import ConductorMark, FieldValue, Table
+from cardgen.fonts import Weight
+from cardgen.layout.items import all_moved
+from cardgen.layout.pieces import (
+    BETWEEN,
+    Misfit,
+    Outcome,
+    Piece,
+    Task,
+    lowered,
+    marks,
+    strings,
+    text_piece,
+    too_wide,
+)
+from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
+from cardgen.layout.table import Look, set_table, width_needed
+
+
+def set_list(task: Task) -> Outcome:
+    """One entry a line, under its title if it has one."""
+    pieces: list[Piece] = []
+    header: Placed | None = None
+    if task.label:
+        title = text_piece((task.label,), Weight.BOLD, task)
+        if isinstance(title, Misfit):
+            return title
+        pieces.append(replace(title, tied=True))
+        header = Placed(height=title.height, items=title.items)
+    entries = strings(task.value) if _is_words(task.value) else marks(task.value)
+    for entry in entries:
+        if isinstance(entry, str):
+            piece = text_piece((entry,), task.block.weight, task)
+        else:
+            piece = _mark_piece(entry, task)
+        if isinstance(piece, Misfit):
+            return piece
+        lower = lowered(piece, BETWEEN * task.capital if pieces else 0.0)
+        pieces.append(replace(lower, header=header))
+    return tuple(pieces)
+
+
+def _mark_piece(mark: ConductorMark, task: Task) -> Piece | Misfit:
+    block, room = task.block, task.room
+    for height in (task.capital, block.least):
+        placed = inline_conductor(
+            mark,
+            block.weight,
+            width=room.width,
+            capital=height,
+            press=room.press,
+            cable=block.cable,
+        )
+        if placed is not None:
+            return Piece(height=placed.height, items=placed.items)
+    left = small_swatch_size(block.least)[0] + SPACE * block.least
+    return too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
+
+
+def _is_words(value: FieldValue) -> bool:
+    return isinstance(value, str) or (
+        isinstance(value, tuple) and all(isinstance(entry, str) for entry in value)
+    )
+
+
+def set_rows(task: Task) -> Outcome:
+    """The names of the columns, then the rows."""
+    assert isinstance(task.value, Table)
+    # A wide table shrinks by itself before its whole column does.
+    looks = [_look(task, step / 5) for step in range(5, -1, -1)]
+    tried = (set_table(task.value, width=task.room.width, look=look) for look in looks)
+    made = next((table for table in tried if table is not None), None)
+    if made is None:
+        return _too_wide_table(task.value, task, looks[-1])
+    header = made.header
+    if task.label:
+        title = text_piece((task.label,), Weight.BOLD, task)
+        if isinstance(title, Misfit):
+            return title
+        down = title.height + BETWEEN * task.capital
+        items = (*title.items, *all_moved(header.items, 0, down))
+        header = Placed(height=down + header.height, items=items)
+    first = Piece(height=header.height, items=header.items, tied=True)
+    return (first, *(Piece(height=r.height, items=r.items, header=header) for r in made.rows))
+
+
+def _look(task: Task, share: float) -> Look:
+    block = task.block
+    return Look(
+        capital=block.least + share * (task.capital - block.least),
+        least=block.least,
+        names=block.names,
+        cable=block.cable,
+        stacked=block.stacked,
+        press=task.room.press,
+    )
+
+
+def _too_wide_table(table: Table, task: Task, look: Look) -> Misfit:
+    over = width_needed(table, look) - task.room.width
+    return Misfit(
+        code="text-too-long",
+        text=f"the table {', '.join(table.columns)}",
+        reason=f"is {max(over, 0.1):.1f} mm too wide at the least letters of "
+        f"{task.block.least:g} mm",
+    )
+
+
+def set_list_or_rows(task: Task) -> Outcome:
+    return set_rows(task) if isinstance(task.value, Table) else set_list(task)
