@@ -25,7 +25,7 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
         "headline": load.id,
         "box": load.box,
         "area": area_of(load),
-        "terminal": f"controller {load.controller}, terminal {load.terminal}",
+        "terminal": _landing(load),
         "code": job.code_of(load.box),
         "stamp": job.stamp,
     }
@@ -40,6 +40,14 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
     if ohms:
         fields["ohms"] = ohms
     return fields
+
+
+def _landing(load: Load) -> str:
+    """Where its hot lands: on a terminal, or on the isolators of the controllers that share it."""
+    if load.hot_end.of != load.controller and isinstance(load.owner, MasterValve):
+        names = " and ".join(said.value for said in load.owner.controllers)
+        return f"{load.terminal} of {names}, through isolators"
+    return f"controller {load.controller}, terminal {load.terminal}"
 
 
 def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
@@ -69,9 +77,6 @@ def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
         lines.append("MASTER VALVE")
         if load.owner.normally_open:
             lines.append("NORMALLY OPEN: POWER CLOSES")
-        if load.owner.isolators:
-            names = " and ".join(c.value for c in load.owner.controllers)
-            lines.append(f"BEHIND ISOLATORS OF {names}")
     if load.kind is LoadKind.RELAY:
         lines.append("PUMP START RELAY")
     controller = job.job.controllers[load.controller]
@@ -110,4 +115,5 @@ def _ohms(job: Printable, load: Load) -> str:
     reading = job.readings.get(load.owner.id)
     if reading is None or reading.ohms is None:
         return f"{at_coil} at the decoder's output" if load.decoder else at_coil
-    return f"{band_of(reading)} at controller, {at_coil}"
+    where = "controller" if load.hot_end.of == load.controller else "isolators"
+    return f"{band_of(reading)} at {where}, {at_coil}"

@@ -85,7 +85,10 @@ def test_a_twin_names_the_other_valve_and_reads_half() -> None:
 
 
 def test_special_tags_say_what_must_be_known() -> None:
-    assert tag("quarry", "MV-1")["boxed"].startswith("MASTER VALVE; BEHIND ISOLATORS OF A and B")
+    shared = tag("quarry", "MV-1")
+    assert shared["boxed"] == "MASTER VALVE; at controller: A-K1 violet"
+    assert shared["terminal"] == "MV of A and B, through isolators"
+    assert shared["ohms"] == "33.1 Ω (27–39) at isolators, coil 30 Ω"  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
     assert "NORMALLY OPEN: POWER CLOSES" in tag("heron", "MV-A")["boxed"]
     assert tag("heron", "PUMP-A")["boxed"] == "PUMP START RELAY"
