@@ -30,7 +30,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     """The wiring, with the problems of names and joints; faults of circuits are found later."""
     catalog = Catalog(job)
     loads = Loads(job, catalog)
-    written = Written(job, catalog, loads.by_id)
+    written = Written(job, catalog, loads)
     as_built = tuple(written.joints())
     carry_on(loads.by_id, as_built, catalog.by_name)
     commons = {c.id: _landings(c.common, loads) for c in job.controllers.values()}
@@ -148,12 +148,12 @@ def _nearby(load: Load, landings: tuple[Landing, ...]) -> str:
         for hop in (load.hot.hops if load.hot else ())
         if load.box in (hop.conductor.places[index] for index in hop.indices)
     ]
-    if not arriving:
-        return ""
-    for landing in landings:
-        if landing.conductor.cable.id == arriving[0] and load.box in landing.conductor.places:
-            return landing.conductor.name
-    return ""
+    here = [la.conductor for la in landings if load.box in la.conductor.places]
+    for conductor in here:
+        if arriving and conductor.cable.id == arriving[0]:
+            return conductor.name
+    # A hot that does not get here is spoken of already, so this is not the place to ask.
+    return here[0].name if here and load.hot and load.hot.fault else ""
 
 
 def _join_path(

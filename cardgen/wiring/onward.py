@@ -1,4 +1,4 @@
-"""Carry routes on through written joints, where a station names only the first of its conductors."""
+"""Carry routes on through written joints where a station does not name all of its conductors."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""Make up the boxes that are not written out, the way that the trade usually does.
+r"""Make up the boxes that are not written out, the way that the trade usually does.
 
 C --- white ----+------------+------ white        a conductor passes uncut unless something
-                |  \\         |  \\                 in the box takes it; the common joins every
+                |  \          |  \                  in the box takes it; the common joins every
                [A1] red     [A2] blue             one of its valves in the box and goes on
 1 --- red -----------'            |
 2 --- blue -----------------------'

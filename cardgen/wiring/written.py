@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from cardgen.job.model import Job, WrittenJoints
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.reading.shapes import Said, nearest
 from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.loads import Loads, valves_of
 from cardgen.wiring.model import IN, OUT, Conductor, End, Joint, Load
 
 CONTACT_SIDES = ("C side", "field side")
@@ -18,8 +19,12 @@ PATH_SIDES = ("path 1", "path 2")
 class Written:
     """Reads the joints of every place that is written out."""
 
-    def __init__(self, job: Job, catalog: Catalog, loads: Mapping[str, Load]) -> None:
-        self.job, self.catalog, self.loads = job, catalog, loads
+    def __init__(self, job: Job, catalog: Catalog, loads: Loads) -> None:
+        self.job, self.catalog, self.loads = job, catalog, loads.by_id
+        self._reported = set(job.broken)
+        for owner in loads.skipped:
+            station = job.stations.get(owner)
+            self._reported |= {owner, *(valves_of(station) if station else ())}
         self.problems: list[Problem] = []
         self.broken: set[str] = set()
         self._taken: dict[End, Place] = {}
@@ -50,7 +55,7 @@ class Written:
             self.problems.append(found)
             return ()
         for end in found:
-            if end in self._taken and not (end.of == at):  # a terminal may hold several
+            if end in self._taken and end.of != at:  # a terminal may hold several
                 self.problems.append(
                     Problem(
                         code="end-in-two-joints",
@@ -79,6 +84,9 @@ class Written:
             )
         if first in self.job.sensors:
             return self._one_of(first, rest, CONTACT_SIDES, said, at, at)
+        if first in self._reported:
+            self.broken.add(at)
+            return ()
         if first in self.job.stations:
             valves = ", ".join(self.job.stations[first].valves)
             return self._fault(said, f"'{first}' has several valves", f"name one of {valves}")
