@@ -21,8 +21,3 @@ def pytest_configure() -> None:
     if missing:
         line = "apt-get update && apt-get install -y --no-install-recommends " + " ".join(missing)
         raise pytest.UsageError(f"the tests need tools that are missing here; as root: {line}")
-
-
-def pytest_make_parametrize_id(val: object) -> str | None:
-    """Name a value by its kind where it has no words: an address differs from worker to worker."""
-    return type(val).__name__ if " object at 0x" in repr(val) else None
