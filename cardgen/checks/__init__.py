@@ -26,7 +26,9 @@ Check = Callable[[Facts], Iterator[Problem]]
 CHECKS: tuple[Check, ...] = (
     conductors.conductors_used_twice,
     conductors.spares_in_use,
+    conductors.spares_listed_twice,
     conductors.spares_that_stop_short,
+    conductors.spares_not_carried_on,
     conductors.spares_tied,
     conductors.home_runs_without_spare,
     conductors.hots_told_apart_by_flags,

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from statistics import median
 
-from cardgen.checks.facts import Facts, error, note, warning
+from cardgen.checks.facts import Facts, error, listed, note, warning
 from cardgen.job.model import BoxKind, Combination
 from cardgen.problems import Also, Problem
 from cardgen.units import Gauge, LengthUnit, plain
@@ -50,20 +50,34 @@ def connectors(facts: Facts) -> Iterator[Problem]:
     takes = [c for connector in facts.job.connectors.values() for c in connector.takes]
     if not takes:
         return
+    overfilled: dict[str, list[Joint]] = {}
     for joint in facts.wiring.joints:
         if joint.at not in facts.job.boxes or len(joint.ends) < 2:
             continue
+        loads = [facts.wiring.loads[e.of] for e in joint.ends if e.of in facts.wiring.loads]
+        if any(load.coil is None for load in loads):
+            continue  # nothing says how thick its leads are
         counts = gauges_in(facts, joint)
-        if any(fits(combination, counts) for combination in takes):
-            continue
-        what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
-        names = ", ".join(f"{end.of} {end.side}" for end in joint.ends)
+        if not any(fits(combination, counts) for combination in takes):
+            what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
+            overfilled.setdefault(what, []).append(joint)
+    for what, joints in overfilled.items():
+        first = min(joints, key=lambda joint: joint.place)
+        others = dict.fromkeys(f"'{j.at}'" for j in joints if j.at != first.at)
+        more = f"; so do joints in {listed(others)}" if others else ""
         yield error(
             "connector-overfilled",
-            joint.place,
-            f"a joint in '{joint.at}' holds {what} ({names}); no connector of this job takes that",
+            first.place,
+            f"a joint in '{first.at}' holds {what} ({_ends_in(facts, first)}); "
+            f"no connector of this job takes that{more}",
             "use two connectors with a jumper, or describe one that is rated for it",
         )
+
+
+def _ends_in(facts: Facts, joint: Joint) -> str:
+    """`K1 white in, K1 white out, A1, A2`."""
+    names = [e.of if e.of in facts.wiring.loads else f"{e.of} {e.side}" for e in joint.ends]
+    return ", ".join(names if len(names) <= 10 else [*names[:9], f"{len(names) - 9} more"])
 
 
 def gauges_in(facts: Facts, joint: Joint) -> dict[Gauge, int]:
@@ -101,10 +115,14 @@ def units_mixed(facts: Facts) -> Iterator[Problem]:
     yield warning(
         "units-mixed",
         first.place,
-        f"this leg is {first.value}, while {counts[usual]} legs of the job are in {usual}",
+        f"this leg is {first.value}, while {_legs(counts[usual])} in {usual}",
         f"is it {plain(first.value.amount)} {usual}? one unit for all legs avoids the question",
         Also(place=other.place, text=f"in {usual} here"),
     )
+
+
+def _legs(count: int) -> str:
+    return "the other leg of the job is" if count == 1 else f"{count} legs of the job are"
 
 
 def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:

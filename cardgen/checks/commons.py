@@ -22,13 +22,23 @@ def commons_missing(facts: Facts) -> Iterator[Problem]:
             and load.back is None
             and not getattr(load.owner, "common", ())
         ]
-        if needy and not controller.common and not two_wire:
+        broken = controller.id in facts.job.broken
+        if needy and not controller.common and not two_wire and not broken:
             yield error(
                 "common-missing",
                 controller.place,
                 f"no common is written for {controller.id}, so {listed(needy)} have no return",
-                "name its conductors: 'common: [A-K1 white]'",
+                f"name all conductors of its common: 'common: [{_example(facts, needy[0])}]'",
             )
+
+
+def _example(facts: Facts, load: str) -> str:
+    """A free conductor in the cable that brings the hot, white if there is one."""
+    hot = facts.wiring.loads[load].hot
+    cable = hot.hops[0].conductor.cable.id if hot and hot.hops else ""
+    free = [c.name for c in facts.spares_of(cable)]
+    white = [name for name in free if " white" in name]
+    return (white or free or ["A-K1 white"])[0]
 
 
 def several_commons(facts: Facts) -> Iterator[Problem]:

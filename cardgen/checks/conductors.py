@@ -3,53 +3,90 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations, pairwise
 
-from cardgen.checks.facts import Claim, Facts, error, listed, note, warning
+from cardgen.checks.facts import Facts, error, listed, named, note, spoken, warning
 from cardgen.problems import Also, Place, Problem
-from cardgen.wiring.model import Conductor
+from cardgen.wiring.model import Conductor, Joint, Leg
 
 
 def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
     """One conductor in one leg serves two things, and neither of them is a spare."""
-    for first, second in _clashes(facts):
-        if "spare" in (first.role, second.role):
-            continue
-        cable = facts.wiring.conductors[second.conductor].cable.id
-        yield error(
-            "conductor-used-twice",
-            second.place,
-            f"conductor '{second.conductor}' is given to {first.owner} and to {second.owner}",
-            _free(facts, cable),
-            Also(place=first.place, text=f"first used here, for {first.owner}"),
-        )
+    told: set[tuple[str, str]] = set()
+    for claims in facts.claimed.values():
+        users = sorted((c for c in claims if c.role != "spare"), key=lambda c: c.place)
+        first = users[0] if users else None
+        for second in users[1:]:
+            if first is None or second.owner == first.owner:
+                continue
+            if (second.conductor, second.owner) in told:
+                continue
+            told |= {(second.conductor, second.owner), (first.conductor, first.owner)}
+            cable = facts.wiring.conductors[second.conductor].cable.id
+            yield error(
+                "conductor-used-twice",
+                second.place,
+                f"conductor '{second.conductor}' is given to {spoken(first.owner)} "
+                f"and to {spoken(second.owner)}",
+                _free(facts, cable),
+                Also(place=first.place, text=f"first used here, for {spoken(first.owner)}"),
+            )
 
 
 def spares_in_use(facts: Facts) -> Iterator[Problem]:
-    """A conductor listed as spare serves something."""
-    for first, second in _clashes(facts):
-        spare, user = (first, second) if first.role == "spare" else (second, first)
-        if spare.role != "spare" or user.role == "spare":
-            continue
-        yield error(
-            "spare-in-use",
-            spare.place,
-            f"{spare.owner} is no longer spare: '{spare.conductor}' serves {user.owner}",
-            f"strike {spare.owner} off the spares, or give {user.owner} another conductor",
-            Also(place=user.place, text=f"used here, for {user.owner}"),
-        )
+    """A conductor listed as spare serves something, by what is written or by a joint."""
+    for spare in facts.job.spares.values():
+        for conductor, place in named(facts, spare.conductor):
+            user = _user_of(facts, spare.id, conductor) or _live_by_joint(facts, conductor)
+            if user is None:
+                continue
+            owner, at, text = user
+            yield error(
+                "spare-in-use",
+                place,
+                f"{spare.id} is no longer spare: '{conductor.name}' serves {spoken(owner)}",
+                f"strike {spare.id} off the spares, or free the conductor",
+                Also(place=at, text=text),
+            )
 
 
-def _clashes(facts: Facts) -> Iterator[tuple[Claim, Claim]]:
-    """Two claims on one leg, once for each conductor and pair of owners."""
-    seen: set[tuple[str, str, str]] = set()
+def _user_of(facts: Facts, spare: str, conductor: Conductor) -> tuple[str, Place, str] | None:
+    """Who else claims a leg that the spare claims, and where."""
     for claims in facts.claimed.values():
-        ordered = sorted(claims, key=lambda c: c.place)
-        for second in ordered[1:]:
-            first = ordered[0]
-            key = (first.conductor, first.owner, second.owner)
-            if first.owner != second.owner and key not in seen:
-                seen.add(key)
-                yield first, second
+        mine = [c for c in claims if c.owner == spare and c.conductor == conductor.name]
+        others = [c for c in claims if c.role != "spare"]
+        if mine and others:
+            first = min(others, key=lambda c: c.place)
+            return first.owner, first.place, f"used here, for {spoken(first.owner)}"
+    return None
+
+
+def _live_by_joint(facts: Facts, conductor: Conductor) -> tuple[str, Place, str] | None:
+    """Whose joint puts a spare on something that is in use."""
+    for joint in facts.wiring.joints:
+        if not joint.as_built or all(end.of != conductor.name for end in joint.ends):
+            continue
+        for end in joint.ends:
+            owners = sorted(facts.owners_of(end) - facts.job.spares.keys())
+            if end.of != conductor.name and owners:
+                return owners[0], joint.place, f"joined here with {end.of}"
+    return None
+
+
+def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
+    """One conductor is promised as two spares."""
+    first: dict[str, tuple[str, Place]] = {}
+    for spare in facts.job.spares.values():
+        for conductor, place in named(facts, spare.conductor):
+            other, there = first.setdefault(conductor.name, (spare.id, place))
+            if other != spare.id:
+                yield warning(
+                    "spare-listed-twice",
+                    place,
+                    f"'{conductor.name}' is listed as {other} and as {spare.id}",
+                    "one conductor is one spare: keep one of the two",
+                    Also(place=there, text=f"listed here as {other}"),
+                )
 
 
 def _free(facts: Facts, cable: str) -> str:
@@ -75,32 +112,46 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
             )
 
 
+def spares_not_carried_on(facts: Facts) -> Iterator[Problem]:
+    """The conductors of one spare are not joined with each other."""
+    for spare in facts.job.spares.values():
+        found = list(named(facts, spare.conductor))
+        if facts.wiring.broken & {c.cable.id for c, _ in found}:
+            continue
+        for (one, _), (two, place) in pairwise(found):
+            shared = [at for at in one.places if at in two.places]
+            if facts.wiring.broken.intersection(shared) or _one_metal(facts, one, two):
+                continue
+            where = f"in '{shared[0]}'" if shared else "anywhere"
+            yield warning(
+                "spare-stops-short",
+                place,
+                f"{spare.id} stops: {one.name} and {two.name} are not joined {where}",
+                f"join them in '{shared[0]}'" if shared else "name conductors that meet in a box",
+            )
+
+
+def _one_metal(facts: Facts, one: Conductor, two: Conductor) -> bool:
+    ends = [c.ends_at(c.places[0])[0] for c in (one, two)]
+    return facts.network.group(ends[0]) == facts.network.group(ends[1])
+
+
 def spares_tied(facts: Facts) -> Iterator[Problem]:
     """Two spares are joined, so neither can be used without the other."""
-    groups: dict[int, tuple[str, Conductor]] = {}
-    for spare in facts.job.spares.values():
-        names = [facts.wiring.by_words.get(said.value) for said in spare.conductor]
-        for name in names:
-            if name is None or name in facts.used_conductors:
-                continue
-            conductor = facts.wiring.conductors[name]
-            group = facts.network.group(conductor.ends_at(conductor.places[0])[0])
-            other, _ = groups.setdefault(group, (spare.id, conductor))
-            if other != spare.id:
-                yield warning(
-                    "spares-tied",
-                    _joint_place(facts, conductor) or spare.place,
-                    f"the spares {other} and {spare.id} are joined",
-                    "cap each by itself, or describe them as one",
-                )
-                break
-
-
-def _joint_place(facts: Facts, conductor: Conductor) -> Place | None:
     for joint in facts.wiring.joints:
-        if joint.as_built and any(end.of == conductor.name for end in joint.ends):
-            return joint.place
-    return None
+        if not joint.as_built:
+            continue
+        owners: set[str] = set()
+        for end in joint.ends:
+            owners |= facts.owners_of(end)
+        if len(owners) > 1 and owners <= facts.job.spares.keys():
+            names = listed(name for name in facts.job.spares if name in owners)
+            yield warning(
+                "spares-tied",
+                joint.place,
+                f"the spares {names} are joined in '{joint.at}'",
+                "cap each by itself, or describe them as one",
+            )
 
 
 def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
@@ -148,19 +199,12 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
 
 def colour_changes(facts: Facts) -> Iterator[Problem]:
     """A conductor goes on in another colour; one note for each box."""
+    traced = _users_as_traced(facts)
     for box in facts.job.boxes.values():
         changed: dict[str, None] = {}
         for joint in facts.wiring.joints:
-            if joint.at != box.id:
-                continue
-            words = [
-                facts.wiring.conductors[end.of]
-                for end in joint.ends
-                if end.of in facts.wiring.conductors
-            ]
-            colours = list(dict.fromkeys(c.insulation.word for c in words))
-            if len(colours) > 1:
-                changed[" to ".join(colours)] = None
+            if joint.at == box.id:
+                changed |= dict.fromkeys(_changes(facts, joint, traced))
         if changed:
             yield note(
                 "colour-change",
@@ -169,3 +213,35 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
                 "flag both sides of each; the legend shows the colour at the controller, "
                 "the tag the one at the valve",
             )
+
+
+def _users_as_traced(facts: Facts) -> dict[str, set[str]]:
+    """By conductor, all that is said to use it or is found to."""
+    users = {name: set(owners) for name, owners in facts.users.items()}
+    for circuit in facts.circuits.values():
+        back = "return of " if circuit.load.back else "COM of "
+        for steps, owner in ((circuit.hot, ""), (circuit.back, back)):
+            for step in steps:
+                if isinstance(step, Leg):
+                    name = owner + circuit.load.owner.id
+                    users.setdefault(step.conductor.name, set()).add(name)
+    return users
+
+
+def _changes(facts: Facts, joint: Joint, traced: dict[str, set[str]]) -> Iterator[str]:
+    """`red to green`, where both serve one thing; a wrong joint is no change of colour."""
+    conductors = facts.wiring.conductors
+    repaired = {
+        la.conductor.name
+        for landings in facts.wiring.commons.values()
+        for la in landings
+        if la.begins and la.conductor.places[la.begins] == joint.at
+    }  # that a spare carries the common on from here is told by itself
+    found = list(dict.fromkeys(conductors[e.of] for e in joint.ends if e.of in conductors))
+    for one, two in combinations(found, 2):
+        said = facts.users if {one.name, two.name} <= facts.users.keys() else traced
+        shared = said.get(one.name, set()) & said.get(two.name, set())
+        if repaired & {one.name, two.name}:
+            continue
+        if shared and one.insulation.word != two.insulation.word:
+            yield f"{one.insulation.word} to {two.insulation.word}"

@@ -10,7 +10,17 @@ from functools import cached_property
 from cardgen.electrics import Reading
 from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Also, Place, Problem, Verdict
-from cardgen.wiring.model import Circuit, Conductor, End, Joint, Load, LoadKind, Route, Wiring
+from cardgen.wiring.model import (
+    COMMON_TERMINAL,
+    Circuit,
+    Conductor,
+    End,
+    Joint,
+    Load,
+    LoadKind,
+    Route,
+    Wiring,
+)
 from cardgen.wiring.network import Network
 
 
@@ -72,6 +82,44 @@ class Facts:
         return dict(found)
 
     @cached_property
+    def users(self) -> dict[str, set[str]]:
+        """By conductor, all that is said to use it."""
+        found: dict[str, set[str]] = defaultdict(set)
+        for claim in self.claims:
+            found[claim.conductor].add(claim.owner)
+        return dict(found)
+
+    @cached_property
+    def owners_on(self) -> dict[End, list[str]]:
+        """By terminal (or isolator output), the owners of what hangs on it."""
+        found: dict[End, list[str]] = defaultdict(list)
+        for load in self.wiring.loads.values():
+            if load.hot is not None and load.owner.id not in found[load.hot_end]:
+                found[load.hot_end].append(load.owner.id)
+        return dict(found)
+
+    def owners_of(self, end: End) -> set[str]:
+        """Whose this end is, by what is written: of stations, commons (`COM-A`), spares."""
+        load = self.wiring.loads.get(end.of)
+        if load:
+            return {load.owner.id}
+        if end.of in self.job.controllers:
+            common = end.side == COMMON_TERMINAL
+            return {f"COM-{end.of}"} if common else set(self.owners_on.get(end, ()))
+        return self.users.get(end.of, set())
+
+    def meeting(self, owners: Iterable[str]) -> Joint | None:
+        """The joint in which two of these owners come together; as built if there is one."""
+        wanted = set(owners)
+        for joint in sorted(self.wiring.joints, key=lambda j: not j.as_built):
+            found: set[str] = set()
+            for end in joint.ends:
+                found |= self.owners_of(end) & wanted
+            if len(found) > 1:
+                return joint
+        return None
+
+    @cached_property
     def used_conductors(self) -> frozenset[str]:
         return frozenset(c.conductor for c in self.claims if c.role != "spare")
 
@@ -86,16 +134,23 @@ class Facts:
     @cached_property
     def blamed(self) -> frozenset[str]:
         """Owners about whose conductors something has been said: their circuits are not judged."""
-        blamed = {
-            claim.owner
-            for claims in self.claimed.values()
-            if len({c.owner for c in claims}) > 1
-            for claim in claims
-        }
+        blamed: set[str] = set()
+        for claims in self.claimed.values():
+            owners = {claim.owner for claim in claims if claim.role != "spare"}
+            if len(owners) > 1:
+                blamed |= owners
         for load in self.wiring.loads.values():
-            if self._is_broken(load):
+            if self._is_broken(load) or self._is_on_shared_common(load):
                 blamed.add(load.owner.id)
         return frozenset(blamed)
+
+    def _is_on_shared_common(self, load: Load) -> bool:
+        own = {la.conductor.name for la in self.wiring.commons[load.controller]}
+        return load.back is None and any(
+            own & {la.conductor.name for la in landings}
+            for controller, landings in self.wiring.commons.items()
+            if controller != load.controller
+        )
 
     def _is_broken(self, load: Load) -> bool:
         broken = self.wiring.broken
@@ -195,10 +250,15 @@ def note(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -
     return problem(code, Verdict.NOTE, place, sentence, help_, also)
 
 
+def spoken(owner: str) -> str:
+    """An owner as a sentence names it: `COM-A` is the common of A."""
+    return f"the common of {owner[4:]}" if owner.startswith("COM-") else owner
+
+
 def listed(words: Iterable[str]) -> str:
     """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
     parts = list(_runs(list(dict.fromkeys(words))))
-    return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
+    return " and ".join(part for part in (", ".join(parts[:-1]), *parts[-1:]) if part)
 
 
 def _runs(words: list[str]) -> Iterator[str]:

@@ -2,31 +2,47 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, note, warning
-from cardgen.problems import Problem
+from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.job.model import Coil, Controller
+from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import Leg
 
 
 def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
     """An AC coil on a battery controller, or a latching coil on AC."""
+    usual: dict[tuple[str, str], list[str]] = defaultdict(list)
     for owner, loads in facts.loads_of.items():
         coil = loads[0].coil
         controller = facts.job.controllers[loads[0].controller]
         supply = controller.supply.value
         if coil is None or supply.kind is SupplyKind.TWO_WIRE:
             continue  # a decoder makes its own pulses
-        if coil.supply.value.kind is not supply.kind:
-            said = getattr(loads[0].owner, "coil", None)
-            yield error(
-                "coil-on-wrong-supply",
-                said.place if said else loads[0].place,
-                f"{owner} has the coil '{coil.id}' for {coil.supply.value}, "
-                f"but {controller.id} gives {supply}",
-                "ohms may look well and it still never opens: fit the other coil",
-            )
+        if coil.supply.value.kind is supply.kind:
+            continue
+        said = loads[0].owner.coil
+        if said is None:
+            usual[controller.id, coil.id].append(owner)
+        else:
+            yield _wrong_coil(owner, coil, controller, said.place)
+    for (name, coil_id), owners in usual.items():
+        controller = facts.job.controllers[name]
+        assert controller.coil is not None
+        place = controller.coil.place
+        yield _wrong_coil(listed(owners), facts.job.coils[coil_id], controller, place)
+
+
+def _wrong_coil(owners: str, coil: Coil, controller: Controller, place: Place) -> Problem:
+    return error(
+        "coil-on-wrong-supply",
+        place,
+        f"the coil '{coil.id}' of {owners} is for {coil.supply.value}, "
+        f"but {controller.id} gives {controller.supply.value}",
+        "ohms may look well and the valve still never opens: fit the other coil",
+    )
 
 
 def coils_unknown(facts: Facts) -> Iterator[Problem]:
@@ -34,7 +50,8 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
     told: set[str] = set()
     for loads in facts.loads_of.values():
         load = loads[0]
-        if load.coil is None and load.controller not in told:
+        said = load.owner.coil or facts.job.controllers[load.controller].coil
+        if load.coil is None and said is None and load.controller not in told:
             if load.controller in facts.wiring.broken or load.owner.id in facts.wiring.broken:
                 continue
             told.add(load.controller)

@@ -26,8 +26,10 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
         shared = [s.at for s in second[0].cable.run if s.at in places]
         bundles = bool(first[0].cable.singles and second[0].cable.singles)
         if shared and (whole or (bundles and twins)):
-            if all(_one_metal(facts, one, two, look) for look in twins):
-                continue  # a path that branches: likes are joined with likes anyway
+            if all(_go_on(facts, one, two, look) for look in twins) or _of_one_path(
+                facts, one, two
+            ):
+                continue  # one goes on where the other ends: likes belong together anyway
             example = min(twins)
             yield warning(
                 "cables-look-alike",
@@ -39,12 +41,22 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
             )
 
 
-def _one_metal(facts: Facts, one: str, two: str, look: str) -> bool:
-    ends = []
-    for cable in (one, two):
-        conductor = facts.wiring.conductors[f"{cable} {look}"]
-        ends.append(conductor.ends_at(conductor.places[0])[0])
+def _go_on(facts: Facts, one: str, two: str, look: str) -> bool:
+    names = [f"{cable} {look}" for cable in (one, two)]
+    if facts.users.get(names[0], set()) & facts.users.get(names[1], set()):
+        return True
+    conductors = [facts.wiring.conductors[name] for name in names]
+    ends = [c.ends_at(c.places[0])[0] for c in conductors]
     return facts.network.group(ends[0]) == facts.network.group(ends[1])
+
+
+def _of_one_path(facts: Facts, one: str, two: str) -> bool:
+    paths: dict[str, set[str]] = {one: set(), two: set()}
+    for claim in facts.claims:
+        cable = facts.wiring.conductors[claim.conductor].cable.id
+        if claim.role == "path" and cable in paths:
+            paths[cable].add(claim.owner)
+    return bool(paths[one] & paths[two])
 
 
 def _look(conductors: Iterable[Conductor]) -> frozenset[str]:
@@ -53,15 +65,18 @@ def _look(conductors: Iterable[Conductor]) -> frozenset[str]:
 
 def commons_look_alike(facts: Facts) -> Iterator[Problem]:
     """The commons of two controllers meet in a box and look the same."""
+    told: set[tuple[str, str]] = set()
     for box in facts.job.boxes.values():
-        seen: dict[tuple[str, str, str], str] = {}
+        seen: dict[tuple[str, str, str], tuple[str, str]] = {}
         for controller, landings in facts.wiring.commons.items():
             for la in landings:
                 if box.id not in la.conductor.places[la.begins :]:
                     continue
                 look = (la.conductor.insulation.word, la.conductor.cable.band, la.conductor.flag)
-                other = seen.setdefault(look, controller)
-                if other != controller:
+                other, name = seen.setdefault(look, (controller, la.conductor.name))
+                pair = (other, controller)
+                if other != controller and name != la.conductor.name and pair not in told:
+                    told.add(pair)
                     yield warning(
                         "commons-look-alike",
                         box.place,
@@ -82,9 +97,11 @@ def names_look_alike(facts: Facts) -> Iterator[Problem]:
     for kind, names in sections:
         seen: dict[str, tuple[str, Place]] = {}
         for name, place in names:
-            other, first = seen.setdefault(_as_read(name), (name, place))
-            if other == name:
-                continue
+            keys = _as_read(name)
+            other, first = next((seen[key] for key in keys if key in seen), (name, place))
+            seen |= {key: seen.get(key, (name, place)) for key in keys}
+            if other == name or (kind == "station" and _on_one_terminal(facts, other, name)):
+                continue  # that two stations share a terminal is told by itself
             if kind == "box" and record_spelling(other) == record_spelling(name):
                 yield error(
                     "address-used-twice",
@@ -104,10 +121,20 @@ def names_look_alike(facts: Facts) -> Iterator[Problem]:
                 )
 
 
-def _as_read(name: str) -> str:
-    folded = re.sub(r"[-._]", "", name.upper().replace("O", "0"))
-    folded = re.sub(r"(?<=\d)[IL]|[IL](?=\d)", "1", folded)
-    return re.sub(r"(?<!\d)0+(?=\d)", "", folded)
+def _on_one_terminal(facts: Facts, one: str, two: str) -> bool:
+    ends = [loads[0].hot_end for name in (one, two) if (loads := facts.loads_of.get(name))]
+    return len(ends) == 2 and ends[0] == ends[1]
+
+
+def _as_read(name: str) -> tuple[str, str]:
+    """What a hurried reader keeps of a name: by its sound, and by the shape of its letters."""
+    return _bare(name), _bare(name.translate(str.maketrans("lIoO", "1100")))
+
+
+def _bare(name: str) -> str:
+    """Without case, leading zeros and separators, except where a separator parts two numbers."""
+    folded = re.sub(r"(?<![0-9])[-._]|[-._](?![0-9])", "", name.upper())
+    return re.sub(r"(?<![0-9])0+(?=[0-9])", "", re.sub("[-._]", "-", folded))
 
 
 def record_spelling(name: str) -> str:

@@ -9,18 +9,22 @@ from cardgen.checks.facts import Facts, error, warning
 from cardgen.problems import Place, Problem
 
 # What lets a stranger in, or finds a person.  Tags hang in the open for ten years.
+_CODE_WORD = r"(code|pin|combination)"
+_MENTIONED = r"(?!\s+(oaks?|at|in|from|with|by|on|is (with|kept|at))\b)"
 _PRIVATE = (
     (
-        r"(?i)\b(gate|door|alarm|lock|entry|key ?box|shed)\b[^.;]{0,20}"
-        r"\b(code|pin|combination|keypad)\b",
+        r"(?i)\b(gate|door|alarm|lock|entry|access|key ?box|shed)('s)? (code|pin)s?\b" + _MENTIONED,
         "a gate or alarm code",
     ),
-    (r"(?i)\b(code|pin|combination)\b\s*(is|:|=|#)?\s*\d{3,}", "a code"),
+    (rf"(?i)\b{_CODE_WORD}\b\s*(is|:|=|#)?\s*#?\d{{2,}}", "a code"),
+    (rf"(?i)\b\d{{2,}}\s*(is the )?(gate|door|alarm|lock)? ?{_CODE_WORD}\b", "a code"),
+    (r"(?<![\w#])\d{3,8}#", "a code"),
     (r"(?i)\b(password|passcode|passphrase)\b", "a password"),
-    (r"(?i)\bwi-?fi\b|\bSSID\b", "a network key"),
+    (r"(?i)\bwi-?fi\b.{0,20}\b(key|pass\w*|code|login)\b|\bSSID\b", "a network key"),
     (r"[A-Za-z0-9._%+-]+@[A-Za-z0-9-]+\.[A-Za-z]{2,}", "a mail address"),
     (r"(?<![\d-])(\+\d{1,3}[ .-]?)?\(?\d{3}\)?[ .-]\d{3}[ .-]\d{4}(?!\d)", "a phone number"),
     (r"\+\d{1,3}([ .-]?\d{2,4}){3,5}(?!\d)", "a phone number"),
+    (r"\b0\d{2,4}[ -]?\d{3}[ -]?\d{3,4}\b", "a phone number"),
 )
 
 

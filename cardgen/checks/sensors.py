@@ -36,6 +36,8 @@ def sensors(facts: Facts) -> Iterator[Problem]:
 def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
     hots = {facts.wiring.conductors[c.conductor].cable.id for c in facts.claims if c.role == "hot"}
     for conductor, place in named(facts, sensor.conductors):
+        if len(facts.users.get(conductor.name, ())) > 1:
+            return  # that it serves something else is told by itself
         if conductor.cable.id in hots:
             yield warning(
                 "flow-sensor-in-valve-cable",
@@ -63,6 +65,17 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
             sensor.contact.place,
             f"{sensor.id} is normally open and in the common: nothing would ever run",
             "a contact in the common is normally closed",
+        )
+        return
+    landed = {la.conductor.name for la in facts.wiring.commons[controller.id]}
+    stray = [(c, at) for c, at in named(facts, sensor.in_common) if c.name not in landed]
+    if stray:
+        conductor, at = stray[0]
+        yield error(
+            "sensor-not-in-common",
+            at,
+            f"{sensor.id} is to be in {conductor.name}, which is no common of {controller.id}",
+            f"its common is {listed(sorted(landed))}" if landed else "give it a 'common' first",
         )
         return
     circuits = [c for c in facts.circuits.values() if c.load.controller == controller.id]
@@ -126,7 +139,9 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
         on_terminals = [
             s
             for s in facts.job.sensors.values()
-            if not s.in_common and any(c.value == controller.id for c in s.controllers)
+            if not s.in_common
+            and s.kind is not SensorKind.FLOW
+            and any(c.value == controller.id for c in s.controllers)
         ]
         if not on_terminals and not any(s in facts.job.broken for s in facts.job.sensors):
             yield warning(

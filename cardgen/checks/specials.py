@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 
 from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.terminals import short_of_volts
 from cardgen.job.model import MasterValve
-from cardgen.problems import Problem
+from cardgen.problems import Problem, Verdict
 from cardgen.units import METRES_PER_FOOT
 from cardgen.wiring.model import Leg, LoadKind
 
@@ -27,8 +28,12 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
                 "it would open only with that station",
                 "a master valve belongs on MV, which runs with every station",
             )
-        elif len(valve.controllers) > 1:
-            yield _shared(valve)
+            continue
+        if len(valve.controllers) > 1:
+            shared = _shared(valve)
+            yield shared
+            if shared.verdict is Verdict.ERROR:
+                continue
         if valve.normally_open:
             yield note(
                 "normally-open",
@@ -90,7 +95,7 @@ def relays(facts: Facts) -> Iterator[Problem]:
             f"{relay.id} starts a pump through a relay on {load.terminal} of {load.controller}",
             "only the relay's coil is on the terminal; the pump side is for a licensed electrician",
         )
-        if not relay.return_path:
+        if not relay.return_path and not short_of_volts(facts, relay.id):
             yield warning(
                 "relay-shares-common",
                 relay.place,

@@ -6,10 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from cardgen.checks.facts import Facts, error, listed, note, warning
-from cardgen.job.model import Station
 from cardgen.problems import Also, Problem
 from cardgen.units import SupplyKind, plain
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.model import COMMON_TERMINAL, Load, LoadKind
 from cardgen.wiring.written import terminals_of
 
 
@@ -23,9 +22,7 @@ def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
             continue
         numbers = [t for t in strip if t.isdigit()]
         span = f"1 to {numbers[-1]}" if numbers else "none"
-        place = load.place
-        if isinstance(load.owner, Station) and load.owner.terminal:
-            place = load.owner.terminal.place
+        place = load.owner.terminal.place if load.owner.terminal else load.place
         yield error(
             "no-such-terminal",
             place,
@@ -70,7 +67,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
                     f"the jumper names terminal {said.value}, which {controller.id} does not have",
                     "it has " + listed(dict.fromkeys(strip)),
                 )
-            if not unknown:
+            if not unknown and COMMON_TERMINAL not in names:
                 yield note(
                     "jumper",
                     jumper.place,
@@ -94,35 +91,43 @@ def twins(facts: Facts) -> Iterator[Problem]:
     for owner, loads in facts.loads_of.items():
         if len(loads) < 2:
             continue
-        controller = facts.job.controllers[loads[0].controller]
-        latching = controller.supply.value.kind is SupplyKind.LATCHING
-        most = controller.valves_per_station or (1 if latching else len(loads))
         names = listed(load.id for load in loads)
-        if len(loads) > most:
-            reason = f"{controller.id} allows {most}"
-            if latching and controller.valves_per_station is None:
-                reason = "a latching controller drives one unless its maker says more"
-            yield error(
-                "too-many-valves",
-                loads[0].place,
-                f"{owner} has {len(loads)} valves ({names}); {reason}",
-                "give each its own station, or write what the maker allows: 'valves per station'",
-            )
+        if len(loads) > _most_valves(facts, loads):
+            yield _too_many(facts, owner, loads)
         elif len({load.box for load in loads}) > 1:
-            boxes = listed(dict.fromkeys(load.box for load in loads))
+            boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
             yield note(
                 "twin-in-two-boxes",
                 loads[0].place,
                 f"{owner} has {len(loads)} valves ({names}) in {boxes}; its hot goes on",
                 "do not cap the hot in the first box",
             )
-        else:
+        elif getattr(loads[0].owner, "device", None) is None:
             yield note(
                 "twin",
                 loads[0].place,
                 f"{owner} has {len(loads)} valves ({names}) in '{loads[0].box}'",
                 "it takes the current of both, and reads about half the ohms of one",
             )
+
+
+def _most_valves(facts: Facts, loads: list[Load]) -> int:
+    controller = facts.job.controllers[loads[0].controller]
+    latching = controller.supply.value.kind is SupplyKind.LATCHING
+    return controller.valves_per_station or (1 if latching else len(loads))
+
+
+def _too_many(facts: Facts, owner: str, loads: list[Load]) -> Problem:
+    controller = facts.job.controllers[loads[0].controller]
+    reason = f"{controller.id} allows {controller.valves_per_station}"
+    if controller.valves_per_station is None:
+        reason = "a latching controller drives one unless its maker says more"
+    return error(
+        "too-many-valves",
+        loads[0].place,
+        f"{owner} has {len(loads)} valves ({listed(load.id for load in loads)}); {reason}",
+        "give each its own station, or write what the maker allows: 'valves per station'",
+    )
 
 
 def devices(facts: Facts) -> Iterator[Problem]:
@@ -144,13 +149,14 @@ def overloads(facts: Facts) -> Iterator[Problem]:
     for load in facts.wiring.loads.values():
         if load.kind is not LoadKind.VALVE and load.hot_end.of == load.controller and load.coil:
             beside[load.controller] += load.coil.holding or 0.0
+    in_all: dict[tuple[str, float], list[Load]] = defaultdict(list)
     for owner, loads in facts.loads_of.items():
-        controller = facts.job.controllers[loads[0].controller]
-        starting = [load.coil.inrush for load in loads if load.coil and load.coil.inrush]
-        if len(starting) < len(loads) or loads[0].hot_end.of != controller.id:
+        current = _starting_current(facts, loads)
+        if current is None:
             continue
-        current = sum(starting)
+        controller = facts.job.controllers[loads[0].controller]
         valve = loads[0].kind is LoadKind.VALVE
+        total = current + (beside[controller.id] if valve else 0.0)
         if valve and controller.station_limit and current > controller.station_limit + 1e-9:
             yield error(
                 "terminal-overloaded",
@@ -159,37 +165,74 @@ def overloads(facts: Facts) -> Iterator[Problem]:
                 f"gives {plain(controller.station_limit)} A",
                 "one valve to a station, or a relay",
             )
-        total = current + (beside[controller.id] if valve else 0.0)
-        if controller.total_limit and total > controller.total_limit + 1e-9:
-            yield error(
-                "controller-overloaded",
-                loads[0].place,
-                f"{owner} with what runs beside it takes {plain(total)} A; {controller.id} "
-                f"gives {plain(controller.total_limit)} A in all",
-                "fewer coils at once, or a relay for the pump start",
-            )
+        elif controller.total_limit and total > controller.total_limit + 1e-9:
+            in_all[controller.id, round(total, 6)].append(loads[0])
+    for (name, total), found in in_all.items():
+        limit = facts.job.controllers[name].total_limit
+        assert limit is not None
+        names = listed(load.owner.id for load in found)
+        yield error(
+            "controller-overloaded",
+            found[0].place,
+            f"{'each of ' if len(found) > 1 else ''}{names} with what runs beside it takes "
+            f"{plain(total)} A; {name} "
+            f"gives {plain(limit)} A in all",
+            "fewer coils at once, or a relay for the pump start",
+        )
+
+
+def _starting_current(facts: Facts, loads: list[Load]) -> float | None:
+    """None where it is unknown, not the controller's, or not what runs at once."""
+    starting = [load.coil.inrush for load in loads if load.coil and load.coil.inrush]
+    first = loads[0]
+    if len(starting) < len(loads) or first.hot_end.of != first.controller:
+        return None
+    if len(loads) > _most_valves(facts, loads):
+        return None  # that there are too many valves is told by itself
+    if getattr(first.owner, "device", None) is not None:
+        return max(starting)
+    return sum(starting)
 
 
 def volts(facts: Facts) -> Iterator[Problem]:
-    """Too few volts are left at the coil when it starts."""
-    for owner, reading in facts.readings.items():
-        loads = facts.loads_of[owner]
-        coil = loads[0].coil
-        if coil is None or coil.minimum is None or not reading.volts:
-            continue
-        worst = min(reading.volts, key=lambda name: reading.volts[name])
-        left = reading.volts[worst]
-        if left >= coil.minimum:
-            continue
-        relay = loads[0].kind is LoadKind.RELAY
-        leg = reading.costliest
-        assert leg is not None
-        what = "the relay will chatter" if relay else "it may not open"
-        twin = f" with {len(loads)} valves" if len(loads) > 1 else ""
-        yield error(
-            "relay-chatter" if relay else "volts-too-low",
-            loads[0].place,
-            f"{worst}{twin} has {left:.1f} V at inrush and needs {plain(coil.minimum)} V: {what}",
-            f"most is lost in {leg.conductor.name} from '{leg.start}' to '{leg.end}' "
-            f"({leg.conductor.gauge}, {leg.length}): use a thicker conductor or one coil fewer",
-        )
+    """Too few volts are left at the coil when it starts; stations on one cable are told once."""
+    short: dict[str, list[str]] = defaultdict(list)
+    for owner in facts.readings:
+        if short_of_volts(facts, owner):
+            leg = facts.readings[owner].costliest
+            kind = facts.loads_of[owner][0].kind
+            # A twin is its own fault: one coil fewer mends it.
+            alone = kind is not LoadKind.VALVE or len(facts.loads_of[owner]) > 1
+            short[owner if alone or leg is None else leg.conductor.cable.id].append(owner)
+    for owners in short.values():
+        yield _too_low(facts, owners)
+
+
+def short_of_volts(facts: Facts, owner: str) -> bool:
+    """Whether a coil has fewer volts than it needs to open."""
+    reading, coil = facts.readings.get(owner), facts.loads_of[owner][0].coil
+    if reading is None or coil is None or coil.minimum is None or not reading.volts:
+        return False
+    if getattr(facts.loads_of[owner][0].owner, "device", None) is not None:
+        return False  # what the device lets run at once is not known
+    return min(reading.volts.values()) < coil.minimum
+
+
+def _too_low(facts: Facts, owners: list[str]) -> Problem:
+    worst = min(owners, key=lambda name: min(facts.readings[name].volts.values()))
+    reading, loads = facts.readings[worst], facts.loads_of[worst]
+    leg, coil = reading.costliest, loads[0].coil
+    assert leg is not None and coil is not None and coil.minimum is not None
+    name = min(reading.volts, key=lambda load: reading.volts[load])
+    left = max(reading.volts[name], 0.0)
+    relay = loads[0].kind is LoadKind.RELAY
+    twin = f" with {len(loads)} valves" if len(loads) > 1 else ""
+    others = f"; {listed(owners)} may not open" if len(owners) > 1 else ": it may not open"
+    what = ": the relay will chatter" if relay else others
+    return error(
+        "relay-chatter" if relay else "volts-too-low",
+        loads[0].place,
+        f"{name}{twin} has {left:.1f} V at inrush and needs {plain(coil.minimum)} V{what}",
+        f"most is lost in {leg.conductor.name} from '{leg.start}' to '{leg.end}' "
+        f"({leg.conductor.gauge}, {leg.length}): use a thicker conductor or one coil fewer",
+    )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections import deque
+from collections import defaultdict, deque
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
-from cardgen.job.model import Controller, Decoder
+from cardgen.checks.facts import Facts, error, listed, note, place_of_joints, warning
+from cardgen.job.model import Controller, Decoder, Station
 from cardgen.problems import Also, Place, Problem
+from cardgen.reading.shapes import Said
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
@@ -16,6 +17,7 @@ from cardgen.wiring.written import PATH_SIDES
 def decoders(facts: Facts) -> Iterator[Problem]:
     """Each station has its decoder, each decoder its own address and its station."""
     driven: dict[str, str] = {}
+    faults = []
     for station in facts.job.stations.values():
         loads = facts.loads_of.get(station.id)
         if not loads:
@@ -23,37 +25,52 @@ def decoders(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[loads[0].controller]
         two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
         if two_wire and station.decoder is None:
-            yield error(
-                "station-without-decoder",
-                station.place,
-                f"{station.id} is on the two-wire path of {controller.id} and names no decoder",
-                "write 'decoder: ...'",
-            )
+            faults.append(_without_decoder(station, controller))
         elif station.decoder and not two_wire:
-            yield error(
-                "decoder-without-path",
-                station.decoder.place,
-                f"{station.id} names a decoder, but {controller.id} is no two-wire controller",
-                "leave 'decoder' out, or write 'supply: two-wire'",
-            )
+            faults.append(_without_path(station, station.decoder, controller))
         elif station.decoder:
             other = driven.setdefault(station.decoder.value, station.id)
             if other != station.id:
-                yield error(
-                    "decoder-used-twice",
-                    station.decoder.place,
-                    f"{station.decoder.value} drives {other} and {station.id}",
-                    "two valves would run at once: one decoder entry for each address",
-                )
+                faults.append(_driven_twice(station.decoder, other, station))
+    yield from faults
     yield from _addresses(facts)
+    if faults or facts.job.broken or facts.wiring.broken & facts.job.stations.keys():
+        return  # a decoder without station may be what is left of one of these
     for decoder in facts.job.decoders.values():
-        if decoder.id not in driven and not facts.job.broken:
+        if decoder.id not in driven:
             yield note(
                 "decoder-without-station",
                 decoder.place,
                 f"{decoder.id} drives no station",
                 "say which station it is for, or that it waits for one",
             )
+
+
+def _without_decoder(station: Station, controller: Controller) -> Problem:
+    return error(
+        "station-without-decoder",
+        station.place,
+        f"{station.id} is on the two-wire path of {controller.id} and names no decoder",
+        "write 'decoder: ...'",
+    )
+
+
+def _without_path(station: Station, said: Said[str], controller: Controller) -> Problem:
+    return error(
+        "decoder-without-path",
+        said.place,
+        f"{station.id} names a decoder, but {controller.id} is no two-wire controller",
+        "leave 'decoder' out, or write 'supply: two-wire'",
+    )
+
+
+def _driven_twice(said: Said[str], first: str, station: Station) -> Problem:
+    return error(
+        "decoder-used-twice",
+        said.place,
+        f"{said.value} drives {first} and {station.id}",
+        "two valves would run at once: one decoder entry for each address",
+    )
 
 
 def _addresses(facts: Facts) -> Iterator[Problem]:
@@ -100,10 +117,13 @@ def decoder_outputs(facts: Facts) -> Iterator[Problem]:
             if (load := facts.wiring.loads.get(end.of)) and load.decoder is not None
         ]
         if driven and len(joint.ends) > 1:
+            what = f"the output of {driven[0]} is joined with something else"
+            if len(set(driven)) > 1:
+                what = f"the outputs of {listed(driven)} are joined"
             yield error(
                 "decoder-outputs-joined",
                 joint.place,
-                f"in '{joint.at}' the output of {listed(driven)} is joined with something else",
+                f"in '{joint.at}' {what}",
                 "each decoder output goes to its own valve by its own pair and nowhere else",
             )
 
@@ -148,16 +168,22 @@ def paths(facts: Facts) -> Iterator[Problem]:
 
 
 def _crossing(facts: Facts, controller: str) -> Joint | None:
-    """A joint that holds conductors of both sides."""
+    """A joint that holds conductors, or decoder leads, of both sides."""
     sides = [{la.conductor.name for la in side} for side in facts.wiring.paths[controller]]
     for joint in facts.wiring.joints:
-        names = {end.of for end in joint.ends}
-        if names & sides[0] and names & sides[1]:
+        found = set()
+        for end in joint.ends:
+            found |= {number for number, side in enumerate(sides) if end.of in side}
+            if end.of in facts.job.decoders:
+                found.add(PATH_SIDES.index(end.side))
+        if len(found) > 1:
             return joint
     return None
 
 
 def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem]:
+    """Decoders that the path does not reach, once for each break."""
+    cut: dict[str, list[Decoder]] = defaultdict(list)
     for decoder in facts.job.decoders.values():
         home = _controller_of(facts, decoder)
         if home is None or home.id != controller or decoder.id in facts.wiring.broken:
@@ -167,13 +193,38 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
         leads = [End(decoder.id, decoder.box.value, side) for side in PATH_SIDES]
         reached = [facts.network.group(e) if facts.network.knows(e) else -1 for e in leads]
         if set(reached) != set(groups):
-            yield error(
-                "path-stops",
-                decoder.place,
-                f"the path of {controller} does not reach {decoder.id} in '{decoder.box.value}'",
-                "list every conductor of both sides under 'path 1' and 'path 2', "
-                "or mend the joints",
-            )
+            at = decoder.box.value if decoder.box.value in facts.job.joints else ""
+            if -1 not in reached:
+                at = _break(facts, controller, groups, reached)
+            cut[at].append(decoder)
+    for at, found in cut.items():
+        names = listed(decoder.id for decoder in found)
+        stops = f"the path of {controller} "
+        stops += f"stops in '{at}'" if at else f"does not come to '{found[0].box.value}'"
+        yield error(
+            "path-stops",
+            place_of_joints(facts, at) or found[0].place,
+            f"{stops}: {names} will not answer",
+            "join both sides onward, each decoder with both"
+            if at
+            else "list every conductor of both sides under 'path 1' and 'path 2'",
+        )
+
+
+def _break(facts: Facts, controller: str, groups: list[int], reached: list[int]) -> str:
+    """The box where a dead part of a side should have been joined with the live one."""
+    for side, landings in enumerate(facts.wiring.paths[controller]):
+        if reached[side] in groups:
+            continue
+        ends: dict[str, list[End]] = defaultdict(list)
+        for la in landings:
+            for at in la.conductor.places:
+                ends[at].extend(la.conductor.ends_at(at))
+        for at, here in ends.items():
+            found = {facts.network.group(end) for end in here}
+            if reached[side] in found and groups[side] in found:
+                return at
+    return ""
 
 
 def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]:

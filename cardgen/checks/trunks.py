@@ -1,0 +1,251 @@
+"""Check what many stations share: cables, commons, terminals; each fault once, not once a station.
+
+Every check here adds the owners it has spoken of to `done`, so that nothing more is said of them.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from itertools import combinations
+
+from cardgen.checks.facts import Facts, error, listed
+from cardgen.problems import Place, Problem
+from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
+
+
+def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """A cable comes to no place that any wire from a controller reaches."""
+    if facts.wiring.broken & facts.job.cables.keys() or facts.job.broken & facts.job.cables.keys():
+        return
+    reached = set(facts.job.controllers)
+    left = {c.id: [stop.at for stop in c.run] for c in facts.job.cables.values()}
+    while near := [name for name, run in left.items() if reached.intersection(run)]:
+        for name in near:
+            reached.update(left.pop(name))
+    while left:
+        name, run = next(iter(left.items()))
+        cluster = _hanging_together(name, left)
+        places = {at for one in cluster for at in left.pop(one)}
+        for load in facts.wiring.loads.values():
+            if load.box in places:
+                done.add(load.owner.id)
+        yield error(
+            "cable-cut-off",
+            facts.job.cables[name].run[0].place,
+            f"no cable from a controller comes to '{run[0]}' or any other place of {name}",
+            f"extend the run of a cable to '{run[0]}', or correct the run of {name}",
+        )
+
+
+def _hanging_together(name: str, left: dict[str, list[str]]) -> list[str]:
+    places, found = set(left[name]), [name]
+    while more := [n for n, run in left.items() if n not in found and places.intersection(run)]:
+        found += more
+        places.update(at for n in more for at in left[n])
+    return found
+
+
+def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
+    """COM-A and COM-B touch; that a valve returns on the wrong one is seen all the same."""
+    commons = facts.wiring.commons
+    names = {c: {la.conductor.name for la in landings} for c, landings in commons.items()}
+    for one, two in combinations(facts.job.controllers, 2):
+        ends = [End(c, c, COMMON_TERMINAL) for c in (one, two)]
+        if not all(facts.network.knows(end) for end in ends):
+            continue
+        if facts.network.group(ends[0]) != facts.network.group(ends[1]):
+            continue
+        if names[one] & names[two]:
+            continue  # one conductor given to both, which is spoken of elsewhere
+        joints = [j for j in facts.wiring.joints if _holds(j, names[one]) and _holds(j, names[two])]
+        for place, where in [(j.place, f" in '{j.at}'") for j in joints] or [
+            (facts.job.controllers[two].place, "")
+        ]:
+            yield error(
+                "commons-joined",
+                place,
+                f"the commons of {one} and {two} are joined{where}",
+                "part them: each controller keeps its own common, in its own connector",
+            )
+
+
+def _holds(joint: Joint, names: set[str]) -> bool:
+    return any(end.of in names for end in joint.ends)
+
+
+def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """The joint itself shows it, even where joined commons would hide it."""
+    homes: dict[str, set[str]] = defaultdict(set)
+    for controller, landings in facts.wiring.commons.items():
+        for la in landings:
+            homes[la.conductor.name].add(controller)
+    found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
+    for load in facts.wiring.loads.values():
+        if load.owner.id in done or load.back is not None:
+            continue
+        for lead in (load.hot_lead, load.back_lead):
+            joint = facts.joint_of.get(lead)
+            others = {c for end in joint.ends for c in homes.get(end.of, ())} if joint else set()
+            if joint and others and load.controller not in others:
+                place = joint.place if joint.as_built else load.place
+                found[place, load.box, listed(sorted(others))].append(load)
+    for (place, box, other), loads in found.items():
+        done |= {load.owner.id for load in loads}
+        names = listed(load.id for load in loads)
+        yield error(
+            "return-on-other-common",
+            place,
+            f"in '{box}' {names} {'returns' if len(loads) == 1 else 'return'} "
+            f"on the common of {other}",
+            f"join with the common of {loads[0].controller} in '{box}'",
+        )
+
+
+def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """A common lands on a terminal that is not C: whole home runs are dead."""
+    for controller, landings in facts.wiring.commons.items():
+        wrong: dict[str, list[str]] = defaultdict(list)
+        places: dict[str, Place] = {}
+        for la in landings:
+            joint = None if la.begins else _written_landing(facts, controller, la.conductor.name)
+            if joint is None:
+                continue
+            sides = [e.side for e in joint.ends if e.of == controller]
+            if COMMON_TERMINAL not in sides:
+                wrong[sides[0]].append(la.conductor.name)
+                places.setdefault(sides[0], joint.place)
+        for terminal, names in wrong.items():
+            loads = facts.wiring.loads.values()
+            done |= {load.owner.id for load in loads if load.controller == controller}
+            yield error(
+                "common-on-wrong-terminal",
+                places[terminal],
+                f"the common {listed(names)} is on terminal {terminal} of {controller}, not on C",
+                _instead(facts, controller) or "land it on C; only the common belongs there",
+            )
+
+
+def _instead(facts: Facts, controller: str) -> str:
+    joint = facts.joint_of.get(End(controller, controller, COMMON_TERMINAL))
+    names = [e.of for e in joint.ends if e.of in facts.wiring.conductors] if joint else []
+    return f"{listed(names)} is on C in its place: exchange them" if names else ""
+
+
+def _written_landing(facts: Facts, controller: str, name: str) -> Joint | None:
+    """The joint that puts a conductor on terminals of a controller, if it is written out."""
+    conductor = facts.wiring.conductors[name]
+    if controller not in conductor.places:
+        return None
+    joint = facts.joint_of.get(conductor.ends_at(controller)[0])
+    if joint is None or not joint.as_built:
+        return None
+    return joint if any(e.of == controller for e in joint.ends) else None
+
+
+def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """Hots land on terminals that are not their stations'; what is exchanged is told once."""
+    wrong: dict[str, tuple[Load, Joint, str]] = {}
+    for owner, loads in facts.loads_of.items():
+        load = loads[0]
+        if owner in done or load.hot is None or not load.hot.hops:
+            continue
+        name = load.hot.hops[0].conductor.name
+        joint = _written_landing(facts, load.controller, name)
+        if joint is None or load.hot_end in joint.ends:
+            continue
+        wrong[owner] = (load, joint, next(e.side for e in joint.ends if e.of == load.controller))
+    while wrong:
+        owner, (load, joint, _) = next(iter(wrong.items()))
+        parts: list[str] = []
+        exchanged = owner
+        while exchanged in wrong:
+            moved, _, terminal = wrong.pop(exchanged)
+            done.add(exchanged)
+            assert moved.hot is not None
+            name = moved.hot.hops[0].conductor.name
+            which = terminal if parts else f"terminal {terminal} of {load.controller}"
+            parts.append(f"{name} of {exchanged} is on {which}, not on {moved.terminal}")
+            there = End(moved.controller, moved.controller, terminal)
+            exchanged = next(iter(facts.owners_on.get(there, ())), "")
+        yield error(
+            "hot-on-wrong-terminal",
+            joint.place,
+            "; ".join(parts),
+            "exchange them" if len(parts) > 1 else f"land it on {load.terminal}",
+        )
+
+
+def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """A declared jumper links C with a terminal that must be switched."""
+    for controller in facts.job.controllers.values():
+        for jumper in controller.jumpers:
+            names = [said.value for said in jumper.value]
+            others = [name for name in names if name != COMMON_TERMINAL]
+            if COMMON_TERMINAL not in names or not others:
+                continue
+            for name in others:
+                done.update(facts.owners_on.get(End(controller.id, controller.id, name), ()))
+            yield error(
+                "jumper-on-common",
+                jumper.place,
+                f"the jumper links C of {controller.id} with {listed(others)}: a short",
+                "take C out of it; the fuse goes as soon as the terminal is switched on",
+            )
+
+
+def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """Two terminals feed one piece of metal, or a hot touches its common."""
+    for group, ends in facts.members.items():
+        busy = [e for e in ends if not set(facts.owners_on.get(e, ())) <= done]
+        busy = [e for e in busy if facts.owners_on.get(e)]
+        shorted = [e for e in busy if _home(facts, e) == group]
+        if shorted:
+            yield from _shorted(facts, busy, done)
+        elif len(busy) > 1 and not _one_joint(facts, busy):
+            names = [name for end in busy for name in facts.owners_on[end]]
+            done |= set(names)
+            joint = facts.meeting(names)
+            yield error(
+                "hots-joined",
+                joint.place if joint and joint.as_built else facts.loads_of[names[1]][0].place,
+                f"the hots of {listed(names)} are joined" + (f" in '{joint.at}'" if joint else ""),
+                "each station needs its own hot: part them",
+            )
+
+
+def _home(facts: Facts, terminal: End) -> int:
+    load = facts.loads_of[facts.owners_on[terminal][0]][0]
+    return facts.network.group(load.back_end)
+
+
+def _shorted(facts: Facts, busy: list[End], done: set[str]) -> Iterator[Problem]:
+    names = [name for end in busy for name in facts.owners_on[end]]
+    controller = facts.loads_of[names[0]][0].controller
+    done |= set(names)
+    joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
+    place = joint.place if joint and joint.as_built else facts.loads_of[names[0]][0].place
+    yield error(
+        "hot-on-common",
+        place,
+        f"the {'hot' if len(names) == 1 else 'hots'} of {listed(names)} and the common of "
+        f"{controller} are joined" + (f" in '{joint.at}'" if joint else ""),
+        "part them: the terminal is shorted, and the controller's fuse may go",
+    )
+
+
+def _one_joint(facts: Facts, ends: list[End]) -> bool:
+    """Linked on the terminal strip itself, which the check of jumpers speaks of."""
+    joints = {id(facts.joint_of.get(end)) for end in ends}
+    return len(joints) == 1 and facts.joint_of.get(ends[0]) is not None
+
+
+TRUNKS = (
+    cables_cut_off,
+    joined_commons,
+    returns_on_other_commons,
+    commons_on_wrong_terminals,
+    hots_on_wrong_terminals,
+    jumpers_on_commons,
+    hots_joined,
+)
