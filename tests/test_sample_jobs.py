@@ -297,7 +297,7 @@ MISTAKES: dict[str, tuple[str, tuple[tuple[str, str], ...], Expected, str]] = {
             ("[P-K1 red P3, P3 red]", "[P-K1 red P3, P3 black]"),
             ("[P-K1 white P3, P3 black]", "[P-K1 white P3, P3 red]"),
         ),
-        (("polarity-reversed", "[P-K1 red P3, P3 black]"),),
+        (("polarity-reversed", "[P-K1 white P3, P3 red]"),),
         "P3",
     ),
     "AC coil on a battery controller": (
