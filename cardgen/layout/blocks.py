@@ -46,7 +46,7 @@ def _text(task: Task) -> Outcome:
 def _framed(task: Task) -> Outcome:
     """Text in a box; white on black for a banner."""
     block, room, texts = task.block, task.room, strings(task.value)
-    pad = 0.4 * task.capital
+    pad, above = BOX_LINE + 0.5 * task.capital, BOX_LINE + 0.3 * task.capital
     inner = room.width - 2 * pad
     setting = fit(
         texts, block.weight, width=inner, wanted=task.capital, least=block.least, lines=block.lines
@@ -54,18 +54,18 @@ def _framed(task: Task) -> Outcome:
     if setting is None:
         return too_wide(texts, block, inner)
     banner = block.show is Show.BANNER
-    at = frame(0, 0, room.width, on_dots(setting.height + 2 * pad, room.press.dot))
+    at = frame(0, 0, room.width, on_dots(setting.height + 2 * above, room.press.dot))
     ink = WHITE if banner else BLACK
     words = text_items(setting, width=inner, align=block.align, ink=ink)
     line = on_dots(BOX_LINE, room.press.dot)
     ground = Fill(frame=at) if banner else Outline(frame=at, width=line)
-    return (Piece(height=at.height, items=(ground, *all_moved(words, pad, pad))),)
+    return (Piece(height=at.height, items=(ground, *all_moved(words, pad, above))),)
 
 
 def _conductor(task: Task) -> Outcome:
     block, room = task.block, task.room
     letters = Letters(
-        weight=block.weight, wanted=task.capital, least=block.least, compact=room.share == 0
+        weight=block.weight, wanted=task.capital, least=block.least, compact=room.compact
     )
     items: list[Item] = []
     y = 0.0

@@ -75,23 +75,37 @@ def with_part(card: Card, part: str) -> Card:
 
 def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Misfit:
     """The items of a column: one sheet of them, or as many as it takes where it flows."""
-    least = _sheets_at(column, card, press, 0.0)
-    if isinstance(least, Misfit):
-        return least
-    # The largest share that needs no more sheets; letters and heights grow with the share.
+    least: list[list[Item]] | Misfit | None = None
+    for compact in (False, True):
+        least = _sheets_at(column, card, press, (0.0, compact))
+        if not isinstance(least, Misfit):
+            best = _largest(column, card, press, compact, least)
+            return tuple(tuple(sheet) for sheet in best)
+    assert isinstance(least, Misfit)
+    return least
+
+
+def _largest(
+    column: Column, card: Card, press: Press, compact: bool, least: list[list[Item]]
+) -> list[list[Item]]:
+    """The sheets at the largest share that needs no more of them; heights grow with the share."""
     best, low, high = least, 0, len(SHARES)
     while high - low > 1:
-        middle = len(SHARES) - 1 if best is least and high == len(SHARES) else (low + high) // 2
-        found = _sheets_at(column, card, press, SHARES[middle])
+        middle = high - 1 if high == len(SHARES) else (low + high) // 2
+        found = _sheets_at(column, card, press, (SHARES[middle], compact))
         if isinstance(found, Misfit) or len(found) > len(least):
             high = middle
         else:
             best, low = found, middle
-    return tuple(tuple(sheet) for sheet in best)
+    return best
 
 
-def _sheets_at(column: Column, card: Card, press: Press, share: float) -> list[list[Item]] | Misfit:
-    groups = _groups(column, card, press, share)
+def _sheets_at(
+    column: Column, card: Card, press: Press, tightness: tuple[float, bool]
+) -> list[list[Item]] | Misfit:
+    share, compact = tightness
+    room = Room(width=column.frame.width, share=share, compact=compact, press=press)
+    groups = _groups(column, card, room)
     if isinstance(groups, Misfit):
         return groups
     if _height(groups) <= column.frame.height + NOTHING:
@@ -104,15 +118,14 @@ def _sheets_at(column: Column, card: Card, press: Press, share: float) -> list[l
     return [list(_at(column, sheet, press)) for sheet in sheets]
 
 
-def _groups(column: Column, card: Card, press: Press, share: float) -> list[_Group] | Misfit:
-    room = Room(width=column.frame.width, share=share, press=press)
+def _groups(column: Column, card: Card, room: Room) -> list[_Group] | Misfit:
     groups: list[_Group] = []
     for block in column.blocks:
         pieces = set_block(block, card, room)
         if isinstance(pieces, Misfit):
             return pieces
         if pieces:
-            gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * share) + block.apart
+            gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * room.share) + block.apart
             groups.append(_Group(block=block, pieces=pieces, gap=gap if groups else 0.0))
     return groups
 

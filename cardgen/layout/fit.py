@@ -62,8 +62,8 @@ def _ink(lines: Sequence[str], weight: Weight) -> tuple[float, float]:
 class Breaks(IntEnum):
     """Where a line may end, best first: an id broken over two lines is easily misread.
 
-    `POINTS`: after a middle point, `LARK-06 · |rev 1`.  `WORDS`: at any blank.  `PARTS`: after a
-    hyphen or stroke between letters too, `SP-A-|K1-3`, `white/|tan`.
+    `POINTS`: at a middle point, which the end of the line stands for, `LARK-06| · |rev 1`.
+    `WORDS`: at any blank.  `PARTS`: after a hyphen or stroke between letters too, `SP-A-|K1-3`.
     """
 
     POINTS = 0
@@ -88,19 +88,20 @@ def wrap(
     text: str, weight: Weight, most: float, at: Breaks = Breaks.WORDS
 ) -> tuple[str, ...] | None:
     """Break into lines no wider than `most` (at capitals 1 high); None if a piece is wider."""
-    text = fonts.clean(text).strip()
+    text = text.strip()
     if fonts.width(text, weight) <= most + NOTHING:
         return (text,) if text else ()
+    ends = " ·" if at is Breaks.POINTS else " "
     lines: list[str] = []
     line = ""
     for piece in pieces(text, at):
-        if fonts.width((line + piece).rstrip(" "), weight) <= most + NOTHING:
+        if fonts.width((line + piece).rstrip(ends), weight) <= most + NOTHING:
             line += piece
             continue
         if line:
-            lines.append(line.rstrip(" "))
+            lines.append(line.rstrip(ends))
         line = piece.lstrip(" ")
-        if fonts.width(line.rstrip(" "), weight) > most + NOTHING:
+        if fonts.width(line.rstrip(ends), weight) > most + NOTHING:
             return None
     if line.strip():
         lines.append(line.rstrip(" "))

@@ -47,10 +47,14 @@ class Misfit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """What a block is set into: a width, at a share from least (0) to wanted (1) letters."""
+    """What a block is set into: a width, at a share from least (0) to wanted (1) letters.
+
+    Compact asks for less height at the same letters.
+    """
 
     width: float
     share: float
+    compact: bool
     press: Press
 
     def capital(self, block: Block) -> float:

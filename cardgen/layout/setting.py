@@ -71,6 +71,7 @@ def plain_text(setting: Setting, *, width: float, align: Align = Align.LEFT) -> 
 SWATCH_WIDTH = 3.2  # capital heights of the colour word, beside several lines
 SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
+BOUND = "\u00a0"  # set as a blank, but no line ends there
 SPACE = 0.7  # capital heights between swatch and words
 
 
@@ -78,7 +79,12 @@ def in_words(mark: ConductorMark, *, cable: bool) -> str:
     """`A-K1 red RD yellow tape`: the conductor's name, its code, what tells it from its like."""
     before = mark.cable if cable else ""
     after = (mark.band, mark.flag) if cable else ()
-    return " ".join(part for part in (before, mark.word, mark.code, *after) if part)
+    return " ".join(part for part in (before, colour_words(mark), *after) if part)
+
+
+def colour_words(mark: ConductorMark) -> str:
+    """The colour and its code, which no line end parts."""
+    return f"{mark.word}{BOUND}{mark.code}" if mark.code else mark.word
 
 
 def small_swatch_size(capital: float) -> tuple[float, float]:
@@ -159,8 +165,7 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
     head = fit((together,), weight, width=room, wanted=small, least=least, lines=1) or fit(
         (label, mark.cable), weight, width=room, wanted=small, least=least
     )
-    words = " ".join(part for part in (mark.word, mark.code) if part)
-    name = fit((words,), weight, width=room, wanted=wanted, least=least)
+    name = fit((colour_words(mark),), weight, width=room, wanted=wanted, least=least)
     extra = tuple(part for part in (mark.band, mark.flag) if part)
     tail = fit(extra, Weight.MEDIUM, width=room, wanted=small, least=least)
     if head is None or name is None or tail is None:

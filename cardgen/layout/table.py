@@ -10,7 +10,7 @@ A1       front lawn west   [///] red RD     row: least 4 mm high
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.cards.model import Cell, ConductorMark, Table
@@ -31,6 +31,7 @@ from cardgen.layout.setting import (
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row
 BETWEEN = 1.1  # capital heights between columns
+MOST = 0.9  # of the cells of a column, which it takes first
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
 
@@ -89,44 +90,50 @@ def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
 
 def width_needed(table: Table, look: Look) -> float:
     """The narrowest width, for saying by how much a table is too wide."""
-    narrow = sum(low for low, _ in _spans(table, look))
+    narrow = sum(span[0] for span in _spans(table, look))
     return narrow + BETWEEN * look.capital * (len(table.columns) - 1)
 
 
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
-    """Each column gets its longest word; then the short ones all they want, the long ones wrap.
+    """Each column gets its longest word, then what most of its cells want, then what the rest want.
 
-    Water is poured over the columns: up to one common level, each as far as it can use it.
+    So a single long note wraps rather than every second area.
     """
     spans = _spans(table, look)
     room = width - BETWEEN * look.capital * (len(spans) - 1)
-    narrow, wide = sum(s[0] for s in spans), sum(s[1] for s in spans)
-    if narrow > room + NOTHING:
+    narrow, usual, wide = ([span[i] for span in spans] for i in range(3))
+    if sum(narrow) > room + NOTHING:
         return None
-    if wide <= room:
-        extra = (room - wide) / len(spans)
-        return [s[1] + extra for s in spans]
+    if sum(wide) <= room:
+        extra = (room - sum(wide)) / len(spans)
+        return [each + extra for each in wide]
+    return _poured(narrow, usual, room) if sum(usual) > room else _poured(usual, wide, room)
+
+
+def _poured(low: list[float], high: list[float], room: float) -> list[float]:
+    """Water over vessels from `low` to `high`: one common level, each as far as it can use it."""
     below, above = 0.0, room
     for _ in range(40):
         level = (below + above) / 2
-        if sum(min(max(level, low), high) for low, high in spans) <= room:
+        if sum(min(max(level, a), b) for a, b in zip(low, high, strict=True)) <= room:
             below = level
         else:
             above = level
-    return [min(max(below, low), high) for low, high in spans]
+    return [min(max(below, a), b) for a, b in zip(low, high, strict=True)]
 
 
-def _spans(table: Table, look: Look) -> list[tuple[float, float]]:
-    """Narrowest and widest sensible width of each column."""
+def _spans(table: Table, look: Look) -> list[tuple[float, float, float]]:
+    """The width of each column with all wrapped, with most cells on one line, with all so."""
     spans = []
     for index, name in enumerate(table.columns):
-        cells = [row[index] for row in table.rows]
-        each = [_cell_span(cell, look, _weight(index)) for cell in cells]
+        each = [_cell_span(row[index], look, _weight(index)) for row in table.rows]
         if look.names:
             words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
             each.append((max(words, default=0.0), fonts.width(name, Weight.BOLD) * look.header))
-        each.append((0.0, 0.0))
-        spans.append((max(low for low, _ in each), max(high for _, high in each)))
+        low = max((span[0] for span in each), default=0.0)
+        wants = sorted(span[1] for span in each) or [0.0]
+        usual = wants[min(int(MOST * len(wants)), len(wants) - 1)]
+        spans.append((low, max(low, usual), wants[-1]))
     return spans
 
 
@@ -136,9 +143,8 @@ def _cell_span(cell: Cell, look: Look, weight: Weight) -> tuple[float, float]:
         text = in_words(cell, cable=look.cable)
         left = small_swatch_size(look.capital)[0] + SPACE * look.capital
     assert isinstance(text, str)
-    clean = fonts.clean(text).strip()
-    longest = max((fonts.width(p.strip(), weight) for p in pieces(clean)), default=0.0)
-    whole = fonts.width(clean, weight)
+    longest = max((fonts.width(p.strip(" "), weight) for p in pieces(text)), default=0.0)
+    whole = fonts.width(text.strip(), weight)
     return left + longest * look.capital, left + whole * look.capital
 
 
@@ -155,7 +161,8 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
         if lines is None:
             return None
         setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(look.header))
-        cells.append(plain_text(setting, width=room))
+        set_name = plain_text(setting, width=room)
+        cells.append(replace(set_name, height=set_name.height - setting.below))
     height = max((cell.height for cell in cells), default=0.0) + 0.6 * look.header
     # All names stand on the rule, so a name of one line sinks to the last line of its neighbour.
     items = _side_by_side(cells, widths, look, down=[height - 0.6 * look.header] * len(cells))
