@@ -1,21 +1,31 @@
-"""Resistance of a copper conductor per length, from its gauge, at 20 C.
+"""Resistance of a copper conductor per length, from gauge, construction and temperature.
 
 AWG: diameter d = 0.005 in x 92^((36 - n)/39) (ASTM B258, as quoted in NBS Handbook 100), solid
 annealed copper of 100 % IACS conductivity, 0.017241 ohm mm2/m at 20 C (NBS Handbook 100).
-mm2: IEC 60228:2004, tables 1 and 2, highest resistance of plain class 1 and 2 conductors.
+mm2: IEC 60228:2004, tables 1 and 2, highest resistance of plain class 1 and 2 conductors; the
+standard allows a stranded conductor of class 2 no more than a solid one.
 """
 
 from __future__ import annotations
 
 import math
+from enum import StrEnum
 
 from cardgen.units import Celsius, Gauge, GaugeSystem, OhmsPerKilometre
 
-READING_TEMPERATURE = Celsius(20.0)
+READING_TEMPERATURE = Celsius(20.0)  # of everything that a meter is expected to read
 RESISTIVITY_IACS = 0.017241  # ohm mm2/m at 20 C
+AWG_COEFFICIENT = 0.00393  # per C, of the resistance at 20 C; annealed copper of 100 % IACS
+STRANDED_AWG = 1.02  # stranded over solid, for the lay; ASTM B8 class B, from memory
+_IEC_ZERO = 230.0  # C below zero: IEC 60228 annex, R(20) = R(t) x 250/(230 + t)
 _MM_PER_INCH = 25.4  # exact
 
 _IEC_60228_PLAIN = {0.5: 36.0, 0.75: 24.5, 1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61}
+
+
+class Construction(StrEnum):
+    SOLID = "solid"
+    STRANDED = "stranded"
 
 
 def awg_area_mm2(number: float) -> float:
@@ -24,11 +34,18 @@ def awg_area_mm2(number: float) -> float:
     return math.pi / 4 * diameter**2
 
 
-def resistance(gauge: Gauge) -> OhmsPerKilometre:
-    """Ohms per kilometre of one conductor at 20 C.
+def resistance(
+    gauge: Gauge,
+    celsius: Celsius = READING_TEMPERATURE,
+    construction: Construction = Construction.SOLID,
+) -> OhmsPerKilometre:
+    """Ohms per kilometre of one conductor.
 
     A size that is not made is refused when a job is read, so it cannot come here.
     """
-    if gauge.system is GaugeSystem.AWG:
-        return OhmsPerKilometre(1000 * RESISTIVITY_IACS / awg_area_mm2(gauge.size))
-    return OhmsPerKilometre(_IEC_60228_PLAIN[gauge.size])
+    if gauge.system is GaugeSystem.MM2:
+        warm = (_IEC_ZERO + celsius) / (_IEC_ZERO + READING_TEMPERATURE)
+        return OhmsPerKilometre(_IEC_60228_PLAIN[gauge.size] * warm)
+    warm = 1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)
+    lay = STRANDED_AWG if construction is Construction.STRANDED else 1.0
+    return OhmsPerKilometre(1000 * RESISTIVITY_IACS / awg_area_mm2(gauge.size) * warm * lay)
