@@ -9,7 +9,7 @@ at inrush, as the trade does it, which is the cautious side:
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -55,16 +55,11 @@ def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Rea
     for circuit in circuits.values():
         by_owner[circuit.load.owner.id].append(circuit)
     beside = _running_beside(circuits.values())
-    loads = network.wiring.loads.values()
-    complete = {
-        owner: len(found) == sum(1 for load in loads if load.owner.id == owner)
-        for owner, found in by_owner.items()
-        if len(found) > 1
-    }
+    coils = Counter(load.owner.id for load in network.wiring.loads.values())
     return {
         owner: _reading(owner, found, network, beside.get(found[0].load.controller, ()))
         for owner, found in by_owner.items()
-        if complete.get(owner, True)
+        if len(found) == coils[owner]
     }
 
 

@@ -51,6 +51,9 @@ COLOURS: dict[str, Colour] = {
     )
 }
 
+# The one pair with an entry of its own, which is not in the order of the others.
+_GREEN_AND_YELLOW = "GNYE"
+
 _NAMES = {spelling: c.name for c in COLOURS.values() for spelling in (c.name, *c.also)}
 
 
@@ -68,6 +71,8 @@ class Insulation:
     @property
     def code(self) -> str:
         """IEC 60757 code; empty if either colour has none (a half code would mislead)."""
+        if {self.base, self.stripe} == {"green", "yellow"}:
+            return _GREEN_AND_YELLOW
         parts = [c.code for c in COLOURS.values() if c.name in (self.base, self.stripe)]
         return "".join(dict.fromkeys(parts)) if all(parts) else ""
 
