@@ -27,7 +27,8 @@ judge() {
 judge style ruff check --quiet --output-format concise
 judge format ruff format --check --quiet
 judge types mypy
-judge tests pytest -q "$@"
+# The tests of one group share what they set up, so they stay with one worker.
+judge tests pytest -q -n logical --dist loadgroup "$@"
 
 [ -z "$failed" ] || stop "FAILED:$failed"
 echo "all passed: style, format, types, tests"
