@@ -218,6 +218,11 @@ BOX = Record(
         help="two distances to fixed points",
     ),
     Field("coordinates", quantities.COORDINATES, default="", help="'51.12345, -1.12345'"),
+    Field(
+        "spares",
+        SaidShape(Whole("the number of spares", 0, 99)),
+        help="least number of free conductors that must reach it: '2'",
+    ),
 )
 VALVE = Record(
     "the valve",

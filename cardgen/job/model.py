@@ -180,6 +180,8 @@ class Cable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Box:
+    """`spares` is how many free conductors must reach it; None where nothing is asked."""
+
     id: str
     place: Place
     where: str
@@ -187,6 +189,7 @@ class Box:
     size: str
     ties: tuple[str, ...]
     coordinates: str
+    spares: Said[int] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -78,13 +78,10 @@ class Loads:
             )
 
     def _terminal(self, station: Station) -> tuple[Controller, str] | None:
-        """From `controller` and `terminal`, or from the station's name: A7, A-07, A.7."""
         known = self.job.controllers
-        named = re.fullmatch(r"(.+?)[-._]?0*(\d+)", station.id)
-        owner = station.controller.value if station.controller else (named[1] if named else "")
+        owner, number = landing_words(station)
         if owner in self.job.broken:
             return None
-        number = str(station.terminal.value) if station.terminal else (named[2] if named else "")
         if owner not in known or not number:
             self._error(
                 "station-without-terminal",
@@ -187,7 +184,7 @@ class Loads:
                     "hot-missing",
                     entry.place,
                     f"no hot is written for {owner}",
-                    "name its conductor: 'hot: A-K1 red'",
+                    "name its conductor, 'hot: A-K1 red', or let 'cardgen allot' choose one",
                 )
             return None
         if conductors is None:
@@ -220,6 +217,21 @@ def _leads(valve: str, box: str, controller: Controller) -> tuple[End, End]:
     if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
         return End(valve, box, controller.polarity.hot), End(valve, box, controller.polarity.common)
     return End(valve, box, "lead 1"), End(valve, box, "lead 2")
+
+
+def landing_words(station: Station) -> tuple[str, str]:
+    """Its controller and terminal, said or taken from its name: A7, A-07, A.7; or empty."""
+    owner, number = read_name(station.id)
+    return (
+        station.controller.value if station.controller else owner,
+        str(station.terminal.value) if station.terminal else number,
+    )
+
+
+def read_name(name: str) -> tuple[str, str]:
+    """`A-07` as controller and terminal; empty where the name does not say them."""
+    named = re.fullmatch(r"(.+?)[-._]?0*(\d+)", name)
+    return (named[1], named[2]) if named else ("", "")
 
 
 def valves_of(station: Station) -> Iterator[str]:

@@ -1,0 +1,115 @@
+"""Count the free conductors that get from a controller to a box, and check that they suffice.
+
+A spare must be of use: free from a controller's door to the box, over splices if need be.  One
+free conductor serves every box that it passes, so only those of one box are counted together:
+
+    A ===[3 free]=== SB-1 ===[2 free]=== VB-1        VB-1 has 2 spares, SB-1 has 3
+                      `=====[5 free]=== VB-2        VB-2 has 3: what the home run has
+"""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from collections.abc import Iterable, Iterator
+
+from cardgen.checks.facts import Facts, listed, warning
+from cardgen.problems import Problem
+from cardgen.wiring.model import Conductor
+
+_Node = tuple[str, tuple[str, ...]]  # a place, or the way into or out of like conductors
+_Arcs = dict[_Node, dict[_Node, int]]  # what can still go along each
+
+
+def free_conductors(facts: Facts) -> tuple[Conductor, ...]:
+    """Those that serve nothing, by what is said or by a joint as built; listed spares are free."""
+    live = {
+        facts.network.group(end)
+        for members in facts.members.values()
+        for end in members
+        if end.of not in facts.wiring.conductors or end.of in facts.used_conductors
+    }
+    return tuple(
+        c
+        for c in facts.wiring.conductors.values()
+        if facts.network.group(c.ends_at(c.places[0])[0]) not in live
+    )
+
+
+def reaching(free: Iterable[Conductor], controllers: Iterable[str], box: str, most: int) -> int:
+    """How many ways of free conductors lead from controllers to a box, each used once.
+
+    It is the greatest flow through conductors of capacity one; counting stops at `most`.
+    """
+    arcs: _Arcs = {}
+    for places, count in sorted(Counter(c.places for c in free).items()):
+        _arc(arcs, ("in", places), ("out", places), count)
+        for place in places:
+            _arc(arcs, ("at", (place,)), ("in", places), most)
+            _arc(arcs, ("out", places), ("at", (place,)), most)
+    source: _Node = ("from", ())
+    for controller in controllers:
+        _arc(arcs, source, ("at", (controller,)), most)
+    found = 0
+    while found < most and _one_more(arcs, source, ("at", (box,))):
+        found += 1
+    return found
+
+
+def _arc(arcs: _Arcs, one: _Node, two: _Node, room: int) -> None:
+    arcs.setdefault(one, {})[two] = room
+    arcs.setdefault(two, {}).setdefault(one, 0)
+
+
+def _one_more(arcs: _Arcs, source: _Node, goal: _Node) -> bool:
+    """Send one along the shortest way that has room; what was sent may be turned back."""
+    came: dict[_Node, _Node] = {}
+    queue = deque([source])
+    while queue and goal not in came:
+        here = queue.popleft()
+        for there, room in arcs.get(here, {}).items():
+            if room > 0 and there not in came and there != source:
+                came[there] = here
+                queue.append(there)
+    if goal not in came:
+        return False
+    here = goal
+    while here != source:
+        before = came[here]
+        arcs[before][here] -= 1
+        arcs[here][before] += 1
+        here = before
+    return True
+
+
+def spares_too_few(facts: Facts) -> Iterator[Problem]:
+    """Fewer free conductors reach a box than the job asks for."""
+    if facts.wiring.broken & facts.job.cables.keys():
+        return  # what cannot be read may be free
+    free = free_conductors(facts)
+    for box in facts.job.boxes.values():
+        asked = box.spares.value if box.spares else 0
+        if box.spares is None or not asked:
+            continue
+        there = reaching(free, facts.job.controllers, box.id, asked)
+        if there >= asked:
+            continue
+        have = {0: "none reaches it", 1: "one reaches it"}.get(there, f"{there} reach it")
+        yield warning(
+            "spares-too-few",
+            box.spares.place,
+            f"'{box.id}' asks for {asked} spare{'' if asked == 1 else 's'} and {have} "
+            "from a controller",
+            _way_out(facts, free, box.id),
+        )
+
+
+def _way_out(facts: Facts, free: Iterable[Conductor], box: str) -> str:
+    """Where conductors are left, if anywhere."""
+    coming = [
+        cable.id for cable in facts.job.cables.values() if any(s.at == box for s in cable.run)
+    ]
+    if not coming:
+        return "no cable comes to it: look at the runs, or ask for fewer"
+    left = Counter(c.cable.id for c in free if box in c.places)
+    parts = [f"{cable} has {left[cable] or 'none'} free there" for cable in coming]
+    return f"{listed(parts)}: lay a cable with more conductors, or ask for fewer"
