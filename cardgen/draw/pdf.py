@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Sequence
 from functools import cache
 
@@ -28,12 +29,17 @@ def pdf(pages: Sequence[Page], *, title: str, subject: str) -> bytes:
     canvas.setCreator("cardgen")
     canvas.setProducer("cardgen")
     for page in pages:
-        canvas.setPageSize((points(page.width), points(page.height)))
+        canvas.setPageSize((_size(page.width), _size(page.height)))
         for item in page.items:
             _draw(canvas, item, page)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
+
+
+def _size(length: float) -> float:
+    """Rounded down as it is written, so that no renderer begins a further dot."""
+    return math.floor(points(length) * 10_000) / 10_000
 
 
 def _draw(canvas: Canvas, item: Item, page: Page) -> None:

@@ -1,0 +1,126 @@
+"""The PDF as other programs read it: structure, text, fonts, sizes; the same bytes each time."""
+
+from __future__ import annotations
+
+import io
+import subprocess
+import sys
+import unicodedata
+
+import pikepdf
+import pypdf
+import pytest
+
+from cardgen.cards.model import Card
+from cardgen.draw import pdf
+from cardgen.layout.items import Page, Text
+from tests.layout.cards import box_tag, legend, one_of_each, pages, shipped, valve_tag
+
+STOCKS = tuple(shipped().stocks)
+each_stock = pytest.mark.parametrize("stock", STOCKS)
+
+
+def drawn(stock: str) -> tuple[tuple[Page, ...], bytes]:
+    done = pages(*one_of_each(stock), stock=stock)
+    return done, pdf(done, title="LARK-06", subject="valve tags")
+
+
+@each_stock
+def test_the_same_pages_make_the_same_bytes(stock: str) -> None:
+    assert drawn(stock)[1] == drawn(stock)[1]
+
+
+def test_another_process_makes_the_same_bytes() -> None:
+    code = (
+        "import hashlib, tests.draw.test_pdf as t;"
+        "print(hashlib.sha256(t.drawn('id-1-letter')[1]).hexdigest())"
+    )
+    runs = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            capture_output=True,
+            check=True,
+            env={"PYTHONHASHSEED": seed, "PATH": ""},
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(runs) == 1
+
+
+@each_stock
+def test_qpdf_finds_no_fault(stock: str) -> None:
+    with pikepdf.open(io.BytesIO(drawn(stock)[1])) as document:
+        assert document.check_pdf_syntax() == []
+
+
+@each_stock
+def test_pages_have_the_size_of_the_paper(stock: str) -> None:
+    layout = shipped().stocks[stock]
+    for page in pypdf.PdfReader(io.BytesIO(drawn(stock)[1]), strict=True).pages:
+        size = (float(page.mediabox.width), float(page.mediabox.height))
+        assert size == pytest.approx(
+            (layout.paper_width * 72 / 25.4, layout.paper_height * 72 / 25.4), abs=0.01
+        )
+
+
+@each_stock
+def test_the_text_read_back_is_the_text_asked_for(stock: str) -> None:
+    done, data = drawn(stock)
+    for asked, read in zip(done, pypdf.PdfReader(io.BytesIO(data)).pages, strict=True):
+        found = sorted(_letters(line) for line in read.extract_text().splitlines() if line.strip())
+        wanted = sorted(_letters(item.text) for item in asked.items if isinstance(item, Text))
+        assert "".join(sorted("".join(found))) == "".join(sorted("".join(wanted)))
+        whole = "".join(found)
+        assert all(line in whole or len(line) < 3 for line in wanted if "→" not in line)
+
+
+def _letters(text: str) -> str:
+    return "".join(unicodedata.normalize("NFKC", text).split())
+
+
+@each_stock
+def test_all_fonts_are_embedded_truetype_subsets(stock: str) -> None:
+    with pikepdf.open(io.BytesIO(drawn(stock)[1])) as document:
+        fonts = [o for o in document.objects if _is(o, "/Type", "/FontDescriptor")]
+        assert fonts
+        for descriptor in fonts:
+            assert "/FontFile2" in descriptor
+            assert "+" in str(descriptor.FontName)  # a subset
+        names = {str(descriptor.FontName).split("+")[1] for descriptor in fonts}
+        assert names <= {
+            "AtkinsonHyperlegibleNext-Medium",
+            "AtkinsonHyperlegibleNext-Bold",
+            "AtkinsonHyperlegibleNext-ExtraBold",
+            "DejaVuSans",
+            "DejaVuSans-Bold",
+        }
+
+
+def _is(found: object, key: str, value: str) -> bool:
+    return isinstance(found, pikepdf.Dictionary) and found.get(key) == pikepdf.Name(value)
+
+
+def test_title_and_subject_are_said_and_no_clock() -> None:
+    reader = pypdf.PdfReader(io.BytesIO(drawn("id-1-a4")[1]))
+    assert reader.metadata is not None
+    assert (reader.metadata.title, reader.metadata.subject) == ("LARK-06", "valve tags")
+    assert reader.metadata.creator == "cardgen"
+    assert reader.metadata.creation_date is not None
+    assert reader.metadata.creation_date.year == 2000  # what an invariant file always says
+
+
+def test_many_pages_are_one_document() -> None:
+    done = pages(legend(60), stock="legend-a4") + pages(box_tag(stations=12), stock="id-1-a4")
+    reader = pypdf.PdfReader(io.BytesIO(pdf(done, title="t", subject="s")), strict=True)
+    assert len(reader.pages) == len(done)
+
+
+def test_a_tag_is_small() -> None:
+    # About 1.6 KB a tag beside the fonts: the symbol as one path, compressed.
+    few = len(pdf(pages(*_tags(9), stock="id-1-letter"), title="t", subject="s"))
+    many = len(pdf(pages(*_tags(90), stock="id-1-letter"), title="t", subject="s"))
+    assert (many - few) / 81 < 2_500
+
+
+def _tags(count: int) -> list[Card]:
+    return [valve_tag(f"A{number}") for number in range(1, count + 1)]

@@ -1,0 +1,136 @@
+"""What is printed, measured on the rendered page: codes read, letters high, patterns apart."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from pathlib import Path
+
+import numpy as np
+import pytest
+import zxingcpp
+from PIL import Image
+from pyzbar import pyzbar
+
+from cardgen.draw import pdf
+from cardgen.layout.geometry import frame
+from cardgen.layout.items import Page, Swatch, Symbol, Text
+from cardgen.layout.swatch import swatch
+from cardgen.trade.colours import COLOURS
+from tests.draw.raster import Grey, by_pdfium, by_poppler
+from tests.layout.cards import mark, one_of_each, pages, shipped, valve_tag
+
+WITH_CODE = [name for name in shipped().stocks if not name.startswith("flag")]
+
+
+def rendered(page: Page, dpi: float) -> Grey:
+    return by_pdfium(pdf([page], title="t", subject="s"), dpi)
+
+
+def addresses(page: Page) -> list[str]:
+    return sorted(item.address for item in page.items if isinstance(item, Symbol))
+
+
+@pytest.mark.parametrize("stock", WITH_CODE)
+def test_two_readers_find_every_code(stock: str) -> None:
+    # A roll at its own dots; sheets at 300 dpi, half of what their printers have.
+    layout = shipped().stocks[stock]
+    for page in pages(*one_of_each(stock), stock=stock):
+        picture = rendered(page, min(layout.dots_per_inch, 300))
+        assert sorted(found.text for found in zxingcpp.read_barcodes(picture)) == addresses(page)
+        read = pyzbar.decode(Image.fromarray(picture), symbols=[pyzbar.ZBarSymbol.QRCODE])
+        assert sorted(found.data.decode() for found in read) == addresses(page)
+
+
+def test_a_full_sheet_is_read_from_another_renderer(tmp_path: Path) -> None:
+    (page,) = pages(*(valve_tag(f"A{n}") for n in range(1, 10)), stock="id-1-letter")
+    picture = by_poppler(pdf([page], title="t", subject="s"), 200, tmp_path)
+    assert sorted(found.text for found in zxingcpp.read_barcodes(picture)) == addresses(page)
+
+
+def test_modules_on_the_roll_are_black_or_white_dots() -> None:
+    # At the head's own dots nothing of the symbol is grey: every edge is between two dots.
+    (page,) = pages(valve_tag(), stock="roll-50x75")
+    (symbol,) = (item for item in page.items if isinstance(item, Symbol))
+    picture = rendered(page, 203.2)
+    assert picture.shape == (600, 400)
+    at = symbol.frame
+    part = picture[round(at.y * 8) : round(at.bottom * 8), round(at.x * 8) : round(at.right * 8)]
+    assert np.minimum(part, 255 - part).max() <= 2  # of 255: lengths are written to 0.0001 pt
+    dots = round(symbol.module * 8)
+    x, y = round(symbol.x * 8), round(symbol.y * 8)
+    size = len(symbol.rows) * dots
+    sampled = picture[y : y + size : dots, x : x + size : dots] == 0
+    assert (sampled == np.array(symbol.rows)).all()
+
+
+@pytest.mark.parametrize(("text", "least"), [("A7", 12.0), ("VB-2", 6.0), ("HOT", 2.2)])
+def test_capitals_are_as_high_as_the_layout_says(text: str, least: float) -> None:
+    dpi = 600.0
+    (page,) = pages(valve_tag(), stock="id-1-letter")
+    lines = [item for item in page.items if isinstance(item, Text)]
+    line = max(
+        (item for item in lines if item.text == text or item.text.startswith(text + " ")),
+        key=lambda item: item.capital,
+    )
+    per_mm = dpi / 25.4
+    picture = rendered(page, dpi)
+    # The first letter of the line, with room above and below.
+    wide = 0.5 * line.capital
+    top, bottom = round((line.y - 1.3 * line.capital) * per_mm), round((line.y + 0.2) * per_mm)
+    left, right = round(line.x * per_mm), round((line.x + wide) * per_mm)
+    rows = np.flatnonzero((picture[top:bottom, left:right] < 128).any(axis=1))
+    measured = (rows[-1] - rows[0] + 1) / per_mm
+    # One dot above and below, and round letters reach a little over the line.
+    assert measured == pytest.approx(line.capital, abs=2 / per_mm + 0.03 * line.capital)
+    assert measured >= least - 2 / per_mm
+
+
+def test_the_scale_bar_is_50_mm(tmp_path: Path) -> None:
+    dpi = 300.0
+    (page,) = pages(valve_tag(), stock="id-1-a4")
+    picture = by_poppler(pdf([page], title="t", subject="s"), dpi, tmp_path)
+    footer = shipped().stocks["id-1-a4"].footer
+    assert footer is not None
+    row = round((footer.bottom - 1.7) * dpi / 25.4)
+    dark = np.flatnonzero(picture[row - 1 : row + 2, picture.shape[1] // 2 :].min(axis=0) < 128)
+    assert (dark[-1] - dark[0] + 1) / dpi * 25.4 == pytest.approx(50.0, abs=0.35)
+
+
+def test_black_on_white_has_full_contrast() -> None:
+    (page,) = pages(valve_tag(), stock="roll-50x75")
+    picture = rendered(page, 812.8)  # four times the dots, so that stems are wider than a pixel
+    assert picture.min() == 0
+    assert picture.max() == 255
+
+
+SIZES = {"in a row": (8.75, 4.75), "beside words": (12.75, 9.0)}
+
+
+def pictures(size: str, *, coloured: bool) -> dict[str, Grey]:
+    """Each colour's swatch at the dots of the roll, as brightness."""
+    wide, high = SIZES[size]
+    found = {}
+    for name in COLOURS:
+        made = swatch(mark("K", name), frame(1, 1, wide, high), coloured=coloured, dot=0.125)
+        found[name] = rendered(_page(made, wide, high), 203.2)
+    return found
+
+
+def _page(made: Swatch, wide: float, high: float) -> Page:
+    at = frame(0, 0, wide + 2, high + 2)
+    return Page(width=at.width, height=at.height, items=(made,))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_patterns_differ_on_a_black_only_head(size: str) -> None:
+    dots = {name: picture < 128 for name, picture in pictures(size, coloured=False).items()}
+    for one, other in combinations(COLOURS, 2):
+        differing = float((dots[one] != dots[other]).mean())
+        assert differing > 0.04, (one, other, differing)
+
+
+@pytest.mark.parametrize("name", [name for name in COLOURS if name not in ("white", "black")])
+def test_a_colour_printed_in_grey_still_shows_its_pattern(name: str) -> None:
+    picture = pictures("beside words", coloured=True)[name].astype(float)
+    inner = picture[16:-16, 16:-16]
+    assert inner.max() - inner.min() > 60

@@ -1,0 +1,125 @@
+"""Cards of invented jobs for the tests of layout and drawing."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from cardgen.cards.model import Card, CardKind, Code, ConductorMark, FieldValue, Table
+from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
+from cardgen.problems import Place, Problem
+from cardgen.trade.colours import insulation
+
+PLACE = Place("larkspur.yaml", 12, 3, 2)
+RECORD = "HTTPS://JOBS.EXAMPLE.COM/7Q2F9KX4M3T8/"
+STAMP = Stamp(job="LARK-06", revision="rev 1", site="Larkspur Cottage")
+DATED = "LARK-06 · rev 1 · 2026-03-14"
+
+
+def mark(cable: str, words: str, band: str = "", flag: str = "") -> ConductorMark:
+    found = insulation(words)
+    assert found is not None
+    return ConductorMark(
+        cable=cable,
+        word=words,
+        code=found.code,
+        base=found.base,
+        stripe=found.stripe,
+        band=band,
+        flag=flag,
+    )
+
+
+def code(box: str) -> Code:
+    return Code(address=RECORD + box, text="7Q2F9KX4M3T8/" + box)
+
+
+def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
+    fields: dict[str, FieldValue] = {
+        "headline": id,
+        "box": "VB-2",
+        "area": "front beds, drip",
+        "hot": mark("A-K1", "green"),
+        "hot_label": "HOT",
+        "common": mark("A-K1", "white/black"),
+        "common_label": "COMMON A",
+        "terminal": "controller A, terminal 7",
+        "ohms": "31.9 Ω (26–38) at controller, coil 30 Ω",
+        "code": code("VB-2"),
+        "stamp": DATED,
+    }
+    return Card(place=PLACE, kind=CardKind.VALVE_TAG, id=id, fields={**fields, **more})
+
+
+def box_tag(id: str = "VB-2", stations: int = 3, **more: FieldValue) -> Card:
+    rows = tuple((f"A{n}", "front beds", mark("A-K1", "red")) for n in range(1, stations + 1))
+    fields: dict[str, FieldValue] = {
+        "headline": id,
+        "box_kind": "valve box",
+        "stations_title": "CONTROLLER A",
+        "stations": Table(columns=("valve", "area", "hot"), rows=rows),
+        "commons": (mark("A-K1", "white"),),
+        "spares": (mark("A-K1", "orange"), mark("A-K1", "brown")),
+        "notes": ("4 splices in this box",),
+        "code": code(id),
+        "stamp": DATED,
+    }
+    return Card(place=PLACE, kind=CardKind.BOX_TAG, id=id, fields={**fields, **more})
+
+
+def flag(headline: str = "A-07", **more: FieldValue) -> Card:
+    fields: dict[str, FieldValue] = {
+        "headline": headline,
+        "conductor": mark("A-K1", "red"),
+        "from_to": "A → VB-2",
+        "stamp": DATED,
+    }
+    return Card(place=PLACE, kind=CardKind.FLAG, id=headline, fields={**fields, **more})
+
+
+def legend(stations: int = 8, **more: FieldValue) -> Card:
+    columns = ("terminal", "station", "area", "box", "colour at this end", "reads, Ω", "notes")
+    hot, area = mark("A-K1", "red"), "front lawn west, spray"
+    rows = (
+        ("C", "common", "for all", "", mark("A-K1", "white"), "", ""),
+        *((str(n), f"A{n}", area, "VB-1", hot, "31.1", "") for n in range(1, stations + 1)),
+    )
+    fields: dict[str, FieldValue] = {
+        "title": "CONTROLLER A",
+        "subtitle": "Larkspur Cottage · garage wall · 24 V AC",
+        "terminals": Table(columns=columns, rows=rows),
+        "sensors": ("Rain sensor, normally closed, on SEN.",),
+        "spares": (mark("A-K1", "orange"),),
+        "cautions": ("Switch off and lock the power first.", "Call before you dig."),
+        "before": "Take a photo before you lift a wire.",
+        "code": code("A"),
+        "stamp": DATED,
+    }
+    return Card(place=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **more})
+
+
+@cache
+def shipped() -> Layouts:
+    layouts, problems = load_layouts()
+    assert problems == ()
+    return layouts
+
+
+def pages(*cards: Card, stock: str, start: int = 1) -> tuple[Page, ...]:
+    """The pages of cards that are known to fit."""
+    done, problems = laid_out(*cards, stock=stock, start=start)
+    assert problems == ()
+    return done
+
+
+def laid_out(
+    *cards: Card, stock: str, start: int = 1
+) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
+    layouts = shipped()
+    return lay_out(cards, layouts=layouts, stock=layouts.stocks[stock], stamp=STAMP, start=start)
+
+
+def one_of_each(stock: str) -> tuple[Card, ...]:
+    """A card of every kind that the stock has a face for."""
+    cards = (valve_tag(), box_tag(), flag(), legend())
+    layouts = shipped()
+    return tuple(c for c in cards if layouts.face(c.kind, layouts.stocks[stock].format))

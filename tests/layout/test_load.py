@@ -1,0 +1,119 @@
+"""Layout files get the same treatment as jobs: every fault at its line and column."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cardgen.layout import load_layouts
+from cardgen.layout.load import shipped_folder
+
+GOOD_STOCK = """\
+about: a card of ours
+format: ours
+paper: {width: 100 mm, height: 60 mm}
+card: {width: 100 mm, height: 60 mm}
+safe: 3 mm
+dots_per_inch: 300
+hole: {x: 90 mm, y: 10 mm, diameter: 5 mm}
+"""
+GOOD_FACE = """\
+kind: valve tag
+format: ours
+columns:
+  - frame: {x: 4 mm, y: 4 mm, width: 60 mm, height: 20 mm}
+    blocks:
+      - {field: headline, capitals: 12 mm, least: 6 mm, rule: ours}
+  - frame: {x: 4 mm, y: 26 mm, width: 60 mm, height: 20 mm}
+    blocks:
+      - {field: box, capitals: 6 mm, least: 4 mm, rule: ours}
+"""
+
+
+def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list[str]:
+    """`code @ what stands there`, in the order of the files."""
+    for name, text in (("stock", stock), ("faces", face)):
+        (folder / name).mkdir()
+        (folder / name / "ours.yaml").write_text(text, encoding="utf-8")
+    _, problems = load_layouts(folder)
+    found = []
+    for problem in problems:
+        lines = Path(problem.place.file).read_text(encoding="utf-8").splitlines()
+        here = lines[problem.place.line - 1][problem.place.column - 1 :]
+        found.append(f"{problem.code} @ {here.split()[0]}")
+    return found
+
+
+def test_what_is_shipped_is_without_fault() -> None:
+    _, problems = load_layouts()
+    assert problems == ()
+
+
+def test_ones_own_stock_and_face_are_added(tmp_path: Path) -> None:
+    assert faults(tmp_path) == []
+    layouts, _ = load_layouts(tmp_path)
+    assert "ours" in layouts.stocks
+    assert "id-1-letter" in layouts.stocks
+    assert layouts.faces[-1].name == "ours"
+
+
+def test_ones_own_takes_the_place_of_a_shipped_one(tmp_path: Path) -> None:
+    (tmp_path / "stock").mkdir()
+    shipped = (shipped_folder() / "stock" / "id-1-a4.yaml").read_text(encoding="utf-8")
+    (tmp_path / "stock" / "id-1-a4.yaml").write_text(
+        shipped.replace("about: 54", "about: mine, 54"), encoding="utf-8"
+    )
+    layouts, problems = load_layouts(tmp_path)
+    assert problems == ()
+    assert layouts.stocks["id-1-a4"].about.startswith("mine")
+
+
+# Each: what stands in the stock file, what instead, and what is said.
+STOCK_FAULTS = {
+    "a number without a unit": ("safe: 3 mm", "safe: 3", "unit @ 3"),
+    "an unknown key": ("safe: 3 mm", "save: 3 mm", "unknown-key @ save:"),
+    "cards off the paper": ("paper: {width: 100", "paper: {width: 90", "cards-off-paper @ about:"),
+    "a hole that tears out": ("hole: {x: 90 mm", "hole: {x: 95 mm", "hole-near-edge @ hole:"),
+    "dots that are none": ("dots_per_inch: 300", "dots_per_inch: many", "value @ many"),
+    "a footer on a card": (
+        "safe: 3 mm",
+        "footer: {x: 5 mm, y: 5 mm, width: 50 mm, height: 7 mm}\nsafe: 3 mm",
+        "footer-misplaced @ about:",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", STOCK_FAULTS)
+def test_a_fault_in_a_stock_is_found_at_its_place(tmp_path: Path, case: str) -> None:
+    old, new, expected = STOCK_FAULTS[case]
+    assert old in GOOD_STOCK
+    assert expected in faults(tmp_path, stock=GOOD_STOCK.replace(old, new))
+
+
+FACE_FAULTS = {
+    "a column outside": ("x: 4 mm, y: 4 mm", "x: 1 mm, y: 4 mm",
+                         "frame-outside-safe-area @ frame:"),
+    "a column on the hole": ("width: 60 mm, height: 20 mm}\n    blocks:\n      - {field: headline",
+                             "width: 90 mm, height: 20 mm}\n    blocks:\n      - {field: headline",
+                             "frame-on-hole @ frame:"),
+    "columns on each other": ("y: 26 mm", "y: 20 mm", "frames-overlap @ frame:"),
+    "least above wanted": ("least: 4 mm", "least: 7 mm", "least-above-wanted @ {field:"),
+    "a format of no stock": ("format: ours", "format: other", "format-unknown @ kind:"),
+    "no rule": (", rule: ours}\n  - frame", "}\n  - frame", "missing @ {field:"),
+    "a word that is none": ("kind: valve tag", "kind: valves", "unknown-word @ valves"),
+    "a code wider than its column": ("field: box,", "field: code, show: symbol, side: 70 mm,",
+                                     "code-too-large @ {field:"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", FACE_FAULTS)
+def test_a_fault_in_a_face_is_found_at_its_place(tmp_path: Path, case: str) -> None:
+    old, new, expected = FACE_FAULTS[case]
+    assert old in GOOD_FACE
+    assert faults(tmp_path, face=GOOD_FACE.replace(old, new)) == [expected]
+
+
+def test_a_file_that_is_no_yaml_is_said(tmp_path: Path) -> None:
+    (fault,) = faults(tmp_path, face=GOOD_FACE.replace("kind: valve tag", "kind: a: b"))
+    assert fault.startswith("not-yaml")

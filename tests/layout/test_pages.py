@@ -1,0 +1,329 @@
+"""Cards on sheets: nothing outside, nothing on each other, nothing cut, all faults said."""
+
+from __future__ import annotations
+
+from itertools import combinations, pairwise
+
+import pytest
+
+from cardgen import fonts
+from cardgen.cards.model import Card, Code
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import Frame, frame
+from cardgen.layout.items import Fill, Item, Outline, Page, Strokes, Swatch, Symbol, Text
+from cardgen.problems import Verdict
+from tests.layout.cards import (
+    PLACE,
+    box_tag,
+    code,
+    flag,
+    laid_out,
+    legend,
+    mark,
+    one_of_each,
+    pages,
+    shipped,
+    valve_tag,
+)
+
+STOCKS = tuple(shipped().stocks)
+
+
+def ink_of(item: Text) -> Frame:
+    """Where the ink of a line can be."""
+    low, high = fonts.ink(item.text, item.weight)
+    wide = fonts.width(item.text, item.weight) * item.capital
+    top = item.y - high * item.capital
+    return frame(item.x, top, wide, (high - low) * item.capital)
+
+
+def extent(item: Item) -> Frame | None:
+    match item:
+        case Text():
+            return ink_of(item)
+        case Fill() | Outline() | Swatch() | Symbol():
+            return item.frame
+        case _:
+            return None
+
+
+def items_of(page: Page, kind: type) -> list[Item]:
+    return [item for item in page.items if isinstance(item, kind)]
+
+
+HARD = {
+    "id-1-letter": (
+        valve_tag("MV-12", boxed=("MASTER VALVE", "NORMALLY OPEN: POWER CLOSES")),
+        valve_tag("P3", boxed=("LATCHING DC  red +  black −",)),
+        box_tag(stations=12),
+    ),
+    "roll-50x75": (valve_tag("P3", boxed=("DECODER 201",)), box_tag(stations=9)),
+    "shipping-tag-5": (valve_tag(twin="1 of 2, other valve in VB-9"), box_tag(stations=9)),
+    "flag-a4": (
+        flag("SP-A-K1-3"),
+        flag("COM-A", conductor=mark("A-K1", "white/black", "black band")),
+        flag(conductor_2=mark("A-S1", "light-blue", flag="A7")),
+    ),
+    "legend-letter": (legend(60),),
+}
+CASES = [(stock, one_of_each(stock)) for stock in STOCKS] + list(HARD.items())
+case = pytest.mark.parametrize(("stock", "cards"), CASES, ids=lambda v: v if v in STOCKS else "")
+
+
+@case
+def test_everything_lies_on_the_paper(stock: str, cards: tuple[Card, ...]) -> None:
+    for page in pages(*cards, stock=stock):
+        paper = frame(0, 0, page.width, page.height)
+        for item in page.items:
+            at = extent(item)
+            assert at is None or paper.holds(at), item
+
+
+@case
+def test_texts_swatches_and_symbols_keep_apart(stock: str, cards: tuple[Card, ...]) -> None:
+    for page in pages(*cards, stock=stock):
+        solid = [
+            at.shrunk(0.05)
+            for item in page.items
+            if isinstance(item, Text | Swatch | Symbol) and (at := extent(item))
+        ]
+        for one, other in combinations(solid, 2):
+            assert not one.meets(other), (one, other)
+
+
+@case
+def test_nothing_intrudes_into_the_quiet_zone(stock: str, cards: tuple[Card, ...]) -> None:
+    for page in pages(*cards, stock=stock):
+        for symbol in items_of(page, Symbol):
+            assert isinstance(symbol, Symbol)
+            for item in page.items:
+                if isinstance(item, Strokes):
+                    for s in item.segments:
+                        x, y = min(s.x1, s.x2), min(s.y1, s.y2)
+                        line = frame(x, y, abs(s.x1 - s.x2), abs(s.y1 - s.y2))
+                        assert not symbol.frame.meets(line.shrunk(-item.width / 2))
+                elif item is not symbol and (at := extent(item)):
+                    assert not symbol.frame.meets(at)
+
+
+@case
+def test_cards_print_inside_their_safe_area(stock: str, cards: tuple[Card, ...]) -> None:
+    layout = shipped().stocks[stock]
+    for page in pages(*cards, stock=stock):
+        safe = [
+            frame(at.x, at.y, at.width, at.height).shrunk(layout.safe - 0.05)
+            for at in map(layout.position, range(layout.per_sheet))
+        ]
+        for item in page.items:
+            at = extent(item)
+            in_footer = layout.footer is not None and at and at.y >= layout.footer.y - 0.5
+            if at is not None and not in_footer:
+                assert any(area.holds(at) for area in safe), item
+
+
+@pytest.mark.parametrize("stock", ["id-1-a4", "roll-50x75"])
+def test_nothing_is_printed_where_the_hole_will_be(stock: str) -> None:
+    layout = shipped().stocks[stock]
+    assert layout.hole is not None
+    card = layout.position(0)
+    hole = layout.hole.frame.moved(card.x, card.y).shrunk(-0.5)
+    (page,) = pages(valve_tag("B-07"), stock=stock)
+    assert not any(hole.meets(at) for item in page.items if (at := extent(item)))
+
+
+def test_every_word_of_a_card_is_on_the_page() -> None:
+    (page,) = pages(valve_tag(), stock="id-1-letter")
+    words = " ".join(item.text for item in page.items if isinstance(item, Text))
+    for word in ("A7", "VB-2", "front beds, drip", "HOT", "green GN", "A-K1", "COMMON A"):
+        assert word in words
+    for word in ("white/black BKWH", "terminal 7", "7Q2F9KX4M3T8/", "2026-03-14", "26–38"):
+        assert word in words
+
+
+def test_a_flag_says_the_same_on_both_sides() -> None:
+    (page,) = pages(flag(), stock="flag-letter")
+    stock = shipped().stocks["flag-letter"]
+    middle = stock.position(0).x + stock.card_width / 2
+    texts = [t for t in page.items if isinstance(t, Text) and t.y < stock.position(0).bottom]
+    front = [(t.text, round(t.x, 3), t.y) for t in texts if t.x < middle]
+    back = [(t.text, round(t.x - 70, 3), t.y) for t in texts if t.x > middle]
+    assert front == back
+    assert [text for text, _, _ in front] == ["A-07", "A-K1 red RD", "A → VB-2"]
+
+
+def test_more_cards_than_a_sheet_holds_go_on_to_the_next() -> None:
+    done = pages(*(valve_tag(f"A{n}") for n in range(1, 12)), stock="id-1-letter")
+    assert [len(page.cards) for page in done] == [9, 2]
+    assert done[1].cards == ("A10", "A11")
+
+
+def test_a_part_used_sheet_starts_where_it_is_free() -> None:
+    done = pages(*(valve_tag(f"A{n}") for n in range(1, 5)), stock="id-1-letter", start=8)
+    assert [page.cards for page in done] == [("A1", "A2"), ("A3", "A4")]
+    at = shipped().stocks["id-1-letter"].position(7)
+    first = next(item for item in done[0].items if isinstance(item, Text) and item.text == "A1")
+    assert (first.x, first.y) == pytest.approx((at.x + 3, at.y + 15), abs=0.05)
+
+
+@pytest.mark.parametrize("stock", [s for s in STOCKS if shipped().stocks[s].footer])
+def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
+    (page, *_) = pages(*one_of_each(stock), stock=stock)
+    texts = [item.text for item in page.items if isinstance(item, Text)]
+    assert "LARK-06 · rev 1 · Larkspur Cottage · sheet 1 of 1" in texts
+    assert "print at 100 %: this bar is 50 mm" in texts
+    spans = [
+        abs(s.x2 - s.x1)
+        for item in page.items
+        if isinstance(item, Strokes)
+        for s in item.segments
+        if s.y1 > shipped().stocks[stock].position(0).bottom
+    ]
+    assert any(span == pytest.approx(50.0) for span in spans)
+
+
+def test_a_roll_card_carries_its_own_stamp() -> None:
+    (page,) = pages(valve_tag(), stock="roll-50x75")
+    words = [item.text for item in page.items if isinstance(item, Text)]
+    assert {"LARK-06 · rev 1", "2026-03-14"} <= set(words)
+
+
+def test_everything_on_the_roll_is_on_dots() -> None:
+    dot = 0.125
+    for page in pages(valve_tag(), box_tag(), stock="roll-50x75"):
+        for item in page.items:
+            parts = item.parts if isinstance(item, Swatch) else (item,)
+            for part in parts:
+                for edge in _edges(part):
+                    assert edge / dot == pytest.approx(round(edge / dot), abs=1e-6), part
+
+
+def _edges(part: Item) -> list[float]:
+    match part:
+        case Fill() | Outline():
+            at = part.frame
+            return [at.x, at.y, at.right, at.bottom]
+        case Symbol():
+            return [part.x, part.y, part.module]
+        case Strokes():
+            level = [s.y1 - part.width / 2 for s in part.segments if abs(s.y1 - s.y2) < 1e-9]
+            upright = [s.x1 - part.width / 2 for s in part.segments if abs(s.x1 - s.x2) < 1e-9]
+            return [*level, *upright, part.width]
+        case _:
+            return []
+
+
+# ---- what goes on to further cards -----------------------------------------------------------
+
+
+def test_a_long_legend_goes_on_to_further_sheets() -> None:
+    done = pages(legend(60), stock="legend-letter")
+    assert len(done) > 1
+    rows = [
+        item.text
+        for page in done
+        for item in page.items
+        if isinstance(item, Text) and item.text.isdigit()
+    ]
+    assert rows == [str(n) for n in range(1, 61)]  # each once, in the order of the terminals
+    for number, page in enumerate(done, 1):
+        texts = [item.text for item in page.items if isinstance(item, Text)]
+        assert f"{number} of {len(done)}" in texts
+        assert {"CONTROLLER A", "Take a photo before you lift a wire."} <= set(texts)
+
+
+def test_rows_of_a_legend_are_high_enough() -> None:
+    for page in pages(legend(60), stock="legend-a4"):
+        rows = [t for t in page.items if isinstance(t, Text) and t.text.isdigit()]
+        assert all(row.capital >= 3.5 for row in rows)
+        pitches = [b.y - a.y for a, b in pairwise(rows)]
+        assert all(pitch >= 4.0 for pitch in pitches)
+
+
+def test_a_full_box_takes_more_cards_and_says_so() -> None:
+    (page,) = pages(box_tag(stations=12), stock="id-1-letter")
+    count = len(page.cards)
+    assert set(page.cards) == {"VB-2"}
+    assert count > 1
+    texts = [item.text for item in page.items if isinstance(item, Text)]
+    assert [t for t in texts if " of " in t and "sheet" not in t] == [
+        f"{n} of {count}" for n in range(1, count + 1)
+    ]
+    assert texts.count("CONTROLLER A") >= 2  # said again where the rows go on
+
+
+# ---- what does not fit ------------------------------------------------------------------------
+
+
+def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
+    done, problems = laid_out(valve_tag("CONTROLLER-A-07"), stock="id-1-letter")
+    assert done == ()
+    (problem,) = problems
+    assert (problem.code, problem.verdict) == ("text-too-long", Verdict.ERROR)
+    assert problem.place == PLACE
+    wide = 6 * fonts.width("CONTROLLER-A-07", Weight.HEAVY) - 39.5
+    assert problem.sentence == (
+        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide at the least letters of 6 mm"
+    )
+
+
+def test_the_way_out_names_stock_that_has_room() -> None:
+    crowded = valve_tag(
+        boxed=("MASTER VALVE", "NORMALLY OPEN: POWER CLOSES", "BEHIND ISOLATORS"),
+        twin="1 of 2 on this terminal; other: A10b in VB-4",
+        area="the long north slope behind the upper car park",
+    )
+    done, problems = laid_out(crowded, stock="roll-50x75")
+    assert done == ()
+    assert [problem.code for problem in problems] == ["text-too-long"]
+    assert "too high at the least letters" in problems[0].sentence
+
+
+def test_good_cards_are_laid_out_beside_a_bad_one() -> None:
+    done, problems = laid_out(valve_tag("A1"), valve_tag("A" * 30), stock="id-1-letter")
+    assert [page.cards for page in done] == [("A1",)]
+    assert len(problems) == 1
+
+
+def test_a_letter_that_no_font_has_is_an_error() -> None:
+    done, problems = laid_out(valve_tag(area="北の芝生"), stock="id-1-letter")
+    assert done == ()
+    assert [problem.code for problem in problems] == ["letter-not-in-font"]
+    assert "'北' (U+5317)" in problems[0].sentence
+
+
+def test_an_address_that_makes_too_large_a_code_is_an_error() -> None:
+    long = Code(address="HTTPS://JOBS.EXAMPLE.COM/" + "A" * 90, text="A")
+    _, problems = laid_out(valve_tag(code=long), stock="id-1-letter")
+    assert [problem.code for problem in problems] == ["code-too-large"]
+    assert "shorter address" in problems[0].help
+
+
+def test_an_address_in_small_letters_is_an_error() -> None:
+    small = Code(address="https://jobs.example.com/x", text="x")
+    _, problems = laid_out(valve_tag(code=small), stock="id-1-letter")
+    assert [problem.code for problem in problems] == ["code-letter"]
+
+
+def test_a_card_without_a_face_for_the_stock_is_an_error() -> None:
+    _, problems = laid_out(flag(), stock="id-1-letter")
+    assert [problem.code for problem in problems] == ["no-face"]
+    assert problems[0].help == "it fits on 'flag-a4', 'flag-letter'"
+
+
+def test_spanish_fits_and_is_printed() -> None:
+    card = valve_tag(area="césped delantero, aspersión", hot_label="VIVO", common_label="COMÚN A")
+    (page,) = pages(card, stock="id-1-a4")
+    words = " ".join(item.text for item in page.items if isinstance(item, Text))
+    assert "aspersión" in words
+    assert "COMÚN A" in words
+
+
+def test_the_same_cards_make_the_same_pages() -> None:
+    assert pages(valve_tag(), stock="id-1-letter") == pages(valve_tag(), stock="id-1-letter")
+
+
+def test_codes_hold_the_address_of_the_card() -> None:
+    (page,) = pages(valve_tag(), stock="id-1-letter")
+    (symbol,) = items_of(page, Symbol)
+    assert isinstance(symbol, Symbol)
+    assert symbol.address == code("VB-2").address

@@ -1,0 +1,91 @@
+"""Swatches: each colour has its own pattern, readable in black on white and in colour."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+
+from cardgen.layout.geometry import Frame, frame
+from cardgen.layout.items import Fill, Outline, Strokes, Swatch
+from cardgen.layout.patterns import PATTERNS
+from cardgen.layout.swatch import contrast, luminance, swatch
+from cardgen.trade.colours import COLOURS
+from tests.layout.cards import mark
+
+SIZES = {"in a row": frame(2, 3, 8.75, 4.75), "beside words": frame(2, 3, 12.75, 9)}
+at_each_size = pytest.mark.parametrize("at", SIZES.values(), ids=SIZES)
+
+
+def test_all_colours_but_black_and_white_have_a_pattern() -> None:
+    assert set(COLOURS) - set(PATTERNS) == {"black", "white"}
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_two_colours_look_alike_in_black(size: str) -> None:
+    drawn = {name: swatch(mark("K", name), SIZES[size], coloured=False) for name in COLOURS}
+    for one, other in combinations(COLOURS, 2):
+        assert drawn[one].parts != drawn[other].parts, (one, other)
+
+
+@pytest.mark.parametrize("name", COLOURS)
+def test_black_printers_get_black_and_white_only(name: str) -> None:
+    inks = {part.ink for part in _parts(swatch(mark("K", name), SIZES["in a row"], coloured=False))}
+    assert inks <= {"#000000", "#FFFFFF"}
+
+
+@pytest.mark.parametrize("name", COLOURS)
+@at_each_size
+def test_patterns_stay_in_the_frame(name: str, at: Frame) -> None:
+    made = swatch(mark("K", name), at, coloured=True)
+    for part in made.parts:
+        if isinstance(part, Strokes):
+            for s in part.segments:
+                assert at.x <= min(s.x1, s.x2) <= max(s.x1, s.x2) <= at.right
+                assert at.y <= min(s.y1, s.y2) <= max(s.y1, s.y2) <= at.bottom
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_the_pattern_stands_out_from_its_colour(name: str) -> None:
+    # WCAG 2.2, 1.4.11: 3 to 1 for what graphics need to be understood.
+    made = swatch(mark("K", name), SIZES["beside words"], coloured=True)
+    fill = next(part for part in made.parts if isinstance(part, Fill))
+    lines = next(part for part in made.parts if isinstance(part, Strokes))
+    assert fill.ink == COLOURS[name].rgb
+    assert contrast(fill.ink, lines.ink) >= 3.0
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "ratio"),
+    # Derived from the formula of WCAG 2.2.
+    [
+        ("#000000", "#FFFF00", 19.556),
+        ("#FFFFFF", "#FF0000", 3.998),
+        ("#FFFFFF", "#0000FF", 8.592),
+        ("#767676", "#FFFFFF", 4.542),
+        ("#777777", "#FFFFFF", 4.478),
+        ("#FFFF00", "#FFFFFF", 1.074),
+    ],
+)
+def test_contrast_is_that_of_wcag(one: str, other: str, ratio: float) -> None:
+    assert contrast(one, other) == pytest.approx(ratio, abs=0.001)
+    assert luminance("#FFFFFF") == pytest.approx(1)
+
+
+def test_a_stripe_runs_along_the_middle() -> None:
+    made = swatch(mark("A-K1", "white/black"), SIZES["beside words"], coloured=False)
+    assert made.shows == "white/black"
+    band = next(p for p in made.parts if isinstance(p, Fill) and p.ink == "#000000")
+    assert band.frame.y == pytest.approx(3 + 0.3 * 9)
+    assert band.frame.height == pytest.approx(0.4 * 9)
+    assert isinstance(made.parts[-1], Outline)
+
+
+def test_a_striped_colour_differs_from_its_reverse() -> None:
+    one = swatch(mark("K", "white/black"), SIZES["in a row"], coloured=False)
+    other = swatch(mark("K", "black/white"), SIZES["in a row"], coloured=False)
+    assert one.parts != other.parts
+
+
+def _parts(made: Swatch) -> tuple[Fill | Strokes | Outline, ...]:
+    return made.parts
