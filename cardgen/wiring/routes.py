@@ -24,7 +24,7 @@ def route(
         start = conductor.places.index(here)
         if number + 1 < len(conductors):
             following = conductors[number + 1][0]
-            meeting = _meeting(conductor, following, start)
+            meeting = meeting(conductor, following, start)
             if meeting is None:
                 sentence = f"{conductor.name} and {following.name} never come to one box"
                 return _stopped(begin, hops, conductors[number + 1][1], sentence, who)
@@ -57,7 +57,8 @@ def _goal(missed: set[str]) -> str:
     return "nothing carries it to " + " or ".join(f"'{box}'" for box in sorted(missed))
 
 
-def _meeting(conductor: Conductor, following: Conductor, start: int) -> str | None:
+def meeting(conductor: Conductor, following: Conductor, start: int) -> str | None:
+    """Where `following` takes over from `conductor`, which is entered at index `start`."""
     shared = [p for p in conductor.places if p in following.places]
     shared = [p for p in shared if p != conductor.places[start]]
     if not shared:
