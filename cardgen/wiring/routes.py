@@ -24,11 +24,11 @@ def route(
         start = conductor.places.index(here)
         if number + 1 < len(conductors):
             following = conductors[number + 1][0]
-            meeting = meeting(conductor, following, start)
-            if meeting is None:
+            shared = meeting(conductor, following, start)
+            if shared is None:
                 sentence = f"{conductor.name} and {following.name} never come to one box"
                 return _stopped(begin, hops, conductors[number + 1][1], sentence, who)
-            end = conductor.places.index(meeting)
+            end = conductor.places.index(shared)
         else:
             ahead = {conductor.places.index(b) for b in goals if b in conductor.places} - {start}
             if not ahead and goals <= {here}:
