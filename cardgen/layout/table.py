@@ -27,11 +27,11 @@ from cardgen.layout.setting import (
     plain_text,
     small_swatch_size,
 )
+from cardgen.layout.widths import Want, column_widths
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row
 BETWEEN = 1.1  # capital heights between columns
-MOST = 0.9  # of the cells of a column, which it takes first
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
 
@@ -74,7 +74,8 @@ class Look:
 def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
     if look.stacked:
-        first = max((_cell_span(row[0], look, Weight.BOLD)[1] for row in table.rows), default=0.0)
+        heads = [_cell_want(row[0], look, Weight.BOLD).whole for row in table.rows]
+        first = max(heads, default=0.0)
         header: Placed | None = Placed(height=0.5, items=(_rule(0.5, width, THICK),))
         rows = [_stacked_row(row, first, width, look) for row in table.rows]
     else:
@@ -90,54 +91,32 @@ def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
 
 def width_needed(table: Table, look: Look) -> float:
     """The narrowest width, for saying by how much a table is too wide."""
-    narrow = sum(span[0] for span in _spans(table, look))
-    return narrow + BETWEEN * look.capital * (len(table.columns) - 1)
+    narrow = sum(max((c.least for c in cells), default=0.0) for cells in _wants(table, look))
+    return narrow + BETWEEN * look.capital * _gaps(table)
 
 
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
-    """Each column gets its longest word, then what most of its cells want, then what the rest want.
-
-    So a single long note wraps rather than every second area.
-    """
-    spans = _spans(table, look)
-    room = width - BETWEEN * look.capital * (len(spans) - 1)
-    narrow, usual, wide = ([span[i] for span in spans] for i in range(3))
-    if sum(narrow) > room + NOTHING:
-        return None
-    if sum(wide) <= room:
-        extra = (room - sum(wide)) / len(spans)
-        return [each + extra for each in wide]
-    return _poured(narrow, usual, room) if sum(usual) > room else _poured(usual, wide, room)
+    return column_widths(_wants(table, look), width - BETWEEN * look.capital * _gaps(table))
 
 
-def _poured(low: list[float], high: list[float], room: float) -> list[float]:
-    """Water over vessels from `low` to `high`: one common level, each as far as it can use it."""
-    below, above = 0.0, room
-    for _ in range(40):
-        level = (below + above) / 2
-        if sum(min(max(level, a), b) for a, b in zip(low, high, strict=True)) <= room:
-            below = level
-        else:
-            above = level
-    return [min(max(below, a), b) for a, b in zip(low, high, strict=True)]
+def _gaps(table: Table) -> int:
+    return len(table.columns) - 1
 
 
-def _spans(table: Table, look: Look) -> list[tuple[float, float, float]]:
-    """The width of each column with all wrapped, with most cells on one line, with all so."""
-    spans = []
+def _wants(table: Table, look: Look) -> list[list[Want]]:
+    """What the cells of each column need, the column's name among them."""
+    columns = []
     for index, name in enumerate(table.columns):
-        each = [_cell_span(row[index], look, _weight(index)) for row in table.rows]
+        cells = [_cell_want(row[index], look, _weight(index)) for row in table.rows]
         if look.names:
             words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
-            each.append((max(words, default=0.0), fonts.width(name, Weight.BOLD) * look.header))
-        low = max((span[0] for span in each), default=0.0)
-        wants = sorted(span[1] for span in each) or [0.0]
-        usual = wants[min(int(MOST * len(wants)), len(wants) - 1)]
-        spans.append((low, max(low, usual), wants[-1]))
-    return spans
+            whole = fonts.width(name, Weight.BOLD) * look.header
+            cells.append(Want(least=max(words, default=0.0), whole=whole))
+        columns.append(cells)
+    return columns
 
 
-def _cell_span(cell: Cell, look: Look, weight: Weight) -> tuple[float, float]:
+def _cell_want(cell: Cell, look: Look, weight: Weight) -> Want:
     text, left = cell, 0.0
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
@@ -145,7 +124,7 @@ def _cell_span(cell: Cell, look: Look, weight: Weight) -> tuple[float, float]:
     assert isinstance(text, str)
     longest = max((fonts.width(p.strip(" "), weight) for p in pieces(text)), default=0.0)
     whole = fonts.width(text.strip(), weight)
-    return left + longest * look.capital, left + whole * look.capital
+    return Want(least=left + longest * look.capital, whole=left + whole * look.capital)
 
 
 def _weight(index: int) -> Weight:
