@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import Facts, check
-from cardgen.electrics import Reading, read_all
+from cardgen.electrics import Reading, read_all, run_all
 from cardgen.job import load, load_text
 from cardgen.job.model import Job
 from cardgen.problems import Problem, has_errors, in_order
@@ -65,7 +65,15 @@ def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
     network = Network(wiring)
     circuits = trace(wiring, network)
     readings = read_all(circuits, network)  # 4
-    facts = Facts(job=job, wiring=wiring, network=network, circuits=circuits, readings=readings)
+    running = run_all(circuits, network)
+    facts = Facts(
+        job=job,
+        wiring=wiring,
+        network=network,
+        circuits=circuits,
+        readings=readings,
+        running=running,
+    )
     found = check(facts)  # 5
     return Examined(
         job=job,

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from cardgen.electrics import Reading
+from cardgen.electrics import Reading, Running
 from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.wiring.model import (
@@ -44,6 +44,7 @@ class Facts:
     network: Network
     circuits: Mapping[str, Circuit]
     readings: Mapping[str, Reading]
+    running: Mapping[str, Running]
 
     @cached_property
     def members(self) -> dict[int, list[End]]:

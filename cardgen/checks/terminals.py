@@ -147,10 +147,11 @@ def overloads(facts: Facts) -> Iterator[Problem]:
     """The coils on a terminal, or all that runs together, take more than the controller gives."""
     beside: dict[str, float] = defaultdict(float)
     for load in facts.wiring.loads.values():
-        if load.kind is not LoadKind.VALVE and load.hot_end.of == load.controller and load.coil:
+        if load.runs_beside_stations and load.coil:
             beside[load.controller] += load.coil.holding or 0.0
     in_all: dict[tuple[str, float], list[Load]] = defaultdict(list)
-    for owner, loads in facts.loads_of.items():
+    on_one: dict[tuple[str, float], list[Load]] = defaultdict(list)
+    for loads in facts.loads_of.values():
         current = _starting_current(facts, loads)
         if current is None:
             continue
@@ -158,27 +159,34 @@ def overloads(facts: Facts) -> Iterator[Problem]:
         valve = loads[0].kind is LoadKind.VALVE
         total = current + (beside[controller.id] if valve else 0.0)
         if valve and controller.station_limit and current > controller.station_limit + 1e-9:
-            yield error(
-                "terminal-overloaded",
-                loads[0].place,
-                f"{owner} takes {plain(current)} A when it starts; a terminal of {controller.id} "
-                f"gives {plain(controller.station_limit)} A",
-                "one valve to a station, or a relay",
-            )
+            on_one[controller.id, round(current, 6)].append(loads[0])
         elif controller.total_limit and total > controller.total_limit + 1e-9:
             in_all[controller.id, round(total, 6)].append(loads[0])
+    for (name, current), found in on_one.items():
+        limit = facts.job.controllers[name].station_limit
+        assert limit is not None
+        yield error(
+            "terminal-overloaded",
+            found[0].place,
+            f"{_each_of(found)} takes {plain(current)} A when it starts; a terminal of {name} "
+            f"gives {plain(limit)} A",
+            "one valve to a station, or a relay",
+        )
     for (name, total), found in in_all.items():
         limit = facts.job.controllers[name].total_limit
         assert limit is not None
-        names = listed(load.owner.id for load in found)
         yield error(
             "controller-overloaded",
             found[0].place,
-            f"{'each of ' if len(found) > 1 else ''}{names} with what runs beside it takes "
-            f"{plain(total)} A; {name} "
+            f"{_each_of(found)} with what runs beside it takes {plain(total)} A; {name} "
             f"gives {plain(limit)} A in all",
             "fewer coils at once, or a relay for the pump start",
         )
+
+
+def _each_of(loads: list[Load]) -> str:
+    names = listed(load.owner.id for load in loads)
+    return names if len(loads) == 1 else f"each of {names}"
 
 
 def _starting_current(facts: Facts, loads: list[Load]) -> float | None:

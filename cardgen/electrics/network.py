@@ -1,63 +1,63 @@
-"""Resistance between two nodes of a network of resistors, rings and parallel ways included.
+r"""Resistance between two nodes of a network of resistors, rings and parallel ways included.
 
-a --R1--+--R2-- b        conductance matrix G (siemens), one node at 0 V,
-        |                1 A put in at the other: its voltage in volts is
-        R3               the resistance in ohms
+    1             1   2        Star to mesh: a node is taken out and its neighbours are joined
+    |             |\ /|        with each other, G(ij) = G(i) G(j) / (sum of all its G), until
+4 --x-- 2   ->    | X |        only the two nodes are left.  A dead end goes out for nothing,
+    |             |/ \|        a node in a row costs one sum: trees and rings take no longer
+    3             4   3        than reading them.  All terms are positive, so nothing cancels.
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable
+from heapq import heapify, heappop, heappush
+from itertools import combinations
 
 from cardgen.units import Ohms
 
 Resistor = tuple[Hashable, Hashable, float]
-_LEAST = 1e-9  # ohm; a joint has none, and the matrix needs some
+_LEAST = 1e-9  # ohm; a closed contact has none, and a conductance needs some
 
 
 def resistance_between(resistors: Iterable[Resistor], a: Hashable, b: Hashable) -> Ohms:
     """Ohms between `a` and `b`, which the resistors must connect."""
-    edges = _without_dead_ends([r for r in resistors if r[0] != r[1]], a, b)
-    nodes = [n for n in dict.fromkeys(n for e in edges for n in e[:2]) if n != b]
-    index = {node: i for i, node in enumerate(nodes)}
-    size = len(nodes)
-    matrix = [[0.0] * size + [0.0] for _ in range(size)]
-    for one, two, ohms in edges:
-        siemens = 1 / max(ohms, _LEAST)
+    mesh = _Mesh(resistors)
+    # By the number of neighbours, then in the order of the resistors: same network, same result.
+    inner = [node for node in mesh.siemens if node not in (a, b)]
+    number_of = {node: number for number, node in enumerate(inner)}
+    queue = [(len(mesh.siemens[node]), number) for node, number in number_of.items()]
+    heapify(queue)
+    while queue:
+        count, number = heappop(queue)
+        node = inner[number]
+        if node not in mesh.siemens or len(mesh.siemens[node]) != count:
+            continue  # since then it has gone or been pushed again
+        for neighbour in mesh.take_out(node):
+            if neighbour in number_of:
+                heappush(queue, (len(mesh.siemens[neighbour]), number_of[neighbour]))
+    return Ohms(1 / mesh.siemens[a][b])
+
+
+class _Mesh:
+    """Conductance between neighbours."""
+
+    def __init__(self, resistors: Iterable[Resistor]) -> None:
+        self.siemens: dict[Hashable, dict[Hashable, float]] = {}
+        for one, two, ohms in resistors:
+            if one != two:
+                self._add(one, two, 1 / max(ohms, _LEAST))
+
+    def _add(self, one: Hashable, two: Hashable, siemens: float) -> None:
         for here, there in ((one, two), (two, one)):
-            if here in index:
-                matrix[index[here]][index[here]] += siemens
-                if there in index:
-                    matrix[index[here]][index[there]] -= siemens
-    matrix[index[a]][size] = 1.0
-    return Ohms(_solve(matrix)[index[a]])
+            row = self.siemens.setdefault(here, {})
+            row[there] = row.get(there, 0.0) + siemens
 
-
-def _without_dead_ends(edges: list[Resistor], a: Hashable, b: Hashable) -> list[Resistor]:
-    """Only what current can pass: ends that lead nowhere are taken off until none is left."""
-    while True:
-        degree: dict[Hashable, int] = {}
-        for one, two, _ in edges:
-            degree[one] = degree.get(one, 0) + 1
-            degree[two] = degree.get(two, 0) + 1
-        kept = [e for e in edges if all(degree[n] > 1 or n in (a, b) for n in e[:2])]
-        if len(kept) == len(edges):
-            return kept
-        edges = kept
-
-
-def _solve(matrix: list[list[float]]) -> list[float]:
-    """Gauss elimination with pivoting of an augmented matrix, which is overwritten."""
-    size = len(matrix)
-    for column in range(size):
-        pivot = max(range(column, size), key=lambda r: abs(matrix[r][column]))
-        matrix[column], matrix[pivot] = matrix[pivot], matrix[column]
-        top = matrix[column]
-        for row in range(size):
-            factor = matrix[row][column] / top[column]
-            if row == column or factor == 0:
-                continue
-            line = matrix[row]
-            for k in range(column, size + 1):
-                line[k] -= factor * top[k]
-    return [matrix[i][size] / matrix[i][i] for i in range(size)]
+    def take_out(self, node: Hashable) -> tuple[Hashable, ...]:
+        """Put a mesh of its neighbours in the place of a node; the neighbours."""
+        star = self.siemens.pop(node)
+        for neighbour in star:
+            del self.siemens[neighbour][node]
+        whole = sum(star.values())
+        for (one, first), (two, second) in combinations(star.items(), 2):
+            self._add(one, two, first * second / whole)
+        return tuple(star)

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from cardgen.electrics.network import Resistor, resistance_between
 from cardgen.trade.copper import resistance
 from cardgen.units import Amperes, Ohms, SupplyKind, Volts
-from cardgen.wiring.model import Circuit, Leg, Load, LoadKind, Step
+from cardgen.wiring.model import Circuit, Leg, Load, Step
 from cardgen.wiring.network import Network
 
 COIL_TOLERANCE = 0.15  # of the coil's ohms; common practice, no source
@@ -67,7 +67,7 @@ def _running_beside(circuits: Iterable[Circuit]) -> dict[str, tuple[Circuit, ...
     """By controller, what is on whenever a station is: its master valve and its relay."""
     found: dict[str, list[Circuit]] = defaultdict(list)
     for circuit in circuits:
-        if circuit.load.kind is not LoadKind.VALVE:
+        if circuit.load.runs_beside_stations:
             found[circuit.load.controller].append(circuit)
     return {controller: tuple(beside) for controller, beside in found.items()}
 

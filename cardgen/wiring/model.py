@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
@@ -60,6 +60,13 @@ class Conductor:
         if index < len(self.places) - 1:
             ends.append(End(self.name, place, OUT))
         return tuple(ends)
+
+    def ends(self) -> Iterator[tuple[End, ...]]:
+        """Its ends place by place, as `ends_at` gives them."""
+        name, last = self.name, len(self.places) - 1
+        for index, place in enumerate(self.places):
+            arriving = (End(name, place, IN),) if index > 0 else ()
+            yield (*arriving, End(name, place, OUT)) if index < last else arriving
 
 
 class Hop(NamedTuple):
@@ -130,6 +137,16 @@ class Load:
     hot_lead: End
     back_lead: End
     decoder: Decoder | None = None
+
+    @property
+    def runs_beside_stations(self) -> bool:
+        """On whenever a station is, and fed by the same controller: master valve and pump relay.
+
+        A normally open master valve is not: power closes it.
+        """
+        if self.kind is LoadKind.VALVE or self.hot_end.of != self.controller:
+            return False
+        return not (isinstance(self.owner, MasterValve) and self.owner.normally_open)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,165 @@
+"""Turn circuits into what a meter reads at the box while a station runs: volts, and milliamperes.
+
+A coil is mostly reactance.  With its resistance R at direct current and its impedance
+Z = rated volts / holding current, X = sqrt(Z^2 - R^2); wire and coil add at right angles:
+
+         j X                    arithmetic: U - I R(wire), which a meter never goes below
+          |   .'|               vector: U Z / |R(wire) + R + jX|, which it comes close to
+          | .'  | X
+          +-----+---> R         printed is the band between the two
+           R(wire)+R
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from cardgen.electrics.alternating import Impedance, voltages
+from cardgen.electrics.readings import leg_ohms
+from cardgen.units import SupplyKind, Volts
+from cardgen.job.model import Coil
+from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
+from cardgen.wiring.network import Edge, Network
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Running:
+    """One station (or master valve, or relay) on, with what always runs beside it.
+
+    Attributes:
+        low, high: volts at each coil by load id while it holds: arithmetic and vector sum.
+        milliamperes: holding current out of the controller, all coils together.
+    """
+
+    owner: str
+    low: Mapping[str, Volts]
+    high: Mapping[str, Volts]
+    milliamperes: float
+
+
+def run_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Running]:
+    """What can be told of each owner on alternating current; others have no entry."""
+    groups: dict[str, list[Circuit]] = defaultdict(list)
+    for circuit in circuits.values():
+        if _is_known(circuit, network):
+            groups[circuit.load.owner.id].append(circuit)
+    beside: dict[str, list[Circuit]] = defaultdict(list)
+    for circuit in circuits.values():
+        if circuit.load.runs_beside_stations:
+            beside[circuit.load.controller].append(circuit)
+    found = {}
+    for owner, own in groups.items():
+        first = own[0].load
+        others = beside[first.controller] if first.kind is LoadKind.VALVE else []
+        if all(_is_known(circuit, network) for circuit in others):
+            found[owner] = _running(owner, own, others, network)
+    return found
+
+
+def _is_known(circuit: Circuit, network: Network) -> bool:
+    load = circuit.load
+    supply = network.wiring.job.controllers[load.controller].supply.value
+    if supply.kind is not SupplyKind.AC or supply.volts is None or load.coil is None:
+        return False
+    if load.coil.holding is None or getattr(load.owner, "device", None):
+        return False
+    return supply.volts / load.coil.holding >= load.coil.resistance
+
+
+def coil_impedance(coil: Coil, volts: Volts) -> complex:
+    """R + jX in ohms at the rated `volts`; the holding current must be known.
+
+    The resistance must not exceed the impedance, or the two cannot belong to one coil.
+    """
+    assert coil.holding is not None
+    whole = volts / coil.holding
+    return complex(coil.resistance, math.sqrt(whole**2 - coil.resistance**2))
+
+
+def _running(owner: str, own: list[Circuit], others: list[Circuit], network: Network) -> Running:
+    supply = network.wiring.job.controllers[own[0].load.controller].supply.value.volts
+    assert supply is not None
+    every = [*own, *others]
+    currents: dict[tuple[str, frozenset[str]], float] = defaultdict(float)
+    for circuit in every:
+        for leg in _legs(circuit):
+            currents[_key(leg)] += _holding(circuit)
+    low = {
+        c.load.id: Volts(supply - sum(currents[_key(leg)] * leg_ohms(leg) for leg in _legs(c)))
+        for c in own
+    }
+    return Running(
+        owner=owner,
+        low=low,
+        high=_by_vector(own, every, supply, network),
+        milliamperes=1000 * sum(_holding(circuit) for circuit in every),
+    )
+
+
+def _by_vector(
+    own: list[Circuit], every: list[Circuit], supply: Volts, network: Network
+) -> dict[str, Volts]:
+    impedances: list[Impedance] = []
+    held: dict[object, complex] = {}
+    for circuit in every:
+        load = circuit.load
+        assert load.coil is not None
+        held[network.net(load.hot_end)] = complex(supply)
+        held[network.net(load.back_end)] = 0j
+        leads = network.net(load.hot_lead), network.net(load.back_lead)
+        impedances.append((*leads, coil_impedance(load.coil, supply)))
+    impedances += _wires(every, network)
+    found = voltages(impedances, held)
+    return {
+        c.load.id: Volts(
+            abs(found[network.net(c.load.hot_lead)] - found[network.net(c.load.back_lead)])
+        )
+        for c in own
+    }
+
+
+def _wires(circuits: Iterable[Circuit], network: Network) -> list[Impedance]:
+    """Each leg and contact that carries current, once; of a ring all that is not a dead end."""
+    wires: dict[object, Impedance] = {}
+    for circuit in circuits:
+        if circuit.ring:
+            leads = (circuit.load.hot_lead, circuit.load.back_lead)
+            steps: Iterable[Edge] = network.edges_of(network.group(end) for end in leads)
+        else:
+            steps = [*_edges(circuit.hot, circuit.load.hot_end, network)]
+            steps += _edges(circuit.back, circuit.load.back_end, network)
+        for edge in steps:
+            ohms = leg_ohms(edge.step) if isinstance(edge.step, Leg) else 0.0
+            wires[_key_of(edge.step)] = (edge.one, edge.two, complex(ohms))
+    return list(wires.values())
+
+
+def _edges(steps: Iterable[Step], root: End, network: Network) -> Iterator[Edge]:
+    """The edges of a way, from its root outward."""
+    net = network.net(root)
+    for step in steps:
+        edge = next(e for e in network.edges[net] if e.travelled_from(net)[1] == step)
+        yield edge
+        net = edge.travelled_from(net)[0]
+
+
+def _key_of(step: Step) -> object:
+    return _key(step) if isinstance(step, Leg) else step
+
+
+def _holding(circuit: Circuit) -> float:
+    coil = circuit.load.coil
+    assert coil is not None and coil.holding is not None
+    return coil.holding
+
+
+def _legs(circuit: Circuit) -> list[Leg]:
+    return [step for step in (*circuit.hot, *circuit.back) if isinstance(step, Leg)]
+
+
+def _key(leg: Leg) -> tuple[str, frozenset[str]]:
+    """One leg of one conductor, whichever way it is travelled."""
+    return leg.conductor.name, frozenset((leg.start, leg.end))
