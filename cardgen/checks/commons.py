@@ -86,11 +86,14 @@ def _stations_by_first_conductor(facts: Facts, controller: str) -> dict[str, lis
 def common_rings(facts: Facts) -> Iterator[Problem]:
     """A common is fed from both ends: one break in it shows on no meter."""
     rings = facts.network.rings()
+    homes = [End(name, name, COMMON_TERMINAL) for name in facts.wiring.commons]
+    groups = [facts.network.group(end) for end in homes if facts.network.knows(end)]
     for controller, landings in facts.wiring.commons.items():
         terminal = End(controller, controller, COMMON_TERMINAL)
         if not landings or not facts.network.knows(terminal):
             continue
-        if facts.network.group(terminal) in rings:
+        group = facts.network.group(terminal)
+        if group in rings and groups.count(group) == 1:  # joined commons are told by themselves
             yield note(
                 "common-ring",
                 landings[0].place,

@@ -52,10 +52,10 @@ def spares_in_use(facts: Facts) -> Iterator[Problem]:
 
 def _user_of(facts: Facts, spare: str, conductor: Conductor) -> tuple[str, Place, str] | None:
     """Who else claims a leg that the spare claims, and where."""
-    for claims in facts.claimed.values():
-        mine = [c for c in claims if c.owner == spare and c.conductor == conductor.name]
+    for leg in range(len(conductor.legs)):
+        claims = facts.claimed.get((conductor.name, leg), [])
         others = [c for c in claims if c.role != "spare"]
-        if mine and others:
+        if others and any(c.owner == spare for c in claims):
             first = min(others, key=lambda c: c.place)
             return first.owner, first.place, f"used here, for {spoken(first.owner)}"
     return None
@@ -63,14 +63,19 @@ def _user_of(facts: Facts, spare: str, conductor: Conductor) -> tuple[str, Place
 
 def _live_by_joint(facts: Facts, conductor: Conductor) -> tuple[str, Place, str] | None:
     """Whose joint puts a spare on something that is in use."""
-    for joint in facts.wiring.joints:
-        if not joint.as_built or all(end.of != conductor.name for end in joint.ends):
-            continue
-        for end in joint.ends:
+    for joint in _joints_of(facts, conductor):
+        for end in joint.ends if joint.as_built else ():
             owners = sorted(facts.owners_of(end) - facts.job.spares.keys())
             if end.of != conductor.name and owners:
                 return owners[0], joint.place, f"joined here with {end.of}"
     return None
+
+
+def _joints_of(facts: Facts, conductor: Conductor) -> Iterator[Joint]:
+    for place in conductor.places:
+        for end in conductor.ends_at(place):
+            if end in facts.joint_of:
+                yield facts.joint_of[end]
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from cardgen.checks.facts import Facts, error, listed, note, warning
 from cardgen.job.model import Coil, Controller
 from cardgen.problems import Place, Problem
-from cardgen.units import SupplyKind
-from cardgen.wiring.model import Leg
+from cardgen.units import Metres, SupplyKind
+from cardgen.wiring.model import Circuit, Leg
 
 
 def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
@@ -86,20 +86,28 @@ def polarity(facts: Facts) -> Iterator[Problem]:
 
 
 def runs_too_long(facts: Facts) -> Iterator[Problem]:
-    """A latching valve is farther away than the controller's maker allows."""
+    """Latching valves are farther away than the controller's maker allows; once for each cable."""
+    far: dict[str, list[tuple[Metres, Circuit]]] = defaultdict(list)
     for circuit in facts.circuits.values():
         controller = facts.job.controllers[circuit.load.controller]
         if controller.wire_limit is None:
             continue
-        metres = sum(step.length.metres for step in circuit.hot if isinstance(step, Leg))
+        metres = Metres(sum(s.length.metres for s in circuit.hot if isinstance(s, Leg)))
         if metres > controller.wire_limit.metres + 1e-6:
-            yield warning(
-                "run-too-long",
-                circuit.load.place,
-                f"{circuit.load.id} is {_in_unit(metres, controller.wire_limit.unit)} of wire from "
-                f"{controller.id}; its limit is {controller.wire_limit}",
-                "a thicker conductor, or a controller nearer by",
-            )
+            far[circuit.hot_at_valve.cable.id].append((metres, circuit))
+    for found in far.values():
+        metres, worst = max(found, key=lambda pair: pair[0])
+        controller = facts.job.controllers[worst.load.controller]
+        assert controller.wire_limit is not None
+        others = listed(c.load.id for _, c in found if c is not worst)
+        yield warning(
+            "run-too-long",
+            worst.load.place,
+            f"{worst.load.id} is {_in_unit(metres, controller.wire_limit.unit)} of wire from "
+            f"{controller.id}; its limit is {controller.wire_limit}"
+            + (f"; too far as well: {others}" if others else ""),
+            "a thicker conductor, or a controller nearer by",
+        )
 
 
 def _in_unit(metres: float, unit: str) -> str:

@@ -17,6 +17,7 @@ _PRIVATE = (
         "a gate or alarm code",
     ),
     (rf"(?i)\b{_CODE_WORD}\b\s*(is|:|=|#)?\s*#?\d{{2,}}", "a code"),
+    (r"(?i)\bcode\b[^.;]{0,20}[: ]#?\d{3,}", "a code"),
     (rf"(?i)\b\d{{2,}}\s*(is the )?(gate|door|alarm|lock)? ?{_CODE_WORD}\b", "a code"),
     (r"(?<![\w#])\d{3,8}#", "a code"),
     (r"(?i)\b(password|passcode|passphrase)\b", "a password"),
@@ -74,7 +75,7 @@ def changes_ahead(facts: Facts) -> Iterator[Problem]:
         if change.revision > facts.job.info.revision:
             yield warning(
                 "change-ahead",
-                change.place,
+                change.text.place,
                 f"the change log has revision {change.revision}, "
                 f"but the job is at revision {facts.job.info.revision}",
                 "raise 'revision' under 'job', or mend the log",

@@ -143,7 +143,11 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
             and s.kind is not SensorKind.FLOW
             and any(c.value == controller.id for c in s.controllers)
         ]
-        if not on_terminals and not any(s in facts.job.broken for s in facts.job.sensors):
+        lost = controller.supply.value.kind is SupplyKind.LATCHING and any(
+            s.in_common for s in facts.job.sensors.values()
+        )  # a sensor in a latching common is told by itself: its place is on SEN
+        broken = any(s in facts.job.broken for s in facts.job.sensors)
+        if not on_terminals and not broken and not lost:
             yield warning(
                 "sensor-jumper",
                 jumper.place,

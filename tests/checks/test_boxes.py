@@ -1,0 +1,148 @@
+"""Boxes, the joints in them, and lengths between them."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.checks.trench import assert_problems
+
+
+def test_a_box_without_valves() -> None:
+    assert_problems("""
+        boxes:
+          VB-1: {place: walk}
+          VB-2: {place: bed}
+          VB-3: {place: lawn} # <- note box-without-valves @ VB-3
+          VB-4: {place: gate} # <- note box-without-valves @ VB-4
+    """)
+
+
+@pytest.mark.parametrize("kind", ["splice box", "pull box"])
+def test_a_box_that_says_what_it_is_for(kind: str) -> None:
+    assert_problems(f"boxes: {{VB-1: {{}}, VB-2: {{}}, X-3: {{kind: {kind}}}}}")
+
+
+def test_a_splice_without_a_box() -> None:
+    found = assert_problems("""
+        boxes:
+          VB-1: {place: walk}
+          VB-2: {place: bed}
+          S-1: {kind: buried splice} # <- warning joint-without-box @ S-1
+    """)
+    assert "fewer than two distances" in found[0].sentence
+
+
+def test_a_splice_without_a_box_but_with_two_distances_is_still_told() -> None:
+    found = assert_problems("""
+        boxes:
+          VB-1: {place: walk}
+          VB-2: {place: bed}
+          S-1: # <- warning joint-without-box @ S-1
+            kind: buried splice
+            ties: [3 ft from the wall, 5 ft from the walk]
+    """)
+    assert found[0].sentence == "the splice 'S-1' has no box"
+
+
+CABLE = """
+connectors: {small: {takes: 2-5 x 18 AWG}}
+cables:
+  K1:
+    gauge: %s AWG
+    colours: [white, red, blue, green, yellow, orange, tan]
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
+"""
+
+
+def test_more_conductors_than_a_connector_takes() -> None:
+    found = assert_problems(
+        CABLE % 18
+        + """
+boxes:
+  VB-1: {place: walk} # <- error connector-overfilled @ VB-1
+  VB-2: {place: bed}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: front bed, box: VB-1, hot: K1 blue}
+  A3: {area: side lawn, box: VB-1, hot: K1 green}
+  A4: {area: side bed, box: VB-1, hot: K1 yellow}
+  A5: {area: back lawn, box: VB-2, hot: K1 orange}
+"""
+    )
+    assert found[0].sentence == (
+        "a joint in 'VB-1' holds 6 x 18 AWG (K1 white in, K1 white out, A1, A2, A3, A4); "
+        "no connector of this job takes that"
+    )
+
+
+def test_as_many_conductors_as_a_connector_takes() -> None:
+    assert_problems(
+        CABLE % 18
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: front bed, box: VB-1, hot: K1 blue}
+  A3: {area: side lawn, box: VB-1, hot: K1 green}
+  A5: {area: back lawn, box: VB-2, hot: K1 orange}
+"""
+    )
+
+
+def test_gauges_that_no_connector_takes_are_told_once_for_each_set() -> None:
+    found = assert_problems(
+        CABLE % 14
+        + """
+boxes:
+  VB-1: {} # <- error connector-overfilled @ VB-1 & error connector-overfilled @ VB-1
+  VB-2: {}
+"""
+    )
+    assert found[0].sentence.endswith("; so do joints in 'VB-2'")
+
+
+def test_feet_and_metres_in_one_job() -> None:
+    found = assert_problems("""
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, tan]
+            run:
+              - A
+              - 85 ft
+              - PB-1
+              - 60 ft
+              - VB-1
+              - 20 m # <- warning units-mixed @ 20 m
+              - VB-2
+        boxes: {VB-1: {}, VB-2: {}, PB-1: {kind: pull box}}
+    """)
+    assert found[0].sentence == "this leg is 20 m, while 2 legs of the job are in ft"
+
+
+def test_a_leg_far_out_of_scale() -> None:
+    assert_problems("""
+        coils:
+          usual: {supply: 24 V AC, resistance: 30 ohm}
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, tan]
+            run:
+              - A
+              - 85 ft
+              - VB-1
+              - 6000 ft # <- warning leg-out-of-scale @ 6000 ft
+              - VB-2
+    """)
+
+
+def test_long_legs_where_all_are_long() -> None:
+    assert_problems("""
+        coils:
+          usual: {supply: 24 V AC, resistance: 30 ohm}
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, tan]
+            run: [A, 2500 ft, VB-1, 2000 ft, VB-2]
+    """)

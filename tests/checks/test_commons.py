@@ -1,0 +1,131 @@
+"""The commons as a whole."""
+
+from __future__ import annotations
+
+from tests.checks.trench import assert_problems
+
+TWO = """
+controllers:
+  A:
+    place: garage
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common:
+      - K1 white
+      - K2 gray # <- note several-commons @ K2 gray
+"""
+
+
+def test_a_controller_without_a_common() -> None:
+    found = assert_problems("""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual} # <- error common-missing @ A
+    """)
+    assert found[0].sentence == "no common is written for A, so A1 and A2 have no return"
+    assert found[0].help == "name all conductors of its common: 'common: [K1 white]'"
+
+
+def test_two_commons_of_one_controller_name_their_stations() -> None:
+    found = assert_problems(
+        TWO
+        + """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, box: VB-2, hot: K2 brown}
+  A3: {area: back lawn, box: VB-2, hot: K2 black}
+"""
+    )
+    assert found[0].sentence == "2 commons land on C of A: K1 white (A1); K2 gray (A2 and A3)"
+
+
+def test_a_common_that_parts_in_a_box_is_no_second_one() -> None:
+    assert_problems("""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, green, tan]
+            run: [A, 9 ft, VB-1, 6 ft, VB-2]
+          K2: {gauge: 18 AWG, colours: [white, green, tan], run: [VB-1, 140 ft, VB-3]}
+        boxes: {VB-1: {place: walk}, VB-2: {place: bed}, VB-3: {place: lawn}}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+          A3: {area: back lawn, box: VB-3, hot: [K1 green, K2 green]}
+    """)
+
+
+def test_two_commons_that_come_to_one_box_from_two_sides_stay_apart() -> None:
+    assert_problems(
+        TWO
+        + """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [A, 140 ft, VB-2]}
+"""
+    )
+
+
+def test_a_ring() -> None:
+    assert_problems(
+        """
+controllers:
+  A:
+    place: garage
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common:
+      - K1 white # <- note common-ring @ K1 white
+      - K2 white # <- note several-commons @ K2 white
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colours: [white, brown, tan], run: [A, 140 ft, VB-2]}
+joints:
+  VB-2:
+    - [K1 white, K2 white, A2]
+    - [K1 blue, A2]
+"""
+    )
+
+
+def test_a_spare_that_carries_the_common_on() -> None:
+    found = assert_problems("""
+        controllers:
+          A:
+            place: garage
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K1 white
+              - K1 green from VB-1 # <- note common-on-spare @ K1 green from VB-1
+        joints:
+          VB-1:
+            - [K1 red in, A1]
+            - [K1 white in, K1 green out, A1]
+          VB-2:
+            - [K1 blue, A2]
+            - [K1 green, A2]
+    """)
+    assert found[0].sentence == "from 'VB-1' on, K1 green carries the common of A"
+
+
+def test_a_common_of_another_gauge_than_the_hots() -> None:
+    assert_problems("""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
+        cables:
+          K1:
+            singles:
+              - {colour: red, gauge: 14 AWG}
+              - {colour: blue, gauge: 14 AWG}
+              - {colour: tan, gauge: 14 AWG}
+              - {colour: white, gauge: 12 AWG}
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+    """)

@@ -1,0 +1,30 @@
+"""Words that the checks share."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardgen.checks.facts import listed, spoken
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        ([], ""),
+        (["A1"], "A1"),
+        (["A1", "A2"], "A1 and A2"),
+        (["A1", "A2", "A3"], "A1 to A3"),
+        (["A1", "A2", "A3", "B1"], "A1 to A3 and B1"),
+        (["A9", "A10", "A11"], "A9 to A11"),
+        (["A-01", "A-02", "A-03"], "A-01 to A-03"),
+        (["A1", "A3", "A5"], "A1, A3 and A5"),
+        (["A1", "A1"], "A1"),
+    ],
+)
+def test_words_in_a_list(words: list[str], sentence: str) -> None:
+    assert listed(words) == sentence
+
+
+def test_a_common_is_called_by_its_controller() -> None:
+    assert spoken("COM-A") == "the common of A"
+    assert spoken("A7") == "A7"

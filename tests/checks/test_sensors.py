@@ -1,0 +1,220 @@
+"""Rain and flow sensors."""
+
+from __future__ import annotations
+
+from tests.checks.trench import assert_problems
+
+
+def controller(extra: str = "station limit: 0.5 A") -> str:
+    return f"""
+controllers:
+  A:
+    place: garage
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common: K1 white
+    {extra}
+"""
+
+
+TWO_COMMONS = """
+controllers:
+  A:
+    place: garage
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common:
+      - K1 white
+      - K2 gray # <- note several-commons @ K2 gray
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, box: VB-2, hot: K2 brown}
+sensors:
+  RAIN:
+    kind: rain
+    controllers: A
+    contact: normally closed
+    in common:
+"""
+
+
+def test_a_sensor_on_its_terminals_is_a_note() -> None:
+    assert_problems(
+        controller("sensor jumper: removed")
+        + """
+sensors:
+  RAIN: {kind: rain, controllers: A, contact: normally closed} # <- note sensor-on-terminals @ RAIN
+"""
+    )
+
+
+def test_a_sensor_in_the_common_is_a_note() -> None:
+    found = assert_problems(
+        """
+sensors:
+  RAIN:
+    kind: rain
+    controllers: A
+    contact: normally closed
+    in common: K1 white # <- note sensor-in-common @ K1 white
+"""
+    )
+    assert "if all stations read open, look at it first" in found[0].sentence
+
+
+def test_a_sensor_in_both_commons_before_they_part() -> None:
+    assert_problems(
+        TWO_COMMONS
+        + """
+      - K1 white # <- note sensor-in-common @ K1 white
+      - K2 gray
+"""
+    )
+
+
+def test_a_sensor_in_one_of_two_commons() -> None:
+    found = assert_problems(
+        TWO_COMMONS
+        + """
+      - K1 white # <- warning sensor-in-one-common @ K1 white
+"""
+    )
+    assert found[1].sentence == "RAIN is in one common only: A2 will run in the rain"
+
+
+def test_a_sensor_in_a_conductor_that_is_no_common() -> None:
+    assert_problems(
+        TWO_COMMONS
+        + """
+      - K1 green # <- error sensor-not-in-common @ K1 green
+"""
+    )
+
+
+def test_a_normally_open_sensor_in_the_common() -> None:
+    assert_problems(
+        """
+sensors:
+  RAIN:
+    kind: rain
+    controllers: A
+    contact: normally open # <- error sensor-contact @ normally open
+    in common: K1 white
+"""
+    )
+
+
+def test_a_normally_open_sensor_where_the_controller_wants_the_other() -> None:
+    assert_problems(
+        controller("sensor contact: normally closed")
+        + """
+sensors:
+  RAIN:
+    kind: rain
+    controllers: A
+    contact: normally open # <- error sensor-contact @ normally open
+"""
+    )
+
+
+def test_a_normally_closed_sensor_where_the_controller_wants_the_other() -> None:
+    assert_problems(
+        controller("sensor contact: normally open")
+        + """
+sensors:
+  RAIN:
+    kind: rain
+    controllers: A
+    contact: normally closed # <- error sensor-contact @ normally closed
+"""
+    )
+
+
+def test_a_sensor_with_the_jumper_still_fitted() -> None:
+    found = assert_problems(
+        controller("sensor jumper: fitted # <- warning sensor-jumper @ fitted")
+        + """
+sensors:
+  RAIN: {kind: rain, controllers: A, contact: normally closed}
+"""
+    )
+    assert found[0].sentence == "the sensor jumper of A is fitted, so RAIN is ignored"
+
+
+def test_a_jumper_taken_out_and_no_sensor() -> None:
+    found = assert_problems(
+        controller("sensor jumper: removed # <- warning sensor-jumper @ removed")
+    )
+    assert found[0].sentence.endswith("nothing will run")
+
+
+def test_a_jumper_fitted_and_no_sensor() -> None:
+    assert_problems(controller("sensor jumper: fitted"))
+
+
+def test_one_sensor_for_two_controllers() -> None:
+    found = assert_problems(
+        """
+        sensors:
+          RAIN:
+            kind: rain
+            contact: normally closed
+            controllers:
+              - A
+              - B # <- error sensor-shared @ B
+    """,
+        "two controllers",
+    )
+    assert found[0].sentence == "RAIN is on A and B: one contact ties their commons together"
+
+
+CABLES = """
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, green, tan, pink]
+    run: [A, 9 ft, VB-1, 9 ft, VB-2]
+  K2: {gauge: 18 AWG, colours: [black, orange], shielded: yes, run: [A, 85 ft, VB-1]}
+"""
+
+
+def test_a_flow_sensor_in_the_valve_cable() -> None:
+    assert_problems(
+        CABLES
+        + """
+sensors:
+  FLOW:
+    kind: flow
+    controllers: A
+    conductors:
+      - K1 green # <- warning flow-sensor-in-valve-cable @ K1 green
+      - K1 tan
+"""
+    )
+
+
+def test_a_flow_sensor_in_a_cable_of_its_own() -> None:
+    assert_problems(
+        CABLES + "sensors: {FLOW: {kind: flow, controllers: A, conductors: [K2 black, K2 orange]}}"
+    )
+
+
+def test_a_flow_sensor_on_a_hot() -> None:
+    assert_problems(
+        CABLES
+        + """
+sensors:
+  FLOW:
+    kind: flow
+    controllers: A
+    conductors: [K1 red, K1 tan]
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error conductor-used-twice @ K1 red
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+    )

@@ -1,0 +1,154 @@
+"""Master valves and pump start relays."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.checks.trench import assert_problems
+
+CABLE = """
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, green, yellow, tan]
+    run: [A, %s ft, VB-1, 60 ft, VB-2]
+"""
+NOTE = " # <- note master-valve @ MV-1"
+
+
+@pytest.mark.parametrize("more", ["", ", return: K1 yellow"])
+def test_a_master_valve_on_its_terminal(more: str) -> None:
+    entry = "{controllers: A, box: VB-1, hot: K1 green" + more + "}"
+    assert_problems(CABLE % 85 + f"master valves:\n  MV-1: {entry}{NOTE}\n")
+
+
+def test_a_master_valve_that_power_closes() -> None:
+    found = assert_problems(
+        CABLE % 85
+        + """
+master valves:
+  MV-1: # <- note normally-open @ MV-1
+    controllers: A
+    box: VB-1
+    hot: K1 green
+    normally open: yes
+"""
+    )
+    assert found[0].sentence == "MV-1 is normally open: power closes it"
+
+
+def test_a_master_valve_on_a_station_terminal() -> None:
+    assert_problems(
+        CABLE % 85
+        + """
+master valves:
+  MV-1:
+    controllers: A
+    box: VB-1
+    hot: K1 green
+    terminal: 3 # <- error master-valve-on-station @ 3
+"""
+    )
+
+
+def test_a_master_valve_listed_as_a_station() -> None:
+    assert_problems("""
+        stations:
+          A1:
+            area: master valve # <- error master-valve-on-station @ master valve
+            box: VB-1
+            hot: K1 red
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+    """)
+
+
+def test_a_master_valve_on_a_terminal_that_is_not_there() -> None:
+    assert_problems(
+        CABLE % 85
+        + """
+master valves:
+  MV-1: # <- note master-valve @ MV-1
+    controllers: A
+    box: VB-1
+    hot: K1 green
+    terminal: PUMP # <- error no-such-terminal @ PUMP
+"""
+    )
+
+
+SHARED = """
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, green, tan, pink]
+    run: [A, 9 ft, VB-1, 9 ft, VB-2]
+  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [B, 9 ft, VB-3, 90 ft, VB-2]}
+master valves:
+  MV-1:%s
+    controllers:
+      - A
+      - B%s
+    box: VB-1
+    hot: K1 green
+    return: K1 tan
+"""
+
+
+def test_a_master_valve_shared_by_two_controllers_without_isolators() -> None:
+    found = assert_problems(
+        SHARED % ("", " # <- error master-valve-tied @ B"),
+        "two controllers",
+    )
+    assert found[0].sentence == (
+        "MV-1 is on A and B with no isolator for A and B: it ties the controllers together"
+    )
+
+
+def test_a_master_valve_shared_through_one_isolator_only() -> None:
+    assert_problems(
+        SHARED % ("\n    isolators: A", " # <- error master-valve-tied @ B"),
+        "two controllers",
+    )
+
+
+def test_a_master_valve_shared_through_isolators() -> None:
+    marks = " # <- note master-valve @ MV-1 & note master-valve-shared @ MV-1"
+    assert_problems(SHARED % (f"{marks}\n    isolators: [A, B]", ""), "two controllers")
+
+
+COILS = """
+coils:
+  usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A%s}
+  relay: {supply: 24 V AC, resistance: 45 ohm, inrush: 0.60 A, holding: 0.35 A, minimum: 20 V}
+"""
+RELAY = """
+relays:
+  PUMP-1: # <- %s
+    controller: A
+    box: VB-1
+    hot: K1 green
+    coil: relay
+"""
+STARTS = "note pump-relay @ PUMP-1"
+
+
+def test_a_pump_relay_with_its_own_return() -> None:
+    assert_problems(COILS % "" + CABLE % 85 + RELAY % STARTS + "    return: K1 yellow\n")
+
+
+def test_a_pump_relay_on_the_common_of_the_valves() -> None:
+    marks = STARTS + " & warning relay-shares-common @ PUMP-1"
+    assert_problems(COILS % "" + CABLE % 85 + RELAY % marks)
+
+
+def test_a_pump_relay_too_near_to_its_controller() -> None:
+    marks = STARTS + " & warning relay-too-near @ PUMP-1"
+    assert_problems(COILS % "" + CABLE % 10 + RELAY % marks + "    return: K1 yellow\n")
+
+
+def test_a_pump_relay_on_a_long_thin_shared_common() -> None:
+    marks = STARTS + " & error relay-chatter @ PUMP-1"
+    found = assert_problems(COILS % "" + CABLE % 900 + RELAY % marks)
+    # 24 V - 0.6 A x 2 x 900 ft x 6.385 ohm/1000 ft = 17.1 V
+    (problem,) = (p for p in found if p.code == "relay-chatter")
+    assert problem.sentence.startswith("PUMP-1 has 17.1 V at inrush and needs 20 V")

@@ -1,0 +1,207 @@
+"""What hangs on each terminal."""
+
+from __future__ import annotations
+
+from tests.checks.trench import assert_problems
+
+
+def controller(extra: str, mark: str = "") -> str:
+    return f"""
+controllers:
+  A:
+    place: garage wall
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common: K1 white
+    {extra}{mark}
+"""
+
+
+TWIN = """
+stations:
+  A2: # <- %s
+    area: side lawn
+    hot: K1 blue
+    valves: {A2a: {box: VB-1}, A2b: {box: VB-%s}}
+"""
+IN_ONE = "note twin @ A2"
+IN_TWO = "note twin-in-two-boxes @ A2"
+
+
+def test_a_terminal_beyond_the_last() -> None:
+    found = assert_problems("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A9: {area: side lawn, box: VB-2, hot: K1 blue} # <- error no-such-terminal @ A9
+    """)
+    assert found[0].help == "A has the station terminals 1 to 8 and C, MV, SEN"
+
+
+def test_two_terminals_beyond_the_last() -> None:
+    assert_problems("""
+        stations:
+          A9: {area: front lawn, box: VB-1, hot: K1 red} # <- error no-such-terminal @ A9
+          A2:
+            area: side lawn
+            box: VB-2
+            hot: K1 blue
+            terminal: 12 # <- error no-such-terminal @ 12
+    """)
+
+
+def test_two_stations_on_one_terminal() -> None:
+    assert_problems("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A-1: {area: side lawn, box: VB-2, hot: K1 blue} # <- error terminal-used-twice @ A-1
+    """)
+
+
+def test_unused_terminals_linked_with_a_used_one_on_purpose() -> None:
+    found = assert_problems(controller("jumpers: [[7, 8, 1]]", " # <- note jumper @ ["))
+    assert found[0].sentence == "the terminals 7, 8 and 1 of A are linked"
+
+
+def test_a_link_that_nobody_declared() -> None:
+    assert_problems("""
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, 3, K1 red] # <- warning jumper-undeclared @ [
+            - [2, K1 blue]
+    """)
+
+
+def test_a_declared_link_that_is_written_as_a_joint() -> None:
+    assert_problems(
+        controller("jumpers: [[1, 3]]", " # <- note jumper @ [")
+        + """
+joints:
+  A:
+    - [C, K1 white]
+    - [1, 3, K1 red]
+    - [2, K1 blue]
+"""
+    )
+
+
+def test_a_jumper_to_a_terminal_that_is_not_there() -> None:
+    assert_problems(
+        controller("jumpers: [[7, 1, MV], [12, 1]]", " # <- note jumper @ [").replace(
+            " # <- note jumper @ [", " # <- note jumper @ [ & error no-such-terminal @ 12"
+        )
+    )
+
+
+def test_a_jumper_that_shorts_a_terminal() -> None:
+    assert_problems(controller("jumpers: [[C, 1]]", " # <- error jumper-on-common @ ["))
+
+
+def test_a_twin_in_one_box() -> None:
+    assert_problems("boxes: {VB-1: {place: walk}, VB-2: {kind: pull box}}" + TWIN % (IN_ONE, 1))
+
+
+def test_a_twin_in_two_boxes() -> None:
+    found = assert_problems(TWIN % (IN_TWO, 2))
+    assert (
+        found[0].sentence == "A2 has 2 valves (A2a and A2b) in 'VB-1' and 'VB-2'; its hot goes on"
+    )
+
+
+def test_a_twin_whose_hot_is_capped_in_the_first_box() -> None:
+    assert_problems(
+        TWIN % (IN_TWO, 2)
+        + """
+joints:
+  VB-1: # <- error hot-stops @ VB-1
+    - [K1 blue in, A2a]
+    - [K1 white in, K1 white out, A2a]
+"""
+    )
+
+
+def test_more_valves_than_the_maker_allows() -> None:
+    assert_problems(
+        controller("valves per station: 1\n    station limit: 0.5 A")
+        + TWIN % ("error too-many-valves @ A2", 2)
+    )
+
+
+def test_more_amperes_than_a_terminal_gives() -> None:
+    assert_problems(
+        controller("station limit: 0.5 A\n    total limit: 0.6 A")
+        + TWIN % (IN_TWO + " & error terminal-overloaded @ A2", 2)
+    )
+
+
+def test_as_many_amperes_as_a_terminal_gives() -> None:
+    assert_problems(controller("station limit: 0.8 A") + TWIN % (IN_TWO, 2))
+
+
+def test_more_amperes_than_the_controller_gives() -> None:
+    found = assert_problems(
+        controller("total limit: 0.6 A")
+        + """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
+master valves:
+  MV-1: {controllers: A, box: VB-1, hot: K1 green} # <- note master-valve @ MV-1
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error controller-overloaded @ A1
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+    )
+    assert found[1].sentence == (
+        "each of A1 and A2 with what runs beside it takes 0.63 A; A gives 0.6 A in all"
+    )
+
+
+def test_a_device_between_terminal_and_valves() -> None:
+    assert_problems("""
+        stations:
+          A1:
+            area: front lawn
+            hot: K1 red
+            device: doubling device # <- note device-in-circuit @ doubling device
+            valves: {A1a: {box: VB-1}, A1b: {box: VB-1}}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+    """)
+
+
+FAR = """
+boxes: {VB-1: {place: walk}}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, %s ft, VB-1]}
+"""
+
+
+def test_a_twin_farther_out_than_one_valve_could_be() -> None:
+    found = assert_problems(
+        FAR % 700
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: # <- note twin @ A2 & error volts-too-low @ A2
+    area: side lawn
+    hot: K1 blue
+    valves: {A2a: {box: VB-1}, A2b: {box: VB-1}}
+"""
+    )
+    # 24 V - 0.8 A x 2 x 700 ft x 6.385 ohm/1000 ft = 16.8 V
+    assert found[1].sentence == (
+        "A2a with 2 valves has 16.8 V at inrush and needs 20 V: it may not open"
+    )
+
+
+def test_stations_of_one_cable_that_lack_volts_are_told_at_once() -> None:
+    found = assert_problems(
+        FAR % 1000
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error volts-too-low @ A1
+  A2: {area: side lawn, box: VB-1, hot: K1 blue}
+"""
+    )
+    # 24 V - 0.4 A x 2 x 1000 ft x 6.385 ohm/1000 ft = 18.9 V
+    assert found[0].sentence == "A1 has 18.9 V at inrush and needs 20 V; A1 and A2 may not open"
