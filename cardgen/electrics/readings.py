@@ -14,8 +14,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from cardgen.electrics.network import Resistor, resistance_between
-from cardgen.trade.copper import resistance
-from cardgen.units import Amperes, Ohms, SupplyKind, Volts
+from cardgen.trade.copper import READING_TEMPERATURE, at_temperature, resistance
+from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
 from cardgen.wiring.model import Circuit, Leg, Load, Step
 from cardgen.wiring.network import Network
 
@@ -44,9 +44,20 @@ class Reading:
     costliest: Leg | None
 
 
-def leg_ohms(leg: Leg) -> Ohms:
-    """Resistance of one leg at 20 C."""
-    return Ohms(resistance(leg.conductor.gauge) * leg.length.metres / 1000)
+def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
+    """Resistance of one leg, at 20 C unless said otherwise."""
+    conductor = leg.conductor
+    if conductor.resistance is not None:
+        per_kilometre = at_temperature(conductor.resistance, celsius)
+    else:
+        per_kilometre = resistance(conductor.gauge, celsius, conductor.construction)
+    return Ohms(per_kilometre * leg.length.metres / 1000)
+
+
+def warm(network: Network) -> Celsius:
+    """The temperature of the conductors for the voltage drop."""
+    info = network.wiring.job.info
+    return info.warm if info else READING_TEMPERATURE
 
 
 def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Reading]:
@@ -140,7 +151,10 @@ def _volts(
     volts: dict[str, Volts] = {}
     worst: tuple[float, Leg | None] = (0.0, None)
     for circuit in circuits:
-        drops = [(_drop(leg, currents), leg) for leg in _legs((*circuit.hot, *circuit.back))]
+        drops = [
+            (_drop(leg, currents, warm(network)), leg)
+            for leg in _legs((*circuit.hot, *circuit.back))
+        ]
         volts[circuit.load.id] = Volts(supply - sum(drop for drop, _ in drops))
         worst = max([worst, *drops], key=lambda pair: pair[0])
     return volts, worst[1]
@@ -156,8 +170,8 @@ def _add(currents: dict[tuple[str, str], float], circuit: Circuit, amperes: Ampe
         currents[_key(leg)] += amperes
 
 
-def _drop(leg: Leg, currents: Mapping[tuple[str, str], float]) -> float:
-    return currents[_key(leg)] * leg_ohms(leg)
+def _drop(leg: Leg, currents: Mapping[tuple[str, str], float], celsius: Celsius) -> float:
+    return currents[_key(leg)] * leg_ohms(leg, celsius)
 
 
 def _key(leg: Leg) -> tuple[str, str]:

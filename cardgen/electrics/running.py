@@ -18,7 +18,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
-from cardgen.electrics.readings import leg_ohms
+from cardgen.electrics.readings import leg_ohms, warm
 from cardgen.units import SupplyKind, Volts
 from cardgen.job.model import Coil
 from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
@@ -83,12 +83,15 @@ def _running(owner: str, own: list[Circuit], others: list[Circuit], network: Net
     supply = network.wiring.job.controllers[own[0].load.controller].supply.value.volts
     assert supply is not None
     every = [*own, *others]
+    celsius = warm(network)
     currents: dict[tuple[str, frozenset[str]], float] = defaultdict(float)
     for circuit in every:
         for leg in _legs(circuit):
             currents[_key(leg)] += _holding(circuit)
     low = {
-        c.load.id: Volts(supply - sum(currents[_key(leg)] * leg_ohms(leg) for leg in _legs(c)))
+        c.load.id: Volts(
+            supply - sum(currents[_key(leg)] * leg_ohms(leg, celsius) for leg in _legs(c))
+        )
         for c in own
     }
     return Running(
@@ -132,7 +135,7 @@ def _wires(circuits: Iterable[Circuit], network: Network) -> list[Impedance]:
             steps = [*_edges(circuit.hot, circuit.load.hot_end, network)]
             steps += _edges(circuit.back, circuit.load.back_end, network)
         for edge in steps:
-            ohms = leg_ohms(edge.step) if isinstance(edge.step, Leg) else 0.0
+            ohms = leg_ohms(edge.step, warm(network)) if isinstance(edge.step, Leg) else 0.0
             wires[_key_of(edge.step)] = (edge.one, edge.two, complex(ohms))
     return list(wires.values())
 

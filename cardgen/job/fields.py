@@ -18,6 +18,7 @@ from cardgen.reading.shapes import (
     TableOf,
     Whole,
 )
+from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
@@ -40,6 +41,12 @@ JOB_INFO = Record(
     Field("site", _WORDS, required=True, help="name of the site as the crew knows it"),
     Field("revision", Whole("a revision", 1, 9999), required=True, help="counts up: 1, 2, 3"),
     Field("date", quantities.DATE, required=True, help="date of this revision: '2026-03-14'"),
+    Field(
+        "warm",
+        quantities.CELSIUS,
+        default=READING_TEMPERATURE,
+        help="temperature of the conductors for the voltage drop, '20 C' if left out",
+    ),
 )
 RECORD_INFO = Record(
     "'record'",
@@ -154,6 +161,17 @@ CONTROLLER = Record(
     ),
     Field("box", _NAME, help="the valve box in which it hangs, if it does"),
 )
+_CONSTRUCTION = Field(
+    "construction",
+    Choice("the construction", {str(c): c for c in Construction}),
+    default=Construction.SOLID,
+    help="'solid' or 'stranded'",
+)
+_RESISTANCE = Field(
+    "resistance",
+    quantities.OHMS_PER_LENGTH,
+    help="of one conductor at 20 C, if its data sheet gives it: '6.5 ohm/1000 ft'",
+)
 SINGLE = Record(
     "an entry of the singles",
     model.Single,
@@ -172,6 +190,8 @@ SINGLE = Record(
     ),
     Field("count", Whole("the count", 1, 200), default=1, help="how many, if they have no flags"),
     Field("to", _NAME, help="last box they reach"),
+    _CONSTRUCTION,
+    _RESISTANCE,
 )
 CABLE = Record(
     "the cable",
@@ -194,6 +214,8 @@ CABLE = Record(
     ),
     Field("band", TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"),
     Field("shielded", YES_NO, default=False, help="'yes' if it has a shield, as sensor cable has"),
+    _CONSTRUCTION,
+    _RESISTANCE,
     Field(
         "run",
         RUN,

@@ -9,7 +9,8 @@ from enum import StrEnum
 from cardgen.problems import Place
 from cardgen.reading.shapes import Said
 from cardgen.trade.colours import Insulation
-from cardgen.units import Amperes, Gauge, Length, Ohms, Supply, Volts
+from cardgen.trade.copper import Construction
+from cardgen.units import Amperes, Celsius, Gauge, Length, Ohms, OhmsPerKilometre, Supply, Volts
 
 # A conductor as a person names it: `A-K1 red`, `A-S1 red A3`, in a joint also `A-K1 white in`.
 ConductorWords = Said[str]
@@ -40,11 +41,14 @@ class SensorKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobInfo:
+    """`warm` is the temperature of the conductors for the voltage drop."""
+
     place: Place
     code: Said[str]
     site: Said[str]
     revision: int
     date: str
+    warm: Celsius
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,6 +148,7 @@ class Single:
     """Single conductors of one colour in a bundle, one for each flag.
 
     `to` is the last box they reach; empty for the end of the run or of their use.
+    `resistance` is that of one conductor at 20 C, where the job gives it instead of the tables.
     """
 
     place: Place
@@ -152,6 +157,8 @@ class Single:
     flags: tuple[Said[tuple[str, ...]], ...]
     count: int
     to: Said[str] | None
+    construction: Construction
+    resistance: OhmsPerKilometre | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +182,8 @@ class Cable:
     singles: tuple[Single, ...]
     band: str
     shielded: bool
+    construction: Construction
+    resistance: OhmsPerKilometre | None
     run: tuple[Stop, ...]
 
 

@@ -12,11 +12,14 @@ from cardgen.reading.shapes import IDENTIFIER, Misread, Parsed, either, nearest
 from cardgen.trade.colours import Insulation, colour_words, insulation
 from cardgen.units import (
     Amperes,
+    Celsius,
     Gauge,
     GaugeSystem,
     Length,
     LengthUnit,
+    METRES_PER_FOOT,
     Ohms,
+    OhmsPerKilometre,
     Supply,
     SupplyKind,
     Volts,
@@ -118,6 +121,22 @@ def _parse_amperes(text: str) -> Amperes:
 
 def _parse_volts(text: str) -> Volts:
     return Volts(_quantity(text, "a voltage", {"V": 1.0}, 1, 60))
+
+
+def _parse_celsius(text: str) -> Celsius:
+    units = {"C": 1.0, "\u00b0C": 1.0}
+    return Celsius(_quantity(text, "a temperature", units, 1, 80))
+
+
+def _parse_ohms_per_length(text: str) -> OhmsPerKilometre:
+    """`6.5 ohm/1000 ft` or `21 ohm/km`, of one conductor at 20 C."""
+    match = re.fullmatch(r"(.*?)\s*(?:/|per)\s*(1000\s*ft|km)", text)
+    if not match:
+        raise Misread(
+            f"'{text}' is no resistance of a conductor", "write '6.5 ohm/1000 ft' or '21 ohm/km'"
+        )
+    per_kilometre = 1.0 if match[2] == "km" else 1000 / (1000 * METRES_PER_FOOT)
+    return OhmsPerKilometre(_parse_ohms(match[1]) * per_kilometre)
 
 
 def _parse_gauge(text: str) -> Gauge:
@@ -305,6 +324,12 @@ _FEET = "|".join(_any_case(unit) for unit in _LENGTH_UNITS)
 LENGTH = Parsed("a length", _parse_length, rf"{_NUMBER}\s*({_FEET})")
 OHMS = Parsed("a resistance", _parse_ohms, rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)")
 AMPERES = Parsed("a current", _parse_amperes, rf"{_NUMBER}\s*[Mm]?[Aa]")
+CELSIUS = Parsed("a temperature", _parse_celsius, rf"{_NUMBER}\s*\u00b0?C")
+OHMS_PER_LENGTH = Parsed(
+    "a resistance of a conductor",
+    _parse_ohms_per_length,
+    rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)\s*(/|per)\s*(1000\s*ft|km)",
+)
 VOLTS = Parsed("a voltage", _parse_volts, rf"{_NUMBER}\s*[Vv]")
 GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|[Mm][Mm][2\u00b2])")
 COLOUR = Parsed("a colour", _parse_colour, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")

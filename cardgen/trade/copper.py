@@ -49,3 +49,8 @@ def resistance(
     warm = 1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)
     lay = STRANDED_AWG if construction is Construction.STRANDED else 1.0
     return OhmsPerKilometre(1000 * RESISTIVITY_IACS / awg_area_mm2(gauge.size) * warm * lay)
+
+
+def at_temperature(at_20: OhmsPerKilometre, celsius: Celsius) -> OhmsPerKilometre:
+    """A resistance given at 20 C, at another temperature; annealed copper of 100 % IACS."""
+    return OhmsPerKilometre(at_20 * (1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)))

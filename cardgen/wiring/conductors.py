@@ -139,23 +139,25 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     places = tuple(stop.at for stop in cable.run)
     legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
 
-    def one(colour: Insulation, gauge: Gauge, flag: str = "", number: int = 0) -> Conductor:
+    def one(colour: Insulation, gauge: Gauge, said: Cable | Single) -> Conductor:
         return Conductor(
             cable=cable,
             insulation=colour,
-            flag=flag,
-            number=number,
+            flag="",
+            number=0,
             gauge=gauge,
             places=places,
             legs=legs,
+            construction=said.construction,
+            resistance=said.resistance,
         )
 
     if cable.gauge is not None:
         palette = job.palettes.get(cable.palette.value, ()) if cable.palette else cable.colours
         for colour in palette:
-            yield one(colour, cable.gauge)
+            yield one(colour, cable.gauge, cable)
     for single in cable.singles:
-        for conductor in _singles(single, one(single.colour.value, single.gauge)):
+        for conductor in _singles(single, one(single.colour.value, single.gauge, single)):
             if single.to and single.to.value in places:
                 yield cut_to(conductor, places.index(single.to.value))
             else:

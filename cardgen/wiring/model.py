@@ -10,7 +10,8 @@ from typing import NamedTuple
 from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Relay, Station
 from cardgen.problems import Place, Problem
 from cardgen.trade.colours import Insulation
-from cardgen.units import Gauge, Length
+from cardgen.trade.copper import Construction
+from cardgen.units import Gauge, Length, OhmsPerKilometre
 
 
 class End(NamedTuple):
@@ -35,6 +36,7 @@ class Conductor:
 
     Attributes:
         flag: text on its own flag; empty for conductors told apart by colour.
+        resistance: at 20 C, where the job gives it instead of the tables.
         number: 0, or its count among like conductors without flags (1, 2, ...).
     """
 
@@ -45,6 +47,8 @@ class Conductor:
     gauge: Gauge
     places: tuple[str, ...]
     legs: tuple[Length, ...]
+    construction: Construction = Construction.SOLID
+    resistance: OhmsPerKilometre | None = None
 
     @property
     def name(self) -> str:
