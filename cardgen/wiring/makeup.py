@@ -41,10 +41,11 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     }
     _shorten_singles(catalog, loads.by_id, commons)
     usual = UsualMakeup(job)
+    served = _by_controller(loads.by_id.values())
     _join_hots(usual, loads)
     _join_returns(usual, loads.by_id.values())
     for controller in job.controllers:
-        _join_common(usual, loads, controller, commons[controller])
+        _join_common(usual, loads, served.get(controller, ()), controller, commons[controller])
         if controller in paths:
             _join_path(usual, job, controller, paths[controller])
     _join_spares(usual, job, loads)
@@ -116,8 +117,19 @@ def _join_returns(usual: UsualMakeup, loads: Iterable[Load]) -> None:
             usual.way(load.back, {load.box: [load.back_lead]})
 
 
+def _by_controller(loads: Iterable[Load]) -> dict[str, list[Load]]:
+    found: dict[str, list[Load]] = defaultdict(list)
+    for load in loads:
+        found[load.controller].append(load)
+    return found
+
+
 def _join_common(
-    usual: UsualMakeup, loads: Loads, controller: str, landings: tuple[Landing, ...]
+    usual: UsualMakeup,
+    loads: Loads,
+    served: Iterable[Load],
+    controller: str,
+    landings: tuple[Landing, ...],
 ) -> None:
     terminal = End(controller, controller, COMMON_TERMINAL)
     ends = {la.conductor.name: terminal for la in landings if controller in la.conductor.places}
@@ -128,8 +140,12 @@ def _join_common(
             behind = {c.name for c, _ in loads.find_all(sensor.in_common) or ()}
             ends |= dict.fromkeys(behind & ends.keys(), field_side)
     leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
-    for load in loads.by_id.values():
-        if load.controller != controller or load.back is not None or load.decoder is not None:
+    by_box: dict[str, list[Conductor]] = defaultdict(list)
+    for landing in landings:
+        for place in landing.conductor.places:
+            by_box[place].append(landing.conductor)
+    for load in served:
+        if load.back is not None or load.decoder is not None:
             continue
         override = load.owner.common if isinstance(load.owner, Station) else ()
         if override:
@@ -137,23 +153,19 @@ def _join_common(
                 if load.box in conductor.places:
                     usual.join(load.back_lead, *conductor.ends_at(load.box))
         elif load.back_end.of == controller:
-            leads[load.box].append((load.back_lead, _nearby(load, landings)))
+            leads[load.box].append((load.back_lead, _nearby(load, by_box[load.box])))
     usual.common(landings, ends, leads)
 
 
-def _nearby(load: Load, landings: tuple[Landing, ...]) -> str:
-    """The common in the cable that brings the hot into this box, if it has one."""
-    arriving = [
-        hop.conductor.cable.id
-        for hop in (load.hot.hops if load.hot else ())
-        if load.box in (hop.conductor.places[index] for index in hop.indices)
-    ]
-    here = [la.conductor for la in landings if load.box in la.conductor.places]
-    for conductor in here:
-        if arriving and conductor.cable.id == arriving[0]:
+def _nearby(load: Load, commons: list[Conductor]) -> str:
+    """Of the commons in its box the one in the cable that brings the hot, if there is one."""
+    hops = load.hot.hops if load.hot else ()
+    arriving = [h for h in hops if load.box in (h.conductor.places[index] for index in h.indices)]
+    for conductor in commons:
+        if arriving and conductor.cable.id == arriving[0].conductor.cable.id:
             return conductor.name
     # A hot that does not get here is spoken of already, so this is not the place to ask.
-    return here[0].name if here and load.hot and load.hot.fault else ""
+    return commons[0].name if commons and load.hot and load.hot.fault else ""
 
 
 def _join_path(

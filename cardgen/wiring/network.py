@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
 from typing import NamedTuple
 
 from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, Wiring
@@ -89,8 +91,8 @@ class Network:
         for joint in self.wiring.joints:
             yield from joint.ends
         for conductor in self.wiring.conductors.values():
-            for place in conductor.places:
-                yield from conductor.ends_at(place)
+            for ends in conductor.ends():
+                yield from ends
         for load in self.wiring.loads.values():
             yield from (load.hot_lead, load.back_lead, load.hot_end, load.back_end)
 
@@ -102,16 +104,15 @@ class Network:
             for end in joint.ends[1:]:
                 self._nets.join(first, self._index[end])
         for conductor in self.wiring.conductors.values():
-            for place in conductor.places[1:-1]:
-                one, two = conductor.ends_at(place)
-                if one not in joined and two not in joined:  # passes uncut
-                    self._nets.join(self._index[one], self._index[two])
+            for ends in conductor.ends():
+                if len(ends) == 2 and joined.isdisjoint(ends):  # passes uncut
+                    self._nets.join(self._index[ends[0]], self._index[ends[1]])
 
     def _all_edges(self) -> Iterator[Edge]:
         for c in self.wiring.conductors.values():
-            for number, length in enumerate(c.legs):
-                start, end = c.places[number], c.places[number + 1]
-                one, two = self.net(End(c.name, start, OUT)), self.net(End(c.name, end, IN))
+            name = c.name
+            for (start, end), length in zip(pairwise(c.places), c.legs, strict=True):
+                one, two = self.net(End(name, start, OUT)), self.net(End(name, end, IN))
                 yield Edge(one, two, Leg(c, start, end, length))
         for sensor in self.wiring.job.sensors.values():
             at = sensor.controllers[0].value
@@ -122,10 +123,16 @@ class Network:
 
     def edges_of(self, groups: Iterable[int]) -> Iterator[Edge]:
         """Every leg and contact in these groups, each once."""
-        wanted = set(groups)
+        for group in dict.fromkeys(groups):
+            yield from self._edges_by_group.get(group, ())
+
+    @cached_property
+    def _edges_by_group(self) -> dict[int, list[Edge]]:
+        found: dict[int, list[Edge]] = {}
         for net, edges in self.edges.items():
-            if self._groups.find(net) in wanted:
-                yield from (edge for edge in edges if edge.one == net)
+            mine = found.setdefault(self._groups.find(net), [])
+            mine.extend(edge for edge in edges if edge.one == net)
+        return found
 
     def knows(self, end: End) -> bool:
         return end in self._index

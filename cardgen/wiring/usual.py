@@ -62,10 +62,11 @@ class UsualMakeup:
             end = landing_ends.get(landing.conductor.name)
             if end is not None and not landing.begins:
                 self.join(end, *landing.conductor.ends_at(end.at))
-        starts = {la.conductor.name: _start(la, landings, landing_ends) for la in landings}
-        for box in _boxes(landings):
+        by_place = _by_place(landings)
+        starts = {la.conductor.name: _start(la, by_place, landing_ends) for la in landings}
+        for box, present in by_place.items():
             if box in self.job.boxes:
-                self._common_in_box(landings, starts, box, leads.get(box, ()))
+                self._common_in_box(present, starts, box, leads.get(box, ()))
 
     def path(
         self,
@@ -74,23 +75,23 @@ class UsualMakeup:
         leads: Mapping[str, Sequence[End]],
     ) -> None:
         """Join all conductors of one side of a two-wire path, and its decoders, in each box."""
-        for end in landing_ends.values():
-            self.join(end, *(e for la in landings for e in _ends_from(la, end.at)))
-        for box in _boxes(landings):
-            ends = [e for la in landings for e in _ends_from(la, box)]
+        by_place = _by_place(landings)
+        for end in dict.fromkeys(landing_ends.values()):
+            self.join(end, *(e for la in by_place.get(end.at, ()) for e in _ends_from(la, end.at)))
+        for box, present in by_place.items():
+            ends = [e for la in present for e in _ends_from(la, box)]
             if box in self.job.boxes and (len(ends) > 2 or leads.get(box)):
                 self.join(*ends, *leads.get(box, ()))
 
     def _common_in_box(
         self,
-        landings: Sequence[Landing],
+        present: Sequence[Landing],
         starts: Mapping[str, str],
         box: str,
         leads: Sequence[tuple[End, str]],
     ) -> None:
-        present = [la for la in landings if box in la.conductor.places[la.begins :]]
         fed = [la for la in present if starts[la.conductor.name] != box]
-        starting = [la for la in present if la not in fed]
+        starting = [la for la in present if starts[la.conductor.name] == box]
         trunks = fed or starting
         groups: dict[str, list[End]] = {la.conductor.name: [] for la in trunks}
         for landing in starting if fed else ():
@@ -148,36 +149,44 @@ class UsualMakeup:
 
 
 def _merged(groups: Iterable[Group]) -> list[Group]:
-    merged: list[dict[End, None]] = []
-    where: dict[End, dict[End, None]] = {}
+    """Each end once, in the order of its first group."""
+    set_of: dict[End, int] = {}
+    sets: list[dict[End, None]] = []
     for group in groups:
-        into: dict[End, None] = {}
-        touched = {id(where[e]): where[e] for e in group if e in where}
-        for old in touched.values():
-            into.update(old)
-            merged = [m for m in merged if m is not old] if touched else merged
-        into.update(dict.fromkeys(group))
-        merged.append(into)
-        for end in into:
-            where[end] = into
-    return [tuple(m) for m in merged]
+        touched = {set_of[end] for end in group if end in set_of}
+        # The small go into the large, so that no end moves often.
+        into = max(touched, key=lambda n: len(sets[n]), default=len(sets))
+        if into == len(sets):
+            sets.append({})
+        for other in touched - {into}:
+            sets[into].update(sets[other])
+            set_of.update(dict.fromkeys(sets[other], into))
+            sets[other] = {}
+        sets[into].update(dict.fromkeys(group))
+        set_of.update(dict.fromkeys(group, into))
+    return [tuple(ends) for ends in sets if ends]
 
 
 def _other_side(end: End) -> End:
     return end._replace(side="out" if end.side == "in" else "in")
 
 
-def _boxes(landings: Iterable[Landing]) -> Iterable[str]:
-    return dict.fromkeys(p for la in landings for p in la.conductor.places[la.begins :])
+def _by_place(landings: Iterable[Landing]) -> dict[str, list[Landing]]:
+    found: dict[str, list[Landing]] = defaultdict(list)
+    for landing in landings:
+        for place in landing.conductor.places[landing.begins :]:
+            found[place].append(landing)
+    return found
 
 
-def _start(landing: Landing, others: Iterable[Landing], landing_ends: Mapping[str, End]) -> str:
+def _start(
+    landing: Landing, by_place: Mapping[str, list[Landing]], landing_ends: Mapping[str, End]
+) -> str:
     """The box where another conductor feeds this one; empty if it comes from its terminal."""
     places = landing.conductor.places[landing.begins :]
     if not landing.begins and landing.conductor.name in landing_ends:
         return ""
-    met = {p for la in others if la is not landing for p in la.conductor.places[la.begins :]}
-    return next((place for place in places if place in met), places[0])
+    return next((place for place in places if len(by_place[place]) > 1), places[0])
 
 
 def _ends_from(landing: Landing, box: str) -> Group:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from cardgen.job.model import Job, WrittenJoints
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.reading.shapes import Said, nearest
+from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
 from cardgen.wiring.loads import Loads, valves_of
 from cardgen.wiring.model import IN, OUT, Conductor, End, Joint, Load
@@ -29,6 +30,7 @@ class Written:
         self.broken: set[str] = set()
         self._taken: dict[End, Place] = {}
         self._mentions: dict[str, int] = defaultdict(int)
+        self._terminals = {c: frozenset(terminals_of(job, c)) for c in job.controllers}
 
     def joints(self) -> Iterator[Joint]:
         for written in self.job.joints.values():
@@ -73,8 +75,7 @@ class Written:
 
     def _named(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
         first, _, rest = said.value.partition(" ")
-        controller = self.job.controllers.get(at)
-        if controller and (said.value in terminals_of(self.job, at)):
+        if said.value in self._terminals.get(at, ()):
             return (End(at, at, said.value),)
         if first in self.loads:
             return self._lead(self.loads[first], rest, said, at)
@@ -99,7 +100,7 @@ class Written:
             ways = " or ".join(f"'{of} {s}'" for s in sides)
             return self._fault(said, f"'{said.value}' does not say which lead", f"write {ways}")
         if home != at:
-            return self._fault(said, f"{of} is in '{home}', not in '{at}'", "")
+            return self._fault(said, f"{of} is in '{home}', not in '{at}'", _elsewhere(home))
         return (End(of, at, side),)
 
     def _lead(self, load: Load, side: str, said: Said[str], at: str) -> tuple[End, ...] | Problem:
@@ -107,21 +108,29 @@ class Written:
         if isolated and at in self.job.controllers:
             return (End(load.id, load.hot_end.at, side),)
         if load.box != at:
-            return self._fault(
-                said, f"the valve of {load.id} is in '{load.box}', not in '{at}'", ""
-            )
+            sentence = f"the valve of {load.id} is in '{load.box}', not in '{at}'"
+            return self._fault(said, sentence, _elsewhere(load.box))
         sides = (load.hot_lead.side, load.back_lead.side)
         if load.hot_lead.side != "lead 1":
             return self._one_of(load.id, side, sides, said, at, at)
+        if side and self._polarity_missing(load):
+            self.broken.add(at)
+            return ()
         if side:
             help_ = f"write '{load.id}' once for each of its two leads"
             return self._fault(said, f"'{said.value}' is no lead", help_)
         self._mentions[load.id] += 1
         if self._mentions[load.id] > 2:
-            return self._fault(
-                said, f"{load.id} stands in more than two joints: a coil has two leads", ""
-            )
+            sentence = f"{load.id} stands in more than two joints: a coil has two leads"
+            help_ = f"leave '{load.id}' in the joint with its hot and in the one with its common"
+            return self._fault(said, sentence, help_)
         return (End(load.id, at, sides[self._mentions[load.id] - 1]),)
+
+    def _polarity_missing(self, load: Load) -> bool:
+        """Without the controller's rule no lead has a name; that it is missing is told later."""
+        controller = self.job.controllers[load.controller]
+        latching = controller.supply.value.kind is SupplyKind.LATCHING
+        return latching and controller.polarity is None
 
     def _conductor(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
         words, _, last = said.value.rpartition(" ")
@@ -134,7 +143,8 @@ class Written:
             first = said.value.partition(" ")[0]
             near = nearest(first, [*self.loads, *self.job.cables])
             if found.code == "unknown-name":
-                return self._fault(said, f"'{said.value}' is no conductor and no valve", near)
+                sentence = f"'{said.value}' is no conductor and no valve"
+                return self._fault(said, sentence, near or _what_to_write(at, self.catalog))
             return found
         return self._ends_of(found, side, said, at)
 
@@ -152,9 +162,8 @@ class Written:
         chosen = tuple(end for end in ends if end.side == side)
         if not chosen:
             begins = "begins" if side == IN else "ends"
-            return self._fault(
-                said, f"{conductor.name} {begins} in '{at}': it has no '{side}' here", ""
-            )
+            sentence = f"{conductor.name} {begins} in '{at}': it has no '{side}' here"
+            return self._fault(said, sentence, f"write '{conductor.name}' without '{side}'")
         return chosen
 
     @staticmethod
@@ -162,6 +171,18 @@ class Written:
         return Problem(
             code="joint", verdict=Verdict.ERROR, place=said.place, sentence=sentence, help=help_
         )
+
+
+def _elsewhere(box: str) -> str:
+    return f"write it into the joints of '{box}', or correct where it is"
+
+
+def _what_to_write(at: str, catalog: Catalog) -> str:
+    """An example of a joint in this place."""
+    for conductor in catalog.by_name.values():
+        if at in conductor.places:
+            return f"write a conductor by cable and colour, '{conductor.name}', or a valve by name"
+    return f"no cable comes to '{at}'"
 
 
 def terminals_of(job: Job, controller: str) -> tuple[str, ...]:

@@ -73,7 +73,7 @@ def page_ohms(monkeypatch: pytest.MonkeyPatch) -> dict[float, float]:
     """Ohms per 1000 ft by gauge as a page gives them, in place of our own."""
     given: dict[float, float] = {}
 
-    def as_on_the_page(gauge: Gauge) -> OhmsPerKilometre:
+    def as_on_the_page(gauge: Gauge, *_: object) -> OhmsPerKilometre:
         return OhmsPerKilometre(given[gauge.size] / METRES_PER_FOOT)
 
     monkeypatch.setattr(readings, "resistance", as_on_the_page)

@@ -282,19 +282,19 @@ def _repeat_a_word(text: str, rng: random.Random) -> str:
 
 def _lose_a_line(text: str, rng: random.Random) -> str:
     lines = text.splitlines(keepends=True)
-    del lines[rng.randrange(len(lines)) : rng.randrange(len(lines)) + 1]
-    return "".join(lines)
+    gone = rng.randrange(len(lines) + 1)
+    return "".join(lines[:gone] + lines[gone + rng.choice([1, 1, 1, 30]) :])
 
 
 def _move_a_line(text: str, rng: random.Random) -> str:
     lines = text.splitlines(keepends=True)
-    line = rng.choice(lines)
+    line = rng.choice(lines) if lines else ""
     lines.insert(rng.randrange(len(lines) + 1), line)
     return "".join(lines)
 
 
 def _mistype(text: str, rng: random.Random) -> str:
-    index = rng.randrange(len(text))
+    index = rng.randrange(len(text) + 1)
     letter: str = rng.choice(["", *" \n-:,[]{}\"'#&*!|>%@0A\t\u2013\u00a0"])
     return text[:index] + letter + text[index + 1 :]
 
