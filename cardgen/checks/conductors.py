@@ -161,22 +161,22 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
 
 def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
     """A cable of valves leaves an AC controller with every conductor in use."""
+    hots: dict[str, set[str]] = {}
+    for claim in facts.claims:
+        if claim.role == "hot" and claim.owner in facts.job.stations:
+            cable_id = facts.wiring.conductors[claim.conductor].cable.id
+            hots.setdefault(cable_id, set()).add(claim.owner)
     for cable in facts.job.cables.values():
         start = cable.run[0].at
         controller = facts.job.controllers.get(start)
         if controller is None or str(controller.supply.value.kind) != "AC":
             continue
-        names = [c.name for c in facts.wiring.conductors.values() if c.cable.id == cable.id]
-        hots = {
-            c.owner
-            for c in facts.claims
-            if c.role == "hot" and c.conductor in names and c.owner in facts.job.stations
-        }
-        if len(hots) > 1 and not facts.spares_of(cable.id):
+        if len(hots.get(cable.id, ())) > 1 and not facts.spares_of(cable.id):
             yield warning(
                 "no-spare",
                 cable.place,
-                f"all {len(names)} conductors of {cable.id} are in use: no spare on this home run",
+                f"all {len(facts.conductors_of[cable.id])} conductors of {cable.id} are in use: "
+                "no spare on this home run",
                 "the first broken conductor will need a new cable; pull one more at the next dig",
             )
 
@@ -205,11 +205,16 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
 def colour_changes(facts: Facts) -> Iterator[Problem]:
     """A conductor goes on in another colour; one note for each box."""
     traced = _users_as_traced(facts)
+    repaired = {
+        (la.conductor.name, la.conductor.places[la.begins])
+        for landings in facts.wiring.commons.values()
+        for la in landings
+        if la.begins
+    }  # that a spare carries a common on from some box is told by itself
     for box in facts.job.boxes.values():
         changed: dict[str, None] = {}
-        for joint in facts.wiring.joints:
-            if joint.at == box.id:
-                changed |= dict.fromkeys(_changes(facts, joint, traced))
+        for joint in facts.joints_at.get(box.id, ()):
+            changed |= dict.fromkeys(_changes(facts, joint, traced, repaired))
         if changed:
             yield note(
                 "colour-change",
@@ -233,20 +238,16 @@ def _users_as_traced(facts: Facts) -> dict[str, set[str]]:
     return users
 
 
-def _changes(facts: Facts, joint: Joint, traced: dict[str, set[str]]) -> Iterator[str]:
+def _changes(
+    facts: Facts, joint: Joint, traced: dict[str, set[str]], repaired: set[tuple[str, str]]
+) -> Iterator[str]:
     """`red to green`, where both serve one thing; a wrong joint is no change of colour."""
     conductors = facts.wiring.conductors
-    repaired = {
-        la.conductor.name
-        for landings in facts.wiring.commons.values()
-        for la in landings
-        if la.begins and la.conductor.places[la.begins] == joint.at
-    }  # that a spare carries the common on from here is told by itself
     found = list(dict.fromkeys(conductors[e.of] for e in joint.ends if e.of in conductors))
     for one, two in combinations(found, 2):
         said = facts.users if {one.name, two.name} <= facts.users.keys() else traced
         shared = said.get(one.name, set()) & said.get(two.name, set())
-        if repaired & {one.name, two.name}:
+        if repaired & {(one.name, joint.at), (two.name, joint.at)}:
             continue
         if shared and one.insulation.word != two.insulation.word:
             yield f"{one.insulation.word} to {two.insulation.word}"

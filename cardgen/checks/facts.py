@@ -124,13 +124,25 @@ class Facts:
     def used_conductors(self) -> frozenset[str]:
         return frozenset(c.conductor for c in self.claims if c.role != "spare")
 
+    @cached_property
+    def conductors_of(self) -> dict[str, list[Conductor]]:
+        """Conductors by cable."""
+        found: dict[str, list[Conductor]] = defaultdict(list)
+        for conductor in self.wiring.conductors.values():
+            found[conductor.cable.id].append(conductor)
+        return dict(found)
+
+    @cached_property
+    def joints_at(self) -> dict[str, list[Joint]]:
+        """Joints by box or controller."""
+        found: dict[str, list[Joint]] = defaultdict(list)
+        for joint in self.wiring.joints:
+            found[joint.at].append(joint)
+        return dict(found)
+
     def spares_of(self, cable: str) -> list[Conductor]:
         """Conductors of a cable that nothing uses."""
-        return [
-            c
-            for c in self.wiring.conductors.values()
-            if c.cable.id == cable and c.name not in self.used_conductors
-        ]
+        return [c for c in self.conductors_of.get(cable, ()) if c.name not in self.used_conductors]
 
     @cached_property
     def blamed(self) -> frozenset[str]:
@@ -146,12 +158,16 @@ class Facts:
         return frozenset(blamed)
 
     def _is_on_shared_common(self, load: Load) -> bool:
-        own = {la.conductor.name for la in self.wiring.commons[load.controller]}
-        return load.back is None and any(
-            own & {la.conductor.name for la in landings}
-            for controller, landings in self.wiring.commons.items()
-            if controller != load.controller
-        )
+        return load.back is None and load.controller in self._sharing_a_common
+
+    @cached_property
+    def _sharing_a_common(self) -> set[str]:
+        """Controllers to which one conductor is given as a common."""
+        by_name: dict[str, set[str]] = defaultdict(set)
+        for controller, landings in self.wiring.commons.items():
+            for la in landings:
+                by_name[la.conductor.name].add(controller)
+        return {c for found in by_name.values() if len(found) > 1 for c in found}
 
     def _is_broken(self, load: Load) -> bool:
         broken = self.wiring.broken

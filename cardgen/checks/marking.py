@@ -66,23 +66,25 @@ def _look(conductors: Iterable[Conductor]) -> frozenset[str]:
 def commons_look_alike(facts: Facts) -> Iterator[Problem]:
     """The commons of two controllers meet in a box and look the same."""
     told: set[tuple[str, str]] = set()
+    by_place: dict[str, list[tuple[str, Conductor]]] = {}
+    for controller, landings in facts.wiring.commons.items():
+        for la in landings:
+            for place in la.conductor.places[la.begins :]:
+                by_place.setdefault(place, []).append((controller, la.conductor))
     for box in facts.job.boxes.values():
         seen: dict[tuple[str, str, str], tuple[str, str]] = {}
-        for controller, landings in facts.wiring.commons.items():
-            for la in landings:
-                if box.id not in la.conductor.places[la.begins :]:
-                    continue
-                look = (la.conductor.insulation.word, la.conductor.cable.band, la.conductor.flag)
-                other, name = seen.setdefault(look, (controller, la.conductor.name))
-                pair = (other, controller)
-                if other != controller and name != la.conductor.name and pair not in told:
-                    told.add(pair)
-                    yield warning(
-                        "commons-look-alike",
-                        box.place,
-                        f"in '{box.id}' the commons of {other} and {controller} are both {look[0]}",
-                        f"band or stripe the common of {controller} at every end",
-                    )
+        for controller, conductor in by_place.get(box.id, ()):
+            look = (conductor.insulation.word, conductor.cable.band, conductor.flag)
+            other, name = seen.setdefault(look, (controller, conductor.name))
+            pair = (other, controller)
+            if other != controller and name != conductor.name and pair not in told:
+                told.add(pair)
+                yield warning(
+                    "commons-look-alike",
+                    box.place,
+                    f"in '{box.id}' the commons of {other} and {controller} are both {look[0]}",
+                    f"band or stripe the common of {controller} at every end",
+                )
 
 
 def names_look_alike(facts: Facts) -> Iterator[Problem]:

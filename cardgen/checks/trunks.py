@@ -50,12 +50,12 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     """COM-A and COM-B touch; that a valve returns on the wrong one is seen all the same."""
     commons = facts.wiring.commons
     names = {c: {la.conductor.name for la in landings} for c, landings in commons.items()}
-    for one, two in combinations(facts.job.controllers, 2):
-        ends = [End(c, c, COMMON_TERMINAL) for c in (one, two)]
-        if not all(facts.network.knows(end) for end in ends):
-            continue
-        if facts.network.group(ends[0]) != facts.network.group(ends[1]):
-            continue
+    homes: dict[int, list[str]] = defaultdict(list)
+    for controller in facts.job.controllers:
+        end = End(controller, controller, COMMON_TERMINAL)
+        if facts.network.knows(end):
+            homes[facts.network.group(end)].append(controller)
+    for one, two in (pair for found in homes.values() for pair in combinations(found, 2)):
         if names[one] & names[two]:
             continue  # one conductor given to both, which is spoken of elsewhere
         joints = [j for j in facts.wiring.joints if _holds(j, names[one]) and _holds(j, names[two])]
@@ -116,8 +116,9 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
                 wrong[sides[0]].append(la.conductor.name)
                 places.setdefault(sides[0], joint.place)
         for terminal, names in wrong.items():
-            loads = facts.wiring.loads.values()
-            done |= {load.owner.id for load in loads if load.controller == controller}
+            for load in facts.wiring.loads.values():
+                if load.controller == controller:
+                    done.add(load.owner.id)
             yield error(
                 "common-on-wrong-terminal",
                 places[terminal],
