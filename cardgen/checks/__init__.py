@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from cardgen.checks import (
     boxes,
     circuits,
+    coils,
     commons,
     conductors,
     latching,
@@ -61,6 +62,7 @@ CHECKS: tuple[Check, ...] = (
     boxes.connectors,
     boxes.units_mixed,
     boxes.legs_out_of_scale,
+    coils.impossible_coils,
     latching.coils_on_wrong_supply,
     latching.coils_unknown,
     latching.polarity,

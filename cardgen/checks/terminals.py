@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.sizing import reach, ways_out
 from cardgen.problems import Also, Problem
 from cardgen.units import SupplyKind, plain
 from cardgen.wiring.model import COMMON_TERMINAL, Load, LoadKind
@@ -74,7 +75,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
                     f"the terminals {listed(names)} of {controller.id} are linked",
                     "the legend shows it, so that nobody hunts for a short",
                 )
-        for joint in facts.wiring.joints:
+        for joint in facts.joints_at.get(controller.id, ()):
             linked = {e.side for e in joint.ends if e.of == controller.id and e.side.isdigit()}
             if joint.as_built and len(linked) > 1 and not any(linked <= d for d in declared):
                 yield warning(
@@ -242,5 +243,13 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
         loads[0].place,
         f"{name}{twin} has {left:.1f} V at inrush and needs {plain(coil.minimum)} V{what}",
         f"most is lost in {leg.conductor.name} from '{leg.start}' to '{leg.end}' "
-        f"({leg.conductor.gauge}, {leg.length}): use a thicker conductor or one coil fewer",
+        f"({leg.conductor.gauge}, {leg.length}); {ways_out(facts, worst)}; "
+        f"one such coil alone reaches {_reach(facts, worst)}",
     )
+
+
+def _reach(facts: Facts, owner: str) -> str:
+    load, leg = facts.loads_of[owner][0], facts.readings[owner].costliest
+    supply = facts.job.controllers[load.controller].supply.value.volts
+    assert load.coil is not None and leg is not None and supply is not None
+    return reach(facts, load.coil, supply, leg.conductor.gauge, leg.length.unit)

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from cardgen.electrics.network import Resistor, resistance_between
 from cardgen.trade.copper import READING_TEMPERATURE, at_temperature, resistance
@@ -23,6 +24,15 @@ COIL_TOLERANCE = 0.15  # of the coil's ohms; common practice, no source
 METER_TOLERANCE = Ohms(1.0)  # leads and contacts of the meter; common practice, no source
 
 
+class Loss(NamedTuple):
+    """What one leg takes of the volts while the coil starts."""
+
+    leg: Leg
+    amperes: Amperes
+    volts: Volts
+    on_common: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """What belongs to one station, master valve or relay, with its controller's other wires off.
@@ -32,7 +42,7 @@ class Reading:
         low, high: the band in which an honest meter lies.
         coil_ohms: at the coil's leads.
         volts: by load id, at the coil when it starts; empty where it cannot be known.
-        costliest: the leg that loses most of the volts.
+        losses: leg by leg, on the way of the coil that has the fewest volts.
     """
 
     owner: str
@@ -41,7 +51,12 @@ class Reading:
     high: Ohms | None
     coil_ohms: Ohms | None
     volts: Mapping[str, Volts]
-    costliest: Leg | None
+    losses: tuple[Loss, ...]
+
+    @property
+    def costliest(self) -> Leg | None:
+        """The leg that takes most of the volts."""
+        return max(self.losses, key=lambda loss: loss.volts).leg if self.losses else None
 
 
 def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
@@ -92,7 +107,7 @@ def _reading(
     if ohms is not None and coil is not None:
         spread = Ohms(COIL_TOLERANCE * coil.resistance / len(circuits) + METER_TOLERANCE)
         low, high = Ohms(ohms - spread), Ohms(ohms + spread)
-    volts, costliest = _volts(circuits, network, [c for c in beside if c.load.owner.id != owner])
+    volts, losses = _volts(circuits, network, [c for c in beside if c.load.owner.id != owner])
     return Reading(
         owner=owner,
         ohms=ohms,
@@ -100,7 +115,7 @@ def _reading(
         high=high,
         coil_ohms=coil.resistance if coil else None,
         volts=volts,
-        costliest=costliest,
+        losses=losses,
     )
 
 
@@ -135,29 +150,22 @@ def _resistors(circuits: list[Circuit], network: Network) -> list[Resistor]:
 
 def _volts(
     circuits: list[Circuit], network: Network, beside: list[Circuit]
-) -> tuple[dict[str, Volts], Leg | None]:
-    """Volts at each coil at inrush, while what runs beside it holds."""
+) -> tuple[dict[str, Volts], tuple[Loss, ...]]:
+    """Volts at each coil at inrush, while what runs beside it holds; and where they go."""
     supply = _supply(circuits[0].load, network)
     if supply is None or any(c.load.coil is None or c.load.coil.inrush is None for c in circuits):
-        return {}, None
+        return {}, ()
     currents: dict[tuple[str, str], float] = defaultdict(float)
     for circuit in circuits:
         assert circuit.load.coil is not None and circuit.load.coil.inrush is not None
         _add(currents, circuit, circuit.load.coil.inrush)
     for other in beside:
         if other.load.coil is None or other.load.coil.holding is None:
-            return {}, None
+            return {}, ()
         _add(currents, other, other.load.coil.holding)
-    volts: dict[str, Volts] = {}
-    worst: tuple[float, Leg | None] = (0.0, None)
-    for circuit in circuits:
-        drops = [
-            (_drop(leg, currents, warm(network)), leg)
-            for leg in _legs((*circuit.hot, *circuit.back))
-        ]
-        volts[circuit.load.id] = Volts(supply - sum(drop for drop, _ in drops))
-        worst = max([worst, *drops], key=lambda pair: pair[0])
-    return volts, worst[1]
+    losses = {c.load.id: _losses(c, currents, warm(network)) for c in circuits}
+    volts = {name: Volts(supply - sum(x.volts for x in found)) for name, found in losses.items()}
+    return volts, losses[min(volts, key=lambda name: volts[name])]
 
 
 def _supply(load: Load, network: Network) -> Volts | None:
@@ -170,8 +178,15 @@ def _add(currents: dict[tuple[str, str], float], circuit: Circuit, amperes: Ampe
         currents[_key(leg)] += amperes
 
 
-def _drop(leg: Leg, currents: Mapping[tuple[str, str], float], celsius: Celsius) -> float:
-    return currents[_key(leg)] * leg_ohms(leg, celsius)
+def _losses(
+    circuit: Circuit, currents: Mapping[tuple[str, str], float], celsius: Celsius
+) -> tuple[Loss, ...]:
+    found = []
+    for steps, on_common in ((circuit.hot, False), (circuit.back, True)):
+        for leg in _legs(steps):
+            amperes = Amperes(currents[_key(leg)])
+            found.append(Loss(leg, amperes, Volts(amperes * leg_ohms(leg, celsius)), on_common))
+    return tuple(found)
 
 
 def _key(leg: Leg) -> tuple[str, str]:

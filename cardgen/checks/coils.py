@@ -1,0 +1,48 @@
+"""Check the data of the coils themselves: ohms and amperes that cannot belong to one coil."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.checks.facts import Facts, error
+from cardgen.electrics.readings import COIL_TOLERANCE
+from cardgen.job.model import Coil
+from cardgen.problems import Problem
+from cardgen.units import SupplyKind, plain
+
+# A coil may have 15 % fewer ohms than its data sheet says, and 24 V controllers give up to 27 V
+# in the field (a trade magazine's figure); only beyond both is it a slip of the pen.
+SLACK = 27 / 24 / (1 - COIL_TOLERANCE)
+
+
+def impossible_coils(facts: Facts) -> Iterator[Problem]:
+    """A coil never takes more than volts over ohms, nor holds with more than it starts with."""
+    for coil in facts.job.coils.values():
+        supply = coil.supply.value
+        if supply.kind is not SupplyKind.AC or supply.volts is None:
+            continue
+        for name, amperes in (("inrush", coil.inrush), ("holding", coil.holding)):
+            most = supply.volts / coil.resistance
+            if amperes is not None and amperes > most * SLACK:
+                yield _impossible(
+                    coil,
+                    f"{name} of {plain(amperes)} A is more than {plain(coil.resistance)} ohm "
+                    f"let through at {supply} ({most:.2f} A)",
+                )
+                break
+        else:
+            if coil.inrush and coil.holding and coil.holding > coil.inrush:
+                yield _impossible(
+                    coil,
+                    f"holding of {plain(coil.holding)} A is more than inrush of "
+                    f"{plain(coil.inrush)} A",
+                )
+
+
+def _impossible(coil: Coil, what: str) -> Problem:
+    return error(
+        "coil-impossible",
+        coil.place,
+        f"the coil '{coil.id}' cannot be: {what}",
+        "copy ohms and amperes from the coil's data sheet",
+    )
