@@ -12,6 +12,7 @@ import pytest
 NEEDED: dict[str, Callable[[], str | None]] = {
     "git": lambda: shutil.which("git"),
     "libzbar0": lambda: ctypes.util.find_library("zbar"),
+    "ngspice": lambda: shutil.which("ngspice"),
     "poppler-utils": lambda: shutil.which("pdftoppm"),
 }
 

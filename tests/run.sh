@@ -6,6 +6,7 @@ cd "$(dirname "$0")/.."
 
 missing=
 have git || missing="$missing git"
+have ngspice || missing="$missing ngspice"
 have pdftoppm || missing="$missing poppler-utils"
 find_python
 "$python" -c "import ctypes.util as c; assert c.find_library('zbar')" 2>/dev/null ||

@@ -99,9 +99,14 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
     if reading is None or reading.ohms is None:
         yield "ohms at the controller: not known"
     else:
-        yield f"{reading.ohms:.1f} ohm at the controller at 20 C"
+        band = f" ({reading.low:.0f} to {reading.high:.0f})" if reading.low and reading.high else ""
+        yield f"{reading.ohms:.1f} ohm{band} at the controller at 20 C"
     if reading is not None and circuit.load.id in reading.volts:
         yield f"{reading.volts[circuit.load.id]:.1f} V at the coil at inrush"
+    running = facts.running.get(circuit.load.owner.id)
+    if running is not None:
+        low, high = running.low[circuit.load.id], running.high[circuit.load.id]
+        yield f"{low:.1f} to {high:.1f} V while it holds, {running.milliamperes:.0f} mA in all"
     if circuit.ring:
         yield "part of it is a ring: the way shown is the shortest"
 
@@ -120,6 +125,7 @@ def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
     if circuit is None:
         return {**found, "reason": _why_not(load)}
     volts = reading.volts.get(load.id) if reading else None
+    running = facts.running.get(load.owner.id)
     return {
         **found,
         "hot": [_step(facts, step) for step in circuit.hot],
@@ -128,6 +134,9 @@ def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
         "coil_ohms_20C": load.coil.resistance if load.coil else None,
         "ohms_20C": round(reading.ohms, 3) if reading and reading.ohms is not None else None,
         "volts_at_inrush": round(volts, 3) if volts is not None else None,
+        "volts_holding_low": round(running.low[load.id], 3) if running else None,
+        "volts_holding_high": round(running.high[load.id], 3) if running else None,
+        "milliamperes": round(running.milliamperes) if running else None,
     }
 
 
