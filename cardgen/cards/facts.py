@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -78,4 +79,4 @@ def band_of(reading: Reading) -> str:
         return ""
     if reading.low is None or reading.high is None:
         return f"{reading.ohms:.1f} Ω"
-    return f"{reading.ohms:.1f} Ω ({int(reading.low)}–{-int(-reading.high // 1)})"
+    return f"{reading.ohms:.1f} Ω ({math.floor(reading.low)}–{math.ceil(reading.high)})"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
@@ -99,7 +100,9 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
     if reading is None or reading.ohms is None:
         yield "ohms at the controller: not known"
     else:
-        band = f" ({reading.low:.0f} to {reading.high:.0f})" if reading.low and reading.high else ""
+        band = ""
+        if reading.low is not None and reading.high is not None:
+            band = f" ({math.floor(reading.low)} to {math.ceil(reading.high)})"
         yield f"{reading.ohms:.1f} ohm{band} at the controller at 20 C"
     if reading is not None and circuit.load.id in reading.volts:
         yield f"{reading.volts[circuit.load.id]:.1f} V at the coil at inrush"
