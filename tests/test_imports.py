@@ -17,8 +17,8 @@ PACKAGE = ROOT / "cardgen"
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
     *("problems", "units", "trade"),
-    *("reading", "job", "wiring", "electrics", "checks", "examine", "cards"),
-    *("fonts", "layout", "draw", "record"),
+    *("reading", "job", "wiring", "electrics", "checks", "examine", "allot", "cards"),
+    *("fonts", "layout", "drawing", "draw", "record"),
     *("examine", "build"),  # run the stages: the first five, and all
     *("server", "cli", "__main__"),
 )
@@ -26,7 +26,8 @@ FLOW = (
 STRANGERS = {
     "fonts": {"reading", "job", "wiring", "electrics", "checks", "cards"},
     "layout": {"job", "wiring", "electrics", "checks"},  # cards hold words and numbers already
-    "draw": {"reading", "job", "wiring", "electrics", "checks", "cards"},  # a page has only shapes
+    # A page has only shapes.
+    "draw": {"reading", "job", "wiring", "electrics", "checks", "cards", "drawing"},
 }
 # Import name by the name under which it is installed, where they differ.
 INSTALLED_AS = {"yaml": "pyyaml"}

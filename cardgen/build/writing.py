@@ -10,6 +10,7 @@ import contextlib
 import hashlib
 import json
 import os
+import stat
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
@@ -78,6 +79,33 @@ def write_new(path: Path, data: bytes) -> None:
     finally:
         with contextlib.suppress(OSError):
             part.unlink()
+
+
+def replace_file(path: Path, data: bytes, *, expected: bytes) -> None:
+    """Put `data` in the place of a file that still holds `expected`, whole or not at all.
+
+    It keeps its rights; behind a link, the file that the link names is replaced.
+
+    Raises:
+        CannotWrite: if it has changed since it was read, or cannot be written.
+    """
+    part = path
+    try:
+        real = path.resolve(strict=True)
+        if real.read_bytes() != expected:
+            raise CannotWrite(f"'{path}' has changed in the meantime", "run the command again")
+        part = real.with_name(f".{real.name}.part")
+        with part.open("wb") as stream:
+            part.chmod(stat.S_IMODE(real.stat().st_mode))
+            _flush(stream, data)
+        part.replace(real)
+        _sync(real.parent)
+    except OSError as fault:
+        raise _cannot(path, fault) from fault
+    finally:
+        if part != path:
+            with contextlib.suppress(OSError):
+                part.unlink()
 
 
 def _ours(folder: Path) -> dict[str, Any]:

@@ -52,10 +52,17 @@ def _parser() -> argparse.ArgumentParser:
     command("check", "say what is wrong with a job, and where")
     trace = command("trace", "show circuits segment by segment")
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
+    _add_allot_options(command("allot", "give conductors to stations that name none"))
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
     explain = command("explain", "explain the code of a problem", job=False)
     explain.add_argument("code", metavar="CODE", nargs="?", help="left out: list all codes")
     return parser
+
+
+def _add_allot_options(parser: argparse.ArgumentParser) -> None:
+    where = parser.add_mutually_exclusive_group()
+    where.add_argument("--out", metavar="FILE", type=Path, help="write the new job to this file")
+    where.add_argument("--in-place", action="store_true", help="write it over JOB")
 
 
 def _add_print_options(parser: argparse.ArgumentParser) -> None:

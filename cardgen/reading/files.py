@@ -14,7 +14,7 @@ from cardgen.problems import Place, Problem, Verdict
 LARGEST_FILE = 8_000_000
 MOST_UNSEEN = 20  # of one file are listed; whoever pasted from a web page may have hundreds
 
-_UTF8_MARK = b"\xef\xbb\xbf"
+UTF8_MARK = b"\xef\xbb\xbf"
 _WIDE_MARKS = {
     b"\xff\xfe\x00\x00": "UTF-32",  # before UTF-16, whose mark it begins with
     b"\x00\x00\xfe\xff": "UTF-32",
@@ -63,8 +63,8 @@ def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
         sentence = f"the file is saved as {wide}, not UTF-8"
         return None, (_problem(name, "not-utf-8", sentence, _SAVE_AS_UTF8),)
     problems: list[Problem] = []
-    if data.startswith(_UTF8_MARK):
-        data = data[len(_UTF8_MARK) :]
+    if data.startswith(UTF8_MARK):
+        data = data[len(UTF8_MARK) :]
         sentence = "the file starts with an invisible byte-order mark"
         help_ = "save it as 'UTF-8' without BOM; it is read all the same"
         problems.append(_problem(name, "byte-order-mark", sentence, help_, Verdict.WARNING))

@@ -1,0 +1,110 @@
+"""Give conductors to the stations of a job that name none, and write them into its text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from cardgen.allot.choose import Chooser
+from cardgen.allot.demand import conductors_short, legs_needed
+from cardgen.allot.gauges import with_sizes
+from cardgen.allot.insert import Insertion, Lines, inserted, insertions
+from cardgen.allot.model import Allotment, LegNeed, Need, Way
+from cardgen.allot.needs import needs_of
+from cardgen.allot.reasons import hot_without_way
+from cardgen.allot.supply import Supply
+from cardgen.checks import Facts
+from cardgen.checks.facts import error
+from cardgen.examine import Examined, examine_text
+from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
+
+_FILLED_IN_HERE = "hot-missing"
+
+
+def allot(text: str, name: str = "job.yaml") -> Allotment:
+    """The job of `text` with a hot for every station; `name` is what problems call the file."""
+    examined = examine_text(text, name)
+    faults = [
+        p for p in examined.problems if p.verdict is Verdict.ERROR and p.code != _FILLED_IN_HERE
+    ]
+    if faults or examined.facts is None:
+        return _refused(faults, examined)
+    needs = needs_of(examined.facts.job)
+    supply = Supply(examined.facts, needs)
+    ways, missed = Chooser(supply, needs).choose()
+    if missed:
+        legs = _legs(examined.facts, ways, missed)
+        faults = list(conductors_short(legs)) or [hot_without_way(supply, n) for n in missed]
+        return _refused(faults, examined, legs, ways)
+    return _written(text, name, examined, ways)
+
+
+def _refused(
+    faults: Iterable[Problem],
+    examined: Examined,
+    legs: tuple[LegNeed, ...] = (),
+    ways: Mapping[str, Way] | None = None,
+) -> Allotment:
+    return Allotment(
+        ways=ways or {}, legs=legs, text=None, problems=in_order(faults), examined=examined
+    )
+
+
+def _legs(facts: Facts, ways: Mapping[str, Way], missed: Sequence[Need]) -> tuple[LegNeed, ...]:
+    return legs_needed(facts, [hop for way in ways.values() for hop in way.hops], missed)
+
+
+def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) -> Allotment:
+    """Write the hots in and see that the job is sound with them; or say what is not."""
+    assert examined.facts is not None
+    found = insertions(text, {station: _words(way) for station, way in ways.items()})
+    left = ways.keys() - {one.station for one in found}
+    if left:
+        stations = examined.facts.job.stations
+        return _refused([_not_editable(s, stations[s].place) for s in ways if s in left], examined)
+    new = inserted(text, found)
+    after = examine_text(new, name)
+    if has_errors(after.problems) or after.facts is None:
+        faults = [p for p in after.problems if p.verdict is Verdict.ERROR]
+        back = _Back(text, found, {s.id: s.place for s in examined.facts.job.stations.values()})
+        legs = _legs(examined.facts, ways, ())
+        return _refused([back.problem(p) for p in faults], examined, legs, ways)
+    legs = with_sizes(after.facts, legs_needed(after.facts))
+    return Allotment(ways=ways, legs=legs, text=new, problems=(), examined=after)
+
+
+def _words(way: Way) -> list[str]:
+    return [conductor.name for conductor in way.conductors]
+
+
+def _not_editable(station: str, place: Place) -> Problem:
+    return error(
+        "hot-not-written",
+        place,
+        f"the entry of {station} is laid out so that no hot can be written into it",
+        f"write it out in one line of its own: '{station}: {{area: ..., box: ...}}'",
+    )
+
+
+class _Back:
+    """Turns places of the new text into those of the old, which is what a person has before him."""
+
+    def __init__(self, old: str, found: Sequence[Insertion], stations: Mapping[str, Place]) -> None:
+        self.found, self.stations = found, stations
+        self.old, self.new = Lines(old), Lines(inserted(old, found))
+
+    def problem(self, problem: Problem) -> Problem:
+        also = tuple(Also(place=self.place(a.place), text=a.text) for a in problem.also)
+        return replace(problem, place=self.place(problem.place), also=also)
+
+    def place(self, place: Place) -> Place:
+        at, before = self.new.offset(place), 0
+        for one in self.found:
+            begins = one.at + before
+            if at < begins:
+                break
+            if at < begins + len(one.text):
+                return self.stations[one.station]  # of a hot that the old text does not have
+            before += len(one.text)
+        line, column = self.old.position(at - before)
+        return replace(place, line=line, column=column)

@@ -1,0 +1,181 @@
+"""Find the conductors that are free, for whom they are meant, and what joints as built allow."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+
+from cardgen.allot.model import Need
+from cardgen.allot.needs import valves_of
+from cardgen.checks.facts import Facts
+from cardgen.checks.spares import free_conductors, reaching
+from cardgen.wiring.loads import landing_words, read_name
+from cardgen.wiring.model import Conductor, End, Hop, Joint
+
+
+class Supply:
+    """The conductors of a job that nothing claims.
+
+    Attributes:
+        rank: by conductor, its turn: by cable name, then palette or flags order.
+    """
+
+    def __init__(self, facts: Facts, needs: Iterable[Need]) -> None:
+        self.facts, self.job = facts, facts.job
+        self._landings = {_landing(need): need.station.id for need in needs}
+        self._mentions = self._written_leads(needs)
+        self._free = free_conductors(facts)
+        self._promised = self._asked_spares()
+        self._held: dict[tuple[tuple[tuple[str, ...], int], ...], bool] = {}
+        self._whose = {
+            name: landing_words(station)
+            for station in self.job.stations.values()
+            for name in (station.id, *valves_of(station))
+        }
+        self.usable = self._usable()
+        self.rank = {c.name: rank for rank, c in enumerate(self.usable)}
+
+    # -- who may use a conductor ---------------------------------------------------------------
+
+    def _usable(self) -> tuple[Conductor, ...]:
+        """Free ones that can be named, of metal that nothing else has a claim on."""
+        claimed = self.facts.users.keys()
+        by_cable: dict[str, list[Conductor]] = defaultdict(list)
+        for conductor in self.facts.wiring.conductors.values():
+            metal = self._metal(conductor)
+            taken = any(end.of in claimed for end in metal)
+            strange = any(
+                end.of not in self.facts.wiring.conductors
+                and _as_landing(end) not in self._landings
+                for end in metal
+            )
+            if not conductor.number and not taken and not strange:
+                by_cable[conductor.cable.id].append(conductor)
+        return tuple(c for cable in sorted(by_cable, key=natural) for c in by_cable[cable])
+
+    def _metal(self, conductor: Conductor) -> list[End]:
+        """Every end that is of one metal with it, itself included."""
+        end = conductor.ends_at(conductor.places[0])[0]
+        return self.facts.members[self.facts.network.group(end)]
+
+    def may_use(self, need: Need, conductor: Conductor) -> bool:
+        """No joint as built puts it on another terminal or on the valve of another station."""
+        for end in self._metal(conductor):
+            if end.of in self.job.controllers and end != need.begin:
+                return False
+            others = self._mentions.get(end, {})
+            if any(station != need.station.id for station in others.values()):
+                return False
+        return True
+
+    def is_meant_for(self, need: Need, conductor: Conductor) -> bool | None:
+        """By its flag: for this station, for another thing, or (None) for nothing in particular."""
+        flag = conductor.flag
+        if not flag:
+            return None
+        whose = self._whose.get(flag) or read_name(flag)
+        if whose[0] in self.job.controllers:
+            return whose == landing_words(need.station)
+        named = (self.job.master_valves, self.job.relays, self.job.sensors, self.job.spares)
+        is_other = any(flag in section for section in named) or flag.upper().startswith("COM")
+        return False if is_other else None
+
+    # -- joints as built -----------------------------------------------------------------------
+
+    def _written_leads(self, needs: Iterable[Need]) -> dict[End, dict[str, str]]:
+        """By conductor end in a joint as built, the valves in that joint that have no hot yet."""
+        stations = {valve: need.station.id for need in needs for valve in need.valves}
+        joints: dict[object, Joint] = {j.place: j for j in self.facts.wiring.joints if j.as_built}
+        found: dict[End, dict[str, str]] = defaultdict(dict)
+        for written in self.job.joints.values():
+            for said in written.joints:
+                joint = joints.get(said.place)
+                valves = [words.value.partition(" ")[0] for words in said.value]
+                for end in joint.ends if joint else ():
+                    found[end] |= {v: stations[v] for v in valves if v in stations}
+        return dict(found)
+
+    def touching(self, one: Iterable[End], two: Iterable[End]) -> bool:
+        """Whether joints as built bring two ends together; where none are written, they can be."""
+        network = self.facts.network
+        at = next(iter(one)).at
+        if at not in self.job.joints:
+            return True
+        nets = {network.net(end) for end in one if network.knows(end)}
+        return any(network.net(end) in nets for end in two if network.knows(end))
+
+    def is_buildable(self, need: Need, hops: Iterable[Hop]) -> bool:
+        """Joints as built take these hops from the terminal to every valve."""
+        arrived = need.begin
+        for hop in hops:
+            if not self.touching([arrived], [hop.departure]):
+                return False
+            for index in hop.indices:
+                arrived = hop.arrival(index)
+                onward = () if index == hop.end else self._sides(hop.conductor, index)
+                if onward and not self.touching(onward[:1], onward[1:]):
+                    return False
+                if not self._serves(need, arrived):
+                    return False
+        return True
+
+    @staticmethod
+    def _sides(conductor: Conductor, index: int) -> tuple[End, ...]:
+        return conductor.ends_at(conductor.places[index])
+
+    def _serves(self, need: Need, arrived: End) -> bool:
+        """Each valve of the station in this place has a lead on what arrives here."""
+        if arrived.at not in self.job.joints:
+            return True
+        network = self.facts.network
+        net = network.net(arrived)
+        on_it = {
+            valve
+            for end, valves in self._mentions.items()
+            if end.at == arrived.at and network.net(end) == net
+            for valve in valves
+        }
+        return all(v in on_it for v, box in need.valves.items() if box == arrived.at)
+
+    # -- spares --------------------------------------------------------------------------------
+
+    def _asked_spares(self) -> dict[str, int]:
+        """By box, how many must stay: what is asked for, or what there is where that is less."""
+        asked = {b.id: b.spares.value for b in self.job.boxes.values() if b.spares}
+        return {
+            box: reaching(self._free, self.job.controllers, box, most)
+            for box, most in asked.items()
+            if most
+        }
+
+    def leaves_spares(self, taken: Iterable[str]) -> bool:
+        """Whether every box keeps the spares that it asks for, without the conductors `taken`."""
+        if not self._promised:
+            return True
+        gone = frozenset(taken)
+        left = [c for c in self._free if c.name not in gone]
+        counts: dict[tuple[str, ...], int] = defaultdict(int)
+        for conductor in left:
+            counts[conductor.places] += 1
+        key = tuple(sorted(counts.items()))
+        if key not in self._held:
+            self._held[key] = all(
+                reaching(left, self.job.controllers, box, most) >= most
+                for box, most in self._promised.items()
+            )
+        return self._held[key]
+
+
+def _landing(need: Need) -> tuple[str, str]:
+    return need.begin.of, need.begin.side
+
+
+def _as_landing(end: End) -> tuple[str, str]:
+    return end.of, end.side
+
+
+def natural(name: str) -> list[tuple[int, str]]:
+    """So that K2 comes before K10."""
+    parts: Iterator[str] = iter(re.split("([0-9]+)", name))
+    return [(int(part), "") if part.isdigit() else (-1, part) for part in parts]

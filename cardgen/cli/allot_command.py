@@ -1,0 +1,62 @@
+"""`cardgen allot JOB [--out FILE | --in-place]`: conductors for the stations that name none."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from cardgen.allot import Allotment, allot
+from cardgen.build.writing import CannotWrite, replace_file, write_new
+from cardgen.cli import allotments
+from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
+from cardgen.reading import read_text
+from cardgen.reading.files import UTF8_MARK
+
+
+def run(options: argparse.Namespace) -> int:
+    text, problems = read_text(options.job)
+    if text is None:
+        tell(problems, options)
+        return ERRORS
+    found = allot(text, str(options.job))
+    if found.text is None:
+        _show(found, options)
+        tell(found.problems, options)
+        print("no conductor is given away: mend the errors first", file=sys.stderr)
+        return ERRORS
+    try:
+        said = _write(found, text, options)  # first, so that a closed pipe does not prevent it
+    except CannotWrite as fault:
+        return misused(fault.sentence, fault.help)
+    _show(found, options)
+    if options.format != "json":
+        print(said)
+    return CLEAN
+
+
+def _show(found: Allotment, options: argparse.Namespace) -> None:
+    if options.format == "json":
+        print(allotments.as_json(found))
+    elif found.legs:
+        print(allotments.as_text(found))
+
+
+def _write(found: Allotment, old: str, options: argparse.Namespace) -> str:
+    """Write the new job where it is wanted; a sentence that says where it is."""
+    assert found.text is not None
+    if not found.ways and not options.out:
+        return "Every station has its hot already; nothing is changed."
+    if options.out:
+        write_new(options.out, _bytes(found.text, options))
+        return f"{options.out} is written. Look it over, then: cardgen check {options.out}"
+    if options.in_place:
+        replace_file(options.job, _bytes(found.text, options), expected=_bytes(old, options))
+        return f"{options.job} is changed. Look it over, then: cardgen check {options.job}"
+    return "Nothing is written yet: add --in-place, or --out FILE for a new file."
+
+
+def _bytes(text: str, options: argparse.Namespace) -> bytes:
+    """As it lay in the file: a byte-order mark at its start is kept."""
+    with options.job.open("rb") as stream:
+        mark = UTF8_MARK if stream.read(len(UTF8_MARK)) == UTF8_MARK else b""
+    return mark + text.encode()
