@@ -1,15 +1,18 @@
-"""Voltages in a small network of impedances whose ends are held at known voltages.
+"""Voltages in a network of impedances whose ends are held at known voltages.
 
-24 V o--R(hot)--+--[ R + jX coil ]--+--R(common)--o 0 V      Y U = I at every free node,
-                n1                  n2                       solved by Gauss elimination
+24 V o--R(hot)--+--[ R + jX coil ]--+--R(common)--o 0 V
+                n1                  n2
+With every free node taken out, they are put back in reverse: at a node without a source the
+voltage is the mean of its neighbours', each with the weight of the admittance toward it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping
 
+from cardgen.electrics.mesh import LEAST, Mesh
+
 Impedance = tuple[Hashable, Hashable, complex]
-_LEAST = 1e-9  # ohm; a closed contact has none, and an admittance needs some
 
 
 def voltages(
@@ -21,35 +24,12 @@ def voltages(
         impedances: in ohms, between two nodes.
         held: volts of the nodes whose voltage is given, at least two.
     """
-    edges = [(a, b, 1 / (z if abs(z) > _LEAST else _LEAST)) for a, b, z in impedances if a != b]
-    free = [n for n in dict.fromkeys(n for a, b, _ in edges for n in (a, b)) if n not in held]
-    index = {node: i for i, node in enumerate(free)}
-    matrix = [[0j] * (len(free) + 1) for _ in free]
-    for a, b, siemens in edges:
-        for here, there in ((a, b), (b, a)):
-            if here not in index:
-                continue
-            row = matrix[index[here]]
-            row[index[here]] += siemens
-            if there in index:
-                row[index[there]] -= siemens
-            else:
-                row[-1] += siemens * held[there]
+    mesh: Mesh[complex] = Mesh(
+        (one, two, 1 / (ohms if abs(ohms) > LEAST else LEAST)) for one, two, ohms in impedances
+    )
+    mesh.reduce_to(held)
     found = dict(held)
-    found.update(zip(free, _solved(matrix), strict=True))
+    for node, star in reversed(mesh.stars):
+        weighted = sum(siemens * found[neighbour] for neighbour, siemens in star.items())
+        found[node] = weighted / sum(star.values())
     return found
-
-
-def _solved(matrix: list[list[complex]]) -> list[complex]:
-    """Gauss-Jordan with pivoting of an augmented matrix, which is overwritten."""
-    size = len(matrix)
-    for column in range(size):
-        pivot = max(range(column, size), key=lambda r: abs(matrix[r][column]))
-        matrix[column], matrix[pivot] = matrix[pivot], matrix[column]
-        top = matrix[column]
-        for row, line in enumerate(matrix):
-            factor = line[column] / top[column]
-            if row != column and factor:
-                for k in range(column, size + 1):
-                    line[k] -= factor * top[k]
-    return [matrix[i][size] / matrix[i][i] for i in range(size)]

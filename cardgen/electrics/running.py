@@ -19,8 +19,8 @@ from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
 from cardgen.electrics.readings import leg_ohms, warm
-from cardgen.units import SupplyKind, Volts
 from cardgen.job.model import Coil
+from cardgen.units import SupplyKind, Volts
 from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
 from cardgen.wiring.network import Edge, Network
 
