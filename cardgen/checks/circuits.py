@@ -124,7 +124,10 @@ class _Judge:
     def _beside(self, lead: End, owner: str) -> bool:
         """Whether the lead's own joint holds something of that owner."""
         joint = self.facts.joint_of.get(lead)
-        return joint is None or any(owner in self.facts.owners_of(e) for e in joint.ends)
+        if joint is None:
+            return True
+        others = [e for e in joint.ends if e.of not in self.facts.wiring.loads]
+        return any(owner in self.facts.owners_of(e) for e in others)
 
     def _without_hot(self, load: Load, group: int) -> _Fault | Dead:
         others = self.terminals.get(group, [])

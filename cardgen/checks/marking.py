@@ -46,6 +46,9 @@ def _go_on(facts: Facts, one: str, two: str, look: str) -> bool:
     if facts.users.get(names[0], set()) & facts.users.get(names[1], set()):
         return True
     conductors = [facts.wiring.conductors[name] for name in names]
+    runs = [c.cable.run for c in conductors]
+    if runs[0][-1].at == runs[1][0].at and not facts.used_conductors & set(names):
+        return True  # spares of a cable that goes on in the same colours
     ends = [c.ends_at(c.places[0])[0] for c in conductors]
     return facts.network.group(ends[0]) == facts.network.group(ends[1])
 

@@ -17,7 +17,7 @@ def sensors(facts: Facts) -> Iterator[Problem]:
         if sensor.id in facts.wiring.broken or not sensor.controllers:
             continue
         controller = facts.job.controllers[sensor.controllers[0].value]
-        if len(sensor.controllers) > 1:
+        if len({said.value for said in sensor.controllers}) > 1:
             names = listed(said.value for said in sensor.controllers)
             yield error(
                 "sensor-shared",

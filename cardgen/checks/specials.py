@@ -29,7 +29,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
                 "a master valve belongs on MV, which runs with every station",
             )
             continue
-        if len(valve.controllers) > 1:
+        if len({said.value for said in valve.controllers}) > 1:
             shared = _shared(valve)
             yield shared
             if shared.verdict is Verdict.ERROR:

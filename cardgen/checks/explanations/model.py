@@ -1,0 +1,64 @@
+"""What is told about one code: why it matters, the way out, a snippet with it and one without."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from textwrap import dedent
+
+from cardgen.problems import Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explanation:
+    """Attributes:
+    why: why it matters on site.
+    mend: the way out.
+    wrong, right: parts of a job with and without it; empty where no text can show it.
+    base: the sound job whose sections the snippets take the place of; `text` if they are the
+        whole file, `stock` or `face` for layouts, `allot` where it comes only while allotting,
+        `print` where it comes only while printing.
+    """
+
+    code: str
+    verdict: Verdict
+    title: str
+    why: str
+    mend: str
+    wrong: str = ""
+    right: str = ""
+    base: str = "plain"
+
+
+def error(
+    code: str, title: str, why: str, mend: str, *snippets: str, base: str = "plain"
+) -> Explanation:
+    return _entry(Verdict.ERROR, code, (title, why, mend), snippets, base)
+
+
+def warning(
+    code: str, title: str, why: str, mend: str, *snippets: str, base: str = "plain"
+) -> Explanation:
+    return _entry(Verdict.WARNING, code, (title, why, mend), snippets, base)
+
+
+def note(
+    code: str, title: str, why: str, mend: str, *snippets: str, base: str = "plain"
+) -> Explanation:
+    return _entry(Verdict.NOTE, code, (title, why, mend), snippets, base)
+
+
+def _entry(
+    verdict: Verdict, code: str, words: tuple[str, str, str], snippets: tuple[str, ...], base: str
+) -> Explanation:
+    wrong, right = (dedent(text).strip("\n") for text in (*snippets, "", "")[:2])
+    title, why, mend = (" ".join(text.split()) for text in words)
+    return Explanation(
+        code=code,
+        verdict=verdict,
+        title=title,
+        why=why,
+        mend=mend,
+        wrong=wrong,
+        right=right,
+        base=base,
+    )
