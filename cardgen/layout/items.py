@@ -128,6 +128,20 @@ class Page:
     cards: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Items of a page that belong together, for readers that do not see it.
+
+    Attributes:
+        says: what they show, in words.
+        level: how deep in the tree of what is shown, from 1.
+    """
+
+    says: str
+    level: int
+    items: tuple[Item, ...]
+
+
 def moved(item: Item, dx: float, dy: float) -> Item:
     """The same item elsewhere."""
     match item:

@@ -1,0 +1,313 @@
+"""Turn a home run into blocks from top to bottom: each a stretch of cable and the box it leads to.
+
+```
+   |  A-K1 · 85 ft   7 × 18 AWG, for A1 to A6         stretch
++--+------------------------------------------+
+|  |  VB-1   front walk · 10 in round         |       box
+|  +--[///] red RD   terminal 1   valve A1    |
++--+------------------------------------------+
+   |
+   +------+  A-S2 · 60 ft                             a tee: the next trunk, further in
+   |      |
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from cardgen.drawing.model import HomeRun, Line, LineKind, Run, Stop, Stretch
+from cardgen.drawing.rows import (
+    BETWEEN,
+    CAPITAL,
+    Columns,
+    Faults,
+    Row,
+    block,
+    columns_for,
+    row,
+)
+from cardgen.drawing.words import stretch_in_words
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import Mm, frame
+from cardgen.layout.items import Item, Outline, Segment, Strokes, Text, all_moved
+from cardgen.layout.setting import Placed
+from cardgen.problems import Place
+
+TRUNK = Mm(0.9)  # mm; a cable
+WIRE = Mm(0.3)  # mm; a conductor within a box
+FRAME, HEAVY = Mm(0.4), Mm(1.0)  # a box, a controller
+INSET = 4.0  # mm; from the edge of a box to its trunk
+MOST_INDENT, INDENT = 48.0, 12.0  # mm; of all tees together, of one
+PADDING = 2.4
+BOX_ID, CONTROLLER_ID = 4.2, 5.5  # mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A piece of a drawing that no page break parts; x from the field's left, y from its top.
+
+    Attributes:
+        trunks: x of all cables that come to it from above; none where a drawing begins.
+        names: what these cables are called, with the controller.
+        says: what it shows, in words.
+        level: how deep in the tree, from 1.
+    """
+
+    height: float
+    items: tuple[Item, ...]
+    says: str
+    level: int
+    trunks: tuple[float, ...] = ()
+    names: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Under:
+    """What a run hangs on: the trunks beside it by x and cable, and whether it is a tee."""
+
+    depth: int
+    open: tuple[tuple[float, str], ...] = ()
+    tee: bool = False
+
+
+class Maker:
+    """Makes the blocks of one home run for a field of that width and height."""
+
+    def __init__(self, home: HomeRun, size: tuple[float, float], faults: Faults) -> None:
+        self.home, self.faults = home, faults
+        self.width, self.height = size
+        pairs = [(line, home.run.cable) for line in home.lines]
+        for run in home.runs:
+            pairs += [(line, run.cable) for stop in run.stops for line in stop.lines]
+        self.columns: Columns = columns_for(p for p in pairs if p[0].kind is not LineKind.NOTE)
+        self.indent = min(INDENT, MOST_INDENT / max(1, _depth(home.run)))
+
+    def blocks(self) -> list[Block]:
+        return [*self._controller(), *self._run(self.home.run, _Under(depth=0))]
+
+    # -- the tree ------------------------------------------------------------------------------
+
+    def _run(self, run: Run, under: _Under) -> Iterator[Block]:
+        """Each box, then what tees off there, then the run itself further down."""
+        straight, first = under, True
+        last = len(run.stops) - 1
+        for index, stop in enumerate(run.stops):
+            tees, onward = _parted(stop, goes_on=index < last)
+            here = straight if first else _Under(depth=under.depth, open=under.open)
+            first = False
+            more = index < last or bool(stop.branches)
+            yield from self._stop(stop, run, here, more)
+            for number, tee in enumerate(tees):
+                beside = number < len(tees) - 1 or onward is not None or index < last
+                trunk = ((self._x(under.depth), run.cable),) if beside else ()
+                deeper = _Under(depth=under.depth + 1, open=(*under.open, *trunk), tee=True)
+                yield from self._run(tee, deeper)
+            if onward is not None:
+                yield from self._run(onward, _Under(depth=under.depth, open=under.open))
+
+    def _names(self, *cables: str) -> str:
+        return f"{self.home.title} · {' · '.join(dict.fromkeys(cables))}"
+
+    def _x(self, depth: int) -> float:
+        return INSET + depth * self.indent
+
+    # -- controller and boxes ------------------------------------------------------------------
+
+    def _controller(self) -> Iterator[Block]:
+        home = self.home
+        rows = self._rows(home.lines, home.run.cable, 0)
+        heading = self._title(home.title, home.about, home.run.place, 0, CONTROLLER_ID)
+        says = ", ".join(part for part in (home.title, home.about) if part)
+        for number, some in enumerate(self._portions(rows, heading.height)):
+            height, items = self._box(heading, some, 0, goes_on=True, heavy=True)
+            yield Block(
+                height=height,
+                items=items,
+                says=says,
+                level=1,
+                trunks=(self._x(0),) if number else (),
+                names=self._names(home.run.cable),
+            )
+
+    def _stop(self, stop: Stop, run: Run, under: _Under, more: bool) -> Iterator[Block]:
+        rows = self._rows(stop.lines, run.cable, under.depth)
+        passing = tuple(x for x, _ in under.open)
+        above = tuple(name for _, name in under.open)
+        enters = self._x(under.depth - 1) if under.tee else self._x(under.depth)
+        stretch = self._stretch(stop, under)
+        heading = self._title(stop.title, stop.about, stop.place, under.depth, BOX_ID)
+        says = ", ".join(x for x in (stop.title, stop.about, stretch_in_words(stop.stretch)) if x)
+        portions = self._portions(rows, stretch.height + heading.height)
+        for number, some in enumerate(portions):
+            if number:
+                words = f"{stop.title}, continued"
+                heading = self._title(words, "", stop.place, under.depth, BOX_ID)
+                stretch = self._bare(under.depth)
+                enters = self._x(under.depth)
+            goes_on = more or number < len(portions) - 1
+            high, items = self._box(heading, some, under.depth, goes_on=goes_on, heavy=False)
+            height = stretch.height + high
+            yield Block(
+                height=height,
+                items=(
+                    *_verticals(passing, height),
+                    *stretch.items,
+                    *all_moved(items, 0, stretch.height),
+                ),
+                says=says,
+                level=under.depth + 2,
+                trunks=tuple(dict.fromkeys((*passing, enters))),
+                names=self._names(*above, run.cable),
+            )
+
+    def _rows(self, lines: Sequence[Line], cable: str, depth: int) -> list[Row]:
+        width = self.width - self._x(depth) - INSET - PADDING
+        return [row(line, cable, self.columns, width, self.faults) for line in lines]
+
+    def _portions(self, rows: list[Row], taken: float) -> list[list[Row]]:
+        """The rows of a box, in parts that a page holds."""
+        portions: list[list[Row]] = [[]]
+        room = self.height - taken - 3 * PADDING
+        y = 0.0
+        for each in rows:
+            if portions[-1] and y + each.height > room:
+                portions.append([])
+                y = 0.0
+            portions[-1].append(each)
+            y += each.height + BETWEEN
+        return portions
+
+    def _title(self, words: str, about: str, place: Place, depth: int, capital: float) -> Placed:
+        width = self.width - self._x(depth) - INSET - PADDING
+        return title(words, about, place, width, capital, self.faults)
+
+    def _box(
+        self, heading: Placed, rows: Sequence[Row], depth: int, *, goes_on: bool, heavy: bool
+    ) -> tuple[float, tuple[Item, ...]]:
+        """The frame with its title, its rows and the wires that lead to them."""
+        trunk, left = self._x(depth), self._x(depth) + INSET
+        items: list[Item] = [*all_moved(heading.items, left, PADDING)]
+        y = PADDING + heading.height + 1.5 * BETWEEN
+        rungs = []
+        for each in rows:
+            items += all_moved(each.items, left, y)
+            if each.wired:
+                rungs.append(y + each.middle)
+            y += each.height + BETWEEN
+        height = y + PADDING - BETWEEN
+        at = frame(trunk - self._inset, 0, self.width - trunk + self._inset, height)
+        shape: list[Item] = [Outline(frame=at, width=HEAVY if heavy else FRAME)]
+        top = PADDING + heading.base if heavy else 0.0
+        stop = height if goes_on else max(PADDING + heading.base, *rungs, 0.0)
+        shape.append(stroke(trunk, top, trunk, stop, TRUNK))
+        if rungs:
+            wires = tuple(_segment(trunk, each, left - 0.8, each) for each in rungs)
+            shape.append(Strokes(segments=wires, width=WIRE))
+        return height, (*shape, *items)
+
+    @property
+    def _inset(self) -> float:
+        return min(INSET, self.indent / 2)
+
+    # -- between the boxes ---------------------------------------------------------------------
+
+    def _stretch(self, stop: Stop, under: _Under) -> Placed:
+        """The cable's name and length along its trunk, beside them what is in it."""
+        trunk = self._x(under.depth)
+        start = self._x(under.depth - 1) if under.tee else trunk
+        words = _stretch_words(stop.stretch)
+        left, top = trunk + INSET, 2.4
+        width = self.width - left
+        name = block(words[0], stop.place, width, self.faults, weight=Weight.BOLD, capital=3.2)
+        beside = left + _right(name) + 4.0
+        rest = block(
+            words[1], stop.place, self.width - beside, self.faults,
+            weight=Weight.MEDIUM, capital=CAPITAL,
+        )  # fmt: skip
+        base = top + name.base
+        height = max(top + name.height, base - rest.base + rest.height) + 2.4
+        elbow = base - 1.6
+        lines = [stroke(trunk, elbow if under.tee else 0.0, trunk, height, TRUNK)]
+        if under.tee:
+            lines.append(stroke(start, 0.0, start, elbow, TRUNK))
+            lines.append(stroke(start - TRUNK / 2, elbow, trunk + TRUNK / 2, elbow, TRUNK))
+        items = (
+            *lines,
+            *all_moved(name.items, left, top),
+            *all_moved(rest.items, beside, base - rest.base),
+        )
+        return Placed(height=height, items=items)
+
+    def _bare(self, depth: int) -> Placed:
+        x = self._x(depth)
+        return Placed(height=3.0, items=(stroke(x, 0.0, x, 3.0, TRUNK),))
+
+
+def title(
+    words: str, about: str, place: Place, width: float, capital: float, faults: Faults
+) -> Placed:
+    """A name large, beside it (or beneath, if it is long) what else is said of it."""
+    name = block(words, place, width, faults, weight=Weight.HEAVY, capital=capital)
+    if not about:
+        return name
+    left = _right(name) + 4.0
+    beside = left + 50.0 < width
+    size = width - left if beside else width
+    rest = block(about, place, size, faults, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
+    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
+    return Placed(
+        height=max(name.height, y + rest.height),
+        items=(*name.items, *all_moved(rest.items, x, y)),
+        base=name.base,
+    )
+
+
+def _depth(run: Run) -> int:
+    """How many tees lie behind each other."""
+    deepest = 0
+    for index, stop in enumerate(run.stops):
+        tees, onward = _parted(stop, goes_on=index < len(run.stops) - 1)
+        deepest = max(deepest, *(1 + _depth(tee) for tee in tees), 0)
+        deepest = max(deepest, _depth(onward) if onward else 0)
+    return deepest
+
+
+def _parted(stop: Stop, *, goes_on: bool) -> tuple[list[Run], Run | None]:
+    """What tees off; where the cable itself ends, its longest extension goes straight on."""
+    branches = list(stop.branches)
+    if goes_on or not branches:
+        return branches, None
+    onward = max(branches, key=_size)
+    branches.remove(onward)
+    return branches, onward
+
+
+def _size(run: Run) -> int:
+    return sum(1 + sum(_size(branch) for branch in stop.branches) for stop in run.stops)
+
+
+def _stretch_words(stretch: Stretch) -> tuple[str, str]:
+    first = (stretch.cable, stretch.band, stretch.length)
+    return (
+        " · ".join(part for part in first if part),
+        ", ".join(part for part in (stretch.wires, stretch.carries) if part),
+    )
+
+
+def _right(placed: Placed) -> float:
+    texts = [i for i in placed.items if isinstance(i, Text)]
+    return max((t.x + sum(r.width for r in t.runs) * t.capital for t in texts), default=0.0)
+
+
+def _verticals(places: Sequence[float], height: float) -> tuple[Item, ...]:
+    return tuple(stroke(x, 0.0, x, height, TRUNK) for x in places)
+
+
+def stroke(x1: float, y1: float, x2: float, y2: float, width: Mm) -> Strokes:
+    return Strokes(segments=(_segment(x1, y1, x2, y2),), width=width)
+
+
+def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
+    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))

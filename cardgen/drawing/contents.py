@@ -1,0 +1,264 @@
+"""Say what is in each box of a home run: valves, commons, joints, sensors, spares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from cardgen.cards import Printable
+from cardgen.cards.facts import mark, marks
+from cardgen.checks.facts import listed
+from cardgen.drawing.coils import lines_of
+from cardgen.drawing.model import Line, LineKind
+from cardgen.job.model import BoxKind, Cable
+from cardgen.wiring.model import IN, OUT, Conductor, End, Joint, Load
+from cardgen.wiring.written import PATH_SIDES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A box where a cable comes to it, in the drawing of one home run."""
+
+    home: str
+    cable: str
+    box: str
+
+
+class Contents:
+    """What is in each spot; every coil is in one, a joint in each home run that it touches.
+
+    `families` holds the cables of each home run, its own first.
+    """
+
+    def __init__(self, job: Printable, families: Mapping[str, tuple[Cable, ...]]) -> None:
+        self.job, self.facts = job, job.facts
+        self.cables = {home: {c.id for c in family} for home, family in families.items()}
+        self.spots = tuple(
+            Spot(home=home, cable=cable.id, box=stop.at)
+            for home, family in families.items()
+            for cable in family
+            for stop in cable.run[1:]
+        )
+        self.first: dict[tuple[str, str], Spot] = {}  # by home run and box
+        for spot in self.spots:
+            self.first.setdefault((spot.home, spot.box), spot)
+        self.starts: dict[str, str] = {}  # by the place where it begins, the first home run
+        for home, family in families.items():
+            self.starts.setdefault(family[0].run[0].at, home)
+        self.loads: dict[Spot | str, list[Load]] = {}  # by spot, or by home run where it begins
+        for load in self.facts.wiring.loads.values():
+            self.loads.setdefault(self._spot_of(load), []).append(load)
+
+    def _spot_of(self, load: Load) -> Spot | str:
+        """Where its hot (or its path) comes to it; a coil that none comes to stays where it is."""
+        circuit = self.job.circuits.get(load.id)
+        if circuit is not None:
+            cables = {circuit.hot_at_valve.cable.id}
+        else:
+            sides = self.facts.wiring.paths[load.controller]
+            cables = {la.conductor.cable.id for landings in sides for la in landings}
+        here = [spot for spot in self.spots if spot.box == load.box]
+        for spot in (*(s for s in here if s.cable in cables), *here):
+            return spot
+        return self.starts.get(load.box) or next(iter(self.cables))
+
+    # -- names ---------------------------------------------------------------------------------
+
+    def title(self, place: str) -> str:
+        return f"CONTROLLER {place}" if place in self.job.job.controllers else place
+
+    def about(self, place: str) -> str:
+        controller = self.job.job.controllers.get(place)
+        if controller is not None:
+            parts = [controller.where, str(controller.supply.value)]
+        else:
+            box = self.job.job.boxes[place]
+            kind = str(box.kind) if box.kind and box.kind is not BoxKind.VALVE else ""
+            parts = [box.where, kind, box.size]
+        return " · ".join(part for part in parts if part)
+
+    def coils(self, at: Spot | str, home: str) -> Iterator[Line]:
+        """The coils in a spot, or (by the name of a home run) in the place where that begins."""
+        start = self.job.job.cables[home].run[0].at
+        for load in self.loads.get(at, ()):
+            yield from lines_of(self.job, load, start)
+
+    # -- in a box ------------------------------------------------------------------------------
+
+    def at(self, spot: Spot) -> Iterator[Line]:
+        """Everything in a box, in the order in which a hand looks for it."""
+        lines = list(self.coils(spot, spot.home))
+        lines += self._commons(spot)
+        lines += self._paths(spot)
+        if self.first[spot.home, spot.box] == spot:
+            lines += self._joints(spot)
+        lines += self._sensors(spot)
+        lines += self._spares(spot)
+        place = self.job.job.cables[spot.cable].place
+        if not lines and spot.box in self.job.job.boxes:
+            text = self._nothing_here(spot)
+            lines += [Line(place=place, kind=LineKind.NOTE, text=text)] if text else []
+        for text in self._notes(spot):
+            lines.append(Line(place=place, kind=LineKind.NOTE, text=text))
+        return iter(lines)
+
+    def _conductors(self, spot: Spot) -> list[Conductor]:
+        found = self.facts.wiring.conductors.values()
+        return [c for c in found if c.cable.id == spot.cable and spot.box in c.places]
+
+    def _goes_on(self, conductor: Conductor, box: str) -> bool:
+        ends = conductor.ends_at(box)
+        return len({self.facts.network.net(end) for end in ends}) < len(ends)
+
+    def _is_spliced(self, conductor: Conductor, box: str) -> bool:
+        """In a joint with a conductor of another name: then the joint has its own line."""
+        joints = (self.facts.joint_of.get(end) for end in conductor.ends_at(box))
+        return any(joint and len(self._in_joint(joint)) > 1 for joint in joints)
+
+    def _in_joint(self, joint: Joint) -> list[Conductor]:
+        conductors = self.facts.wiring.conductors
+        return list({e.of: conductors[e.of] for e in joint.ends if e.of in conductors}.values())
+
+    def _returning(self, conductors: Iterable[Conductor], box: str) -> list[str]:
+        """The valves in a box whose way back begins with one of these."""
+        names = {c.name for c in conductors}
+        return [
+            circuit.load.id
+            for circuit in self.job.circuits.values()
+            if circuit.load.box == box
+            and circuit.load.back is None
+            and circuit.back_at_valve.name in names
+        ]
+
+    def _commons(self, spot: Spot) -> Iterator[Line]:
+        for owner, landings in self.facts.wiring.commons.items():
+            for la in landings:
+                c = la.conductor
+                if c.cable.id != spot.cable or spot.box not in c.places[la.begins :]:
+                    continue
+                valves, on = self._returning((c,), spot.box), self._goes_on(c, spot.box)
+                if self._is_spliced(c, spot.box) or (on and not valves):
+                    continue
+                parts = (f"for {listed(valves)}" if valves else "", "" if on else "ends here")
+                yield Line(
+                    place=la.place,
+                    kind=LineKind.COMMON,
+                    marks=(mark(c),),
+                    name=f"common {owner}",
+                    text=" · ".join(part for part in parts if part),
+                )
+
+    def _paths(self, spot: Spot) -> Iterator[Line]:
+        for sides in self.facts.wiring.paths.values():
+            for side, landings in zip(PATH_SIDES, sides, strict=True):
+                for la in landings:
+                    c = la.conductor
+                    if c.cable.id != spot.cable or spot.box not in c.places[la.begins :]:
+                        continue
+                    if self._is_spliced(c, spot.box):
+                        continue
+                    text = "" if self._goes_on(c, spot.box) else "ends here"
+                    found = (mark(c),)
+                    yield Line(
+                        place=la.place, kind=LineKind.PATH, marks=found, name=side, text=text
+                    )
+
+    def _joints(self, spot: Spot) -> Iterator[Line]:
+        """Conductors of different names in one connector; the one nearer the controller first."""
+        for joint in self.facts.wiring.joints:
+            found = self._in_joint(joint) if joint.at == spot.box else []
+            mine = [c for c in found if c.cable.id in self.cables[spot.home]]
+            if len(found) < 2 or not mine:
+                continue
+            arriving = [c for c in mine if End(c.name, spot.box, IN) in joint.ends]
+            first = next((c for c in arriving if c.cable.id == spot.cable), (arriving or mine)[0])
+            others = [c for c in found if c is not first]
+            parts = [self._whose(found)]
+            valves = self._returning(found, spot.box)
+            parts += [f"for {listed(valves)}"] if valves else []
+            changes = any(c.insulation != first.insulation for c in others)
+            parts += ["colour changes"] if changes else []
+            yield Line(
+                place=joint.place,
+                kind=LineKind.JOINT,
+                marks=(mark(first),),
+                joined=marks(others),
+                lands="joined to",
+                text=" · ".join(part for part in parts if part),
+            )
+
+    def _whose(self, conductors: Iterable[Conductor]) -> str:
+        users = {owner for c in conductors for owner in self.facts.users.get(c.name, ())}
+        order = (*self.facts.loads_of, *self.job.job.spares, *self.job.job.sensors)
+        named = [name for name in order if name in users]
+        rest = sorted(users - set(named))
+        return listed((*named, *(_plainly(owner) for owner in rest)))
+
+    def _sensors(self, spot: Spot) -> Iterator[Line]:
+        mine = {c.name: c for c in self._conductors(spot) if c.places[-1] == spot.box}
+        for sensor in self.job.job.sensors.values():
+            names = [self.facts.wiring.by_words[said.value] for said in sensor.conductors]
+            wires = [mine[name] for name in names if name in mine]
+            if wires:
+                parts = (f"{sensor.kind} sensor", sensor.where)
+                yield Line(
+                    place=sensor.place,
+                    kind=LineKind.SENSOR,
+                    marks=marks(wires),
+                    lands="SEN",
+                    name=f"sensor {sensor.id}",
+                    text=" · ".join(part for part in parts if part),
+                )
+
+    def _spares(self, spot: Spot) -> Iterator[Line]:
+        """The conductors that nothing uses and that end here."""
+        promised = {
+            self.facts.wiring.by_words[said.value]: spare
+            for spare in self.job.job.spares.values()
+            for said in spare.conductor
+        }
+        for c in self._conductors(spot):
+            used = c.name in self.facts.used_conductors or self._is_spliced(c, spot.box)
+            if used or c.places[-1] != spot.box:
+                continue
+            spare = promised.get(c.name)
+            parts = (spare.reserved_for if spare else "", "ends here")
+            yield Line(
+                place=spare.place if spare else c.cable.place,
+                kind=LineKind.SPARE,
+                marks=(mark(c),),
+                name=f"spare {spare.id}" if spare else "spare",
+                text=" · ".join(part for part in parts if part),
+            )
+
+    def _nothing_here(self, spot: Spot) -> str:
+        """Words for a box in which this cable serves nothing."""
+        ends = [end for c in self._conductors(spot) for end in c.ends_at(spot.box)]
+        through = all(OUT in {e.side for e in c.ends_at(spot.box)} for c in self._conductors(spot))
+        if through and not any(end in self.facts.joint_of for end in ends):
+            return "all conductors pass through: do not cut"
+        return ""
+
+    def _notes(self, spot: Spot) -> Iterator[str]:
+        if any(said.value == spot.box for said in self.job.job.surge_units):
+            yield "surge unit, grounded here"
+        others = [
+            cable.id
+            for cable in self.job.job.cables.values()
+            if cable.id not in self.cables[spot.home]
+            and any(stop.at == spot.box for stop in cable.run)
+        ]
+        if others:
+            yield f"also in this box, drawn by itself: {listed(others)}"
+        commons = [
+            controller
+            for controller, landings in self.facts.wiring.commons.items()
+            if any(spot.box in la.conductor.places[la.begins :] for la in landings)
+        ]
+        if len(commons) > 1:
+            yield f"the commons of {listed(commons)} must not touch"
+
+
+def _plainly(owner: str) -> str:
+    """An owner in the words of the drawing: `COM-A` is common A."""
+    return f"common {owner[4:]}" if owner.startswith("COM-") else owner

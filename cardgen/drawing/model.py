@@ -1,0 +1,124 @@
+"""What the wiring drawing shows, in words and numbers: home runs, boxes, and what is in each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from cardgen.cards.model import ConductorMark
+from cardgen.problems import Place
+
+
+class LineKind(StrEnum):
+    VALVE = "valve"
+    RETURN = "return"
+    COMMON = "common"
+    PATH = "path"
+    JOINT = "joint"
+    SENSOR = "sensor"
+    SPARE = "spare"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One thing in a box or controller.
+
+    Attributes:
+        marks: the conductors it is about; in a joint the one that comes from the controller.
+        joined: in a joint, what it is joined with.
+        source: what feeds it where that is no conductor, `decoder DC-201`.
+        lands: the terminal or address at the controller.
+        name: what it is, `valve A7`, `common A`, `spare SP-1`.
+        text: what else must be known.
+    """
+
+    place: Place
+    kind: LineKind
+    marks: tuple[ConductorMark, ...] = ()
+    joined: tuple[ConductorMark, ...] = ()
+    source: str = ""
+    lands: str = ""
+    name: str = ""
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A cable between two places.
+
+    Attributes:
+        wires: its conductors by gauge, `26 × 14 AWG, 2 × 12 AWG`.
+        carries: whose hots are live in it, `for A4 to A24`.
+    """
+
+    cable: str
+    band: str
+    length: str
+    wires: str
+    carries: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """A box on a run, what leads to it, what is in it, and the cables that begin there.
+
+    Attributes:
+        title: its id; for a controller with that word before it.
+        about: where it is, and what kind of box.
+    """
+
+    place: Place
+    title: str
+    about: str
+    stretch: Stretch
+    lines: tuple[Line, ...]
+    branches: tuple[Run, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """One cable from where it begins outward."""
+
+    place: Place
+    cable: str
+    stops: tuple[Stop, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HomeRun:
+    """A cable that leaves a controller, with all that hangs on it.
+
+    Attributes:
+        title: where it begins, `CONTROLLER A`.
+        about: where that is, and its supply.
+        lines: what lands there from this cable, and what concerns all of it.
+    """
+
+    title: str
+    about: str
+    lines: tuple[Line, ...]
+    run: Run
+
+    @property
+    def runs(self) -> tuple[Run, ...]:
+        """The cable itself and all its extensions, from the controller outward."""
+        return tuple(_runs(self.run))
+
+    @property
+    def stops(self) -> tuple[Stop, ...]:
+        return tuple(stop for run in self.runs for stop in run.stops)
+
+    @property
+    def valves(self) -> tuple[Line, ...]:
+        """The lines of all that has a coil."""
+        everything = (self.lines, *(stop.lines for stop in self.stops))
+        return tuple(x for lines in everything for x in lines if x.kind is LineKind.VALVE)
+
+
+def _runs(run: Run) -> Iterator[Run]:
+    yield run
+    for stop in run.stops:
+        for branch in stop.branches:
+            yield from _runs(branch)

@@ -1,0 +1,101 @@
+"""Turn many home runs into the sheet before them: each controller with the cables that leave it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from cardgen.checks.facts import listed
+from cardgen.drawing.blocks import (
+    CONTROLLER_ID,
+    HEAVY,
+    INSET,
+    PADDING,
+    TRUNK,
+    Block,
+    stroke,
+    title,
+)
+from cardgen.drawing.model import HomeRun
+from cardgen.drawing.rows import CAPITAL, LEAST, Faults, block
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import frame
+from cardgen.layout.items import Item, Outline, all_moved
+
+CABLE, SHEET = 34.0, 24.0  # mm; columns left and right
+NAME = 3.6  # mm
+
+
+def overview(
+    homes: Sequence[HomeRun], sheets: Sequence[int], width: float, faults: Faults
+) -> list[list[Block]]:
+    """For each controller the blocks that list its home runs with their sheets."""
+    pairs = list(zip(homes, sheets, strict=True))
+    drawings = [[_heading(len(homes), homes[0], width, faults)]]
+    for _, group in groupby(pairs, key=lambda pair: pair[0].title):
+        mine = list(group)
+        blocks = [_controller(mine[0][0], width, faults)]
+        for number, (home, sheet) in enumerate(mine, 1):
+            blocks.append(_entry(home, sheet, width, faults, goes_on=number < len(mine)))
+        drawings.append(blocks)
+    return drawings
+
+
+def _heading(count: int, home: HomeRun, width: float, faults: Faults) -> Block:
+    words = f"WIRING DRAWING in {count} parts"
+    about = "one for each cable that leaves a controller"
+    placed = title(words, about, home.run.place, width, 4.2, faults)
+    return Block(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)
+
+
+def _controller(home: HomeRun, width: float, faults: Faults) -> Block:
+    room = width - 2 * INSET - PADDING
+    placed = title(home.title, home.about, home.run.place, room, CONTROLLER_ID, faults)
+    height = placed.height + 2 * PADDING
+    items: list[Item] = [Outline(frame=frame(0, 0, width, height), width=HEAVY)]
+    items += all_moved(placed.items, 2 * INSET, PADDING)
+    says = ", ".join(part for part in (home.title, home.about) if part)
+    return Block(height=height, items=tuple(items), says=says, level=1)
+
+
+def _entry(home: HomeRun, sheet: int, width: float, faults: Faults, *, goes_on: bool) -> Block:
+    """A rung from the trunk of all cables, then the cable, what is on it, and its sheet."""
+    place, left = home.run.place, 2 * INSET
+    band = home.run.stops[0].stretch.band
+    name = " · ".join(part for part in (home.run.cable, band) if part)
+    cable = block(name, place, CABLE, faults, weight=Weight.BOLD, capital=NAME)
+    text = left + CABLE + 3
+    about = block(
+        _summary(home), place, width - SHEET - text - 3, faults,
+        weight=Weight.MEDIUM, capital=CAPITAL,
+    )  # fmt: skip
+    number = block(f"sheet {sheet}", place, SHEET, faults, weight=Weight.BOLD, capital=NAME)
+    top = 3.0
+    base = top + max(cable.base, about.base)
+    below = max(p.height - p.base for p in (cable, about, number))
+    height = base + below + (0.0 if goes_on else 1.0)
+    middle = base - LEAST / 2
+    items: list[Item] = [
+        stroke(INSET, 0, INSET, height if goes_on else middle + TRUNK / 2, TRUNK),
+        stroke(INSET, middle, left - 0.8, middle, TRUNK),
+    ]
+    for x, placed in ((left, cable), (text, about), (width - SHEET, number)):
+        items += all_moved(placed.items, x, base - placed.base)
+    return Block(
+        height=height,
+        items=tuple(items),
+        says=f"{name}, {_summary(home)}, sheet {sheet}",
+        level=2,
+        trunks=(INSET,),
+        names=home.title,
+    )
+
+
+def _summary(home: HomeRun) -> str:
+    """`8 valves in 3 boxes: VB-1 to VB-3; goes on as A-S1`."""
+    coils = len(home.valves)
+    boxes = list(dict.fromkeys(stop.title for stop in home.stops))
+    further = [run.cable for run in home.runs[1:]]
+    count = f"{coils} {'valve' if coils == 1 else 'valves'} in " if coils else ""
+    where = f"{len(boxes)} {'box' if len(boxes) == 1 else 'boxes'}: {listed(boxes)}"
+    return f"{count}{where}" + (f"; goes on as {listed(further)}" if further else "")

@@ -1,0 +1,103 @@
+"""Turn home runs into pages: blocks at exact points, with marks where a drawing goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from cardgen.drawing.blocks import INSET, TRUNK, Maker, stroke
+from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
+from cardgen.drawing.model import HomeRun
+from cardgen.drawing.overview import overview
+from cardgen.drawing.paper import FIELD, sheet
+from cardgen.drawing.rows import CAPITAL, Faults
+from cardgen.fonts import Weight
+from cardgen.layout import Item, Page, Stamp, Stock
+from cardgen.layout.furniture import footer
+from cardgen.layout.items import Group, all_moved
+from cardgen.layout.setting import line
+from cardgen.problems import Problem
+
+ARROW = 2.2  # mm; half the width of an arrow's head, and its length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A page, and its items once more by what they show."""
+
+    page: Page
+    groups: tuple[Group, ...]
+
+
+def picture(
+    homes: Sequence[HomeRun], *, paper: str, stamp: Stamp
+) -> tuple[tuple[Sheet, ...], tuple[Problem, ...]]:
+    """The sheets of the wiring drawing; an overview first, if all is not on one."""
+    if not homes:
+        return (), ()
+    faults = Faults()
+    wide, high = FIELD
+    size = (wide, high - HEAD - FOOT)
+    spreads, starts = spread([Maker(home, size, faults).blocks() for home in homes], high)
+    if len(spreads) > 1:
+        front = _front(homes, starts, faults)
+        spreads = (*front, *spreads)
+    stock = sheet(paper)
+    made = tuple(_sheet(spreads, number, stock, stamp) for number in range(len(spreads)))
+    return ((), tuple(faults.problems)) if faults.problems else (made, ())
+
+
+def _front(homes: Sequence[HomeRun], starts: Sequence[int], faults: Faults) -> tuple[Spread, ...]:
+    """The overview; how many sheets it takes is seen first, since that moves all others."""
+    wide, high = FIELD
+    count = len(spread(overview(homes, starts, wide, Faults()), high)[0])
+    numbers = [start + count + 1 for start in starts]
+    return spread(overview(homes, numbers, wide, faults), high)[0]
+
+
+def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) -> Sheet:
+    here = spreads[index]
+    at = stock.position(0)
+    groups = list(_from(here, index))
+    groups += [
+        Group(says=block.says, level=block.level, items=all_moved(block.items, 0, y))
+        for y, block in here.blocks
+    ]
+    if index + 1 < len(spreads) and spreads[index + 1].is_continued:
+        groups.append(_onward(here, spreads[index + 1], index + 2))
+    groups = [
+        Group(says=g.says, level=g.level, items=all_moved(g.items, at.x, at.y)) for g in groups
+    ]
+    words = stamp.words(index + 1, len(spreads))
+    groups.append(Group(says=words, level=1, items=tuple(footer(stock, words, stamp.scale))))
+    items = tuple(item for group in groups for item in group.items)
+    page = Page(width=stock.paper_width, height=stock.paper_height, items=items)
+    return Sheet(page=page, groups=tuple(groups))
+
+
+def _from(here: Spread, index: int) -> Iterator[Group]:
+    """At the top of a page on which a drawing goes on: which it is and where it comes from."""
+    if not here.is_continued:
+        return
+    y, first = here.blocks[0]
+    items: list[Item] = [stroke(x, y - 10.0, x, y, TRUNK) for x in first.trunks]
+    right = max(first.trunks) + INSET
+    words = f"from sheet {index}"
+    title = f"{first.names}, continued"
+    items.append(line(title, Weight.HEAVY, x=0.0, y=4.2, capital=4.2))
+    items.append(line(words, Weight.BOLD, x=right, y=y - 5.0, capital=CAPITAL))
+    yield Group(says=f"{title}, {words}", level=1, items=tuple(items))
+
+
+def _onward(here: Spread, following: Spread, number: int) -> Group:
+    """At the bottom of a page: arrows at the trunks that go on, and where."""
+    y, trunks = here.bottom, following.blocks[0][1].trunks
+    items: list[Item] = []
+    for x in trunks:
+        tip = y + FOOT - 3.0
+        items.append(stroke(x, y, x, tip, TRUNK))
+        items += [stroke(x + d, tip - ARROW, x, tip, TRUNK) for d in (-ARROW, ARROW)]
+    words = f"continues on sheet {number}"
+    x = max(trunks) + INSET
+    items.append(line(words, Weight.BOLD, x=x, y=y + 6.5, capital=CAPITAL))
+    return Group(says=words, level=1, items=tuple(items))

@@ -1,0 +1,184 @@
+"""Set one line of a box: swatch and colour, terminal, name, the rest; wrapped, never cut.
+
+```
+ conductor        lands        name         text
+ [///] red RD     terminal 1   valve A1     front lawn west, spray
+ [|||] blue BU    joined to    [///] A-S1 red RD A2     A2 · colour changes
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from cardgen import fonts
+from cardgen.cards.model import ConductorMark
+from cardgen.drawing.model import Line, LineKind
+from cardgen.drawing.paper import PRESS
+from cardgen.fonts import Weight
+from cardgen.layout.fit import fit
+from cardgen.layout.geometry import frame
+from cardgen.layout.items import Item, all_moved
+from cardgen.layout.setting import Placed, in_words, small_swatch_size, text_items
+from cardgen.layout.swatch import swatch
+from cardgen.problems import Place, Problem, Verdict
+
+CAPITAL = 2.7  # mm; at least 10 point letters, as the stamp has
+LEAST = 2.5
+NAME = 3.0  # mm; what one looks for
+GAP = 3.0  # mm between columns
+BETWEEN = 1.7  # mm between rows
+_MOST = (50.0, 28.0, 36.0)  # mm; columns wider than that wrap, so that the text keeps its room
+_SPACE = 0.7 * CAPITAL  # between swatch and words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Columns:
+    """Widths of conductor, landing and name; the same in a whole drawing."""
+
+    conductor: float
+    lands: float
+    name: float
+
+
+@dataclass(slots=True)
+class Faults:
+    """What could not be set; nothing is drawn then."""
+
+    problems: list[Problem] = field(default_factory=list)
+
+    def add(self, code: str, place: Place, sentence: str, help_: str) -> None:
+        found = Problem(
+            code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_
+        )
+        self.problems.append(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A line as it is set, from its left edge; `middle` is where a wire comes to its swatch."""
+
+    height: float
+    middle: float
+    items: tuple[Item, ...]
+    wired: bool
+
+
+def columns_for(lines: Iterable[tuple[Line, str]]) -> Columns:
+    """As wide as the widest entry, but no wider than allowed; each line with its cable."""
+    swatch = small_swatch_size(CAPITAL)[0] + _SPACE
+    wide = [0.0, 0.0, 0.0]
+    for line, cable in lines:
+        words = [in_words(short(m, cable), cable=True) for m in line.marks] or [line.source]
+        wide[0] = max(wide[0], *(swatch + _wide(w, Weight.MEDIUM, CAPITAL) for w in words))
+        wide[1] = max(wide[1], _wide(line.lands, Weight.MEDIUM, CAPITAL))
+        wide[2] = max(wide[2], _wide(line.name, Weight.BOLD, NAME))
+    widths = [min(a, most) + 0.01 for a, most in zip(wide, _MOST, strict=True)]
+    return Columns(conductor=widths[0], lands=widths[1], name=widths[2])
+
+
+def _wide(text: str, weight: Weight, capital: float) -> float:
+    return fonts.width(text, weight) * capital
+
+
+def short(mark: ConductorMark, cable: str) -> ConductorMark:
+    """On its own cable a conductor need not say which that is."""
+    return replace(mark, cable="", band="") if mark.cable == cable else mark
+
+
+def row(line: Line, cable: str, columns: Columns, width: float, faults: Faults) -> Row:
+    """A line of the box, in which `width` is free."""
+    if line.kind is LineKind.NOTE:
+        note = text_cell(line.text, line.place, width, faults, weight=Weight.BOLD)
+        return _in_line([(0.0, note)], wired=False)
+    cells = [(0.0, _conductors(line, cable, columns.conductor, faults))]
+    x = columns.conductor + GAP if columns.conductor > 1 else 0.0
+    cells.append((x, text_cell(line.lands, line.place, columns.lands, faults)))
+    x += columns.lands + GAP if columns.lands > 1 else 0.0
+    if line.joined:
+        wide = min(max(columns.name, columns.conductor + 12.0), 0.6 * (width - x))
+        cells.append((x, _stacked(line, line.joined, cable, wide, faults)))
+    else:
+        wide = columns.name
+        cells.append((x, text_cell(line.name, line.place, wide, faults, bold=True)))
+    x += wide + GAP
+    cells.append((x, text_cell(line.text, line.place, width - x, faults)))
+    return _in_line(cells, wired=bool(line.marks or line.source))
+
+
+def _in_line(cells: list[tuple[float, Placed]], *, wired: bool) -> Row:
+    """The cells on one base line, the first lines of all that wrap."""
+    base = max(cell.base for _, cell in cells)
+    height = max(cell.height + base - cell.base for _, cell in cells)
+    items = [i for x, cell in cells for i in all_moved(cell.items, x, base - cell.base)]
+    return Row(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
+
+
+def _conductors(line: Line, cable: str, width: float, faults: Faults) -> Placed:
+    if not line.marks:
+        return text_cell(line.source, line.place, width, faults)
+    return _stacked(line, line.marks, cable, width, faults)
+
+
+def _stacked(
+    line: Line, marks: tuple[ConductorMark, ...], cable: str, width: float, faults: Faults
+) -> Placed:
+    """Swatches with their words under each other."""
+    items: list[Item] = []
+    y = base = 0.0
+    for mark in marks:
+        placed = _conductor(short(mark, cable), line.place, width, faults)
+        y += BETWEEN if items else 0.0
+        items += all_moved(placed.items, 0, y)
+        base = base or placed.base
+        y += placed.height
+    return Placed(height=y, items=tuple(items), base=base)
+
+
+def _conductor(mark: ConductorMark, place: Place, width: float, faults: Faults) -> Placed:
+    """A swatch followed by the words, which may take several lines."""
+    wide, high = small_swatch_size(CAPITAL)
+    words = text_cell(in_words(mark, cable=True), place, width - wide - _SPACE, faults)
+    picture = swatch(mark, frame(0, 0, wide, high), coloured=PRESS.coloured, dot=PRESS.dot)
+    down = (high - CAPITAL) / 2
+    return Placed(
+        height=max(high, down + words.height),
+        items=(picture, *all_moved(words.items, wide + _SPACE, down)),
+        base=down + words.base,
+    )
+
+
+def text_cell(
+    text: str,
+    place: Place,
+    width: float,
+    faults: Faults,
+    *,
+    bold: bool = False,
+    weight: Weight | None = None,
+) -> Placed:
+    """A text in a column: wrapped, then smaller; what even so is too wide is a fault."""
+    if not text:
+        return Placed(height=0.0, items=())
+    wanted = NAME if bold else CAPITAL
+    weight = weight or (Weight.BOLD if bold else Weight.MEDIUM)
+    return block(text, place, width, faults, weight=weight, capital=wanted)
+
+
+def block(
+    text: str, place: Place, width: float, faults: Faults, *, weight: Weight, capital: float
+) -> Placed:
+    lacking = fonts.missing(text, weight)
+    if lacking:
+        listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
+        sentence = f"'{text}' in the wiring drawing has {listed}, which the fonts cannot print"
+        faults.add("letter-not-in-font", place, sentence, "write it with other letters")
+        return Placed(height=0.0, items=())
+    setting = fit((text,), weight, width=width, wanted=capital, least=min(LEAST, capital))
+    if setting is None:
+        sentence = f"'{text}' is too wide for its column of {width:.0f} mm in the wiring drawing"
+        faults.add("text-too-long", place, sentence, "shorten it, or write it as several words")
+        return Placed(height=0.0, items=())
+    items = text_items(setting, width=width)
+    return Placed(height=setting.height, items=items, base=setting.above)

@@ -1,0 +1,146 @@
+"""Turn a checked job into home runs: each cable that leaves a controller, with its extensions."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator
+
+from cardgen.cards import Printable
+from cardgen.checks.facts import listed
+from cardgen.drawing.contents import Contents, Spot
+from cardgen.drawing.model import HomeRun, Run, Stop, Stretch
+from cardgen.drawing.starts import lines_at_start
+from cardgen.job.model import Cable, Job
+from cardgen.wiring.model import Conductor
+
+# By cable and index of one of its places, the cables that begin there.
+Hung = dict[tuple[str, int], list[str]]
+
+
+def home_runs(job: Printable) -> tuple[HomeRun, ...]:
+    """The home runs of all controllers, in the order of the file."""
+    homes, hung = _hang(job)
+    order = list(job.job.controllers)
+    homes.sort(key=lambda cable: _rank(order, cable.run[0].at))
+    families = {cable.id: tuple(_family(job.job, cable, hung)) for cable in homes}
+    contents = Contents(job, families)
+    return tuple(_home_run(job, cable, hung, contents) for cable in homes)
+
+
+def _rank(order: list[str], name: str) -> int:
+    return order.index(name) if name in order else len(order)
+
+
+def _hang(job: Printable) -> tuple[list[Cable], Hung]:
+    """Which cables leave a controller, and where each of the others begins.
+
+    Where several cables come to a box, an extension belongs to the one it is joined with there.
+    A cable that no other leads to is drawn by itself.
+    """
+    cables = job.job.cables
+    homes = [cable for cable in cables.values() if cable.run[0].at in job.job.controllers]
+    placed = {cable.id for cable in homes}
+    left = [cable for cable in cables.values() if cable.id not in placed]
+    hung: Hung = defaultdict(list)
+    while left:
+        found = _next(job, left, placed)
+        if found is None:
+            homes.append(left[0])
+            cable = left[0]
+        else:
+            cable, parent, index = found
+            hung[parent, index].append(cable.id)
+        placed.add(cable.id)
+        left.remove(cable)
+    return homes, hung
+
+
+def _next(job: Printable, left: list[Cable], placed: set[str]) -> tuple[Cable, str, int] | None:
+    """A cable, that from which it goes on, and where: joined ones first."""
+    spare: tuple[Cable, str, int] | None = None
+    for cable in left:
+        start = cable.run[0].at
+        joined = _joined_with(job, cable.id, start)
+        for parent in job.job.cables.values():
+            places = [stop.at for stop in parent.run]
+            if parent.id not in placed or start not in places[1:]:
+                continue
+            found = (cable, parent.id, places.index(start))
+            if parent.id in joined:
+                return found
+            spare = spare or found
+    return spare
+
+
+def _joined_with(job: Printable, cable: str, at: str) -> set[str]:
+    """The cables of which a conductor is in one joint with one of this cable."""
+    conductors = job.facts.wiring.conductors
+    found: set[str] = set()
+    for joint in job.facts.wiring.joints:
+        if joint.at == at:
+            cables = {conductors[e.of].cable.id for e in joint.ends if e.of in conductors}
+            found |= cables if cable in cables else set()
+    return found - {cable}
+
+
+def _family(job: Job, cable: Cable, hung: Hung) -> Iterator[Cable]:
+    yield cable
+    for index in range(len(cable.run)):
+        for name in hung.get((cable.id, index), ()):
+            yield from _family(job, job.cables[name], hung)
+
+
+def _home_run(job: Printable, cable: Cable, hung: Hung, contents: Contents) -> HomeRun:
+    start = cable.run[0].at
+    return HomeRun(
+        title=contents.title(start),
+        about=contents.about(start),
+        lines=(*contents.coils(cable.id, cable.id), *lines_at_start(job, cable)),
+        run=_run(job, cable, hung, contents, home=cable.id),
+    )
+
+
+def _run(job: Printable, cable: Cable, hung: Hung, contents: Contents, home: str) -> Run:
+    stops = []
+    for index, stop in enumerate(cable.run[1:], 1):
+        branches = (job.job.cables[name] for name in hung.get((cable.id, index), ()))
+        stops.append(
+            Stop(
+                place=stop.place,
+                title=contents.title(stop.at),
+                about=contents.about(stop.at),
+                stretch=_stretch(job, cable, index),
+                lines=tuple(contents.at(Spot(home=home, cable=cable.id, box=stop.at))),
+                branches=tuple(_run(job, b, hung, contents, home) for b in branches),
+            )
+        )
+    return Run(place=cable.place, cable=cable.id, stops=tuple(stops))
+
+
+def _stretch(job: Printable, cable: Cable, index: int) -> Stretch:
+    """What leads to the place of that index."""
+    inside = [
+        c
+        for c in job.facts.wiring.conductors.values()
+        if c.cable.id == cable.id and len(c.legs) >= index
+    ]
+    gauges = Counter(str(c.gauge) for c in inside)
+    wires = ", ".join(f"{number} × {gauge}" for gauge, number in gauges.items())
+    leg = cable.run[index].leg
+    assert leg is not None  # only the first place of a run has none
+    return Stretch(
+        cable=cable.id,
+        band=cable.band,
+        length=str(leg.value),
+        wires=f"{wires}, shielded" if cable.shielded else wires,
+        carries=_carries(job, inside, index - 1),
+    )
+
+
+def _carries(job: Printable, inside: list[Conductor], leg: int) -> str:
+    claims = [claim for c in inside for claim in job.facts.claimed.get((c.name, leg), ())]
+    live = {claim.owner for claim in claims if claim.role in ("hot", "sensor")}
+    names = [name for name in (*job.facts.loads_of, *job.job.sensors) if name in live]
+    if any(claim.role == "path" for claim in claims):
+        names.append("the two-wire path")
+    return f"for {listed(names)}" if names else ""

@@ -1,0 +1,49 @@
+"""Turn home runs into indented lines of plain text, for readers, digests and tests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.cards.model import ConductorMark
+from cardgen.drawing.model import HomeRun, Line, Run, Stretch
+
+STEP = "  "
+
+
+def outline(home: HomeRun) -> str:
+    """The whole home run, one thing a line, each deeper than what it hangs on."""
+    return "\n".join(_home_run(home)) + "\n"
+
+
+def _home_run(home: HomeRun) -> Iterator[str]:
+    yield " · ".join(part for part in (home.title, home.about) if part)
+    yield from (STEP + in_words(line, home.run.cable) for line in home.lines)
+    yield from _run(home.run, STEP)
+
+
+def _run(run: Run, indent: str) -> Iterator[str]:
+    for stop in run.stops:
+        yield indent + stretch_in_words(stop.stretch)
+        yield indent + " · ".join(part for part in (stop.title, stop.about) if part)
+        yield from (indent + STEP + in_words(line, run.cable) for line in stop.lines)
+        for branch in stop.branches:
+            yield from _run(branch, indent + STEP)
+
+
+def stretch_in_words(stretch: Stretch) -> str:
+    """`A-K1, 85 ft, 7 × 18 AWG, for A1 to A6`."""
+    parts = (stretch.cable, stretch.band, stretch.length, stretch.wires, stretch.carries)
+    return ", ".join(part for part in parts if part)
+
+
+def in_words(line: Line, cable: str) -> str:
+    """`red RD · terminal 1 · valve A1 · front lawn`; conductors of other cables by full name."""
+    found = ", ".join(colour_of(mark, cable) for mark in line.marks) or line.source
+    joined = " and ".join(colour_of(mark, cable) for mark in line.joined)
+    lands = f"{line.lands} {joined}".strip()
+    return " · ".join(part for part in (found, lands, line.name, line.text) if part)
+
+
+def colour_of(mark: ConductorMark, cable: str) -> str:
+    other = mark.cable if mark.cable != cable else ""
+    return " ".join(part for part in (other, mark.word, mark.code, mark.flag) if part)
