@@ -22,6 +22,13 @@ FILE_NAMES = {
     CardKind.BOX_TAG: "box-tags",
     CardKind.FLAG: "wire-flags",
     CardKind.LEGEND: "door-legend",
+    CardKind.SPLICE_CARD: "splice-cards",
+}
+# What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
+SHEETS = {
+    CardKind.FLAG: "flag",
+    CardKind.LEGEND: "legend",
+    CardKind.SPLICE_CARD: "half",
 }
 
 
@@ -42,7 +49,7 @@ def stock_names(kind: CardKind, paper: str, tag_stock: str) -> str:
     """The stock for a kind of card: tags go on `tag_stock` if one is named."""
     if kind in (CardKind.VALVE_TAG, CardKind.BOX_TAG):
         return tag_stock or f"id-1-{paper}"
-    return f"{'flag' if kind is CardKind.FLAG else 'legend'}-{paper}"
+    return f"{SHEETS[kind]}-{paper}"
 
 
 def stock_choices() -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.model import Card, CardKind
+from cardgen.cards.splice_cards import splice_cards
 from cardgen.cards.valve_tags import valve_tags
 
 # What makes the cards of each kind.
@@ -15,6 +16,7 @@ MAKERS = {
     CardKind.BOX_TAG: box_tags,
     CardKind.FLAG: flags,
     CardKind.LEGEND: legends,
+    CardKind.SPLICE_CARD: splice_cards,
 }
 
 

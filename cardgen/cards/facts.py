@@ -15,6 +15,8 @@ from cardgen.electrics import Reading
 from cardgen.job.model import Job, JobInfo, RecordInfo
 from cardgen.wiring.model import Circuit, Conductor, Load
 
+NOT_KNOWN = "not known"
+
 
 @dataclass(frozen=True, kw_only=True)
 class Printable:

@@ -15,6 +15,13 @@ class CardKind(StrEnum):
     BOX_TAG = "box tag"
     FLAG = "flag"
     LEGEND = "legend"
+    SPLICE_CARD = "splice card"
+    TEST_SHEET = "test sheet"
+    SPARE_LIST = "spare list"
+    MATERIALS = "materials"
+    SCHEDULE = "schedule"
+    COVER = "cover"
+    CLOSING = "closing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,8 +69,50 @@ class Table:
     rows: tuple[tuple[Cell, ...], ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wire:
+    """One conductor end, or one lead of a coil, as it comes to a joint.
+
+    Attributes:
+        mark: how it looks; None for a lead whose colour nobody says.
+        name: what a lead belongs to; empty where the mark names the conductor.
+        about: `from VB-1, 18 AWG`.
+    """
+
+    mark: ConductorMark | None
+    name: str
+    about: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Splice:
+    """One joint: what comes in, what goes out, the leads between, all in one connector.
+
+    Attributes:
+        title: `1  HOT A7`.
+        about: how many conductors of which gauge, the connector that takes them, a change of
+            colour.
+    """
+
+    title: str
+    about: str
+    arriving: tuple[Wire, ...]
+    leaving: tuple[Wire, ...]
+    leads: tuple[Wire, ...]
+
+    @property
+    def wires(self) -> tuple[Wire, ...]:
+        return (*self.arriving, *self.leads, *self.leaving)
+
+
 FieldValue: TypeAlias = (
-    str | tuple[str, ...] | ConductorMark | tuple[ConductorMark, ...] | Code | Table
+    str
+    | tuple[str, ...]
+    | ConductorMark
+    | tuple[ConductorMark, ...]
+    | Code
+    | Table
+    | tuple[Splice, ...]
 )
 
 

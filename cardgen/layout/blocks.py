@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cardgen.cards.model import Card, Code
+from cardgen.layout.blanks import set_blanks, set_ticks
 from cardgen.layout.face import Align, Block, Show
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import frame, on_dots, whole_dots
@@ -23,6 +24,7 @@ from cardgen.layout.pieces import (
 )
 from cardgen.layout.qr import least_room, strange_letters, symbol
 from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, conductor, text_items
+from cardgen.layout.splices import set_splices
 
 BOX_LINE = 0.6  # mm
 SHARE = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}
@@ -133,4 +135,7 @@ _SETTERS: dict[Show, Callable[[Task], Outcome]] = {
     Show.AUTO: set_list_or_rows,
     Show.CODE: _code,
     Show.SYMBOL: _code,
+    Show.SPLICES: set_splices,
+    Show.BLANKS: set_blanks,
+    Show.TICKS: set_ticks,
 }

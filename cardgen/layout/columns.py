@@ -57,7 +57,7 @@ def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: Pre
         items = [item for each in flowing if number < len(each) for item in each[number]]
         here = with_part(card, part(number + 1, count) if count > 1 else "")
         for column in face.columns:
-            if column.flows:
+            if column.flows or (column.first and number):
                 continue
             filled = fill(column, here, press)
             if isinstance(filled, Misfit):
@@ -115,7 +115,7 @@ def _sheets_at(
     sheets = _paged(column, groups)
     if isinstance(sheets, Misfit):
         return sheets
-    return [list(_at(column, sheet, press)) for sheet in sheets]
+    return [list(_at(column.frame_on(number), sheet, press)) for number, sheet in enumerate(sheets)]
 
 
 def _groups(column: Column, card: Card, room: Room) -> list[_Group] | Misfit:
@@ -182,12 +182,13 @@ _Set = tuple[float, Piece]  # from the top of the column
 
 def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfit:
     """Pieces from the top; a card ends where the next one does not fit, never after a title."""
-    high = column.frame.height
     pages: list[list[_Set]] = [[]]
+    high = column.frame.height
     y = 0.0
     for gap, piece, needs in _with_needs(groups):
         above = gap if pages[-1] else 0.0
         if y + above + needs > high + NOTHING and pages[-1]:
+            high = column.frame_on(len(pages)).height
             pages.append([])
             y = above = 0.0
             if piece.header is not None:
@@ -195,7 +196,7 @@ def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfi
                 pages[-1].append((0.0, header))
                 y = header.height
         if y + above + piece.height > high + NOTHING:
-            return _one_too_high(column, y + above + piece.height - high)
+            return _one_too_high(high, y + above + piece.height - high)
         pages[-1].append((y + above, piece))
         y += above + piece.height
     return pages
@@ -213,14 +214,14 @@ def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]
             yield (group.gap if index == 0 else 0.0), piece, needs
 
 
-def _one_too_high(column: Column, over: float) -> Misfit:
+def _one_too_high(high: float, over: float) -> Misfit:
     return Misfit(
         code="text-too-long",
         text="one row",
-        reason=f"is {max(over, 0.1):.1f} mm too high for a frame of {column.frame.height:g} mm",
+        reason=f"is {max(over, 0.1):.1f} mm too high for a frame of {high:g} mm",
     )
 
 
-def _at(column: Column, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:
+def _at(at: Frame, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:
     for y, piece in pieces:
-        yield from all_moved(piece.items, column.frame.x, on_dots(column.frame.y + y, press.dot))
+        yield from all_moved(piece.items, at.x, on_dots(at.y + y, press.dot))

@@ -15,7 +15,7 @@ class Show(StrEnum):
     """How a field is shown.
 
     A symbol is a code without its text, which may stand elsewhere.  Auto is a table for a table,
-    else a list.
+    else a list.  Blanks are labels with a line to write on, ticks labels with a box to tick.
     """
 
     TEXT = "text"
@@ -27,6 +27,9 @@ class Show(StrEnum):
     TABLE = "table"
     CODE = "code"
     SYMBOL = "symbol"
+    SPLICES = "splices"
+    BLANKS = "blanks"
+    TICKS = "ticks"
 
 
 class Align(StrEnum):
@@ -50,6 +53,10 @@ class Block:
         cable: whether a conductor is shown with its cable and band.
         apart: space above it, kept even where all is tight.
         side: of a code's symbol, 0 for the width of the column.
+        row: lowest height of a row of a table, of blanks or ticks; 0 for the usual.
+        blank: least width of a table's column that is left for writing.
+        grid: whether upright rules part the columns of a table.
+        across: how many blanks or ticks stand side by side.
     """
 
     place: Place
@@ -68,6 +75,10 @@ class Block:
     cable: bool = True
     apart: Mm = Mm(0)
     side: Mm = Mm(0)
+    row: Mm = Mm(0)
+    blank: Mm = Mm(0)
+    grid: bool = False
+    across: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +90,8 @@ class Column:
         bottom, middle: whether the blocks stand at the bottom or the middle of the frame.
         ruled: whether a rule separates block from block.
         flows: whether what does not fit goes on to a further card.
+        again: its frame on further cards, where less stands above it; None for the same.
+        first: whether it stands on the first of several cards only.
     """
 
     place: Place
@@ -89,6 +102,12 @@ class Column:
     middle: bool = False
     ruled: bool = False
     flows: bool = False
+    again: Frame | None = None
+    first: bool = False
+
+    def frame_on(self, number: int) -> Frame:
+        """Where it stands on that card of several, counted from 0."""
+        return self.again if number and self.again else self.frame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,7 +20,7 @@ from cardgen.layout.pieces import (
     too_wide,
 )
 from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
-from cardgen.layout.table import Look, set_table, width_needed
+from cardgen.layout.table import LOWEST_ROW, Look, set_table, width_needed
 
 
 def set_list(task: Task) -> Outcome:
@@ -99,6 +99,9 @@ def _look(task: Task, share: float) -> Look:
         cable=block.cable,
         stacked=block.stacked,
         press=task.room.press,
+        lowest=block.row or LOWEST_ROW,
+        blank=block.blank,
+        grid=block.grid,
     )
 
 

@@ -167,6 +167,10 @@ _BLOCK = Record(
     Field("cable", YES_NO, default=True, help="whether a conductor is named with its cable"),
     Field("apart", MM, default=Mm(0), help="space above that is kept"),
     Field("side", MM, default=Mm(0), help="of the square that a QR code has"),
+    Field("row", MM, default=Mm(0), help="lowest height of a row"),
+    Field("blank", MM, default=Mm(0), help="least width of a column left for writing"),
+    Field("grid", YES_NO, default=False, help="upright rules between the columns"),
+    Field("across", Whole("the number side by side", 1, 20), default=1),
 )
 _COLUMN = Record(
     "a column",
@@ -178,6 +182,8 @@ _COLUMN = Record(
     Field("middle", YES_NO, default=False, help="stand at the middle of the frame"),
     Field("ruled", YES_NO, default=False, help="a rule between block and block"),
     Field("flows", YES_NO, default=False, help="go on to a further card"),
+    Field("again", _FRAME, default=None, help="its frame on further cards"),
+    Field("first", YES_NO, default=False, help="only on the first of several cards"),
 )
 FACE: Record[Face] = Record(
     "a face",

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen import fonts
-from cardgen.cards.model import Card, Code, ConductorMark, Table
+from cardgen.cards.model import Card, Code, ConductorMark, Splice, Table, Wire
 from cardgen.fonts import Weight
 from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
@@ -154,6 +154,12 @@ def _texts(values: object) -> Iterator[str]:
             yield from (values.cable, values.word, values.code, values.band, values.flag)
         case Code():
             yield values.text
+        case Splice():
+            yield from (values.title, values.about)
+            yield from _texts(values.wires)
+        case Wire():
+            yield from (values.name, values.about)
+            yield from _texts((values.mark,) if values.mark else ())
         case Table():
             yield from _texts(values.columns)
             yield from _texts(values.rows)

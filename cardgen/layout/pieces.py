@@ -86,7 +86,10 @@ def strings(value: FieldValue) -> tuple[str, ...]:
     if isinstance(value, ConductorMark):
         return (in_words(value, cable=True),)
     assert isinstance(value, tuple)
-    return tuple(e if isinstance(e, str) else in_words(e, cable=True) for e in value)
+    return tuple(
+        in_words(entry, cable=True) if isinstance(entry, ConductorMark) else str(entry)
+        for entry in value
+    )
 
 
 def marks(value: FieldValue) -> tuple[ConductorMark, ...]:

@@ -67,8 +67,14 @@ def face_faults(face: Face, stocks: Sequence[Stock]) -> Iterator[Problem]:
 def _columns_meet(face: Face) -> Iterator[Problem]:
     for number, one in enumerate(face.columns):
         for other in face.columns[:number]:
-            if one.frame.meets(other.frame):
+            if any(_meet(one, other, sheet) for sheet in (0, 1)):
                 yield _fault("frames-overlap", one.place, "this column lies on one above it")
+
+
+def _meet(one: Column, other: Column, sheet: int) -> bool:
+    """Whether two columns lie on each other on the first card (0) or on a further one (1)."""
+    gone = sheet and (one.first or other.first)
+    return not gone and one.frame_on(sheet).meets(other.frame_on(sheet))
 
 
 def _letters_upside_down(face: Face) -> Iterator[Problem]:
@@ -83,8 +89,8 @@ def _letters_upside_down(face: Face) -> Iterator[Problem]:
 
 
 def _column_misplaced(column: Column, face: Face, stock: Stock) -> Iterator[Problem]:
-    for shift in (0.0, *face.copies):
-        at = column.frame.moved(shift, 0)
+    shifts = (0.0, *face.copies)
+    for at in [f.moved(dx, 0) for f in (column.frame, column.frame_on(1)) for dx in shifts]:
         if not stock.safe_area.holds(at):
             sentence = f"this column leaves the safe area of '{stock.name}'"
             area = stock.safe_area

@@ -57,6 +57,9 @@ class Look:
         names: whether the columns are named above the first row.
         cable: whether a conductor is named with its cable.
         stacked: whether the cells of a row stand under each other, see `_stacked_row`.
+        lowest: the lowest height of a row.
+        blank: the least width of a column in which nothing stands: it is there to write in.
+        grid: whether upright rules part the columns.
     """
 
     capital: float
@@ -65,6 +68,9 @@ class Look:
     stacked: bool
     cable: bool
     press: Press
+    lowest: float = LOWEST_ROW
+    blank: float = 0.0
+    grid: bool = False
 
     @property
     def header(self) -> float:
@@ -108,6 +114,8 @@ def _wants(table: Table, look: Look) -> list[list[Want]]:
     columns = []
     for index, name in enumerate(table.columns):
         cells = [_cell_want(row[index], look, _weight(index)) for row in table.rows]
+        if not any(row[index] for row in table.rows):
+            cells.append(Want(least=look.blank, whole=look.blank))
         if look.names:
             words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
             whole = fonts.width(name, Weight.BOLD) * look.header
@@ -208,12 +216,14 @@ def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Loo
     base = max((cell.base for cell in cells), default=0.0)
     sinks = [base - cell.base for cell in cells]
     tallest = max((c.height + s for c, s in zip(cells, sinks, strict=True)), default=0.0)
-    height = max(tallest + 2 * PADDING * look.capital, LOWEST_ROW)
+    height = max(tallest + 2 * PADDING * look.capital, look.lowest)
     top = (height - tallest) / 2
     downs = [top + sink for sink in sinks]
     items: list[Item] = []
     x = 0.0
     for cell, room, down in zip(cells, widths, downs, strict=True):
+        if look.grid and x:
+            items.append(_upright(x - BETWEEN * look.capital / 2, height))
         items += all_moved(cell.items, x, down)
         x += room + BETWEEN * look.capital
     return Placed(height=height, items=(*items, _rule(height, width, THIN)))
@@ -228,6 +238,13 @@ def _side_by_side(
         items += all_moved(cell.items, x, bottom - cell.height)
         x += room + BETWEEN * look.capital
     return items
+
+
+def _upright(x: float, height: float) -> Strokes:
+    return Strokes(
+        segments=(Segment(x1=Mm(x), y1=Mm(0), x2=Mm(x), y2=Mm(height)),),
+        width=THIN,
+    )
 
 
 def _rule(y: float, width: float, thick: Mm) -> Strokes:
