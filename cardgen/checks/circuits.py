@@ -224,7 +224,7 @@ def _own_place(facts: Facts, fault: _Fault) -> Place:
     """The joint that shows it, or where the joints of the box are written, or the load."""
     if fault.code not in ("lead-in-no-joint", "coils-in-series"):
         wrong = [fault.load.back_lead, fault.load.hot_lead]
-        if fault.code == "hot-crossed":
+        if fault.code in ("hot-crossed", "polarity-reversed"):
             wrong.reverse()
         for lead in wrong:
             joint = facts.joint_of.get(lead)

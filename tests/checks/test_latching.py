@@ -72,8 +72,8 @@ def test_leads_exchanged() -> None:
         """
         joints:
           VB-2:
-            - [K1 blue, P2 black] # <- error polarity-reversed @ [
-            - [K1 white, P2 red]
+            - [K1 blue, P2 black]
+            - [K1 white, P2 red] # <- error polarity-reversed @ [
     """,
         "latching",
     )
@@ -87,11 +87,11 @@ def test_leads_of_two_valves_exchanged() -> None:
         """
         joints:
           VB-1:
-            - [K1 red in, P1 black] # <- error polarity-reversed @ [
-            - [K1 white, P1 red]
+            - [K1 red in, P1 black]
+            - [K1 white, P1 red] # <- error polarity-reversed @ [
           VB-2:
-            - [K1 blue, P2 black] # <- error polarity-reversed @ [
-            - [K1 white, P2 red]
+            - [K1 blue, P2 black]
+            - [K1 white, P2 red] # <- error polarity-reversed @ [
     """,
         "latching",
     )

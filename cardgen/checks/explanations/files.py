@@ -157,7 +157,7 @@ ENTRIES = (
         "brackets stand in brackets without end",
         "No job needs so many; a bracket was likely never closed.",
         "Close the bracket.",
-        "notes: " + "[" * 60 + "]" * 60,
+        "notes: " + "[" * 34 + "]" * 34,
         "",
     ),
     error(

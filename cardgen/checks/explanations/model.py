@@ -7,6 +7,8 @@ from textwrap import dedent
 
 from cardgen.problems import Verdict
 
+SNIPPET_WIDTH = 76  # so that a terminal of 80 columns shows it set in by four
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Explanation:
@@ -50,7 +52,7 @@ def note(
 def _entry(
     verdict: Verdict, code: str, words: tuple[str, str, str], snippets: tuple[str, ...], base: str
 ) -> Explanation:
-    wrong, right = (dedent(text).strip("\n") for text in (*snippets, "", "")[:2])
+    wrong, right = (_narrow(dedent(text).strip("\n")) for text in (*snippets, "", "")[:2])
     title, why, mend = (" ".join(text.split()) for text in words)
     return Explanation(
         code=code,
@@ -62,3 +64,18 @@ def _entry(
         right=right,
         base=base,
     )
+
+
+def _narrow(snippet: str) -> str:
+    """The snippet with long lines broken inside their brackets, where YAML allows it."""
+    lines: list[str] = []
+    for line in snippet.splitlines():
+        rest, start = line, line.find("{") + 1
+        while start and len(rest) > SNIPPET_WIDTH:
+            cut = rest.rfind(", ", start, SNIPPET_WIDTH) + 1 or rest.rfind(
+                " ", start, SNIPPET_WIDTH
+            )
+            lines.append(rest[:cut])
+            rest = " " * start + rest[cut:].lstrip()
+        lines.append(rest)
+    return "\n".join(lines)

@@ -149,6 +149,23 @@ ENTRIES = (
         _A + "    total limit: 1.0 A\n",
     ),
     error(
+        "transformer-overloaded",
+        "the valves that run at once take more than the transformer gives",
+        "Its voltage sinks, valves chatter or do not open, and it runs hot.",
+        "Run fewer stations at once, or fit a larger transformer of the same kind.",
+        _A + "    transformer: 8 VA\n",
+        _A + "    transformer: 20 VA\n",
+    ),
+    error(
+        "transformer-overloaded",
+        "all that runs at once takes more than the transformer gives",
+        "The voltage sags when the last valve starts, and none of them opens fully.",
+        "Run fewer stations at once, or fit a larger transformer; its line side is for a licensed "
+        "electrician.",
+        _A + "    transformer: 8 VA\n",
+        _A + "    transformer: 40 VA\n",
+    ),
+    error(
         "volts-too-low",
         "too few volts are left at a valve",
         "It opens in the morning and not in the heat, or never.",
