@@ -11,6 +11,7 @@ Ohms = NewType("Ohms", float)
 OhmsPerKilometre = NewType("OhmsPerKilometre", float)
 Amperes = NewType("Amperes", float)
 Volts = NewType("Volts", float)
+VoltAmperes = NewType("VoltAmperes", float)
 Celsius = NewType("Celsius", float)
 
 METRES_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8

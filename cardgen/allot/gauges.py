@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 from cardgen.allot.model import LegNeed
 from cardgen.checks.facts import Facts
-from cardgen.electrics.readings import leg_ohms, warm
+from cardgen.electrics.legs import leg_ohms, warm
 from cardgen.job.quantities import AWG_SIZES, MM2_SIZES
 from cardgen.units import Celsius, Gauge, GaugeSystem, LengthUnit
 from cardgen.wiring.model import Circuit, Leg, Step

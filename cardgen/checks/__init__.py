@@ -51,6 +51,7 @@ CHECKS: tuple[Check, ...] = (
     terminals.twins,
     terminals.devices,
     terminals.overloads,
+    terminals.transformers,
     terminals.volts,
     specials.master_valves,
     specials.stations_that_are_master_valves,

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cardgen.checks.facts import Facts
+from cardgen.electrics.legs import warm
 from cardgen.electrics.reach import run_table, steps
-from cardgen.electrics.readings import Loss, warm
+from cardgen.electrics.readings import Loss
 from cardgen.job.model import Coil
 from cardgen.trade.copper import resistance
 from cardgen.units import METRES_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
@@ -25,7 +26,7 @@ def _ways(facts: Facts, owner: str) -> Iterator[str]:
     choices: tuple[tuple[str, Callable[[Loss], bool]], ...] = (
         ("its hot", lambda loss: not loss.on_common),
         ("its common", lambda loss: loss.on_common),
-        ("both", lambda loss: True),
+        ("both", lambda _: True),
     )
     found = [(what, _least_gauge(facts, owner, losses, which)) for what, which in choices]
     alone = [(what, gauge) for what, gauge in found[:2] if gauge is not None]

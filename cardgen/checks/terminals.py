@@ -185,6 +185,34 @@ def overloads(facts: Facts) -> Iterator[Problem]:
         )
 
 
+def transformers(facts: Facts) -> Iterator[Problem]:
+    """All that may run together takes more than the transformer gives, the last one starting."""
+    for controller in facts.job.controllers.values():
+        volts, limit = controller.supply.value.volts, controller.transformer
+        if volts is None or limit is None:
+            continue
+        on = [load for load in facts.wiring.loads.values() if load.controller == controller.id]
+        beside = sum(_holding(load) for load in on if load.runs_beside_stations)
+        stations = [loads for loads in facts.loads_of.values() if loads[0] in on]
+        valves = [loads for loads in stations if loads[0].kind is LoadKind.VALVE]
+        held = sorted((sum(map(_holding, loads)) for loads in valves), reverse=True)
+        starting = [current for loads in valves if (current := _starting_current(facts, loads))]
+        amperes = beside + sum(held[: controller.stations_at_once - 1]) + max(starting, default=0)
+        if volts * amperes > limit + 1e-9:
+            yield error(
+                "transformer-overloaded",
+                controller.place,
+                f"{controller.id} takes {volts * amperes:.1f} VA when its last valve starts; "
+                f"its transformer gives {plain(limit)} VA",
+                "run fewer stations at once, or fit a larger transformer of the same kind "
+                "(line side: a licensed electrician)",
+            )
+
+
+def _holding(load: Load) -> float:
+    return load.coil.holding or 0.0 if load.coil else 0.0
+
+
 def _each_of(loads: list[Load]) -> str:
     names = listed(load.owner.id for load in loads)
     return names if len(loads) == 1 else f"each of {names}"

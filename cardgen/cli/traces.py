@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from cardgen.checks.facts import Facts
-from cardgen.electrics.readings import leg_ohms
+from cardgen.electrics.legs import leg_ohms
 from cardgen.units import plain
 from cardgen.wiring.model import IN, OUT, Circuit, End, Leg, Load, Step
 

@@ -14,10 +14,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from cardgen.electrics.companions import Companions
+from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.electrics.network import Resistor, resistance_between
-from cardgen.trade.copper import READING_TEMPERATURE, at_temperature, resistance
 from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
-from cardgen.wiring.model import Circuit, Leg, Load, Step
+from cardgen.wiring.model import Circuit, Leg, Load
 from cardgen.wiring.network import Network
 
 COIL_TOLERANCE = 0.15  # of the coil's ohms; common practice, no source
@@ -59,31 +60,21 @@ class Reading:
         return max(self.losses, key=lambda loss: loss.volts).leg if self.losses else None
 
 
-def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
-    """Resistance of one leg, at 20 C unless said otherwise."""
-    conductor = leg.conductor
-    if conductor.resistance is not None:
-        per_kilometre = at_temperature(conductor.resistance, celsius)
-    else:
-        per_kilometre = resistance(conductor.gauge, celsius, conductor.construction)
-    return Ohms(per_kilometre * leg.length.metres / 1000)
-
-
-def warm(network: Network) -> Celsius:
-    """The temperature of the conductors for the voltage drop."""
-    info = network.wiring.job.info
-    return info.warm if info else READING_TEMPERATURE
-
-
 def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Reading]:
     """A reading for everything that has a terminal and whose coils are all traced."""
     by_owner: dict[str, list[Circuit]] = defaultdict(list)
     for circuit in circuits.values():
         by_owner[circuit.load.owner.id].append(circuit)
     beside = _running_beside(circuits.values())
+    companions = Companions(circuits.values(), network)
     coils = Counter(load.owner.id for load in network.wiring.loads.values())
     return {
-        owner: _reading(owner, found, network, beside.get(found[0].load.controller, ()))
+        owner: _reading(
+            owner,
+            found,
+            network,
+            (*beside.get(found[0].load.controller, ()), *companions.of(owner, found)),
+        )
         for owner, found in by_owner.items()
         if len(found) == coils[owner]
     }
@@ -155,7 +146,7 @@ def _volts(
     supply = _supply(circuits[0].load, network)
     if supply is None or any(c.load.coil is None or c.load.coil.inrush is None for c in circuits):
         return {}, ()
-    currents: dict[tuple[str, str], float] = defaultdict(float)
+    currents: dict[Key, float] = defaultdict(float)
     for circuit in circuits:
         assert circuit.load.coil is not None and circuit.load.coil.inrush is not None
         _add(currents, circuit, circuit.load.coil.inrush)
@@ -173,25 +164,15 @@ def _supply(load: Load, network: Network) -> Volts | None:
     return supply.volts if supply.kind is SupplyKind.AC else None
 
 
-def _add(currents: dict[tuple[str, str], float], circuit: Circuit, amperes: Amperes) -> None:
-    for leg in _legs((*circuit.hot, *circuit.back)):
-        currents[_key(leg)] += amperes
+def _add(currents: dict[Key, float], circuit: Circuit, amperes: Amperes) -> None:
+    for leg in legs((*circuit.hot, *circuit.back)):
+        currents[key(leg)] += amperes
 
 
-def _losses(
-    circuit: Circuit, currents: Mapping[tuple[str, str], float], celsius: Celsius
-) -> tuple[Loss, ...]:
+def _losses(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> tuple[Loss, ...]:
     found = []
     for steps, on_common in ((circuit.hot, False), (circuit.back, True)):
-        for leg in _legs(steps):
-            amperes = Amperes(currents[_key(leg)])
+        for leg in legs(steps):
+            amperes = Amperes(currents[key(leg)])
             found.append(Loss(leg, amperes, Volts(amperes * leg_ohms(leg, celsius)), on_common))
     return tuple(found)
-
-
-def _key(leg: Leg) -> tuple[str, str]:
-    return leg.conductor.name, leg.end
-
-
-def _legs(steps: Iterable[Step]) -> list[Leg]:
-    return [step for step in steps if isinstance(step, Leg)]

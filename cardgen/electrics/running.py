@@ -18,7 +18,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
-from cardgen.electrics.readings import leg_ohms, warm
+from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.job.model import Coil
 from cardgen.units import SupplyKind, Volts
 from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
@@ -84,13 +84,14 @@ def _running(owner: str, own: list[Circuit], others: list[Circuit], network: Net
     assert supply is not None
     every = [*own, *others]
     celsius = warm(network)
-    currents: dict[tuple[str, frozenset[str]], float] = defaultdict(float)
+    currents: dict[Key, float] = defaultdict(float)
     for circuit in every:
-        for leg in _legs(circuit):
-            currents[_key(leg)] += _holding(circuit)
+        for leg in legs((*circuit.hot, *circuit.back)):
+            currents[key(leg)] += _holding(circuit)
     low = {
         c.load.id: Volts(
-            supply - sum(currents[_key(leg)] * leg_ohms(leg, celsius) for leg in _legs(c))
+            supply
+            - sum(currents[key(leg)] * leg_ohms(leg, celsius) for leg in legs((*c.hot, *c.back)))
         )
         for c in own
     }
@@ -150,19 +151,10 @@ def _edges(steps: Iterable[Step], root: End, network: Network) -> Iterator[Edge]
 
 
 def _key_of(step: Step) -> object:
-    return _key(step) if isinstance(step, Leg) else step
+    return key(step) if isinstance(step, Leg) else step
 
 
 def _holding(circuit: Circuit) -> float:
     coil = circuit.load.coil
     assert coil is not None and coil.holding is not None
     return coil.holding
-
-
-def _legs(circuit: Circuit) -> list[Leg]:
-    return [step for step in (*circuit.hot, *circuit.back) if isinstance(step, Leg)]
-
-
-def _key(leg: Leg) -> tuple[str, frozenset[str]]:
-    """One leg of one conductor, whichever way it is travelled."""
-    return leg.conductor.name, frozenset((leg.start, leg.end))

@@ -129,6 +129,13 @@ CONTROLLER = Record(
     Field("path polarity", YES_NO, default=False, help="'yes' if the path must not be crossed"),
     Field("station limit", quantities.AMPERES, help="most current on one terminal"),
     Field("total limit", quantities.AMPERES, help="most current in all"),
+    Field("transformer", quantities.VOLT_AMPERES, help="what its transformer gives: '40 VA'"),
+    Field(
+        "stations at once",
+        Whole("the stations that run at once", 1, 9),
+        default=1,
+        help="how many stations its programs run together, '1' if left out",
+    ),
     Field(
         "valves per station",
         Whole("the most valves on one station", 1, 9),

@@ -10,7 +10,17 @@ from cardgen.problems import Place
 from cardgen.reading.shapes import Said
 from cardgen.trade.colours import Insulation
 from cardgen.trade.copper import Construction
-from cardgen.units import Amperes, Celsius, Gauge, Length, Ohms, OhmsPerKilometre, Supply, Volts
+from cardgen.units import (
+    Amperes,
+    Celsius,
+    Gauge,
+    Length,
+    Ohms,
+    OhmsPerKilometre,
+    Supply,
+    VoltAmperes,
+    Volts,
+)
 
 # A conductor as a person names it: `A-K1 red`, `A-S1 red A3`, in a joint also `A-K1 white in`.
 ConductorWords = Said[str]
@@ -131,6 +141,8 @@ class Controller:
     path_polarity: bool
     station_limit: Amperes | None
     total_limit: Amperes | None
+    transformer: VoltAmperes | None
+    stations_at_once: int
     valves_per_station: int | None
     sensor_contact: Contact | None
     sensor_jumper: Said[Jumper] | None

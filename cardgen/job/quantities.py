@@ -22,6 +22,7 @@ from cardgen.units import (
     OhmsPerKilometre,
     Supply,
     SupplyKind,
+    VoltAmperes,
     Volts,
     plain,
 )
@@ -117,6 +118,10 @@ def _parse_ohms(text: str) -> Ohms:
 
 def _parse_amperes(text: str) -> Amperes:
     return Amperes(_quantity(text, "a current", {"A": 1.0, "mA": 0.001}, 0.01, 20))
+
+
+def _parse_volt_amperes(text: str) -> VoltAmperes:
+    return VoltAmperes(_quantity(text, "a transformer", {"VA": 1.0}, 1, 2000))
 
 
 def _parse_volts(text: str) -> Volts:
@@ -330,6 +335,7 @@ OHMS_PER_LENGTH = Parsed(
     _parse_ohms_per_length,
     rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)\s*(/|per)\s*(1000\s*ft|km)",
 )
+VOLT_AMPERES = Parsed("a transformer", _parse_volt_amperes, rf"{_NUMBER}\s*[Vv][Aa]")
 VOLTS = Parsed("a voltage", _parse_volts, rf"{_NUMBER}\s*[Vv]")
 GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|[Mm][Mm][2\u00b2])")
 COLOUR = Parsed("a colour", _parse_colour, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import cmath
+import math
 from string import Template
 
 import pytest
 
-from cardgen.electrics import Reading, readings
+from cardgen.electrics import Reading, legs
+from cardgen.electrics.alternating import voltages
 from cardgen.trade.copper import resistance
 from cardgen.units import METRES_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometre
 from tests.jobs import examined
@@ -40,7 +43,7 @@ controllers:
 cables:
   K1:
     singles:
-      - {colour: red, gauge: $hot, flags: [A1, MV]}
+      - {colour: red, gauge: $hot, flags: [A1, A2, MV]}
       - {colour: white, gauge: $common}
     run: [$run]
 boxes: {VB-1: {}, VB-2: {}}
@@ -76,7 +79,7 @@ def page_ohms(monkeypatch: pytest.MonkeyPatch) -> dict[float, float]:
     def as_on_the_page(gauge: Gauge, *_: object) -> OhmsPerKilometre:
         return OhmsPerKilometre(given[gauge.size] / METRES_PER_FOOT)
 
-    monkeypatch.setattr(readings, "resistance", as_on_the_page)
+    monkeypatch.setattr(legs, "resistance", as_on_the_page)
     return given
 
 
@@ -198,7 +201,50 @@ def test_d08_master_valve_on_the_stations_common() -> None:
     assert 24 - volts_of(text) == pytest.approx(answer("D08", "drop at station"), rel=WIRE_TABLE)
 
 
-# D09 is about phase, D10 about the transformer, D11 about counting: not in a reading.
+def test_d07_two_stations_that_run_at_once() -> None:
+    """The same two, now as two stations of a program that runs two at once."""
+    stations = "  A{}: {{area: beds, box: {}, hot: K1 red A2}}"
+    for case, box, other in (("drop at A", "VB-1", "VB-2"), ("drop at B", "VB-2", "VB-1")):
+        text = job(
+            common="14 AWG",
+            run="A, 300 ft, VB-1, 200 ft, VB-2",
+            inrush=0.35,
+            holding=0.35,
+            station=f"box: {box}",
+        )
+        text = text.replace("coil: usual,", "coil: usual, stations at once: 2,", 1)
+        lines = [line for line in text.splitlines() if line.startswith("  A1:")]
+        assert len(lines) == 1 and "stations at once" in text
+        text = text.replace(lines[0], lines[0] + "\n" + stations.format(2, other))
+        assert 24 - volts_of(text) == pytest.approx(answer("D07", case), rel=WIRE_TABLE)
+
+
+@pytest.mark.parametrize(
+    ("case", "power_factor"), [("load power factor 1.0", 1.0), ("load power factor 0.6", 0.6)]
+)
+def test_d09_phase(case: str, power_factor: float) -> None:
+    """The coil that takes 0.37 A at the published voltage, behind 800 ft of 18/18 AWG."""
+    (row,) = [r for r in tables.rows("worked_examples", id="D09") if case in r["title"]]
+    expected = float(row["exact_recomputed"])
+    coil = cmath.rect(expected / 0.37, math.acos(power_factor))
+    wire = 2 * 0.8 * kft(18)
+    found = voltages([("s", "c", complex(wire)), ("c", "0", coil)], {"s": 24 + 0j, "0": 0j})
+    assert abs(found["c"]) == pytest.approx(expected, rel=WIRE_TABLE)
+
+
+def test_d10_transformer() -> None:
+    """20.88 VA: two hold with 0.25 A each, the last one starts with 0.37 A."""
+    va = answer("D10", "VA")
+    text = job(inrush=0.37, holding=0.25, station="box: VB-2", more=D07 % "VB-1").replace(
+        "coil: usual,", f"coil: usual, stations at once: 2, transformer: {va - 0.1:.2f} VA,", 1
+    )
+    line = next(line for line in text.splitlines() if line.startswith("  A1:"))
+    text = text.replace(line, line + "\n  A2: {area: beds, box: VB-1, hot: K1 red A2}")
+    found = [p for p in examined(text).problems if p.code == "transformer-overloaded"]
+    assert [f"{va:.1f} VA" in p.sentence for p in found] == [True]
+
+
+# D11 is about counting conductors: see tests/allot.
 
 
 def kft(number: float) -> float:
