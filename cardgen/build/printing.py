@@ -11,6 +11,7 @@ from typing import Any
 
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.draw import pdf
+from cardgen.drawing import HomeRun, home_runs, outline, picture
 from cardgen.examine import Examined
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.problems import Problem, has_errors, in_order
@@ -23,13 +24,16 @@ FILE_NAMES = {
     CardKind.FLAG: "wire-flags",
     CardKind.LEGEND: "door-legend",
     CardKind.SPLICE_CARD: "splice-cards",
+    CardKind.TEST_SHEET: "test-sheet",
 }
 # What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
 SHEETS = {
     CardKind.FLAG: "flag",
     CardKind.LEGEND: "legend",
     CardKind.SPLICE_CARD: "half",
+    CardKind.TEST_SHEET: "sheet",
 }
+DRAWING = "wiring-drawing.pdf"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +41,7 @@ class Print:
     """The files of a print by name, with what the manifest says of them.
 
     Attributes:
-        counts: cards and pages by file.
+        counts: cards (of the drawing: home runs) and pages by file.
     """
 
     files: Mapping[str, bytes]
@@ -74,7 +78,7 @@ def make_print(
         for kind, all_cards in cards_of(printable).items()
         for name, cards in _by_file(kind, all_cards)
     }
-    return _print(printable, layouts, sets)
+    return _print(printable, layouts, sets, paper)
 
 
 def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[Card]]]:
@@ -85,7 +89,10 @@ def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[
 
 
 def _print(
-    job: Printable, layouts: Layouts, sets: Mapping[str, tuple[Sequence[Card], Stock]]
+    job: Printable,
+    layouts: Layouts,
+    sets: Mapping[str, tuple[Sequence[Card], Stock]],
+    paper: str,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     stamp = Stamp(
         job=job.info.code.value,
@@ -97,27 +104,35 @@ def _print(
     for name, (cards, stock) in sets.items():
         pages[name], found = lay_out(cards, layouts=layouts, stock=stock, stamp=stamp)
         problems.extend(found)
+    homes = home_runs(job)
+    if not has_errors(problems):  # else most of it would be told twice
+        sheets, found = picture(homes, paper=paper, stamp=stamp)
+        pages[DRAWING] = tuple(sheet.page for sheet in sheets)
+        problems.extend(found)
     if has_errors(problems):
         return None, in_order(problems)
     subject = f"{job.info.site.value}, {job.stamp}"
     files = {name: pdf(made, title=_title(name), subject=subject) for name, made in pages.items()}
-    counts = {name: (len(sets[name][0]), len(made)) for name, made in pages.items()}
+    things = {name: len(cards) for name, (cards, _) in sets.items()} | {DRAWING: len(homes)}
+    counts = {name: (things[name], len(made)) for name, made in pages.items()}
     every = [card for cards, _ in sets.values() for card in cards]
-    return Print(files=files, manifest=_manifest(job, every), counts=counts), in_order(problems)
+    manifest = _manifest(job, every, homes)
+    return Print(files=files, manifest=manifest, counts=counts), in_order(problems)
 
 
 def _title(name: str) -> str:
     return Path(name).stem.replace("-", " ")
 
 
-def _manifest(job: Printable, cards: Sequence[Card]) -> dict[str, Any]:
-    """Which job and revision, and a digest of what each card says."""
+def _manifest(job: Printable, cards: Sequence[Card], homes: Sequence[HomeRun]) -> dict[str, Any]:
+    """Which job and revision, and a digest of what each card and home run says."""
     return {
         "job": job.info.code.value,
         "key": job.record.key.value,
         "revision": job.info.revision,
         "date": job.info.date,
         "cards": {f"{card.kind} {card.id}": _digest(card) for card in cards},
+        "wiring drawing": {home.run.cable: _hash(outline(home)) for home in homes},
     }
 
 
@@ -125,5 +140,8 @@ def _digest(card: Card) -> str:
     """The same as long as the card says the same; the stamp's revision does not count."""
     said = {k: v for k, v in asdict(card).items() if k != "place"}
     said["fields"] = {k: v for k, v in said["fields"].items() if k != "stamp"}
-    text = json.dumps(said, sort_keys=True, ensure_ascii=False, default=str)
+    return _hash(json.dumps(said, sort_keys=True, ensure_ascii=False, default=str))
+
+
+def _hash(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()[:16]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from cardgen.build.printing import make_print, stock_choices
+from cardgen.build.printing import DRAWING, make_print, stock_choices
 from cardgen.build.writing import CannotWrite, write_set
 from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
 from cardgen.examine import examine
@@ -26,8 +26,9 @@ def run(options: argparse.Namespace) -> int:
         write_set(options.out, made.files, made.manifest, replace=options.replace)
     except CannotWrite as fault:
         return misused(fault.sentence, fault.help)
-    for name, (cards, pages) in made.counts.items():
-        print(f"{options.out / name}: {_count(cards, 'card')} on {_count(pages, 'page')}")
+    for name, (things, pages) in made.counts.items():
+        what = "home run" if name == DRAWING else "card"
+        print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
     print("Print at 100 % ('actual size') and measure the 50 mm bar before you cut.")
     return CLEAN
 

@@ -36,6 +36,7 @@ from cardgen.layout.setting import Placed
 from cardgen.problems import Place
 
 TRUNK = Mm(0.9)  # mm; a cable
+SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
 WIRE = Mm(0.3)  # mm; a conductor within a box
 FRAME, HEAVY = Mm(0.4), Mm(1.0)  # a box, a controller
 INSET = 4.0  # mm; from the edge of a box to its trunk
@@ -91,14 +92,11 @@ class Maker:
 
     def _run(self, run: Run, under: _Under) -> Iterator[Block]:
         """Each box, then what tees off there, then the run itself further down."""
-        straight, first = under, True
         last = len(run.stops) - 1
         for index, stop in enumerate(run.stops):
             tees, onward = _parted(stop, goes_on=index < last)
-            here = straight if first else _Under(depth=under.depth, open=under.open)
-            first = False
-            more = index < last or bool(stop.branches)
-            yield from self._stop(stop, run, here, more)
+            here = under if not index else _Under(depth=under.depth, open=under.open)
+            yield from self._stop(stop, run, here, index < last)
             for number, tee in enumerate(tees):
                 beside = number < len(tees) - 1 or onward is not None or index < last
                 trunk = ((self._x(under.depth), run.cable),) if beside else ()
@@ -189,7 +187,7 @@ class Maker:
         """The frame with its title, its rows and the wires that lead to them."""
         trunk, left = self._x(depth), self._x(depth) + INSET
         items: list[Item] = [*all_moved(heading.items, left, PADDING)]
-        y = PADDING + heading.height + 1.5 * BETWEEN
+        y = PADDING + heading.height + (2 * BETWEEN if rows else BETWEEN)
         rungs = []
         for each in rows:
             items += all_moved(each.items, left, y)
@@ -200,7 +198,7 @@ class Maker:
         at = frame(trunk - self._inset, 0, self.width - trunk + self._inset, height)
         shape: list[Item] = [Outline(frame=at, width=HEAVY if heavy else FRAME)]
         top = PADDING + heading.base if heavy else 0.0
-        stop = height if goes_on else max(PADDING + heading.base, *rungs, 0.0)
+        stop = height + SEAM if goes_on else max(PADDING + heading.base, *rungs, 0.0)
         shape.append(stroke(trunk, top, trunk, stop, TRUNK))
         if rungs:
             wires = tuple(_segment(trunk, each, left - 0.8, each) for each in rungs)
@@ -302,7 +300,7 @@ def _right(placed: Placed) -> float:
 
 
 def _verticals(places: Sequence[float], height: float) -> tuple[Item, ...]:
-    return tuple(stroke(x, 0.0, x, height, TRUNK) for x in places)
+    return tuple(stroke(x, 0.0, x, height + SEAM, TRUNK) for x in places)
 
 
 def stroke(x1: float, y1: float, x2: float, y2: float, width: Mm) -> Strokes:

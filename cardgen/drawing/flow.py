@@ -9,6 +9,7 @@ from cardgen.drawing.blocks import Block
 
 APART = 9.0  # mm between drawings on one page
 HEAD = 21.0  # mm above the first block of a page on which a drawing goes on
+ENOUGH = 0.6  # of a page: with that left, a drawing of several pages may begin on it
 FOOT = 12.0  # mm kept beneath a block for the mark that the drawing goes on
 
 
@@ -38,7 +39,9 @@ def spread(
     y = 0.0
     for blocks in drawings:
         y += APART if pages[-1] else 0.0
-        if pages[-1] and y + sum(block.height for block in blocks) > height:
+        whole = sum(block.height for block in blocks)
+        least = min(whole, height * ENOUGH) if whole > height else whole
+        if pages[-1] and y + least > height:
             pages.append([])
             y = 0.0
         starts.append(len(pages) - 1)

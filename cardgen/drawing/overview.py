@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -16,7 +17,7 @@ from cardgen.drawing.blocks import (
     stroke,
     title,
 )
-from cardgen.drawing.model import HomeRun
+from cardgen.drawing.model import HomeRun, LineKind
 from cardgen.drawing.rows import CAPITAL, LEAST, Faults, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
@@ -92,10 +93,18 @@ def _entry(home: HomeRun, sheet: int, width: float, faults: Faults, *, goes_on: 
 
 
 def _summary(home: HomeRun) -> str:
-    """`8 valves in 3 boxes: VB-1 to VB-3; goes on as A-S1`."""
-    coils = len(home.valves)
+    """`8 valves and 1 master valve in 3 boxes: VB-1 to VB-3; goes on as A-S1`."""
+    lines = [line for stop in home.stops for line in stop.lines]
+    counted = (LineKind.VALVE, LineKind.SENSOR)
+    kinds = Counter(x.name.rpartition(" ")[0] for x in lines if x.kind in counted)
+    found = listed(_count(number, what) for what, number in kinds.items())
     boxes = list(dict.fromkeys(stop.title for stop in home.stops))
     further = [run.cable for run in home.runs[1:]]
-    count = f"{coils} {'valve' if coils == 1 else 'valves'} in " if coils else ""
-    where = f"{len(boxes)} {'box' if len(boxes) == 1 else 'boxes'}: {listed(boxes)}"
-    return f"{count}{where}" + (f"; goes on as {listed(further)}" if further else "")
+    where = f"{_count(len(boxes), 'box')}: {listed(boxes)}"
+    whole = f"{found} in {where}" if found else where
+    return whole + (f"; goes on as {listed(further)}" if further else "")
+
+
+def _count(number: int, what: str) -> str:
+    plural = "es" if what.endswith("x") else "s"
+    return f"{number} {what}{'' if number == 1 else plural}"

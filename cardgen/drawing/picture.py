@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.blocks import INSET, TRUNK, Maker, stroke
+from cardgen.drawing.blocks import INSET, TRUNK, Block, Maker, stroke
 from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
 from cardgen.drawing.model import HomeRun
 from cardgen.drawing.overview import overview
@@ -38,21 +38,24 @@ def picture(
     faults = Faults()
     wide, high = FIELD
     size = (wide, high - HEAD - FOOT)
-    spreads, starts = spread([Maker(home, size, faults).blocks() for home in homes], high)
+    drawings = [Maker(home, size, faults).blocks() for home in homes]
+    spreads, _ = spread(drawings, high)
     if len(spreads) > 1:
-        front = _front(homes, starts, faults)
-        spreads = (*front, *spreads)
+        spreads = _with_overview(homes, drawings, faults)
     stock = sheet(paper)
     made = tuple(_sheet(spreads, number, stock, stamp) for number in range(len(spreads)))
     return ((), tuple(faults.problems)) if faults.problems else (made, ())
 
 
-def _front(homes: Sequence[HomeRun], starts: Sequence[int], faults: Faults) -> tuple[Spread, ...]:
-    """The overview; how many sheets it takes is seen first, since that moves all others."""
+def _with_overview(
+    homes: Sequence[HomeRun], drawings: Sequence[Sequence[Block]], faults: Faults
+) -> tuple[Spread, ...]:
+    """The overview moves what follows it, so it is set once more with the numbers found."""
     wide, high = FIELD
-    count = len(spread(overview(homes, starts, wide, Faults()), high)[0])
-    numbers = [start + count + 1 for start in starts]
-    return spread(overview(homes, numbers, wide, faults), high)[0]
+    before = overview(homes, [0] * len(homes), wide, Faults())
+    _, starts = spread([*before, *drawings], high)
+    numbers = [start + 1 for start in starts[len(before) :]]
+    return spread([*overview(homes, numbers, wide, faults), *drawings], high)[0]
 
 
 def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) -> Sheet:

@@ -28,8 +28,8 @@ CAPITAL = 2.7  # mm; at least 10 point letters, as the stamp has
 LEAST = 2.5
 NAME = 3.0  # mm; what one looks for
 GAP = 3.0  # mm between columns
-BETWEEN = 1.7  # mm between rows
-_MOST = (50.0, 28.0, 36.0)  # mm; columns wider than that wrap, so that the text keeps its room
+BETWEEN = 2.0  # mm between rows
+_MOST = (50.0, 30.0, 42.0)  # mm; columns wider than that wrap, so that the text keeps its room
 _SPACE = 0.7 * CAPITAL  # between swatch and words
 
 
@@ -109,8 +109,9 @@ def row(line: Line, cable: str, columns: Columns, width: float, faults: Faults) 
 
 def _in_line(cells: list[tuple[float, Placed]], *, wired: bool) -> Row:
     """The cells on one base line, the first lines of all that wrap."""
-    base = max(cell.base for _, cell in cells)
-    height = max(cell.height + base - cell.base for _, cell in cells)
+    swatch_height = small_swatch_size(CAPITAL)[1]  # with or without one, rows are alike
+    base = max((swatch_height + CAPITAL) / 2, *(cell.base for _, cell in cells))
+    height = max(swatch_height, *(cell.height + base - cell.base for _, cell in cells))
     items = [i for x, cell in cells for i in all_moved(cell.items, x, base - cell.base)]
     return Row(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
 
