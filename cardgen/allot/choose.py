@@ -7,6 +7,7 @@ it is made; a few stations are tried in every combination.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import islice
 
@@ -21,14 +22,19 @@ FEW = 6  # stations whose every combination is tried,
 MOST_COMBINED = 2_000  # within reason
 
 Chosen = dict[str, Way]
+Barred = Mapping[str, set[tuple[str, ...]]]  # by station, ways cable by cable
 
 
 class Chooser:
-    """Chooses for the stations `needs` from one supply."""
+    """Chooses for the stations `needs` from one supply; `barred` are ways not to go, by station."""
 
-    def __init__(self, supply: Supply, needs: Sequence[Need]) -> None:
+    def __init__(self, supply: Supply, needs: Sequence[Need], barred: Barred) -> None:
         self.supply, self.needs = supply, tuple(needs)
-        self._search = {need.station.id: Search(supply, need) for need in needs}
+        self._search = {
+            name: Search(supply, need, barred=barred.get(name, ()))
+            for need in needs
+            for name in (need.station.id,)
+        }
 
     def choose(self) -> tuple[Chosen, tuple[Need, ...]]:
         """The ways by station, and the stations for which there is none."""
@@ -38,8 +44,7 @@ class Chooser:
             chosen, missed = self._in_turn(order, {})
             first = first or (chosen, missed)
             if not missed:
-                better = self._combined(self._exchanged(chosen))
-                return {n.station.id: better[n.station.id] for n in self.needs}, ()
+                return self._tidied(self._combined(self._exchanged(chosen))), ()
             if order[0] is missed[0]:
                 break  # nothing stood in its way
             order.remove(missed[0])
@@ -106,6 +111,23 @@ class Chooser:
         if len(self.needs) > FEW or _cost(chosen) == total(least.values()):
             return chosen
         return _Combinations(self, least, chosen).best
+
+    def _tidied(self, chosen: Chosen) -> Chosen:
+        """Among stations to which it is all the same, earlier ones get earlier conductors."""
+        alike: dict[object, list[str]] = defaultdict(list)
+        for need in self.needs:
+            way = chosen[need.station.id]
+            if not self.supply.is_written(need) and not any(c.flag for c in way.conductors):
+                same = need.begin.of, need.boxes, need.station.common, way.cost
+                alike[same].append(need.station.id)
+        tidy = {need.station.id: chosen[need.station.id] for need in self.needs}
+        for names in alike.values():
+            ways = sorted((chosen[name] for name in names), key=self._order)
+            tidy.update(zip(names, ways, strict=True))
+        return tidy
+
+    def _order(self, way: Way) -> list[int]:
+        return [self.supply.rank[c.name] for c in way.conductors]
 
     def _least(self, need: Need) -> Cost:
         """What its best way would cost if it were alone."""

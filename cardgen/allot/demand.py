@@ -105,9 +105,11 @@ def _spares_asked(job: Job) -> dict[_Leg, int]:
     tracks = Tracks(job)
     asked: dict[_Leg, int] = {}
     for box in job.boxes.values():
-        ways = [way for c in job.controllers for way in tracks.to(c, box.id)[:1]]
+        if box.spares is None:
+            continue
+        ways = [way for c in sorted(job.controllers) for way in tracks.to(c, box.id)[:1]]
         for leg in min(ways, key=len, default=()):
-            asked[leg] = max(asked.get(leg, 0), box.spares.value if box.spares else 0)
+            asked[leg] = max(asked.get(leg, 0), box.spares.value)
     return asked
 
 

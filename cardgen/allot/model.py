@@ -35,12 +35,16 @@ class Cost(NamedTuple):
     """What a way costs, the gravest first.
 
     Attributes:
+        unclear: boxes in which nothing says to which of several commons the valve belongs.
+        inward: stretches that go toward the start of a cable's run, which is written outward.
         foreign: conductors whose flag names something else.
         unflagged: 1 unless one of its conductors is flagged for the station.
         changes: of colour.
         splices: joints of two conductors.
     """
 
+    unclear: int
+    inward: int
     foreign: int
     unflagged: int
     changes: int
@@ -64,6 +68,10 @@ class Way:
     @property
     def names(self) -> frozenset[str]:
         return frozenset(c.name for c in self.conductors)
+
+    @property
+    def cables(self) -> tuple[str, ...]:
+        return tuple(c.cable.id for c in self.conductors)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

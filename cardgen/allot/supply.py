@@ -96,6 +96,10 @@ class Supply:
                     found[end] |= {v: stations[v] for v in valves if v in stations}
         return dict(found)
 
+    def is_written(self, need: Need) -> bool:
+        """Whether joints as built say something about its terminal or its valves."""
+        return any(place in self.job.joints for place in (need.begin.of, *need.boxes))
+
     def touching(self, one: Iterable[End], two: Iterable[End]) -> bool:
         """Whether joints as built bring two ends together; where none are written, they can be."""
         network = self.facts.network

@@ -23,43 +23,62 @@ MOST_TRIED = 20_000  # partial ways in one search; a job of the usual kind takes
 DETOUR = 3  # splices more than on the shortest way; whoever wants more writes the hot himself
 
 _Path = tuple[Conductor, ...]
-_Waiting = tuple[Cost, tuple[int, ...], bool, _Path, tuple[Hop, ...]]
+_Waiting = tuple[Cost, tuple[int, ...], bool, int, _Path, tuple[Hop, ...]]
 
 
 class Search:
-    """The ways of one station; `as_built` false leaves the written joints out of account."""
+    """The ways of one station.
 
-    def __init__(self, supply: Supply, need: Need, *, as_built: bool = True) -> None:
+    Args:
+        barred: cable by cable, ways that have been found wanting.
+        as_built: false leaves the written joints out of account.
+    """
+
+    def __init__(
+        self,
+        supply: Supply,
+        need: Need,
+        *,
+        barred: Collection[tuple[str, ...]] = (),
+        as_built: bool = True,
+    ) -> None:
         self.supply, self.need, self.as_built = supply, need, as_built
+        self.barred = barred
         self._allowed = [c for c in supply.usable if not as_built or supply.may_use(need, c)]
         self._meant = {c.name: supply.is_meant_for(need, c) for c in self._allowed}
         self._steps = self._splices_to_go()
+        self._onward_from: dict[tuple[str, int], list[tuple[Conductor, int]]] = {}
         starts = [self._steps[c.places] for c in self._starting()]
         self._most = min(starts, default=0) + DETOUR + len(need.boxes) - 1
 
     def ways(self, taken: Collection[str] = ()) -> Iterator[Way]:
         """Every way without the conductors `taken`, the best first."""
+        own = any(self._meant[c.name] for c in self._allowed if c.name not in taken)
         heap: list[_Waiting] = []
-        allowed = [c for c in self._allowed if c.name not in taken and c.places in self._steps]
-        own = any(self._meant[c.name] for c in allowed)
         for conductor in self._starting():
             if conductor.name not in taken:
-                heappush(heap, self._waiting((conductor,), own))
+                start = conductor.places.index(self.need.begin.at)
+                heappush(heap, self._waiting((conductor,), start, own))
         for _ in range(MOST_TRIED):
             if not heap:
                 return
-            bound, order, arrived, path, hops = heappop(heap)
-            if not arrived:
-                hops = self._arrives(path)
-                if not hops:
-                    self._push_onward(heap, path, allowed, own)
-                    continue
-                cost = self._cost(path, own=False)
-                if cost > bound:
-                    heappush(heap, (cost, order, True, path, hops))
-                    continue
-            if not self.as_built or self.supply.is_buildable(self.need, hops):
-                yield Way(conductors=path, hops=hops, cost=self._cost(path, own=False))
+            bound, order, _, start, path, hops = heappop(heap)
+            hops = hops or self._arrives(path)
+            if not hops:
+                for following, entered in self._onward(path, start):
+                    if following.name not in taken:
+                        heappush(heap, self._waiting((*path, following), entered, own))
+                continue
+            way = Way(conductors=path, hops=hops, cost=self._cost(path, hops))
+            if way.cost > bound:
+                heappush(heap, (way.cost, order, True, start, path, hops))
+            elif self._is_open(way):
+                yield way
+
+    def _is_open(self, way: Way) -> bool:
+        if way.cables in self.barred:
+            return False
+        return not self.as_built or self.supply.is_buildable(self.need, way.hops)
 
     def _starting(self) -> Iterator[Conductor]:
         begin = self.need.begin
@@ -87,31 +106,27 @@ class Search:
         """A controller's cabinet is no place for a splice."""
         return any(place in self.supply.job.boxes for place in places)
 
-    def _push_onward(
-        self, heap: list[_Waiting], path: _Path, allowed: list[Conductor], own: bool
-    ) -> None:
-        start = self._start_of_last(path)
+    def _onward(self, path: _Path, start: int) -> Iterator[tuple[Conductor, int]]:
+        """What can take over at the end of a partial way, with where it is entered."""
+        key = path[-1].name, start
+        if key not in self._onward_from:
+            self._onward_from[key] = list(self._find_onward(path[-1], start))
         cables = {c.cable.id for c in path}
-        for following in allowed:
-            if following.cable.id in cables:
+        for following, entered in self._onward_from[key]:
+            too_long = len(path) + self._steps[following.places] > self._most
+            if not too_long and following.cable.id not in cables:
+                yield following, entered
+
+    def _find_onward(self, last: Conductor, start: int) -> Iterator[tuple[Conductor, int]]:
+        for following in self._allowed:
+            if following.cable.id == last.cable.id or following.places not in self._steps:
                 continue
-            if len(path) + self._steps[following.places] > self._most:
-                continue
-            at = meeting(path[-1], following, start)
+            at = meeting(last, following, start)
             if at is None or at not in self.supply.job.boxes:
                 continue
-            ends = path[-1].ends_at(at), following.ends_at(at)
+            ends = last.ends_at(at), following.ends_at(at)
             if not self.as_built or self.supply.touching(*ends):
-                heappush(heap, self._waiting((*path, following), own))
-
-    def _start_of_last(self, path: _Path) -> int:
-        """The index at which the last conductor of a partial way is entered."""
-        start = path[0].places.index(self.need.begin.at)
-        for one, two in pairwise(path):
-            at = meeting(one, two, start)
-            assert at is not None  # or the second would not have been joined to the first
-            start = two.places.index(at)
-        return start
+                yield following, following.places.index(at)
 
     def _arrives(self, path: _Path) -> tuple[Hop, ...]:
         """The hops, by the very rule that reads a written hot; none if a box is missed."""
@@ -120,16 +135,31 @@ class Search:
         complete = found.fault is None and len(found.hops) == len(path)
         return found.hops if complete else ()
 
-    def _waiting(self, path: _Path, own: bool) -> _Waiting:
+    def _waiting(self, path: _Path, start: int, own: bool) -> _Waiting:
         order = tuple(self.supply.rank[c.name] for c in path)
-        return self._cost(path, own), order, False, path, ()
+        cost = self._cost(path)
+        return cost._replace(unflagged=0) if own else cost, order, False, start, path, ()
 
-    def _cost(self, path: _Path, own: bool) -> Cost:
-        """At least, while `own` says that a conductor flagged for the station may yet come."""
+    def _cost(self, path: _Path, hops: tuple[Hop, ...] = ()) -> Cost:
+        """Of a whole way; of a partial one (without its hops) at least."""
         meant = [self._meant[c.name] for c in path]
         return Cost(
+            unclear=sum(self._is_unclear(box, hops) for box in self.need.boxes) if hops else 0,
+            inward=sum(hop.end < hop.start for hop in hops),
             foreign=meant.count(False),
-            unflagged=0 if own or True in meant else 1,
+            unflagged=0 if True in meant else 1,
             changes=sum(one.insulation != two.insulation for one, two in pairwise(path)),
             splices=len(path) - 1 + self._steps[path[-1].places],
         )
+
+    def _is_unclear(self, box: str, hops: tuple[Hop, ...]) -> bool:
+        """Whether several commons are in a box, and none of them in the cable of the hot."""
+        if self.need.station.common or box in self.supply.job.joints:
+            return False
+        landings = self.supply.facts.wiring.commons[self.need.begin.of]
+        commons = [la.conductor.cable.id for la in landings if box in la.conductor.places]
+        arriving = next(
+            (h.conductor.cable.id for h in hops for i in h.indices if h.conductor.places[i] == box),
+            "",
+        )
+        return len(commons) > 1 and arriving not in commons

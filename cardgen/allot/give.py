@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from cardgen.checks.facts import error
 from cardgen.examine import Examined, examine_text
 from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
 
+MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
 _FILLED_IN_HERE = "hot-missing"
 
 
@@ -31,23 +33,44 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
         return _refused(faults, examined)
     needs = needs_of(examined.facts.job)
     supply = Supply(examined.facts, needs)
-    ways, missed = Chooser(supply, needs).choose()
-    if missed:
-        legs = _legs(examined.facts, ways, missed)
-        faults = list(conductors_short(legs)) or [hot_without_way(supply, n) for n in missed]
-        return _refused(faults, examined, legs, ways)
-    return _written(text, name, examined, ways)
+    barred: dict[str, set[tuple[str, ...]]] = defaultdict(set)
+    first: Allotment | None = None
+    for _ in range(MOST_ROUNDS):
+        ways, missed = Chooser(supply, needs, barred).choose()
+        if missed:
+            return first or _too_few(supply, examined, ways, missed)
+        found = _written(text, name, examined, ways)
+        first = first or found
+        if found.text is not None:
+            return found
+        blamed = _blamed(found.problems, needs)
+        for station in blamed:
+            barred[station].add(ways[station].cables)
+        if not blamed:
+            break
+    assert first is not None
+    return first
+
+
+def _too_few(
+    supply: Supply, examined: Examined, ways: Mapping[str, Way], missed: Sequence[Need]
+) -> Allotment:
+    """Where conductors are lacking; or, where that is not it, why a station gets none."""
+    legs = _legs(supply.facts, ways, missed)
+    faults = list(conductors_short(legs)) or [hot_without_way(supply, n) for n in missed]
+    return _refused(faults, examined, legs)
+
+
+def _blamed(problems: Iterable[Problem], needs: Iterable[Need]) -> list[str]:
+    """Stations that would be at fault with the hots they got: other cables may do better."""
+    places = {problem.place for problem in problems}
+    return [need.station.id for need in needs if need.station.place in places]
 
 
 def _refused(
-    faults: Iterable[Problem],
-    examined: Examined,
-    legs: tuple[LegNeed, ...] = (),
-    ways: Mapping[str, Way] | None = None,
+    faults: Iterable[Problem], examined: Examined, legs: tuple[LegNeed, ...] = ()
 ) -> Allotment:
-    return Allotment(
-        ways=ways or {}, legs=legs, text=None, problems=in_order(faults), examined=examined
-    )
+    return Allotment(ways={}, legs=legs, text=None, problems=in_order(faults), examined=examined)
 
 
 def _legs(facts: Facts, ways: Mapping[str, Way], missed: Sequence[Need]) -> tuple[LegNeed, ...]:
@@ -68,7 +91,7 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
         faults = [p for p in after.problems if p.verdict is Verdict.ERROR]
         back = _Back(text, found, {s.id: s.place for s in examined.facts.job.stations.values()})
         legs = _legs(examined.facts, ways, ())
-        return _refused([back.problem(p) for p in faults], examined, legs, ways)
+        return _refused([back.problem(p) for p in faults], examined, legs)
     legs = with_sizes(after.facts, legs_needed(after.facts))
     return Allotment(ways=ways, legs=legs, text=new, problems=(), examined=after)
 
