@@ -16,6 +16,12 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
     palettes: dict[str, list[Conductor]] = {}
     for conductor in facts.wiring.conductors.values():
         palettes.setdefault(conductor.cable.id, []).append(conductor)
+    unread = {
+        stop.at
+        for cable in facts.job.cables.values()
+        if cable.id in facts.wiring.broken
+        for stop in cable.run
+    }
     for one, two in combinations(palettes, 2):
         first, second = palettes[one], palettes[two]
         if first[0].cable.band != second[0].cable.band:
@@ -23,7 +29,8 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
         twins = _look(first) & _look(second)
         whole = _look(first) == _look(second)
         places = {s.at for s in first[0].cable.run}
-        shared = [s.at for s in second[0].cable.run if s.at in places]
+        # Where a cable could not be read, nothing tells which of the others it feeds.
+        shared = [s.at for s in second[0].cable.run if s.at in places - unread]
         bundles = bool(first[0].cable.singles and second[0].cable.singles)
         if shared and (whole or (bundles and twins)):
             if all(_go_on(facts, one, two, look) for look in twins) or _of_one_path(

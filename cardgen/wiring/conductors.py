@@ -41,6 +41,7 @@ class Catalog:
             return None
         if cable not in self.by_cable:
             known = list(self.by_cable)
+            self.broken.add(cable)  # one wrong name is one fault, however often it is used
             help_ = nearest(cable, known) or "cables are " + ", ".join(f"'{k}'" for k in known[:12])
             return _error("unknown-name", place, f"there is no cable '{cable}'", help_)
         rest = rest.strip()
