@@ -8,6 +8,7 @@ from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.model import Card, CardKind
 from cardgen.cards.splice_cards import splice_cards
+from cardgen.cards.test_sheets import test_sheets
 from cardgen.cards.valve_tags import valve_tags
 
 # What makes the cards of each kind.
@@ -17,6 +18,7 @@ MAKERS = {
     CardKind.FLAG: flags,
     CardKind.LEGEND: legends,
     CardKind.SPLICE_CARD: splice_cards,
+    CardKind.TEST_SHEET: test_sheets,
 }
 
 

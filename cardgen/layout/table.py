@@ -34,6 +34,7 @@ PADDING = 0.4  # capital heights above and below a row
 BETWEEN = 1.1  # capital heights between columns
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
+NOTHING_HERE = "–"  # in a cell where there is nothing to write
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +59,7 @@ class Look:
         cable: whether a conductor is named with its cable.
         stacked: whether the cells of a row stand under each other, see `_stacked_row`.
         lowest: the lowest height of a row.
-        blank: the least width of a column in which nothing stands: it is there to write in.
+        blank: the least width of a column in which no words stand: it is there to write in.
         grid: whether upright rules part the columns.
     """
 
@@ -114,8 +115,8 @@ def _wants(table: Table, look: Look) -> list[list[Want]]:
     columns = []
     for index, name in enumerate(table.columns):
         cells = [_cell_want(row[index], look, _weight(index)) for row in table.rows]
-        if not any(row[index] for row in table.rows):
-            cells.append(Want(least=look.blank, whole=look.blank))
+        if all(row[index] in ("", NOTHING_HERE) for row in table.rows):
+            cells = [Want(least=look.blank, whole=look.blank)] * len(table.rows)
         if look.names:
             words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
             whole = fonts.width(name, Weight.BOLD) * look.header
