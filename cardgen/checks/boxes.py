@@ -57,6 +57,8 @@ def connectors(facts: Facts) -> Iterator[Problem]:
         loads = [facts.wiring.loads[e.of] for e in joint.ends if e.of in facts.wiring.loads]
         if any(load.coil is None for load in loads):
             continue  # nothing says how thick its leads are
+        if not joint.as_built and _claimed_twice(facts, joint):
+            continue  # nobody made such a joint: one conductor was written for two things
         counts = gauges_in(facts, joint)
         if not any(fits(combination, counts) for combination in takes):
             what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
@@ -72,6 +74,11 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             f"no connector of this job takes that{more}",
             "use two connectors with a jumper, or describe one that is rated for it",
         )
+
+
+def _claimed_twice(facts: Facts, joint: Joint) -> bool:
+    spares = facts.job.spares.keys()
+    return any(len(facts.users.get(end.of, set()) - spares) > 1 for end in joint.ends)
 
 
 def _ends_in(facts: Facts, joint: Joint) -> str:

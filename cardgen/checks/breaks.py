@@ -107,8 +107,11 @@ def _hots_stop(facts: Facts, at: str, found: list[Dead]) -> Iterator[Problem]:
         yield from _not_landed(facts, at, found)
         return
     here = [one for one in found if one.load.box == at]
+    by_owner: dict[str, list[Dead]] = defaultdict(list)
     for one in here:
-        yield _not_joined(facts, one)
+        by_owner[one.load.owner.id].append(one)
+    for valves in by_owner.values():
+        yield _not_joined(facts, valves)
     beyond = [one for one in found if one.load.box != at]
     if beyond:
         yield _stopped(facts, at, beyond)
@@ -131,8 +134,9 @@ def _not_landed(facts: Facts, controller: str, found: list[Dead]) -> Iterator[Pr
     )
 
 
-def _not_joined(facts: Facts, one: Dead) -> Problem:
-    load = one.load
+def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
+    one, load = valves[0], valves[0].load
+    names = listed(valve.load.id for valve in valves)
     joint = _joint_of_lead(facts, one)
     assert load.hot is not None
     name = load.hot.hops[-1].conductor.name if load.hot.hops else "its hot"
@@ -140,9 +144,9 @@ def _not_joined(facts: Facts, one: Dead) -> Problem:
     return error(
         "hot-stops",
         joint.place if joint and joint.as_built else load.place,
-        f"{load.owner.id}'s hot {name} comes to '{load.box}' and is not joined with {load.id}"
+        f"{load.owner.id}'s hot {name} comes to '{load.box}' and is not joined with {names}"
         + neither,
-        f"join {name} with a lead of {load.id} in '{load.box}'",
+        f"join {name} with a lead of {names} in '{load.box}'",
         Also(place=load.place, text=f"{load.owner.id} is described here"),
     )
 

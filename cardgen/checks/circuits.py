@@ -35,8 +35,9 @@ def circuit_faults(facts: Facts) -> Iterator[Problem]:
     faults = [v for v in verdicts if isinstance(v, _Fault)]
     yield from _crossed(facts, [f for f in faults if f.code == "hot-crossed"])
     yield from _shared(facts, [f for f in faults if f.trunk])
+    yield from _left_out(facts, [f for f in faults if f.code == "lead-in-no-joint"])
     for fault in faults:
-        if fault.code != "hot-crossed" and not fault.trunk:
+        if fault.code not in ("hot-crossed", "lead-in-no-joint") and not fault.trunk:
             yield _single(facts, fault)
 
 
@@ -114,8 +115,9 @@ class _Judge:
         others = self.terminals.get(group, [])
         hots = [e for e in others if e.side not in (COMMON_TERMINAL, "return")]
         if hots:
-            owner = self._owner(hots)
-            return _Fault("valve-between-hots", load, owner, not self._beside(lead, owner))
+            owner, own = self._owner(hots), f"COM-{load.controller}"
+            direct = self._beside(lead, owner) and not self._beside(lead, own)
+            return _Fault("valve-between-hots", load, owner, not direct)
         if others:
             owner = f"COM-{others[0].of}"
             return _Fault("return-on-other-common", load, owner, not self._beside(lead, owner))
@@ -204,6 +206,27 @@ def _shared(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
         )
 
 
+def _left_out(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
+    """All leads that the joints of one box leave out."""
+    by_box: dict[str, dict[str, str]] = defaultdict(dict)
+    for fault in faults:
+        by_box[fault.load.box][fault.load.id] = fault.other
+    for box, leads in by_box.items():
+        names = listed(leads)
+        what = f"a lead each of {names}"
+        if len(leads) == 1 or "both leads" in leads.values():
+            what = " and ".join(
+                f"{which} of {listed(n for n in leads if leads[n] == which)}"
+                for which in dict.fromkeys(leads.values())
+            )
+        yield error(
+            "lead-in-no-joint",
+            facts.job.joints[box].place,
+            f"the joints of '{box}' leave out {what}",
+            f"write {names} into the joint with the hot and into the one with the common",
+        )
+
+
 def _single(facts: Facts, fault: _Fault) -> Problem:
     load = fault.load
     words = {
@@ -222,7 +245,7 @@ def _single(facts: Facts, fault: _Fault) -> Problem:
 
 def _own_place(facts: Facts, fault: _Fault) -> Place:
     """The joint that shows it, or where the joints of the box are written, or the load."""
-    if fault.code not in ("lead-in-no-joint", "coils-in-series"):
+    if fault.code != "coils-in-series":
         wrong = [fault.load.back_lead, fault.load.hot_lead]
         if fault.code in ("hot-crossed", "polarity-reversed"):
             wrong.reverse()
@@ -238,10 +261,6 @@ def _own_place(facts: Facts, fault: _Fault) -> Place:
 
 
 _SENTENCES = {
-    "lead-in-no-joint": (
-        "the joints of '{box}' leave out {other} of {id}",
-        "write {id} into the joint with its hot and into the one with its common",
-    ),
     "coil-bridged": (
         "both leads of {id} are joined with each other in '{box}'",
         "one lead goes to the hot, the other to the common",

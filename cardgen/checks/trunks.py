@@ -87,7 +87,10 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
         for lead in (load.hot_lead, load.back_lead):
             joint = facts.joint_of.get(lead)
             others = {c for end in joint.ends for c in homes.get(end.of, ())} if joint else set()
-            if joint and others and load.controller not in others:
+            own_hot = joint and any(
+                load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
+            )  # then it is the hot that touches a common
+            if joint and others and load.controller not in others and not own_hot:
                 place = joint.place if joint.as_built else load.place
                 found[place, load.box, listed(sorted(others))].append(load)
     for (place, box, other), loads in found.items():
@@ -200,9 +203,9 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
     for group, ends in facts.members.items():
         busy = [e for e in ends if not set(facts.owners_on.get(e, ())) <= done]
         busy = [e for e in busy if facts.owners_on.get(e)]
-        shorted = [e for e in busy if _home(facts, e) == group]
-        if shorted:
-            yield from _shorted(facts, busy, done)
+        commons = [e for e in ends if e.side == COMMON_TERMINAL and e.of in facts.job.controllers]
+        if busy and (commons or any(_home(facts, e) == group for e in busy)):
+            yield from _shorted(facts, busy, commons, done)
         elif len(busy) > 1 and not _one_joint(facts, busy):
             names = [name for end in busy for name in facts.owners_on[end]]
             done |= set(names)
@@ -220,9 +223,11 @@ def _home(facts: Facts, terminal: End) -> int:
     return facts.network.group(load.back_end)
 
 
-def _shorted(facts: Facts, busy: list[End], done: set[str]) -> Iterator[Problem]:
+def _shorted(
+    facts: Facts, busy: list[End], commons: list[End], done: set[str]
+) -> Iterator[Problem]:
     names = [name for end in busy for name in facts.owners_on[end]]
-    controller = facts.loads_of[names[0]][0].controller
+    controller = commons[0].of if commons else facts.loads_of[names[0]][0].controller
     done |= set(names)
     joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
     place = joint.place if joint and joint.as_built else facts.loads_of[names[0]][0].place

@@ -30,6 +30,7 @@ class Written:
         self.broken: set[str] = set()
         self._taken: dict[End, Place] = {}
         self._mentions: dict[str, int] = defaultdict(int)
+        self._misplaced: set[tuple[str, str]] = set()
         self._terminals = {c: frozenset(terminals_of(job, c)) for c in job.controllers}
 
     def joints(self) -> Iterator[Joint]:
@@ -108,6 +109,10 @@ class Written:
         if isolated and at in self.job.controllers:
             return (End(load.id, load.hot_end.at, side),)
         if load.box != at:
+            if (load.id, at) in self._misplaced:
+                self.broken.add(at)
+                return ()
+            self._misplaced.add((load.id, at))
             sentence = f"the valve of {load.id} is in '{load.box}', not in '{at}'"
             return self._fault(said, sentence, _elsewhere(load.box))
         sides = (load.hot_lead.side, load.back_lead.side)
