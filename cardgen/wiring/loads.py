@@ -29,6 +29,7 @@ class Loads:
         self.by_id: dict[str, Load] = {}
         self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
+        self._told: set[Place] = set()  # of names, so that valves of a twin do not repeat it
         self.skipped: set[str] = set(job.broken)
         for station in job.stations.values():
             self._station(station)
@@ -202,7 +203,8 @@ class Loads:
                 self.by_words[said.value] = one.name
                 continue
             good = False
-            if one is not None:
+            if one is not None and one.place not in self._told:
+                self._told.add(one.place)
                 self.problems.append(one)
         return found if good else None
 

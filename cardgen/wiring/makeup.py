@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import pairwise
 
 from cardgen.job.model import CommonWords, Job, Single, Station
@@ -140,6 +141,8 @@ def _join_common(
             behind = {c.name for c, _ in loads.find_all(sensor.in_common) or ()}
             ends |= dict.fromkeys(behind & ends.keys(), field_side)
     leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
+    complete = len(landings) == len(loads.job.controllers[controller].common)
+    landings = _relieved(landings)
     by_box: dict[str, list[Conductor]] = defaultdict(list)
     for landing in landings:
         for place in landing.conductor.places:
@@ -154,7 +157,28 @@ def _join_common(
                     usual.join(load.back_lead, *conductor.ends_at(load.box))
         elif load.back_end.of == controller:
             leads[load.box].append((load.back_lead, _nearby(load, by_box[load.box])))
+    before = len(usual.problems)
     usual.common(landings, ends, leads)
+    if not complete:
+        del usual.problems[before:]  # what is missing is reported, and may be what would tell
+
+
+def _relieved(landings: Iterable[Landing]) -> tuple[Landing, ...]:
+    """Where a spare of the same cable takes over a common, the one before it ends.
+
+    This is how a broken common is mended, so the usual make-up trusts it no farther.
+    """
+    landings = tuple(landings)
+    starts: dict[str, list[int]] = defaultdict(list)
+    for landing in landings:
+        if landing.begins:
+            starts[landing.conductor.cable.id].append(landing.begins)
+    return tuple(
+        replace(landing, conductor=cut_to(landing.conductor, min(later)))
+        if (later := [n for n in starts[landing.conductor.cable.id] if n > landing.begins])
+        else landing
+        for landing in landings
+    )
 
 
 def _nearby(load: Load, commons: list[Conductor]) -> str:
