@@ -11,7 +11,7 @@ from cardgen.job.starter import starter_job
 
 # Digits and capitals without those that are misread: 0 O, 1 I L, 5 S, 8 B, U V.
 _ALPHABET = "234679ACDEFGHJKMNPQRTWXYZ"
-_LENGTH = 14  # 25^14: 65 bits
+_LENGTH = 12  # 25^12: 56 bits; what is longer does not fit beside the code of a small tag
 
 
 def run(options: argparse.Namespace) -> int:
