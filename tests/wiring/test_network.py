@@ -1,0 +1,105 @@
+"""Nets, groups, trees and rings of a graph of conductors."""
+
+from __future__ import annotations
+
+from cardgen.wiring.model import IN, OUT, End, Leg
+from cardgen.wiring.network import Network
+from tests.wiring.trench import job, way, wired
+
+CABLES = """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+  K2: {gauge: 18 AWG, colours: [tan], run: [A, 50 ft, VB-2]}
+boxes: {VB-1: {}, VB-2: {}}
+stations: {A1: {area: a, box: VB-1, hot: K1 red}}
+"""
+RING = CABLES + "joints: {VB-2: [[K1 white, K2 tan]]}\n"
+
+
+def network(body: str, common: str = "K1 white") -> Network:
+    wiring, problems = wired(job(body, common))
+    assert not problems
+    return Network(wiring)
+
+
+def test_a_conductor_that_passes_uncut_is_one_net() -> None:
+    net = network(CABLES)
+    ends = [End("K1 blue", "VB-1", side) for side in (IN, OUT)]
+    assert net.net(ends[0]) == net.net(ends[1])
+
+
+def test_a_conductor_that_something_takes_is_cut() -> None:
+    net = network(CABLES)
+    ends = [End("K1 red", "VB-1", side) for side in (IN, OUT)]
+    assert net.net(ends[0]) != net.net(ends[1])
+    assert net.group(ends[0]) != net.group(ends[1])
+
+
+def test_what_metal_joins_is_one_group_and_coils_do_not_join() -> None:
+    net = network(CABLES)
+    assert net.group(End("A", "A", "1")) == net.group(End("A1", "VB-1", "lead 1"))
+    assert net.group(End("A", "A", "C")) == net.group(End("A1", "VB-1", "lead 2"))
+    assert net.group(End("A", "A", "C")) != net.group(End("A", "A", "1"))
+
+
+def test_the_ends_of_a_group() -> None:
+    net = network(CABLES)
+    hot = net.members()[net.group(End("A", "A", "1"))]
+    assert set(hot) == {
+        End("A", "A", "1"),
+        End("K1 red", "A", OUT),
+        End("K1 red", "VB-1", IN),
+        End("A1", "VB-1", "lead 1"),
+    }
+
+
+def test_a_tree_is_no_ring() -> None:
+    assert network(CABLES).rings() == frozenset()
+
+
+def test_a_common_fed_from_both_ends_is_a_ring() -> None:
+    net = network(RING, "[K1 white, K2 tan]")
+    assert net.rings() == {net.group(End("A", "A", "C"))}
+
+
+def test_two_conductors_side_by_side_are_a_ring() -> None:
+    body = CABLES + (
+        "joints:\n"
+        "  A: [[C, K1 white], ['1', K1 red, K1 blue]]\n"
+        "  VB-1: [[K1 red in, K1 blue in, A1], [K1 white in, A1]]\n"
+    )
+    net = network(body)
+    assert net.rings() == {net.group(End("A", "A", "1"))}
+
+
+def test_of_two_ways_the_one_with_fewer_legs_is_shown() -> None:
+    net = network(RING, "[K1 white, K2 tan]")
+    tree = net.tree(End("A", "A", "C"))
+    assert way(tree.way_to(net.net(End("K2 tan", "VB-2", IN)))) == "A - K2 tan - VB-2"
+
+
+def test_a_way_is_travelled_from_its_root() -> None:
+    net = network(CABLES)
+    tree = net.tree(End("K1 white", "VB-2", IN))
+    steps = tree.way_to(net.net(End("A", "A", "C")))
+    assert [(s.start, s.end) for s in steps if isinstance(s, Leg)] == [
+        ("VB-2", "VB-1"),
+        ("VB-1", "A"),
+    ]
+
+
+def test_each_leg_of_a_group_is_listed_once() -> None:
+    net = network(RING, "[K1 white, K2 tan]")
+    group = net.group(End("A", "A", "C"))
+    legs = [e.step for e in net.edges_of([group, group]) if isinstance(e.step, Leg)]
+    assert sorted((leg.conductor.name, leg.start) for leg in legs) == [
+        ("K1 white", "A"),
+        ("K1 white", "VB-1"),
+        ("K2 tan", "A"),
+    ]
+
+
+def test_what_is_nowhere_is_not_known() -> None:
+    net = network(CABLES)
+    assert net.knows(End("A", "A", "1"))
+    assert not net.knows(End("A", "A", "7"))

@@ -1,0 +1,93 @@
+"""Joints that a job writes out: the ends they name, and what in them names none."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.wiring.trench import job, joints, said
+
+BODY = """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+boxes: {VB-1: {}, VB-2: {}}
+stations:
+  A1: {area: a, box: VB-1, hot: K1 red}
+  A2: {area: b, hot: K1 blue, valves: {A2a: {box: VB-2}, A2b: {box: VB-2}}}
+"""
+
+
+def written(at: str, text: str) -> str:
+    return job(BODY + f"joints: {{{at}: {text}}}")
+
+
+def test_a_bare_name_is_every_end_in_the_place() -> None:
+    assert joints(written("VB-1", "[[K1 white, A1], [K1 red in, A1]]"), "VB-1") == [
+        {"K1 white in", "K1 white out", "A1 lead 1"},
+        {"K1 red in", "A1 lead 2"},
+    ]
+
+
+def test_terminals_by_their_names() -> None:
+    assert joints(written("A", "[[C, K1 white], ['1', K1 red]]"), "A") == [
+        {"A C", "K1 white out"},
+        {"A 1", "K1 red out"},
+    ]
+
+
+def test_a_terminal_may_stand_in_two_joints() -> None:
+    assert said(written("A", "[[C, K1 white], ['1', K1 red], ['1', K1 blue]]")) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "finding"),
+    [
+        ("[[K1 red in, A9]]", "joint: 'A9' is no conductor and no valve"),
+        ("[[K9 red in, A1]]", "joint: 'K9 red in' is no conductor and no valve"),
+        ("[[K1 tan, A1]]", "no-such-conductor: K1 has no tan conductor"),
+        ("[[K1 blue, A2a]]", "joint: the valve of A2a is in 'VB-2', not in 'VB-1'"),
+        ("[[K1 blue, A2]]", "joint: 'A2' has several valves"),
+        ("[[K1 red, A1 hot]]", "joint: 'A1 hot' is no lead"),
+        (
+            "[[K1 red in, A1], [K1 white in, A1], [K1 blue in, A1]]",
+            "joint: A1 stands in more than two joints: a coil has two leads",
+        ),
+        (
+            "[[K1 red in, A1], [K1 red, A1]]",
+            "end-in-two-joints: 'K1 red' is in two joints of 'VB-1'",
+        ),
+    ],
+)
+def test_what_names_no_end(text: str, finding: str) -> None:
+    assert said(written("VB-1", text)) == [finding]
+
+
+def test_a_conductor_that_does_not_come() -> None:
+    body = BODY + "joints: {VB-3: [[K1 white, K1 red]]}"
+    assert said(job(body.replace("VB-2: {}}", "VB-2: {}, VB-3: {}}", 1))) == [
+        "joint: K1 white does not come to 'VB-3'",
+        "joint: K1 red does not come to 'VB-3'",
+    ]
+
+
+def test_a_side_that_is_not_there() -> None:
+    assert said(written("VB-2", "[[K1 white out, A2a]]")) == [
+        "joint: K1 white ends in 'VB-2': it has no 'out' here"
+    ]
+
+
+def test_a_valve_about_which_something_is_said_already() -> None:
+    text = written("VB-1", "[[K1 white, A1], [K1 red in, A1]]")
+    assert said(text.replace("hot: K1 red}", "hot: K1 tan}")) == [
+        "no-such-conductor: K1 has no tan conductor"
+    ]
+
+
+def test_latching_leads_by_their_colours() -> None:
+    text = written("VB-1", "[[K1 red in, A1 red], [K1 white, A1 black]]")
+    text = text.replace("24 V AC, stations", "9 V DC latching, stations")
+    text = text.replace("coil: usual,", "coil: usual, polarity: {hot: red, common: black},")
+    assert joints(text, "VB-1") == [
+        {"K1 red in", "A1 red"},
+        {"K1 white in", "K1 white out", "A1 black"},
+    ]
+    assert said(text.replace("A1 red]", "A1]")) == ["joint: 'A1' does not say which lead"]
