@@ -25,6 +25,7 @@ FILE_NAMES = {
     CardKind.LEGEND: "door-legend",
     CardKind.SPLICE_CARD: "splice-cards",
     CardKind.TEST_SHEET: "test-sheet",
+    CardKind.SPARE_LIST: "spare-list",
 }
 # What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
 SHEETS = {
@@ -32,6 +33,7 @@ SHEETS = {
     CardKind.LEGEND: "legend",
     CardKind.SPLICE_CARD: "half",
     CardKind.TEST_SHEET: "sheet",
+    CardKind.SPARE_LIST: "sheet",
 }
 DRAWING = "wiring-drawing.pdf"
 

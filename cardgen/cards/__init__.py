@@ -7,6 +7,7 @@ from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.model import Card, CardKind
+from cardgen.cards.spares import spare_lists
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.cards.test_sheets import test_sheets
 from cardgen.cards.valve_tags import valve_tags
@@ -19,6 +20,7 @@ MAKERS = {
     CardKind.LEGEND: legends,
     CardKind.SPLICE_CARD: splice_cards,
     CardKind.TEST_SHEET: test_sheets,
+    CardKind.SPARE_LIST: spare_lists,
 }
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.cards.spares import free_conductors
 from cardgen.problems import Place
 from cardgen.wiring.model import Conductor, Leg, Step
 
@@ -77,19 +78,6 @@ def _commons_and_paths(job: Printable) -> Iterator[Card]:
 
 
 def _spares(job: Printable) -> Iterator[Card]:
-    """Spares by their name in the job; the others by their place in the cable: SP-A-K1-6."""
-    names = {
-        job.facts.wiring.by_words[said.value]: spare.id
-        for spare in job.job.spares.values()
-        for said in spare.conductor
-    }
-    counts: dict[str, int] = {}
-    for conductor in job.facts.wiring.conductors.values():
-        counts[conductor.cable.id] = counts.get(conductor.cable.id, 0) + 1
-        if conductor.name in job.facts.used_conductors:
-            continue
-        headline = names.get(
-            conductor.name, f"SP-{conductor.cable.id}-{counts[conductor.cable.id]}"
-        )
+    for name, conductor, _ in free_conductors(job):
         way = (conductor, conductor.places[0], conductor.places[-1])
-        yield from _both_ends(job, headline, "spare", conductor.cable.place, [way])
+        yield from _both_ends(job, name, "spare", conductor.cable.place, [way])

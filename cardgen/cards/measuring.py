@@ -29,6 +29,14 @@ _OHMS = (
     "Ohms: power off, commons and all hots lifted, or the controller is measured too. One probe on "
     "the lifted common, the other on each hot in turn."
 )
+_PULSE = (
+    "A latching valve takes a pulse: no steady volts or milliamperes. Give one pulse to open, one "
+    "to close; watch, listen, tick."
+)
+_DECODER = (
+    "Ohms: only at the decoder's output, the valve's leads off the decoder. Along the path, or "
+    "through a decoder, ohms mean nothing."
+)
 _INSULATION = (
     "Insulation: each conductor against earth, controller and decoders disconnected; the job's own "
     "specification says how much is enough."
@@ -51,14 +59,12 @@ RULES = {
         _OHMS,
         _ZERO,
         _WRITE,
-        "A latching valve takes a pulse: no steady volts or milliamperes. Give one pulse to open, "
-        "one to close; watch, listen, tick.",
+        _PULSE,
         _INSULATION,
         _BAND,
     ),
     SupplyKind.TWO_WIRE: (
-        "Ohms: only at the decoder's output, the valve's leads off the decoder. Along the path, or "
-        "through a decoder, ohms mean nothing.",
+        _DECODER,
         _ZERO,
         _WRITE,
         _INSULATION,

@@ -13,15 +13,16 @@ from cardgen.checks.facts import listed
 from cardgen.electrics.loops import Band, at_coil, hot_to_hot
 from cardgen.job.model import Controller, MasterValve
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Circuit, Load
+from cardgen.wiring.model import Circuit, Load, LoadKind
 
 NONE = "–"  # nothing to measure here
+BOUND = "\u00a0"  # no line ends there
 Row = tuple[Cell, ...]
 
 COLUMNS = {
     SupplyKind.AC: (
-        *("station", "area", "box", "expects, Ω", "read, Ω", "expects, V at the box, on"),
-        *("read, V", "expects, mA on", "read, mA", "walk test", "insulation, MΩ", "notes"),
+        *("station", "area", "box", "expects, Ω", "read, Ω", "expects, V at the box"),
+        *("read, V", "expects, mA", "read, mA", "walk test", "insulation, MΩ", "notes"),
     ),
     SupplyKind.LATCHING: (
         *("station", "area", "box", "expects, Ω", "read, Ω", "pulse opens", "pulse closes"),
@@ -66,7 +67,7 @@ def test_sheets(job: Printable) -> Iterator[Card]:
 def in_band(band: Band) -> str:
     """`31.1 (25–37)`: rounded outward, never below nothing."""
     ohms, low, high = band
-    return f"{ohms:.1f} ({max(math.floor(low), 0)}–{math.ceil(high)})"
+    return f"{ohms:.1f}{BOUND}({max(math.floor(low), 0)}–{math.ceil(high)})"
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
@@ -133,7 +134,7 @@ def _notes(job: Printable, load: Load) -> Iterator[str]:
         for other in job.facts.wiring.loads.values()
         if other.runs_beside_stations and other.controller == load.controller
     ]
-    if beside and load.owner.id in job.facts.running and not load.runs_beside_stations:
+    if beside and load.owner.id in job.facts.running and load.kind is LoadKind.VALVE:
         yield f"mA with {listed(beside)}"
 
 

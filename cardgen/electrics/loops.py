@@ -13,7 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE, leg_ohms
+from cardgen.electrics.legs import leg_ohms
+from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
 from cardgen.units import Ohms
 from cardgen.wiring.model import Circuit, Conductor, Leg, Step
 from cardgen.wiring.network import Network
