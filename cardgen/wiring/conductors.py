@@ -22,6 +22,7 @@ class Catalog:
         self.by_cable: dict[str, list[Conductor]] = defaultdict(list)
         self.problems: list[Problem] = []
         self.broken = set(job.broken)
+        self._reported: set[str] = set()
         for cable in job.cables.values():
             if cable.id in self.broken:
                 continue
@@ -35,7 +36,16 @@ class Catalog:
                 self.by_cable[cable.id].append(conductor)
 
     def find(self, words: str, place: Place) -> Conductor | Problem | None:
-        """The conductor that `A-K1 red` names; None if its cable has been reported already."""
+        """The conductor that `A-K1 red` names; None if that it is not there has been reported."""
+        found = self._find(words, place)
+        if isinstance(found, Problem):
+            key = " ".join(words.split())
+            if key in self._reported:
+                return None  # one wrong name is one fault, however often it is used
+            self._reported.add(key)
+        return found
+
+    def _find(self, words: str, place: Place) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.broken:
             return None
