@@ -110,6 +110,40 @@ def test_a_valve_left_out_and_another_too() -> None:
     """)
 
 
+def test_leads_left_out_of_one_box_are_told_at_once() -> None:
+    found = assert_problems("""
+        boxes: {VB-2: {place: front bed}}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
+        stations:
+          A1: {area: front lawn, box: VB-2, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        joints:
+          VB-2: # <- error lead-in-no-joint @ VB-2
+            - [K1 red, A1]
+            - [K1 blue, A2]
+    """)
+    assert found[0].sentence == "the joints of 'VB-2' leave out a lead each of A1 and A2"
+
+
+def test_a_twin_whose_hot_is_not_joined_is_told_once() -> None:
+    found = assert_problems("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: # <- note twin @ A2
+            area: side lawn
+            hot: K1 blue
+            valves: {A2a: {box: VB-2}, A2b: {box: VB-2}}
+        joints:
+          VB-2:
+            - [K1 green, A2a, A2b] # <- error hot-stops @ [
+            - [K1 white, A2a, A2b]
+    """)
+    assert (
+        found[1].sentence == "A2's hot K1 blue comes to 'VB-2' and is not joined with A2a and A2b"
+    )
+
+
 def test_both_leads_in_one_joint() -> None:
     assert_problems("""
         joints:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.allot import allot
 from cardgen.checks.bases import completed
 from cardgen.checks.explanations import EXPLANATIONS, Explanation, explain, table
 from cardgen.examine import examine_text
@@ -140,6 +141,14 @@ def test_the_snippets_of_stock(entry: Explanation, tmp_path: Path) -> None:
 def test_the_snippets_of_faces(entry: Explanation, tmp_path: Path) -> None:
     assert layout_codes(tmp_path, "faces", entry.wrong) == {entry.code}
     assert layout_codes(tmp_path, "faces", entry.right) == set()
+
+
+@pytest.mark.parametrize(
+    "entry", [e for e in EXPLANATIONS.values() if e.base == "allot"], ids=lambda entry: entry.code
+)
+def test_the_snippets_of_allotting(entry: Explanation) -> None:
+    assert {p.code for p in allot(completed(entry.wrong)).problems} == {entry.code}
+    assert allot(completed(entry.right)).problems == ()
 
 
 def test_nothing_is_said_of_a_code_that_is_not_there() -> None:

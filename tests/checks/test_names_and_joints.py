@@ -275,6 +275,20 @@ cables:
     assert found[0].sentence == sentence
 
 
+def test_a_conductor_that_is_not_there_is_told_once_however_often_it_is_named() -> None:
+    assert_problems(
+        station("K1 brown", "error no-such-conductor @ K1 brown")
+        + joints("[K1 brown in, A1]", "[K1 white, A1]")
+    )
+
+
+def test_a_valve_in_the_joints_of_a_wrong_box_is_told_once() -> None:
+    assert_problems(
+        joints("[K1 red in, A1]", "[K1 white, A1]")
+        + "    - - K1 green in\n      - A2 # <- error joint @ A2\n    - [K1 blue, A2]\n"
+    )
+
+
 def test_a_coil_in_three_joints() -> None:
     assert_problems(
         joints("[K1 red in, A1]", "[K1 white, A1]")

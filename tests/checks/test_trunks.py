@@ -180,6 +180,19 @@ def test_two_hots_joined_with_the_common_are_one_fault() -> None:
     assert found[0].sentence.startswith("the hots of A1 and A2 and the common of A")
 
 
+def test_a_hot_joined_with_the_common_of_another_controller() -> None:
+    found = assert_problems(
+        """
+        joints:
+          VB-2:
+            - [K1 white, A2]
+            - [K1 blue, A2, K2 gray] # <- error hot-on-common @ [
+    """,
+        "two controllers",
+    )
+    assert found[0].sentence == "the hot of A2 and the common of B are joined in 'VB-2'"
+
+
 def test_the_commons_of_two_controllers_joined() -> None:
     found = assert_problems(
         """

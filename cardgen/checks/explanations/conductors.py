@@ -37,6 +37,11 @@ boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 green]}
 """
+_TO_ALLOT = """
+stations:
+  A1: {area: front lawn, box: VB-1}
+  A2: {area: side lawn, box: VB-2}
+"""
 
 ENTRIES = (
     error(
@@ -225,6 +230,8 @@ ENTRIES = (
         "a leg has fewer conductors than its stations need",
         "Some stations can get no hot, however the conductors are given out.",
         "Lay a cable with more conductors, or another one beside it.",
+        _TO_ALLOT + _CABLE.replace("[white, red, blue, green, yellow]", "[white, red]"),
+        _TO_ALLOT + _CABLE,
         base="allot",
     ),
     error(
@@ -232,6 +239,8 @@ ENTRIES = (
         "no free conductor leads to a station's box",
         "It cannot be given a hot.",
         "Lay a cable to the box, or free a conductor on the way.",
+        _TO_ALLOT.replace("box: VB-2", "box: VB-3") + "boxes: {VB-1: {}, VB-2: {}, VB-3: {}}\n",
+        _TO_ALLOT,
         base="allot",
     ),
     error(
@@ -239,6 +248,12 @@ ENTRIES = (
         "an entry is laid out so that no hot can be written into it",
         "The file keeps its comments and its order, so only plain entries are added to.",
         "Write the station on a line of its own.",
+        """
+        stations:
+          A1: &front {area: front lawn, box: VB-1}
+          A2: *front
+        """,
+        _TO_ALLOT,
         base="allot",
     ),
 )
