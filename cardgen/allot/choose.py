@@ -107,8 +107,10 @@ class Chooser:
 
     def _combined(self, chosen: Chosen) -> Chosen:
         """The best of all combinations, if the stations are few."""
+        if len(self.needs) > FEW:
+            return chosen
         least = {n.station.id: self._least(n) for n in self.needs}
-        if len(self.needs) > FEW or _cost(chosen) == total(least.values()):
+        if _cost(chosen) == total(least.values()):
             return chosen
         return _Combinations(self, least, chosen).best
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Iterable, Iterator
 
 from cardgen.allot.model import Need
@@ -19,6 +19,7 @@ class Supply:
 
     Attributes:
         rank: by conductor, its turn: by cable name, then palette or flags order.
+        bundles: the conductors by the places that they pass.
     """
 
     def __init__(self, facts: Facts, needs: Iterable[Need]) -> None:
@@ -35,6 +36,10 @@ class Supply:
         }
         self.usable = self._usable()
         self.rank = {c.name: rank for rank, c in enumerate(self.usable)}
+        self.bundles: dict[tuple[str, ...], list[Conductor]] = defaultdict(list)
+        for conductor in self.usable:
+            self.bundles[conductor.places].append(conductor)
+        self._steps: dict[tuple[str, ...], dict[tuple[str, ...], int]] = {}
 
     # -- who may use a conductor ---------------------------------------------------------------
 
@@ -80,6 +85,22 @@ class Supply:
         named = (self.job.master_valves, self.job.relays, self.job.sensors, self.job.spares)
         is_other = any(flag in section for section in named) or flag.upper().startswith("COM")
         return False if is_other else None
+
+    def splices_to_go(self, boxes: tuple[str, ...]) -> dict[tuple[str, ...], int]:
+        """By the places that a conductor passes, the least splices from it to one of the boxes."""
+        if boxes not in self._steps:
+            steps = {places: 0 for places in self.bundles if not set(boxes).isdisjoint(places)}
+            queue = deque(steps)
+            while queue:
+                here = queue.popleft()
+                # A controller's cabinet is no place for a splice.
+                joints = self.job.boxes.keys() & set(here)
+                for places in self.bundles:
+                    if places not in steps and not joints.isdisjoint(places):
+                        steps[places] = steps[here] + 1
+                        queue.append(places)
+            self._steps[boxes] = steps
+        return self._steps[boxes]
 
     # -- joints as built -----------------------------------------------------------------------
 

@@ -9,7 +9,6 @@ the best; equal ones come in the order of cable names, palettes and flags.
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Collection, Iterator
 from heapq import heappop, heappush
 from itertools import pairwise
@@ -44,9 +43,11 @@ class Search:
     ) -> None:
         self.supply, self.need, self.as_built = supply, need, as_built
         self.barred = barred
-        self._allowed = [c for c in supply.usable if not as_built or supply.may_use(need, c)]
+        self._steps = supply.splices_to_go(need.boxes)
+        near = [c for places in self._steps for c in supply.bundles[places]]
+        near.sort(key=lambda c: supply.rank[c.name])
+        self._allowed = [c for c in near if not as_built or supply.may_use(need, c)]
         self._meant = {c.name: supply.is_meant_for(need, c) for c in self._allowed}
-        self._steps = self._splices_to_go()
         self._onward_from: dict[tuple[str, int], list[tuple[Conductor, int]]] = {}
         starts = [self._steps[c.places] for c in self._starting()]
         self._most = min(starts, default=0) + DETOUR + len(need.boxes) - 1
@@ -83,28 +84,10 @@ class Search:
     def _starting(self) -> Iterator[Conductor]:
         begin = self.need.begin
         for c in self._allowed:
-            if begin.at not in c.places or c.places not in self._steps:
+            if begin.at not in c.places:
                 continue
             if not self.as_built or self.supply.touching([begin], c.ends_at(begin.at)):
                 yield c
-
-    def _splices_to_go(self) -> dict[tuple[str, ...], int]:
-        """By the places that a conductor passes, the least splices from it to a box."""
-        alike = dict.fromkeys(c.places for c in self._allowed)
-        goals = set(self.need.boxes)
-        steps = {places: 0 for places in alike if goals & set(places)}
-        queue = deque(steps)
-        while queue:
-            here = queue.popleft()
-            for places in alike:
-                if places not in steps and self._joinable(set(places) & set(here)):
-                    steps[places] = steps[here] + 1
-                    queue.append(places)
-        return steps
-
-    def _joinable(self, places: set[str]) -> bool:
-        """A controller's cabinet is no place for a splice."""
-        return any(place in self.supply.job.boxes for place in places)
 
     def _onward(self, path: _Path, start: int) -> Iterator[tuple[Conductor, int]]:
         """What can take over at the end of a partial way, with where it is entered."""
@@ -119,7 +102,7 @@ class Search:
 
     def _find_onward(self, last: Conductor, start: int) -> Iterator[tuple[Conductor, int]]:
         for following in self._allowed:
-            if following.cable.id == last.cable.id or following.places not in self._steps:
+            if following.cable.id == last.cable.id:
                 continue
             at = meeting(last, following, start)
             if at is None or at not in self.supply.job.boxes:

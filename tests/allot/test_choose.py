@@ -178,8 +178,10 @@ boxes:
 def test_a_twin_at_the_two_ends_of_a_fork_is_refused() -> None:
     text = "stations:\n  A1: {area: x, valves: {A1a: {box: VB-1}, A1b: {box: VB-2}}}\n"
     assert sentences(job(FORK) + text) == [
-        "hot-without-way: no way of free conductors passes 'VB-1' and 'VB-2' "
-        "one after the other for A1"
+        (
+            "hot-without-way: no way of free conductors passes 'VB-1' and 'VB-2' "
+            "one after the other for A1"
+        )
     ]
 
 
@@ -256,8 +258,10 @@ def test_a_box_keeps_the_spares_that_it_asks_for() -> None:
     stations = "stations:\n  A1: {area: x, box: VB-1}\n"
     assert given(text + stations) == {"A1": ["K1 red"]}
     assert sentences(text + stations + "  A2: {area: y, box: VB-1}\n") == [
-        "conductors-short: K1 between 'A' and 'VB-1' needs 5 conductors "
-        "(2 hots, 1 common, 2 spares), it has 4"
+        (
+            "conductors-short: K1 between 'A' and 'VB-1' needs 5 conductors "
+            "(2 hots, 1 common, 2 spares), it has 4"
+        )
     ]
 
 

@@ -1,0 +1,110 @@
+"""What each leg of cable needs and has, and what is said where it has too few."""
+
+from __future__ import annotations
+
+from cardgen.allot import LegNeed, allot
+from tests.allot.test_choose import FORK, PLAIN, SPLICED, dedented
+from tests.allot.yards import job, refused, sentences
+from tests.jobs import sample
+
+
+def counts(leg: LegNeed) -> tuple[int, ...]:
+    return leg.hots, leg.commons, leg.others, leg.spares, leg.needs, leg.has
+
+
+def stations(box: str, number: int, first: int = 1) -> str:
+    rows = (f"  A{n}: {{area: x, box: {box}}}\n" for n in range(first, first + number))
+    return "".join(rows)
+
+
+def test_what_the_legs_of_a_sound_job_need() -> None:
+    legs = {(leg.cable.id, leg.end): counts(leg) for leg in allot(sample("quarry")).legs}
+    # Hots of A1 to A8, common, the pair of the master valve, two listed spares.
+    assert legs["A-K1", "SB-1"] == (8, 1, 2, 2, 13, 13)
+    assert legs["A-S2", "MVB-1"] == (0, 0, 2, 0, 2, 2)
+    assert legs["A-K2", "VB-5"] == (4, 1, 0, 2, 7, 9)
+
+
+def test_the_cable_with_too_few_is_told_at_its_name() -> None:
+    text = job(PLAIN) + "stations:\n" + stations("VB-2", 6)
+    (problem,) = refused(text).problems
+    assert problem.code == "conductors-short"
+    assert problem.sentence == (
+        "K1 between 'A' and 'VB-1' needs 7 conductors (6 hots, 1 common), it has 4"
+    )
+    assert problem.help == "lay a cable with 7 or more, or another one beside it"
+    line = text.splitlines()[problem.place.line - 1]
+    assert line[problem.place.column - 1 :].startswith("K1:")
+
+
+def test_spares_that_are_asked_for_are_part_of_the_need() -> None:
+    text = job(PLAIN).replace("place: front bed", "place: front bed, spares: 2")
+    (problem,) = refused(text + "stations:\n" + stations("VB-1", 2)).problems
+    assert "(2 hots, 1 common, 2 spares), it has 4" in problem.sentence
+    assert problem.help.endswith("or ask for fewer spares")
+
+
+def test_each_cable_that_is_short_is_told_once() -> None:
+    text = job(SPLICED) + "stations:\n" + stations("VB-2", 4)
+    assert sentences(text) == [
+        (
+            "conductors-short: K1 between 'A' and 'VB-1' needs 5 conductors (4 hots, 1 common), "
+            "it has 4"
+        ),
+        (
+            "conductors-short: K2 between 'SB-1' and 'VB-2' needs 5 conductors (4 hots, 1 common), "
+            "it has 4"
+        ),
+    ]
+
+
+def test_a_fork_lacks_only_what_it_lacks() -> None:
+    text = FORK.replace(
+        "K1: {gauge: 18 AWG, colours: [white, red, blue]",
+        "K1: {gauge: 18 AWG, colours: [white, red, blue, tan, pink, green]",
+    )
+    text = job(text) + "stations:\n" + stations("VB-1", 3) + stations("VB-2", 1, first=4)
+    assert sentences(text) == [
+        (
+            "conductors-short: K2 between 'SB-1' and 'VB-1' needs 4 conductors (3 hots, 1 common), "
+            "it has 3"
+        ),
+    ]
+
+
+def test_two_cables_side_by_side_are_both_filled_before_one_is_short() -> None:
+    text = """
+    controllers:
+      A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+    cables:
+      K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1]}
+      K2: {gauge: 18 AWG, colours: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
+    boxes:
+      VB-1: {place: front walk}
+    stations:
+    """
+    assert sentences(job(dedented(text)).rstrip() + "\n" + stations("VB-1", 4)) == [
+        (
+            "conductors-short: K1 between 'A' and 'VB-1' needs 4 conductors (3 hots, 1 common), "
+            "it has 3"
+        ),
+    ]
+
+
+def test_a_box_without_a_cable() -> None:
+    text = job(PLAIN).replace("VB-2: {", "VB-3: {place: far}\n  VB-2: {")
+    found = sentences(text + "stations:\n" + stations("VB-3", 1))
+    assert found == ["hot-without-way: no cable leads from A to 'VB-3', so A1 gets no hot"]
+
+
+def test_a_common_that_carries_a_sensor_and_a_path_are_counted() -> None:
+    legs = allot(sample("heron")).legs
+    path = [counts(leg) for leg in legs if leg.cable.id == "D-M"]
+    assert set(path) == {(0, 0, 2, 0, 2, 2)}
+
+
+def test_a_job_with_other_errors_is_not_touched() -> None:
+    text = job(PLAIN).replace("85 ft", "85") + "stations:\n" + stations("VB-1", 1)
+    found = refused(text)
+    assert [p.code for p in found.problems] == ["unit-missing"]
+    assert found.legs == ()

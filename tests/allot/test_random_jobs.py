@@ -1,0 +1,108 @@
+"""Random jobs robbed of their hots: all get one again, clean, the same in any order."""
+
+from __future__ import annotations
+
+import random
+import re
+from dataclasses import replace
+from typing import Any
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cardgen.allot import Allotment, allot
+from cardgen.examine import examine_text
+from cardgen.problems import Verdict
+from tests.property.jobs import Wish, plans, random_plan, wishes
+from tests.property.plan import Plan, to_text
+
+some = settings(max_examples=60, deadline=None, derandomize=True)
+# Joints as built would name the valves of stations that are not there yet.
+unwritten = wishes(15).map(lambda wish: random_plan(replace(wish, written=0.0)))
+_HOT = re.compile(r', "hot": ("[^"]*"|\[[^\]]*\])')
+# Sections in which the order of entries says nothing.
+_UNORDERED = ("palettes", "controllers", "cables", "boxes", "spares", "joints", "master valves")
+
+
+def robbed(plan: Plan, rng: random.Random) -> dict[str, Any]:
+    """The job without the hots of some stations, or of all."""
+    sections = plan.copy()
+    share = rng.choice((0.2, 0.5, 1.0))
+    for entry in sections["stations"].values():
+        if rng.random() < share:
+            entry.pop("hot", None)
+    return sections
+
+
+def hots(found: Allotment) -> dict[str, tuple[str, ...]]:
+    assert found.text is not None, [p.sentence for p in found.problems]
+    return {name: tuple(c.name for c in way.conductors) for name, way in found.ways.items()}
+
+
+@some
+@given(plans(25), st.randoms(use_true_random=False))
+def test_every_station_gets_a_hot_and_the_job_is_clean(plan: Plan, rng: random.Random) -> None:
+    sections = robbed(plan, rng)
+    text = to_text(sections)
+    found = allot(text)
+    given_now = hots(found)
+    missing = {n for n, e in sections["stations"].items() if "hot" not in e and "decoder" not in e}
+    assert given_now.keys() == missing
+    assert found.text is not None
+    problems = examine_text(found.text).problems
+    assert [p.sentence for p in problems if p.verdict is Verdict.ERROR] == []
+    assert all(leg.needs <= leg.has for leg in found.legs)
+    assert_only_hots_are_new(text, found.text, missing)
+
+
+def assert_only_hots_are_new(old: str, new: str, stations: set[str]) -> None:
+    for before, after in zip(old.splitlines(True), new.splitlines(True), strict=True):
+        if before != after:
+            assert before.split(":")[0].strip() in stations
+            assert _HOT.sub("", after) == before
+
+
+@some
+@given(plans(15), st.randoms(use_true_random=False))
+def test_the_order_of_all_but_the_stations_means_nothing(plan: Plan, rng: random.Random) -> None:
+    sections = robbed(plan, rng)
+    other = dict(sections)
+    for name in _UNORDERED:
+        if isinstance(entries := other.get(name), dict):
+            other[name] = {key: entries[key] for key in rng.sample(list(entries), len(entries))}
+    keys = rng.sample(list(other), len(other))
+    assert hots(allot(to_text({key: other[key] for key in keys}))) == hots(allot(to_text(sections)))
+
+
+@some
+@given(unwritten, st.randoms(use_true_random=False))
+def test_a_station_that_comes_later_moves_no_other(plan: Plan, rng: random.Random) -> None:
+    sections = robbed(plan, rng)
+    lost = [n for n, e in sections["stations"].items() if "hot" not in e and "decoder" not in e]
+    late = set(rng.sample(lost, min(len(lost), 2)))
+    early = dict(sections)
+    early["stations"] = {n: e for n, e in sections["stations"].items() if n not in late}
+    first = allot(to_text(early))
+    before = hots(first)
+    for name, entry in early["stations"].items():
+        if name in before:
+            entry["hot"] = list(before[name])
+    early["stations"] = {name: sections["stations"][name] for name in sections["stations"]}
+    after = allot(to_text(early))
+    if after.text is not None:
+        assert hots(after).keys() == late
+    else:
+        assert {p.code for p in after.problems} <= {"conductors-short", "hot-without-way"}
+
+
+def test_the_same_job_gives_the_same_text() -> None:
+    text = to_text(robbed(random_plan(Wish(seed=7, stations=30)), random.Random(1)))
+    assert allot(text).text == allot(text).text
+
+
+def test_two_hundred_stations() -> None:
+    wish = Wish(seed=1, stations=200, controllers=3, splices=0.8, sharing=0.3)
+    sections = random_plan(wish).copy()
+    for entry in sections["stations"].values():
+        entry.pop("hot", None)
+    assert len(hots(allot(to_text(sections)))) >= 180
