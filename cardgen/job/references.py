@@ -22,6 +22,7 @@ class Reference(NamedTuple):
 
 def resolve(job: Job, report: Report) -> None:
     """Report names that refer to nothing, and mark what depends on them as broken."""
+    told: set[str] = set()
     for ref in _references(job):
         if ref.name in ref.among:
             continue
@@ -29,6 +30,9 @@ def resolve(job: Job, report: Report) -> None:
             report.broken.add(ref.owner)
         if any(_reads_like(name, ref.name) for name in job.broken):
             continue  # it is written, but could not be read
+        if ref.name in told:
+            continue  # one wrong name is one fault, however often it is used
+        told.add(ref.name)
         known = ", ".join(f"'{name}'" for name in list(ref.among)[:12])
         help_ = nearest(ref.name, ref.among)
         if not help_:

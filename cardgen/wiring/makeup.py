@@ -97,7 +97,9 @@ def _shorten_singles(
 
 def _promised(single: Single, conductor: Conductor) -> bool:
     """The job says how far this very single goes."""
-    return single.to is not None and any(conductor.flag in said.value for said in single.flags)
+    if single.to is None or single.colour.value != conductor.insulation:
+        return False
+    return any(conductor.flag in said.value for said in single.flags)
 
 
 def _join_hots(usual: UsualMakeup, loads: Loads) -> None:
