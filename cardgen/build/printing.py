@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
-from pathlib import Path
+from dataclasses import dataclass
 from typing import Any
 
+from cardgen.build.manifest import manifest
+from cardgen.build.packet import NAME as PACKET
+from cardgen.build.packet import Part, bind
+from cardgen.build.spreadsheet import csv_bytes
 from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards.cover import Document, cover
+from cardgen.cards.materials import materials
+from cardgen.cards.materials_sheet import materials_rows
 from cardgen.draw import pdf
-from cardgen.drawing import HomeRun, home_runs, outline, picture
+from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.problems import Problem, has_errors, in_order
@@ -26,6 +30,7 @@ FILE_NAMES = {
     CardKind.SPLICE_CARD: "splice-cards",
     CardKind.TEST_SHEET: "test-sheet",
     CardKind.SPARE_LIST: "spare-list",
+    CardKind.MATERIALS: "materials",
 }
 # What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
 SHEETS = {
@@ -34,8 +39,14 @@ SHEETS = {
     CardKind.SPLICE_CARD: "half",
     CardKind.TEST_SHEET: "sheet",
     CardKind.SPARE_LIST: "sheet",
+    CardKind.MATERIALS: "sheet",
+    CardKind.SCHEDULE: "sheet",
+    CardKind.CLOSING: "sheet",
 }
 DRAWING = "wiring-drawing.pdf"
+CSV = "materials.csv"
+# Files whose pages are in the packet too, in their order there.
+IN_PACKET = (DRAWING, "spare-list.pdf", "test-sheet.pdf", "materials.pdf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +54,7 @@ class Print:
     """The files of a print by name, with what the manifest says of them.
 
     Attributes:
-        counts: cards (of the drawing: home runs) and pages by file.
+        counts: cards (of the drawing: home runs; of the packet: documents) and pages by file.
     """
 
     files: Mapping[str, bytes]
@@ -84,6 +95,9 @@ def make_print(
 
 
 def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[Card]]]:
+    """What belongs to the packet only goes by its name instead of a file."""
+    if kind not in FILE_NAMES:
+        return [(card.id, (card,)) for card in cards]
     stem = FILE_NAMES[kind]
     if kind is CardKind.LEGEND:
         return [(f"{stem}-{card.id}.pdf", (card,)) for card in cards]
@@ -91,10 +105,7 @@ def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[
 
 
 def _print(
-    job: Printable,
-    layouts: Layouts,
-    sets: Mapping[str, tuple[Sequence[Card], Stock]],
-    paper: str,
+    job: Printable, layouts: Layouts, sets: Mapping[str, tuple[Sequence[Card], Stock]], paper: str
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     stamp = Stamp(
         job=job.info.code.value,
@@ -114,36 +125,40 @@ def _print(
     if has_errors(problems):
         return None, in_order(problems)
     subject = f"{job.info.site.value}, {job.stamp}"
-    files = {name: pdf(made, title=_title(name), subject=subject) for name, made in pages.items()}
-    things = {name: len(cards) for name, (cards, _) in sets.items()} | {DRAWING: len(homes)}
-    counts = {name: (things[name], len(made)) for name, made in pages.items()}
+    own = {name: made for name, made in pages.items() if name.endswith(".pdf") and made}
+    files = {name: pdf(made, title=_title(name), subject=subject) for name, made in own.items()}
+    files[CSV] = csv_bytes(materials_rows(materials(job)))
+
+    def cover_pages(documents: Sequence[Document]) -> tuple[Page, ...]:
+        card = cover(job, documents, [name for name in files if name not in IN_PACKET])
+        stock = layouts.stocks[f"sheet-{paper}"]
+        made, found = lay_out([card], layouts=layouts, stock=stock, stamp=stamp)
+        problems.extend(found)
+        return made
+
+    packet = bind(_parts(pages), cover_pages)
+    if has_errors(problems):
+        return None, in_order(problems)
+    files[PACKET] = pdf(packet.pages, title=_title(PACKET), subject=subject, outline=packet.outline)
+    things = {name: len(cards) for name, (cards, _) in sets.items()}
+    things |= {DRAWING: len(homes), PACKET: len(packet.outline)}
+    counts = {name: (things[name], len(made)) for name, made in own.items()}
+    counts[PACKET] = (things[PACKET], len(packet.pages))
     every = [card for cards, _ in sets.values() for card in cards]
-    manifest = _manifest(job, every, homes)
-    return Print(files=files, manifest=manifest, counts=counts), in_order(problems)
+    said = manifest(job, every, homes)
+    return Print(files=files, manifest=said, counts=counts), in_order(problems)
+
+
+def _parts(pages: Mapping[str, tuple[Page, ...]]) -> list[Part]:
+    """The schedules, then what is a file too, then what closes the packet."""
+    titles = [name for name in pages if not name.endswith(".pdf")]
+    order = (*titles[:-1], *(name for name in IN_PACKET if name in pages), *titles[-1:])
+    return [
+        Part(title=_title(name).capitalize(), pages=pages[name]) for name in order if pages[name]
+    ]
 
 
 def _title(name: str) -> str:
-    return Path(name).stem.replace("-", " ")
-
-
-def _manifest(job: Printable, cards: Sequence[Card], homes: Sequence[HomeRun]) -> dict[str, Any]:
-    """Which job and revision, and a digest of what each card and home run says."""
-    return {
-        "job": job.info.code.value,
-        "key": job.record.key.value,
-        "revision": job.info.revision,
-        "date": job.info.date,
-        "cards": {f"{card.kind} {card.id}": _digest(card) for card in cards},
-        "wiring drawing": {home.run.cable: _hash(outline(home)) for home in homes},
-    }
-
-
-def _digest(card: Card) -> str:
-    """The same as long as the card says the same; the stamp's revision does not count."""
-    said = {k: v for k, v in asdict(card).items() if k != "place"}
-    said["fields"] = {k: v for k, v in said["fields"].items() if k != "stamp"}
-    return _hash(json.dumps(said, sort_keys=True, ensure_ascii=False, default=str))
-
-
-def _hash(text: str) -> str:
-    return hashlib.sha256(text.encode()).hexdigest()[:16]
+    """As a reader's window names it: `Wire flags`."""
+    words = name.removesuffix(".pdf").replace("-", " ") if name.endswith(".pdf") else name
+    return words[:1].upper() + words[1:]

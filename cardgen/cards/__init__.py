@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from cardgen.cards.box_tags import box_tags
+from cardgen.cards.closing import closings
 from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
+from cardgen.cards.materials_sheet import materials_sheets
 from cardgen.cards.model import Card, CardKind
+from cardgen.cards.schedules import schedules
 from cardgen.cards.spares import spare_lists
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.cards.test_sheets import test_sheets
@@ -21,6 +24,9 @@ MAKERS = {
     CardKind.SPLICE_CARD: splice_cards,
     CardKind.TEST_SHEET: test_sheets,
     CardKind.SPARE_LIST: spare_lists,
+    CardKind.MATERIALS: materials_sheets,
+    CardKind.SCHEDULE: schedules,
+    CardKind.CLOSING: closings,
 }
 
 

@@ -51,6 +51,20 @@ class Printable:
             found[load.owner.id].append(load)
         return dict(found)
 
+    @cached_property
+    def joined_with(self) -> dict[str, frozenset[str]]:
+        """By conductor, the loads of which a lead is in a joint with it."""
+        found: dict[str, set[str]] = defaultdict(set)
+        wiring = self.facts.wiring
+        for joint in wiring.joints:
+            if joint.at not in self.job.boxes:
+                continue
+            loads = {end.of for end in joint.ends if end.of in wiring.loads}
+            for end in joint.ends:
+                if end.of in wiring.conductors:
+                    found[end.of] |= loads
+        return {name: frozenset(loads) for name, loads in found.items()}
+
     def code_of(self, place: str) -> Code:
         """The address of a box or controller in the job record, and what is typed if it fails."""
         tail = f"{self.record.key.value}/{record_spelling(place)}"

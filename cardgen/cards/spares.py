@@ -18,8 +18,10 @@ COLUMNS = (
     *("loop expects, Ω", "read, Ω", "date"),
 )
 HOW = (
-    "Loop: in the last box tie the spare to the common of its cable, measure both where the spare "
-    "begins, then cap both ends again.",
+    (
+        "Loop: in the last box tie the spare to the common of its cable, measure both where the "
+        "spare begins, then cap both ends again."
+    ),
     "Expected is calculated, for 20 °C, the meter within 1 Ω (common practice, no source).",
 )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
+from cardgen.build.packet import NAME as PACKET
 from cardgen.build.printing import DRAWING, make_print, stock_choices
 from cardgen.build.writing import CannotWrite, write_set
 from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
@@ -27,8 +28,10 @@ def run(options: argparse.Namespace) -> int:
     except CannotWrite as fault:
         return misused(fault.sentence, fault.help)
     for name, (things, pages) in made.counts.items():
-        what = "home run" if name == DRAWING else "card"
+        what = {DRAWING: "home run", PACKET: "document"}.get(name, "card")
         print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
+    for name in sorted(made.files.keys() - made.counts.keys()):
+        print(options.out / name)
     print("Print at 100 % ('actual size') and measure the 50 mm bar before you cut.")
     return CLEAN
 

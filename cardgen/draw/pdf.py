@@ -18,8 +18,13 @@ from cardgen.layout.geometry import points
 from cardgen.layout.items import Fill, Item, Outline, Page, Ring, Strokes, Swatch, Symbol, Text
 
 
-def pdf(pages: Sequence[Page], *, title: str, subject: str) -> bytes:
-    """The pages as one PDF with embedded fonts; at least one page is needed."""
+def pdf(
+    pages: Sequence[Page], *, title: str, subject: str, outline: Sequence[tuple[str, int]] = ()
+) -> bytes:
+    """The pages as one PDF with embedded fonts; at least one page is needed.
+
+    `outline` names pages, counted from 0, for the reader's list of contents.
+    """
     assert pages, "a PDF has at least one page"
     stream = io.BytesIO()
     canvas = Canvas(stream, invariant=1, pageCompression=1, initialFontName=_registered())
@@ -28,11 +33,16 @@ def pdf(pages: Sequence[Page], *, title: str, subject: str) -> bytes:
     canvas.setAuthor("")
     canvas.setCreator("cardgen")
     canvas.setProducer("cardgen")
-    for page in pages:
+    for number, page in enumerate(pages):
         canvas.setPageSize((_size(page.width), _size(page.height)))
+        for named in (name for name, at in outline if at == number):
+            canvas.bookmarkPage(named)
+            canvas.addOutlineEntry(named, named)
         for item in page.items:
             _draw(canvas, item, page)
         canvas.showPage()
+    if outline:
+        canvas.showOutline()
     canvas.save()
     return stream.getvalue()
 
