@@ -87,7 +87,7 @@ def _from(here: Spread, index: int) -> Iterator[Group]:
     right = max(first.trunks) + INSET
     words = f"from sheet {index}"
     title = f"{first.names}, continued"
-    items.append(line(title, Weight.HEAVY, x=0.0, y=4.2, capital=4.2))
+    items.append(line(title, Weight.HEAVY, x=0.0, y=5.2, capital=4.2))
     items.append(line(words, Weight.BOLD, x=right, y=y - 5.0, capital=CAPITAL))
     yield Group(says=f"{title}, {words}", level=1, items=tuple(items))
 
