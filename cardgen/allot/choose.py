@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from itertools import islice
 
 from cardgen.allot.model import Cost, Need, Way, total
@@ -56,16 +57,18 @@ class Chooser:
         self, order: Iterable[Need], before: Mapping[str, Way]
     ) -> tuple[Chosen, tuple[Need, ...]]:
         chosen = dict(before)
+        taken = set(_names(chosen))
         missed = []
         for need in order:
-            way = self._best(need, _names(chosen))
+            way = self._best(need, taken)
             if way is None:
                 missed.append(need)
             else:
                 chosen[need.station.id] = way
+                taken |= way.names
         return chosen, tuple(missed)
 
-    def _best(self, need: Need, taken: frozenset[str]) -> Way | None:
+    def _best(self, need: Need, taken: AbstractSet[str]) -> Way | None:
         refused = set()  # along cables where no spare can be given up, one colour is like another
         for way in self._search[need.station.id].ways(taken):
             along = tuple(c.places for c in way.conductors)

@@ -10,19 +10,20 @@ as the job says.  Volts are those of the check: plain arithmetic at inrush.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.allot.model import LegNeed
 from cardgen.checks.facts import Facts
-from cardgen.electrics.legs import leg_ohms, warm
+from cardgen.electrics.companions import Companions
+from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.job.quantities import AWG_SIZES, MM2_SIZES
 from cardgen.units import Celsius, Gauge, GaugeSystem, LengthUnit
-from cardgen.wiring.model import Circuit, Leg, Step
+from cardgen.wiring.model import Circuit, Leg
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Coil:
+class CoilOnCable:
     """A coil as one cable sees it.
 
     Attributes:
@@ -54,14 +55,14 @@ def _of_size(leg: Leg, gauge: Gauge) -> Leg:
     return leg._replace(conductor=replace(leg.conductor, gauge=gauge, resistance=None))
 
 
-def with_sizes(facts: Facts, legs: Sequence[LegNeed]) -> tuple[LegNeed, ...]:
+def with_sizes(facts: Facts, needed: Sequence[LegNeed]) -> tuple[LegNeed, ...]:
     """The legs, each with its smallest size."""
-    coils, sizes, celsius = _coils(facts), _sizes(facts), warm(facts.network)
-    return tuple(_with_size(leg, coils.get(leg.cable.id, []), sizes, celsius) for leg in legs)
+    coils, sizes, celsius = coils_by_cable(facts), _sizes(facts), warm(facts.network)
+    return tuple(_with_size(leg, coils.get(leg.cable.id, []), sizes, celsius) for leg in needed)
 
 
 def _with_size(
-    leg: LegNeed, coils: list[_Coil], sizes: Sequence[Gauge], celsius: Celsius
+    leg: LegNeed, coils: list[CoilOnCable], sizes: Sequence[Gauge], celsius: Celsius
 ) -> LegNeed:
     behind = [coil for coil in coils if leg.number in coil.legs]
     if not behind or any(coil.volts is None or coil.minimum is None for coil in behind):
@@ -88,53 +89,61 @@ def _sizes(facts: Facts) -> tuple[Gauge, ...]:
     return tuple(Gauge(size, GaugeSystem.AWG) for size in sorted(AWG_SIZES, reverse=True))
 
 
-def _coils(facts: Facts) -> dict[str, list[_Coil]]:
+def coils_by_cable(facts: Facts) -> dict[str, list[CoilOnCable]]:
     """By cable, the coils whose circuits run in it."""
-    found: dict[str, list[_Coil]] = defaultdict(list)
+    found: dict[str, list[CoilOnCable]] = defaultdict(list)
+    owners: dict[str, list[Circuit]] = defaultdict(list)
+    beside: dict[str, list[Circuit]] = defaultdict(list)
     for circuit in facts.circuits.values():
-        if getattr(circuit.load.owner, "device", None) is not None:
+        owners[circuit.load.owner.id].append(circuit)
+        if circuit.load.runs_beside_stations:
+            beside[circuit.load.controller].append(circuit)
+    companions = Companions(facts.circuits.values(), facts.network)
+    for owner, own in owners.items():
+        if getattr(own[0].load.owner, "device", None) is not None:
             continue  # what it lets run at once is not known, and the check does not judge it
-        currents = _currents(facts, circuit)
-        by_cable: dict[str, list[tuple[float, Leg]]] = defaultdict(list)
-        for leg in _legs((*circuit.hot, *circuit.back)):
-            amperes = currents.get((leg.conductor.name, leg.end), 0.0)
-            by_cable[leg.conductor.cable.id].append((amperes, leg))
-        reading = facts.readings.get(circuit.load.owner.id)
-        volts = reading.volts.get(circuit.load.id) if reading else None
-        for cable, drops in by_cable.items():
-            numbers = (_number(leg) for _, leg in drops)
-            found[cable].append(
-                _Coil(
-                    legs=frozenset(numbers),
-                    volts=None if circuit.ring else volts,
-                    minimum=circuit.load.coil.minimum if circuit.load.coil else None,
-                    drops=tuple(drops),
-                )
-            )
+        others = [c for c in beside[own[0].load.controller] if c.load.owner.id != owner]
+        currents = _currents(own, [*others, *companions.of(owner, own)])
+        for circuit in own:
+            for cable, coil in _on_cables(facts, circuit, currents):
+                found[cable].append(coil)
     return found
 
 
-def _currents(facts: Facts, circuit: Circuit) -> dict[tuple[str, str], float]:
-    """By conductor and the place where a leg ends, what flows when this coil starts."""
-    currents: dict[tuple[str, str], float] = defaultdict(float)
-    for other in facts.circuits.values():
-        coil = other.load.coil
-        mine = other.load.owner.id == circuit.load.owner.id
-        beside = (
-            other.load.controller == circuit.load.controller and other.load.runs_beside_stations
+def _on_cables(
+    facts: Facts, circuit: Circuit, currents: Mapping[Key, float]
+) -> Iterator[tuple[str, CoilOnCable]]:
+    """A coil as each cable of its circuit sees it."""
+    by_cable: dict[str, list[tuple[float, Leg]]] = defaultdict(list)
+    for leg in legs((*circuit.hot, *circuit.back)):
+        by_cable[leg.conductor.cable.id].append((currents.get(key(leg), 0.0), leg))
+    load = circuit.load
+    reading = facts.readings.get(load.owner.id)
+    volts = reading.volts.get(load.id) if reading and not circuit.ring else None
+    for cable, drops in by_cable.items():
+        yield (
+            cable,
+            CoilOnCable(
+                legs=frozenset(_number(leg) for _, leg in drops),
+                volts=volts,
+                minimum=load.coil.minimum if load.coil else None,
+                drops=tuple(drops),
+            ),
         )
-        if coil is None or not (mine or beside):
-            continue
-        amperes = (coil.inrush if mine else coil.holding) or 0.0
-        for leg in _legs((*other.hot, *other.back)):
-            currents[leg.conductor.name, leg.end] += amperes
+
+
+def _currents(own: Iterable[Circuit], others: Iterable[Circuit]) -> dict[Key, float]:
+    """By leg, what flows when these coils start while the others hold."""
+    currents: dict[Key, float] = defaultdict(float)
+    flows = [(c, c.load.coil.inrush if c.load.coil else None) for c in own]
+    flows += [(c, c.load.coil.holding if c.load.coil else None) for c in others]
+    for circuit, amperes in flows:
+        for leg in legs((*circuit.hot, *circuit.back)):
+            currents[key(leg)] += amperes or 0.0
     return currents
 
 
 def _number(leg: Leg) -> int:
+    """The number of a leg in the run of its cable."""
     places = leg.conductor.places
     return min(places.index(leg.start), places.index(leg.end))
-
-
-def _legs(steps: tuple[Step, ...]) -> Iterator[Leg]:
-    return (step for step in steps if isinstance(step, Leg))

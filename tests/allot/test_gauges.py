@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from cardgen.allot import allot
-from cardgen.allot.gauges import with_sizes
+from cardgen.allot.gauges import coils_by_cable, with_sizes
+from cardgen.electrics.legs import warm
 from cardgen.examine import examine_text
+from cardgen.units import Gauge, GaugeSystem
 from tests.allot.yards import job
 from tests.jobs import edit, sample
 
@@ -80,3 +82,31 @@ def test_a_thinner_cable_than_the_smallest_fails_the_check() -> None:
         assert [leg.least for leg in with_sizes(found.facts, allot(text).legs)] == [
             leg.least for leg in allot(text).legs
         ]
+
+
+@pytest.mark.parametrize("name", ["larkspur", "quarry", "heron"])
+def test_volts_with_the_size_of_the_job_are_those_of_the_reading(name: str) -> None:
+    found = examine_text(sample(name))
+    assert found.facts is not None
+    coils = [coil for of_cable in coils_by_cable(found.facts).values() for coil in of_cable]
+    assert coils
+    for coil in coils:
+        sizes = {leg.conductor.gauge for _, leg in coil.drops}
+        if len(sizes) == 1 and coil.volts is not None:
+            volts = coil.volts_with(sizes.pop(), warm(found.facts.network))
+            assert volts == pytest.approx(coil.volts)
+
+
+def test_a_size_changes_the_volts_as_a_job_of_that_size_does() -> None:
+    """The check's own volts of a changed job, by way of what runs beside the station."""
+    text = job(LONG).replace("[white,", "[gray, white,")
+    text = text.replace("stations: 8", "stations: 8, stations at once: 2")
+    text = text.replace("box: VB-1}", "box: VB-1, hot: K1 red}")
+    text = text.replace("box: VB-2}", "box: VB-2, hot: K1 blue}")
+    text += "master valves:\n  MV-1: {controllers: A, box: VB-1, hot: K1 gray}\n"
+    thick, thin = examine_text(text), examine_text(text.replace("14 AWG", "16 AWG"))
+    assert thick.facts is not None
+    for coil in coils_by_cable(thick.facts)["K1"]:
+        changed = coil.volts_with(Gauge(16, GaugeSystem.AWG), warm(thick.facts.network))
+        wanted = [v for r in thin.readings.values() for v in r.volts.values()]
+        assert any(changed == pytest.approx(v) for v in wanted)
