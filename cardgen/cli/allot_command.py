@@ -22,7 +22,8 @@ def run(options: argparse.Namespace) -> int:
     if found.text is None:
         _show(found, options)
         tell(found.problems, options)
-        print("no conductor is given away: mend the errors first", file=sys.stderr)
+        if options.format != "json":  # whose standard error another program reads
+            print("no conductor is given away: mend the errors first", file=sys.stderr)
         return ERRORS
     try:
         said = _write(found, text, options)  # first, so that a closed pipe does not prevent it

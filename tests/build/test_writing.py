@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.writing import MANIFEST, CannotWrite, write_new, write_set
+from cardgen.build.writing import MANIFEST, CannotWrite, replace_file, write_new, write_set
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b"}
 NEW = {"a.pdf": b"new a", "c.pdf": b"new c"}
@@ -189,3 +189,13 @@ def test_a_single_new_file_is_never_written_over(tmp_path: Path) -> None:
         write_new(path, b"second")
     assert path.read_bytes() == b"first"
     assert [p.name for p in tmp_path.iterdir()] == ["job.yaml"]
+
+
+def test_a_file_is_replaced_only_while_it_is_what_was_read(tmp_path: Path) -> None:
+    path = tmp_path / "job.yaml"
+    path.write_bytes(b"old")
+    replace_file(path, b"new", expected=b"old")
+    assert path.read_bytes() == b"new"
+    with pytest.raises(CannotWrite, match="has changed in the meantime"):
+        replace_file(path, b"newer", expected=b"old")
+    assert contents(tmp_path) == {"job.yaml": b"new"}
