@@ -45,6 +45,5 @@ def closings(job: Printable) -> Iterator[Card]:
     changes = tuple((str(c.revision), c.date, c.text.value) for c in job.job.changes)
     if changes:
         fields["changes"] = Table(columns=("revision", "date", "what"), rows=changes)
-    yield Card(
-        kind=CardKind.CLOSING, id="changes, numbers, sign-off", place=job.info.place, fields=fields
-    )
+    name = "changes, numbers, sign-off"
+    yield Card(kind=CardKind.CLOSING, id=name, place=job.info.place, fields=fields)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from reportlab import rl_config
+from reportlab.lib.colors import HexColor
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
@@ -75,7 +76,7 @@ def _text(canvas: Canvas, item: Text, page: Page) -> None:
     """One text object a line, so that a reader extracts it as one line."""
     _registered()
     made = canvas.beginText()
-    made.setFillColor(item.ink)
+    made.setFillColor(_colour(item.ink))
     for run in item.runs:
         size = points(fonts.size(run.font, item.capital))
         x, y = item.x + run.offset * item.capital, page.height - item.y
@@ -83,6 +84,12 @@ def _text(canvas: Canvas, item: Text, page: Page) -> None:
         made.setFont(run.font, size)
         made.textOut(run.text)
     canvas.drawText(made)
+
+
+@cache
+def _colour(ink: str) -> HexColor:
+    """Read once: reportlab takes longer over a colour than over the line that it is for."""
+    return HexColor(ink)
 
 
 @cache

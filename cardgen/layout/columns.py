@@ -75,6 +75,9 @@ def with_part(card: Card, part: str) -> Card:
 
 def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Misfit:
     """The items of a column: one sheet of them, or as many as it takes where it flows."""
+    wanted = _sheets_at(column, card, press, (1.0, False))
+    if not isinstance(wanted, Misfit) and len(wanted) == 1:
+        return (tuple(wanted[0]),)
     least: list[list[Item]] | Misfit | None = None
     for compact in (False, True):
         least = _sheets_at(column, card, press, (0.0, compact))

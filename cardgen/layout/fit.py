@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import lru_cache
@@ -54,7 +53,8 @@ class Setting:
         return max((fonts.width(x, self.weight) for x in self.lines), default=0.0) * self.capital
 
 
-def _ink(lines: Sequence[str], weight: Weight) -> tuple[float, float]:
+@lru_cache(maxsize=20_000)
+def _ink(lines: tuple[str, ...], weight: Weight) -> tuple[float, float]:
     spans = [fonts.ink(line, weight) for line in lines]
     return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=1.0)
 

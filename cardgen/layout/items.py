@@ -143,14 +143,27 @@ class Group:
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:
-    """The same item elsewhere."""
+    """The same item elsewhere; a print moves so many that the frequent ones are spelt out."""
     match item:
-        case Text() | Ring():
+        case Text():
+            return Text(
+                x=Mm(item.x + dx),
+                y=Mm(item.y + dy),
+                capital=item.capital,
+                weight=item.weight,
+                text=item.text,
+                runs=item.runs,
+                ink=item.ink,
+            )
+        case Ring():
             return replace(item, x=Mm(item.x + dx), y=Mm(item.y + dy))
-        case Fill() | Outline():
-            return replace(item, frame=item.frame.moved(dx, dy))
+        case Fill():
+            return Fill(frame=item.frame.moved(dx, dy), ink=item.ink)
+        case Outline():
+            return Outline(frame=item.frame.moved(dx, dy), width=item.width, ink=item.ink)
         case Strokes():
-            return replace(item, segments=tuple(_moved(s, dx, dy) for s in item.segments))
+            segments = tuple([_moved(s, dx, dy) for s in item.segments])
+            return Strokes(segments=segments, width=item.width, ink=item.ink)
         case Swatch():
             parts = tuple(_moved_part(part, dx, dy) for part in item.parts)
             return replace(item, frame=item.frame.moved(dx, dy), parts=parts)

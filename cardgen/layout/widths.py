@@ -74,11 +74,13 @@ def _lines(wants: Wants, widths: Sequence[float]) -> int:
 
 def poured(low: Sequence[float], high: Sequence[float], room: float) -> list[float]:
     """Water over vessels from `low` to `high`: one common level, each as far as it can use it."""
-    below, above = 0.0, room
-    for _ in range(40):
-        level = (below + above) / 2
-        if sum(min(max(level, a), b) for a, b in zip(low, high, strict=True)) <= room:
-            below = level
-        else:
-            above = level
-    return [min(max(below, a), b) for a, b in zip(low, high, strict=True)]
+    level, left = 0.0, room - sum(low)
+    # Between two edges the level rises by what is left, shared among the vessels it is in.
+    for edge in sorted({*low, *high}):
+        filling = sum(1 for a, b in zip(low, high, strict=True) if a <= level < b)
+        needs = (edge - level) * filling
+        if needs > left:
+            level += max(left, 0.0) / max(filling, 1)
+            break
+        level, left = edge, left - needs
+    return [min(max(level, a), b) for a, b in zip(low, high, strict=True)]
