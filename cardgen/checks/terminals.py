@@ -21,15 +21,12 @@ def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
         two_wire = load.decoder is not None or load.hot is None
         if load.terminal in strip or two_wire or load.hot_end.of != load.controller:
             continue
-        numbers = [t for t in strip if t.isdigit()]
-        span = f"1 to {numbers[-1]}" if numbers else "none"
         place = load.owner.terminal.place if load.owner.terminal else load.place
         yield error(
             "no-such-terminal",
             place,
             f"{owner} is on terminal {load.terminal}, which {load.controller} does not have",
-            f"{load.controller} has the station terminals {span} and "
-            + ", ".join(dict.fromkeys(t for t in strip if not t.isdigit())),
+            f"{load.controller} has {listed(strip)}",
         )
 
 
