@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from cardgen.drawing.branching import depth_of, parted
 from cardgen.drawing.model import HomeRun, Line, LineKind, Run, Stop, Stretch
 from cardgen.drawing.rows import (
     BETWEEN,
@@ -28,40 +29,31 @@ from cardgen.drawing.rows import (
     columns_for,
     row,
 )
+from cardgen.drawing.shapes import (
+    BOX_ID,
+    CONTROLLER_ID,
+    FRAME,
+    HEAVY,
+    INSET,
+    PADDING,
+    SEAM,
+    TRUNK,
+    WIRE,
+    Block,
+    right_of,
+    segment,
+    stroke,
+    title,
+    verticals,
+)
 from cardgen.drawing.words import stretch_in_words
 from cardgen.fonts import Weight
-from cardgen.layout.geometry import Mm, frame
-from cardgen.layout.items import Item, Outline, Segment, Strokes, Text, all_moved
+from cardgen.layout.geometry import frame
+from cardgen.layout.items import Item, Outline, Strokes, all_moved
 from cardgen.layout.setting import Placed
 from cardgen.problems import Place
 
-TRUNK = Mm(0.9)  # mm; a cable
-SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
-WIRE = Mm(0.3)  # mm; a conductor within a box
-FRAME, HEAVY = Mm(0.4), Mm(1.0)  # a box, a controller
-INSET = 4.0  # mm; from the edge of a box to its trunk
 MOST_INDENT, INDENT = 48.0, 12.0  # mm; of all tees together, of one
-PADDING = 2.4
-BOX_ID, CONTROLLER_ID = 4.2, 5.5  # mm
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
-    """A piece of a drawing that no page break parts; x from the field's left, y from its top.
-
-    Attributes:
-        trunks: x of all cables that come to it from above; none where a drawing begins.
-        names: what these cables are called, with the controller.
-        says: what it shows, in words.
-        level: how deep in the tree, from 1.
-    """
-
-    height: float
-    items: tuple[Item, ...]
-    says: str
-    level: int
-    trunks: tuple[float, ...] = ()
-    names: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +75,7 @@ class Maker:
         for run in home.runs:
             pairs += [(line, run.cable) for stop in run.stops for line in stop.lines]
         self.columns: Columns = columns_for(p for p in pairs if p[0].kind is not LineKind.NOTE)
-        self.indent = min(INDENT, MOST_INDENT / max(1, _depth(home.run)))
+        self.indent = min(INDENT, MOST_INDENT / max(1, depth_of(home.run)))
 
     def blocks(self) -> list[Block]:
         return [*self._controller(), *self._run(self.home.run, _Under(depth=0))]
@@ -94,7 +86,7 @@ class Maker:
         """Each box, then what tees off there, then the run itself further down."""
         last = len(run.stops) - 1
         for index, stop in enumerate(run.stops):
-            tees, onward = _parted(stop, goes_on=index < last)
+            tees, onward = parted(stop, goes_on=index < last)
             here = under if not index else _Under(depth=under.depth, open=under.open)
             yield from self._stop(stop, run, here, index < last)
             for number, tee in enumerate(tees):
@@ -150,7 +142,7 @@ class Maker:
             yield Block(
                 height=height,
                 items=(
-                    *_verticals(passing, height),
+                    *verticals(passing, height),
                     *stretch.items,
                     *all_moved(items, 0, stretch.height),
                 ),
@@ -201,7 +193,7 @@ class Maker:
         stop = height + SEAM if goes_on else max(PADDING + heading.base, *rungs, 0.0)
         shape.append(stroke(trunk, top, trunk, stop, TRUNK))
         if rungs:
-            wires = tuple(_segment(trunk, each, left - 0.8, each) for each in rungs)
+            wires = tuple(segment(trunk, each, left - 0.8, each) for each in rungs)
             shape.append(Strokes(segments=wires, width=WIRE))
         return height, (*shape, *items)
 
@@ -219,7 +211,7 @@ class Maker:
         left, top = trunk + INSET, 2.4
         width = self.width - left
         name = block(words[0], stop.place, width, self.faults, weight=Weight.BOLD, capital=3.2)
-        beside = left + _right(name) + 4.0
+        beside = left + right_of(name) + 4.0
         rest = block(
             words[1], stop.place, self.width - beside, self.faults,
             weight=Weight.MEDIUM, capital=CAPITAL,
@@ -243,69 +235,9 @@ class Maker:
         return Placed(height=3.0, items=(stroke(x, 0.0, x, 3.0, TRUNK),))
 
 
-def title(
-    words: str, about: str, place: Place, width: float, capital: float, faults: Faults
-) -> Placed:
-    """A name large, beside it (or beneath, if it is long) what else is said of it."""
-    name = block(words, place, width, faults, weight=Weight.HEAVY, capital=capital)
-    if not about:
-        return name
-    left = _right(name) + 4.0
-    beside = left + 50.0 < width
-    size = width - left if beside else width
-    rest = block(about, place, size, faults, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
-    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
-    return Placed(
-        height=max(name.height, y + rest.height),
-        items=(*name.items, *all_moved(rest.items, x, y)),
-        base=name.base,
-    )
-
-
-def _depth(run: Run) -> int:
-    """How many tees lie behind each other."""
-    deepest = 0
-    for index, stop in enumerate(run.stops):
-        tees, onward = _parted(stop, goes_on=index < len(run.stops) - 1)
-        deepest = max(deepest, *(1 + _depth(tee) for tee in tees), 0)
-        deepest = max(deepest, _depth(onward) if onward else 0)
-    return deepest
-
-
-def _parted(stop: Stop, *, goes_on: bool) -> tuple[list[Run], Run | None]:
-    """What tees off; where the cable itself ends, its longest extension goes straight on."""
-    branches = list(stop.branches)
-    if goes_on or not branches:
-        return branches, None
-    onward = max(branches, key=_size)
-    branches.remove(onward)
-    return branches, onward
-
-
-def _size(run: Run) -> int:
-    return sum(1 + sum(_size(branch) for branch in stop.branches) for stop in run.stops)
-
-
 def _stretch_words(stretch: Stretch) -> tuple[str, str]:
     first = (stretch.cable, stretch.band, stretch.length)
     return (
         " · ".join(part for part in first if part),
         ", ".join(part for part in (stretch.wires, stretch.carries) if part),
     )
-
-
-def _right(placed: Placed) -> float:
-    texts = [i for i in placed.items if isinstance(i, Text)]
-    return max((t.x + sum(r.width for r in t.runs) * t.capital for t in texts), default=0.0)
-
-
-def _verticals(places: Sequence[float], height: float) -> tuple[Item, ...]:
-    return tuple(stroke(x, 0.0, x, height + SEAM, TRUNK) for x in places)
-
-
-def stroke(x1: float, y1: float, x2: float, y2: float, width: Mm) -> Strokes:
-    return Strokes(segments=(_segment(x1, y1, x2, y2),), width=width)
-
-
-def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
-    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))

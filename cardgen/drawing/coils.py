@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from cardgen.cards import Printable
 from cardgen.cards.facts import mark
@@ -10,13 +10,14 @@ from cardgen.cards.valve_tags import area_of
 from cardgen.checks.facts import listed
 from cardgen.drawing.model import Line, LineKind
 from cardgen.job.model import MasterValve, Relay, Station
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.model import Circuit, Load, LoadKind
 
 
-def lines_of(job: Printable, load: Load, start: str) -> Iterator[Line]:
+def lines_of(job: Printable, load: Load, start: str, cables: Container[str]) -> Iterator[Line]:
     """The line of the coil and, where it has a way back of its own, that of its return.
 
-    `start` is the controller of the drawing, which need not be named again.
+    `start` is the controller of the drawing, which need not be named again; `cables` are those
+    in the drawing: a return on another cable is told.
     """
     circuit = job.circuits.get(load.id)
     yield Line(
@@ -26,7 +27,7 @@ def lines_of(job: Printable, load: Load, start: str) -> Iterator[Line]:
         source="" if circuit or load.decoder is None else f"decoder {load.decoder.id}",
         lands=_lands(load, start),
         name=f"{_what(load)} {load.id}",
-        text=" · ".join(_words(job, load)),
+        text=" · ".join((*_words(job, load), *_return_elsewhere(circuit, cables))),
     )
     if circuit is not None and load.back is not None:
         isolated = load.back_end.of != load.controller
@@ -37,6 +38,12 @@ def lines_of(job: Printable, load: Load, start: str) -> Iterator[Line]:
             lands="isolators" if isolated else "terminal C",
             name=f"return of {load.id}",
         )
+
+
+def _return_elsewhere(circuit: Circuit | None, cables: Container[str]) -> Iterator[str]:
+    if circuit is not None and circuit.back_at_valve.cable.id not in cables:
+        back = mark(circuit.back_at_valve)
+        yield f"returns on {back.cable} {back.word}"
 
 
 def _what(load: Load) -> str:

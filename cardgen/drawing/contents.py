@@ -9,9 +9,10 @@ from cardgen.cards import Printable
 from cardgen.cards.facts import mark, marks
 from cardgen.checks.facts import listed
 from cardgen.drawing.coils import lines_of
+from cardgen.drawing.metal import goes_on, in_joint, is_spliced, returning
 from cardgen.drawing.model import Line, LineKind
 from cardgen.job.model import BoxKind, Cable
-from cardgen.wiring.model import IN, OUT, Conductor, End, Joint, Load
+from cardgen.wiring.model import IN, OUT, Conductor, End, Load
 from cardgen.wiring.written import PATH_SIDES
 
 
@@ -81,7 +82,7 @@ class Contents:
         """The coils in a spot, or (by the name of a home run) in the place where that begins."""
         start = self.job.job.cables[home].run[0].at
         for load in self.loads.get(at, ()):
-            yield from lines_of(self.job, load, start)
+            yield from lines_of(self.job, load, start, self.cables[home])
 
     # -- in a box ------------------------------------------------------------------------------
 
@@ -106,38 +107,14 @@ class Contents:
         found = self.facts.wiring.conductors.values()
         return [c for c in found if c.cable.id == spot.cable and spot.box in c.places]
 
-    def _goes_on(self, conductor: Conductor, box: str) -> bool:
-        ends = conductor.ends_at(box)
-        return len({self.facts.network.net(end) for end in ends}) < len(ends)
-
-    def _is_spliced(self, conductor: Conductor, box: str) -> bool:
-        """In a joint with a conductor of another name: then the joint has its own line."""
-        joints = (self.facts.joint_of.get(end) for end in conductor.ends_at(box))
-        return any(joint and len(self._in_joint(joint)) > 1 for joint in joints)
-
-    def _in_joint(self, joint: Joint) -> list[Conductor]:
-        conductors = self.facts.wiring.conductors
-        return list({e.of: conductors[e.of] for e in joint.ends if e.of in conductors}.values())
-
-    def _returning(self, conductors: Iterable[Conductor], box: str) -> list[str]:
-        """The valves in a box whose way back begins with one of these."""
-        names = {c.name for c in conductors}
-        return [
-            circuit.load.id
-            for circuit in self.job.circuits.values()
-            if circuit.load.box == box
-            and circuit.load.back is None
-            and circuit.back_at_valve.name in names
-        ]
-
     def _commons(self, spot: Spot) -> Iterator[Line]:
         for owner, landings in self.facts.wiring.commons.items():
             for la in landings:
                 c = la.conductor
                 if c.cable.id != spot.cable or spot.box not in c.places[la.begins :]:
                     continue
-                valves, on = self._returning((c,), spot.box), self._goes_on(c, spot.box)
-                if self._is_spliced(c, spot.box) or (on and not valves):
+                valves, on = returning(self.facts, (c,), spot.box), goes_on(self.facts, c, spot.box)
+                if is_spliced(self.facts, c, spot.box) or (on and not valves):
                     continue
                 parts = (f"for {listed(valves)}" if valves else "", "" if on else "ends here")
                 yield Line(
@@ -155,9 +132,9 @@ class Contents:
                     c = la.conductor
                     if c.cable.id != spot.cable or spot.box not in c.places[la.begins :]:
                         continue
-                    if self._is_spliced(c, spot.box):
+                    if is_spliced(self.facts, c, spot.box):
                         continue
-                    text = "" if self._goes_on(c, spot.box) else "ends here"
+                    text = "" if goes_on(self.facts, c, spot.box) else "ends here"
                     found = (mark(c),)
                     yield Line(
                         place=la.place, kind=LineKind.PATH, marks=found, name=side, text=text
@@ -166,7 +143,7 @@ class Contents:
     def _joints(self, spot: Spot) -> Iterator[Line]:
         """Conductors of different names in one connector; the one nearer the controller first."""
         for joint in self.facts.wiring.joints:
-            found = self._in_joint(joint) if joint.at == spot.box else []
+            found = in_joint(self.facts, joint) if joint.at == spot.box else []
             mine = [c for c in found if c.cable.id in self.cables[spot.home]]
             if len(found) < 2 or not mine:
                 continue
@@ -174,7 +151,7 @@ class Contents:
             first = next((c for c in arriving if c.cable.id == spot.cable), (arriving or mine)[0])
             others = [c for c in found if c is not first]
             parts = [self._whose(found)]
-            valves = self._returning(found, spot.box)
+            valves = returning(self.facts, found, spot.box)
             parts += [f"for {listed(valves)}"] if valves else []
             changes = any(c.insulation != first.insulation for c in others)
             parts += ["colour changes"] if changes else []
@@ -218,7 +195,7 @@ class Contents:
             for said in spare.conductor
         }
         for c in self._conductors(spot):
-            used = c.name in self.facts.used_conductors or self._is_spliced(c, spot.box)
+            used = c.name in self.facts.used_conductors or is_spliced(self.facts, c, spot.box)
             if used or c.places[-1] != spot.box:
                 continue
             spare = promised.get(c.name)
@@ -249,7 +226,7 @@ class Contents:
             and any(stop.at == spot.box for stop in cable.run)
         ]
         if others:
-            yield f"also in this box, drawn by itself: {listed(others)}"
+            yield f"also in this box, drawn apart: {listed(others)}"
         commons = [
             controller
             for controller, landings in self.facts.wiring.commons.items()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.blocks import Block
+from cardgen.drawing.shapes import Block
 
 APART = 9.0  # mm between drawings on one page
 HEAD = 21.0  # mm above the first block of a page on which a drawing goes on

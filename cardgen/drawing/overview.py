@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from cardgen.checks.facts import listed
-from cardgen.drawing.blocks import (
+from cardgen.drawing.model import HomeRun, LineKind
+from cardgen.drawing.rows import CAPITAL, LEAST, Faults, block
+from cardgen.drawing.shapes import (
     CONTROLLER_ID,
     HEAVY,
     INSET,
@@ -17,8 +19,6 @@ from cardgen.drawing.blocks import (
     stroke,
     title,
 )
-from cardgen.drawing.model import HomeRun, LineKind
-from cardgen.drawing.rows import CAPITAL, LEAST, Faults, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, all_moved

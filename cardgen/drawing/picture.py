@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.blocks import INSET, TRUNK, Block, Maker, stroke
+from cardgen.drawing.blocks import Maker
 from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
 from cardgen.drawing.model import HomeRun
 from cardgen.drawing.overview import overview
 from cardgen.drawing.paper import FIELD, sheet
 from cardgen.drawing.rows import CAPITAL, Faults
+from cardgen.drawing.shapes import INSET, TRUNK, Block, stroke
 from cardgen.fonts import Weight
 from cardgen.layout import Item, Page, Stamp, Stock
 from cardgen.layout.furniture import footer

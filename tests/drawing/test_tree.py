@@ -12,7 +12,7 @@ from cardgen.drawing.model import HomeRun, Line, LineKind
 from cardgen.examine import examine_text
 from tests.drawing.drawings import homes_of, of_sample
 from tests.jobs import SAMPLES, edit, sample
-from tests.property.jobs import plans
+from tests.property.jobs import Wish, plans, random_plan
 from tests.property.plan import Plan
 
 LARKSPUR = """\
@@ -81,7 +81,7 @@ CONTROLLER A · pedestal, left · 24 V AC
       white WH · common A · for A7 and A8 · ends here
       orange OG SP · spare SP-3 · ends here
       blue BU SP-COM · spare SP-4 · spare common · ends here
-      also in this box, drawn by itself: B-K1
+      also in this box, drawn apart: B-K1
       the commons of A and B must not touch
     A-S2, 60 ft, 2 × 14 AWG, for MV-1
     MVB-1 · beside the backflow cage · rectangular
@@ -209,11 +209,27 @@ def test_an_extension_belongs_to_the_cable_it_is_joined_with() -> None:
     assert outline(homes["B-K1"]).splitlines()[13:19] == [
         "    tan · joined to B-X red RD · B11 · colour changes",
         "    white WH · joined to B-X black BK · common B · for B3 and B4 · colour changes",
-        "    also in this box, drawn by itself: A-K2",
+        "    also in this box, drawn apart: A-K2",
         "    the commons of A and B must not touch",
         "    B-X, 60 ft, 2 × 18 AWG, for B11",
         "    VB-9 · far corner",
     ]
+
+
+def test_a_return_on_a_cable_of_another_home_run_is_told_at_the_valve() -> None:
+    plan = random_plan(Wish(seed=2, stations=5, split=1.0))
+    facts = examine_text(plan.text).facts
+    assert facts
+    told = 0
+    for home in homes_of(plan.text):
+        mine = {run.cable for run in home.runs}
+        for line in home.valves:
+            back = facts.circuits[line.name.rpartition(" ")[2]].back_at_valve
+            apart = back.cable.id not in mine
+            words = f"returns on {back.cable.id} {back.insulation.word}"
+            assert (words in line.text) == apart
+            told += apart
+    assert told == 5
 
 
 @settings(max_examples=30, deadline=None, derandomize=True)

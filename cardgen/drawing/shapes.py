@@ -1,0 +1,76 @@
+"""What blocks are made of: names beside what is said of them, trunks, and the block itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cardgen.drawing.rows import BETWEEN, CAPITAL, Faults, block
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import Mm
+from cardgen.layout.items import Item, Segment, Strokes, Text, all_moved
+from cardgen.layout.setting import Placed
+from cardgen.problems import Place
+
+TRUNK = Mm(0.9)  # mm; a cable
+SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
+WIRE = Mm(0.3)  # mm; a conductor within a box
+FRAME, HEAVY = Mm(0.4), Mm(1.0)  # a box, a controller
+INSET = 4.0  # mm; from the edge of a box to its trunk
+PADDING = 2.4
+BOX_ID, CONTROLLER_ID = 4.2, 5.5  # mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A piece of a drawing that no page break parts; x from the field's left, y from its top.
+
+    Attributes:
+        trunks: x of all cables that come to it from above; none where a drawing begins.
+        names: what these cables are called, with the controller.
+        says: what it shows, in words.
+        level: how deep in the tree, from 1.
+    """
+
+    height: float
+    items: tuple[Item, ...]
+    says: str
+    level: int
+    trunks: tuple[float, ...] = ()
+    names: str = ""
+
+
+def title(
+    words: str, about: str, place: Place, width: float, capital: float, faults: Faults
+) -> Placed:
+    """A name large, beside it (or beneath, if it is long) what else is said of it."""
+    name = block(words, place, width, faults, weight=Weight.HEAVY, capital=capital)
+    if not about:
+        return name
+    left = right_of(name) + 4.0
+    beside = left + 50.0 < width
+    size = width - left if beside else width
+    rest = block(about, place, size, faults, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
+    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
+    return Placed(
+        height=max(name.height, y + rest.height),
+        items=(*name.items, *all_moved(rest.items, x, y)),
+        base=name.base,
+    )
+
+
+def right_of(placed: Placed) -> float:
+    texts = [i for i in placed.items if isinstance(i, Text)]
+    return max((t.x + sum(r.width for r in t.runs) * t.capital for t in texts), default=0.0)
+
+
+def verticals(places: Sequence[float], height: float) -> tuple[Item, ...]:
+    return tuple(stroke(x, 0.0, x, height + SEAM, TRUNK) for x in places)
+
+
+def stroke(x1: float, y1: float, x2: float, y2: float, width: Mm) -> Strokes:
+    return Strokes(segments=(segment(x1, y1, x2, y2),), width=width)
+
+
+def segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
+    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))
