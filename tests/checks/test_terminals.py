@@ -35,7 +35,7 @@ def test_a_terminal_beyond_the_last() -> None:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
           A9: {area: side lawn, box: VB-2, hot: K1 blue} # <- error no-such-terminal @ A9
     """)
-    assert found[0].help == "A has the station terminals 1 to 8 and C, MV, SEN"
+    assert found[0].help == "A has C, 1 to 8, MV and SEN"
 
 
 def test_two_terminals_beyond_the_last() -> None:
