@@ -11,6 +11,7 @@ from cardgen.examine import examine_text
 from cardgen.wiring.model import Load, LoadKind
 from tests.jobs import SAMPLES, sample
 from tests.outside.spice import ohms_by_ngspice, volts_by_ngspice
+from tests.property.jobs import Wish, random_plan
 
 TOLERANCE = 0.001  # of the value; ngspice's own tolerance is the same
 
@@ -39,6 +40,15 @@ joints:
     - [K2 white, K3 white, A3]
 """
 JOBS = {**{name: sample(name) for name in SAMPLES}, "ring": RING}
+
+
+RANDOM = {
+    f"random {seed}": random_plan(
+        Wish(seed=seed, stations=12, controllers=2, twins=0.3, specials=0.8, metric=seed % 2 == 1)
+    ).text
+    for seed in range(6)
+}
+JOBS |= RANDOM
 
 
 @cache
