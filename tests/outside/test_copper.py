@@ -20,7 +20,7 @@ CIRCULAR_MILS_PER_MM2 = 1973.525  # 1 / (pi/4 x (25.4/1000)^2)
 
 
 def constant(name: str) -> float:
-    return tables.number("copper_constants", "value", name=name)
+    return tables.number("copper_constants", "value", constant=name)
 
 
 def test_resistivity_is_that_of_the_handbook() -> None:
