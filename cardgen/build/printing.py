@@ -153,9 +153,7 @@ def _parts(pages: Mapping[str, tuple[Page, ...]]) -> list[Part]:
     """The schedules, then what is a file too, then what closes the packet."""
     titles = [name for name in pages if not name.endswith(".pdf")]
     order = (*titles[:-1], *(name for name in IN_PACKET if name in pages), *titles[-1:])
-    return [
-        Part(title=_title(name).capitalize(), pages=pages[name]) for name in order if pages[name]
-    ]
+    return [Part(title=_title(name), pages=pages[name]) for name in order if pages[name]]
 
 
 def _title(name: str) -> str:

@@ -22,7 +22,7 @@ MEASURED = (
     "Distances and coordinates of boxes: as the job file says them, else blank.",
 )
 STANDS = (
-    "These are records, not approvals. Local codes and licensed practice decide.",
+    "These are records, not approvals: local codes and licensed practice decide.",
     "Keep one packet with the owner, one in the controller; after a change print a new revision.",
 )
 SIGNATURES = (
@@ -37,7 +37,7 @@ def closings(job: Printable) -> Iterator[Card]:
         "subtitle": job.info.site.value,
         "calculated": CALCULATED,
         "measured": MEASURED,
-        "cautions": (*CAUTIONS, *STANDS[:1]),
+        "cautions": (*CAUTIONS[:-1], STANDS[0]),
         "exceptions": ("1", "2", "3"),
         "signatures": SIGNATURES,
         "stamp": job.stamp,

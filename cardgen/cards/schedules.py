@@ -10,8 +10,8 @@ from cardgen.cards.facts import NOT_KNOWN, Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.slack import in_units, usual_unit, words
 from cardgen.cards.test_sheets import BOUND, NONE, in_band
-from cardgen.cards.valve_tags import area_of, boxed_lines, twin_line
-from cardgen.job.model import Box, BoxKind, Controller
+from cardgen.cards.valve_tags import area_of, twin_line
+from cardgen.job.model import Box, BoxKind, Controller, MasterValve, Station
 from cardgen.units import Metres
 from cardgen.wiring.model import Conductor, Load
 
@@ -81,8 +81,26 @@ def _station(job: Printable, load: Load) -> Row:
     elif load.decoder is not None:
         terminal = f"address {load.decoder.address.value}"
         ohms = NONE
-    notes = "; ".join(part for part in (*boxed_lines(job, load), twin_line(job, load)) if part)
+    notes = "; ".join(_notes(job, load))
     return (load.id, area_of(load), load.box, terminal, *ends, ohms, notes)
+
+
+def _notes(job: Printable, load: Load) -> Iterator[str]:
+    owner, polarity = load.owner, job.job.controllers[load.controller].polarity
+    if isinstance(owner, MasterValve) and owner.normally_open:
+        yield "normally open: power closes"
+    if load.hot_end.of != load.controller:
+        yield "through isolators"
+    if load.decoder is not None:
+        yield load.decoder.id
+    if polarity is not None:
+        yield f"{polarity.hot} lead to hot, {polarity.common} to the way back"
+    if len(job.owners[owner.id]) > 1:
+        yield twin_line(job, load)
+    if isinstance(owner, Station):
+        if owner.device:
+            yield f"behind a {owner.device.value}"
+        yield from (said.value for said in owner.notes)
 
 
 # ---- conductors ----------------------------------------------------------------------------

@@ -121,7 +121,7 @@ _ROWS = {
 def _notes(job: Printable, load: Load) -> Iterator[str]:
     loads = job.owners[load.owner.id]
     if len(loads) > 1:
-        yield f"Ω and mA: {listed(each.id for each in loads)} together"
+        yield f"Ω and mA of all {len(loads)} valves"
     if isinstance(load.owner, MasterValve) and load.owner.normally_open:
         yield "normally open: power closes"
     if load.hot_end.of != load.controller:

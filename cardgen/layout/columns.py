@@ -59,7 +59,7 @@ def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: Pre
         for column in face.columns:
             if column.flows or (column.first and number):
                 continue
-            filled = fill(column, here, press)
+            filled = fill(replace(column, frame=column.frame_on(number)), here, press)
             if isinstance(filled, Misfit):
                 return filled
             items += [item for sheet in filled for item in sheet]

@@ -90,7 +90,7 @@ class Column:
         bottom, middle: whether the blocks stand at the bottom or the middle of the frame.
         ruled: whether a rule separates block from block.
         flows: whether what does not fit goes on to a further card.
-        again: its frame on further cards, where less stands above it; None for the same.
+        again: its frame on further cards, where less stands around it; None for the same.
         first: whether it stands on the first of several cards only.
     """
 

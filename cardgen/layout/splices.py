@@ -130,17 +130,21 @@ def _in_a_row(leads: Sequence[Wire], task: Task, dot: tuple[float, float]) -> Dr
     each = min(LEAD, task.room.width / len(leads))
     foot = y + DROP
     start = x - each * len(leads) / 2
-    items: list[Item] = []
-    lines: list[Segment] = []
-    height = 0.0
-    for number, lead in enumerate(leads):
+    labels: list[WireWords] = []
+    for lead in leads:
         words = wire_words(lead, each - PAST, task, Align.CENTRE)
         if isinstance(words, Misfit):
             return words
-        left = start + number * each
+        labels.append(words)
+    level = max(words.level for words in labels)
+    items: list[Item] = []
+    lines: list[Segment] = []
+    height = 0.0
+    for number, (lead, words) in enumerate(zip(leads, labels, strict=True)):
+        left, top = start + number * each, foot + PAST + level - words.level
         lines.append(_segment(x, y, left + each / 2, foot))
-        items += all_moved(words.items, left + PAST / 2 + _centred(lead, words, each), foot + PAST)
-        height = max(height, foot + PAST + words.height)
+        items += all_moved(words.items, left + PAST / 2 + _centred(lead, words, each), top)
+        height = max(height, top + words.height)
     return Placed(height=height, items=tuple(items)), lines
 
 

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from functools import cache
 
-from cardgen.cards.model import Card, CardKind, Code, ConductorMark, FieldValue, Table
+from cardgen.cards.model import (
+    Card,
+    CardKind,
+    Code,
+    ConductorMark,
+    FieldValue,
+    Splice,
+    Table,
+    Wire,
+)
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Place, Problem
 from cardgen.trade.colours import insulation
@@ -97,6 +106,68 @@ def legend(stations: int = 8, **more: FieldValue) -> Card:
     return Card(place=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **more})
 
 
+def splice(leads: int = 1, *, onward: bool = False) -> Splice:
+    """A red conductor from A with so many leads, perhaps going on as a blue one."""
+    leaving = (Wire(mark=mark("A-S1", "blue", flag="A7"), name="", about="to VB-3, 14 AWG"),)
+    return Splice(
+        title="1  HOT A7",
+        about="2 × 18 AWG · connector small",
+        arriving=(Wire(mark=mark("A-K1", "red"), name="", about="from A, 18 AWG"),),
+        leaving=leaving if onward else (),
+        leads=tuple(
+            Wire(mark=None, name=f"A7{letter}", about="lead, 18 AWG")
+            for letter in "abcdefghij"[:leads]
+        ),
+    )
+
+
+def splice_card(*splices: Splice, id: str = "VB-2", **more: FieldValue) -> Card:
+    fields: dict[str, FieldValue] = {
+        "headline": id,
+        "where": "front bed",
+        "state": "AS BUILT",
+        "splices": splices or (splice(), splice(2, onward=True)),
+        "passing": Table(columns=("conductor", "use"), rows=((mark("A-K1", "green"), "hot A3"),)),
+        "steps": "Power off and locked.",
+        "blanks": ("made: initials", "date", "checked: initials", "date"),
+        "code": code(id),
+        "stamp": DATED,
+    }
+    return Card(place=PLACE, kind=CardKind.SPLICE_CARD, id=id, fields={**fields, **more})
+
+
+def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card:
+    """A sheet of the field or the packet with one table."""
+    row = ("A7", mark("A-K1", "red"), "", "front beds, drip")
+    table = Table(columns=("station", "conductor", "read, Ω", "notes"), rows=(row,) * rows)
+    fields: dict[str, FieldValue] = {
+        "title": f"{kind.upper()} A",
+        "subtitle": "Larkspur Cottage",
+        field: table,
+        "stamp": DATED,
+    }
+    return Card(place=PLACE, kind=kind, id=f"{kind} A", fields={**fields, **more})
+
+
+def field_sheet(rows: int = 3) -> Card:
+    blanks = ("temperature", "meter", "weather", "initials", "date")
+    ticks = ("power off and locked", "meter leads zeroed")
+    return sheet(CardKind.TEST_SHEET, "valves", rows, blanks=blanks, ticks=ticks)
+
+
+def sheets() -> tuple[Card, ...]:
+    """One of each kind that is made for whole sheets."""
+    return (
+        field_sheet(),
+        sheet(CardKind.SPARE_LIST, "spares", notes=("Tie, measure, cap.",)),
+        sheet(CardKind.MATERIALS, "cables"),
+        sheet(CardKind.SCHEDULE, "rows"),
+        sheet(CardKind.SCHEDULE, "register"),
+        sheet(CardKind.COVER, "documents", facts=("Job LARK-06",)),
+        sheet(CardKind.CLOSING, "changes", signatures=("initials", "date")),
+    )
+
+
 @cache
 def shipped() -> Layouts:
     layouts, problems = load_layouts()
@@ -120,6 +191,6 @@ def laid_out(
 
 def one_of_each(stock: str) -> tuple[Card, ...]:
     """A card of every kind that the stock has a face for."""
-    cards = (valve_tag(), box_tag(), flag(), legend())
+    cards = (valve_tag(), box_tag(), flag(), legend(), splice_card(), *sheets())
     layouts = shipped()
     return tuple(c for c in cards if layouts.face(c.kind, layouts.stocks[stock].format))

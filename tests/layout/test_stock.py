@@ -27,6 +27,10 @@ PAPER = {
     "flag-a4": A4[::-1],
     "legend-letter": LETTER[::-1],
     "legend-a4": A4[::-1],
+    "sheet-letter": LETTER[::-1],
+    "sheet-a4": A4[::-1],
+    "half-letter": LETTER,
+    "half-a4": A4,
     "roll-50x75": (50.0, 75.0),
     "shipping-tag-5": shipping_tag(5)[::-1],
 }

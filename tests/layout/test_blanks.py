@@ -1,0 +1,76 @@
+"""Room to write in: lines, boxes to tick, rows of a test sheet."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from cardgen.layout.items import Outline, Page, Strokes, Text
+from tests.layout.cards import field_sheet, pages, splice_card
+
+
+def texts(page: Page) -> dict[str, Text]:
+    return {item.text: item for item in page.items if isinstance(item, Text)}
+
+
+def level_lines(page: Page) -> list[tuple[float, float, float]]:
+    found = [s for item in page.items if isinstance(item, Strokes) for s in item.segments]
+    return [(s.x1, s.x2, s.y1) for s in found if abs(s.y1 - s.y2) < 1e-9]
+
+
+def test_behind_each_label_is_a_line_long_enough_for_initials() -> None:
+    (page,) = pages(splice_card(), stock="half-letter")
+    at = texts(page)
+    for label in ("made: initials", "checked: initials"):
+        word = at[label]
+        behind = [(a, b) for a, b, y in level_lines(page) if 0 < y - word.y < 1 and a > word.x]
+        assert behind
+        start, end = min(behind)
+        assert end - start >= 12
+
+
+def test_a_box_stands_before_each_tick() -> None:
+    (page,) = pages(field_sheet(), stock="sheet-a4")
+    at = texts(page)
+    boxes = [item.frame for item in page.items if isinstance(item, Outline)]
+    for label in ("power off and locked", "meter leads zeroed"):
+        word = at[label]
+        before = [b for b in boxes if b.right < word.x < b.right + 3]
+        (box,) = [b for b in before if b.y < word.y - word.capital / 2 < b.bottom]
+        assert box.width >= 4
+
+
+def test_rows_to_write_in_are_at_least_8_mm_high_on_every_sheet() -> None:
+    done = pages(field_sheet(60), stock="sheet-letter")
+    assert len(done) > 1
+    for page in done:
+        rows = [item for item in page.items if isinstance(item, Text) and item.text == "A7"]
+        assert rows
+        assert all(b.y - a.y >= 8 - 1e-6 for a, b in pairwise(rows))
+
+
+def test_a_column_to_write_in_is_wide_enough() -> None:
+    (page,) = pages(field_sheet(), stock="sheet-letter")
+    uprights = sorted(
+        {
+            round(s.x1, 3)
+            for item in page.items
+            if isinstance(item, Strokes)
+            for s in item.segments
+            if abs(s.x1 - s.x2) < 1e-9 and abs(s.y1 - s.y2) >= 8
+        }
+    )
+    assert len(uprights) == 3  # between four columns
+    read = texts(page)["read, Ω"]
+    (left,) = [x for x in uprights if 0 < read.x - x < 3]
+    right = min(x for x in uprights if x > left)
+    assert right - left >= 13.5
+
+
+def test_further_sheets_begin_higher() -> None:
+    first, second, *_ = pages(field_sheet(60), stock="sheet-letter")
+
+    def top(page: Page) -> float:
+        return min(i.y for i in page.items if isinstance(i, Text) and i.text == "A7")
+
+    assert top(second) < top(first) - 40
+    assert "temperature" in texts(first) and "temperature" not in texts(second)
