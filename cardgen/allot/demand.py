@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
-from collections import defaultdict, deque
-from collections.abc import Iterable, Iterator, Mapping
+from collections import Counter, defaultdict, deque
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from cardgen.allot.model import LegNeed, Need
 from cardgen.allot.supply import natural
 from cardgen.checks.facts import Facts, error
+from cardgen.checks.spares import free_conductors, reaching
 from cardgen.job.model import Job
 from cardgen.problems import Problem
-from cardgen.wiring.model import Hop
+from cardgen.wiring.model import Conductor, Hop
 
 _Leg = tuple[str, int]  # cable, number of the leg in its run
 _Track = tuple[_Leg, ...]
+_Counts = dict[_Leg, dict[str, set[str]]]  # by kind, the conductors that serve something in a leg
 
 MOST_TRIED = 2_000  # beginnings of ways along cables
 _KINDS = {"common": "commons", "spare": "spares"}
 
 
 def legs_needed(
-    facts: Facts, hops: Iterable[Hop] = (), missed: Iterable[Need] = ()
+    facts: Facts, hops: Sequence[Hop] = (), missed: Sequence[Need] = ()
 ) -> tuple[LegNeed, ...]:
     """Every leg of every cable.
 
@@ -28,7 +30,7 @@ def legs_needed(
         hops: of ways that the job does not hold yet.
         missed: stations without a way; they count along the cables that they would take.
     """
-    counts: dict[_Leg, dict[str, set[str]]] = defaultdict(lambda: defaultdict(set))
+    counts: _Counts = defaultdict(lambda: defaultdict(set))
     for claim in facts.claims:
         cable = facts.wiring.conductors[claim.conductor].cable.id
         kind = _KINDS.get(claim.role, "others")
@@ -38,15 +40,19 @@ def legs_needed(
     for hop in hops:
         for number in range(min(hop.start, hop.end), max(hop.start, hop.end)):
             counts[hop.conductor.cable.id, number]["hots"].add(hop.conductor.name)
-    asked = _spares_asked(facts.job)
     tracks = Tracks(facts.job)
+    taken = {hop.conductor.name for hop in hops}
+    free = [c for c in free_conductors(facts) if c.name not in taken]
+    asked = _spares_asked(facts, counts, tracks, free)
     for need in missed:
         _add(counts, need, tracks, facts, asked)
+    if missed:  # which would take what is free
+        asked = _spares_asked(facts, counts, tracks, ())
     return tuple(_legs(facts, counts, asked))
 
 
 def _add(
-    counts: dict[_Leg, dict[str, set[str]]],
+    counts: _Counts,
     need: Need,
     tracks: Tracks,
     facts: Facts,
@@ -57,7 +63,7 @@ def _add(
     def lacking(track: Iterable[_Leg]) -> int:
         return max(
             (
-                sum(len(s) for kind, s in counts[leg].items() if kind != "spares")
+                _used(counts, leg)
                 + max(asked.get(leg, 0), len(counts[leg]["spares"]))
                 + 1
                 - has_on(facts, leg)
@@ -75,9 +81,7 @@ def _add(
         counts[leg]["hots"].add(f"for {need.station.id}")
 
 
-def _legs(
-    facts: Facts, counts: Mapping[_Leg, Mapping[str, set[str]]], asked: Mapping[_Leg, int]
-) -> Iterator[LegNeed]:
+def _legs(facts: Facts, counts: _Counts, asked: Mapping[_Leg, int]) -> Iterator[LegNeed]:
     for cable in facts.job.cables.values():
         for number, stop in enumerate(cable.run[1:]):
             there = counts.get((cable.id, number), {})
@@ -100,17 +104,51 @@ def has_on(facts: Facts, leg: _Leg) -> int:
     return sum(len(c.legs) > number for c in facts.conductors_of.get(cable, ()))
 
 
-def _spares_asked(job: Job) -> dict[_Leg, int]:
-    """By leg the most that a box behind it asks for."""
-    tracks = Tracks(job)
+def _spares_asked(
+    facts: Facts, counts: _Counts, tracks: Tracks, free: Collection[Conductor]
+) -> dict[_Leg, int]:
+    """By leg the most that a box behind it asks for.
+
+    Where several cables lead to a box, each carries as many of its spares as have room in it.
+    What is left over counts on the shortest way, unless what is free gets there by longer ones.
+    """
     asked: dict[_Leg, int] = {}
-    for box in job.boxes.values():
+    for box in facts.job.boxes.values():
         if box.spares is None:
             continue
-        ways = [way for c in sorted(job.controllers) for way in tracks.to(c, box.id)[:1]]
-        for leg in min(ways, key=len, default=()):
-            asked[leg] = max(asked.get(leg, 0), box.spares.value)
+        ways = [way for c in sorted(facts.job.controllers) for way in tracks.to(c, box.id)]
+        shares = _shares(facts, counts, sorted(ways, key=len), box.spares.value)
+        left = box.spares.value - sum(shares.values())
+        there = reaching(free, facts.job.controllers, box.id, box.spares.value)
+        if left and ways and there < box.spares.value:
+            first = min(ways, key=len)
+            shares[first] = shares.get(first, 0) + left
+        mine: Counter[_Leg] = Counter()
+        for way, share in shares.items():
+            mine.update(dict.fromkeys(way, share))
+        for leg, share in mine.items():
+            asked[leg] = max(asked.get(leg, 0), share)
     return asked
+
+
+def _shares(
+    facts: Facts, counts: _Counts, ways: Iterable[_Track], wanted: int
+) -> dict[_Track, int]:
+    """By way, how many spares have room along it, until there are as many as wanted."""
+    mine: Counter[_Leg] = Counter()
+    shares: dict[_Track, int] = {}
+    for way in ways:
+        room = min(has_on(facts, leg) - _used(counts, leg) - mine[leg] for leg in way)
+        share = min(wanted - sum(shares.values()), max(room, 0))
+        if share:
+            shares[way] = share
+            mine.update(dict.fromkeys(way, share))
+    return shares
+
+
+def _used(counts: _Counts, leg: _Leg) -> int:
+    """Conductors that serve something in a leg."""
+    return sum(len(found) for kind, found in counts[leg].items() if kind != "spares")
 
 
 class Tracks:
@@ -160,7 +198,7 @@ def conductors_short(legs: Iterable[LegNeed]) -> Iterator[Problem]:
         if leg.needs > leg.has and (known is None or leg.needs - leg.has > known.needs - known.has):
             worst[leg.cable.id] = leg
     for leg in worst.values():
-        fewer = ", or ask for fewer spares" if leg.spares else ""
+        fewer = ", or promise fewer spares" if leg.spares else ""
         yield error(
             "conductors-short",
             leg.cable.place,

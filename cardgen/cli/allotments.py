@@ -11,7 +11,7 @@ from cardgen.allot.demand import makeup
 from cardgen.wiring.model import Conductor, Hop
 
 _STATION_HEAD = ("station", "conductors from the controller outward", "colour changes")
-_LEG_HEAD = ("cable", "leg", "needs", "has", "size", "smallest that would do")
+_LEG_HEAD: tuple[str, ...] = ("cable", "leg", "needs", "has", "size", "smallest that would do")
 STRANGE_FLAG = "flagged for something else: put its flag right"
 
 
@@ -21,7 +21,10 @@ def as_text(found: Allotment) -> str:
     if found.ways:
         parts.append(_table([_STATION_HEAD, *_station_rows(found)]))
     if found.legs:
-        parts.append(_table([_LEG_HEAD, *map(_leg_row, found.legs)]))
+        rows = [_LEG_HEAD, *map(_leg_row, found.legs)]
+        if found.text is None:
+            rows = [row[:-1] for row in rows]  # without the hots no size can be judged
+        parts.append(_table(rows))
     return "\n\n".join(parts) + "\n"
 
 

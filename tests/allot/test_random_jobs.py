@@ -7,10 +7,11 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.allot import Allotment, allot
+from cardgen.checks.spares import free_conductors, reaching
 from cardgen.examine import examine_text
 from cardgen.problems import Verdict
 from tests.property.jobs import Wish, plans, random_plan, wishes
@@ -93,6 +94,27 @@ def test_a_station_that_comes_later_moves_no_other(plan: Plan, rng: random.Rando
         assert hots(after).keys() == late
     else:
         assert {p.code for p in after.problems} <= {"conductors-short", "hot-without-way"}
+
+
+@some
+@given(plans(15), st.randoms(use_true_random=False))
+def test_no_box_is_left_with_fewer_spares_than_it_asks_for(plan: Plan, rng: random.Random) -> None:
+    """As many as the job had before it was robbed."""
+    whole = examine_text(plan.text).facts
+    assert whole is not None
+    free = free_conductors(whole)
+    sections = robbed(plan, rng)
+    boxes = list(sections["boxes"])
+    for box in rng.sample(boxes, min(3, len(boxes))):
+        there = reaching(free, whole.job.controllers, box, 9)
+        sections["boxes"][box]["spares"] = there
+    found = allot(to_text(sections))
+    if found.text is not None:
+        assert "spares-too-few" not in {p.code for p in found.examined.problems}
+        assert all(leg.needs <= leg.has for leg in found.legs)
+    else:
+        assert {p.code for p in found.problems} <= {"conductors-short", "hot-without-way"}
+        event("refused")
 
 
 def test_the_same_job_gives_the_same_text() -> None:
