@@ -16,7 +16,8 @@ from cardgen.allot.model import Cost, Need, Way, total
 from cardgen.allot.supply import Supply
 from cardgen.allot.ways import Search
 
-MOST_STARTS = 20  # orders that are tried before it is said that it cannot be done
+MOST_STARTS = 20  # orders that are tried before it is said that it cannot be done,
+MOST_CHOICES = 2_000  # fewer where the stations are many
 MOST_EXCHANGES = 200
 BETTER_WAYS = 6  # of one station that are looked at for an exchange
 FEW = 6  # stations whose every combination is tried,
@@ -41,7 +42,7 @@ class Chooser:
         """The ways by station, and the stations for which there is none."""
         first: tuple[Chosen, tuple[Need, ...]] | None = None
         order = list(self.needs)
-        for _ in range(MOST_STARTS):
+        for _ in range(max(3, min(MOST_STARTS, MOST_CHOICES // max(len(order), 1)))):
             chosen, missed = self._in_turn(order, {})
             first = first or (chosen, missed)
             if not missed:

@@ -80,6 +80,8 @@ class Supply:
         if not flag:
             return None
         whose = self._whose.get(flag) or read_name(flag)
+        if re.fullmatch("[0-9]+", flag):  # the bare number, where one controller is at hand
+            whose = need.begin.of, flag.lstrip("0")
         if whose[0] in self.job.controllers:
             return whose == landing_words(need.station)
         named = (self.job.master_valves, self.job.relays, self.job.sensors, self.job.spares)

@@ -150,6 +150,16 @@ def test_a_single_flagged_for_another_station_only_when_nothing_else_is_left() -
     assert found == {"A4": ["S1 red X1"], "A5": ["S1 red X2"], "A6": ["S1 red A1"]}
 
 
+def test_a_single_flagged_with_the_number_alone() -> None:
+    text = SINGLES.replace("[X1, A1 to A3, X2]", "[01 to 03, X1]")
+    rows = "stations:\n" + "".join(f"  A{n}: {{area: x, box: VB-1}}\n" for n in (4, 2, 1))
+    assert given(job(text) + rows) == {
+        "A4": ["S1 red X1"],
+        "A2": ["S1 red 02"],
+        "A1": ["S1 red 01"],
+    }
+
+
 def test_one_hot_for_both_valves_of_a_twin() -> None:
     text = """
     stations:

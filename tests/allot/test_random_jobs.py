@@ -16,6 +16,7 @@ from cardgen.examine import examine_text
 from cardgen.problems import Verdict
 from tests.property.jobs import Wish, plans, random_plan, wishes
 from tests.property.plan import Plan, to_text
+from tests.property.test_random_jobs import scrawled
 
 some = settings(max_examples=60, deadline=None, derandomize=True)
 # Joints as built would name the valves of stations that are not there yet.
@@ -115,6 +116,15 @@ def test_no_box_is_left_with_fewer_spares_than_it_asks_for(plan: Plan, rng: rand
     else:
         assert {p.code for p in found.problems} <= {"conductors-short", "hot-without-way"}
         event("refused")
+
+
+@some
+@given(plans(8), st.randoms(use_true_random=False))
+def test_a_file_full_of_slips_of_the_hand_never_stops_the_program(
+    plan: Plan, rng: random.Random
+) -> None:
+    found = allot(scrawled(to_text(robbed(plan, rng)), rng))
+    assert (found.text is None) == bool(found.problems)
 
 
 def test_the_same_job_gives_the_same_text() -> None:
