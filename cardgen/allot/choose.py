@@ -33,9 +33,8 @@ class Chooser:
     def __init__(self, supply: Supply, needs: Sequence[Need], barred: Barred) -> None:
         self.supply, self.needs = supply, tuple(needs)
         self._search = {
-            name: Search(supply, need, barred=barred.get(name, ()))
+            need.station.id: Search(supply, need, barred=barred.get(need.station.id, ()))
             for need in needs
-            for name in (need.station.id,)
         }
 
     def choose(self) -> tuple[Chosen, tuple[Need, ...]]:

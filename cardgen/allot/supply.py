@@ -24,7 +24,7 @@ class Supply:
 
     def __init__(self, facts: Facts, needs: Iterable[Need]) -> None:
         self.facts, self.job = facts, facts.job
-        self._landings = {_landing(need): need.station.id for need in needs}
+        self._begins = {need.begin for need in needs}
         self._mentions = self._written_leads(needs)
         self._free = free_conductors(facts)
         self._promised = self._asked_spares()
@@ -51,8 +51,7 @@ class Supply:
             metal = self._metal(conductor)
             taken = any(end.of in claimed for end in metal)
             strange = any(
-                end.of not in self.facts.wiring.conductors
-                and _as_landing(end) not in self._landings
+                end.of not in self.facts.wiring.conductors and end not in self._begins
                 for end in metal
             )
             if not conductor.number and not taken and not strange:
@@ -192,14 +191,6 @@ class Supply:
                 for box, most in self._promised.items()
             )
         return self._held[key]
-
-
-def _landing(need: Need) -> tuple[str, str]:
-    return need.begin.of, need.begin.side
-
-
-def _as_landing(end: End) -> tuple[str, str]:
-    return end.of, end.side
 
 
 def natural(name: str) -> list[tuple[int, str]]:
