@@ -2,35 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
 from cardgen.cards.model import CardKind
-from cardgen.fonts import Weight
-from cardgen.layout.face import Align, Block, Column, Face, Line, Show
-from cardgen.layout.geometry import Mm, frame
+from cardgen.layout.face import Face
+from cardgen.layout.fields import FACE, STOCK
 from cardgen.layout.sound import face_faults, stock_faults
-from cardgen.layout.stock import Hole, Stock
-from cardgen.problems import Place, Problem, in_order
-from cardgen.reading import Node, parse, read_text
-from cardgen.reading.shapes import (
-    IDENTIFIER,
-    TEXT,
-    YES_NO,
-    Choice,
-    Field,
-    ListOf,
-    Misread,
-    Parsed,
-    Record,
-    Report,
-    Schema,
-    Shape,
-    Whole,
-)
+from cardgen.layout.stock import Stock
+from cardgen.problems import Problem, in_order
+from cardgen.reading import parse, read_text
+from cardgen.reading.shapes import Report, Shape
 
 T = TypeVar("T")
 
@@ -96,160 +80,3 @@ def _load(path: Path, shape: Shape[T], problems: list[Problem]) -> T | None:
     found = shape.read(node, node.place, report)
     problems += report.problems
     return found
-
-
-# ---- what the files may say ----------------------------------------------------------------
-
-
-def _millimetres(text: str) -> Mm:
-    found = re.fullmatch(r"(\d{1,4}(?:\.\d{1,4})?) ?mm", text)
-    if not found:
-        raise Misread(f"'{text}' is no length", "write it like '12 mm' or '85.6 mm'", "unit")
-    return Mm(float(found[1]))
-
-
-class _Here(Shape[T]):
-    """Gives each entry of a list its own place rather than that of the list."""
-
-    def __init__(self, inner: Shape[T]) -> None:
-        self.inner = inner
-
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
-        return self.inner.read(node, node.place, report)
-
-    def schema(self) -> Schema:
-        return self.inner.schema()
-
-
-def _dots(text: str) -> float:
-    found = re.fullmatch(r"\d{2,4}(\.\d{1,2})?", text)
-    if not found or float(text) < 72:
-        raise Misread(f"'{text}' is no number of dots per inch", "write it like '203.2' or '600'")
-    return float(text)
-
-
-MM = Parsed("a length in mm", _millimetres, r"\d{1,4}(\.\d{1,4})? ?mm")
-DPI = Parsed("the dots per inch", _dots)
-_FRAME = Record(
-    "a frame",
-    lambda place, **at: frame(**at),  # noqa: ARG005 - a record is always built with its place
-    Field("x", MM, required=True, help="left edge, from the left of the card"),
-    Field("y", MM, required=True, help="top edge, from the top of the card"),
-    Field("width", MM, required=True),
-    Field("height", MM, required=True),
-)
-_LINE = Record(
-    "a line",
-    lambda place, **at: Line(place=place, frame=frame(**at)),
-    Field("x", MM, required=True),
-    Field("y", MM, required=True),
-    Field("width", MM, default=Mm(0)),
-    Field("height", MM, default=Mm(0)),
-)
-
-
-_FIELD = Parsed("a field", str, r"[a-z0-9_]+")
-_BLOCK = Record(
-    "a block",
-    Block,
-    Field("field", _FIELD, required=True),
-    Field("show", Choice("this", {s.value: s for s in Show}), default=Show.TEXT),
-    Field("weight", Choice("the weight", {w.value: w for w in Weight}), default=Weight.MEDIUM),
-    Field("align", Choice("this", {a.value: a for a in Align}), default=Align.LEFT),
-    Field("capitals", MM, required=True, help="wanted height of the capitals"),
-    Field("least", MM, required=True, help="smallest height of the capitals"),
-    Field("lines", Whole("the number of lines", 1, 99), default=99),
-    Field("rule", TEXT, required=True, help="whose rule the smallest height follows"),
-    Field("label", _FIELD, default="", help="the field with its label or title"),
-    Field("title", TEXT, default="", help="the title where the card has none"),
-    Field("names", YES_NO, default=True, help="whether a table has the names of its columns"),
-    Field("stacked", YES_NO, default=False, help="cells of a row under each other"),
-    Field("cable", YES_NO, default=True, help="whether a conductor is named with its cable"),
-    Field("apart", MM, default=Mm(0), help="space above that is kept"),
-    Field("side", MM, default=Mm(0), help="of the square that a QR code has"),
-    Field("row", MM, default=Mm(0), help="lowest height of a row"),
-    Field("blank", MM, default=Mm(0), help="least width of a column left for writing"),
-    Field("grid", YES_NO, default=False, help="upright rules between the columns"),
-    Field("across", Whole("the number side by side", 1, 20), default=1),
-)
-_COLUMN = Record(
-    "a column",
-    Column,
-    Field("frame", _FRAME, required=True),
-    Field("blocks", ListOf(_Here(_BLOCK), what="the blocks"), required=True),
-    Field("gap", MM, default=Mm(2), help="wanted space between blocks"),
-    Field("bottom", YES_NO, default=False, help="stand at the bottom of the frame"),
-    Field("middle", YES_NO, default=False, help="stand at the middle of the frame"),
-    Field("ruled", YES_NO, default=False, help="a rule between block and block"),
-    Field("flows", YES_NO, default=False, help="go on to a further card"),
-    Field("again", _FRAME, default=None, help="its frame on further cards"),
-    Field("first", YES_NO, default=False, help="only on the first of several cards"),
-)
-FACE: Record[Face] = Record(
-    "a face",
-    lambda **values: Face(name="", **values),
-    Field("kind", Choice("the kind", {k.value: k for k in CardKind}), required=True),
-    Field("format", IDENTIFIER, required=True, help="the format of the stock it is made for"),
-    Field("columns", ListOf(_Here(_COLUMN), what="the columns"), required=True),
-    Field("lines", ListOf(_Here(_LINE), what="the lines"), default=()),
-    Field("copies", ListOf(MM, what="the copies"), default=(), help="printed again so far right"),
-)
-_HOLE = Record(
-    "a hole",
-    Hole,
-    Field("x", MM, required=True, help="its middle, from the left of the card"),
-    Field("y", MM, required=True, help="its middle, from the top of the card"),
-    Field("diameter", MM, required=True),
-    Field("marked", YES_NO, default=True, help="no, where the stock has its hole already"),
-)
-_SIZE = (Field("width", MM, required=True), Field("height", MM, required=True))
-_PAPER = Record("the paper", lambda place, **size: size, *_SIZE)  # noqa: ARG005 - as above
-_CARD = Record("the card", lambda place, **size: size, *_SIZE)  # noqa: ARG005 - as above
-_GRID = Record(
-    "the grid",
-    lambda place, **grid: grid,  # noqa: ARG005 - as above
-    Field("columns", Whole("the number of columns", 1, 50), default=1),
-    Field("rows", Whole("the number of rows", 1, 100), default=1),
-    Field("left", MM, default=Mm(0), help="left edge of the first card"),
-    Field("top", MM, default=Mm(0), help="top edge of the first card"),
-    Field("gap_x", MM, default=Mm(0)),
-    Field("gap_y", MM, default=Mm(0)),
-)
-_INK: Choice[bool] = Choice("the ink", {"colour": True, "black": False})
-_ONE = {"columns": 1, "rows": 1, "left": Mm(0), "top": Mm(0), "gap_x": Mm(0), "gap_y": Mm(0)}
-
-
-def _stock(
-    place: Place, paper: Mapping[str, Mm], card: Mapping[str, Mm], grid: Mapping[str, object],
-    dots_per_inch: float, ink: bool, **rest: object,
-) -> Stock:  # fmt: skip
-    values: dict[str, object] = {**rest, **grid}
-    return Stock(
-        place=place,
-        name="",
-        paper_width=paper["width"],
-        paper_height=paper["height"],
-        card_width=card["width"],
-        card_height=card["height"],
-        dots_per_inch=dots_per_inch,
-        coloured=ink,
-        **values,  # type: ignore[arg-type]  # each comes from the field of its name
-    )
-
-
-STOCK: Record[Stock] = Record(
-    "a stock",
-    _stock,
-    Field("about", TEXT, required=True),
-    Field("format", IDENTIFIER, required=True, help="faces are made for a format"),
-    Field("paper", _PAPER, required=True),
-    Field("card", _CARD, required=True),
-    Field("grid", _GRID, default=_ONE, help="how the cards lie on a sheet"),
-    Field("safe", MM, required=True, help="nothing is printed nearer to the edge of a card"),
-    Field("dots_per_inch", DPI, required=True),
-    Field("ink", _INK, default=True),
-    Field("cut", YES_NO, default=False, help="print cut marks"),
-    Field("folds", ListOf(MM, what="the folds"), default=(), help="from the left of the card"),
-    Field("hole", _HOLE, default=None),
-    Field("footer", _FRAME, default=None, help="where stamp and scale bar go on the sheet"),
-)

@@ -86,6 +86,8 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
                 at = stock.position(index)
                 items += all_moved(each.items, at.x, at.y)
         items += footer(stock, stamp.words(number + 1, count), stamp.scale)
+        if stock.offset is not None:
+            items = list(all_moved(items, stock.offset.x, stock.offset.y))
         yield Page(
             width=stock.paper_width,
             height=stock.paper_height,

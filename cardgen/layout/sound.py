@@ -10,6 +10,7 @@ from cardgen.layout.stock import Stock
 from cardgen.problems import Place, Problem, Verdict
 
 HOLE_TO_EDGE = 4.0  # mm; less tears out under a tie (common practice)
+MOST_OFFSET = 5.0  # mm; a printer that is further out has other paper or scales (assumed)
 HOLE_TO_PRINT = 1.0  # mm; a punch is not placed more exactly by hand (assumed)
 
 
@@ -21,6 +22,8 @@ def stock_faults(stock: Stock) -> Iterator[Problem]:
     yield from _cards_off_the_paper(stock)
     yield from _cards_over_the_footer(stock)
     yield from _hole_near_the_edge(stock)
+    yield from _safe_area_is_nothing(stock)
+    yield from _offset_too_large(stock)
 
 
 def _cards_off_the_paper(stock: Stock) -> Iterator[Problem]:
@@ -51,6 +54,30 @@ def _hole_near_the_edge(stock: Stock) -> Iterator[Problem]:
         yield _fault("hole-near-edge", stock.hole.place, sentence, help_)
 
 
+def _safe_area_is_nothing(stock: Stock) -> Iterator[Problem]:
+    if min(stock.safe_area.width, stock.safe_area.height) < NOTHING:
+        sentence = f"the safe distance of {stock.safe:g} mm leaves nothing of the card"
+        yield _fault("no-safe-area", stock.place, sentence, "2 to 4 mm are usual")
+
+
+def _offset_too_large(stock: Stock) -> Iterator[Problem]:
+    """A printer prints nothing beyond its paper, wherever it is moved to."""
+    if stock.offset is None:
+        return
+    dx, dy = stock.offset.x, stock.offset.y
+    if max(abs(dx), abs(dy)) > MOST_OFFSET:
+        sentence = f"an offset of {dx:g} and {dy:g} mm is more than {MOST_OFFSET:g} mm"
+        help_ = "print the proof again at 100 % on the right paper"
+        yield _fault("offset-too-large", stock.offset.place, sentence, help_)
+        return
+    first, last = stock.position(0), stock.position(stock.per_sheet - 1)
+    corners = (first.shrunk(stock.safe), last.shrunk(stock.safe), stock.footer)
+    if not all(stock.paper.holds(at.moved(dx, dy)) for at in corners if at is not None):
+        sentence = f"with its offset the print of '{stock.name}' leaves the paper"
+        help_ = "move 'left' and 'top' of the grid, or give the cards a larger 'safe'"
+        yield _fault("offset-too-large", stock.offset.place, sentence, help_)
+
+
 def face_faults(face: Face, stocks: Sequence[Stock]) -> Iterator[Problem]:
     made_for = [stock for stock in stocks if stock.format == face.format]
     if not made_for:
@@ -60,6 +87,8 @@ def face_faults(face: Face, stocks: Sequence[Stock]) -> Iterator[Problem]:
     yield from _columns_meet(face)
     yield from _letters_upside_down(face)
     for stock in made_for:
+        if min(stock.safe_area.width, stock.safe_area.height) < NOTHING:
+            continue  # told of the stock
         for column in face.columns:
             yield from _column_misplaced(column, face, stock)
 

@@ -42,6 +42,19 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Offset:
+    """How far everything is moved because one printer does not print where it should.
+
+    Attributes:
+        x, y: to the right and down.
+    """
+
+    place: Place
+    x: Mm
+    y: Mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
     """One kind of sheet or roll.
 
@@ -51,6 +64,7 @@ class Stock:
         coloured: False where the printer knows black only.
         cut: whether cut marks are printed.
         folds: where a card is folded, from its left edge.
+        offset: of the printer, from the proof sheet; None where it prints true.
         footer: the line of stamp and scale bar; None on a roll, whose cards say it themselves.
     """
 
@@ -74,6 +88,7 @@ class Stock:
     cut: bool
     folds: tuple[Mm, ...] = ()
     hole: Hole | None = None
+    offset: Offset | None = None
     footer: Frame | None = None
 
     @property

@@ -75,6 +75,18 @@ STOCK_FAULTS = {
     "an unknown key": ("safe: 3 mm", "save: 3 mm", "unknown-key @ save:"),
     "cards off the paper": ("paper: {width: 100", "paper: {width: 90", "cards-off-paper @ about:"),
     "a hole that tears out": ("hole: {x: 90 mm", "hole: {x: 95 mm", "hole-near-edge @ hole:"),
+    "a margin that leaves nothing": ("safe: 3 mm", "safe: 30 mm", "no-safe-area @ about:"),
+    "an offset without a unit": ("safe: 3 mm", "safe: 3 mm\noffset: {x: 1}", "unit @ 1}"),
+    "an offset by a wrong tray": (
+        "safe: 3 mm",
+        "safe: 3 mm\noffset: {x: 8 mm, y: -1 mm}",
+        "offset-too-large @ offset:",
+    ),
+    "an offset off the paper": (
+        "safe: 3 mm",
+        "safe: 3 mm\noffset: {x: 0 mm, y: -3.5 mm}",
+        "offset-too-large @ offset:",
+    ),
     "dots that are none": ("dots_per_inch: 300", "dots_per_inch: many", "value @ many"),
     "a footer on a card": (
         "safe: 3 mm",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations, pairwise
 
 import pytest
@@ -9,11 +10,14 @@ import pytest
 from cardgen import fonts
 from cardgen.cards.model import Card, Code
 from cardgen.fonts import Weight
-from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Fill, Item, Outline, Page, Strokes, Swatch, Symbol, Text
+from cardgen.layout import lay_out
+from cardgen.layout.geometry import Frame, Mm, frame
+from cardgen.layout.items import Fill, Item, Outline, Page, Strokes, Swatch, Symbol, Text, all_moved
+from cardgen.layout.stock import Offset
 from cardgen.problems import Verdict
 from tests.layout.cards import (
     PLACE,
+    STAMP,
     box_tag,
     code,
     field_sheet,
@@ -334,3 +338,12 @@ def test_codes_hold_the_address_of_the_card() -> None:
     (symbol,) = items_of(page, Symbol)
     assert isinstance(symbol, Symbol)
     assert symbol.address == code("VB-2").address
+
+
+def test_an_offset_moves_everything_on_the_sheet_and_only_that() -> None:
+    stock = shipped().stocks["id-1-letter"]
+    shifted = replace(stock, offset=Offset(place=PLACE, x=Mm(0.5), y=Mm(-1)))
+    (true,), _ = lay_out([valve_tag()], layouts=shipped(), stock=stock, stamp=STAMP)
+    (moved_,), _ = lay_out([valve_tag()], layouts=shipped(), stock=shifted, stamp=STAMP)
+    assert moved_.items == all_moved(true.items, 0.5, -1)
+    assert (moved_.width, moved_.height) == (true.width, true.height)
