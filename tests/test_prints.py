@@ -22,6 +22,7 @@ from tests.outside.pages import (
     by_poppler,
     by_zbar,
     by_zxing,
+    outline_by_pypdf,
     sizes_mm,
     structure_faults,
     text_by_pdfium,
@@ -50,6 +51,11 @@ def printed(name: str, stock: str = "id-1-letter", paper: str = "letter") -> Pri
     made, problems = make_print(examined(name), paper=paper, tag_stock=stock)
     assert made is not None, problems
     return made
+
+
+def pdfs(name: str, stock: str = "id-1-letter", paper: str = "letter") -> dict[str, bytes]:
+    files = printed(name, stock, paper).files
+    return {file: data for file, data in files.items() if file.endswith(".pdf")}
 
 
 def expected_addresses(name: str, kind: str) -> Counter[str]:
@@ -105,7 +111,7 @@ def test_the_code_of_every_legend_opens_its_controller(name: str, paper: str) ->
 
 @pytest.mark.parametrize(("name", "stock"), PRINTS)
 def test_the_structure_is_sound_and_the_pages_have_their_size(name: str, stock: str) -> None:
-    for file, pdf in printed(name, stock).files.items():
+    for file, pdf in pdfs(name, stock).items():
         assert structure_faults(pdf) == [], file
         if "tags" in file:
             for size in sizes_mm(pdf):
@@ -168,8 +174,8 @@ def test_same_job_same_bytes(name: str) -> None:
 
 
 def test_fonts_are_embedded() -> None:
-    for pdf in printed("larkspur").files.values():
-        assert b"/FontFile2" in pdf
+    for file, pdf in printed("larkspur").files.items():
+        assert b"/FontFile2" in pdf or file.endswith(".csv")
 
 
 def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
@@ -197,3 +203,92 @@ def test_accents_and_umlauts_are_printed() -> None:
     assert squeezed("jardín ñandú, Grünfläche Łódź") in squeezed(
         " ".join(text_by_pdfium(made.files["valve-tags.pdf"]))
     )
+
+
+# ---- field sheets and packet ---------------------------------------------------------------
+
+FIELD = ("splice-cards.pdf", "test-sheet.pdf", "spare-list.pdf", "materials.pdf", "packet.pdf")
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", SAMPLES)
+def test_field_sheets_have_the_size_of_the_paper(name: str, paper: str) -> None:
+    upright = SHEETS[f"id-1-{paper}"]
+    for file in FIELD:
+        pdf = pdfs(name, f"id-1-{paper}", paper).get(file)
+        for size in sizes_mm(pdf) if pdf else ():
+            assert sorted(size) == pytest.approx(sorted(upright), abs=0.05), file
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_two_readers_find_every_wire_of_every_joint_on_the_splice_cards(name: str) -> None:
+    facts = examined(name).facts
+    assert facts
+    pdf = pdfs(name)["splice-cards.pdf"]
+    texts = [squeezed(" ".join(read(pdf))) for read in (text_by_pypdf, text_by_pdfium)]
+    for joint in facts.wiring.joints:
+        if joint.at not in facts.job.boxes:
+            continue
+        for end in joint.ends:
+            conductor = facts.wiring.conductors.get(end.of)
+            insulation = conductor.insulation if conductor else None
+            words = (
+                f"{conductor.cable.id} {insulation.word} {insulation.code}"
+                if conductor and insulation
+                else end.of
+            )
+            assert all(squeezed(words) in text for text in texts), end
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_code_of_every_splice_card_opens_its_box(name: str) -> None:
+    pdf = pdfs(name)["splice-cards.pdf"]
+    for page in range(len(sizes_mm(pdf))):
+        found = {f.text for f in by_zxing(by_pdfium(pdf, dpi=200, page=page))}
+        assert found
+        said = text_by_pdfium(pdf)[page]
+        assert all(address.rpartition("/")[2] in said for address in found)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_two_readers_find_every_expected_reading_on_the_test_sheets(name: str) -> None:
+    facts = examined(name).facts
+    assert facts
+    pdf = pdfs(name)["test-sheet.pdf"]
+    for read in (text_by_pypdf, text_by_pdfium):
+        text = squeezed(" ".join(read(pdf)))
+        for load in facts.wiring.loads.values():
+            reading = facts.readings.get(load.owner.id)
+            assert load.id in text
+            if reading and reading.ohms is not None:
+                assert f"{reading.ohms:.1f}(" in text, load.id
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_packet_names_each_document_at_its_page(name: str) -> None:
+    """The cover's pages are those of the reader's outline, and each page says which it is."""
+    pdf = pdfs(name)["packet.pdf"]
+    texts = text_by_pdfium(pdf)
+    count = len(texts)
+    for number, text in enumerate(texts, 1):
+        assert f"packet page {number} of {count}" in text
+    outline = outline_by_pypdf(pdf)
+    assert outline[0] == ("Cover", 1)
+    cover = squeezed(texts[0])
+    for title, page in outline[1:]:
+        assert re.search(re.escape(squeezed(title)) + r"rev\d+of[\d-]{10}" + str(page), cover)
+        # The drawing's sheets are headed by what they show.
+        heading = "" if title == "Wiring drawing" else squeezed(title.split(" ")[0].upper())
+        assert heading in squeezed(texts[page - 1]).upper(), title
+    for file in ("spare-list.pdf", "test-sheet.pdf", "materials.pdf", "wiring-drawing.pdf"):
+        for text in text_by_pdfium(pdfs(name)[file]) if file in pdfs(name) else ():
+            assert any(squeezed(text) in squeezed(page) for page in texts), file
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_no_field_sheet_claims_compliance_or_asks_for_a_name(name: str) -> None:
+    for file in FIELD:
+        text = " ".join(text_by_pdfium(pdfs(name)[file])) if file in pdfs(name) else ""
+        assert not re.search(
+            r"\b(complies|compliant|conforms|approved by|phone)\b", text, re.IGNORECASE
+        )

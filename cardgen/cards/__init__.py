@@ -9,10 +9,10 @@ from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.materials_sheet import materials_sheets
 from cardgen.cards.model import Card, CardKind
+from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
 from cardgen.cards.spares import spare_lists
 from cardgen.cards.splice_cards import splice_cards
-from cardgen.cards.test_sheets import test_sheets
 from cardgen.cards.valve_tags import valve_tags
 
 # What makes the cards of each kind.

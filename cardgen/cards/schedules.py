@@ -8,8 +8,8 @@ from itertools import groupby
 from cardgen.cards.box_wires import box_wires, users
 from cardgen.cards.facts import NOT_KNOWN, Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.readings_sheet import BOUND, NONE, in_band
 from cardgen.cards.slack import in_units, usual_unit, words
-from cardgen.cards.test_sheets import BOUND, NONE, in_band
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.job.model import Box, BoxKind, Controller, MasterValve, Station
 from cardgen.units import Metres

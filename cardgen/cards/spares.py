@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from cardgen.cards.facts import NOT_KNOWN, Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.test_sheets import BOUND, in_band
+from cardgen.cards.readings_sheet import BOUND, in_band
 from cardgen.checks.facts import listed
 from cardgen.electrics.loops import tied_to_common
 from cardgen.job.model import Spare

@@ -93,6 +93,18 @@ def text_by_pypdf(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf), strict=True).pages]
 
 
+def outline_by_pypdf(pdf: bytes) -> list[tuple[str, int]]:
+    """The titles of a reader's list of contents, each with its page from 1; all on one level."""
+    reader = pypdf.PdfReader(io.BytesIO(pdf), strict=True)
+    found: list[tuple[str, int]] = []
+    for entry in reader.outline:
+        assert isinstance(entry, pypdf.generic.Destination), "a level below the first"
+        page = reader.get_destination_page_number(entry)
+        assert page is not None
+        found.append((str(entry.title), page + 1))
+    return found
+
+
 def text_by_pdfium(pdf: bytes) -> list[str]:
     """The text of each page, as PDFium takes it out, with plain line ends."""
     with closing(pypdfium2.PdfDocument(pdf)) as document:

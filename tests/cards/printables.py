@@ -1,0 +1,41 @@
+"""Sample jobs as the cards see them."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards.model import ConductorMark, FieldValue, Table
+from cardgen.examine import examine_text
+from tests.jobs import sample
+
+
+def printable(text: str) -> Printable:
+    found = examine_text(text)
+    assert not found.has_errors and found.facts
+    job = found.facts.job
+    assert job.info and job.record
+    return Printable(facts=found.facts, info=job.info, record=job.record)
+
+
+@cache
+def cards(name: str, kind: CardKind) -> dict[str, Card]:
+    return {card.id: card for card in cards_of(printable(sample(name)))[kind]}
+
+
+def read(value: object) -> str:
+    """A cell as one would read it aloud."""
+    if isinstance(value, ConductorMark):
+        parts = (value.cable, value.word, value.flag, value.band)
+        return " ".join(part for part in parts if part)
+    return str(value).replace("\u00a0", " ")
+
+
+def rows(value: FieldValue) -> list[dict[str, str]]:
+    assert isinstance(value, Table)
+    return [dict(zip(value.columns, map(read, row), strict=True)) for row in value.rows]
+
+
+def plain_rows(value: FieldValue) -> list[tuple[str, ...]]:
+    assert isinstance(value, Table)
+    return [tuple(read(cell) for cell in row) for row in value.rows]
