@@ -8,16 +8,16 @@ from typing import Any
 
 from cardgen.build.manifest import manifest
 from cardgen.build.packet import NAME as PACKET
-from cardgen.build.packet import Part, bind
+from cardgen.build.packet import Packet, Part, bind
 from cardgen.build.spreadsheet import csv_bytes
-from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards import MAKERS, Card, CardKind, Printable, cards_of
 from cardgen.cards.cover import Document, cover
 from cardgen.cards.materials import materials
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.draw import pdf
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
-from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
+from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Problem, has_errors, in_order
 
 PAPERS = ("letter", "a4")
@@ -43,6 +43,7 @@ SHEETS = {
     CardKind.SCHEDULE: "sheet",
     CardKind.CLOSING: "sheet",
 }
+TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 DRAWING = "wiring-drawing.pdf"
 CSV = "materials.csv"
 # Files whose pages are in the packet too, in their order there.
@@ -64,7 +65,7 @@ class Print:
 
 def stock_names(kind: CardKind, paper: str, tag_stock: str) -> str:
     """The stock for a kind of card: tags go on `tag_stock` if one is named."""
-    if kind in (CardKind.VALVE_TAG, CardKind.BOX_TAG):
+    if kind in TAGS:
         return tag_stock or f"id-1-{paper}"
     return f"{SHEETS[kind]}-{paper}"
 
@@ -74,8 +75,34 @@ def stock_choices() -> tuple[str, ...]:
     return load_layouts()[0].stocks_for(CardKind.VALVE_TAG)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Press:
+    """What all pages of a print are laid out with."""
+
+    job: Printable
+    layouts: Layouts
+    paper: str
+    stamp: Stamp
+
+    def pages(
+        self, cards: Sequence[Card], stock: str
+    ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
+        at = self.layouts.stocks[stock]
+        return lay_out(cards, layouts=self.layouts, stock=at, stamp=self.stamp)
+
+    def bytes_of(
+        self, name: str, pages: Sequence[Page], outline: Sequence[tuple[str, int]] = ()
+    ) -> bytes:
+        subject = f"{self.job.info.site.value}, {self.job.stamp}"
+        return pdf(pages, title=_title(name), subject=subject, outline=outline)
+
+
+# By file (or by title, for what is in the packet only): the cards and their stock.
+_Sets = Mapping[str, tuple[Sequence[Card], str]]
+
+
 def make_print(
-    examined: Examined, *, paper: str = PAPERS[0], tag_stock: str = ""
+    examined: Examined, *, paper: str = PAPERS[0], tag_stock: str = "", tags_only: bool = False
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """All cards of a job as PDF files, or None with what keeps it from being printed."""
     if examined.has_errors or examined.facts is None:
@@ -83,15 +110,20 @@ def make_print(
     layouts, problems = load_layouts()
     if has_errors(problems):
         return None, problems
-    job = examined.facts.job
-    assert job.info is not None and job.record is not None  # else there were errors
-    printable = Printable(facts=examined.facts, info=job.info, record=job.record)
+    info, record = examined.facts.job.info, examined.facts.job.record
+    assert info is not None and record is not None  # else there were errors
+    job = Printable(facts=examined.facts, info=info, record=record)
+    stamp = Stamp(
+        job=info.code.value, revision=f"rev {info.revision} of {info.date}", site=info.site.value
+    )
+    kinds = TAGS if tags_only else tuple(MAKERS)
     sets = {
-        name: (cards, layouts.stocks[stock_names(kind, paper, tag_stock)])
-        for kind, all_cards in cards_of(printable).items()
+        name: (cards, stock_names(kind, paper, tag_stock))
+        for kind, all_cards in cards_of(job, kinds).items()
         for name, cards in _by_file(kind, all_cards)
     }
-    return _print(printable, layouts, sets, paper)
+    press = _Press(job=job, layouts=layouts, paper=paper, stamp=stamp)
+    return _print(press, sets, whole=not tags_only)
 
 
 def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[Card]]]:
@@ -104,49 +136,48 @@ def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[
     return [(f"{stem}.pdf", cards)] if cards else []
 
 
-def _print(
-    job: Printable, layouts: Layouts, sets: Mapping[str, tuple[Sequence[Card], Stock]], paper: str
-) -> tuple[Print | None, tuple[Problem, ...]]:
-    stamp = Stamp(
-        job=job.info.code.value,
-        revision=f"rev {job.info.revision} of {job.info.date}",
-        site=job.info.site.value,
-    )
+def _print(press: _Press, sets: _Sets, *, whole: bool) -> tuple[Print | None, tuple[Problem, ...]]:
+    """The cards; if it is the whole print, also the drawing, the materials and the packet."""
     pages: dict[str, tuple[Page, ...]] = {}
     problems: list[Problem] = []
     for name, (cards, stock) in sets.items():
-        pages[name], found = lay_out(cards, layouts=layouts, stock=stock, stamp=stamp)
+        pages[name], found = press.pages(cards, stock)
         problems.extend(found)
-    homes = home_runs(job)
-    if not has_errors(problems):  # else most of it would be told twice
-        sheets, found = picture(homes, paper=paper, stamp=stamp)
+    homes = home_runs(press.job) if whole else ()
+    if homes and not has_errors(problems):  # else most of it would be told twice
+        sheets, found = picture(homes, paper=press.paper, stamp=press.stamp)
         pages[DRAWING] = tuple(sheet.page for sheet in sheets)
         problems.extend(found)
     if has_errors(problems):
         return None, in_order(problems)
-    subject = f"{job.info.site.value}, {job.stamp}"
     own = {name: made for name, made in pages.items() if name.endswith(".pdf") and made}
-    files = {name: pdf(made, title=_title(name), subject=subject) for name, made in own.items()}
-    files[CSV] = csv_bytes(materials_rows(materials(job)))
+    files = {name: press.bytes_of(name, made) for name, made in own.items()}
+    things = {name: len(cards) for name, (cards, _) in sets.items()} | {DRAWING: len(homes)}
+    counts = {name: (things[name], len(made)) for name, made in own.items()}
+    if whole:
+        files[CSV] = csv_bytes(materials_rows(materials(press.job)))
+        packet, found = _packet(press, pages, list(files))
+        problems.extend(found)
+        files[PACKET] = press.bytes_of(PACKET, packet.pages, packet.outline)
+        counts[PACKET] = (len(packet.outline), len(packet.pages))
+    if has_errors(problems):
+        return None, in_order(problems)
+    said = manifest(press.job, [card for cards, _ in sets.values() for card in cards], homes)
+    return Print(files=files, manifest=said, counts=counts), in_order(problems)
+
+
+def _packet(
+    press: _Press, pages: Mapping[str, tuple[Page, ...]], files: Sequence[str]
+) -> tuple[Packet, tuple[Problem, ...]]:
+    separate = [name for name in files if name not in IN_PACKET]
+    problems: list[Problem] = []
 
     def cover_pages(documents: Sequence[Document]) -> tuple[Page, ...]:
-        card = cover(job, documents, [name for name in files if name not in IN_PACKET])
-        stock = layouts.stocks[f"sheet-{paper}"]
-        made, found = lay_out([card], layouts=layouts, stock=stock, stamp=stamp)
+        made, found = press.pages([cover(press.job, documents, separate)], f"sheet-{press.paper}")
         problems.extend(found)
         return made
 
-    packet = bind(_parts(pages), cover_pages)
-    if has_errors(problems):
-        return None, in_order(problems)
-    files[PACKET] = pdf(packet.pages, title=_title(PACKET), subject=subject, outline=packet.outline)
-    things = {name: len(cards) for name, (cards, _) in sets.items()}
-    things |= {DRAWING: len(homes), PACKET: len(packet.outline)}
-    counts = {name: (things[name], len(made)) for name, made in own.items()}
-    counts[PACKET] = (things[PACKET], len(packet.pages))
-    every = [card for cards, _ in sets.values() for card in cards]
-    said = manifest(job, every, homes)
-    return Print(files=files, manifest=said, counts=counts), in_order(problems)
+    return bind(_parts(pages), cover_pages), tuple(problems)
 
 
 def _parts(pages: Mapping[str, tuple[Page, ...]]) -> list[Part]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.closing import closings
 from cardgen.cards.facts import Printable
@@ -30,9 +32,11 @@ MAKERS = {
 }
 
 
-def cards_of(job: Printable) -> dict[CardKind, tuple[Card, ...]]:
-    """All cards of a job by kind, each kind in the order of the file."""
-    return {kind: tuple(make(job)) for kind, make in MAKERS.items()}
+def cards_of(
+    job: Printable, kinds: Iterable[CardKind] = tuple(MAKERS)
+) -> dict[CardKind, tuple[Card, ...]]:
+    """The cards of a job by kind, each kind in the order of the file."""
+    return {kind: tuple(MAKERS[kind](job)) for kind in kinds}
 
 
-__all__ = ["Card", "CardKind", "Printable", "cards_of"]
+__all__ = ["MAKERS", "Card", "CardKind", "Printable", "cards_of"]
