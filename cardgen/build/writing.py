@@ -34,7 +34,7 @@ class CannotWrite(Exception):
 def write_set(
     folder: Path, files: Mapping[str, bytes], manifest: Mapping[str, Any], *, replace: bool
 ) -> None:
-    """Write `files` and their manifest into `folder`.
+    """Write `files` and their manifest into `folder`; a name may say a subfolder: `VB-1/a.html`.
 
     Files of an earlier print of the same job are replaced, and taken away where the new print has
     none of that name.  Anything else of the same name stops the writing unless `replace` is set.
@@ -49,13 +49,15 @@ def write_set(
     everything = {**files, MANIFEST: (text + "\n").encode()}
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        _make_subfolders(folder, everything)
         _write_parts(folder, everything)
         for name in everything:
             _part(folder, name).replace(folder / name)
         for name in earlier.get("files", {}):
-            if name not in everything and _is_unchanged(folder / name, earlier):
+            if name not in everything and _is_unchanged(folder, name, earlier):
                 (folder / name).unlink()
-        _sync(folder)
+        for each in sorted({(folder / name).parent for name in everything}):
+            _sync(each)
     except OSError as fault:
         _remove_parts(folder, everything)
         raise _cannot(folder, fault) from fault
@@ -120,13 +122,17 @@ def _ours(folder: Path) -> dict[str, Any]:
 
 def _refuse_strangers(
     folder: Path,
-    names: Iterable[str],
+    files: Mapping[str, bytes],
     earlier: Mapping[str, Any],
     manifest: Mapping[str, Any],
     replace: bool,
 ) -> None:
     if folder.exists() and not folder.is_dir():
         raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
+    for path in _subfolders(folder, files):
+        # A link would lead the writing to a place that nobody named.
+        if path.is_symlink() or (path.exists() and not path.is_dir()):
+            raise CannotWrite(f"'{path}' is no folder of its own", "move it away")
     if replace:
         return
     if earlier and earlier.get("job") != manifest.get("job"):
@@ -136,8 +142,10 @@ def _refuse_strangers(
         )
     strangers = [
         name
-        for name in names
-        if (folder / name).exists() and not _is_unchanged(folder / name, earlier)
+        for name, data in files.items()
+        if (folder / name).exists()
+        and not _is_unchanged(folder, name, earlier)
+        and not _holds(folder / name, data)  # left by a writing that was cut short
     ]
     if strangers:
         raise CannotWrite(
@@ -146,17 +154,49 @@ def _refuse_strangers(
         )
 
 
-def _is_unchanged(path: Path, earlier: Mapping[str, Any]) -> bool:
+def _is_unchanged(folder: Path, name: str, earlier: Mapping[str, Any]) -> bool:
     """What an earlier print left, byte for byte."""
-    expected = earlier.get("files", {}).get(path.name)
+    expected = earlier.get("files", {}).get(name)
     try:
-        return expected is not None and hashlib.sha256(path.read_bytes()).hexdigest() == expected
+        data = (folder / name).read_bytes()
+    except OSError:
+        return False
+    return expected is not None and hashlib.sha256(data).hexdigest() == expected
+
+
+def _holds(path: Path, data: bytes) -> bool:
+    try:
+        return not path.is_symlink() and path.read_bytes() == data
     except OSError:
         return False
 
 
+def _subfolders(folder: Path, names: Iterable[str]) -> list[Path]:
+    """Each folder inside that one of the files lies in, outer ones first."""
+    inside = {
+        folder / parent for name in names for parent in Path(name).parents if parent != Path()
+    }
+    return sorted(inside)
+
+
+def _make_subfolders(folder: Path, names: Iterable[str]) -> None:
+    """All of them, or (with a full disk) none."""
+    made: list[Path] = []
+    try:
+        for path in _subfolders(folder, names):
+            if not path.exists():
+                path.mkdir()
+                made.append(path)
+    except OSError:
+        for path in reversed(made):
+            with contextlib.suppress(OSError):
+                path.rmdir()
+        raise
+
+
 def _part(folder: Path, name: str) -> Path:
-    return folder / f".{name}.part"
+    path = folder / name
+    return path.with_name(f".{path.name}.part")
 
 
 def _write_parts(folder: Path, files: Mapping[str, bytes]) -> None:

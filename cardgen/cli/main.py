@@ -54,6 +54,7 @@ def _parser() -> argparse.ArgumentParser:
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
+    _add_record_options(command("record", "write the job record: the pages behind the codes"))
     explain = command("explain", "explain the code of a problem", job=False)
     explain.add_argument("code", metavar="CODE", nargs="?", help="left out: list all codes")
     return parser
@@ -73,4 +74,15 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--replace", action="store_true", help="overwrite files that are not an earlier print"
+    )
+
+
+def _add_record_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--out", metavar="DIR", type=Path, required=True, help="folder that the web host serves"
+    )
+    parser.add_argument(
+        "--replace",
+        action="store_true",
+        help="overwrite a revision that said something else, and files that are not of a record",
     )

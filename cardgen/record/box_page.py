@@ -1,0 +1,165 @@
+"""Set the page of one box, in the order in which a crew on its knees needs it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from cardgen.cards.model import ConductorMark
+from cardgen.record import names
+from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
+from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.model import Box, Joint, Member, Neighbour, Spare
+from cardgen.record.pieces import wire
+from cardgen.record.tags import alarm, history
+from cardgen.record.valve_part import marks_of, valve_part
+from cardgen.record.words import Words
+
+_CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
+
+
+def box_page(frame: Frame, box: Box) -> bytes:
+    """A box of the newest revision."""
+    words = frame.words
+    kind = ", ".join(part for part in (box.kind, box.size) if part)
+    return document(
+        frame,
+        names.box_folder(box.id),
+        words("box title", box=box.id, site=frame.now.site),
+        heading(frame, box.id, " · ".join(part for part in (box.where, kind) if part)),
+        alarm(frame, box.id),
+        _valves(frame, box),
+        section(words("neighbours"), _neighbours(frame, box.neighbours)),
+        _inside(words, box),
+        section(words("spares here"), *_spares(words, box.spares)),
+        cautions(words),
+        section(words("reach"), *_reach(words, box)),
+        history(frame, box.id),
+        marks=_marks(box),
+    )
+
+
+def _marks(box: Box) -> Iterator[ConductorMark]:
+    for valve in box.valves:
+        yield from marks_of(valve)
+    for joint in box.joints:
+        yield from (member.mark for member in joint.members if member.mark)
+    yield from (passing.mark for passing in box.passing)
+    yield from (capped.mark for capped in box.capped)
+    yield from (spare.mark for spare in box.spares)
+
+
+def _valves(frame: Frame, box: Box) -> Markup:
+    words, number = frame.words, len(box.valves)
+    if not number:
+        return section(words("valves"), element("p", words("no valves here")))
+    title = words("valve here") if number == 1 else words("valves here", number=number)
+    jump = element(
+        "nav", *(go(v.id, f"#V-{v.id}") for v in box.valves), class_="jump", aria_label=title
+    )
+    return section(
+        title,
+        jump if number > 1 else None,
+        *(valve_part(frame, valve) for valve in box.valves),
+        element("p", words("how to read"), class_="small"),
+    )
+
+
+def _neighbours(frame: Frame, found: Iterable[Neighbour]) -> Markup:
+    links = [neighbour_link(frame, each) for each in found]
+    return listed(links) if links else element("p", frame.words("no neighbours"))
+
+
+def neighbour_link(frame: Frame, to: Neighbour) -> Markup:
+    words, now = frame.words, frame.now
+    way = words("by cable", length=to.length, cable=to.cable)
+    box = now.box.get(to.place)
+    where = box.where if box else ""
+    band = f", {to.band}" if to.band else ""
+    said = words("upstream" if to.upstream else "downstream")
+    about = " · ".join(part for part in (f"{way}{band}", where) if part)
+    return go(f"{said}: {to.place}", f"../{names.page(names.box_folder(to.place))}", about)
+
+
+# ---- what is joined, passes, is capped -----------------------------------------------------
+
+
+def _inside(words: Words, box: Box) -> Markup | None:
+    """Nothing, where no cable comes."""
+    parts: list[Child] = []
+    if len(box.commons) > 1:
+        named = ", ".join(f"COM-{name}" for name in box.commons)
+        parts.append(element("p", words("must not touch", commons=named), class_="must"))
+    if box.joints:
+        built = words("as built" if any(j.as_built for j in box.joints) else "usual")
+        parts.append(element("h3", f"{words('joints')} ({built})"))
+        parts += [_joint(words, joint, number) for number, joint in enumerate(box.joints, 1)]
+    if box.passing:
+        parts.append(element("h3", words("passing")))
+        parts += [_item(wire(words, p.mark, _uses(words, p.uses), small=True)) for p in box.passing]
+    if box.capped:
+        parts.append(element("h3", words("capped")))
+        for c in box.capped:
+            parts.append(_item(wire(words, c.mark, words("to", place=c.toward), small=True)))
+    return section(words("inside"), *parts) if parts else None
+
+
+def _joint(words: Words, joint: Joint, number: int) -> Markup:
+    held = words("connector", name=joint.held or words("not known"))
+    title = f"{number}. {_uses(words, joint.uses) or words('joint')}"
+    return _item(
+        element("p", element("b", title), element("span", f" · {held}", class_="small")),
+        *(_member(words, member) for member in joint.members),
+    )
+
+
+def _member(words: Words, member: Member) -> Markup:
+    if member.mark is None:
+        named = "lead side" if member.side else "lead"
+        return element("p", words(named, load=member.lead, side=member.side))
+    said = words("from" if member.arrives else "to", place=member.toward)
+    return wire(words, member.mark, said, small=True)
+
+
+def _uses(words: Words, uses: Iterable[str]) -> str:
+    return ", ".join(words.use(use) for use in uses) or words("free here")
+
+
+def _item(*contents: Child) -> Markup:
+    return element("div", *contents, class_="item")
+
+
+# ---- spares, cautions, the way there -------------------------------------------------------
+
+
+def _spares(words: Words, spares: Iterable[Spare]) -> Iterator[Markup]:
+    rows = [_item(spare_row(words, spare, here=True)) for spare in spares]
+    yield from rows or [element("p", words("no spares"))]
+
+
+def spare_row(words: Words, spare: Spare, *, here: bool) -> Markup:
+    said = [words("runs", first=spare.first, last=spare.last)]
+    if here:
+        said.append(words("passes" if spare.passes else "ends"))
+    if spare.reserved_for:
+        said.append(words("reserved", use=spare.reserved_for))
+    return joined(
+        element("p", element("b", spare.id)), wire(words, spare.mark, ", ".join(said), small=True)
+    )
+
+
+def cautions(words: Words) -> Markup:
+    return section(words("cautions"), plain_list(words(f"caution {name}") for name in _CAUTIONS))
+
+
+def _reach(words: Words, box: Box) -> Iterator[Markup]:
+    if box.where:
+        yield element("p", box.where)
+    if box.buried:
+        yield element("p", words("buried"))
+    if box.coordinates:
+        target = "geo:" + box.coordinates.replace(" ", "")
+        yield go(words("map"), target, words("coordinates", coordinates=box.coordinates))
+    if box.ties:
+        yield plain_list(box.ties)
+    if not box.ties and not box.coordinates:
+        yield element("p", words("nowhere"))

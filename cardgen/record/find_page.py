@@ -1,0 +1,117 @@
+"""Set the page on which everything of the job stands in words, to be found without a server."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from cardgen.record import names
+from cardgen.record.frame import Frame, document, go, heading, section
+from cardgen.record.html import Markup, element, joined
+from cardgen.record.model import Spare, Valve
+from cardgen.record.pieces import area, in_words, lands
+from cardgen.record.scripts import FIND
+
+
+class Entry(NamedTuple):
+    """A link with its words; `code` is what stands beside the symbol on a tag."""
+
+    title: str
+    folder: str
+    about: str
+    code: str
+
+
+def find_page(frame: Frame) -> bytes:
+    """All entries, usable without script; the field above them only hides."""
+    words = frame.words
+    groups = (
+        (words("valves"), _valves(frame)),
+        (words("boxes"), _boxes(frame)),
+        (words("controllers"), _controllers(frame)),
+        (words("spare list"), _spares(frame)),
+    )
+    return document(
+        frame,
+        names.FIND,
+        words("find title", site=frame.now.site),
+        heading(frame, words("find")),
+        _field(frame),
+        *(_group(title, entries) for title, entries in groups),
+        script=FIND,
+    )
+
+
+def _field(frame: Frame) -> Markup:
+    words = frame.words
+    label = element("label", words("find hint"), for_="field")
+    field = element(
+        "input",
+        id="field",
+        type="search",
+        class_="field",
+        autocomplete="off",
+        autocapitalize="none",
+        spellcheck="false",
+    )
+    return joined(
+        element("div", label, field, id="form", hidden=True),
+        element("p", words("find none"), id="none", class_="must", hidden=True),
+        element("noscript", element("p", words("find how"))),
+    )
+
+
+def _group(title: str, entries: Iterator[Entry]) -> Markup | None:
+    rows = [_row(entry) for entry in entries]
+    if not rows:
+        return None
+    return element("div", section(title, element("ul", *rows, class_="list")), data_group="")
+
+
+def _row(entry: Entry) -> Markup:
+    about = " · ".join(part for part in (entry.about, entry.code) if part)
+    link = go(entry.title, f"../{names.page(entry.folder)}", about)
+    return element("li", link, data_find=f"{entry.title} {about}".lower())
+
+
+def _valves(frame: Frame) -> Iterator[Entry]:
+    for valve in frame.now.valves:
+        about = f"{valve.box} · {_of_valve(frame, valve)}"
+        title = f"{valve.id} {area(frame.words, valve)}"
+        folder = names.box_folder(valve.box)
+        yield Entry(title, folder, about, f"{frame.now.key}/{folder}")
+
+
+def _of_valve(frame: Frame, valve: Valve) -> str:
+    words = frame.words
+    shown = dict.fromkeys(m for m in (valve.hot, valve.hot_at_controller) if m is not None)
+    parts = [in_words(words, mark) for mark in shown]
+    if valve.decoder:
+        parts.append(words("decoder", decoder=valve.decoder.id, address=valve.decoder.address))
+    else:
+        parts.append(lands(words, valve))
+    return " · ".join(parts)
+
+
+def _boxes(frame: Frame) -> Iterator[Entry]:
+    for box in frame.now.boxes:
+        folder = names.box_folder(box.id)
+        about = " · ".join(part for part in (box.where, box.kind) if part)
+        yield Entry(box.id, folder, about, f"{frame.now.key}/{folder}")
+
+
+def _controllers(frame: Frame) -> Iterator[Entry]:
+    for controller in frame.now.controllers:
+        folder = names.box_folder(controller.id)
+        title = frame.words("controller", controller=controller.id)
+        yield Entry(title, folder, controller.where, f"{frame.now.key}/{folder}")
+
+
+def _spares(frame: Frame) -> Iterator[Entry]:
+    for spare in frame.now.spares:
+        yield Entry(spare.id, names.SPARES, _of_spare(frame, spare), "")
+
+
+def _of_spare(frame: Frame, spare: Spare) -> str:
+    runs = frame.words("runs", first=spare.first, last=spare.last)
+    return f"{in_words(frame.words, spare.mark)} · {runs}"

@@ -1,0 +1,186 @@
+"""Turn a checked job into what its record says: boxes, controllers, spares, changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.cards import CardKind, Printable
+from cardgen.cards.box_wires import BoxWires, box_wires, claims_on, users
+from cardgen.cards.connectors import connector_for, counts_in
+from cardgen.cards.facts import mark
+from cardgen.cards.legend import legends
+from cardgen.cards.model import Table
+from cardgen.cards.spares import FreeConductor, free_conductors
+from cardgen.job.model import Box as JobBox
+from cardgen.job.model import BoxKind
+from cardgen.record.gather_valves import valve
+from cardgen.record.model import (
+    Box,
+    Capped,
+    Change,
+    Controller,
+    Joint,
+    Member,
+    Neighbour,
+    Passing,
+    Revision,
+    Spare,
+)
+from cardgen.trade.colours import insulation
+from cardgen.wiring.model import IN, Conductor, End
+from cardgen.wiring.model import Joint as WiredJoint
+
+
+def gather(job: Printable) -> Revision:
+    """Everything that the record says of this revision."""
+    spares = tuple(free_conductors(job))
+    return Revision(
+        job=job.info.code.value,
+        site=job.info.site.value,
+        key=job.record.key.value,
+        address=f"{job.record.address.value}/{job.record.key.value}",
+        revision=job.info.revision,
+        date=job.info.date,
+        boxes=tuple(_box(job, box, spares) for box in job.job.boxes.values()),
+        controllers=tuple(_controllers(job)),
+        spares=tuple(_spare(each, "") for each in spares),
+        changes=tuple(
+            Change(revision=c.revision, date=c.date, text=c.text.value) for c in job.job.changes
+        ),
+    )
+
+
+def _box(job: Printable, box: JobBox, spares: tuple[FreeConductor, ...]) -> Box:
+    wires = box_wires(job, box)
+    free = {each.conductor.name for each in spares}
+    return Box(
+        id=box.id,
+        where=box.where,
+        kind=str(box.kind or BoxKind.VALVE),
+        size=box.size,
+        ties=box.ties,
+        coordinates=box.coordinates,
+        buried=box.kind is BoxKind.BURIED,
+        valves=tuple(valve(job, load) for load in job.facts.loads_in.get(box.id, ())),
+        joints=tuple(_joint(job, joint) for joint in wires.joints),
+        passing=tuple(_passing(job, wires, free)),
+        capped=tuple(
+            Capped(mark=mark(c), toward=_toward(c, end))
+            for c, end in wires.capped
+            if c.name not in free
+        ),
+        spares=tuple(_spare(each, box.id) for each in spares if box.id in each.conductor.places),
+        commons=tuple(
+            controller
+            for controller, landings in job.facts.wiring.commons.items()
+            if any(box.id in la.conductor.places[la.begins :] for la in landings)
+        ),
+        neighbours=tuple(_neighbours(job, box.id)),
+    )
+
+
+# ---- conductors ----------------------------------------------------------------------------
+
+
+def _joint(job: Printable, joint: WiredJoint) -> Joint:
+    conductors = job.facts.wiring.conductors
+    claims = [
+        claim
+        for end in joint.ends
+        if end.of in conductors
+        for claim in claims_on(job, conductors[end.of], end)
+    ]
+    counts = counts_in(job, joint)
+    found = connector_for(job, counts) if counts is not None else None
+    return Joint(
+        uses=tuple(users(claims)),
+        members=tuple(_member(job, conductors.get(end.of), end) for end in joint.ends),
+        held=found[0] if found else "",
+        as_built=joint.as_built,
+    )
+
+
+def _member(job: Printable, conductor: Conductor | None, end: End) -> Member:
+    """Leads that differ are told apart: by colour those of a coil, by side those of a decoder."""
+    if conductor is None:
+        differs = end.of in job.job.decoders or insulation(end.side) is not None
+        side = end.side if differs else ""
+        return Member(mark=None, lead=end.of, side=side, toward="", arrives=False)
+    return Member(
+        mark=mark(conductor),
+        lead="",
+        side="",
+        toward=_toward(conductor, end),
+        arrives=end.side == IN,
+    )
+
+
+def _toward(conductor: Conductor, end: End) -> str:
+    index = conductor.places.index(end.at)
+    return conductor.places[index - 1 if end.side == IN else index + 1]
+
+
+def _passing(job: Printable, wires: BoxWires, free: set[str]) -> Iterator[Passing]:
+    """What is free goes under the spares."""
+    for conductor in wires.passing:
+        if conductor.name not in free:
+            ends = conductor.ends_at(wires.box.id)
+            claims = [claim for end in ends for claim in claims_on(job, conductor, end)]
+            yield Passing(mark=mark(conductor), uses=tuple(users(claims)))
+
+
+def _spare(free: FreeConductor, box: str) -> Spare:
+    places = free.conductor.places
+    return Spare(
+        id=free.name,
+        mark=mark(free.conductor),
+        first=places[0],
+        last=places[-1],
+        passes=box in places[1:-1],
+        reserved_for=free.said.reserved_for if free.said else "",
+    )
+
+
+def _neighbours(job: Printable, place: str) -> Iterator[Neighbour]:
+    """The stops before and after it on every cable, those toward the controller first."""
+    found = []
+    for cable in job.job.cables.values():
+        run = cable.run
+        for index, stop in enumerate(run):
+            if stop.at != place:
+                continue
+            for upstream, other in ((True, index - 1), (False, index + 1)):
+                if not 0 <= other < len(run):
+                    continue
+                leg = run[max(index, other)].leg
+                found.append(
+                    Neighbour(
+                        cable=cable.id,
+                        band=cable.band,
+                        place=run[other].at,
+                        length=str(leg.value) if leg else "",
+                        upstream=upstream,
+                    )
+                )
+    yield from sorted(found, key=lambda n: not n.upstream)
+
+
+# ---- controllers ---------------------------------------------------------------------------
+
+
+def _controllers(job: Printable) -> Iterator[Controller]:
+    """The rows are those of the legend in the door, so that both say the same."""
+    for card in legends(job):
+        assert card.kind is CardKind.LEGEND
+        controller = job.job.controllers[card.id]
+        terminals, sensors = card.fields["terminals"], card.fields.get("sensors", ())
+        assert isinstance(terminals, Table) and isinstance(sensors, tuple)
+        yield Controller(
+            id=controller.id,
+            where=controller.where,
+            supply=str(controller.supply.value),
+            box=controller.box.value if controller.box else "",
+            terminals=terminals,
+            sensors=tuple(str(each) for each in sensors),
+            neighbours=tuple(_neighbours(job, controller.id)),
+        )

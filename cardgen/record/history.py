@@ -1,0 +1,124 @@
+"""Keep what every published revision said, and find what changed for a box since one of them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields, replace
+
+from cardgen.record.codec import Unfit, dumped, loaded
+from cardgen.record.model import Band, Box, Revision, Valve
+
+FORMAT = 1
+# What a crew need not be told: it follows from what it is told, or is the same in other words.
+_QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One thing that is otherwise than it was.
+
+    Attributes:
+        what: the field of a box or of a valve, or `gone`, `new`, `came`, `left`.
+        valve: whose; empty where it is the box itself.
+        before, after: the values; for a valve that moved, the boxes.
+    """
+
+    what: str
+    valve: str = ""
+    before: object = None
+    after: object = None
+
+
+def to_json(revisions: Sequence[Revision]) -> bytes:
+    """All revisions, oldest first; the same whatever order they were published in."""
+    ordered = sorted(revisions, key=lambda r: r.revision)
+    said = {"format": FORMAT, "revisions": [dumped(r) for r in ordered]}
+    return (json.dumps(said, ensure_ascii=False, sort_keys=True, indent=0) + "\n").encode()
+
+
+def from_json(data: bytes) -> tuple[Revision, ...]:
+    """What `to_json` wrote.
+
+    Raises:
+        Unfit: if it is anything else.
+    """
+    try:
+        said = json.loads(data)
+    except (ValueError, RecursionError) as fault:
+        raise Unfit("no JSON") from fault
+    if not isinstance(said, dict) or said.get("format") != FORMAT:
+        raise Unfit("another format")
+    found = said.get("revisions")
+    if not isinstance(found, list):
+        raise Unfit("no revisions")
+    return tuple(loaded(Revision, each) for each in found)
+
+
+def merged(kept: Sequence[Revision], new: Revision) -> tuple[Revision, ...]:
+    """All of them, oldest first; the new one in the place of one with its number."""
+    others = [revision for revision in kept if revision.revision != new.revision]
+    return tuple(sorted((*others, new), key=lambda r: r.revision))
+
+
+def changes(box: str, then: Revision, now: Revision) -> tuple[Change, ...]:
+    """What of the box is otherwise now than it was then."""
+    before, after = then.box.get(box), now.box.get(box)
+    if before is None and after is None:
+        return ()
+    if before is None:
+        return (Change(what="new"),)
+    moved = tuple(_moved(before, now))
+    if after is None:
+        return (Change(what="gone"), *moved)
+    stayed = {valve.id: valve for valve in before.valves}
+    own = (c for v in after.valves if v.id in stayed for c in _of_valve(stayed[v.id], v))
+    return (*moved, *_came(after, then, before), *own, *_of_box(before, after))
+
+
+def _moved(before: Box, now: Revision) -> Iterator[Change]:
+    """Valves that were here and are not: in another box, or nowhere."""
+    for valve in before.valves:
+        found = now.valve.get(valve.id)
+        if found is None or found.box != before.id:
+            where = found.box if found else ""
+            yield Change(what="left", valve=valve.id, before=before.id, after=where)
+
+
+def _came(after: Box, then: Revision, before: Box) -> Iterator[Change]:
+    here = {valve.id for valve in before.valves}
+    for valve in after.valves:
+        if valve.id not in here:
+            found = then.valve.get(valve.id)
+            where = found.box if found else ""
+            yield Change(what="came", valve=valve.id, before=where, after=after.id)
+
+
+def _of_valve(before: Valve, after: Valve) -> Iterator[Change]:
+    for field in fields(Valve):
+        old, new = getattr(before, field.name), getattr(after, field.name)
+        if field.name not in _QUIET and not _alike(old, new):
+            yield Change(what=field.name, valve=after.id, before=old, after=new)
+
+
+def _of_box(before: Box, after: Box) -> Iterator[Change]:
+    for field in fields(Box):
+        old, new = getattr(before, field.name), getattr(after, field.name)
+        if field.name not in ("id", "valves", "buried") and old != new:
+            yield Change(what=field.name, before=old, after=new)
+
+
+def _alike(one: object, other: object) -> bool:
+    """Figures that a meter cannot tell apart are no change."""
+    if isinstance(one, tuple) and isinstance(other, tuple) and len(one) == len(other):
+        return all(map(_alike, one, other))
+    if isinstance(one, float) and isinstance(other, float):
+        return round(one, 1) == round(other, 1)
+    if isinstance(one, Band) and isinstance(other, Band):
+        return round(one.expected, 1) == round(other.expected, 1)
+    return one == other
+
+
+def same(one: Revision, other: Revision) -> bool:
+    """They say the same of every box, controller and spare; dates and log may differ."""
+    return replace(one, date="", changes=()) == replace(other, date="", changes=())

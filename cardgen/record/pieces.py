@@ -1,0 +1,135 @@
+"""Set what is said of conductors and readings: swatch, word, code, and figures."""
+
+from __future__ import annotations
+
+import math
+
+from cardgen.cards.model import ConductorMark
+from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.model import Band, Valve
+from cardgen.record.swatches import picture
+from cardgen.record.words import Words
+from cardgen.wiring.model import LoadKind
+
+
+def wire(words: Words, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
+    """Swatch, colour word, IEC code, flag; then cable, band and what else there is to say."""
+    code = element("span", mark.code, class_="iec") if mark.code else None
+    flag = f" {mark.flag}" if mark.flag else ""
+    cable = element("strong", " · ".join(part for part in (mark.cable, mark.band) if part))
+    said = "".join(f" · {part}" for part in (mark.gauge, about) if part)
+    return element(
+        "div",
+        picture(mark),
+        element("b", words.colour(mark), flag, code),
+        element("i", cable, said),
+        class_="wire s" if small else "wire",
+    )
+
+
+def in_words(words: Words, mark: ConductorMark) -> str:
+    """`A-K1 red RD A3, yellow tape`."""
+    name = " ".join(p for p in (mark.cable, words.colour(mark), mark.code, mark.flag) if p)
+    return f"{name}, {mark.band}" if mark.band else name
+
+
+def pair(name: str, *value: Child) -> Markup:
+    return joined(element("dt", name), element("dd", *value))
+
+
+def band_text(words: Words, band: Band) -> str:
+    """Rounded outward, as on the test sheet."""
+    low, high = max(math.floor(band.low), 0), math.ceil(band.high)
+    return words("band", low=low, high=f"{high} Ω")
+
+
+def volts_text(volts: tuple[float, ...]) -> str:
+    """Rounded outward, as on the test sheet."""
+    low, high = math.floor(volts[0] * 10) / 10, math.ceil(volts[1] * 10) / 10
+    return f"{low:.1f}–{high:.1f} V"
+
+
+def readings(words: Words, valve: Valve, number: int) -> Markup:
+    """What a meter shows: at the coil, from the controller, under load."""
+    cells = [
+        _ohms(words, words("decoder reads" if valve.decoder else "coil reads"), valve.coil, valve)
+    ]
+    if valve.decoder is None:
+        cells.append(_ohms(words, _where(words, valve, number), valve.ohms, valve))
+        cells += _under_load(words, valve, number)
+    return element("dl", *cells, class_="reads")
+
+
+def _where(words: Words, valve: Valve, number: int) -> str:
+    if valve.isolators:
+        return words("isolator reads")
+    return words("loop reads all", number=number) if number > 1 else words("loop reads")
+
+
+def _ohms(words: Words, name: str, band: Band | None, valve: Valve) -> Markup:
+    if band is None:
+        return _cell(name, words("means nothing" if valve.device else "not known"), none=True)
+    return _cell(name, f"{band.expected:.1f} Ω", band_text(words, band))
+
+
+def _under_load(words: Words, valve: Valve, number: int) -> list[Markup]:
+    amperes = words("milliamperes")
+    if valve.beside:
+        amperes = words("milliamperes with", beside=" ".join(valve.beside))
+    elif number > 1:
+        amperes = words("milliamperes all", number=number)
+    if valve.latching:
+        return [_cell(name, words("pulse"), none=True) for name in (words("volts"), amperes)]
+    unknown = words("not known")
+    volts = volts_text(valve.volts) if valve.volts else unknown
+    current = f"{valve.milliamperes} mA" if valve.milliamperes is not None else unknown
+    return [
+        _cell(words("volts"), volts, none=not valve.volts),
+        _cell(amperes, current, none=valve.milliamperes is None),
+    ]
+
+
+def _cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup:
+    below = element("small", band) if band else None
+    return element(
+        "div", element("dt", name), element("dd", value, below, class_="none" if none else None)
+    )
+
+
+def lands(words: Words, valve: Valve) -> str:
+    """Where its hot begins."""
+    if valve.decoder:
+        return words("two-wire", controller=valve.controller)
+    if valve.isolators:
+        names = ", ".join(valve.isolators)
+        return words("isolators", terminal=valve.terminal, controllers=names)
+    return words("lands", controller=valve.controller, terminal=valve.terminal)
+
+
+def area(words: Words, valve: Valve) -> str:
+    return valve.area or words(f"kind {valve.kind}")
+
+
+def musts(words: Words, valve: Valve) -> list[str]:
+    """What a hand must know before it touches this one."""
+    found = []
+    if valve.kind != LoadKind.VALVE:
+        found.append(words(f"kind {valve.kind}").capitalize())
+    if valve.normally_open:
+        found.append(words("normally open"))
+    if valve.latching:
+        found.append(words("latching"))
+    if valve.polarity:
+        found.append(words("polarity", hot=valve.polarity[0], back=valve.polarity[1]))
+    if valve.decoder:
+        found.append(decoder(words, valve))
+    if valve.device:
+        found.append(words("device", device=valve.device))
+    return found
+
+
+def decoder(words: Words, valve: Valve) -> str:
+    said = valve.decoder
+    assert said is not None
+    text = words("decoder", decoder=said.id, address=said.address)
+    return f"{text}, {words('serial', serial=said.serial)}" if said.serial else text

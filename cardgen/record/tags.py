@@ -1,0 +1,172 @@
+"""Tell the holder of an older tag what changed for this box since, and where things went."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from cardgen.cards.model import ConductorMark
+from cardgen.record import names
+from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
+from cardgen.record.history import Change, changes
+from cardgen.record.html import Markup, element
+from cardgen.record.model import Band, Box, Decoder, Elsewhere, Neighbour, Passing, Revision, Spare
+from cardgen.record.pieces import area, in_words, volts_text
+from cardgen.record.words import Words
+
+ANCHOR = "older"
+
+
+def _earlier(frame: Frame, box: str) -> list[tuple[Revision, tuple[Change, ...]]]:
+    """Revisions before the newest, newest first, each with what changed since."""
+    found = [(r, changes(box, r, frame.now)) for r in reversed(frame.all) if r is not frame.now]
+    return [(r, c) for r, c in found if box in r.box or box in frame.now.box]
+
+
+def alarm(frame: Frame, box: str) -> Markup:
+    """At the top: which revision the tag must bear."""
+    words, number = frame.words, frame.now.revision
+    text = element("p", words("tag", revision=number))
+    if not any(found for revision, found in _earlier(frame, box) if box in revision.box):
+        return text
+    warned = words("tag wrong", revision=number)
+    return element(
+        "div", element("p", warned), go(words("what changed"), f"#{ANCHOR}"), class_="alarm"
+    )
+
+
+def history(frame: Frame, box: str) -> Markup:
+    """By revision what changed since; revisions that say the same stand together."""
+    words = frame.words
+    parts: list[Markup] = []
+    for found, group in groupby(_earlier(frame, box), key=lambda pair: pair[1]):
+        numbers = ", ".join(str(revision.revision) for revision, _ in group)
+        if not found:
+            parts.append(element("p", words("same since", revisions=numbers)))
+            continue
+        if found != (Change(what="new"),):
+            parts.append(element("h3", words("changed since", revisions=numbers)))
+        else:
+            parts.append(element("h3", words("change", revision=numbers, date="").rstrip(", ")))
+        parts.append(plain_list(said(words, change) for change in found))
+    if not parts:
+        parts.append(element("p", words("first")))
+    parts.append(element("p", words("newer", revision=frame.now.revision), class_="small"))
+    return section(words("older", revision=frame.now.revision), *parts, id=ANCHOR)
+
+
+# ---- changes in words ----------------------------------------------------------------------
+
+
+def said(words: Words, change: Change) -> str:
+    """One change as a sentence."""
+    match change.what:
+        case "new" | "gone":
+            return words(f"change {change.what}")
+        case "left":
+            key = "change left" if change.after else "change left nowhere"
+            return words(key, valve=change.valve, after=change.after)
+        case "came":
+            key = "change came" if change.before else "change came new"
+            return words(key, valve=change.valve, before=change.before)
+    what = words(f"what {change.what}")
+    parted = _parted(change.before, change.after)
+    before, after = (_shown(words, change.what, value) for value in parted)
+    if before is None or after is None:
+        return f"{what}: {words('others now')}"
+    if change.valve:
+        return words("change of", valve=change.valve, what=what, before=before, after=after)
+    return words("changed", what=what, before=before, after=after)
+
+
+def _parted(before: object, after: object) -> tuple[object, object]:
+    """Of long lists only what is in one of them; notes and distances are short and stay whole."""
+    if not (isinstance(before, tuple) and isinstance(after, tuple)):
+        return before, after
+    if not all(isinstance(each, Spare | Passing | Neighbour) for each in (*before, *after)):
+        return before, after
+    gone = tuple(each for each in before if each not in after)
+    return gone, tuple(each for each in after if each not in before)
+
+
+def _shown(words: Words, what: str, value: object) -> str | None:
+    """A value in words; None for what is too long to be told in a line."""
+    match value:
+        case None | () | "":
+            return words("not known" if what in ("ohms", "volts") else "nothing")
+        case bool():
+            return words("yes" if value else "no")
+        case ConductorMark():
+            return in_words(words, value)
+        case Band():
+            return f"{value.expected:.1f} Ω"
+        case Decoder():
+            return words("decoder", decoder=value.id, address=value.address)
+        case tuple() if what == "volts":
+            return volts_text(value)
+        case tuple() if what == "milliamperes":
+            return None
+        case tuple():
+            parts = [_part(words, each) for each in value]
+            return None if None in parts else ", ".join(part for part in parts if part)
+    return str(value)
+
+
+def _part(words: Words, value: object) -> str | None:
+    match value:
+        case str():
+            return value
+        case Elsewhere():
+            return words("other", valve=value.id, box=value.box)
+        case Spare() | Passing():
+            return in_words(words, value.mark)
+        case Neighbour():
+            return words("neighbour", place=value.place, length=value.length, cable=value.cable)
+    return None
+
+
+# ---- boxes that are gone -------------------------------------------------------------------
+
+
+def gone_page(frame: Frame, box: Box, last: Revision) -> bytes:
+    """A box that the newest revision does not have: that it is gone, and where things went."""
+    words, now = frame.words, frame.now
+    gone = words("gone title", thing=box.id, revision=now.revision)
+    told = words("gone", last=last.revision, date=last.date, thing=box.id)
+    went = [said(words, c) for c in changes(box.id, last, now) if c.what != "gone"]
+    targets = dict.fromkeys(
+        now.valve[valve.id].box for valve in box.valves if valve.id in now.valve
+    )
+    links = [go(name, f"../{names.page(names.box_folder(name))}") for name in targets]
+    return document(
+        frame,
+        names.box_folder(box.id),
+        words("box title", box=box.id, site=now.site),
+        heading(frame, box.id, box.where),
+        element("div", element("p", gone), element("p", told), class_="alarm"),
+        section(words("went"), plain_list(went or [words("nothing")]), listed(links)),
+        section(words("then", last=last.revision), plain_list(_then(words, box))),
+        history(frame, box.id),
+    )
+
+
+def gone_thing_page(frame: Frame, folder: str, thing: str, last: Revision) -> bytes:
+    """A station or controller that the newest revision does not have."""
+    words, now = frame.words, frame.now
+    gone = words("gone title", thing=thing, revision=now.revision)
+    told = words("gone", last=last.revision, date=last.date, thing=thing)
+    return document(
+        frame,
+        folder,
+        words("box title", box=thing, site=now.site),
+        heading(frame, thing),
+        element("div", element("p", gone), element("p", told), class_="alarm"),
+    )
+
+
+def _then(words: Words, box: Box) -> Iterator[str]:
+    for valve in box.valves:
+        hot = in_words(words, valve.hot) if valve.hot else ""
+        yield " · ".join(part for part in (valve.id, area(words, valve), hot) if part)
+    if not box.valves:
+        yield words("no valves")

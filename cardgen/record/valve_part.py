@@ -1,0 +1,81 @@
+"""Set one valve: which it is, its conductors and terminal, what it should read, its way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.cards.model import ConductorMark
+from cardgen.record import names
+from cardgen.record.frame import Frame, go
+from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.model import Step, Valve
+from cardgen.record.pieces import area, lands, musts, pair, readings, wire
+from cardgen.record.words import Words
+
+
+def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
+    """The conductors that are shown with it."""
+    shown = [valve.hot, valve.hot_at_controller, valve.back]
+    if ways:
+        shown += [step.conductor for step in (*valve.hot_way, *valve.back_way)]
+    yield from (mark for mark in shown if mark is not None)
+
+
+def valve_part(frame: Frame, valve: Valve, *, on_station_page: bool = False) -> Markup:
+    """A valve as the hand in the box needs it."""
+    words, number = frame.words, len(frame.now.stations[valve.station])
+    title = element("h3", valve.id, element("span", area(words, valve)))
+    must = (element("p", line, class_="must") for line in musts(words, valve))
+    facts = element("dl", *_conductors(words, valve), *_around(words, valve))
+    more = None
+    if not on_station_page:
+        target = f"../{names.page(names.station_folder(valve.station))}"
+        more = go(words("whole way", station=valve.station), target)
+    ring = element("p", words("ring"), class_="small") if valve.ring else None
+    return element(
+        "article",
+        *(title, *must, facts, readings(words, valve, number), *map(_note, valve.notes)),
+        *(ring, more),
+        class_="valve",
+        id=f"V-{valve.id}",
+    )
+
+
+def _note(text: str) -> Markup:
+    return element("p", text, class_="must")
+
+
+def _conductors(words: Words, valve: Valve) -> Iterator[Markup]:
+    if valve.hot is not None:
+        yield pair(words("hot"), wire(words, valve.hot))
+    yield pair(words("terminal"), lands(words, valve))
+    first = valve.hot_at_controller
+    if first is not None and first != valve.hot:
+        yield pair(words("at the controller"), wire(words, first, small=True))
+    if valve.back is not None:
+        name = words("common", controller=valve.controller)
+        yield pair(words("return") if valve.own_return else name, wire(words, valve.back))
+
+
+def _around(words: Words, valve: Valve) -> Iterator[Markup]:
+    if valve.others:
+        others = (words("other", valve=other.id, box=other.box) for other in valve.others)
+        yield pair(words("others"), ", ".join(others))
+
+
+def ways(frame: Frame, valve: Valve) -> Markup:
+    """From the terminal to the coil and back, stretch by stretch."""
+    words = frame.words
+    return joined(
+        element("h3", f"{words('way')}: {valve.id}") if valve.hot_way else None,
+        *(_step(words, step) for step in valve.hot_way),
+        element("h3", words("way back")) if valve.back_way else None,
+        *(_step(words, step) for step in reversed(valve.back_way)),
+    )
+
+
+def _step(words: Words, step: Step) -> Child:
+    if step.conductor is None:
+        return element("p", words("contact", sensor=step.contact), class_="item")
+    said = words("leg", start=step.start, end=step.end, length=step.length)
+    return element("div", wire(words, step.conductor, said, small=True), class_="item")

@@ -1,0 +1,93 @@
+"""Records to test with: made and written as the command does it, and read back as a tree."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from pathlib import Path
+from xml.etree.ElementTree import Element
+
+import html5lib
+
+from cardgen.build.recording import Record, make_record
+from cardgen.build.writing import write_set
+from cardgen.cards import Printable
+from cardgen.examine import examine_text
+from tests.jobs import edit, sample
+
+QUARRY = "K5T0VD83XB6Z"
+LARKSPUR = "7Q2F9KX4M3T8"
+_HEAD = "{code: LARK-06, site: Larkspur Cottage, revision: 1, date: 2026-03-14}"
+
+
+def made(text: str, out: Path, *, replace: bool = False) -> Record:
+    """The record of a job that has no errors."""
+    record, problems = make_record(examine_text(text), out, replace=replace)
+    assert record is not None, problems
+    return record
+
+
+def publish(text: str, out: Path, *, replace: bool = False) -> Path:
+    """Write the record of a job; its folder."""
+    record = made(text, out, replace=replace)
+    write_set(record.folder, record.files, record.manifest, replace=replace)
+    return record.folder
+
+
+@lru_cache
+def sample_files(name: str) -> dict[str, bytes]:
+    return dict(made(sample(name), Path("nowhere")).files)
+
+
+@lru_cache
+def printable(name: str) -> Printable:
+    facts = examine_text(sample(name)).facts
+    assert facts is not None and facts.job.info is not None and facts.job.record is not None
+    return Printable(facts=facts, info=facts.job.info, record=facts.job.record)
+
+
+def revision(number: int, *edits: tuple[str, str]) -> str:
+    """Larkspur at that revision, with edits."""
+    head = (
+        f"{{code: LARK-06, site: Larkspur Cottage, revision: {number}, date: 2026-04-{number:02}}}"
+    )
+    text = edit(sample("larkspur"), _HEAD, head)
+    for old, new in edits:
+        text = edit(text, old, new)
+    return text
+
+
+def pages(files: dict[str, bytes]) -> dict[str, bytes]:
+    return {name: data for name, data in files.items() if name.endswith(".html")}
+
+
+@lru_cache(maxsize=1_000)
+def tree(page: bytes) -> Element:
+    """The page as a parser reads it that forgives nothing."""
+    root = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page)
+    assert isinstance(root, Element)
+    return root
+
+
+def words(page: bytes | Element) -> str:
+    """What stands on a page to be read, in one line; no style, script or picture."""
+    root = tree(page) if isinstance(page, bytes) else page
+    return re.sub(r"\s+", " ", " ".join(_texts(root))).strip()
+
+
+def _texts(node: Element) -> list[str]:
+    if node.tag in ("style", "script", "title", "noscript"):
+        return []
+    found = [node.text or ""]
+    for child in node:
+        found += [*_texts(child), child.tail or ""]
+    return found
+
+
+def in_folder(folder: Path) -> dict[str, bytes]:
+    """Every file of a folder and its subfolders by its name in it."""
+    return {
+        str(path.relative_to(folder)): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }

@@ -1,0 +1,160 @@
+"""The pages of all sample jobs: strict HTML, links that lead somewhere, small, and true."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+import pytest
+
+from cardgen.cards import cards_of
+from cardgen.cards.facts import band_of
+from cardgen.cards.model import Code
+from cardgen.checks.marking import record_spelling
+from tests.jobs import SAMPLES, sample
+from tests.record.records import made, pages, printable, sample_files, tree, words
+
+BOX_LIMIT = 60_000  # bytes, style and script included
+JOB_LIMIT = 5_000_000  # what a phone keeps of one job
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_each_page_is_strict_html_with_one_heading_and_no_id_twice(job: str) -> None:
+    for name, page in pages(sample_files(job)).items():
+        root = tree(page)
+        assert len(root.findall(".//h1")) == 1, name
+        ids = [node.get("id") for node in root.iter() if node.get("id")]
+        assert len(ids) == len(set(ids)), name
+        assert root.get("lang") == "en"
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_each_link_leads_to_a_file_and_an_anchor_that_are_there(job: str) -> None:
+    files = sample_files(job)
+    for name, page in pages(files).items():
+        root = tree(page)
+        ids = {node.get("id") for node in root.iter()}
+        for link in root.iter("a"):
+            target = urlsplit(link.get("href") or "")
+            if target.scheme == "geo":
+                continue
+            assert not target.scheme and not target.netloc, name
+            if not target.path:
+                assert target.fragment in ids, (name, target)
+                continue
+            found = Path("/", name).parent.joinpath(unquote(target.path)).resolve()
+            assert str(found.relative_to("/")) in files, (name, target.path)
+            assert target.path.endswith("index.html")  # a memory stick has no server
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_no_page_asks_anything_of_anyone(job: str) -> None:
+    for name, page in pages(sample_files(job)).items():
+        root = tree(page)
+        assert not list(root.iter("img")) and not list(root.iter("iframe")), name
+        assert [link.get("href") for link in root.iter("link")] == ["data:,"]
+        assert all(script.get("src") is None for script in root.iter("script"))
+        uses = [node.get("href") for node in root.iter() if str(node.tag).endswith("use")]
+        assert all(use and use.startswith("#s-") for use in uses)
+        style = "".join(node.text or "" for node in root.iter("style"))
+        assert "url(" not in style and "@import" not in style
+        assert not any(node.get("style") for node in root.iter()), name  # the policy forbids it
+        assert not any(key.startswith("on") for node in root.iter() for key in node.attrib)
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_each_page_says_what_a_browser_must_not_do(job: str) -> None:
+    for page in pages(sample_files(job)).values():
+        metas = {
+            meta.get("name") or meta.get("http-equiv"): meta.get("content") or ""
+            for meta in tree(page).iter("meta")
+        }
+        assert "noindex" in metas["robots"]
+        assert metas["referrer"] == "no-referrer"
+        policy = metas["Content-Security-Policy"]
+        assert policy.startswith("default-src 'none'; ")
+        assert "unsafe" not in policy and "*" not in policy and "http" not in policy
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_boxes_are_small_and_the_whole_job_is_bounded(job: str) -> None:
+    files = sample_files(job)
+    for box in printable(job).job.boxes:
+        assert len(files[f"{record_spelling(box)}/index.html"]) < BOX_LIMIT
+    assert sum(map(len, files.values())) < JOB_LIMIT
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_every_valve_and_its_figures_stand_on_the_page_of_its_box(job: str) -> None:
+    printed, files = printable(job), sample_files(job)
+    for load in printed.facts.wiring.loads.values():
+        page = tree(files[f"{record_spelling(load.box)}/index.html"])
+        found = [node for node in page.iter("article") if node.get("id") == f"V-{load.id}"]
+        assert len(found) == 1
+        text = words(found[0])
+        assert text.startswith(load.id)
+        circuit, reading = printed.circuits.get(load.id), printed.readings.get(load.owner.id)
+        if circuit is not None:
+            for conductor in (circuit.hot_at_valve, circuit.back_at_valve):
+                assert conductor.insulation.word in text and conductor.cable.id in text
+                assert conductor.insulation.code in text and conductor.flag in text
+        if reading is not None and reading.ohms is not None:
+            low, high = re.findall("[0-9]+", band_of(reading).partition("(")[2])
+            assert f"{reading.ohms:.1f} Ω {low} to {high} Ω" in text
+        running = printed.facts.running.get(load.owner.id)
+        if running is not None:
+            assert f"{running.milliamperes:.0f} mA" in text
+
+
+def test_the_content_comes_in_the_order_a_crew_needs_it() -> None:
+    text = words(sample_files("larkspur")["VB-1/index.html"])
+    order = (
+        *("VB-1", "revision 1", "2026-03-14", "A1", "Hot at this valve", "red", "RD", "A-K1"),
+        *("controller A, terminal 1", "Coil, leads off", "31.1 Ω", "Up and downstream"),
+        *("In the box", "Spares here", "Cautions", "How to find it", "6.5 ft from garage corner"),
+        "Tag older than revision 1?",
+    )
+    places = [text.index(each) for each in order]
+    assert places == sorted(places)
+
+
+def test_what_is_not_known_says_so() -> None:
+    text = sample("larkspur").replace(", holding: 0.23 A", "")
+    page = words(made(text, Path("nowhere")).files["VB-1/index.html"])
+    assert "At the valve, connected, on not known" in page
+
+
+def test_coordinates_open_a_map_and_come_before_the_ties() -> None:
+    place = "{place: front bed, size: rectangular}"
+    text = sample("larkspur").replace(
+        place, "{place: front bed, coordinates: '51.12345, -1.12345'}"
+    )
+    page = tree(made(text, Path("nowhere")).files["VB-2/index.html"])
+    assert "geo:51.12345,-1.12345" in [link.get("href") for link in page.iter("a")]
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_the_code_beside_the_symbol_is_found_in_the_record(job: str) -> None:
+    printed, files = printable(job), sample_files(job)
+    text = words(files["FIND_IN_JOB/index.html"])
+    for card in (c for cards in cards_of(printed).values() for c in cards):
+        code = card.fields.get("code")
+        if isinstance(code, Code):
+            assert code.text in text
+
+
+def test_each_look_of_a_conductor_is_drawn_once_and_named_in_words() -> None:
+    root = tree(sample_files("quarry")["VB-3/index.html"])
+    drawn = [n.get("id") for n in root.iter() if str(n.tag).endswith("symbol")]
+    assert len(drawn) == len(set(drawn))
+    for box in root.iter("div"):
+        if (box.get("class") or "").startswith("wire"):
+            word = words(box).split()[0]
+            use = next(node for node in box.iter() if str(node.tag).endswith("use"))
+            assert use.get("href") == "#s-" + word.replace("/", "-")
+
+
+def test_the_same_job_gives_the_same_bytes() -> None:
+    again = made(sample("heron"), Path("nowhere")).files
+    assert again == sample_files("heron")
