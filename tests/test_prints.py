@@ -12,7 +12,7 @@ from functools import cache
 
 import pytest
 
-from cardgen.build.printing import PAPERS, Print, make_print, stock_choices
+from cardgen.build.printing import PAPERS, Print, make_print
 from cardgen.checks.marking import record_spelling
 from cardgen.examine import Examined, examine_text
 from cardgen.layout import load_layouts
@@ -29,8 +29,6 @@ from tests.outside.pages import (
     text_by_pypdf,
 )
 
-STOCKS = stock_choices()
-PRINTS = [(name, stock) for name in SAMPLES for stock in STOCKS]
 # One worker makes the whole print of a job for all the tests that look at it.
 GROUPS = {name: pytest.mark.xdist_group(f"print {name}") for name in SAMPLES}
 NAMES = [pytest.param(name, marks=mark) for name, mark in GROUPS.items()]
@@ -43,6 +41,8 @@ SHEETS = {
     "roll-50x75": (50.0, 75.0),
     "shipping-tag-5": (120.65, 60.325),  # its hole lies at the left
 }
+# One stock for each way of feeding; `tests/layout` lays the samples out on all others.
+PRINTS = [(name, stock) for name in SAMPLES for stock in SHEETS]
 
 
 @cache
@@ -53,7 +53,7 @@ def examined(name: str) -> Examined:
 @cache
 def printed(name: str, stock: str = "", paper: str = "letter") -> Print:
     """Everything; with a stock named, only the tags, for nothing else depends on it."""
-    made, problems = make_print(examined(name), paper=paper, tag_stock=stock, tags_only=bool(stock))
+    made, problems = make_print(examined(name), paper=paper, stocks=[stock], tags_only=bool(stock))
     assert made is not None, problems
     return made
 
@@ -185,7 +185,7 @@ def test_fonts_are_embedded() -> None:
 def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
     area = "the long border beneath the old espaliered pear trees behind the summer house " * 2
     text = edit(sample("larkspur"), '"front beds, drip"', f'"{area.strip()}"')
-    made, problems = make_print(examine_text(text), paper="letter", tag_stock="id-1-letter")
+    made, problems = make_print(examine_text(text), paper="letter", stocks=["id-1-letter"])
     assert made is None
     assert {p.code for p in problems} == {"text-too-long"}
     line = text[: text.index("the long border")].count("\n") + 1
@@ -195,14 +195,14 @@ def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
 @pytest.mark.parametrize("letter", ["花", "🌷", "ﷺ"])
 def test_a_letter_that_the_fonts_lack_stops_the_print(letter: str) -> None:
     text = edit(sample("larkspur"), '"front beds, drip"', f'"front beds {letter}"')
-    made, problems = make_print(examine_text(text), paper="letter", tag_stock="")
+    made, problems = make_print(examine_text(text), paper="letter")
     assert made is None
     assert {p.code for p in problems} == {"letter-not-in-font"}
 
 
 def test_accents_and_umlauts_are_printed() -> None:
     text = edit(sample("larkspur"), '"front beds, drip"', '"jardín ñandú, Grünfläche Łódź"')
-    made, problems = make_print(examine_text(text), paper="letter", tag_stock="")
+    made, problems = make_print(examine_text(text), paper="letter")
     assert made is not None, problems
     assert squeezed("jardín ñandú, Grünfläche Łódź") in squeezed(
         " ".join(text_by_pdfium(made.files["valve-tags.pdf"]))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from cardgen.build.manifest import manifest
@@ -63,16 +64,18 @@ class Print:
     counts: Mapping[str, tuple[int, int]]
 
 
-def stock_names(kind: CardKind, paper: str, tag_stock: str) -> str:
-    """The stock for a kind of card: tags go on `tag_stock` if one is named."""
-    if kind in TAGS:
-        return tag_stock or f"id-1-{paper}"
-    return f"{SHEETS[kind]}-{paper}"
+def stock_for(kind: CardKind, paper: str, wanted: Sequence[str], layouts: Layouts) -> str:
+    """The stock for a kind of card: the last wanted one that has a face for it, else a sheet."""
+    fitting = layouts.stocks_for(kind)
+    usual = "id-1" if kind in TAGS else SHEETS[kind]
+    return next((name for name in reversed(wanted) if name in fitting), f"{usual}-{paper}")
 
 
-def stock_choices() -> tuple[str, ...]:
-    """The names of the stocks that valve tags can be printed on."""
-    return load_layouts()[0].stocks_for(CardKind.VALVE_TAG)
+def stock_choices(folder: Path | None = None) -> tuple[str, ...]:
+    """The names of the stocks that something can be printed on, the shipped and one's own."""
+    layouts, _ = load_layouts(folder)
+    formats = {face.format for face in layouts.faces}
+    return tuple(name for name, stock in layouts.stocks.items() if stock.format in formats)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,12 +105,20 @@ _Sets = Mapping[str, tuple[Sequence[Card], str]]
 
 
 def make_print(
-    examined: Examined, *, paper: str = PAPERS[0], tag_stock: str = "", tags_only: bool = False
+    examined: Examined,
+    *,
+    paper: str = PAPERS[0],
+    stocks: Sequence[str] = (),
+    folder: Path | None = None,
+    tags_only: bool = False,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
-    """All cards of a job as PDF files, or None with what keeps it from being printed."""
+    """All cards of a job as PDF files, or None with what keeps it from being printed.
+
+    `stocks` lie in the printers, `folder` holds stock and faces of one's own.
+    """
     if examined.has_errors or examined.facts is None:
         return None, ()
-    layouts, problems = load_layouts()
+    layouts, problems = load_layouts(folder)
     if has_errors(problems):
         return None, problems
     info, record = examined.facts.job.info, examined.facts.job.record
@@ -118,7 +129,7 @@ def make_print(
     )
     kinds = TAGS if tags_only else tuple(MAKERS)
     sets = {
-        name: (cards, stock_names(kind, paper, tag_stock))
+        name: (cards, stock_for(kind, paper, stocks, layouts))
         for kind, all_cards in cards_of(job, kinds).items()
         for name, cards in _by_file(kind, all_cards)
     }

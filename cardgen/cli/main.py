@@ -54,6 +54,7 @@ def _parser() -> argparse.ArgumentParser:
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
+    _add_stock_options(command("stock", "list and draw what can be printed on", job=False))
     _add_record_options(command("record", "write the job record: the pages behind the codes"))
     explain = command("explain", "explain the code of a problem", job=False)
     explain.add_argument("code", metavar="CODE", nargs="?", help="left out: list all codes")
@@ -70,10 +71,33 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder to write to")
     parser.add_argument("--paper", choices=("letter", "a4"), default="letter")
     parser.add_argument(
-        "--stock", metavar="NAME", default="", help="for the tags: roll-50x75, shipping-tag-5, ..."
+        "--stock",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="what lies in a printer, see 'cardgen stock'; again for other kinds of card",
     )
+    _add_layouts_option(parser)
     parser.add_argument(
         "--replace", action="store_true", help="overwrite files that are not an earlier print"
+    )
+
+
+def _add_stock_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("names", metavar="NAME", nargs="*", help="only these; else all")
+    parser.add_argument("--proof", metavar="NAME", help="write the alignment sheet of this stock")
+    parser.add_argument("--out", metavar="FILE", type=Path, help="the PDF file of the proof")
+    _add_layouts_option(parser)
+    # Faults of one's own layouts are told like those of a job.
+    parser.add_argument("--format", choices=("text", "short", "json"), default="text")
+
+
+def _add_layouts_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--layouts",
+        metavar="DIR",
+        type=Path,
+        help="folder of stock and faces of your own; else $CARDGEN_LAYOUTS",
     )
 
 

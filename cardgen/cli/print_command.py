@@ -8,17 +8,20 @@ import sys
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.printing import DRAWING, make_print, stock_choices
 from cardgen.build.writing import CannotWrite, write_set
-from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
+from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, misused, no_such, tell
 from cardgen.examine import examine
 
 
 def run(options: argparse.Namespace) -> int:
-    choices = stock_choices()
-    if options.stock and options.stock not in choices:
-        known = "there are " + ", ".join(choices)
-        return misused(f"no stock for tags is called '{options.stock}'", known)
+    folder = layouts_folder(options.layouts)
+    if isinstance(folder, str):
+        return misused(folder)
+    choices = stock_choices(folder)
+    for name in options.stock:
+        if name not in choices:
+            return misused(f"no stock is called '{name}'", no_such(name, choices))
     examined = examine(options.job)
-    made, more = make_print(examined, paper=options.paper, tag_stock=options.stock)
+    made, more = make_print(examined, paper=options.paper, stocks=options.stock, folder=folder)
     tell((*examined.problems, *more), options)
     if made is None:
         print("nothing is printed: mend the errors first", file=sys.stderr)

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
+from itertools import groupby
+from pathlib import Path
 
 from cardgen.cli import messages
 from cardgen.examine import Examined
 from cardgen.problems import Problem
 from cardgen.reading import read_text
+from cardgen.reading.shapes import nearest
 
 CLEAN, ERRORS, MISUSED = 0, 1, 2
 
@@ -27,8 +31,23 @@ def tell(problems: Sequence[Problem], options: argparse.Namespace) -> None:
     elif options.format == "short":
         text = messages.as_short(problems)
     else:
-        text = messages.as_text(problems, read_text(options.job)[0] or "") + "\n"
+        parts = groupby(problems, key=lambda problem: problem.place.file)
+        text = "\n\n".join(messages.as_text(some, _source(file)) for file, some in parts) + "\n"
     print(text, file=sys.stderr)
+
+
+def _source(file: str) -> str:
+    return read_text(Path(file))[0] or ""
+
+
+def layouts_folder(named: Path | None) -> Path | str | None:
+    """The folder of one's own stock and faces, named or in $CARDGEN_LAYOUTS; or what is wrong."""
+    folder = named or Path(os.environ.get("CARDGEN_LAYOUTS", ""))
+    if folder == Path():
+        return None
+    if not (folder / "stock").is_dir() and not (folder / "faces").is_dir():
+        return f"'{folder}' has neither a folder 'stock' nor a folder 'faces' in it"
+    return folder
 
 
 def misused(sentence: str, help_: str = "") -> int:
@@ -37,3 +56,11 @@ def misused(sentence: str, help_: str = "") -> int:
     if help_:
         print(f"help: {help_}", file=sys.stderr)
     return MISUSED
+
+
+def no_such(name: str, known: Sequence[str]) -> str:
+    """The way out for a stock that is not there: what begins like it, or what is spelt like it."""
+    alike = [one for one in known if one.startswith(name)]
+    if alike:
+        return "there are " + ", ".join(alike)
+    return nearest(name, known) or "'cardgen stock' lists them all"

@@ -1,0 +1,167 @@
+"""A sheet that shows where a printer prints: outlines of the cards, rulers, two lines to measure.
+
+```
++---------------------------------+
+|   A|                            |     A, B: lines at a round distance from the paper's edges.
+|    |  +-----------+ +--------+  |     What is measured less than that is the offset to enter.
+| B--+--------------------------  |
+|    |  | 1         | | 2      |  |     ruler: 100 mm, or what the paper has room for
+|    |  +-----------+ +--------+  |
++---------------------------------+
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen import fonts
+from cardgen.fonts import Weight
+from cardgen.layout.furniture import HAIR, cut_marks, fold_marks
+from cardgen.layout.geometry import NOTHING, Frame, Mm, frame
+from cardgen.layout.items import (
+    WHITE,
+    Fill,
+    Item,
+    Outline,
+    Page,
+    Ring,
+    Segment,
+    Strokes,
+    all_moved,
+)
+from cardgen.layout.setting import line
+from cardgen.layout.stock import Stock
+
+MARGIN = 5.0  # mm; nearer to the edge many office printers print nothing (common practice)
+RULER = 100.0  # mm
+CAPITAL = 2.5  # mm; ANSI Z535.4-2011, Annex B: 10 point at 2 ft
+LEAST = 1.4  # mm; smaller words would only be a smear, so they are left out
+PITCH = 1.9  # line to line, in capitals
+
+
+def proof(stock: Stock) -> Page:
+    """The alignment sheet of a stock, moved by its offset like every print on it."""
+    items: list[Item] = [cut_marks(stock)] if stock.cut else []
+    for index in range(stock.per_sheet):
+        items += _card(stock, index)
+    items += _measured(stock)
+    items += _rulers(stock)
+    items += _words(stock)
+    if stock.offset is not None:
+        items = list(all_moved(items, stock.offset.x, stock.offset.y))
+    return Page(width=stock.paper_width, height=stock.paper_height, items=tuple(items), cards=())
+
+
+def measured_at(stock: Stock) -> tuple[float, float]:
+    """How far A and B should be from the left and the top edge of the paper."""
+    return _round(stock.paper_width), _round(stock.paper_height)
+
+
+def _round(length: float) -> float:
+    """20 mm, on a narrow paper 10 or 5."""
+    return next((at for at in (20.0, 10.0) if at <= length / 3), 5.0)
+
+
+def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
+    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))
+
+
+def _card(stock: Stock, index: int) -> Iterator[Item]:
+    """Its edge, the safe area inside, its hole and its number as `--start` counts."""
+    at = stock.position(index)
+    yield Outline(frame=at, width=HAIR)
+    if stock.safe > NOTHING:
+        yield Outline(frame=at.shrunk(stock.safe), width=Mm(0.1))
+    if stock.hole is not None:
+        hole = stock.hole
+        yield Ring(x=Mm(at.x + hole.x), y=Mm(at.y + hole.y), diameter=hole.diameter, width=HAIR)
+    yield from all_moved(fold_marks(stock), at.x, at.y)
+    capital = min(5.0, at.height / 5)
+    x, y = at.right - stock.safe - 1.5 * capital - 1, at.bottom - stock.safe - 1
+    yield line(str(index + 1), Weight.BOLD, x=x, y=y, capital=capital)
+
+
+def _measured(stock: Stock) -> Iterator[Item]:
+    """The lines A and B; each stops where the ruler of the other way begins."""
+    x, y = measured_at(stock)
+    margin = min(MARGIN, x / 3, y / 3)
+    segments = (
+        _segment(x, margin, x, stock.paper_height - margin),
+        _segment(margin, y, stock.paper_width - margin, y),
+    )
+    yield Strokes(segments=segments, width=Mm(0.3))
+    capital = min(3.0, y / 4)
+    yield line(f"A {x:g} mm", Weight.BOLD, x=x + 1, y=margin + capital, capital=capital)
+    yield line(f"B {y:g} mm", Weight.BOLD, x=margin, y=y - 0.8, capital=min(capital, x / 6))
+
+
+def rulers(stock: Stock) -> tuple[float, float]:
+    """How long the rulers are to the right and downwards."""
+    x, y = measured_at(stock)
+    across = min(RULER, 10 * ((stock.paper_width - x - 3) // 10))
+    return across, min(RULER, 10 * ((stock.paper_height - y - 3) // 10))
+
+
+def _rulers(stock: Stock) -> Iterator[Item]:
+    """From A to the right and from B downwards, in millimetres."""
+    x, y = measured_at(stock)
+    across, down = rulers(stock)
+    ticks = [_segment(x + n, y, x + n, y + _tick(n)) for n in range(int(across) + 1)]
+    ticks += [_segment(x, y + n, x + _tick(n), y + n) for n in range(int(down) + 1)]
+    yield Strokes(segments=tuple(ticks), width=Mm(0.15))
+    for n in range(10, int(across) + 1, 10):
+        yield line(str(n), Weight.MEDIUM, x=x + n + 0.4, y=y + 4.6, capital=LEAST)
+    for n in range(10, int(down) + 1, 10):
+        yield line(str(n), Weight.MEDIUM, x=x + 3.2, y=y + n - 0.4, capital=LEAST)
+
+
+def _tick(millimetre: int) -> float:
+    return 3.0 if millimetre % 10 == 0 else 2.2 if millimetre % 5 == 0 else 1.4
+
+
+def instructions(stock: Stock) -> tuple[str, ...]:
+    """What to do with the printed sheet."""
+    x, y = measured_at(stock)
+    across, _ = rulers(stock)
+    now = stock.offset
+    old = (now.x, now.y) if now else (0.0, 0.0)
+    return (
+        f"Proof of '{stock.name}'",
+        "Print at 100 % (actual size), not 'fit to page'.",
+        f"1. Lay a steel rule on the ruler: {across:g} mm must be {across:g} mm.",
+        "   If not, the printer scales; no offset mends that.",
+        f"2. Measure from the left edge of the paper to A: x = {x:g} - that{_more(old[0])}",
+        f"3. Measure from the top edge of the paper to B: y = {y:g} - that{_more(old[1])}",
+        "4. Write it into the stock file:",
+        "   offset: {x: ... mm, y: ... mm}",
+        f"In this print: offset x {old[0]:g} mm, y {old[1]:g} mm",
+    )
+
+
+def _more(old: float) -> str:
+    """What is entered already stays in the sum."""
+    return f" {'-' if old < 0 else '+'} {abs(old):g}" if old else ""
+
+
+def _words(stock: Stock) -> Iterator[Item]:
+    """As large as they fit beneath the rulers; none where they would be too small to read."""
+    at = _room(stock)
+    words = instructions(stock)
+    widest = max(fonts.width(each, Weight.MEDIUM) for each in words)
+    capital = min(CAPITAL, at.width / widest, at.height / (PITCH * len(words)))
+    if capital < LEAST:
+        return
+    # White beneath: the outlines of the cards would run through the words.
+    high = PITCH * capital * len(words)
+    yield Fill(frame=frame(at.x - 1, at.y - 1, widest * capital + 2, high + 1), ink=WHITE)
+    for number, each in enumerate(words):
+        y = at.y + capital + number * PITCH * capital
+        weight = Weight.BOLD if number == 0 else Weight.MEDIUM
+        yield line(each, weight, x=at.x, y=y, capital=capital)
+
+
+def _room(stock: Stock) -> Frame:
+    x, y = measured_at(stock)
+    left, top = x + 9, y + 8
+    return frame(left, top, stock.paper_width - left - MARGIN, stock.paper_height - top - MARGIN)

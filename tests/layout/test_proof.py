@@ -1,0 +1,60 @@
+"""The alignment sheet: true to size by a renderer not ours, moved by the offset, on every stock."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from cardgen.draw import pdf
+from cardgen.layout.geometry import Mm
+from cardgen.layout.items import Outline, Strokes
+from cardgen.layout.proof import instructions, measured_at, proof, rulers
+from cardgen.layout.stock import Offset, Stock
+from tests.layout.cards import PLACE, shipped
+from tests.outside.pages import by_poppler
+
+named = pytest.mark.parametrize("stock", shipped().stocks.values(), ids=lambda stock: stock.name)
+
+
+@named
+def test_each_stock_has_a_proof_with_the_outline_of_every_card(stock: Stock) -> None:
+    page = proof(stock)
+    frames = [item.frame for item in page.items if isinstance(item, Outline)]
+    assert all(stock.position(index) in frames for index in range(stock.per_sheet))
+    across, down = rulers(stock)
+    assert across >= 10
+    assert down >= 0
+    x, y = measured_at(stock)
+    lines = [s for item in page.items if isinstance(item, Strokes) for s in item.segments]
+    assert any(s.x1 == s.x2 == x for s in lines)
+    assert any(s.y1 == s.y2 == y for s in lines)
+
+
+def _middle(shades: NDArray[np.float64]) -> float:
+    """The middle of what is dark, in millimetres."""
+    return float(np.flatnonzero(shades < 100).mean() + 0.5) / 10
+
+
+@pytest.mark.parametrize(("dx", "dy"), [(0.0, 0.0), (0.5, -1.0)])
+def test_the_lines_are_where_they_say(dx: float, dy: float) -> None:
+    stock = replace(shipped().stocks["id-1-a4"], offset=Offset(place=PLACE, x=Mm(dx), y=Mm(dy)))
+    picture = np.asarray(
+        by_poppler(pdf([proof(stock)], title="", subject=""), dpi=254).convert("L")
+    )
+    # 254 dpi: 10 pixels a millimetre. A goes on below the cards, B begins left of them.
+    below = picture[2_810:2_900].mean(axis=0)
+    beside = picture[:, 60:190].mean(axis=1)
+    assert _middle(below) == pytest.approx(20 + dx, abs=0.06)
+    assert _middle(beside) == pytest.approx(20 + dy, abs=0.06)
+
+
+def test_what_is_to_be_entered_counts_from_the_offset_that_is_there() -> None:
+    stock = shipped().stocks["id-1-a4"]
+    assert "x = 20 - that" in "".join(instructions(stock))
+    shifted = replace(stock, offset=Offset(place=PLACE, x=Mm(0.5), y=Mm(-1)))
+    said = "".join(instructions(shifted))
+    assert "x = 20 - that + 0.5" in said
+    assert "y = 20 - that - 1" in said
