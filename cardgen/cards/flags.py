@@ -51,11 +51,13 @@ def _both_ends(
             fields: dict[str, FieldValue] = {
                 "headline": headline,
                 "conductor": mark(conductor),
-                "from_to": f"{start} → {end}",
                 "stamp": job.stamp,
             }
+            way = f"{start} → {end}"
             if beyond is not None and beyond.insulation != conductor.insulation:
-                fields["conductor_2"] = mark(beyond)
+                fields |= {"conductor_2": mark(beyond), "way": way}
+            else:
+                fields["from_to"] = way
             yield Card(
                 kind=CardKind.FLAG,
                 id=f"{what} {conductor.name} at {at}",

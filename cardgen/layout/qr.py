@@ -4,7 +4,7 @@
 +------------------+
 |   4 modules      |   quiet zone: ISO/IEC 18004, 4 modules on every side
 |   +----------+   |   module: at least 0.5 mm, at least 4 printer dots, a whole number of dots
-|   | 17+4v    |   |   level: H before Q before M, since dirt and scratches are what comes
+|   | 17+4v    |   |   level, version: what survived best in such a frame, see survival.py
 |   +----------+   |
 +------------------+
 ```
@@ -13,18 +13,20 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
 import segno
 
-from cardgen.layout.geometry import NOTHING, Frame, Mm, on_dots
+from cardgen.layout.geometry import MM_PER_INCH, NOTHING, Frame, Mm, on_dots
 from cardgen.layout.items import Symbol
+from cardgen.layout.survival import COARSE, choices
 
 QUIET = 4  # modules; ISO/IEC 18004
 SMALLEST_MODULE = Mm(0.5)  # near the 0.495 mm target of retail scanning (from memory)
 LEAST_DOTS = 4  # printer dots a module; printer makers' common advice
-LEVELS = ("H", "Q", "M")  # most robust first; L is never used outdoors
+LEVELS = ("H", "Q", "M")  # L is never used outdoors
 LETTERS = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")  # ISO/IEC 18004, table 5
 
 
@@ -43,10 +45,12 @@ class Modules:
 
 
 @lru_cache(maxsize=4_000)
-def encode(address: str, level: str) -> Modules | None:
-    """The smallest symbol of that level; None where even version 40 is too small."""
+def encode(address: str, level: str, version: int | None = None) -> Modules | None:
+    """The smallest symbol of that level, or that version; None where it is too small."""
     try:
-        made = segno.make_qr(address, error=level, mode="alphanumeric", boost_error=False)
+        made = segno.make_qr(
+            address, error=level, version=version, mode="alphanumeric", boost_error=False
+        )
     except segno.DataOverflowError:
         return None
     rows = tuple(tuple(bool(module) for module in row) for row in made.matrix)
@@ -59,11 +63,14 @@ def strange_letters(address: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(letter for letter in address if letter not in LETTERS))
 
 
-def module_size(side: int, room: float, dot: float) -> Mm | None:
-    """The largest module with which a symbol and its quiet zone fit; None below the least."""
+def module_size(side: int, room: float, dot: float, less: int = 0) -> Mm | None:
+    """The largest module with which a symbol and its quiet zone fit; None below the least.
+
+    With `less`, so many dots less, which leaves a wider quiet zone.
+    """
     module = room / (side + 2 * QUIET)
     if dot:
-        module = math.floor(module / dot + NOTHING) * dot
+        module = (math.floor(module / dot + NOTHING) - less) * dot
         if module < LEAST_DOTS * dot - NOTHING:
             return None
     return Mm(module) if module >= SMALLEST_MODULE - NOTHING else None
@@ -73,11 +80,7 @@ def module_size(side: int, room: float, dot: float) -> Mm | None:
 def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
     """The most robust symbol for a frame, centred in it; None where none fits."""
     room = min(at.width, at.height)
-    for level in LEVELS:
-        made = encode(address, level)
-        module = module_size(made.side, room, dot) if made else None
-        if made is None or module is None:
-            continue
+    for made, module in _ways(address, room, dot):
         return Symbol(
             frame=at,
             x=_centred(at.x, at.width, made.side, module, dot),
@@ -85,9 +88,23 @@ def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
             module=module,
             rows=made.rows,
             address=address,
-            level=level,
+            level=made.level,
         )
     return None
+
+
+def _ways(address: str, room: float, dot: float) -> Iterator[tuple[Modules, Mm]]:
+    """First what was measured in such a frame, best first; then what is left, by level."""
+    for way in choices(room, dot > MM_PER_INCH / COARSE):
+        module = module_size(17 + 4 * way.version, room, dot, less=way.less)
+        made = encode(address, way.level, way.version) if module else None
+        if made and module:
+            yield made, module
+    for level in LEVELS:
+        made = encode(address, level)
+        module = module_size(made.side, room, dot) if made else None
+        if made and module:
+            yield made, module
 
 
 def _centred(start: float, room: float, side: int, module: float, dot: float) -> Mm:

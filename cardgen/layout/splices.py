@@ -12,6 +12,7 @@ r"""Turn joints into drawings: conductors in at the left, out at the right, lead
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from cardgen.cards.model import Splice, Wire
 from cardgen.fonts import Weight
@@ -159,6 +160,8 @@ def _under_each_other(
     """One line down with a branch to the right for each lead; a single one needs no branch."""
     x, y = dot
     left = x + (4.0 if len(leads) > 1 else 1.5)
+    if len(leads) > 1:
+        leads = [_on_one_line(lead) for lead in leads]
     made = side(leads, task.room.width - left, task)
     if isinstance(made, Misfit):
         return made
@@ -168,6 +171,11 @@ def _under_each_other(
     if len(leads) > 1:
         lines += [_segment(x, top + level, left - PAST, top + level) for level in made.levels]
     return Placed(height=top + made.height, items=all_moved(made.items, left, top)), lines
+
+
+def _on_one_line(lead: Wire) -> Wire:
+    """Many leads must not make a joint higher than a card."""
+    return lead if lead.mark else replace(lead, name=f"{lead.name}, {lead.about}", about="")
 
 
 def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:

@@ -183,33 +183,43 @@ def _stacked_row(row: tuple[Cell, ...], first: float, width: float, look: Look) 
     """A row for a narrow card: the conductors beside the first cell, the words beneath.
 
     ```
-    A7   [///] A-K1 red RD
-         front beds, drip
+    A7   [///] A-K1 red RD          A7                          where that is too narrow
+         front beds, drip           [///] A-K1 white/turquoise WHTQ
     ```
     """
     left = first + BETWEEN * look.capital
-    rest = sorted(row[1:], key=lambda cell: not isinstance(cell, ConductorMark))
+    head = _cell(row[0], Weight.BOLD, first + NOTHING, look)
+    beside = _under_each_other(row[1:], width - left, look)
+    beneath = _under_each_other(row[1:], width, look) if beside is None else None
+    if head is None or (beside is None and beneath is None):
+        return None
+    if beside is not None:
+        down = max(0.0, beside.base - head.base)
+        height = max(beside.height, down + head.height)
+        items = (*all_moved(head.items, 0, down), *all_moved(beside.items, left, 0))
+        base = max(beside.base, head.base)
+    else:
+        assert beneath is not None
+        down = head.height + 0.5 * look.capital
+        height, base = down + beneath.height, head.base
+        items = (*head.items, *all_moved(beneath.items, 0, down))
+    return _ruled_row([Placed(height=height, items=items, base=base)], [width], width, look)
+
+
+def _under_each_other(cells: tuple[Cell, ...], width: float, look: Look) -> Placed | None:
+    """The conductors, then the words."""
     items: list[Item] = []
     y = base = 0.0
-    for cell in rest:
-        placed = _cell(cell, Weight.MEDIUM, width - left, look)
+    for cell in sorted(cells, key=lambda cell: not isinstance(cell, ConductorMark)):
+        placed = _cell(cell, Weight.MEDIUM, width, look)
         if placed is None:
             return None
         if placed.items:
-            gap = 0.5 * look.capital if items else 0.0
+            y += 0.5 * look.capital if items else 0.0
+            items += all_moved(placed.items, 0, y)
             base = base or placed.base
-            items += all_moved(placed.items, left, y + gap)
-            y += gap + placed.height
-    head = _cell(row[0], Weight.BOLD, first + NOTHING, look)
-    if head is None:
-        return None
-    down = max(0.0, base - head.base)
-    whole = Placed(
-        height=max(y, down + head.height),
-        items=(*all_moved(head.items, 0, down), *items),
-        base=max(base, head.base),
-    )
-    return _ruled_row([whole], [width], width, look)
+            y += placed.height
+    return Placed(height=y, items=tuple(items), base=base)
 
 
 def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Look) -> Placed:

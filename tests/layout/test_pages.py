@@ -271,9 +271,9 @@ def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
     (problem,) = problems
     assert (problem.code, problem.verdict) == ("text-too-long", Verdict.ERROR)
     assert problem.place == PLACE
-    wide = 6 * fonts.width("CONTROLLER-A-07", Weight.HEAVY) - 39.5
+    wide = 5 * fonts.width("CONTROLLER-A-07", Weight.HEAVY) - 39.5
     assert problem.sentence == (
-        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide at the least letters of 6 mm"
+        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide at the least letters of 5 mm"
     )
 
 
