@@ -10,6 +10,7 @@ import pytest
 
 # Each: the Debian package, and how its part is found.
 NEEDED: dict[str, Callable[[], str | None]] = {
+    "chromium": lambda: shutil.which("chromium"),
     "git": lambda: shutil.which("git"),
     "libzbar0": lambda: ctypes.util.find_library("zbar"),
     "ngspice": lambda: shutil.which("ngspice"),

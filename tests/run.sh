@@ -5,6 +5,7 @@ cd "$(dirname "$0")/.."
 . tests/setup.sh
 
 missing=
+have chromium || missing="$missing chromium"
 have git || missing="$missing git"
 have ngspice || missing="$missing ngspice"
 have pdftoppm || missing="$missing poppler-utils"

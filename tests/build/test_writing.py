@@ -9,7 +9,7 @@ import signal
 import subprocess
 import sys
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -199,3 +199,47 @@ def test_a_file_is_replaced_only_while_it_is_what_was_read(tmp_path: Path) -> No
     with pytest.raises(CannotWrite, match="has changed in the meantime"):
         replace_file(path, b"newer", expected=b"old")
     assert contents(tmp_path) == {"job.yaml": b"new"}
+
+
+DEEP = {"VB-1/index.html": b"one", "VB-2/index.html": b"two", "index.html": b"all"}
+
+
+def deep_contents(folder: Path) -> dict[str, bytes]:
+    found = (p for p in folder.rglob("*") if p.is_file() and p.name != MANIFEST)
+    return {str(p.relative_to(folder)): p.read_bytes() for p in found}
+
+
+def test_a_name_may_say_a_subfolder(tmp_path: Path) -> None:
+    write(tmp_path, DEEP)
+    write(tmp_path, {**DEEP, "VB-1/index.html": b"new"})
+    assert deep_contents(tmp_path) == {**DEEP, "VB-1/index.html": b"new"}
+
+
+def test_files_of_one_name_in_two_subfolders_are_told_apart(tmp_path: Path) -> None:
+    write(tmp_path, DEEP)
+    (tmp_path / "VB-2" / "index.html").write_bytes(b"one")  # what VB-1 holds
+    with pytest.raises(CannotWrite, match=r"VB-2/index\.html' was not made by cardgen"):
+        write(tmp_path, DEEP | {"VB-2/index.html": b"three"})
+
+
+@pytest.mark.parametrize("make", [Path.symlink_to, Path.hardlink_to])
+def test_what_is_no_folder_stops_the_writing(
+    tmp_path: Path, make: Callable[[Path, Path], None]
+) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    target = elsewhere if make is Path.symlink_to else tmp_path / "file"
+    (tmp_path / "file").write_bytes(b"mine")
+    (tmp_path / "out").mkdir()
+    make(tmp_path / "out" / "VB-1", target)
+    with pytest.raises(CannotWrite, match="VB-1' is no folder of its own"):
+        write(tmp_path / "out", DEEP, replace=True)
+    assert list(elsewhere.iterdir()) == []
+    assert [p.name for p in (tmp_path / "out").iterdir()] == ["VB-1"]
+
+
+def test_a_writing_that_was_cut_short_can_be_done_again(tmp_path: Path) -> None:
+    write(tmp_path, OLD)
+    (tmp_path / "a.pdf").write_bytes(NEW["a.pdf"])  # renamed already, the manifest not yet
+    write(tmp_path, NEW)
+    assert contents(tmp_path) == NEW

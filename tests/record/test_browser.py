@@ -1,0 +1,180 @@
+"""The pages as a crew has them: in a real browser, 390 pixels wide, then without signal."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.jobs import sample
+from tests.record.browser import chromium, host, phone
+from tests.record.records import LARKSPUR, QUARRY, publish, revision
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+# 48 px: WCAG 2.2 asks for 44 (success criterion 2.5.5); gloves want more (common practice).
+TARGET = 48
+_SMALL_TARGETS = f"""() => [...document.querySelectorAll('a:not(.skip),input')]
+    .filter(e => e.checkVisibility()).map(e => [e.textContent, e.getBoundingClientRect()])
+    .filter(([, r]) => r.height < {TARGET} || r.width < {TARGET})
+    .map(([text, r]) => `${{text}} ${{r.width}} x ${{r.height}}`)"""
+_SMALL_TEXT = """() => {
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), found = [];
+    while (walk.nextNode()) {
+        const over = walk.currentNode.parentElement;
+        if (!walk.data?.trim && over.closest('svg,script,[hidden]')) continue;
+        if (walk.currentNode.data.trim() && parseFloat(getComputedStyle(over).fontSize) < 16)
+            found.push(walk.currentNode.data);
+    }
+    return found}"""
+_TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def web(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+    out = tmp_path_factory.mktemp("web")
+    for name in ("larkspur", "quarry"):
+        publish(sample(name), out)
+    with host(out) as port:
+        yield out, f"http://localhost:{port}"
+
+
+# Which revision the phone has kept whole, if it has; and how many copies there are.
+_KEPT = """async () => {
+    const names = (await caches.keys()).filter(name => name.startsWith('record '));
+    const kept = await caches.match(new URL('../saved_at', location.href));
+    return [names.length, kept ? (await kept.text()).split(' ')[0] : '']}"""
+
+
+def wait_for_copy(page: Page, revision_kept: int) -> None:
+    """Until the phone has kept that revision, and nothing else of the job."""
+    end = time.monotonic() + 20
+    while page.evaluate(_KEPT) != [1, str(revision_kept)]:
+        assert time.monotonic() < end, "no copy was kept"
+        page.wait_for_timeout(50)
+
+
+def test_a_scanned_address_shows_the_box_its_conductor_and_its_reading(
+    browser: Browser, web: tuple[Path, str]
+) -> None:
+    with phone(browser) as (page, asked, faults):
+        page.goto(f"{web[1]}/{LARKSPUR}/VB-1")
+        assert page.locator("h1").inner_text() == "VB-1"
+        valve = page.locator("article").first
+        text = valve.inner_text()
+        assert text.startswith("A1")
+        assert "red" in text and "RD" in text and "controller A, terminal 1" in text
+        assert "31.1 Ω" in text
+        box = valve.locator(".wire").first.bounding_box()
+        assert box is not None and box["y"] + box["height"] < 844  # without scrolling
+        wait_for_copy(page, 1)
+        assert faults == []
+        assert {url.split("/")[2] for url in asked} == {web[1].split("/")[2]}
+
+
+@pytest.mark.parametrize(
+    "path", ["", "VB-5/", "A/", "STATION_A10/", "SPARE_LIST/", "FIND_IN_JOB/", "WIRING_DRAWING/"]
+)
+def test_a_page_fits_the_phone_and_the_glove(
+    browser: Browser, web: tuple[Path, str], path: str
+) -> None:
+    with phone(browser) as (page, _, faults):
+        page.goto(f"{web[1]}/{QUARRY}/{path}")
+        for width in (390, 320):
+            page.set_viewport_size({"width": width, "height": 844})
+            assert page.evaluate(_TOO_WIDE) <= 0
+            assert page.evaluate(_SMALL_TARGETS) == []
+        assert page.evaluate(_SMALL_TEXT) == []
+        assert faults == []
+
+
+def test_without_script_all_is_there(browser: Browser, web: tuple[Path, str]) -> None:
+    with phone(browser, script=False) as (page, _, _):
+        page.goto(f"{web[1]}/{QUARRY}/FIND_IN_JOB/")
+        assert page.get_by_role("searchbox").count() == 0
+        page.get_by_role("link", name="B9 basin lawn").click()
+        assert page.locator("h1").inner_text() == "VB-8"
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("B9", ["B9 basin lawn"]),
+        ("Plaza lawn", ["A10a plaza lawn", "A10b plaza lawn"]),
+        ("violet b-k1", ["B9 basin lawn"]),
+        (f"{QUARRY}/MVB-1", ["MV-1 master valve", "MVB-1"]),
+        (f"HTTPS://JOBS.EXAMPLE.COM/{QUARRY}/MVB-1", ["MV-1 master valve", "MVB-1"]),
+        ("<script>", []),
+    ],
+)
+def test_the_field_finds(
+    browser: Browser, web: tuple[Path, str], typed: str, found: list[str]
+) -> None:
+    with phone(browser) as (page, _, faults):
+        page.goto(f"{web[1]}/{QUARRY}/FIND_IN_JOB/")
+        page.get_by_role("searchbox").fill(typed)
+        rows = page.locator("li:visible a > span").all()
+        assert [row.inner_text().split("\n")[0] for row in rows] == found
+        assert page.locator("#none").is_visible() == (not found)
+        assert faults == []
+
+
+def test_a_memory_stick_opens_every_way_around(browser: Browser, web: tuple[Path, str]) -> None:
+    with phone(browser) as (page, _, faults):
+        page.goto((web[0] / QUARRY / "index.html").as_uri())
+        page.get_by_role("link", name="VB-3").click()
+        page.get_by_role("link", name="A7: the whole way").click()
+        assert page.locator("h1").inner_text() == "A7"
+        page.get_by_role("link", name="Find").click()
+        page.get_by_role("searchbox").fill("B9")
+        page.get_by_role("link", name="B9 basin lawn").click()
+        assert page.locator("h1").inner_text() == "VB-8"
+        assert faults == []
+
+
+def test_after_one_visit_the_whole_job_opens_without_signal(
+    browser: Browser, tmp_path: Path
+) -> None:
+    publish(revision(1), tmp_path)
+    with phone(browser) as (page, _, _):
+        with host(tmp_path) as port:
+            page.goto(f"http://localhost:{port}/{LARKSPUR}/VB-1")
+            wait_for_copy(page, 1)
+        # The host is gone: each address below can only come from the copy.
+        for path in ("VB-3", "VB-3/", "A/index.html", "STATION_A6/", "WIRING_DRAWING/", ""):
+            page.goto(f"http://localhost:{port}/{LARKSPUR}/{path}")
+            assert "Larkspur" in page.locator("footer").inner_text()
+        page.goto(f"http://localhost:{port}/{LARKSPUR}/VB-3")
+        assert page.locator("article").first.inner_text().startswith("A4")
+        saved = page.locator("#saved")
+        saved.wait_for(state="visible")
+        assert "all pages of revision 1," in saved.inner_text()
+        assert "(today)" in saved.inner_text()
+        page.get_by_role("link", name="Whole job").click()
+        page.get_by_role("link", name="VB-2").click()
+        assert page.locator("h1").inner_text() == "VB-2"
+
+
+def test_a_newer_record_takes_the_place_of_the_copy(browser: Browser, tmp_path: Path) -> None:
+    publish(revision(1), tmp_path)
+    with phone(browser) as (page, _, _), host(tmp_path) as port:
+        address = f"http://localhost:{port}/{LARKSPUR}/VB-1/"
+        page.goto(address)
+        wait_for_copy(page, 1)
+        page.evaluate("caches.open('of someone else')")
+        publish(revision(2), tmp_path)
+        page.goto(address)
+        wait_for_copy(page, 2)
+        assert "of someone else" in page.evaluate("caches.keys()")  # only its own is taken away
+        page.reload()
+        page.locator("#saved").wait_for(state="visible")
+        assert "revision 2" in page.locator("#saved").inner_text()

@@ -1,0 +1,149 @@
+"""Tags of older revisions: what changed, where things went, and that no page is ever lost."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from cardgen.build.writing import CannotWrite
+from tests.record.records import LARKSPUR, in_folder, pages, publish, revision, tree, words
+
+A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
+VB_3 = "VB-3: {place: back lawn edge, size: rectangular}"
+# Revision 2 has a box at the end of A-K1 for A6; in 3 it is gone again and A3 has another colour.
+FIRST = revision(1)
+SECOND = revision(
+    2,
+    (A6, A6.replace("VB-2", "VB-4")),
+    (VB_3, f"{VB_3}\n  VB-4: {{place: side yard}}"),
+    ("60 ft, VB-2]}", "60 ft, VB-2, 30 ft, VB-4]}"),
+)
+THIRD = revision(3, ("hot: A-K1 green", "hot: A-K1 orange"))
+ALL = (FIRST, SECOND, THIRD)
+
+
+def publish_all(out: Path) -> Path:
+    """All three, oldest first; the folder of the job."""
+    for text in ALL:
+        publish(text, out)
+    return out / LARKSPUR
+
+
+def older(folder: Path, box: str) -> str:
+    """What a page says to the holder of an older tag."""
+    text = words((folder / box / "index.html").read_bytes())
+    return text[text.index("Tag older than revision") :]
+
+
+def alarmed(folder: Path, box: str) -> bool:
+    root = tree((folder / box / "index.html").read_bytes())
+    return any(node.get("class") == "alarm" for node in root.iter())
+
+
+def test_the_order_of_publishing_does_not_matter(tmp_path: Path) -> None:
+    found = []
+    for number, order in enumerate((ALL, ALL[::-1], (SECOND, THIRD, FIRST))):
+        folders = {publish(text, tmp_path / str(number)) for text in order}
+        found.append(in_folder(folders.pop()))
+    assert all(each == found[0] for each in found)
+
+
+def test_a_page_says_what_changed_since_each_revision(tmp_path: Path) -> None:
+    folder = publish_all(tmp_path)
+    assert alarmed(folder, "VB-2")
+    text = older(folder, "VB-2")
+    assert (
+        "If your tag says revision 2: a new tag is due. Since then: A6 came here from VB-4" in text
+    )
+    was = "A3, hot at the valve: was A-K1 green GN, now A-K1 orange OG"
+    assert text.count(was) == 2  # since 2, and since 1
+
+
+def test_a_tag_that_still_says_what_is_here_is_not_called_old(tmp_path: Path) -> None:
+    folder = publish_all(tmp_path)
+    assert not alarmed(folder, "VB-3")
+    text = older(folder, "VB-3")
+    assert "If your tag says revision 2, 1: it still says what is here." in text
+
+
+def test_a_box_that_is_gone_keeps_a_page_that_says_where_things_went(tmp_path: Path) -> None:
+    folder = publish_all(tmp_path)
+    text = words((folder / "VB-4" / "index.html").read_bytes())
+    assert "VB-4 is not in revision 3 It was last in revision 2 of 2026-04-02." in text
+    assert "A6 is now in VB-2." in text
+    links = [a.get("href") for a in tree((folder / "VB-4" / "index.html").read_bytes()).iter("a")]
+    assert "../VB-2/index.html" in links
+
+
+def test_a_station_that_is_gone_keeps_a_page(tmp_path: Path) -> None:
+    publish(FIRST, tmp_path)
+    gone = revision(2, (f"  {A6}\n", ""))
+    folder = publish(gone, tmp_path)
+    text = words((folder / "STATION_A6" / "index.html").read_bytes())
+    assert "A6 is not in revision 2" in text
+    assert "A6 is no longer in the job." in older(folder, "VB-2")
+
+
+def test_every_page_of_every_revision_stays_and_is_kept_without_signal(tmp_path: Path) -> None:
+    once: set[str] = set()
+    folder = tmp_path / LARKSPUR
+    for text in ALL:
+        publish(text, tmp_path)
+        once |= set(in_folder(folder))
+        assert once == set(in_folder(folder))
+    script = (folder / "offline_.js").read_text("utf-8")
+    listed = json.loads(script.partition("const PAGES=")[2].partition(";")[0])
+    assert listed == sorted(pages(in_folder(folder)))
+
+
+def test_an_older_revision_leaves_what_the_newest_says(tmp_path: Path) -> None:
+    before = in_folder(publish(THIRD, tmp_path / "only"))
+    publish(THIRD, tmp_path / "both")
+    after = in_folder(publish(FIRST, tmp_path / "both"))
+    drawing = "WIRING_DRAWING/index.html"
+    assert after[drawing] == before[drawing]
+    assert "orange OG A-K1" in words(after["STATION_A3/index.html"])
+    assert "revision 3" in words(after["index.html"])
+
+
+def test_a_revision_published_again_with_other_wiring_stops(tmp_path: Path) -> None:
+    before = in_folder(publish(THIRD, tmp_path))
+    other = revision(3, ("hot: A-K1 green", "hot: A-K1 brown"))
+    with pytest.raises(CannotWrite, match="revision 3 was published before"):
+        publish(other, tmp_path)
+    assert in_folder(tmp_path / LARKSPUR) == before
+    publish(other, tmp_path, replace=True)
+    assert in_folder(publish(other, tmp_path)) != before
+
+
+def test_the_same_revision_again_changes_nothing(tmp_path: Path) -> None:
+    before = in_folder(publish(SECOND, tmp_path))
+    assert in_folder(publish(SECOND, tmp_path)) == before
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [b"", b"{", b"[]", b'{"format": 2, "revisions": []}', b'{"format": 1, "revisions": [{}]}'],
+)
+def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: bytes) -> None:
+    folder = publish(FIRST, tmp_path)
+    (folder / "revisions_.json").write_bytes(damage)
+    before = in_folder(folder)
+    with pytest.raises(CannotWrite, match="damaged"):
+        publish(SECOND, tmp_path)
+    assert in_folder(folder) == before
+
+
+def test_another_job_with_the_same_key_stops(tmp_path: Path) -> None:
+    publish(FIRST, tmp_path)
+    with pytest.raises(CannotWrite, match="another job"):
+        publish(SECOND.replace("LARK-06", "OTHER-1"), tmp_path)
+
+
+def test_two_things_that_would_share_a_page_stop(tmp_path: Path) -> None:
+    text = revision(1).replace("VB-3", "a").replace("[a,", "[A,")
+    with pytest.raises(CannotWrite, match="would share the page 'A'"):
+        publish(text, tmp_path)
+    assert not (tmp_path / LARKSPUR).exists()

@@ -1,0 +1,55 @@
+"""Dark on light, large, and the same in print: what the style promises, by numbers."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from cardgen.record import style, words
+from tests.outside.tables import rows
+from tests.record.records import sample_files
+
+AAA = 7.0  # WCAG 2.2, success criterion 1.4.6, contrast (enhanced)
+
+
+def luminance(ink: str) -> float:
+    """WCAG 2.2, definition of 'relative luminance'."""
+    channels = [int(ink[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: str, other: str) -> float:
+    """WCAG 2.2, definition of 'contrast ratio'."""
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_the_formula_agrees_with_published_values() -> None:
+    for row in rows("wcag_contrast"):
+        found = contrast(row["colour_a"], row["colour_b"])
+        assert found == pytest.approx(float(row["contrast_ratio"]), abs=5e-4)
+
+
+@pytest.mark.parametrize(("ink", "ground"), style.PAIRS)
+def test_every_pair_has_the_enhanced_contrast(ink: str, ground: str) -> None:
+    assert contrast(ink, ground) >= AAA
+
+
+def test_no_colour_is_in_the_style_that_is_in_no_pair() -> None:
+    used = set(re.findall("#[0-9A-Fa-f]{6}", style.STYLE))
+    assert used <= {colour for pair in style.PAIRS for colour in pair}
+
+
+def test_no_letter_on_the_screen_is_smaller_than_16_pixels() -> None:
+    screen = style.STYLE.partition("@media print")[0]
+    sizes = [float(size) for size in re.findall(r"(?:font-size:|font:)([0-9.]+)px", screen)]
+    assert sizes and min(sizes) >= 16
+
+
+def test_every_word_has_a_use_and_every_use_a_word() -> None:
+    """A page of each kind has been made: what it lacked would have raised."""
+    assert all(text.strip() == text for text in words.ENGLISH.values())
+    assert all("<" not in text for text in words.ENGLISH.values())
+    assert sample_files("quarry")
