@@ -176,5 +176,8 @@ def _notes(job: Printable, wires: BoxWires) -> Iterator[str]:
     ]
     if len(commons) > 1:
         yield f"{' and '.join(commons)} must not touch."
+    for load in job.facts.loads_in.get(wires.box.id, ()):
+        if load.decoder is not None:
+            yield f"{load.decoder.id}: its output leads go to {load.id}, to nothing else."
     if wires.box.kind is BoxKind.BURIED:
         yield "Buried, no box: write two distances to fixed points."

@@ -142,6 +142,13 @@ def test_materials_of_the_small_job() -> None:
     assert found["devices", "valve, coil usual"].quantity == 6
 
 
+def test_ends_that_the_job_does_not_join_take_connectors_too() -> None:
+    found = {m.what: m for m in materials(printable(sample("heron")))}
+    row = found["connector at a decoder's output or a sensor, class not known"]
+    # two leads of each of 8 decoders, two conductors of the flow sensor; a tenth more is 19.8
+    assert (row.quantity, row.basis) == (20, "18 ends that the job does not join, + 10 %")
+
+
 def test_metres_lead_where_the_job_has_metres() -> None:
     text = sample("larkspur")
     for feet, metres in (("85 ft", "26 m"), ("60 ft", "18 m"), ("140 ft", "43 m")):

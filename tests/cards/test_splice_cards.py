@@ -96,6 +96,8 @@ def test_a_decoder_is_joined_with_both_sides_of_the_path() -> None:
     one, two = splices("heron", "DX-1")
     assert (one.title, two.title) == ("1  PATH 1 OF D", "2  PATH 2 OF D")
     assert [wire.name for wire in (*one.leads, *two.leads)] == ["DC-201", "DC-201"]
+    notes = card("heron", "DX-1").fields["notes"]
+    assert notes == ("DC-201: its output leads go to D1, to nothing else.",)
 
 
 def test_without_connectors_the_class_is_not_known() -> None:
