@@ -125,11 +125,14 @@ _LETTER = "letter-not-in-font"
 
 
 def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> tuple[str, ...]:
+    """The first of each format; others of that format have the same face."""
+    firsts: dict[str, Stock] = {}
+    for other in layouts.stocks.values():
+        firsts.setdefault(other.format, other)
     return tuple(
         other.name
-        for other in layouts.stocks.values()
-        if other.format != stock.format
-        and not isinstance(_set(card, layouts, other, stamp), Misfit)
+        for format_, other in firsts.items()
+        if format_ != stock.format and not isinstance(_set(card, layouts, other, stamp), Misfit)
     )
 
 

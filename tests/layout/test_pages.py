@@ -318,7 +318,7 @@ def test_an_address_in_small_letters_is_an_error() -> None:
 def test_a_card_without_a_face_for_the_stock_is_an_error() -> None:
     _, problems = laid_out(flag(), stock="id-1-letter")
     assert [problem.code for problem in problems] == ["no-face"]
-    assert problems[0].help == "it fits on 'flag-a4', 'flag-letter'"
+    assert problems[0].help == "it fits on 'flag-a4', 'flag-roll-1x3in', 'sleeve-roll-20x50'"
 
 
 def test_spanish_fits_and_is_printed() -> None:

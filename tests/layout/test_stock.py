@@ -3,36 +3,56 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from functools import cache
 from itertools import combinations
 
 import pytest
 
+from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.examine import examine_text
+from cardgen.layout import lay_out
 from cardgen.layout.stock import Stock
-from tests.layout.cards import shipped
+from tests.jobs import SAMPLES, sample
+from tests.layout.cards import STAMP, shipped
+from tests.outside.tables import rows
 
-LETTER = (8.5 * 25.4, 11 * 25.4)  # ANSI/ASME Y14.1 size A, from memory
-A4 = (210.0, 297.0)  # ISO 216
-ID_1 = (53.98, 85.60)  # ISO/IEC 7810 ID-1, upright
+SIZES = {row["name"]: (float(row["width"]), float(row["height"])) for row in rows("tag_sizes")}
+A4, A5, A7 = SIZES["A4"], SIZES["A5"], SIZES["A7"]  # ISO 216
+ID_1 = SIZES["ID-1"][::-1]  # ISO/IEC 7810, upright
+LETTER = SIZES["ANSI A (Letter)"]  # from memory
+HALF_LETTER = (LETTER[1] / 2, LETTER[0])
+INCH = 25.4
 
 
 def shipping_tag(number: int) -> tuple[float, float]:
-    """Width and length in mm of numbers 1 to 8; table of a paper trade's sizes."""
-    return (1.375 + 0.25 * (number - 1)) * 25.4, (2.75 + 0.5 * (number - 1)) * 25.4
+    """Length and width, as it is fed; the list of a paper trade's sizes."""
+    return SIZES[f"shipping tag #{number}"][::-1]
+
+
+def test_the_list_of_shipping_tags_follows_its_rule() -> None:
+    for n in range(1, 9):
+        rule = ((2.75 + 0.5 * (n - 1)) * INCH, (1.375 + 0.25 * (n - 1)) * INCH)
+        assert shipping_tag(n) == pytest.approx(rule)
 
 
 PAPER = {
-    "id-1-letter": LETTER,
-    "id-1-a4": A4,
-    "flag-letter": LETTER[::-1],
-    "flag-a4": A4[::-1],
-    "legend-letter": LETTER[::-1],
-    "legend-a4": A4[::-1],
-    "sheet-letter": LETTER[::-1],
-    "sheet-a4": A4[::-1],
-    "half-letter": LETTER,
-    "half-a4": A4,
-    "roll-50x75": (50.0, 75.0),
-    "shipping-tag-5": shipping_tag(5)[::-1],
+    **{f"{kind}-letter": LETTER for kind in ("id-1", "half", "a7")},
+    **{f"{kind}-a4": A4 for kind in ("id-1", "half", "a7")},
+    **{f"{kind}-letter": LETTER[::-1] for kind in ("flag", "legend", "sheet")},
+    **{f"{kind}-a4": A4[::-1] for kind in ("flag", "legend", "sheet")},
+    "id-1-a5": A5,
+    "id-1-card": ID_1,
+    "legend-a5": A5[::-1],
+    "legend-half-letter": HALF_LETTER[::-1],
+    "roll-50x75": (50.0, 75.0),  # by its name, as the further rolls
+    **{f"roll-50x75-{dpi}": (50.0, 75.0) for dpi in (300, 600)},
+    **{f"roll-2x3in-{dpi}": (2 * INCH, 3 * INCH) for dpi in (203, 300, 600)},
+    **{f"roll-3x4in-{dpi}": (3 * INCH, 4 * INCH) for dpi in (203, 300, 600)},
+    **{f"flag-roll-{dpi}": (130.0, 13.5) for dpi in (203, 300, 600)},
+    "flag-roll-1x3in": (3 * INCH, 1 * INCH),
+    "sleeve-roll-20x50": (50.0, round(math.pi * 12.7 / 2, 1)),  # half the girth of its bore
+    **{f"shipping-tag-{n}": shipping_tag(n) for n in (4, 5, 6, 7, 8)},
 }
 STOCKS = tuple(shipped().stocks.values())
 named = pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.name)
@@ -48,9 +68,15 @@ def test_the_paper_has_its_standard_size(stock: Stock) -> None:
 
 
 def test_cards_are_id_1() -> None:
-    for name in ("id-1-letter", "id-1-a4"):
+    for stock in STOCKS:
+        if stock.format == "ID-1":
+            assert (stock.card_width, stock.card_height) == pytest.approx(ID_1), stock.name
+
+
+def test_cards_are_a7() -> None:
+    for name in ("a7-letter", "a7-a4"):
         stock = shipped().stocks[name]
-        assert (stock.card_width, stock.card_height) == pytest.approx(ID_1)
+        assert (stock.card_width, stock.card_height) == pytest.approx(A7)
 
 
 @named
@@ -81,19 +107,60 @@ def test_a_hole_that_is_punched_leaves_4_mm(stock: Stock) -> None:
     assert min(gaps) - hole.diameter / 2 >= 4.0 - 1e-9
 
 
-def test_the_hole_of_the_shipping_tag_is_in_its_narrow_end() -> None:
-    stock = shipped().stocks["shipping-tag-5"]
+@pytest.mark.parametrize("number", [4, 5, 6, 7, 8])
+def test_the_hole_of_a_shipping_tag_is_in_its_narrow_end(number: int) -> None:
+    stock = shipped().stocks[f"shipping-tag-{number}"]
     assert stock.hole is not None
     assert stock.hole.y == pytest.approx(stock.card_height / 2)
     assert stock.hole.x < stock.card_width / 4
 
 
-def test_the_roll_has_whole_dots_and_black_only() -> None:
-    stock = shipped().stocks["roll-50x75"]
-    assert stock.dot == pytest.approx(0.125)  # 8 dots a millimetre
-    assert stock.card_width / stock.dot == pytest.approx(400)
-    assert stock.card_height / stock.dot == pytest.approx(600)
+ROLLS = [stock for stock in STOCKS if "roll" in stock.name]
+
+
+@pytest.mark.parametrize("stock", ROLLS, ids=lambda stock: stock.name)
+def test_a_roll_has_the_dots_of_its_head_and_black_only(stock: Stock) -> None:
+    # Heads have 8, 12 or 24 dots a millimetre, which is sold as 203, 300 and 600 dpi.
+    assert 1 / stock.dot == pytest.approx(round(1 / stock.dot))
+    assert round(1 / stock.dot) in (8, 12, 24)
     assert not stock.coloured
+    assert stock.is_single
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.name)
+def test_each_stock_has_a_face(stock: Stock) -> None:
+    assert any(face.format == stock.format for face in shipped().faces)
+
+
+# Of stocks of one format and one kind of printer, the coarsest: what fits there fits on all.
+TAGS = {
+    name: shipped().stocks[name]
+    for name in ("id-1-a4", "roll-50x75", "roll-3x4in-203", "a7-a4", "shipping-tag-4",
+                 "shipping-tag-6", "shipping-tag-7", "shipping-tag-8", "flag-roll-203",
+                 "flag-roll-1x3in", "sleeve-roll-20x50", "legend-a5")
+}  # fmt: skip
+
+
+@cache
+def cards(name: str) -> dict[CardKind, Sequence[Card]]:
+    found = examine_text(sample(name))
+    assert found.facts and found.facts.job.info and found.facts.job.record
+    job = Printable(facts=found.facts, info=found.facts.job.info, record=found.facts.job.record)
+    return dict(cards_of(job, (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG,
+                               CardKind.LEGEND)))  # fmt: skip
+
+
+@pytest.mark.parametrize("stock", TAGS)
+@pytest.mark.parametrize("name", SAMPLES)
+def test_every_sample_fits_on_every_stock(name: str, stock: str) -> None:
+    layouts = shipped()
+    printed = 0
+    for kind, some in cards(name).items():
+        if layouts.face(kind, TAGS[stock].format):
+            pages, problems = lay_out(some, layouts=layouts, stock=TAGS[stock], stamp=STAMP)
+            assert problems == ()
+            printed += len(pages)
+    assert printed
 
 
 def test_positions_go_row_by_row() -> None:
