@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from cardgen.build.writing import CannotWrite
+from cardgen.build.writing import MANIFEST, CannotWrite
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
@@ -27,6 +27,8 @@ from cardgen.record import (
     same,
     site,
 )
+
+_AGAIN = "put it back from a copy, or publish all revisions anew into an empty folder"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +88,9 @@ def _kept(path: Path) -> tuple[Revision, ...]:
     """What was published before; a damaged file stops everything, for it cannot be made again."""
     try:
         return from_json(path.read_bytes())
-    except FileNotFoundError:
+    except FileNotFoundError as fault:
+        if (path.parent / MANIFEST).exists():  # without it, pages of what is gone would go too
+            raise CannotWrite(f"'{path}' is missing", _AGAIN) from fault
         return ()
     except NotADirectoryError:
         return ()
@@ -96,7 +100,7 @@ def _kept(path: Path) -> tuple[Revision, ...]:
     except Unfit as fault:
         raise CannotWrite(
             f"'{path}' is damaged or of a newer cardgen",
-            "put it back from a copy, or publish all revisions anew into an empty folder",
+            _AGAIN,
         ) from fault
 
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from cardgen.cards.model import ConductorMark
+from cardgen.checks.facts import listed as listed_words
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.model import Box, Joint, Member, Neighbour, Spare
+from cardgen.record.model import Box, Joint, Member, Neighbour, Passing, Spare
 from cardgen.record.pieces import wire
 from cardgen.record.tags import alarm, history
 from cardgen.record.valve_part import marks_of, valve_part
@@ -95,12 +97,26 @@ def _inside(words: Words, box: Box) -> Markup | None:
         parts += [_joint(words, joint, number) for number, joint in enumerate(box.joints, 1)]
     if box.passing:
         parts.append(element("h3", words("passing")))
-        parts += [_item(wire(words, p.mark, _uses(words, p.uses), small=True)) for p in box.passing]
+        parts += [_item(row) for row in _passing(words, box.passing)]
     if box.capped:
         parts.append(element("h3", words("capped")))
         for c in box.capped:
             parts.append(_item(wire(words, c.mark, words("to", place=c.toward), small=True)))
     return section(words("inside"), *parts) if parts else None
+
+
+def _passing(words: Words, found: Iterable[Passing]) -> Iterator[Markup]:
+    """Conductors that only their flags tell apart share a row."""
+    groups: dict[ConductorMark, list[Passing]] = {}
+    for each in found:
+        groups.setdefault(replace(each.mark, flag=""), []).append(each)
+    for mark, alike in groups.items():
+        if len(alike) == 1:
+            yield wire(words, alike[0].mark, _uses(words, alike[0].uses), small=True)
+            continue
+        flags = listed_words(each.mark.flag for each in alike)
+        number = words("conductors", number=len(alike))
+        yield wire(words, replace(mark, flag=flags), number, small=True)
 
 
 def _joint(words: Words, joint: Joint, number: int) -> Markup:

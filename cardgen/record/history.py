@@ -14,6 +14,13 @@ FORMAT = 1
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
 
 
+# What stands on no tag.
+_BESIDE = {
+    *("joints", "passing", "capped", "neighbours", "ties", "coordinates", "size"),
+    *("notes", "volts", "milliamperes"),
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
     """One thing that is otherwise than it was.
@@ -28,6 +35,10 @@ class Change:
     valve: str = ""
     before: object = None
     after: object = None
+
+    @property
+    def is_on_tags(self) -> bool:
+        return self.what not in _BESIDE
 
 
 def to_json(revisions: Sequence[Revision]) -> bytes:

@@ -39,7 +39,8 @@ small,.small{{font-size:16px;color:{QUIET}}}
 .where{{font-size:20px;margin-top:6px}}
 .stamp{{display:inline-block;margin-top:10px;padding:5px 10px;border:3px solid {INK};\
 font-weight:700}}
-.stamp+p,.stamp+div{{margin-top:10px}}
+.stamp+p,.stamp+div,.stamp+a{{margin-top:10px}}
+p.small{{margin-top:8px}}
 .alarm{{background:{ALARM};color:{ALARM_INK};border:3px solid {ALARM_INK};border-radius:10px;\
 padding:10px 12px;margin-top:12px;font-weight:700}}
 .alarm .go{{margin-top:8px;background:{PAPER}}}
@@ -83,9 +84,10 @@ border:3px solid {INK};border-radius:10px;margin:8px 0}}
 footer{{margin-top:36px;border-top:5px solid {INK};padding-top:10px}}
 @media print{{
 html{{font-size:12pt}}
-body{{max-width:none;padding:0}}
-.bar,.jump,.skip,.field,.alarm .go,.screen{{display:none}}
-h2{{break-after:avoid;margin-top:16pt}}
+body{{max-width:none;padding:0;zoom:.64}}
+.bar,.jump,.skip,.field,.alarm .go,.valve .go,.screen{{display:none}}
+.list{{grid-template-columns:1fr 1fr}}
+h2,h3{{break-after:avoid}}
 .valve,.item,.reads,.wire{{break-inside:avoid}}
 .sheet{{overflow:visible;border:0;break-inside:avoid}}
 .sheet svg{{width:100%}}

@@ -15,6 +15,7 @@ from cardgen.record.pieces import area, in_words, volts_text
 from cardgen.record.words import Words
 
 ANCHOR = "older"
+TOLD = 8  # different states that are told in full, so that a page stays small
 
 
 def _earlier(frame: Frame, box: str) -> list[tuple[Revision, tuple[Change, ...]]]:
@@ -27,7 +28,8 @@ def alarm(frame: Frame, box: str) -> Markup:
     """At the top: which revision the tag must bear."""
     words, number = frame.words, frame.now.revision
     text = element("p", words("tag", revision=number))
-    if not any(found for revision, found in _earlier(frame, box) if box in revision.box):
+    then = (found for revision, found in _earlier(frame, box) if box in revision.box)
+    if not any(change.is_on_tags for found in then for change in found):
         return text
     warned = words("tag wrong", revision=number)
     return element(
@@ -38,21 +40,31 @@ def alarm(frame: Frame, box: str) -> Markup:
 def history(frame: Frame, box: str) -> Markup:
     """By revision what changed since; revisions that say the same stand together."""
     words = frame.words
+    groups = groupby(_earlier(frame, box), key=lambda pair: pair[1])
     parts: list[Markup] = []
-    for found, group in groupby(_earlier(frame, box), key=lambda pair: pair[1]):
+    for number, (found, group) in enumerate(groups):
         numbers = ", ".join(str(revision.revision) for revision, _ in group)
-        if not found:
-            parts.append(element("p", words("same since", revisions=numbers)))
-            continue
-        if found != (Change(what="new"),):
-            parts.append(element("h3", words("changed since", revisions=numbers)))
-        else:
-            parts.append(element("h3", words("change", revision=numbers, date="").rstrip(", ")))
-        parts.append(plain_list(said(words, change) for change in found))
+        parts += _group(words, numbers, found, in_full=number < TOLD)
     if not parts:
         parts.append(element("p", words("first")))
     parts.append(element("p", words("newer", revision=frame.now.revision), class_="small"))
     return section(words("older", revision=frame.now.revision), *parts, id=ANCHOR)
+
+
+def _group(
+    words: Words, numbers: str, found: tuple[Change, ...], *, in_full: bool
+) -> Iterator[Markup]:
+    """Revisions since which the same has changed."""
+    due = any(change.is_on_tags for change in found)
+    if not found or not (due or in_full):
+        yield element("p", words("same since", revisions=numbers))
+    elif not in_full:
+        yield element("p", words("out of date", revisions=numbers))
+    else:
+        new = found == (Change(what="new"),)
+        title = "in revision" if new else "changed since" if due else "changed beside"
+        yield element("h3", words(title, revisions=numbers))
+        yield plain_list(said(words, change) for change in found)
 
 
 # ---- changes in words ----------------------------------------------------------------------
@@ -119,7 +131,8 @@ def _part(words: Words, value: object) -> str | None:
         case Elsewhere():
             return words("other", valve=value.id, box=value.box)
         case Spare() | Passing():
-            return in_words(words, value.mark)
+            mark = value.mark
+            return " ".join(part for part in (mark.cable, words.colour(mark), mark.flag) if part)
         case Neighbour():
             return words("neighbour", place=value.place, length=value.length, cable=value.cable)
     return None

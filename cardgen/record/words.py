@@ -101,6 +101,7 @@ ENGLISH: Mapping[str, str] = {
     "from": "from {place}",
     "to": "to {place}",
     "passing": "Goes through: do not cut",
+    "conductors": "{number} conductors",
     "capped": "Capped ends",
     "free here": "free here",
     "must not touch": "Commons {commons} must not touch.",
@@ -139,6 +140,11 @@ ENGLISH: Mapping[str, str] = {
     "what changed": "What changed",
     "older": "Tag older than revision {revision}?",
     "same since": "If your tag says revision {revisions}: it still says what is here.",
+    "in revision": "Revision {revisions}",
+    "changed beside": (
+        "If your tag says revision {revisions}: the tag still holds. Changed beside it:"
+    ),
+    "out of date": "If your tag says revision {revisions}: a new tag is due.",
     "changed since": "If your tag says revision {revisions}: a new tag is due. Since then:",
     "first": "This is the first revision published here.",
     "newer": (

@@ -136,6 +136,15 @@ def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: by
     assert in_folder(folder) == before
 
 
+def test_a_lost_file_of_revisions_stops_everything(tmp_path: Path) -> None:
+    folder = publish_all(tmp_path)
+    (folder / "revisions_.json").unlink()
+    before = in_folder(folder)
+    with pytest.raises(CannotWrite, match="is missing"):
+        publish(THIRD, tmp_path)
+    assert in_folder(folder) == before
+
+
 def test_another_job_with_the_same_key_stops(tmp_path: Path) -> None:
     publish(FIRST, tmp_path)
     with pytest.raises(CannotWrite, match="another job"):
@@ -147,3 +156,23 @@ def test_two_things_that_would_share_a_page_stop(tmp_path: Path) -> None:
     with pytest.raises(CannotWrite, match="would share the page 'A'"):
         publish(text, tmp_path)
     assert not (tmp_path / LARKSPUR).exists()
+
+
+def test_what_no_tag_says_makes_no_tag_old(tmp_path: Path) -> None:
+    publish(FIRST, tmp_path)
+    folder = publish(revision(2, ("4.0 ft from walk edge", "4.5 ft from walk edge")), tmp_path)
+    assert not alarmed(folder, "VB-1")
+    text = older(folder, "VB-1")
+    assert "If your tag says revision 1: the tag still holds. Changed beside it: distances:" in text
+    assert "now 6.5 ft from garage corner, 4.5 ft from walk edge" in text
+
+
+def test_many_revisions_leave_a_page_small(tmp_path: Path) -> None:
+    area = "front lawn west, spray"
+    for number in range(1, 26):
+        publish(revision(number, (area, f"front lawn {number}")), tmp_path)
+    page = tmp_path / LARKSPUR / "VB-1" / "index.html"
+    assert len(page.read_bytes()) < 30_000
+    text = older(tmp_path / LARKSPUR, "VB-1")
+    assert "A1, area: was front lawn 24, now front lawn 25" in text
+    assert "If your tag says revision 1: a new tag is due." in text
