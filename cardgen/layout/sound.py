@@ -86,11 +86,16 @@ def face_faults(face: Face, stocks: Sequence[Stock]) -> Iterator[Problem]:
         yield _fault("format-unknown", face.place, sentence, f"known: {known}")
     yield from _columns_meet(face)
     yield from _letters_upside_down(face)
+    told: set[tuple[str, Place]] = set()
     for stock in made_for:
         if min(stock.safe_area.width, stock.safe_area.height) < NOTHING:
             continue  # told of the stock
         for column in face.columns:
-            yield from _column_misplaced(column, face, stock)
+            for problem in _column_misplaced(column, face, stock):
+                # Many stocks share a format: one fault of a column is told of the first of them.
+                if (problem.code, problem.place) not in told:
+                    told.add((problem.code, problem.place))
+                    yield problem
 
 
 def _columns_meet(face: Face) -> Iterator[Problem]:

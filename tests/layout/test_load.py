@@ -126,6 +126,12 @@ def test_a_fault_in_a_face_is_found_at_its_place(tmp_path: Path, case: str) -> N
     assert faults(tmp_path, face=GOOD_FACE.replace(old, new)) == [expected]
 
 
+def test_a_fault_is_told_once_though_many_stocks_have_the_format(tmp_path: Path) -> None:
+    face = GOOD_FACE.replace("format: ours", "format: ID-1").replace("width: 60 mm", "width: 36 mm")
+    wide = face.replace("y: 26 mm, width: 36 mm", "y: 26 mm, width: 56 mm")
+    assert faults(tmp_path, face=wide) == ["frame-outside-safe-area @ frame:"]
+
+
 def test_a_file_that_is_no_yaml_is_said(tmp_path: Path) -> None:
     (fault,) = faults(tmp_path, face=GOOD_FACE.replace("kind: valve tag", "kind: a: b"))
     assert fault.startswith("not-yaml")
