@@ -77,7 +77,7 @@ async function fill(){{
   const store=await caches.open(NAME);
   for(let i=0;i<PAGES.length;i+=8)
     await Promise.all(PAGES.slice(i,i+8).map(async page=>{{
-      const answer=await fetch(at(page),{{cache:'no-cache',redirect:'error'}});
+      const answer=await fetch(at(page),{{cache:'reload',redirect:'error'}});
       if(!answer.ok)throw new Error(page);
       await store.put(at(page),answer);
     }}));
