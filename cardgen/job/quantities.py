@@ -11,13 +11,13 @@ from cardgen.reading.nodes import short
 from cardgen.reading.shapes import IDENTIFIER, Misread, Parsed, either, nearest
 from cardgen.trade.colours import Insulation, colour_words, insulation
 from cardgen.units import (
+    METRES_PER_FOOT,
     Amperes,
     Celsius,
     Gauge,
     GaugeSystem,
     Length,
     LengthUnit,
-    METRES_PER_FOOT,
     Ohms,
     OhmsPerKilometre,
     Supply,
