@@ -57,7 +57,7 @@ def write_set(
             if name not in everything and _is_unchanged(folder, name, earlier):
                 (folder / name).unlink()
         for each in sorted({(folder / name).parent for name in everything}):
-            _sync(each)
+            sync_folder(each)
     except OSError as fault:
         _remove_parts(folder, everything)
         raise _cannot(folder, fault) from fault
@@ -101,7 +101,7 @@ def replace_file(path: Path, data: bytes, *, expected: bytes) -> None:
             part.chmod(stat.S_IMODE(real.stat().st_mode))
             _flush(stream, data)
         part.replace(real)
-        _sync(real.parent)
+        sync_folder(real.parent)
     except OSError as fault:
         raise _cannot(path, fault) from fault
     finally:
@@ -217,7 +217,7 @@ def _remove_parts(folder: Path, names: Iterable[str]) -> None:
             _part(folder, name).unlink()
 
 
-def _sync(folder: Path) -> None:
+def sync_folder(folder: Path) -> None:
     """Make the renames last; not every system lets a folder be opened."""
     with contextlib.suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)

@@ -1,0 +1,145 @@
+"""Keep what crews enter: added, never changed, and once only however often it is sent."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+
+from cardgen.server.store import Store
+from cardgen.server.trail import note
+
+_COLUMNS = (
+    *("id", "job", "box", "valve", "kind", "value", "notes", "more", "crew"),
+    *("said_at", "seq", "received_at"),
+)
+_SELECT = (
+    f"SELECT {', '.join(f'entries.{name}' for name in _COLUMNS)}, photos.id IS NOT NULL "  # noqa: S608
+    "FROM entries LEFT JOIN photos ON photos.id = entries.id "
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One thing that a crew says about one place.
+
+    Attributes:
+        id: a UUID made by the phone; the same one sent again is the same entry.
+        job: the record's key.
+        valve: empty if it is about the whole box.
+        kind: what it is, as `cardgen.results` names it.
+        value: as read, `31.1` or `OL`; empty where there is none.
+        more: JSON of what else belongs to that kind.
+        said_at: by the phone's clock, as it said it; it orders nothing.
+    """
+
+    id: str
+    job: str
+    box: str
+    valve: str
+    kind: str
+    value: str
+    notes: str
+    crew: str
+    said_at: str
+    more: str = "{}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stored(Entry):
+    """An entry as it is kept.
+
+    Attributes:
+        seq: the order in which entries came in, whatever any clock says.
+        received_at: seconds since 1970 by the server's clock, noted only.
+        photo: whether one belongs to it.
+    """
+
+    seq: int
+    received_at: int
+    photo: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A picture as it is sent out again; `media` as `image/jpeg`."""
+
+    media: str
+    data: bytes
+
+
+class Conflict(Exception):
+    """An entry of that id is there already and says something else."""
+
+
+def add(
+    store: Store, entries: Sequence[Entry], *, network: str, photo: Photo | None = None
+) -> tuple[Stored, ...]:
+    """Store all of them in one transaction, the photo with the first; those known stay as they are.
+
+    Raises:
+        Conflict: if an id is known for something else; nothing is stored then.
+        DataFault: if the file cannot be written; nothing is stored then.
+    """
+    with store.writing() as connection:
+        for number, entry in enumerate(entries):
+            own = photo if number == 0 else None
+            if not _is_known(connection, entry, own):
+                _insert(connection, entry, own, store.now())
+                note(connection, store.now(), entry.crew, f"entry {entry.kind}", entry.id, network)
+        return tuple(_one(connection, entry.id) for entry in entries)
+
+
+def _is_known(connection: sqlite3.Connection, entry: Entry, photo: Photo | None) -> bool:
+    row = connection.execute("SELECT digest FROM entries WHERE id = ?", (entry.id,)).fetchone()
+    if row is not None and row[0] != _digest(entry, photo):
+        raise Conflict(entry.id)
+    return row is not None
+
+
+def _insert(
+    connection: sqlite3.Connection, entry: Entry, photo: Photo | None, received_at: int
+) -> None:
+    values = {**asdict(entry), "received_at": received_at, "digest": _digest(entry, photo)}
+    marks = ", ".join(f":{name}" for name in values)
+    connection.execute(f"INSERT INTO entries ({', '.join(values)}) VALUES ({marks})", values)  # noqa: S608
+    if photo is not None:
+        row = (entry.id, photo.media, photo.data)
+        connection.execute("INSERT INTO photos (id, media, data) VALUES (?, ?, ?)", row)
+
+
+def _digest(entry: Entry, photo: Photo | None) -> str:
+    picture = hashlib.sha256(photo.data).hexdigest() if photo is not None else ""
+    text = json.dumps({**asdict(entry), "photo": picture}, sort_keys=True)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _one(connection: sqlite3.Connection, id_: str) -> Stored:
+    return _stored(connection.execute(f"{_SELECT} WHERE entries.id = ?", (id_,)).fetchone())
+
+
+def _stored(row: Sequence[object]) -> Stored:
+    *values, photo = row
+    named = dict(zip(_COLUMNS, values, strict=True))
+    return Stored(**named, photo=bool(photo))  # type: ignore[arg-type]  # the table is strict
+
+
+def entries(
+    store: Store, job: str, *, box: str = "", valve: str = "", kind: str = ""
+) -> tuple[Stored, ...]:
+    """The entries of a job in the order they came in; only of that box, valve, kind if named."""
+    wanted = {"job": job, "box": box, "valve": valve, "kind": kind}
+    named = {name: value for name, value in wanted.items() if value}
+    where = " AND ".join(f"entries.{name} = :{name}" for name in named)
+    with store.reading() as connection:
+        rows = connection.execute(f"{_SELECT} WHERE {where} ORDER BY entries.seq", named).fetchall()
+    return tuple(map(_stored, rows))
+
+
+def photo_of(store: Store, id_: str) -> Photo | None:
+    """The photo of an entry."""
+    with store.reading() as connection:
+        row = connection.execute("SELECT media, data FROM photos WHERE id = ?", (id_,)).fetchone()
+    return Photo(*row) if row is not None else None

@@ -1,0 +1,201 @@
+"""Open the data file for reading and writing: what is acknowledged is on disk, whole or not at all.
+
+Each use has a connection of its own, and each writing is one transaction.  SQLite in WAL mode with
+`synchronous=FULL` has flushed a transaction to disk when COMMIT returns
+(https://www.sqlite.org/pragma.html#pragma_synchronous), so a killed server loses nothing that it
+has answered for.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+import sqlite3
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+from threading import Lock
+
+from cardgen.build.writing import sync_folder
+from cardgen.server.faults import DataFault, fault_of
+from cardgen.server.schema import STEPS, grow, is_ours, version_of
+
+WAIT = 5.0  # seconds for another writer to finish
+_BUGS = (sqlite3.IntegrityError, sqlite3.ProgrammingError, sqlite3.NotSupportedError)
+
+
+def data_file(record: Path, named: Path | None) -> Path:
+    """Where the data of a record lie: named, or beside its folder, `web` -> `web.sqlite`."""
+    if named is not None:
+        return named
+    folder = record.absolute()
+    return folder.with_name(f"{folder.name}.sqlite")
+
+
+def beside(path: Path, ending: str) -> Path:
+    return path.with_name(f"{path.name}{ending}")
+
+
+class Store:
+    """The data file of one record.
+
+    Attributes:
+        clock: seconds since 1970; it is only ever noted, it orders nothing.
+        wait: seconds for another writer to finish before the data file counts as busy.
+    """
+
+    def __init__(
+        self, path: Path, *, clock: Callable[[], float] = time.time, wait: float = WAIT
+    ) -> None:
+        self.path, self._clock, self.wait = path, clock, wait
+        self._writer = Lock()
+        self._secret: bytes | None = None
+        # While one connection is open, closing another one does not fold the log into the file.
+        self._kept_open: sqlite3.Connection | None = None
+
+    def now(self) -> int:
+        """Seconds since 1970, as this machine's clock says."""
+        return int(self._clock())
+
+    def prepare(self) -> None:
+        """Make the data file if there is none, else look whether it is sound.
+
+        Raises:
+            DataFault: if it cannot be used as it is.
+        """
+        refuse_half_restored(self.path)
+        try:
+            if not self.path.exists():
+                _make(self.path)
+            with closing(self._connected()) as connection:
+                look_at(connection, self.path)
+                connection.execute("PRAGMA journal_mode = WAL")
+                grow(connection)
+            self._kept_open = self._connected()
+            self._kept_open.execute("SELECT count(*) FROM settings").fetchone()
+        except sqlite3.Error as error:
+            raise fault_of(error) from error
+        except OSError as error:
+            kind = "gone" if isinstance(error, FileNotFoundError) else "read-only"
+            raise DataFault(kind) from error
+
+    def close(self) -> None:
+        if self._kept_open is not None:
+            self._kept_open.close()
+            self._kept_open = None
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """A view of the data as of one moment, whoever writes meanwhile.
+
+        Raises:
+            DataFault: if the file cannot be read.
+        """
+        with self._used("BEGIN") as connection:
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """One transaction: on disk when the block is left, or not there at all.
+
+        Raises:
+            DataFault: with nothing stored.
+        """
+        # SQLite lets its waiting writers try at random; this lets one after the other.
+        if not self._writer.acquire(timeout=self.wait):
+            raise DataFault("busy")
+        try:
+            with self._used("BEGIN IMMEDIATE") as connection:
+                yield connection
+        finally:
+            self._writer.release()
+
+    @contextmanager
+    def _used(self, begin: str) -> Iterator[sqlite3.Connection]:
+        try:
+            with closing(self._connected()) as connection:
+                connection.execute(begin)
+                yield connection
+                connection.execute("COMMIT")  # what fails before is rolled back by closing
+        except _BUGS:
+            raise
+        except sqlite3.Error as error:
+            raise fault_of(error) from error
+
+    def _connected(self) -> sqlite3.Connection:
+        return connected(self.path, wait=self.wait)
+
+    @property
+    def secret(self) -> bytes:
+        """What cookies and forms are signed with; made with the file, new after a restore."""
+        if self._secret is None:
+            with self.reading() as connection:
+                row = connection.execute("SELECT value FROM settings WHERE name = 'secret'")
+                self._secret = bytes(row.fetchone()[0])
+        return self._secret
+
+
+def connected(path: Path, *, wait: float = WAIT, write: bool = True) -> sqlite3.Connection:
+    """A connection to a file that is there; none is ever made by opening it."""
+    mode = "rw" if write else "ro"
+    connection = sqlite3.connect(
+        f"{path.absolute().as_uri()}?mode={mode}",
+        uri=True,
+        timeout=wait,
+        isolation_level=None,
+        check_same_thread=False,
+    )
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA trusted_schema = OFF")
+    return connection
+
+
+def look_at(connection: sqlite3.Connection, path: Path) -> None:
+    """Refuse a file that is not ours, of a newer cardgen, or damaged.
+
+    Raises:
+        DataFault: with what it is.
+    """
+    if not is_ours(connection):
+        raise DataFault(
+            "other", f"'{path}' is not a data file of cardgen", "name another one with --data"
+        )
+    if version_of(connection) > len(STEPS):
+        raise DataFault("other", f"'{path}' is of a newer cardgen", "bring cardgen up to date")
+    found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+    if found != "ok" or connection.execute("PRAGMA foreign_key_check").fetchone():
+        raise DataFault("damaged")
+
+
+def refuse_half_restored(path: Path) -> None:
+    """A restore that was cut short has moved the file away and not yet put the other in its place.
+
+    Raises:
+        DataFault: if so; a log without its file means the same or worse.
+    """
+    log = beside(path, "-wal")
+    if not path.exists() and (beside(path, "-restoring").exists() or log.exists()):
+        raise DataFault(
+            "damaged", f"'{path}' is missing: a restore was cut short", "run the restore again"
+        )
+
+
+def new_secret(connection: sqlite3.Connection) -> None:
+    """Whatever was signed before no longer holds."""
+    connection.execute(
+        "INSERT OR REPLACE INTO settings VALUES ('secret', ?)", (secrets.token_bytes(32),)
+    )
+
+
+def _make(path: Path) -> None:
+    """A new data file that only its owner may read, made beside its place."""
+    part = beside(path, "-new")
+    part.unlink(missing_ok=True)
+    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+    with closing(connected(part)) as connection:
+        grow(connection)
+        new_secret(connection)
+    part.replace(path)
+    sync_folder(path.parent)
