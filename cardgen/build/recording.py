@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from cardgen.build.writing import MANIFEST, CannotWrite
+from cardgen.build.locking import locked
+from cardgen.build.ready import ready
+from cardgen.build.refused import CannotWrite
+from cardgen.build.writing import MANIFEST, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
@@ -52,6 +55,26 @@ def folder_of(job: Printable, out: Path) -> Path:
     return out.joinpath(*(part for part in path.split("/") if part), job.record.key.value)
 
 
+def publish(
+    examined: Examined, out: Path, *, replace: bool, waiting: Callable[[Path], None] | None = None
+) -> tuple[Record | None, tuple[Problem, ...]]:
+    """Make the record and write it; the job's folder is held from the first reading to the end.
+
+    Else of two that publish at once, one would write a history without the other's revision.
+
+    Raises:
+        CannotWrite: if the folder holds what must not be lost, or cannot be written.
+    """
+    job = ready(examined)
+    if job is None:
+        return None, ()
+    with locked(folder_of(job, out), waiting=waiting):
+        record, problems = make_record(examined, out, replace=replace)
+        if record is not None:
+            write_set(record.folder, record.files, record.manifest, replace=replace)
+    return record, problems
+
+
 def make_record(
     examined: Examined, out: Path, *, replace: bool
 ) -> tuple[Record | None, tuple[Problem, ...]]:
@@ -60,11 +83,9 @@ def make_record(
     Raises:
         CannotWrite: if the folder holds what must not be lost.
     """
-    if examined.has_errors or examined.facts is None:
+    job = ready(examined)
+    if job is None:
         return None, ()
-    info, record = examined.facts.job.info, examined.facts.job.record
-    assert info is not None and record is not None  # else there were errors
-    job = Printable(facts=examined.facts, info=info, record=record)
     folder, new = folder_of(job, out), gather(job)
     kept = _kept(folder / HISTORY)
     _refuse_another(kept, new, folder, replace)

@@ -8,45 +8,40 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
-import json
 import os
 import stat
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
 from typing import Any
+
+from cardgen.build.refused import CannotWrite
+from cardgen.build.seal import Broken, opened, sealed
 
 MANIFEST = "cardgen-manifest.json"
 
 
-class CannotWrite(Exception):
-    """The output folder cannot take the files; nothing in it has been changed.
-
-    Attributes:
-        sentence: what is in the way.
-        help: the way out.
-    """
-
-    def __init__(self, sentence: str, help_: str = "") -> None:
-        super().__init__(sentence)
-        self.sentence, self.help = sentence, help_
-
-
 def write_set(
-    folder: Path, files: Mapping[str, bytes], manifest: Mapping[str, Any], *, replace: bool
+    folder: Path,
+    files: Mapping[str, bytes],
+    manifest: Mapping[str, Any],
+    *,
+    replace: bool,
+    kept: Collection[str] = (),
 ) -> None:
     """Write `files` and their manifest into `folder`; a name may say a subfolder: `VB-1/a.html`.
 
     Files of an earlier print of the same job are replaced, and taken away where the new print has
-    none of that name.  Anything else of the same name stops the writing unless `replace` is set.
+    none of that name, unless they are among `kept`.  Anything else of the same name stops the
+    writing unless `replace` is set.
 
     Raises:
         CannotWrite: with nothing changed, or (if a rename failed half-way) with whole files only.
     """
     earlier = _ours(folder)
     _refuse_strangers(folder, files, earlier, manifest, replace)
-    hashes = {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
-    text = json.dumps({**manifest, "files": hashes}, indent=1, sort_keys=True, ensure_ascii=False)
-    everything = {**files, MANIFEST: (text + "\n").encode()}
+    hashes = {name: digest for name, digest in earlier.get("files", {}).items() if name in kept}
+    hashes |= {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
+    everything = {**files, MANIFEST: sealed({**manifest, "files": hashes})}
     try:
         folder.mkdir(parents=True, exist_ok=True)
         _make_subfolders(folder, everything)
@@ -54,13 +49,13 @@ def write_set(
         for name in everything:
             _part(folder, name).replace(folder / name)
         for name in earlier.get("files", {}):
-            if name not in everything and _is_unchanged(folder, name, earlier):
+            if name not in hashes and _is_unchanged(folder, name, earlier):
                 (folder / name).unlink()
         for each in sorted({(folder / name).parent for name in everything}):
             sync_folder(each)
     except OSError as fault:
         _remove_parts(folder, everything)
-        raise _cannot(folder, fault) from fault
+        raise cannot(folder, fault) from fault
 
 
 def write_new(path: Path, data: bytes) -> None:
@@ -77,7 +72,7 @@ def write_new(path: Path, data: bytes) -> None:
     except FileExistsError as fault:
         raise CannotWrite(f"'{path}' is there already", "choose another name") from fault
     except OSError as fault:
-        raise _cannot(path, fault) from fault
+        raise cannot(path, fault) from fault
     finally:
         with contextlib.suppress(OSError):
             part.unlink()
@@ -103,7 +98,7 @@ def replace_file(path: Path, data: bytes, *, expected: bytes) -> None:
         part.replace(real)
         sync_folder(real.parent)
     except OSError as fault:
-        raise _cannot(path, fault) from fault
+        raise cannot(path, fault) from fault
     finally:
         if part != path:
             with contextlib.suppress(OSError):
@@ -113,11 +108,10 @@ def replace_file(path: Path, data: bytes, *, expected: bytes) -> None:
 def _ours(folder: Path) -> dict[str, Any]:
     """The manifest of an earlier print; empty if there is none that can be read."""
     try:
-        found = json.loads((folder / MANIFEST).read_text("utf-8"))
-    except (OSError, ValueError):
+        found = opened((folder / MANIFEST).read_bytes())
+    except (OSError, Broken):
         return {}
-    good = isinstance(found, dict) and isinstance(found.get("files"), dict)
-    return found if good else {}
+    return found if isinstance(found.get("files"), dict) else {}
 
 
 def _refuse_strangers(
@@ -227,7 +221,7 @@ def sync_folder(folder: Path) -> None:
             os.close(handle)
 
 
-def _cannot(path: Path, fault: OSError) -> CannotWrite:
+def cannot(path: Path, fault: OSError) -> CannotWrite:
     reason = (fault.strerror or str(fault)).lower()
     return CannotWrite(
         f"'{path}' cannot be written: {reason}",

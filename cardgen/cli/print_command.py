@@ -7,7 +7,8 @@ import sys
 
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.printing import DRAWING, make_print, stock_choices
-from cardgen.build.writing import CannotWrite, write_set
+from cardgen.build.refused import CannotWrite
+from cardgen.build.writing import write_set
 from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, misused, no_such, tell
 from cardgen.examine import examine
 

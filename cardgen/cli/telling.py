@@ -64,3 +64,8 @@ def no_such(name: str, known: Sequence[str]) -> str:
     if alike:
         return "there are " + ", ".join(alike)
     return nearest(name, known) or "'cardgen stock' lists them all"
+
+
+def waiting(folder: Path) -> None:
+    """Say why nothing seems to happen."""
+    print(f"cardgen: another cardgen is writing into '{folder}': waiting", file=sys.stderr)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.writing import CannotWrite
+from cardgen.build.refused import CannotWrite
 from tests.record.records import LARKSPUR, in_folder, pages, publish, revision, tree, words
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'

@@ -1,0 +1,14 @@
+"""Turn an examined job into one that may be printed and published, if it has no errors."""
+
+from __future__ import annotations
+
+from cardgen.cards import Printable
+from cardgen.examine import Examined
+
+
+def ready(examined: Examined) -> Printable | None:
+    if examined.has_errors or examined.facts is None:
+        return None
+    info, record = examined.facts.job.info, examined.facts.job.record
+    assert info is not None and record is not None  # else there were errors
+    return Printable(facts=examined.facts, info=info, record=record)
