@@ -17,8 +17,9 @@ PACKAGE = ROOT / "cardgen"
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
     *("problems", "units", "trade"),
-    *("reading", "job", "wiring", "electrics", "checks", "examine", "allot", "cards"),
-    *("fonts", "layout", "drawing", "draw", "record"),
+    *("reading", "job", "wiring", "electrics", "checks", "examine", "allot"),
+    *("words", "cards"),
+    *("fonts", "layout", "drawing", "draw", "results", "record"),
     *("examine", "build"),  # run the stages: the first five, and all
     *("server", "cli", "__main__"),
 )

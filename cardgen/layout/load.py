@@ -15,6 +15,7 @@ from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, in_order
 from cardgen.reading import parse, read_text
 from cardgen.reading.shapes import Report, Shape
+from cardgen.reading.shipped import shipped_folder
 
 T = TypeVar("T")
 
@@ -58,13 +59,6 @@ def load_layouts(extra: Path | None = None) -> tuple[Layouts, tuple[Problem, ...
     for face in faces.values():
         problems += face_faults(face, tuple(stocks.values()))
     return Layouts(stocks=stocks, faces=tuple(faces.values())), in_order(problems)
-
-
-def shipped_folder() -> Path:
-    """Beside the modules in an installed wheel, beside the package in a checkout."""
-    package = Path(__file__).resolve().parent.parent
-    inside = package / "layouts"
-    return inside if inside.is_dir() else package.parent / "layouts"
 
 
 def _load(path: Path, shape: Shape[T], problems: list[Problem]) -> T | None:

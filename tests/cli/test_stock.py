@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.cli.main import main
-from cardgen.layout.load import shipped_folder
+from cardgen.reading.shipped import shipped_folder
 from tests.jobs import SAMPLE_JOBS
 from tests.outside.pages import sizes_mm, structure_faults
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.layout import load_layouts
-from cardgen.layout.load import shipped_folder
+from cardgen.reading.shipped import shipped_folder
 
 GOOD_STOCK = """\
 about: a card of ours

@@ -9,7 +9,7 @@ import pytest
 
 from cardgen.cli.main import main
 from cardgen.layout import load_layouts
-from cardgen.layout.load import shipped_folder
+from cardgen.reading.shipped import shipped_folder
 from tests.jobs import SAMPLE_JOBS
 from tests.outside.pages import sizes_mm
 

@@ -1,0 +1,165 @@
+"""Turn catalogue files into words, with every fault at its line and column.
+
+`layouts/words/en.yaml` is the measure: another language has the same keys with the same values.
+A file of one's own corrects single entries of a shipped language, or is a whole new one.
+"""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from cardgen.problems import Place, Problem, has_errors, in_order
+from cardgen.reading import nodes, parse, read_text
+from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of, short
+from cardgen.reading.shapes import Report, nearest
+from cardgen.reading.shipped import shipped_folder
+from cardgen.words.words import Catalogue, Words
+
+MEASURE = "en"
+LONGEST = 600  # letters of one text; a caution has about 100
+
+
+@dataclass(frozen=True, slots=True)
+class _File:
+    """The texts of one file by `section.key`, each with its place."""
+
+    place: Place
+    texts: Mapping[str, Scalar]
+
+
+def languages(extra: Path | None = None) -> tuple[str, ...]:
+    """The tags of the languages there are, English first."""
+    found = {path.stem for folder in _folders(extra) for path in folder.glob("*.yaml")}
+    return (MEASURE, *sorted(found - {MEASURE}))
+
+
+@cache
+def english() -> Words:
+    """The words as shipped, where no language is asked for."""
+    words, problems = load_words((MEASURE,))
+    assert words is not None and not problems, problems
+    return words
+
+
+def load_words(
+    wanted: Sequence[str], extra: Path | None = None
+) -> tuple[Words | None, tuple[Problem, ...]]:
+    """The languages `wanted` (of those in `languages`), with what `extra/words` corrects."""
+    report = Report()
+    measure = _read(shipped_folder() / "words" / f"{MEASURE}.yaml", report)
+    assert measure is not None, report.problems
+    usual = {key: text.text for key, text in measure.texts.items()}
+    made = tuple(_catalogue(language, usual, extra, report) for language in wanted)
+    problems = in_order(report.problems)
+    return (None if has_errors(problems) else Words(made)), problems
+
+
+def _folders(extra: Path | None) -> list[Path]:
+    return [folder / "words" for folder in (shipped_folder(), *([extra] if extra else []))]
+
+
+def _catalogue(
+    language: str, usual: Mapping[str, str], extra: Path | None, report: Report
+) -> Catalogue:
+    """The shipped texts of a language, then those of one's own; all keys must be there."""
+    texts: dict[str, str] = dict(usual) if language == MEASURE else {}
+    last: Place | None = None
+    for folder in _folders(extra):
+        path = folder / f"{language}.yaml"
+        is_measure = language == MEASURE and folder == _folders(None)[0]
+        if is_measure or not path.is_file():
+            continue
+        file = _read(path, report)
+        if file is None:
+            return Catalogue(language, texts)
+        _compare(file, usual, report)
+        texts |= {key: text.text for key, text in file.texts.items()}
+        last = file.place
+    missing = [key for key in usual if key not in texts]
+    if missing and last is not None:
+        report.error(
+            last,
+            "words-missing",
+            f"the language '{language}' lacks {len(missing)} texts, the first is '{missing[0]}'",
+            "copy them from layouts/words/en.yaml and translate them",
+        )
+    return Catalogue(language, texts)
+
+
+def _read(path: Path, report: Report) -> _File | None:
+    text, faults = read_text(path)
+    report.problems += faults
+    if text is None:
+        return None
+    root, faults = parse(text, str(path))
+    report.problems += faults
+    if root is None:
+        return None
+    return _File(Place(str(path), 1, 1), dict(_texts(root, report)))
+
+
+def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
+    """Section by section, each text with its full name."""
+    for section in _entries(root, "a catalogue", "'section:' with 'key: text' below", report):
+        name = section.key.text
+        for entry in _entries(section.value, f"'{name}'", "'key: text'", report):
+            said = entry.value
+            if not isinstance(said, Scalar) or is_absent(said):
+                sentence = f"'{short(entry.key.text)}' is a text, not {kind_of(said)}"
+                report.error(said.place, "value", sentence, "write it in one line after the ':'")
+            elif len(said.text) > LONGEST:
+                sentence = f"this text has {len(said.text)} letters, more than {LONGEST}"
+                report.error(said.place, "too-long", sentence, "say it in fewer words")
+            else:
+                yield f"{name}.{entry.key.text}", said
+
+
+def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.Entry, ...]:
+    if isinstance(node, nodes.Mapping):
+        return node.entries
+    report.error(node.place, "value", f"{what} is no block, but {kind_of(node)}", f"write {form}")
+    return ()
+
+
+def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
+    """No key that nobody prints; in each text the values that the English one has."""
+    for key, said in file.texts.items():
+        if key not in usual:
+            help_ = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
+            report.error(said.place, "unknown-key", f"no text is called '{key}'", help_)
+            continue
+        found, wanted = values_of(said.text), values_of(usual[key]) or set()
+        if found is None:
+            sentence = "a brace here is not closed, or holds more than a name"
+            report.error(said.place, "words-values", sentence, "write '{name}', as in en.yaml")
+        elif found != wanted:
+            report.error(said.place, "words-values", _differs(key, found, wanted), _HELP)
+
+
+_HELP = "what stands in braces is filled in by the program: keep it, in any order"
+
+
+def _differs(key: str, found: set[str], wanted: set[str]) -> str:
+    more = ", ".join(f"'{{{name}}}'" for name in sorted(found - wanted))
+    less = ", ".join(f"'{{{name}}}'" for name in sorted(wanted - found))
+    if not less:
+        return f"'{key}' has no {more} in English"
+    return f"'{key}' leaves out {less}" + (f" and has {more} instead" if more else "")
+
+
+def values_of(text: str) -> set[str] | None:
+    """The names in braces; None if the braces cannot be read or ask for more than a value."""
+    try:
+        parts = list(string.Formatter().parse(text))
+    except ValueError:
+        return None
+    names = [name for _, name, form, turn in parts if name is not None or form or turn]
+    if any(not (name or "").replace("_", "a").isalnum() for name in names):
+        return None
+    if any(form or turn for _, _, form, turn in parts):
+        return None
+    return {name for name in names if name}

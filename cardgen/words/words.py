@@ -1,0 +1,91 @@
+"""Turn the name of a text and the values in it into the words of one language, or of two."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Self
+
+BETWEEN = " / "
+
+
+class Text(str):
+    """A text as it is printed; `each` has it once for every language, for whoever goes on with it.
+
+    Where all languages say the same it is said once.
+    """
+
+    __slots__ = ("each",)
+    each: tuple[str, ...]
+
+    def __new__(cls, each: Sequence[str]) -> Self:
+        made = super().__new__(cls, BETWEEN.join(dict.fromkeys(each)))
+        made.each = tuple(each)
+        return made
+
+    def __getnewargs__(self) -> tuple[tuple[str, ...]]:  # type: ignore[override]
+        return (self.each,)  # for a copy, which would be made from the joined letters
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """The texts of one language by `section.key`; `language` is its tag (BCP 47), `es`."""
+
+    language: str
+    texts: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The languages of a print, in their order on paper."""
+
+    catalogues: tuple[Catalogue, ...]
+
+    @property
+    def languages(self) -> tuple[str, ...]:
+        return tuple(c.language for c in self.catalogues)
+
+    def __call__(self, key: str, **values: object) -> Text:
+        """The text of that name with the values in it.
+
+        A value that is a `Text` stands in each language in its own; any other in all as it is.
+        """
+        return Text(
+            [
+                c.texts[key].format_map({n: _said(v, at) for n, v in values.items()})
+                for at, c in enumerate(self.catalogues)
+            ]
+        )
+
+    def count(self, key: str, number: int, **values: object) -> Text:
+        """`3 splices`, `1 splice`: the key for many, or the same with ` one` behind it."""
+        return self(f"{key} one" if number == 1 else key, number=number, **values)
+
+    def has(self, key: str) -> bool:
+        return key in self.catalogues[0].texts
+
+    def colour(self, word: str) -> Text:
+        """`white/black` as the trade says it in each language; a word of the job stays."""
+        each = [
+            "/".join(c.texts.get(f"colours.{part}", part) for part in word.split("/"))
+            for c in self.catalogues
+        ]
+        return Text(each)
+
+    def joined(self, parts: Iterable[object], between: str = ", ") -> Text:
+        """The parts in a row, each language for itself."""
+        row = list(parts)
+        return Text([between.join(_said(p, at) for p in row) for at in range(len(self.catalogues))])
+
+    def listed(self, parts: Iterable[object]) -> Text:
+        """`A1, A2 and A3`."""
+        *front, last = parts
+        return self("lists.and", front=self.joined(front), last=last) if front else self.same(last)
+
+    def same(self, said: object) -> Text:
+        """What is no word of ours: the same in all languages, unless it is a `Text` already."""
+        return Text([_said(said, at) for at in range(len(self.catalogues))])
+
+
+def _said(value: object, at: int) -> str:
+    return value.each[at] if isinstance(value, Text) else str(value)

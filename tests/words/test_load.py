@@ -1,0 +1,73 @@
+"""Catalogue files: complete, with the values of the English text, faults at their place."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cardgen.problems import has_errors
+from cardgen.words import languages, load_words
+
+
+@pytest.mark.parametrize("language", languages())
+def test_what_is_shipped_has_no_fault(language: str) -> None:
+    words, problems = load_words((language,))
+    assert problems == ()
+    assert words is not None
+    assert words.languages == (language,)
+
+
+def own(folder: Path, text: str, language: str = "es") -> Path:
+    (folder / "words").mkdir()
+    (folder / "words" / f"{language}.yaml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_a_file_of_ones_own_corrects_single_texts(tmp_path: Path) -> None:
+    folder = own(tmp_path, "colours:\n  brown: marrón\n")
+    words, problems = load_words(("en", "es"), folder)
+    assert words is not None
+    assert problems == ()
+    assert words.colour("brown/red") == "brown/red / marrón/rojo"
+
+
+def test_english_can_be_corrected_too(tmp_path: Path) -> None:
+    words, _ = load_words(("en",), own(tmp_path, "colours: {gray: grey}\n", "en"))
+    assert words is not None
+    assert words.colour("gray") == "grey"
+
+
+def test_a_new_language_has_all_texts(tmp_path: Path) -> None:
+    folder = own(tmp_path, "colours:\n  red: rot\n", "de")
+    assert languages(folder) == ("en", "de", "es")
+    words, (problem,) = load_words(("de",), folder)
+    assert words is None
+    assert problem.code == "words-missing"
+    english = (Path(__file__).parents[2] / "layouts/words/en.yaml").read_text(encoding="utf-8")
+    (folder / "words" / "de.yaml").write_text(english, encoding="utf-8")
+    assert load_words(("de",), folder)[1] == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "place", "code"),
+    [
+        ("colours:\n  rde: rojo\n", "2:8", "unknown-key"),
+        ("box tag:\n  splices: muchos\n", "2:12", "words-values"),
+        ("box tag:\n  splices: '{numero} empalmes'\n", "2:12", "words-values"),
+        ("box tag:\n  splices: '{number'\n", "2:12", "words-values"),
+        ("box tag:\n  splices: '{number.real} empalmes'\n", "2:12", "words-values"),
+        ("box tag:\n  splices: '{number:>500} empalmes'\n", "2:12", "words-values"),
+        ("colours:\n  red: [rojo]\n", "2:8", "value"),
+        ("colours:\n  red:\n", "2:7", "value"),
+        ("colours: rojo\n", "1:10", "value"),
+        ("colours:\n  red: rojo\n  red: rojo\n", "3:3", "duplicate-key"),
+        ("colours: [\n", "2:1", "not-yaml"),
+        (f"colours:\n  red: {'o' * 601}\n", "2:8", "too-long"),
+    ],
+)
+def test_faults_stand_at_line_and_column(tmp_path: Path, text: str, place: str, code: str) -> None:
+    words, problems = load_words(("es",), own(tmp_path, text))
+    assert [(f"{p.place.line}:{p.place.column}", p.code) for p in problems] == [(place, code)]
+    assert words is None
+    assert has_errors(problems)

@@ -1,0 +1,40 @@
+"""One text in one language or two."""
+
+from __future__ import annotations
+
+import copy
+
+from cardgen.words import Text, load_words
+
+BOTH, _ = load_words(("en", "es"))
+assert BOTH is not None
+
+
+def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
+    assert BOTH("box tag.valve box") == "valve box / caja de válvulas"
+    assert BOTH("tag.stamp", job="J-1", revision=3, date="2026-03-14") == "J-1 · rev 3 · 2026-03-14"
+
+
+def test_a_text_in_a_text_stands_in_each_language_in_its_own() -> None:
+    said = BOTH("box tag.must not touch", commons=BOTH.listed(["COM-A", "COM-B"]))
+    assert said.each == ("COM-A and COM-B must not touch", "COM-A y COM-B no se deben tocar")
+
+
+def test_one_and_many() -> None:
+    assert BOTH.count("box tag.splices", 1).each[1] == "1 empalme en esta caja"
+    assert BOTH.count("box tag.splices", 2).each[1] == "2 empalmes en esta caja"
+
+
+def test_lists() -> None:
+    assert BOTH.listed(["A1"]) == "A1"
+    assert BOTH.listed(["A1", "A2", "A3"]).each == ("A1, A2 and A3", "A1, A2 y A3")
+
+
+def test_a_colour_and_its_stripe() -> None:
+    assert BOTH.colour("white/black").each == ("white/black", "blanco/negro")
+
+
+def test_a_copy_keeps_its_languages() -> None:
+    said = copy.deepcopy(BOTH.colour("red"))
+    assert isinstance(said, Text)
+    assert (said, said.each) == ("red / rojo", ("red", "rojo"))
