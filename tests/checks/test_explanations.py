@@ -15,6 +15,7 @@ from cardgen.checks.explanations import EXPLANATIONS, Explanation, explain, tabl
 from cardgen.examine import examine_text
 from cardgen.layout.load import load_layouts
 from cardgen.problems import Problem, Verdict
+from cardgen.results import read_results, strangers
 from tests.jobs import SAMPLE_JOBS
 
 PACKAGE = Path(__file__).parents[2] / "cardgen"
@@ -27,6 +28,8 @@ REPORTERS = {
 CODE = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*\Z")
 # Words that reporters also take, and that are no codes.
 OTHER_WORDS = {"any"}
+# What the text of a job does not show.
+OTHER_BASES = ("allot", "print", "stock", "face", "results")
 # No text of a job shows these: they are of the file as bytes, or of allotting and printing.
 NOT_SHOWN = {
     *("file-unreadable", "file-too-large", "not-utf-8", "not-text", "byte-order-mark"),
@@ -91,7 +94,7 @@ def problems_of(entry: Explanation, snippet: str) -> tuple[Problem, ...]:
     return examine_text(text).problems
 
 
-SHOWN = [e for e in EXPLANATIONS.values() if e.base not in ("allot", "print", "stock", "face")]
+SHOWN = [e for e in EXPLANATIONS.values() if e.base not in OTHER_BASES]
 
 
 def test_what_no_text_can_show() -> None:
@@ -149,6 +152,16 @@ def test_the_snippets_of_faces(entry: Explanation, tmp_path: Path) -> None:
 def test_the_snippets_of_allotting(entry: Explanation) -> None:
     assert {p.code for p in allot(completed(entry.wrong)).problems} == {entry.code}
     assert allot(completed(entry.right)).problems == ()
+
+
+@pytest.mark.parametrize(
+    "entry", [e for e in EXPLANATIONS.values() if e.base == "results"], ids=lambda entry: entry.code
+)
+def test_the_snippets_of_readings(entry: Explanation) -> None:
+    for snippet, codes in ((entry.wrong, {entry.code}), (entry.right, set())):
+        rows, problems = read_results(snippet.encode(), "readings.csv")
+        found = (*problems, *strangers(rows, {"A1", "A2"}, "7Q2F9KX4M3T8"))
+        assert {problem.code for problem in found} == codes
 
 
 def test_nothing_is_said_of_a_code_that_is_not_there() -> None:

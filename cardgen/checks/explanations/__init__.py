@@ -16,6 +16,7 @@ from cardgen.checks.explanations import (
     layouts,
     marking,
     paper,
+    results,
     sensors,
     specials,
     terminals,
@@ -39,6 +40,7 @@ _TOPICS = (
     two_wire,
     paper,
     layouts,
+    results,
 )
 EXPLANATIONS: Mapping[str, Explanation] = {
     entry.code: entry for entry in chain.from_iterable(topic.ENTRIES for topic in _TOPICS)

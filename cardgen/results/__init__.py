@@ -1,0 +1,29 @@
+"""Values that a crew measured: kept as CSV, and judged against what the job expects.
+
+Pure: no clock, no file, no page.  The words of a verdict are in `words.py`.
+"""
+
+from cardgen.results.compare import Pattern, compare
+from cardgen.results.csv_in import Row, read_results, strangers
+from cardgen.results.csv_out import results_csv
+from cardgen.results.model import OL, Kind, Measured, value_of, value_text
+from cardgen.results.verdict import Finding, Outcome, verdict
+from cardgen.results.words import ENGLISH
+
+__all__ = [
+    "ENGLISH",
+    "OL",
+    "Finding",
+    "Kind",
+    "Measured",
+    "Outcome",
+    "Pattern",
+    "Row",
+    "compare",
+    "read_results",
+    "results_csv",
+    "strangers",
+    "value_of",
+    "value_text",
+    "verdict",
+]

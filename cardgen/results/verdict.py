@@ -1,0 +1,241 @@
+"""Turn one measured value and what the job expects there into a verdict: a name and its numbers.
+
+Ohms, hot to common, both lifted at the controller, by the number of coils on the way:
+
+    0        wire      wire + coil/3   wire + coil/2     wire + coil      wire + 2 coils      OL
+    |--short--|--low--|----third----|------half------|-----within-----|--high--double--high--| open
+
+Common practice, no source, but for the parallel coils.  What fits two of them is told as both,
+and nothing is told that the value alone does not prove.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Protocol
+
+from cardgen.results.model import Kind, Measured
+
+COIL = 0.15  # of the coil's ohms; common practice, no source, as the printed band
+METER = 1.0  # ohms, leads and contacts of the meter; common practice, no source
+OPEN = 1000.0  # ohms; a meter that shows more might as well show OL; common practice, no source
+CURRENT = 0.25  # of the expected current; assumed: coils of one sort differ by as much
+SOUND, DOUBTFUL = 1.0, 0.1  # megohms to earth; common practice, no source
+
+
+class Band(Protocol):
+    """What is expected, and between what an honest meter reads."""
+
+    @property
+    def expected(self) -> float: ...
+    @property
+    def low(self) -> float: ...
+    @property
+    def high(self) -> float: ...
+
+
+class Expected(Protocol):
+    """What the job says of one valve; None and empty where it says nothing."""
+
+    @property
+    def id(self) -> str: ...
+    @property
+    def station(self) -> str: ...
+    @property
+    def box(self) -> str: ...
+    @property
+    def controller(self) -> str: ...
+    @property
+    def ohms(self) -> Band | None: ...
+    @property
+    def coil(self) -> Band | None: ...
+    @property
+    def volts(self) -> tuple[float, ...]: ...
+    @property
+    def milliamperes(self) -> int | None: ...
+    @property
+    def others(self) -> Sequence[object]: ...
+    @property
+    def beside(self) -> Sequence[str]: ...
+    @property
+    def latching(self) -> bool: ...
+    @property
+    def device(self) -> str: ...
+    @property
+    def decoder(self) -> object | None: ...
+
+
+class Outcome(StrEnum):
+    """`GOOD`: as expected.  `LOOK`: a person should look.  `UNKNOWN`: nothing can be told."""
+
+    GOOD = "good"
+    LOOK = "look"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Attributes:
+    name: of the words in the catalogue: `verdict NAME` and `next NAME`.
+    values: what goes into them, numbers rounded as they are shown.
+    """
+
+    name: str
+    outcome: Outcome
+    values: Mapping[str, str] = field(default_factory=dict)
+
+
+def verdict(measured: Measured, valve: Expected) -> Finding:
+    """What the value says by itself; `compare` says what several say together."""
+    finding = _JUDGES[measured.kind](measured.value, valve)
+    values = {"valve": valve.id, "box": valve.box, "controller": valve.controller}
+    return Finding(name=finding.name, outcome=finding.outcome, values={**values, **finding.values})
+
+
+# ---- ohms at the controller ----------------------------------------------------------------
+
+
+def _at_controller(value: float, valve: Expected) -> Finding:
+    if valve.device or valve.decoder is not None:
+        return _unknown("ohms-mean-nothing")
+    if value > OPEN:
+        return _look("open")
+    if valve.ohms is None or valve.coil is None:
+        return _unknown("not-known")
+    if is_within(value, valve.ohms):
+        return _good("within", **_band(valve.ohms))
+    if value > valve.ohms.high:
+        return _above(value, valve.ohms, valve.coil, coils=1 + len(valve.others))
+    return _below(value, valve.ohms, valve.coil, coils=1 + len(valve.others))
+
+
+def _above(value: float, loop: Band, coil: Band, *, coils: int) -> Finding:
+    wire = _wire(loop, coil, coils)
+    extra = f"{value - loop.expected:.0f}"
+    for fewer in range(1, coils):
+        if _fits(value, wire, coil.expected / fewer):
+            return _look("coils-missing", expected=str(coils), read=str(fewer), **_band(loop))
+    if _fits(value, wire, 2 * coil.expected / coils):
+        return _look("double", extra=extra, **_band(loop))
+    return _look("high", extra=extra, **_band(loop))
+
+
+def _below(value: float, loop: Band, coil: Band, *, coils: int) -> Finding:
+    """The wire's own ohms are near enough `loop` less its coils, also where they lie apart."""
+    wire = _wire(loop, coil, coils)
+    share = f"{100 * value / wire:.0f}" if wire else ""
+    if value < wire - METER:
+        return _look("short-before", share=share, wire=f"{wire:.1f}", **_band(loop))
+    if value <= wire + METER:
+        return _look("short", wire=f"{wire:.1f}", **_band(loop))
+    one_more = _fits(value, wire, coil.expected / (coils + 1))
+    two_more = _fits(value, wire, coil.expected / (coils + 2))
+    more = {"coils": str(coils + 1), "or_coils": str(coils + 2), "expected": str(coils)}
+    if one_more and two_more:
+        return _look("low-or-coils", **more, **_band(loop))
+    if one_more:
+        return _look("half" if coils == 1 else "coils-too-many", **more, **_band(loop))
+    if two_more:
+        return _look("third" if coils == 1 else "low-or-coils", **more, **_band(loop))
+    return _look("low", wire=f"{wire:.1f}", **_band(loop))
+
+
+def _wire(loop: Band, coil: Band, coils: int) -> float:
+    return max(loop.expected - coil.expected / coils, 0.0)
+
+
+def _fits(value: float, wire: float, coil: float) -> bool:
+    return abs(value - wire - coil) <= COIL * coil + METER
+
+
+# ---- ohms at the coil ----------------------------------------------------------------------
+
+
+def _at_coil(value: float, valve: Expected) -> Finding:
+    if valve.device:
+        return _unknown("ohms-mean-nothing")
+    if value > OPEN:
+        return _look("coil-open")
+    if valve.coil is None:
+        return _unknown("not-known")
+    band = _band(valve.coil)
+    if is_within(value, valve.coil):
+        return _good("coil-within", **band)
+    if value > valve.coil.high:
+        return _look("coil-high", **band)
+    if value <= METER:
+        return _look("coil-short", **band)
+    return _look("coil-half" if _fits(value, 0.0, valve.coil.expected / 2) else "coil-low", **band)
+
+
+# ---- while it runs -------------------------------------------------------------------------
+
+
+def _in_volts(value: float, valve: Expected) -> Finding:
+    if valve.latching or valve.decoder is not None:
+        return _unknown("pulse-only")
+    if value < 1:
+        return _look("volts-none")
+    if not valve.volts:
+        return _unknown("not-known")
+    low, high = math.floor(valve.volts[0] * 10) / 10, math.ceil(valve.volts[1] * 10) / 10
+    band = {"low": f"{low:.1f}", "high": f"{high:.1f}"}
+    if value < low:
+        return _look("volts-low", **band)
+    return _look("volts-high", **band) if value > high else _good("volts-within", **band)
+
+
+def _in_milliamperes(value: float, valve: Expected) -> Finding:
+    if valve.latching or valve.decoder is not None:
+        return _unknown("pulse-only")
+    if value < 10:  # what a clamp shows around nothing; assumed
+        return _look("current-none")
+    if valve.milliamperes is None:
+        return _unknown("not-known")
+    expected = valve.milliamperes
+    said = {"expected": str(expected), "beside": ", ".join(valve.beside)}
+    if value > expected * (1 + CURRENT):
+        return _look("current-high", **said)
+    if value < expected * (1 - CURRENT):
+        return _look("current-low-beside" if valve.beside else "current-low", **said)
+    return _good("current-within", **said)
+
+
+def _to_earth(value: float, _valve: Expected) -> Finding:
+    if value >= SOUND:
+        return _good("insulation-sound")
+    return _look("insulation-doubtful" if value >= DOUBTFUL else "insulation-bad")
+
+
+_JUDGES: Mapping[Kind, Callable[[float, Expected], Finding]] = {
+    Kind.CONTROLLER: _at_controller,
+    Kind.COIL: _at_coil,
+    Kind.VOLTS: _in_volts,
+    Kind.MILLIAMPERES: _in_milliamperes,
+    Kind.INSULATION: _to_earth,
+}
+
+
+def is_within(value: float, band: Band) -> bool:
+    """Between the ends as they are printed: rounded outward to whole ohms."""
+    return max(math.floor(band.low), 0) <= value <= math.ceil(band.high)
+
+
+def _band(band: Band) -> dict[str, str]:
+    low, high = str(max(math.floor(band.low), 0)), str(math.ceil(band.high))
+    return {"low": low, "high": high, "calculated": f"{band.expected:.1f}"}
+
+
+def _good(name: str, **values: str) -> Finding:
+    return Finding(name=name, outcome=Outcome.GOOD, values=values)
+
+
+def _look(name: str, **values: str) -> Finding:
+    return Finding(name=name, outcome=Outcome.LOOK, values=values)
+
+
+def _unknown(name: str, **values: str) -> Finding:
+    return Finding(name=name, outcome=Outcome.UNKNOWN, values=values)

@@ -1,0 +1,115 @@
+"""What the values of several stations show together: the worked row of four boxes.
+
+Computed from the wire table, common practice: healthy 32.6 34.5 37.7 41.5, two of each.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from cardgen.results import ENGLISH, OL, Kind, Measured, compare
+from tests.results.valves import read, row_of_boxes
+
+HEALTHY = (32.6, 32.6, 34.5, 34.5, 37.7, 37.7, 41.5, 41.5)
+
+
+def readings(*values: float) -> list[Measured]:
+    return [read(value, valve=str(index)) for index, value in enumerate(values, 1)]
+
+
+def told(*values: float) -> list[str]:
+    found = compare(readings(*values), row_of_boxes())
+    return [ENGLISH[f"pattern {p.name}"].format_map(p.values) for p in found]
+
+
+def names(*values: float) -> list[str]:
+    return [pattern.name for pattern in compare(readings(*values), row_of_boxes())]
+
+
+def test_healthy_says_nothing() -> None:
+    assert told(*HEALTHY) == []
+
+
+def test_a_broken_common_is_placed() -> None:
+    assert told(*HEALTHY[:4], OL, OL, OL, OL) == [
+        (
+            "5, 6, 7, 8 read OL together and others do not: their common or their whole cable is "
+            "open between B2 and B3."
+        )
+    ]
+
+
+def test_all_open() -> None:
+    assert told(*(OL,) * 8) == ["Every value of A is OL."]
+
+
+def test_one_open_is_no_pattern() -> None:
+    assert told(*HEALTHY[:4], OL, *HEALTHY[5:]) == []
+
+
+def test_two_open_that_share_nothing_of_their_own() -> None:
+    assert names(OL, *HEALTHY[1:7], OL) == ["common-open-somewhere"]
+
+
+def test_a_bad_splice_of_the_common_is_placed() -> None:
+    assert told(*HEALTHY[:4], 97.7, 97.7, 101.5, 101.5) == [
+        (
+            "5, 6, 7, 8 read higher by about the same 60 Ω: a splice of the common they share, "
+            "between B2 and B3."
+        )
+    ]
+
+
+def test_a_bad_splice_of_one_hot_is_no_pattern() -> None:
+    assert told(*HEALTHY[:3], 94.5, *HEALTHY[4:]) == []
+
+
+def test_two_hots_that_touch() -> None:
+    assert told(*HEALTHY[:4], 23.0, 37.7, 23.0, 41.4) == [
+        "5 and 7 read equally low: their hots touch somewhere."
+    ]
+
+
+def test_one_low_is_no_touch() -> None:
+    assert told(*HEALTHY[:4], 22.7, *HEALTHY[5:]) == []
+
+
+def test_the_common_exchanged_with_a_hot() -> None:
+    assert told(64.5, 64.5, 34.5, 64.5, 67.7, 67.7, 71.5, 71.5) == [
+        (
+            "All of A read about double, only 3 does not: 3 and the common look exchanged at the "
+            "terminals."
+        )
+    ]
+
+
+def test_two_stations_exchanged_at_the_terminals() -> None:
+    assert told(41.5, *HEALTHY[1:7], 32.6) == [
+        "1 and 8 look exchanged: each reads the other's distance."
+    ]
+
+
+def test_in_one_box_an_exchange_cannot_be_seen() -> None:
+    # O14: swapped hots change no reading where the distance is the same.
+    assert told(HEALTHY[1], HEALTHY[0], *HEALTHY[2:]) == []
+
+
+def test_the_newest_value_of_a_valve_counts() -> None:
+    old = [read(OL, valve=str(number), when="2026-01-01") for number in (5, 6)]
+    assert compare([*readings(*HEALTHY), *old], row_of_boxes()) == ()
+
+
+def test_other_kinds_strange_valves_and_rings_are_left_out() -> None:
+    valves = row_of_boxes()
+    rings = {name: replace(each, ring=True) for name, each in valves.items()}
+    assert compare([read(OL, valve="nobody"), read(OL, valve="no one")], valves) == ()
+    coils = [read(OL, Kind.COIL, valve=str(number)) for number in range(1, 9)]
+    assert compare(coils, valves) == ()
+    assert compare(readings(*(OL,) * 8), rings) == ()
+
+
+@pytest.mark.parametrize("key", [key for key in ENGLISH if key.startswith("pattern ")])
+def test_each_pattern_says_what_to_do_next(key: str) -> None:
+    assert ENGLISH[key.replace("pattern ", "next ")]

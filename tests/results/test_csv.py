@@ -1,0 +1,159 @@
+"""Readings out to CSV and in again: nothing lost, guessed or run by a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+import string
+import uuid
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cardgen.problems import Problem
+from cardgen.results import OL, Kind, Measured, read_results, results_csv, strangers
+from cardgen.results.csv_out import as_meant, harmless
+from tests.jobs import well_said
+
+HEAD = "when,valve,kind,value"
+ROW = "2026-04-30,A1,volts,22.1"
+
+# No control characters, which a text file does not hold; blanks around a name are no part of it.
+texts = st.text(
+    st.characters(exclude_categories=("Cs", "Cc", "Cn")) | st.sampled_from("\n\t\"',;=+-@")
+)
+names = texts.map(str.strip)
+values = st.integers(0, 9_999_999_999).map(lambda n: n / 1000)
+ohms = st.sampled_from([Kind.CONTROLLER, Kind.COIL, Kind.INSULATION])
+kinds_and_values = st.tuples(st.sampled_from(Kind), values) | st.tuples(ohms, st.just(OL))
+
+
+@st.composite
+def measured(draw: st.DrawFn) -> Measured:
+    kind, value = draw(kinds_and_values)
+    return Measured(
+        id=str(draw(st.uuids())),
+        when=draw(
+            st.datetimes().map(lambda d: f"{d:%Y-%m-%dT%H:%M}" if d.year > 999 else "2026-01-31")
+        ),
+        job=draw(names),
+        box=draw(names),
+        valve=draw(names.filter(bool)),
+        kind=kind,
+        value=value,
+        by=draw(texts),
+        notes=draw(texts),
+    )
+
+
+@given(st.lists(measured(), max_size=6, unique_by=lambda m: m.id), st.booleans())
+def test_what_goes_out_comes_in_again(results: list[Measured], mark: bool) -> None:
+    data = b"\xef\xbb\xbf" * mark + results_csv(results)
+    rows, problems = read_results(data, "readings.csv")
+    assert problems == ()
+    assert [row.measured for row in rows] == results
+
+
+@given(st.lists(measured(), max_size=3, unique_by=lambda m: m.id))
+def test_no_cell_is_a_formula(results: list[Measured]) -> None:
+    # Read by Python's own csv module, which is not ours.
+    for row in csv.reader(io.StringIO(results_csv(results).decode(), newline="")):
+        assert not any(cell.startswith(tuple("=+-@\t\r")) for cell in row)
+
+
+@pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@x", "'=1", "''@", "'", "'quoted'", "", "a"])
+def test_the_apostrophe_comes_and_goes(cell: str) -> None:
+    assert as_meant(harmless(cell)) == cell
+
+
+@given(st.text(string.printable))
+def test_reading_never_stumbles(text: str) -> None:
+    for data in (text.encode(), f"{HEAD}\n{text}".encode()):
+        _, problems = read_results(data, "readings.csv")
+        assert all(well_said(problem) for problem in problems)
+
+
+def problems_of(text: str) -> list[Problem]:
+    return [well_said(problem) for problem in read_results(text.encode(), "readings.csv")[1]]
+
+
+def codes(text: str) -> list[tuple[str, int, int]]:
+    return [(p.code, p.place.line, p.place.column) for p in problems_of(text)]
+
+
+@pytest.mark.parametrize("text", [f"{HEAD}\r\n{ROW}\r\n", f"{HEAD}\n{ROW}", f"{HEAD}\r{ROW}\r\r"])
+def test_any_end_of_line_does(text: str) -> None:
+    rows, problems = read_results(text.encode(), "readings.csv")
+    assert problems == () and len(rows) == 1
+
+
+def test_a_semicolon_does_where_the_first_line_has_no_comma() -> None:
+    text = "When;Valve;Kind;Value\n2026-04-30;A1;ohms at the controller; ol \n"
+    rows, problems = read_results(text.encode(), "readings.csv")
+    assert problems == ()
+    assert rows[0].measured.value == OL
+
+
+def test_rows_without_a_mark_get_one_from_what_they_say() -> None:
+    one = read_results(f"{HEAD}\n{ROW}\n".encode(), "a.csv")[0][0].measured
+    again = read_results(b"value,kind,valve,when\n22.1,volts,A1,2026-04-30\n", "b.csv")[0]
+    assert again[0].measured.id == one.id == str(uuid.UUID(one.id))
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("", [("file-empty", 1, 1)]),
+        ("\n \n", [("file-empty", 1, 1)]),
+        ("a\x00b", [("not-text", 1, 2)]),
+        (f"{HEAD},colour\n{ROW},red", [("csv-column-unknown", 1, 23)]),
+        (f"{HEAD},value\n{ROW},1", [("csv-column-twice", 1, 23)]),
+        (f"when,valve\n{ROW}", [("csv-column-missing", 1, 1)] * 2),
+        (f"{HEAD}\n{ROW},", [("csv-row-uneven", 2, 1)]),
+        (f"{HEAD}\n\n2026-04-30,A1,volts,22,1", [("csv-row-uneven", 3, 1)]),
+        (f'{HEAD}\n2026-04-30,"A1,volts,22', [("csv-quotes", 2, 12)]),
+        (f'{HEAD}\n2026-04-30,"A1"x,volts,22', [("csv-quotes", 2, 12)]),
+        (f"{HEAD}\n30.04.2026,A1,volts,22", [("reading-date", 2, 1)]),
+        (f"{HEAD}\n2026-02-30,A1,volts,22", [("reading-date", 2, 1)]),
+        (f"{HEAD}\n2026-04-30T25:00,A1,volts,22", [("reading-date", 2, 1)]),
+        (f"{HEAD}\n2026-04-30,,volts,22", [("reading-of-no-valve", 2, 12)]),
+        (f"{HEAD}\n2026-04-30,A1,amps,22", [("reading-kind-unknown", 2, 15)]),
+        (f"{HEAD}\n2026-04-30,A1,volts,22 V", [("reading-value", 2, 21)]),
+        (f"{HEAD}\n2026-04-30,A1,volts,", [("reading-value", 2, 21)]),
+        (f"{HEAD}\n2026-04-30,A1,volts,-1", [("reading-value", 2, 21)]),
+        (f"{HEAD}\n2026-04-30,A1,volts,1e3", [("reading-value", 2, 21)]),
+        (f"{HEAD}\n2026-04-30,A1,volts,OL", [("reading-value", 2, 21)]),
+        ("when;valve;kind;value\n2026-04-30;A1;volts;22,1", [("reading-value", 2, 21)]),
+        (f"{HEAD}\n{ROW}\n{ROW}", [("reading-twice", 3, 21)]),
+        (f"id,{HEAD}\nx,{ROW}", [("reading-id", 2, 1)]),
+        # Two lines of a note: what follows stands on the third.
+        (f'notes,{HEAD}\n"one\ntwo",{ROW}x', [("reading-value", 3, 26)]),
+    ],
+)
+def test_each_fault_stands_at_its_cell(text: str, found: list[tuple[str, int, int]]) -> None:
+    assert codes(text) == found
+
+
+def test_the_whole_text_of_a_fault() -> None:
+    (problem,) = problems_of(f"{HEAD}\n2026-04-30,A1,volts,22 V")
+    assert str(problem.place) == "readings.csv:2:21"
+    assert problem.sentence == "'22 V' is no value of a meter"
+    assert problem.help == (
+        "digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"
+    )
+
+
+def test_sound_rows_are_kept_beside_faulty_ones() -> None:
+    rows, problems = read_results(f"{HEAD}\n{ROW}\n{ROW}x\n".encode(), "readings.csv")
+    assert (len(rows), len(problems)) == (1, 1)
+
+
+def test_rows_of_another_job_or_of_no_valve() -> None:
+    text = f"job,{HEAD}\nOTHER,{ROW}\n,{ROW}\nMINE,2026-04-30,A9,volts,22.1\n"
+    rows, _ = read_results(text.encode(), "readings.csv")
+    found = [well_said(p) for p in strangers(rows, {"A1"}, "MINE")]
+    assert [(p.code, p.place.line, p.place.column) for p in found] == [
+        ("reading-of-another-job", 2, 1),
+        ("reading-of-no-valve", 4, 17),
+    ]

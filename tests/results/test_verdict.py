@@ -1,0 +1,187 @@
+"""What one value proves, and no more."""
+
+from __future__ import annotations
+
+import string
+from dataclasses import replace
+from itertools import chain
+
+import pytest
+
+from cardgen.record.model import Decoder, Valve
+from cardgen.results import ENGLISH, OL, Kind, Outcome, verdict
+from tests.outside import tables
+from tests.results.valves import LOOP_18, read, valve
+
+GOOD = 400  # feet of the case O01
+
+
+def name_of(value: float, expects: Valve, kind: Kind = Kind.CONTROLLER) -> str:
+    return verdict(read(value, kind), expects).name
+
+
+def published(case: str) -> float:
+    text = tables.rows("ohmmeter_expected", case=case)[0]["expected"]
+    return OL if text == "OL" else float(text)
+
+
+# Each row of the table of outside readings, and the verdict that it must get at a valve of a
+# 30 ohm coil. O08, O09 are between two hots, O14 no reading, O15 to earth: below.
+@pytest.mark.parametrize(
+    ("case", "expects", "found"),
+    [
+        ("O01", valve(GOOD), "within"),
+        ("O02", valve(GOOD), "short"),
+        ("O03", valve(GOOD), "short-before"),
+        ("O04", valve(GOOD), "open"),
+        ("O05", valve(GOOD), "half"),
+        ("O06", valve(0), "third"),
+        ("O07", valve(GOOD), "double"),
+        ("O10", valve(0), "half"),
+        ("O11", valve(0), "within"),
+        ("O12", valve(0), "within"),
+        ("O13", valve(GOOD, ohms=24), "within"),
+    ],
+)
+def test_each_published_reading_gets_its_verdict(case: str, expects: Valve, found: str) -> None:
+    assert name_of(published(case), expects) == found
+
+
+def test_the_declared_twin_of_o05_and_o10_is_good() -> None:
+    assert name_of(published("O05"), valve(GOOD, coils=2)) == "within"
+    assert name_of(published("O10"), valve(0, ohms=35, coils=2)) == "within"
+
+
+def test_o03_says_how_far_out() -> None:
+    assert verdict(read(published("O03")), valve(GOOD)).values["share"] == "50"
+
+
+def test_o15_to_earth() -> None:
+    good = float(tables.rows("ohmmeter_expected", case="O15")[0]["expected"][1:].replace(" ", ""))
+    assert name_of(good / 1e6, valve(GOOD), Kind.INSULATION) == "insulation-sound"
+    assert name_of(OL, valve(GOOD), Kind.INSULATION) == "insulation-sound"
+    assert name_of(0.7, valve(GOOD), Kind.INSULATION) == "insulation-doubtful"
+    assert name_of(0.05, valve(GOOD), Kind.INSULATION) == "insulation-bad"
+
+
+# The worked row of boxes, common practice: 30 ohm coils on 18 AWG (computed from the wire table).
+@pytest.mark.parametrize(
+    ("feet", "value", "found"),
+    [
+        (600, 97.7, "high"),  # a splice that adds 60 ohms
+        (600, 9.7, "low"),  # a coil of 2 ohms left
+        (600, 5.5, "short-before"),  # hot to common at 430 ft
+        (600, 23.0, "half"),  # touches another hot at 430 ft
+        (600, 22.7, "half"),  # a second coil
+        (600, 67.7, "double"),  # between two hots
+        (200, 64.5, "double"),  # the common exchanged with a hot
+        (200, 41.5, "high"),  # the terminal of a station further out
+        (900, 32.6, "low"),  # of one nearer
+    ],
+)
+def test_faults_along_the_way(feet: float, value: float, found: str) -> None:
+    assert name_of(value, valve(feet)) == found
+
+
+@pytest.mark.parametrize(
+    ("coils", "value", "found"),
+    [
+        (2, 17.3, "within"),
+        (2, 32.3, "coils-missing"),  # without the expected value it would look healthy
+        (2, 12.3, "coils-too-many"),
+        (2, 9.8, "low-or-coils"),
+        (3, 12.3, "within"),
+        (3, 17.3, "coils-missing"),
+        (1, 200.0, "high"),
+        (1, 2000.0, "open"),
+    ],
+)
+def test_several_coils_on_one_terminal(coils: int, value: float, found: str) -> None:
+    assert name_of(value, valve(180, coils=coils)) == found
+
+
+def test_small_coils_are_not_told_apart_more_finely_than_the_meter_can() -> None:
+    latching = replace(valve(45, ohms=5), latching=True)
+    assert name_of(5 + LOOP_18 * 45 / 1000, latching) == "within"
+    # Within an ohm, half a coil of 5 ohms and a third of it are one.
+    assert name_of(2.6, latching) == "low-or-coils"
+
+
+def test_the_printed_band_is_the_one_that_counts() -> None:
+    at = valve(GOOD)  # 29.6 to 40.6, printed 29 to 41
+    assert [name_of(v, at) for v in (28.9, 29.0, 41.0, 41.1)] == ["low", "within", "within", "high"]
+
+
+@pytest.mark.parametrize(
+    ("value", "found"),
+    [
+        (30, "coil-within"),
+        (OL, "coil-open"),
+        (0.4, "coil-short"),
+        (15, "coil-half"),
+        (8, "coil-low"),
+        (44, "coil-high"),
+    ],
+)
+def test_at_the_coil(value: float, found: str) -> None:
+    assert name_of(value, valve(GOOD), Kind.COIL) == found
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "found"),
+    [
+        (Kind.VOLTS, 22.0, "volts-within"),
+        (Kind.VOLTS, 20.5, "volts-within"),
+        (Kind.VOLTS, 12.0, "volts-low"),
+        (Kind.VOLTS, 27.8, "volts-high"),
+        (Kind.VOLTS, 0.0, "volts-none"),
+        (Kind.MILLIAMPERES, 230, "current-within"),
+        (Kind.MILLIAMPERES, 460, "current-high"),
+        (Kind.MILLIAMPERES, 100, "current-low"),
+        (Kind.MILLIAMPERES, 0, "current-none"),
+    ],
+)
+def test_while_it_runs(kind: Kind, value: float, found: str) -> None:
+    assert name_of(value, valve(GOOD), kind) == found
+
+
+def test_one_of_two_that_run_together() -> None:
+    station = replace(valve(GOOD), milliamperes=460, beside=("MV-1",))
+    assert name_of(230, station, Kind.MILLIAMPERES) == "current-low-beside"
+
+
+def test_where_a_value_says_nothing() -> None:
+    device = replace(valve(GOOD), device="doubler")
+    decoder = replace(valve(GOOD), decoder=Decoder(id="DC-1", address=201, serial=""))
+    unknown = replace(valve(GOOD), ohms=None, coil=None, volts=(), milliamperes=None)
+    pulse = replace(valve(GOOD), latching=True)
+    found = [
+        verdict(read(30), device),
+        verdict(read(30), decoder),
+        verdict(read(30), unknown),
+        verdict(read(30, Kind.COIL), unknown),
+        verdict(read(30, Kind.COIL), device),
+        verdict(read(22, Kind.VOLTS), unknown),
+        verdict(read(230, Kind.MILLIAMPERES), unknown),
+        verdict(read(9, Kind.VOLTS), pulse),
+    ]
+    assert {finding.outcome for finding in found} == {Outcome.UNKNOWN}
+    assert name_of(30, decoder, Kind.COIL) == "coil-within"
+    assert name_of(OL, unknown) == "open"
+
+
+def test_every_verdict_has_words_and_every_word_its_value() -> None:
+    formatter = string.Formatter()
+    values = chain([0.0, 0.5, 9.0, OL], [step / 2 for step in range(160)], [230.0])
+    seen = set()
+    for value in values:
+        for kind in Kind:
+            for expects in (valve(GOOD), valve(900, coils=2), valve(GOOD, coils=3)):
+                finding = verdict(read(value, kind), expects)
+                seen.add(finding.name)
+                for key in (f"verdict {finding.name}", f"next {finding.name}"):
+                    needed = {name for _, name, _, _ in formatter.parse(ENGLISH[key]) if name}
+                    assert needed <= set(finding.values), key
+    told = {key.partition(" ")[2] for key in ENGLISH if key.startswith("verdict ")}
+    rare = {"ohms-mean-nothing", "not-known", "pulse-only", "current-low-beside"}
+    assert told == seen | rare
