@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardgen.cards.facts import Printable
+from cardgen.cards.sensor_joints import sensor_joints
 from cardgen.checks.facts import Claim
-from cardgen.job.model import Box
+from cardgen.job.model import Box, Sensor
 from cardgen.wiring.model import IN, Conductor, End, Joint
 
 
@@ -16,15 +16,17 @@ class BoxWires:
     """The conductors of one box.
 
     Attributes:
-        joints: those of two ends or more, each only with ends that come into the box.
+        joints: those of two ends or more; a sensor's wire that ends here is in one with its lead.
         passing: conductors in use or spare whose both sides are in no joint.
         capped: ends in no joint, of conductors that are cut here or end here.
+        unsaid: sensors whose wires go on here, with those that the job does not pair.
     """
 
     box: Box
     joints: tuple[Joint, ...]
     passing: tuple[Conductor, ...]
     capped: tuple[tuple[Conductor, End], ...]
+    unsaid: tuple[tuple[Sensor, tuple[Conductor, ...]], ...]
 
     @property
     def as_built(self) -> bool:
@@ -32,8 +34,15 @@ class BoxWires:
 
 
 def box_wires(job: Printable, box: Box) -> BoxWires:
-    joints = tuple(_joints(job, box))
+    joints = [j for j in job.facts.wiring.joints if j.at == box.id and len(j.ends) > 1]
     joined = {end for joint in joints for end in joint.ends}
+    unsaid: list[tuple[Sensor, tuple[Conductor, ...]]] = []
+    for sensor in job.job.sensors.values():
+        made, rest = sensor_joints(job, sensor, box.id, joined)
+        joints += made
+        unsaid += [(sensor, rest)] if rest else []
+    joined |= {end for joint in joints for end in joint.ends}
+    joined |= {end for _, rest in unsaid for c in rest for end in c.ends_at(box.id)}
     passing: list[Conductor] = []
     capped: list[tuple[Conductor, End]] = []
     for conductor in job.facts.wiring.conductors.values():
@@ -43,31 +52,14 @@ def box_wires(job: Printable, box: Box) -> BoxWires:
         if len(ends) == 2 and joined.isdisjoint(ends):
             passing.append(conductor)
         else:
-            capped += [(conductor, end) for end in ends if _is_capped(job, conductor, end, joined)]
-    return BoxWires(box=box, joints=joints, passing=tuple(passing), capped=tuple(capped))
-
-
-def _joints(job: Printable, box: Box) -> Iterator[Joint]:
-    """A single that goes no further has no onward side, whatever a joint says of it."""
-    conductors = job.facts.wiring.conductors
-    for joint in job.facts.wiring.joints:
-        if joint.at != box.id:
-            continue
-        ends = tuple(
-            end
-            for end in joint.ends
-            if end.of not in conductors or end in conductors[end.of].ends_at(box.id)
-        )
-        if len(ends) > 1:
-            yield Joint(at=joint.at, ends=ends, place=joint.place, as_built=joint.as_built)
-
-
-def _is_capped(job: Printable, conductor: Conductor, end: End, joined: set[End]) -> bool:
-    """A conductor that ends at a sensor is joined with it; the job does not say how."""
-    if end in joined:
-        return False
-    roles = {claim.role for claim in claims_on(job, conductor, end)}
-    return "sensor" not in roles
+            capped += [(conductor, end) for end in ends if end not in joined]
+    return BoxWires(
+        box=box,
+        joints=tuple(joints),
+        passing=tuple(passing),
+        capped=tuple(capped),
+        unsaid=tuple(unsaid),
+    )
 
 
 def claims_on(job: Printable, conductor: Conductor, end: End) -> list[Claim]:

@@ -25,7 +25,9 @@ def held_by(job: Printable, joint: Joint) -> Iterator[str]:
 
 
 def counts_in(job: Printable, joint: Joint) -> dict[Gauge, int] | None:
-    """None where the gauge of some lead is not known."""
+    """None where the gauge of some lead is not known; that of a sensor's never is."""
+    if any(end.of in job.job.sensors for end in joint.ends):
+        return None
     loads = [job.facts.wiring.loads[e.of] for e in joint.ends if e.of in job.facts.wiring.loads]
     if any(load.coil is None for load in loads):
         return None

@@ -127,10 +127,9 @@ def _connectors(job: Printable) -> Iterator[Material]:
             "connectors", f"sealed cap for one conductor, {gauge}", number, "free ends in boxes"
         )
     outputs = 2 * sum(1 for load in job.facts.wiring.loads.values() if load.decoder)
-    ends = outputs + sum(len(sensor.conductors) for sensor in job.job.sensors.values())
-    if ends:
-        what = f"connector at a decoder's output or a sensor, class {NOT_KNOWN}"
-        yield _more("connectors", what, ends, "ends that the job does not join")
+    if outputs:
+        what = f"connector at a decoder's output, class {NOT_KNOWN}"
+        yield _more("connectors", what, outputs, "ends that the job does not join")
     shared = [c for c, landings in job.facts.wiring.commons.items() if len(landings) > 1]
     if shared:
         what = "connector with pigtail, for the commons on one terminal"

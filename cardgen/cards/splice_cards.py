@@ -10,6 +10,7 @@ from cardgen.cards.box_wires import BoxWires, box_wires, claims_on, users
 from cardgen.cards.connectors import connectors_of, held_by
 from cardgen.cards.facts import NOT_KNOWN, Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, ConductorMark, FieldValue, Splice, Table, Wire
+from cardgen.cards.sensor_joints import LEAD
 from cardgen.checks.facts import listed
 from cardgen.job.model import BoxKind
 from cardgen.trade.colours import insulation
@@ -30,9 +31,10 @@ def splice_cards(job: Printable) -> Iterator[Card]:
     """A card for each box that has joints, in the order of the file."""
     for box in job.job.boxes.values():
         wires = box_wires(job, box)
-        if wires.joints:
+        if wires.joints or wires.unsaid:
             fields = _fields(job, wires)
-            yield Card(kind=CardKind.SPLICE_CARD, id=box.id, place=box.place, fields=fields)
+            kind = CardKind.SPLICE_CARD
+            yield Card(kind=kind, id=box.id, at=box.id, place=box.place, fields=fields)
 
 
 def _fields(job: Printable, wires: BoxWires) -> dict[str, FieldValue]:
@@ -179,5 +181,11 @@ def _notes(job: Printable, wires: BoxWires) -> Iterator[str]:
     for load in job.facts.loads_in.get(wires.box.id, ()):
         if load.decoder is not None:
             yield f"{load.decoder.id}: its output leads go to {load.id}, to nothing else."
+    with_leads = (end.of for joint in wires.joints for end in joint.ends if end.side == LEAD)
+    for sensor in dict.fromkeys(with_leads):
+        yield f"{sensor}: which lead is on which conductor, the job does not say. Polarity counts."
+    for each, conductors in wires.unsaid:
+        names = listed(c.name for c in conductors)
+        yield f"{each.id}: how {names} are joined here, the job does not say. Do not cap them."
     if wires.box.kind is BoxKind.BURIED:
         yield "Buried, no box: write two distances to fixed points."

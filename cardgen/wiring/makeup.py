@@ -16,6 +16,7 @@ from cardgen.wiring.model import (
     COMMON_TERMINAL,
     Conductor,
     End,
+    Joint,
     Landing,
     Load,
     Route,
@@ -59,7 +60,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         loads=loads.by_id,
         commons=commons,
         paths=paths,
-        joints=(*as_built, *usual.joints()),
+        joints=tuple(_existing(catalog, joint) for joint in (*as_built, *usual.joints())),
         broken=frozenset(catalog.broken | loads.skipped | written.broken),
         by_words=loads.by_words,
     )
@@ -93,6 +94,16 @@ def _shorten_singles(
         bundle = conductor.cable.singles
         if bundle and name not in shared and not any(_promised(s, conductor) for s in bundle):
             catalog.by_name[name] = cut_to(conductor, index)
+
+
+def _existing(catalog: Catalog, joint: Joint) -> Joint:
+    """A single that goes no further has no onward side, whatever a joint says of it."""
+    ends = tuple(
+        end
+        for end in joint.ends
+        if end.of not in catalog.by_name or end in catalog.by_name[end.of].ends_at(joint.at)
+    )
+    return joint if len(ends) == len(joint.ends) else replace(joint, ends=ends)
 
 
 def _promised(single: Single, conductor: Conductor) -> bool:

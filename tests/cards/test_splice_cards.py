@@ -119,6 +119,8 @@ def test_every_joint_of_every_box_is_on_its_card(name: str) -> None:
     wiring = job.facts.wiring
     for box in job.job.boxes.values():
         joints = [j for j in wiring.joints if j.at == box.id and len(j.ends) > 1]
+        if box.id == "FS-1":
+            continue  # its joints are the sensor's, which stand in no line of the job
         if not joints:
             assert box.id not in cards(name, CardKind.SPLICE_CARD)
             continue
@@ -141,3 +143,72 @@ def test_a_single_that_goes_no_further_has_no_onward_side() -> None:
 def test_the_card_says_how_many_of_which_connector() -> None:
     connectors = rows(card("quarry", "VB-3").fields["connectors"])
     assert [row["conductor"] for row in connectors] == ["3 × large", "3 × small"]
+
+
+# ---- sensors -------------------------------------------------------------------------------
+
+
+def test_wires_of_a_sensor_are_joined_with_its_leads() -> None:
+    """FS-1 holds nothing but the flow sensor's two wires."""
+    red, black = splices("heron", "FS-1")
+    assert (red.title, black.title) == ("1  SENSOR FLOW-A", "2  SENSOR FLOW-A")
+    assert spoken(red) == (["A-F red"], [], ["FLOW-A"])
+    assert spoken(black) == (["A-F black"], [], ["FLOW-A"])
+    assert [wire.about for wire in red.wires] == ["from A, 18 AWG", "lead, not known"]
+    assert red.about == "2 conductors, gauge of the leads not known"
+    fields = card("heron", "FS-1").fields
+    assert plain_rows(fields["connectors"]) == [("2 × not known", "")]
+    assert fields["notes"] == (
+        "FLOW-A: which lead is on which conductor, the job does not say. Polarity counts.",
+    )
+    assert "capped" not in fields
+
+
+FLOW_CABLE = "  A-F: {gauge: 18 AWG, palette: pair, shielded: yes, run: [A, 240 ft, FS-1]}\n"
+FLOW_WIRES = "conductors: [A-F red, A-F black]"
+
+
+def flow(cables: str, wires: str, box: str) -> dict[str, object]:
+    """What the card of a box says where the flow sensor of heron is wired so."""
+    text = edit(edit(sample("heron"), FLOW_CABLE, cables), FLOW_WIRES, f"conductors: [{wires}]")
+    text = edit(text, "boxes:\n", "boxes:\n  FS-0: {kind: splice box}\n")
+    return dict(next(c for c in cards_in(text) if c.id == box).fields)
+
+
+def test_wires_of_a_sensor_that_go_on_are_joined_like_with_like() -> None:
+    fields = flow(
+        "  A-F: {gauge: 18 AWG, palette: pair, run: [A, 100 ft, FS-0]}\n"
+        "  F-2: {gauge: 18 AWG, palette: pair, run: [FS-0, 100 ft, FS-1]}\n",
+        "A-F red, A-F black, F-2 red, F-2 black",
+        "FS-0",
+    )
+    assert [spoken(each) for each in fields["splices"]] == [  # type: ignore[attr-defined]
+        (["A-F red"], ["F-2 red"], []),
+        (["A-F black"], ["F-2 black"], []),
+    ]
+    assert "notes" not in fields
+
+
+def test_wires_of_a_sensor_that_nothing_pairs_are_neither_joined_nor_capped() -> None:
+    fields = flow(
+        "  A-F: {gauge: 18 AWG, palette: pair, run: [A, 100 ft, FS-0]}\n"
+        "  F-2: {gauge: 18 AWG, colours: [white, green], run: [FS-0, 100 ft, FS-1]}\n",
+        "A-F red, A-F black, F-2 white, F-2 green",
+        "FS-0",
+    )
+    assert fields["splices"] == ()
+    assert "capped" not in fields and "passing" not in fields
+    assert fields["notes"] == (
+        (
+            "FLOW-A: how A-F red, A-F black, F-2 white and F-2 green are joined here, "
+            "the job does not say. Do not cap them."
+        ),
+    )
+
+
+def test_a_conductor_of_the_sensor_cable_that_it_does_not_use_is_capped() -> None:
+    cable = "  A-F: {gauge: 18 AWG, palette: pair, run: [A, 240 ft, FS-1]}\n".replace(
+        "palette: pair", "colours: [red, black, green]"
+    )
+    fields = flow(cable, "A-F red, A-F black", "FS-1")
+    assert plain_rows(fields["capped"]) == [("A-F green", "free here")]  # type: ignore[arg-type]

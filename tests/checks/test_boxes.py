@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from cardgen.checks.boxes import gauges_in
 from tests.checks.trench import assert_problems
+from tests.jobs import edit, examined, sample
 
 
 def test_a_box_without_valves() -> None:
@@ -98,6 +100,19 @@ boxes:
 """
     )
     assert found[0].sentence.endswith("; so do joints in 'VB-2'")
+
+
+def test_a_joint_counts_no_onward_side_of_a_single_that_goes_no_further() -> None:
+    """`P-K1 red P1` serves a valve in VB-1, so it ends there: one conductor and one lead."""
+    text = sample("sandpiper")
+    exact = edit(text, "takes: [1-2 x 14 AWG + 1-4 x 18 AWG,", "takes: [1-1 x 14 AWG + 1 x 18 AWG,")
+    assert [p.code for p in examined(exact).problems] == [p.code for p in examined(text).problems]
+    facts = examined(text).facts
+    assert facts
+    joints = [j for j in facts.wiring.joints if j.at in ("VB-1", "VB-2", "VB-3")]
+    assert joints
+    for joint in joints:
+        assert {str(g): n for g, n in gauges_in(facts, joint).items()} == {"14 AWG": 1, "18 AWG": 1}
 
 
 def test_feet_and_metres_in_one_job() -> None:
