@@ -183,7 +183,7 @@ def _notes(job: Printable, wires: BoxWires) -> Iterator[str]:
             yield f"{load.decoder.id}: its output leads go to {load.id}, to nothing else."
     with_leads = (end.of for joint in wires.joints for end in joint.ends if end.side == LEAD)
     for sensor in dict.fromkeys(with_leads):
-        yield f"{sensor}: which lead is on which conductor, the job does not say. Polarity counts."
+        yield f"{sensor}: which lead is on which conductor, the job does not say; its maker does."
     for each, conductors in wires.unsaid:
         names = listed(c.name for c in conductors)
         yield f"{each.id}: how {names} are joined here, the job does not say. Do not cap them."

@@ -159,7 +159,7 @@ def test_wires_of_a_sensor_are_joined_with_its_leads() -> None:
     fields = card("heron", "FS-1").fields
     assert plain_rows(fields["connectors"]) == [("2 × not known", "")]
     assert fields["notes"] == (
-        "FLOW-A: which lead is on which conductor, the job does not say. Polarity counts.",
+        "FLOW-A: which lead is on which conductor, the job does not say; its maker does.",
     )
     assert "capped" not in fields
 
