@@ -56,6 +56,10 @@ def _parser() -> argparse.ArgumentParser:
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
     _add_stock_options(command("stock", "list and draw what can be printed on", job=False))
     _add_record_options(command("record", "write the job record: the pages behind the codes"))
+    _add_serve_options(command("serve", "serve the job record, and keep readings", job=False))
+    _add_pin_options(command("pin", "say which crews may enter readings", job=False))
+    _add_backup_options(command("backup", "copy what crews have entered", job=False))
+    _add_restore_options(command("restore", "put such a copy in place", job=False))
     explain = command("explain", "explain the code of a problem", job=False)
     explain.add_argument("code", metavar="CODE", nargs="?", help="left out: list all codes")
     return parser
@@ -109,4 +113,50 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
         "--replace",
         action="store_true",
         help="overwrite a revision that said something else, and files that are not of a record",
+    )
+
+
+def _add_serve_options(parser: argparse.ArgumentParser) -> None:
+    _add_record_of_server(parser)
+    parser.add_argument("--host", default="127.0.0.1", help="address to answer at (this machine)")
+    parser.add_argument("--port", type=int, default=8000)
+    parser.add_argument(
+        "--behind-tls",
+        action="store_true",
+        help="a proxy before this server speaks https with the phones",
+    )
+    parser.add_argument(
+        "--proxy",
+        metavar="ADDRESS",
+        default="127.0.0.1,::1",
+        help="whose word about a phone's address is taken, with --behind-tls (this machine)",
+    )
+
+
+def _add_pin_options(parser: argparse.ArgumentParser) -> None:
+    _add_record_of_server(parser)
+    what = parser.add_mutually_exclusive_group(required=True)
+    what.add_argument("--add", metavar="NAME", help="let a crew in; asks for its PIN")
+    what.add_argument("--change", metavar="NAME", help="give it another PIN, log its phones out")
+    what.add_argument("--remove", metavar="NAME", help="let it in no more; its entries stay")
+    what.add_argument("--list", action="store_true", help="show which crews there are")
+
+
+def _add_backup_options(parser: argparse.ArgumentParser) -> None:
+    _add_record_of_server(parser)
+    parser.add_argument("--out", metavar="FILE", type=Path, required=True, help="file to write")
+    parser.add_argument("--replace", action="store_true", help="overwrite FILE")
+
+
+def _add_restore_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", type=Path, help="what 'cardgen backup' wrote")
+    _add_record_of_server(parser)
+
+
+def _add_record_of_server(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "dir", metavar="DIR", type=Path, help="folder that 'cardgen record' has written"
+    )
+    parser.add_argument(
+        "--data", metavar="FILE", type=Path, help="what crews enter; else DIR.sqlite beside DIR"
     )

@@ -13,7 +13,7 @@ import secrets
 import sqlite3
 import time
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from threading import Lock
 
@@ -23,14 +23,6 @@ from cardgen.server.schema import STEPS, grow, is_ours, version_of
 
 WAIT = 5.0  # seconds for another writer to finish
 _BUGS = (sqlite3.IntegrityError, sqlite3.ProgrammingError, sqlite3.NotSupportedError)
-
-
-def data_file(record: Path, named: Path | None) -> Path:
-    """Where the data of a record lie: named, or beside its folder, `web` -> `web.sqlite`."""
-    if named is not None:
-        return named
-    folder = record.absolute()
-    return folder.with_name(f"{folder.name}.sqlite")
 
 
 def beside(path: Path, ending: str) -> Path:
@@ -43,6 +35,7 @@ class Store:
     Attributes:
         clock: seconds since 1970; it is only ever noted, it orders nothing.
         wait: seconds for another writer to finish before the data file counts as busy.
+        fault: why the file may not be used at all, since it was looked at.
     """
 
     def __init__(
@@ -51,6 +44,7 @@ class Store:
         self.path, self._clock, self.wait = path, clock, wait
         self._writer = Lock()
         self._secret: bytes | None = None
+        self.fault: DataFault | None = None
         # While one connection is open, closing another one does not fold the log into the file.
         self._kept_open: sqlite3.Connection | None = None
 
@@ -62,8 +56,15 @@ class Store:
         """Make the data file if there is none, else look whether it is sound.
 
         Raises:
-            DataFault: if it cannot be used as it is.
+            DataFault: if it cannot be used as it is; where it is damaged, it is not used any more.
         """
+        try:
+            self._prepare()
+        except DataFault as fault:
+            self.fault = fault if fault.kind == "damaged" else None
+            raise
+
+    def _prepare(self) -> None:
         refuse_half_restored(self.path)
         try:
             if not self.path.exists():
@@ -113,6 +114,8 @@ class Store:
 
     @contextmanager
     def _used(self, begin: str) -> Iterator[sqlite3.Connection]:
+        if self.fault is not None:
+            raise self.fault
         try:
             with closing(self._connected()) as connection:
                 connection.execute(begin)
@@ -152,8 +155,10 @@ def connected(path: Path, *, wait: float = WAIT, write: bool = True) -> sqlite3.
     return connection
 
 
-def look_at(connection: sqlite3.Connection, path: Path) -> None:
+def look_at(connection: sqlite3.Connection, path: Path, *, check: str = "quick_check") -> None:
     """Refuse a file that is not ours, of a newer cardgen, or damaged.
+
+    `integrity_check` compares the indexes with their tables too, which takes longer.
 
     Raises:
         DataFault: with what it is.
@@ -164,7 +169,7 @@ def look_at(connection: sqlite3.Connection, path: Path) -> None:
         )
     if version_of(connection) > len(STEPS):
         raise DataFault("other", f"'{path}' is of a newer cardgen", "bring cardgen up to date")
-    found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+    found = connection.execute(f"PRAGMA {check}(1)").fetchone()[0]
     if found != "ok" or connection.execute("PRAGMA foreign_key_check").fetchone():
         raise DataFault("damaged")
 
@@ -197,5 +202,7 @@ def _make(path: Path) -> None:
     with closing(connected(part)) as connection:
         grow(connection)
         new_secret(connection)
-    part.replace(path)
+    with suppress(FileExistsError):  # another command has made it meanwhile
+        os.link(part, path)
+    part.unlink()
     sync_folder(path.parent)

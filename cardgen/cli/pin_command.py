@@ -1,0 +1,63 @@
+"""`cardgen pin DIR`: which crews may enter readings; a PIN is asked for, no option takes it."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from getpass import getpass
+
+from cardgen.cli.telling import CLEAN, misused
+from cardgen.server import pins
+from cardgen.server.faults import DataFault
+from cardgen.server.places import data_of
+from cardgen.server.store import Store
+
+
+def run(options: argparse.Namespace) -> int:
+    try:
+        store = Store(data_of(options.dir, options.data))
+        store.prepare()
+        try:
+            print(_done(options, store))
+        finally:
+            store.close()
+    except (DataFault, pins.Unfit) as fault:
+        return misused(fault.sentence, fault.help)
+    except KeyboardInterrupt:
+        return misused("nothing is changed")
+    return CLEAN
+
+
+def _done(options: argparse.Namespace, store: Store) -> str:
+    """Do it; what to say.
+
+    Raises:
+        Unfit: with nothing changed.
+        DataFault: with nothing changed.
+    """
+    if options.list:
+        return "\n".join(pins.crews(store)) or "no crew has a PIN yet: --add NAME"
+    if options.remove is not None:
+        pins.remove(store, options.remove)
+        return f"{options.remove}: let in no more; its phones are logged out, its entries stay"
+    if options.change is not None:
+        pins.known(store, options.change)
+        pins.change(store, options.change, _asked())
+        return f"{options.change}: has another PIN; its phones are logged out"
+    pins.refuse_taken(store, options.add)
+    pins.add(store, options.add, _asked())
+    return f"{options.add}: may log in"
+
+
+def _asked() -> str:
+    """The PIN, typed twice; from a pipe, its first line.
+
+    Raises:
+        Unfit: if the two differ.
+    """
+    if not sys.stdin.isatty():
+        return sys.stdin.readline().rstrip("\r\n")
+    pin = getpass(f"PIN ({pins.LEAST} characters or more; it is not shown): ")
+    if getpass("once more: ") != pin:
+        raise pins.Unfit("the two are not the same", "run the command again")
+    return pin

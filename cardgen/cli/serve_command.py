@@ -1,0 +1,76 @@
+"""`cardgen serve DIR`: the record's pages, and those on which crews enter what they read."""
+
+from __future__ import annotations
+
+import argparse
+import logging
+import socket
+import sys
+from contextlib import ExitStack
+from pathlib import Path
+
+from cardgen.cli.telling import CLEAN, misused
+from cardgen.server.faults import DataFault
+from cardgen.server.lock import held
+from cardgen.server.places import data_of
+from cardgen.server.store import Store
+
+_LOOPBACK = ("127.0.0.1", "::1", "localhost")
+
+
+def run(options: argparse.Namespace) -> int:
+    try:
+        from cardgen.server import app, wire  # noqa: PLC0415  # what they need comes with an extra
+    except ModuleNotFoundError as fault:
+        if (fault.name or "cardgen").startswith("cardgen"):
+            raise
+        return misused(
+            f"a server needs '{fault.name}', which is not installed",
+            "pip install 'cardgen[server]'",
+        )
+    logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
+    with ExitStack() as stack:
+        try:
+            path = data_of(options.dir, options.data)
+            store = _opened(path, stack)
+            at = stack.enter_context(wire.listening(options.host, options.port))
+        except DataFault as fault:
+            return misused(fault.sentence, fault.help)
+        except OSError as fault:
+            where = f"{options.host}, port {options.port}"
+            return misused(
+                f"cannot answer at {where}: {(fault.strerror or str(fault)).lower()}",
+                "choose another --port or --host",
+            )
+        gate = app.application(options.dir, store, secure=options.behind_tls)
+        proxies = options.proxy if options.behind_tls else ""
+        wire.run(gate, at, ready=lambda: _tell(options, at, path), proxies=proxies)
+    print("stopped; all that was acknowledged is kept")
+    return CLEAN
+
+
+def _opened(path: Path, stack: ExitStack) -> Store:
+    """The data file; if it cannot be used now, the record is served all the same.
+
+    Raises:
+        DataFault: if another server has it, or it is not a data file.
+    """
+    store = Store(path)
+    stack.callback(store.close)
+    try:
+        stack.enter_context(held(path))
+        store.prepare()
+    except DataFault as fault:
+        if fault.kind in ("busy", "other"):
+            raise
+        print(f"cardgen: nothing can be entered: {fault.sentence}", file=sys.stderr)
+        print(f"help: {fault.help}; the record itself is served", file=sys.stderr)
+    return store
+
+
+def _tell(options: argparse.Namespace, at: socket.socket, path: Path) -> None:
+    host = f"[{options.host}]" if ":" in options.host else options.host
+    print(f"{options.dir}: served at http://{host}:{at.getsockname()[1]}/, data in {path}")
+    if options.host not in _LOOPBACK and not options.behind_tls:
+        print("PINs travel unprotected: put a proxy with TLS before it and say --behind-tls")
+    print("Ctrl+C stops it", flush=True)

@@ -1,0 +1,23 @@
+"""Put the server together: the gate, the files behind it, and every page beside them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from cardgen.server.files import Files
+from cardgen.server.gate import Gate
+from cardgen.server.jobs import Jobs
+from cardgen.server.login import Login
+from cardgen.server.store import Store
+from cardgen.server.turnstile import Turnstile
+
+
+def application(record: Path, store: Store, *, secure: bool) -> Gate:
+    """The whole server for one folder of records.
+
+    Args:
+        secure: whether browsers come by https, so that cookies go no other way.
+    """
+    login = Login(Turnstile())
+    pages = (*login.pages(),)
+    return Gate(Files(record), Jobs(record), store, pages, secure=secure)

@@ -1,0 +1,72 @@
+"""Find the jobs in a record's folder, and what the newest revision of each says."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from cardgen.build.writing import MANIFEST
+from cardgen.record import HISTORY, Revision, Unfit, from_json
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One job of the record.
+
+    Attributes:
+        path: of its folder below the record's, `7Q2F9KX4M3T8`, as it stands in addresses.
+        revisions: all that were published, oldest first.
+    """
+
+    path: str
+    revisions: tuple[Revision, ...]
+
+    @property
+    def now(self) -> Revision:
+        return self.revisions[-1]
+
+
+class Jobs:
+    """The jobs of one folder; a record that is written anew meanwhile is read anew."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    def at(self, path: str) -> Job | None:
+        """The job whose folder has that path in an address."""
+        parts = path.strip("/").split("/")
+        if any(part in ("", ".", "..") or part.startswith(".") or "\\" in part for part in parts):
+            return None
+        return _job(self.folder, "/".join(parts))
+
+    def keyed(self) -> Mapping[str, Job]:
+        """All jobs by their key."""
+        return {job.now.key: job for job in self}
+
+    def __iter__(self) -> Iterator[Job]:
+        for folder, folders, files in os.walk(self.folder):
+            folders[:] = sorted(name for name in folders if not name.startswith("."))
+            if MANIFEST in files and HISTORY in files:
+                folders.clear()
+                path = Path(folder).relative_to(self.folder).as_posix()
+                job = _job(self.folder, "" if path == "." else path)
+                if job is not None:
+                    yield job
+
+
+def _job(folder: Path, path: str) -> Job | None:
+    file = folder / path / HISTORY
+    try:
+        stat = file.stat()
+        revisions = _revisions(file, (stat.st_mtime_ns, stat.st_size, stat.st_ino))
+    except (OSError, Unfit):
+        return None
+    return Job(path=path, revisions=revisions)
+
+
+@lru_cache(maxsize=64)
+def _revisions(file: Path, _state: tuple[int, int, int]) -> tuple[Revision, ...]:
+    return from_json(file.read_bytes())

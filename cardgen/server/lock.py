@@ -1,0 +1,40 @@
+"""Let one `serve` or `restore` at a time have a data file.
+
+The lock is SQLite's own, on an empty file beside it: it works wherever SQLite does, and goes with
+the process that holds it, however that ends.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from cardgen.server.faults import DataFault, fault_of
+from cardgen.server.store import beside
+
+
+@contextmanager
+def held(path: Path) -> Iterator[None]:
+    """Hold the data file as its only server or restorer; crews' PINs and backups need no such hold.
+
+    Raises:
+        DataFault: if another holds it, or its folder cannot be written.
+    """
+    mark = beside(path, "-serving")
+    try:
+        connection = sqlite3.connect(mark, timeout=0, isolation_level=None)
+    except sqlite3.Error as error:
+        raise fault_of(error) from error
+    with closing(connection):
+        try:
+            connection.execute("BEGIN EXCLUSIVE")
+        except sqlite3.Error as error:
+            if fault_of(error).kind == "busy":
+                raise DataFault(
+                    "busy", f"a server is running on '{path}'", "stop it first, then try again"
+                ) from error
+            raise fault_of(error) from error
+        mark.chmod(0o600)
+        yield

@@ -1,0 +1,130 @@
+"""Speak HTTP: uvicorn with its limits, and patience for nobody who neither asks nor listens."""
+
+from __future__ import annotations
+
+import asyncio
+import socket
+from collections.abc import Callable
+from types import FrameType
+
+import h11
+import uvicorn
+from uvicorn.protocols.http.h11_impl import H11Protocol
+
+from cardgen.server.gate import Gate
+
+# All of these are our choice.
+HEADERS = 16 * 1024  # bytes before the body at most
+CONNECTIONS = 256
+ASKING = 15.0  # seconds for a request to arrive without its body
+LISTENING = 60.0  # seconds in which something of an answer must be taken
+KEPT = 10  # seconds that a connection stays open for a next request
+LEAVING = 20  # seconds for those under way when the server stops
+
+
+class Patient(H11Protocol):
+    """Ends a connection whose other side leaves a request or an answer half-way."""
+
+    _asking: asyncio.TimerHandle | None = None
+    _listening: asyncio.TimerHandle | None = None
+
+    def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
+        """Begin to wait for the first request."""
+        super().connection_made(transport)
+        self._wait_for_request()
+
+    def data_received(self, data: bytes) -> None:
+        """Wait on while a request has only begun."""
+        super().data_received(data)
+        self._wait_for_request()
+
+    def connection_lost(self, exc: Exception | None) -> None:
+        """Nothing is to be waited for."""
+        for timer in (self._asking, self._listening):
+            if timer is not None:
+                timer.cancel()
+        super().connection_lost(exc)
+
+    def pause_writing(self) -> None:
+        """The other side takes nothing at present."""
+        super().pause_writing()
+        self._listening = self.loop.call_later(LISTENING, self.transport.abort)
+
+    def resume_writing(self) -> None:
+        """It does again."""
+        super().resume_writing()
+        if self._listening is not None:
+            self._listening.cancel()
+
+    def timeout_keep_alive_handler(self) -> None:
+        """Close, and do not wait for ever until the rest of an answer is taken."""
+        super().timeout_keep_alive_handler()
+        self.loop.call_later(LISTENING, self.transport.abort)
+
+    def _wait_for_request(self) -> None:
+        if self.conn.their_state is not h11.IDLE:
+            if self._asking is not None:
+                self._asking.cancel()
+            self._asking = None
+        elif self._asking is None:
+            self._asking = self.loop.call_later(ASKING, self.transport.abort)
+
+
+def listening(host: str, port: int) -> socket.socket:
+    """A socket of that address, before anything else is begun.
+
+    Raises:
+        OSError: if there is no such address, or another program has it.
+    """
+    family, kind, proto, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
+    found = socket.socket(family, kind, proto)
+    try:
+        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        found.bind(address)
+    except OSError:
+        found.close()
+        raise
+    return found
+
+
+def run(gate: Gate, at: socket.socket, *, ready: Callable[[], None], proxies: str = "") -> None:
+    """Answer until told to stop; those under way are finished.
+
+    Args:
+        ready: called once it answers.
+        proxies: addresses whose word about the client's address and https is taken; empty: nobody.
+    """
+    config = uvicorn.Config(
+        gate,
+        http=Patient,
+        ws="none",
+        loop="asyncio",
+        log_config=None,
+        access_log=False,
+        server_header=False,
+        proxy_headers=bool(proxies),
+        forwarded_allow_ips=proxies,
+        limit_concurrency=CONNECTIONS,
+        timeout_keep_alive=KEPT,
+        timeout_graceful_shutdown=LEAVING,
+        h11_max_incomplete_event_size=HEADERS,
+    )
+    _Server(config, ready).run(sockets=[at])
+
+
+class _Server(uvicorn.Server):
+    """Says when it answers, and takes a signal to stop as a wish, not as a fault."""
+
+    def __init__(self, config: uvicorn.Config, ready: Callable[[], None]) -> None:
+        super().__init__(config)
+        self._ready = ready
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        """Listen, then say so."""
+        await super().startup(sockets)
+        self._ready()
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        """Stop; the signal is not raised once more when all is done."""
+        super().handle_exit(sig, frame)
+        self._captured_signals.clear()
