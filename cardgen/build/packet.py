@@ -13,6 +13,7 @@ from cardgen import fonts
 from cardgen.fonts import Weight
 from cardgen.layout import Page
 from cardgen.layout.setting import line
+from cardgen.words import Words
 
 NAME = "packet.pdf"
 CAPITAL = 2.5  # mm; as the stamp
@@ -37,7 +38,9 @@ class Packet:
 
 
 def bind(
-    parts: Sequence[Part], cover: Callable[[Sequence[tuple[str, int]]], tuple[Page, ...]]
+    parts: Sequence[Part],
+    cover: Callable[[Sequence[tuple[str, int]]], tuple[Page, ...]],
+    words: Words,
 ) -> Packet:
     """The parts behind a cover, which may take several pages itself."""
     before = 1
@@ -46,8 +49,14 @@ def bind(
         before = len(made)
         made = cover(_begins(parts, before))
     pages = (*made, *(page for part in parts for page in part.pages))
-    outline = (("Cover", 0), *((title, page - 1) for title, page in _begins(parts, len(made))))
-    numbered = tuple(_numbered(page, n, len(pages)) for n, page in enumerate(pages, 1))
+    outline = (
+        (words("files.cover"), 0),
+        *((title, page - 1) for title, page in _begins(parts, len(made))),
+    )
+    numbered = tuple(
+        _numbered(page, words("sheet.packet page", number=n, count=len(pages)))
+        for n, page in enumerate(pages, 1)
+    )
     return Packet(pages=numbered, outline=outline)
 
 
@@ -57,8 +66,7 @@ def _begins(parts: Sequence[Part], before: int) -> list[tuple[str, int]]:
     return [(part.title, page) for part, page in zip(parts, starts, strict=False)]
 
 
-def _numbered(page: Page, number: int, count: int) -> Page:
-    words = f"packet page {number} of {count}"
+def _numbered(page: Page, words: str) -> Page:
     wide = fonts.width(words, Weight.BOLD) * CAPITAL
     x = page.width - SIDE - wide
     mark = line(words, Weight.BOLD, x=x, y=TOP, capital=CAPITAL)

@@ -15,6 +15,7 @@ from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
 from cardgen.cards.spares import spare_lists
 from cardgen.cards.splice_cards import splice_cards
+from cardgen.cards.spoken import spoken
 from cardgen.cards.valve_tags import valve_tags
 
 # What makes the cards of each kind.
@@ -36,7 +37,7 @@ def cards_of(
     job: Printable, kinds: Iterable[CardKind] = tuple(MAKERS)
 ) -> dict[CardKind, tuple[Card, ...]]:
     """The cards of a job by kind, each kind in the order of the file."""
-    return {kind: tuple(MAKERS[kind](job)) for kind in kinds}
+    return {kind: tuple(spoken(card, job.words) for card in MAKERS[kind](job)) for kind in kinds}
 
 
 __all__ = ["MAKERS", "Card", "CardKind", "Printable", "cards_of"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from cardgen.cards.model import Code, ConductorMark
@@ -14,17 +14,19 @@ from cardgen.checks.marking import record_spelling
 from cardgen.electrics import Reading
 from cardgen.job.model import Job, JobInfo, RecordInfo
 from cardgen.wiring.model import Circuit, Conductor, Load
+from cardgen.words import Text, Words, english
 
 NOT_KNOWN = "not known"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Printable:
-    """A job without errors; everything on a card comes from here."""
+    """A job without errors; everything on a card comes from here, in the languages of `words`."""
 
     facts: Facts
     info: JobInfo
     record: RecordInfo
+    words: Words = field(default_factory=english)
 
     @property
     def job(self) -> Job:
@@ -39,9 +41,10 @@ class Printable:
         return self.facts.readings
 
     @property
-    def stamp(self) -> str:
+    def stamp(self) -> Text:
         """Which job, which revision, of what date."""
-        return f"{self.info.code.value} · rev {self.info.revision} · {self.info.date}"
+        info = self.info
+        return self.words("tag.stamp", job=info.code.value, revision=info.revision, date=info.date)
 
     @cached_property
     def owners(self) -> dict[str, list[Load]]:

@@ -83,6 +83,12 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
     )
     _add_layouts_option(parser)
     parser.add_argument(
+        "--language",
+        metavar="LANGUAGE",
+        default="en",
+        help="language of the cards: en, es, or two on each card, 'en,es'",
+    )
+    parser.add_argument(
         "--replace", action="store_true", help="overwrite files that are not an earlier print"
     )
 
@@ -101,7 +107,7 @@ def _add_layouts_option(parser: argparse.ArgumentParser) -> None:
         "--layouts",
         metavar="DIR",
         type=Path,
-        help="folder of stock and faces of your own; else $CARDGEN_LAYOUTS",
+        help="folder of stock, faces and words of your own; else $CARDGEN_LAYOUTS",
     )
 
 

@@ -14,8 +14,10 @@ from cardgen.examine import Examined
 from cardgen.problems import Problem
 from cardgen.reading import read_text
 from cardgen.reading.shapes import nearest
+from cardgen.words import languages
 
 CLEAN, ERRORS, MISUSED = 0, 1, 2
+MOST_LANGUAGES = 2  # on one card
 
 
 def exit_code(examined: Examined) -> int:
@@ -41,13 +43,25 @@ def _source(file: str) -> str:
 
 
 def layouts_folder(named: Path | None) -> Path | str | None:
-    """The folder of one's own stock and faces, named or in $CARDGEN_LAYOUTS; or what is wrong."""
+    """The folder of one's own layouts, named or in $CARDGEN_LAYOUTS; or what is wrong."""
     folder = named or Path(os.environ.get("CARDGEN_LAYOUTS", ""))
     if folder == Path():
         return None
-    if not (folder / "stock").is_dir() and not (folder / "faces").is_dir():
-        return f"'{folder}' has neither a folder 'stock' nor a folder 'faces' in it"
+    if not any((folder / name).is_dir() for name in ("stock", "faces", "words")):
+        return f"'{folder}' has no folder 'stock', 'faces' or 'words' in it"
     return folder
+
+
+def chosen_languages(said: str, folder: Path | None) -> tuple[str, ...] | str:
+    """The languages of `en,es`, each once and two at the most; or what is wrong."""
+    found = tuple(dict.fromkeys(part.strip() for part in said.split(",")))
+    known = languages(folder)
+    strange = next((name for name in found if name not in known), None)
+    if strange is not None:
+        return f"no language is called '{strange}': there are {', '.join(known)}"
+    if len(found) > MOST_LANGUAGES:
+        return f"a card has room for two languages, not for {len(found)}"
+    return found
 
 
 def misused(sentence: str, help_: str = "") -> int:

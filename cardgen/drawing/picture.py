@@ -72,7 +72,7 @@ def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) ->
     groups = [
         Group(says=g.says, level=g.level, items=all_moved(g.items, at.x, at.y)) for g in groups
     ]
-    words = stamp.words(index + 1, len(spreads))
+    words = stamp.sheet(index + 1, len(spreads))
     groups.append(Group(says=words, level=1, items=tuple(footer(stock, words, stamp.scale))))
     items = tuple(item for group in groups for item in group.items)
     page = Page(width=stock.paper_width, height=stock.paper_height, items=items)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from cardgen.cards.model import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Frame, Mm
 from cardgen.problems import Place
+from cardgen.words import Words
 
 
 class Show(StrEnum):
@@ -133,3 +134,15 @@ class Face:
     columns: tuple[Column, ...]
     lines: tuple[Line, ...] = ()
     copies: tuple[Mm, ...] = ()
+
+    def titled(self, words: Words) -> Face:
+        """With the titles of its blocks in the languages of a print; those of one's own stay."""
+        columns = (
+            replace(column, blocks=tuple(_titled(block, words) for block in column.blocks))
+            for column in self.columns
+        )
+        return replace(self, columns=tuple(columns))
+
+
+def _titled(block: Block, words: Words) -> Block:
+    return replace(block, title=words.own("titles", block.title)) if block.title else block

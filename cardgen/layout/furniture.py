@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from cardgen import fonts
 from cardgen.fonts import Weight
@@ -11,6 +11,7 @@ from cardgen.layout.geometry import Frame, Mm
 from cardgen.layout.items import Item, Ring, Segment, Strokes
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
+from cardgen.words import Words, english
 
 HAIR = Mm(0.2)
 MARK = 3.0  # mm; length of a cut mark
@@ -21,23 +22,24 @@ SMALL = 2.5  # mm; capitals of the stamp, 10 point letters at 2 ft: ANSI Z535.4-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stamp:
-    """What every sheet says of itself.
-
-    Attributes:
-        sheet, scale, part: sentences in the language of the print; `{number}` and `{count}` are
-            filled in.
-    """
+    """What every sheet says of itself, in the languages of `words`."""
 
     job: str
     revision: str
     site: str = ""
-    sheet: str = "sheet {number} of {count}"
-    scale: str = "print at 100 %: this bar is 50 mm"
-    part: str = "{number} of {count}"
+    words: Words = field(default_factory=english)
 
-    def words(self, number: int, count: int) -> str:
-        parts = (self.job, self.revision, self.site, self.sheet.format(number=number, count=count))
-        return " · ".join(part for part in parts if part)
+    def sheet(self, number: int, count: int) -> str:
+        """`LARK-06 · rev 3 of 2026-03-14 · Larkspur Cottage · sheet 1 of 4`."""
+        at = self.words("sheet.sheet", number=number, count=count)
+        return " · ".join(part for part in (self.job, self.revision, self.site, at) if part)
+
+    def part(self, number: int, count: int) -> str:
+        return self.words("sheet.part", number=number, count=count)
+
+    @property
+    def scale(self) -> str:
+        return self.words("sheet.scale")
 
 
 def cut_marks(stock: Stock) -> Strokes:

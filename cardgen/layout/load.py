@@ -16,6 +16,7 @@ from cardgen.problems import Problem, in_order
 from cardgen.reading import parse, read_text
 from cardgen.reading.shapes import Report, Shape
 from cardgen.reading.shipped import shipped_folder
+from cardgen.words import Words, english
 
 T = TypeVar("T")
 
@@ -36,10 +37,13 @@ class Layouts:
         return tuple(name for name, s in self.stocks.items() if self.face(kind, s.format))
 
 
-def load_layouts(extra: Path | None = None) -> tuple[Layouts, tuple[Problem, ...]]:
+def load_layouts(
+    extra: Path | None = None, words: Words | None = None
+) -> tuple[Layouts, tuple[Problem, ...]]:
     """What is shipped, and what lies in `extra/stock` and `extra/faces` besides.
 
-    A stock or face of one's own takes the place of a shipped one of the same name.
+    The titles of the faces are in the languages of `words`.  A stock or face of one's own takes
+    the place of a shipped one of the same name.
     """
     folders = [shipped_folder(), *([extra] if extra else [])]
     problems: list[Problem] = []
@@ -53,7 +57,7 @@ def load_layouts(extra: Path | None = None) -> tuple[Layouts, tuple[Problem, ...
         for path in sorted((folder / "faces").glob("*.yaml")):
             face = _load(path, FACE, problems)
             if face is not None:
-                faces[path.stem] = replace(face, name=path.stem)
+                faces[path.stem] = replace(face, name=path.stem).titled(words or english())
     for stock in stocks.values():
         problems += stock_faults(stock)
     for face in faces.values():

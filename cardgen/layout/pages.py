@@ -58,11 +58,7 @@ def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set]
     if strange is not None:
         return strange
     press = Press(dot=stock.dot, coloured=stock.coloured)
-
-    def part(number: int, count: int) -> str:
-        return stamp.part.format(number=number, count=count)
-
-    sheets = set_face(face, card, part, press)
+    sheets = set_face(face, card, stamp.part, press)
     if isinstance(sheets, Misfit):
         return sheets
     marks = (*hole(stock), *fold_marks(stock))
@@ -85,7 +81,7 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
             if each is not None:
                 at = stock.position(index)
                 items += all_moved(each.items, at.x, at.y)
-        items += footer(stock, stamp.words(number + 1, count), stamp.scale)
+        items += footer(stock, stamp.sheet(number + 1, count), stamp.scale)
         if stock.offset is not None:
             items = list(all_moved(items, stock.offset.x, stock.offset.y))
         yield Page(

@@ -64,6 +64,10 @@ class Words:
     def has(self, key: str) -> bool:
         return key in self.catalogues[0].texts
 
+    def own(self, section: str, said: str) -> Text:
+        """The text of that name in a section; a name that is not there is itself what is said."""
+        return Text([c.texts.get(f"{section}.{said}", said) for c in self.catalogues])
+
     def colour(self, word: str) -> Text:
         """`white/black` as the trade says it in each language; a word of the job stays."""
         each = [

@@ -1,0 +1,55 @@
+"""Turn the conductors on a card into the languages of the print: the word, never code or pattern.
+
+Makers say which conductor; how its colour is called on paper is said here, in one place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from cardgen.cards.model import Card, ConductorMark, FieldValue, Splice, Table, Wire
+from cardgen.words import Words
+
+
+def spoken(card: Card, words: Words) -> Card:
+    """The card with every colour in the words of the print."""
+    return replace(card, fields={name: _field(v, words) for name, v in card.fields.items()})
+
+
+def _field(value: FieldValue, words: Words) -> FieldValue:
+    match value:
+        case ConductorMark():
+            return _mark(value, words)
+        case Table():
+            rows = tuple(tuple(_cell(cell, words) for cell in row) for row in value.rows)
+            return replace(value, rows=rows)
+        case tuple():
+            return tuple(_cell(part, words) for part in value)
+    return value
+
+
+def _cell(part: Any, words: Words) -> Any:
+    """One of a row or a list."""
+    match part:
+        case ConductorMark():
+            return _mark(part, words)
+        case Splice():
+            return _splice(part, words)
+    return part
+
+
+def _splice(splice: Splice, words: Words) -> Splice:
+    def said(wires: tuple[Wire, ...]) -> tuple[Wire, ...]:
+        return tuple(replace(w, mark=_mark(w.mark, words) if w.mark else None) for w in wires)
+
+    return replace(
+        splice,
+        arriving=said(splice.arriving),
+        leaving=said(splice.leaving),
+        leads=said(splice.leads),
+    )
+
+
+def _mark(mark: ConductorMark, words: Words) -> ConductorMark:
+    return replace(mark, word=words.colour(mark.word))
