@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import groupby
 
 from cardgen.layout.geometry import Frame, points
@@ -12,12 +12,12 @@ ARC = 0.5522847498  # control points of a quarter circle, 4/3 (sqrt 2 - 1)
 
 
 def fill(item: Fill, page: Page) -> str:
-    return f"q {_ink(item.ink)} rg {_rectangle(item.frame, page)} f Q"
+    return f"q {filling(item.ink)} {_rectangle(item.frame, page)} f Q"
 
 
 def outline(item: Outline, page: Page) -> str:
     inner = item.frame.shrunk(item.width / 2)
-    return f"q {_ink(item.ink)} RG {_number(item.width)} w 0 j {_rectangle(inner, page)} S Q"
+    return f"q {_stroking(item.ink)} {_number(item.width)} w 0 j {_rectangle(inner, page)} S Q"
 
 
 def strokes(item: Strokes, page: Page) -> str:
@@ -26,7 +26,7 @@ def strokes(item: Strokes, page: Page) -> str:
         f"{_number(s.x2)} {_number(page.height - s.y2)} l"
         for s in item.segments
     )
-    return f"q {_ink(item.ink)} RG {_number(item.width)} w 0 J {lines} S Q"
+    return f"q {_stroking(item.ink)} {_number(item.width)} w 0 J {lines} S Q"
 
 
 def ring(item: Ring, page: Page) -> str:
@@ -42,7 +42,7 @@ def ring(item: Ring, page: Page) -> str:
         " ".join(f"{_number(a)} {_number(b)}" for a, b in curve) + " c" for curve in curves
     )
     start = f"{_number(x + r)} {_number(y)} m"
-    return f"q {_ink(item.ink)} RG {_number(item.width)} w {start} {path} s Q"
+    return f"q {_stroking(item.ink)} {_number(item.width)} w {start} {path} s Q"
 
 
 def symbol(item: Symbol, page: Page) -> str:
@@ -70,8 +70,16 @@ def _rectangle(at: Frame, page: Page) -> str:
     return " ".join(_number(value) for value in sizes) + " re"
 
 
-def _ink(colour: str) -> str:
-    return " ".join(_short(int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5))
+@cache
+def filling(ink: str) -> str:
+    """The colour of what is filled; black, white and grey in DeviceGray, so in black ink alone."""
+    red, green, blue = (_short(int(ink[i : i + 2], 16) / 255) for i in (1, 3, 5))
+    return f"{red} g" if red == green == blue else f"{red} {green} {blue} rg"
+
+
+def _stroking(ink: str) -> str:
+    """The same of lines; their operators are those of fillings in capitals (8.6.8)."""
+    return filling(ink).upper()
 
 
 def _number(length: float) -> str:

@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from functools import cache
 
 from reportlab import rl_config
-from reportlab.lib.colors import HexColor
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
@@ -20,15 +19,23 @@ from cardgen.layout.items import Fill, Item, Outline, Page, Ring, Strokes, Swatc
 
 
 def pdf(
-    pages: Sequence[Page], *, title: str, subject: str, outline: Sequence[tuple[str, int]] = ()
+    pages: Sequence[Page],
+    *,
+    title: str,
+    subject: str,
+    language: str = "en",
+    outline: Sequence[tuple[str, int]] = (),
 ) -> bytes:
     """The pages as one PDF with embedded fonts; at least one page is needed.
 
-    `outline` names pages, counted from 0, for the reader's list of contents.
+    `language` is that of the text (BCP 47), for whoever has it read aloud; `outline` names pages,
+    counted from 0, for the reader's list of contents.
     """
     assert pages, "a PDF has at least one page"
     stream = io.BytesIO()
-    canvas = Canvas(stream, invariant=1, pageCompression=1, initialFontName=_registered())
+    canvas = Canvas(
+        stream, invariant=1, pageCompression=1, initialFontName=_registered(), lang=language
+    )
     canvas.setTitle(title)
     canvas.setSubject(subject)
     canvas.setAuthor("")
@@ -76,7 +83,7 @@ def _text(canvas: Canvas, item: Text, page: Page) -> None:
     """One text object a line, so that a reader extracts it as one line."""
     _registered()
     made = canvas.beginText()
-    made.setFillColor(_colour(item.ink))
+    made._code.append(operators.filling(item.ink))  # noqa: SLF001
     for run in item.runs:
         size = points(fonts.size(run.font, item.capital))
         x, y = item.x + run.offset * item.capital, page.height - item.y
@@ -84,12 +91,6 @@ def _text(canvas: Canvas, item: Text, page: Page) -> None:
         made.setFont(run.font, size)
         made.textOut(run.text)
     canvas.drawText(made)
-
-
-@cache
-def _colour(ink: str) -> HexColor:
-    """Read once: reportlab takes longer over a colour than over the line that it is for."""
-    return HexColor(ink)
 
 
 @cache

@@ -13,6 +13,7 @@ import pytest
 
 from cardgen.cards.model import Card
 from cardgen.draw import pdf
+from cardgen.layout.inks import Ink, inked
 from cardgen.layout.items import Page, Text
 from tests.layout.cards import box_tag, legend, one_of_each, pages, shipped, valve_tag
 
@@ -98,6 +99,47 @@ def test_all_fonts_are_embedded_truetype_subsets(stock: str) -> None:
 
 def _is(found: object, key: str, value: str) -> bool:
     return isinstance(found, pikepdf.Dictionary) and found.get(key) == pikepdf.Name(value)
+
+
+# Operators of ISO 32000-1:2008, table 74, that choose a colour.
+CHOOSES = {"g", "G", "rg", "RG", "k", "K", "cs", "CS", "sc", "SC", "scn", "SCN", "sh", "ri"}
+
+
+def colours(data: bytes) -> set[tuple[str, tuple[float, ...]]]:
+    """Each operator that chooses a colour, with its numbers, as qpdf's library reads the pages."""
+    found = set()
+    with pikepdf.open(io.BytesIO(data)) as document:
+        for page in document.pages:
+            assert "/XObject" not in page.resources  # nothing is drawn by another stream
+            for operands, operator in pikepdf.parse_content_stream(page):
+                if str(operator) in CHOOSES:
+                    numbers = tuple(float(n) for n in operands)  # type: ignore[arg-type]
+                    found.add((str(operator).lower(), numbers))
+    return found
+
+
+INKED = ("legend-letter", "id-1-a4", "half-letter", "sheet-a4")
+
+
+@pytest.mark.parametrize("stock", INKED)
+def test_one_ink_is_black_and_white_and_nothing_else(stock: str) -> None:
+    one = [inked(page, Ink.ONE) for page in pages(*one_of_each(stock), stock=stock)]
+    found = colours(pdf(one, title="t", subject="s"))
+    assert found <= {("g", (0.0,)), ("g", (1.0,))}
+    assert ("g", (0.0,)) in found
+
+
+@pytest.mark.parametrize("stock", INKED)
+def test_greys_are_given_as_greys(stock: str) -> None:
+    greys = [inked(page, Ink.GREY) for page in pages(*one_of_each(stock), stock=stock)]
+    found = colours(pdf(greys, title="t", subject="s"))
+    assert {operator for operator, _ in found} == {"g"}
+    assert len(found) > 2
+
+
+@pytest.mark.parametrize("stock", [name for name, s in shipped().stocks.items() if not s.coloured])
+def test_a_roll_is_given_black_and_white_whatever_is_asked_for(stock: str) -> None:
+    assert colours(drawn(stock)[1]) <= {("g", (0.0,)), ("g", (1.0,))}
 
 
 def test_title_and_subject_are_said_and_no_clock() -> None:
