@@ -1,17 +1,15 @@
 """Values that a crew measured: kept as CSV, and judged against what the job expects.
 
-Pure: no clock, no file, no page.  The words of a verdict are in `words.py`.
+Pure: no clock, no file, no page.  The words of a verdict lie in the catalogue, under its name.
 """
 
-from cardgen.results.compare import Pattern, compare
+from cardgen.results.compare import Pattern, compare, oldest_first
 from cardgen.results.csv_in import Row, read_results, strangers
 from cardgen.results.csv_out import results_csv
 from cardgen.results.model import OL, Kind, Measured, value_of, value_text
 from cardgen.results.verdict import Finding, Outcome, verdict
-from cardgen.results.words import ENGLISH
 
 __all__ = [
-    "ENGLISH",
     "OL",
     "Finding",
     "Kind",
@@ -20,6 +18,7 @@ __all__ = [
     "Pattern",
     "Row",
     "compare",
+    "oldest_first",
     "read_results",
     "results_csv",
     "strangers",

@@ -6,7 +6,7 @@ dead share and none of the good; two that read each other's distance; two equall
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 from typing import Protocol
@@ -43,7 +43,7 @@ class OnItsWay(Expected, Protocol):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """Attributes:
-    name: of the words in the catalogue: `pattern NAME` and `next NAME`.
+    name: of the words in the catalogue: `together.NAME` and `next.NAME`.
     valves: whose values show it.
     """
 
@@ -64,15 +64,20 @@ class _Read:
         return self.value - self.valve.ohms.expected
 
 
+def oldest_first(measured: Iterable[Measured]) -> tuple[Measured, ...]:
+    """By what their dates say; those of one moment stay in their order."""
+    return tuple(sorted(measured, key=lambda each: each.when))
+
+
 def compare(measured: Sequence[Measured], valves: Mapping[str, OnItsWay]) -> tuple[Pattern, ...]:
     """What the newest values of each controller show together.
 
     Args:
-        measured: of one job, in any order; the newest of each valve counts.
+        measured: of one job, oldest first; the newest of each terminal counts.
         valves: by id, what the job says of them.
     """
     newest: dict[str, Measured] = {}
-    for each in sorted(measured, key=lambda m: m.when):
+    for each in measured:
         if each.kind is Kind.CONTROLLER and each.valve in valves:
             newest[valves[each.valve].station] = each
     reads: dict[str, list[_Read]] = {}

@@ -79,7 +79,7 @@ class Outcome(StrEnum):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """Attributes:
-    name: of the words in the catalogue: `verdict NAME` and `next NAME`.
+    name: of the words in the catalogue: `verdict.NAME` and `next.NAME`.
     values: what goes into them, numbers rounded as they are shown.
     """
 

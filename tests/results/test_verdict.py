@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import string
 from dataclasses import replace
 from itertools import chain
 
 import pytest
 
 from cardgen.record.model import Decoder, Valve
-from cardgen.results import ENGLISH, OL, Kind, Outcome, verdict
+from cardgen.results import OL, Kind, Outcome, verdict
+from cardgen.words import english
+from cardgen.words.load import values_of
 from tests.outside import tables
 from tests.results.valves import LOOP_18, read, valve
 
@@ -171,7 +172,7 @@ def test_where_a_value_says_nothing() -> None:
 
 
 def test_every_verdict_has_words_and_every_word_its_value() -> None:
-    formatter = string.Formatter()
+    texts = english().catalogues[0].texts
     values = chain([0.0, 0.5, 9.0, OL], [step / 2 for step in range(160)], [230.0])
     seen = set()
     for value in values:
@@ -179,9 +180,8 @@ def test_every_verdict_has_words_and_every_word_its_value() -> None:
             for expects in (valve(GOOD), valve(900, coils=2), valve(GOOD, coils=3)):
                 finding = verdict(read(value, kind), expects)
                 seen.add(finding.name)
-                for key in (f"verdict {finding.name}", f"next {finding.name}"):
-                    needed = {name for _, name, _, _ in formatter.parse(ENGLISH[key]) if name}
-                    assert needed <= set(finding.values), key
-    told = {key.partition(" ")[2] for key in ENGLISH if key.startswith("verdict ")}
+                for key in (f"verdict.{finding.name}", f"next.{finding.name}"):
+                    assert (values_of(texts[key]) or set()) <= set(finding.values), key
+    told = {key.partition(".")[2] for key in texts if key.startswith("verdict.")}
     rare = {"ohms-mean-nothing", "not-known", "pulse-only", "current-low-beside"}
     assert told == seen | rare
