@@ -274,21 +274,23 @@ def spoken(owner: str) -> str:
 
 def listed(words: Iterable[str]) -> str:
     """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
-    parts = list(_runs(list(dict.fromkeys(words))))
+    parts = [" to ".join(run) for run in runs(words)]
     return " and ".join(part for part in (", ".join(parts[:-1]), *parts[-1:]) if part)
 
 
-def _runs(words: list[str]) -> Iterator[str]:
+def runs(words: Iterable[str]) -> Iterator[tuple[str, ...]]:
+    """Each name once, by itself; of three and more that count on, the first and the last."""
+    names = list(dict.fromkeys(words))
     index = 0
-    while index < len(words):
+    while index < len(names):
         end = index
-        while end + 1 < len(words) and _follows(words[end], words[end + 1]):
+        while end + 1 < len(names) and _follows(names[end], names[end + 1]):
             end += 1
         if end - index >= 2:
-            yield f"{words[index]} to {words[end]}"
+            yield names[index], names[end]
             index = end + 1
         else:
-            yield words[index]
+            yield (names[index],)
             index += 1
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Self
 
+from cardgen.checks.facts import runs
+
 BETWEEN = " / "
 
 
@@ -15,7 +17,6 @@ class Text(str):
     Where all languages say the same it is said once.
     """
 
-    __slots__ = ("each",)
     each: tuple[str, ...]
 
     def __new__(cls, each: Sequence[str]) -> Self:
@@ -25,6 +26,9 @@ class Text(str):
 
     def __getnewargs__(self) -> tuple[tuple[str, ...]]:  # type: ignore[override]
         return (self.each,)  # for a copy, which would be made from the joined letters
+
+    def upper(self) -> Text:
+        return Text([said.upper() for said in self.each])
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,14 +85,29 @@ class Words:
         row = list(parts)
         return Text([between.join(_said(p, at) for p in row) for at in range(len(self.catalogues))])
 
-    def listed(self, parts: Iterable[object]) -> Text:
-        """`A1, A2 and A3`."""
-        *front, last = parts
-        return self("lists.and", front=self.joined(front), last=last) if front else self.same(last)
+    def listed(self, parts: Iterable[str]) -> Text:
+        """`A1, A2 and A4`, each once; runs of numbers are drawn together: `A11 to A14`."""
+        row = list(parts)
+        each = enumerate(self.catalogues)
+        return Text([_listed(c.texts, [_said(part, at) for part in row]) for at, c in each])
+
+    def named(self, section: str, names: Iterable[str]) -> tuple[Text, ...]:
+        """The texts of those names in a section: the columns of a table, the rules of a sheet."""
+        return tuple(self(f"{section}.{name}") for name in names)
 
     def same(self, said: object) -> Text:
         """What is no word of ours: the same in all languages, unless it is a `Text` already."""
         return Text([_said(said, at) for at in range(len(self.catalogues))])
+
+
+def _listed(texts: Mapping[str, str], row: Sequence[str]) -> str:
+    found = [
+        texts["lists.to"].format(first=run[0], last=run[1]) if len(run) > 1 else run[0]
+        for run in runs(row)
+    ]
+    if len(found) < 2:
+        return "".join(found)
+    return texts["lists.and"].format(front=", ".join(found[:-1]), last=found[-1])
 
 
 def _said(value: object, at: int) -> str:

@@ -27,7 +27,9 @@ def test_one_and_many() -> None:
 
 def test_lists() -> None:
     assert BOTH.listed(["A1"]) == "A1"
-    assert BOTH.listed(["A1", "A2", "A3"]).each == ("A1, A2 and A3", "A1, A2 y A3")
+    assert BOTH.listed(["A1", "A2", "A4"]).each == ("A1, A2 and A4", "A1, A2 y A4")
+    assert BOTH.listed(["A1", "A2", "A3", "A7"]).each == ("A1 to A3 and A7", "A1 a A3 y A7")
+    assert BOTH.listed([]) == ""
 
 
 def test_a_colour_and_its_stripe() -> None:
