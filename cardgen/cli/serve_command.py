@@ -44,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
             )
         gate = app.application(options.dir, store, secure=options.behind_tls)
         proxies = options.proxy if options.behind_tls else ""
-        wire.run(gate, at, ready=lambda: _tell(options, at, path), proxies=proxies)
+        wire.Server(gate, lambda: _tell(options, at, path), proxies).run(sockets=[at])
     print("stopped; all that was acknowledged is kept")
     return CLEAN
 

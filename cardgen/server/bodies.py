@@ -74,6 +74,9 @@ async def _parts(request: Request, body: bytes) -> tuple[Mapping[str, str], Mapp
         request.headers, stream(), max_files=1, max_fields=_FIELDS, max_part_size=64 * 1024
     )
     form = await parser.parse()
+    # The parser takes what was cut off for whole (RFC 2046, 5.1.1: the last line ends in '--').
+    if not body.rstrip(b"\r\n").endswith(b"--"):
+        raise ValueError("cut off")
     fields: dict[str, str] = {}
     files: dict[str, Upload] = {}
     for name, value in form.multi_items():

@@ -11,7 +11,7 @@ from starlette.responses import JSONResponse, Response
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.style import STYLE
 from cardgen.server.visit import Refusal, Visit
-from cardgen.server.words import ENGLISH_WORDS as WORDS
+from cardgen.words import Words
 
 # What the server's own pages add to the record's style.
 _MORE = """
@@ -25,6 +25,7 @@ button.quiet{background:#FFFFFF;color:#111111;font-weight:700}
 
 
 def document(
+    words: Words,
     title: str,
     *contents: Child,
     scripts: Sequence[str] = (),
@@ -47,7 +48,7 @@ def document(
         element("main", *contents, id="main"),
         *(element("script", Markup(text)) for text in scripts),
     )
-    page = element("html", element("head", *head), element("body", *body), lang=WORDS.language)
+    page = element("html", element("head", *head), element("body", *body), lang=words.languages[0])
     return Response(
         f"<!DOCTYPE html>\n{page.text}\n",
         status,
@@ -81,17 +82,17 @@ def field(label: str, name: str, **attributes: str | bool) -> Markup:
     return joined(element("label", label, for_=f"f-{name}"), box)
 
 
-def refused(refusal: Refusal, *, json: bool) -> Response:
+def refused(refusal: Refusal, words: Words, *, json: bool) -> Response:
     """The page, or the JSON, that says why nothing was done."""
-    name, values = refusal.name, refusal.values
-    title, sentence = WORDS(f"{name} title"), WORDS(name, **values)
-    help_ = WORDS(f"{name} help", **values)
+    name, values = f"refusal.{refusal.name}", refusal.values
+    title, sentence = words(f"{name} title"), words(name, **values)
+    help_ = words(f"{name} help", **values)
     if json:
-        told = {"error": name, "sentence": sentence, "help": help_}
+        told = {"error": refusal.name, "sentence": sentence, "help": help_}
         response: Response = JSONResponse(told, refusal.status, {"Cache-Control": "no-store"})
     else:
         parts = (element("p", sentence), element("p", help_))
         alert = element("div", *parts, class_="alert", role="alert")
-        response = document(title, element("h1", title), alert, status=refusal.status)
+        response = document(words, title, element("h1", title), alert, status=refusal.status)
     response.headers.update(refusal.headers)
     return response

@@ -25,6 +25,8 @@ from cardgen.server.jobs import Jobs
 from cardgen.server.store import Store
 from cardgen.server.trail import network_of
 from cardgen.server.visit import JSON, LOGIN, Page, Refusal, Visit
+from cardgen.server.words import words_for
+from cardgen.words import Words
 
 # Sent with every answer; a page of the record has a stricter policy of its own.
 _HEADERS = {
@@ -84,24 +86,22 @@ class Gate:
                 return
 
     async def _answered(self, request: Request) -> Response:
-        json = _wants_json(request)
+        json, words = _wants_json(request), words_for(request.headers.get("accept-language", ""))
         reads = request.method in ("GET", "HEAD")
         try:
-            return await self._passed(request, json=json)
+            return await self._passed(request, words, json=json)
         except Refusal as refusal:
-            return refused(refusal, json=json)
+            return refused(refusal, words, json=json)
         except DataFault as fault:
             _log.error("the data file: %s; %s", fault.sentence, fault.help)
-            name = "not shown" if reads else "not stored"
-            told = {"sentence": fault.sentence, "help": fault.help}
-            return refused(Refusal(503, name, headers={"Retry-After": "10"}, **told), json=json)
+            return refused(_of_data(fault, words, reads=reads), words, json=json)
         except ClientDisconnect:
             raise
         except Exception:  # noqa: BLE001  # our bug must not end the server
             _log.exception("a mistake of cardgen at %s", request.url.path)
-            return refused(Refusal(500, "bug"), json=json)
+            return refused(Refusal(500, "bug"), words, json=json)
 
-    async def _passed(self, request: Request, *, json: bool) -> Response:
+    async def _passed(self, request: Request, words: Words, *, json: bool) -> Response:
         path = _decoded(request)
         found = [(match, page) for way, page in self.pages if (match := way.match(path))]
         if not found:
@@ -114,7 +114,7 @@ class Gate:
             allowed = {name for _, page in found for name in _methods(page)}
             raise Refusal(405, "method", headers={"Allow": ", ".join(sorted(allowed))})
         match, page = fits[0]
-        visit = await self._visit(request, path, match.groupdict(), json=json)
+        visit = await self._visit(request, path, match.groupdict(), words, json=json)
         if not page.open and not visit.crew:
             return _to_login(visit, request)
         if page.method == "POST":
@@ -129,7 +129,7 @@ class Gate:
         return await asyncio.get_running_loop().run_in_executor(self._hands, work, *arguments)
 
     async def _visit(
-        self, request: Request, path: str, values: dict[str, str], *, json: bool
+        self, request: Request, path: str, values: dict[str, str], words: Words, *, json: bool
     ) -> Visit:
         cookies = request.cookies
         name = sessions.cookie(sessions.SESSION, secure=self.secure)
@@ -150,6 +150,7 @@ class Gate:
             network=network_of(request.client.host if request.client else ""),
             json=json,
             secure=self.secure,
+            words=words,
             cookies=cookies,
         )
 
@@ -167,6 +168,15 @@ class Gate:
         if not sessions.is_token(self.store, token, holder):
             raise Refusal(403, "forged")
         return replace(visit, media=media, body=body, form=form, files=files)
+
+
+def _of_data(fault: DataFault, words: Words, *, reads: bool) -> Refusal:
+    """What a crew is told of it; the office reads the rest where the server runs."""
+    told = {"fault": words(f"data fault.{fault.kind}")}
+    told["way_out"] = words(f"data fault.{fault.kind} help")
+    return Refusal(
+        503, "not shown" if reads else "not stored", headers={"Retry-After": "10"}, **told
+    )
 
 
 def _methods(page: Page) -> tuple[str, ...]:

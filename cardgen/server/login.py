@@ -16,7 +16,6 @@ from cardgen.server.frame import document, field, form
 from cardgen.server.trail import note
 from cardgen.server.turnstile import Turnstile, Wait
 from cardgen.server.visit import LOGIN, Page, Refusal, Visit
-from cardgen.server.words import ENGLISH_WORDS as WORDS
 
 LOGOUT = "/LOGOUT_"
 # A path of this server: '//' or a backslash would lead a browser to another one.
@@ -136,28 +135,43 @@ def _welcome(visit: Visit, session: str, device: str) -> Response:
 
 def _refused(visit: Visit) -> Response:
     if visit.json:
-        return JSONResponse({"error": "wrong pin", "sentence": WORDS("wrong pin")}, 403)
+        told = {"error": "wrong pin", "sentence": visit.words("server.wrong pin")}
+        return JSONResponse(told, 403)
     return _form(visit, _target(visit.form.get("to", "")), wrong=True)
 
 
 def _form(visit: Visit, to: str, *, wrong: bool = False) -> Response:
-    alert = element("p", WORDS("wrong pin"), class_="alert", role="alert") if wrong else None
-    crew = visit.form.get("crew", "")
-    fields = (
-        element("input", type="hidden", name="to", value=to),
-        field(WORDS("crew"), "crew", value=crew, autocomplete="username", required=True,
-              maxlength="40", autocapitalize="none", spellcheck="false"),
-        field(WORDS("pin"), "pin", type="password", autocomplete="current-password",
-              required=True, maxlength="128"),
-        element("button", WORDS("log in")),
-    )  # fmt: skip
+    words, alert = visit.words, None
+    if wrong:
+        alert = element("p", words("server.wrong pin"), class_="alert", role="alert")
+    crew = field(
+        words("server.crew"),
+        "crew",
+        value=visit.form.get("crew", ""),
+        autocomplete="username",
+        autocapitalize="none",
+        spellcheck="false",
+        maxlength=str(pins.NAME_MOST),
+        required=True,
+    )
+    pin = field(
+        words("server.pin"),
+        "pin",
+        type="password",
+        autocomplete="current-password",
+        maxlength=str(pins.MOST),
+        required=True,
+    )
+    button = element("button", words("server.log in"))
+    hidden = element("input", type="hidden", name="to", value=to)
     return document(
-        WORDS("log in"),
-        element("h1", WORDS("log in")),
-        element("p", WORDS("who logs in")),
+        words,
+        words("server.log in"),
+        element("h1", words("server.log in")),
+        element("p", words("server.who logs in")),
         alert,
-        form(visit, LOGIN, *fields),
-        element("p", WORDS("no pin yet"), class_="small"),
+        form(visit, LOGIN, hidden, crew, pin, button),
+        element("p", words("server.no pin yet"), class_="small"),
         status=403 if wrong else 200,
     )
 
@@ -168,7 +182,7 @@ def _logged_in(visit: Visit) -> Response:
                 href=f"/{job.path}/" if job.path else "/")
         for job in visit.jobs
     ]  # fmt: skip
-    said = WORDS("logged in", crew=visit.crew)
-    out = form(visit, LOGOUT, element("button", WORDS("log out"), class_="quiet"))
+    title = visit.words("server.logged in", crew=visit.crew)
+    out = form(visit, LOGOUT, element("button", visit.words("server.log out"), class_="quiet"))
     rows = element("ul", *(element("li", job) for job in jobs), class_="list")
-    return document(said, element("h1", said), rows, out)
+    return document(visit.words, title, element("h1", title), rows, out)

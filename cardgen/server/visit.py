@@ -12,6 +12,7 @@ from starlette.responses import Response
 from cardgen.server.jobs import Jobs
 from cardgen.server.sessions import Session
 from cardgen.server.store import Store
+from cardgen.words import Words
 
 FORM = "application/x-www-form-urlencoded"
 PARTS = "multipart/form-data"
@@ -26,7 +27,7 @@ class Refusal(Exception):
     """The request is answered with a page that says why nothing was done, and the way out.
 
     Attributes:
-        name: of the three texts in `words`.
+        name: of its three texts, `refusal.NAME`, with ` title` and ` help` behind it.
         values: what stands in those texts.
         headers: sent with it.
     """
@@ -65,6 +66,8 @@ class Visit:
         body: as sent, where it is no form.
         network: where from, as the trail keeps it.
         json: whether the answer is to be JSON.
+        secure: whether the browser came by https.
+        words: in the language of the browser.
     """
 
     store: Store
@@ -78,6 +81,7 @@ class Visit:
     network: str
     json: bool
     secure: bool
+    words: Words
     cookies: Mapping[str, str]
     form: Mapping[str, str] = field(default_factory=dict)
     files: Mapping[str, Upload] = field(default_factory=dict)

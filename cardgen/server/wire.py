@@ -87,36 +87,28 @@ def listening(host: str, port: int) -> socket.socket:
     return found
 
 
-def run(gate: Gate, at: socket.socket, *, ready: Callable[[], None], proxies: str = "") -> None:
-    """Answer until told to stop; those under way are finished.
-
-    Args:
-        ready: called once it answers.
-        proxies: addresses whose word about the client's address and https is taken; empty: nobody.
-    """
-    config = uvicorn.Config(
-        gate,
-        http=Patient,
-        ws="none",
-        loop="asyncio",
-        log_config=None,
-        access_log=False,
-        server_header=False,
-        proxy_headers=bool(proxies),
-        forwarded_allow_ips=proxies,
-        limit_concurrency=CONNECTIONS,
-        timeout_keep_alive=KEPT,
-        timeout_graceful_shutdown=LEAVING,
-        h11_max_incomplete_event_size=HEADERS,
-    )
-    _Server(config, ready).run(sockets=[at])
-
-
-class _Server(uvicorn.Server):
+class Server(uvicorn.Server):
     """Says when it answers, and takes a signal to stop as a wish, not as a fault."""
 
-    def __init__(self, config: uvicorn.Config, ready: Callable[[], None]) -> None:
-        super().__init__(config)
+    def __init__(self, gate: Gate, ready: Callable[[], None], proxies: str = "") -> None:
+        """`proxies`: addresses whose word about a client and https is taken; empty: nobody's."""
+        super().__init__(
+            uvicorn.Config(
+                gate,
+                http=Patient,
+                ws="none",
+                loop="asyncio",
+                log_config=None,
+                access_log=False,
+                server_header=False,
+                proxy_headers=bool(proxies),
+                forwarded_allow_ips=proxies,
+                limit_concurrency=CONNECTIONS,
+                timeout_keep_alive=KEPT,
+                timeout_graceful_shutdown=LEAVING,
+                h11_max_incomplete_event_size=HEADERS,
+            )
+        )
         self._ready = ready
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:

@@ -1,0 +1,149 @@
+"""Turn the fields of a form into an entry, or into what is wrong with them, in words of a crew."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from datetime import UTC, datetime
+
+from cardgen.checks.paper import private_in
+from cardgen.results import OL, Kind, Measured, value_of, value_text
+from cardgen.results.csv_in import is_id, is_when
+from cardgen.server.asked import is_place, last_valve
+from cardgen.server.entries import Entry, Stored
+from cardgen.server.jobs import Job
+
+DIFFERENCE = "difference"  # what is otherwise on site than the tag says
+NOTES_MOST = 600  # letters
+BY_MOST = 40
+# Control characters, which no form of a browser sends and no CSV file may hold.
+_UNTYPED = re.compile("[\x00-\x08\x0b-\x1f\x7f\ufffe\uffff\ud800-\udfff]")
+
+
+class Wrong(Exception):
+    """A field cannot be taken as it is.
+
+    Attributes:
+        name: of the text `entries.wrong NAME` in the catalogue.
+        values: what stands in it.
+    """
+
+    def __init__(self, name: str, **values: str) -> None:
+        super().__init__(name)
+        self.name, self.values = name, values
+
+
+def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -> Entry:
+    """The entry that these fields say.
+
+    Raises:
+        Wrong: at the first field that cannot be taken.
+    """
+    kind = fields.get("kind", "")
+    if kind == DIFFERENCE:
+        box, valve, value = _place(fields, job), "", ""
+    else:
+        valve, value = _valve(fields, job), _value(fields, kind)
+        found = last_valve(job, valve)
+        assert found is not None  # else the valve was refused
+        box = found.box
+    notes = _notes(fields)
+    if kind == DIFFERENCE and not notes and not photo:
+        raise Wrong("nothing said")
+    id_, when = fields.get("id", "").lower(), fields.get("when", "")
+    if not is_id(id_) or (when and not is_when(when)):
+        raise Wrong("form")
+    by = fields.get("by", "")
+    if len(by) > BY_MOST or not by.isprintable():
+        raise Wrong("form")
+    return Entry(
+        id=id_,
+        job=job.now.key,
+        box=box,
+        valve=valve,
+        kind=kind,
+        value=value,
+        notes=notes,
+        crew=crew,
+        said_at=when,
+        more=more(by if by != crew else ""),
+    )
+
+
+def _place(fields: Mapping[str, str], job: Job) -> str:
+    box = fields.get("box", "")
+    if not any(is_place(revision, box) for revision in job.revisions):
+        raise Wrong("place")
+    return box
+
+
+def _valve(fields: Mapping[str, str], job: Job) -> str:
+    valve = fields.get("valve", "")
+    if last_valve(job, valve) is None:
+        raise Wrong("valve")
+    return valve
+
+
+def _value(fields: Mapping[str, str], kind: str) -> str:
+    """As it is kept; a phone's own keypad has a comma in many countries, and no thousands."""
+    if kind not in set(Kind):
+        raise Wrong("kind")
+    text = "OL" if fields.get("ol") else fields.get("value", "").strip().replace(",", ".")
+    value = value_of(text)
+    if value is None:
+        raise Wrong("value" if text else "no value")
+    if value == OL and not Kind(kind).may_be_ol:
+        raise Wrong("not ol")
+    return value_text(value)
+
+
+def _notes(fields: Mapping[str, str]) -> str:
+    notes = fields.get("notes", "").replace("\r\n", "\n").strip()
+    if len(notes) > NOTES_MOST:
+        raise Wrong("notes long", most=str(NOTES_MOST))
+    if _UNTYPED.search(notes):
+        raise Wrong("form")
+    if private_in(notes):
+        raise Wrong("private")
+    return notes
+
+
+def more(by: str) -> str:
+    """JSON of who measured, where another crew has sent it."""
+    return json.dumps({"by": by}) if by else "{}"
+
+
+# ---- entries as measured values ------------------------------------------------------------
+
+
+def measured_of(entry: Stored) -> Measured:
+    """A reading as `cardgen.results` knows it."""
+    value = value_of(entry.value)
+    assert value is not None  # it was looked at before it was stored
+    return Measured(
+        id=entry.id,
+        when=when(entry),
+        job=entry.job,
+        box=entry.box,
+        valve=entry.valve,
+        kind=Kind(entry.kind),
+        value=value,
+        by=by(entry),
+        notes=entry.notes,
+    )
+
+
+def is_reading(entry: Entry) -> bool:
+    return entry.kind in set(Kind)
+
+
+def when(entry: Stored) -> str:
+    """As the phone said; where it said nothing, the day on which it came in."""
+    return entry.said_at or f"{datetime.fromtimestamp(entry.received_at, UTC):%Y-%m-%d}"
+
+
+def by(entry: Entry) -> str:
+    """Who measured: whoever sent it, unless it says another name."""
+    said = json.loads(entry.more).get("by")
+    return str(said) if said else entry.crew
