@@ -7,7 +7,8 @@ from cardgen.results.compare import Pattern, compare, oldest_first
 from cardgen.results.csv_in import Row, read_results, strangers
 from cardgen.results.csv_out import results_csv
 from cardgen.results.model import OL, Kind, Measured, value_of, value_text
-from cardgen.results.verdict import Finding, Outcome, verdict
+from cardgen.results.trend import trend
+from cardgen.results.verdict import Finding, Outcome, expected_band, verdict
 
 __all__ = [
     "OL",
@@ -18,10 +19,12 @@ __all__ = [
     "Pattern",
     "Row",
     "compare",
+    "expected_band",
     "oldest_first",
     "read_results",
     "results_csv",
     "strangers",
+    "trend",
     "value_of",
     "value_text",
     "verdict",

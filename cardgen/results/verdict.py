@@ -95,6 +95,23 @@ def verdict(measured: Measured, valve: Expected) -> Finding:
     return Finding(name=finding.name, outcome=finding.outcome, values={**values, **finding.values})
 
 
+def expected_band(kind: Kind, valve: Expected) -> tuple[float, float] | None:
+    """Between what `verdict` takes a value of that kind for good, as it is printed."""
+    band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
+    if valve.device or (valve.decoder is not None and kind is Kind.CONTROLLER):
+        band = None
+    if band is not None:
+        return _ends(band)
+    if kind in (Kind.VOLTS, Kind.MILLIAMPERES) and (valve.latching or valve.decoder is not None):
+        return None
+    if kind is Kind.VOLTS and valve.volts:
+        return math.floor(valve.volts[0] * 10) / 10, math.ceil(valve.volts[1] * 10) / 10
+    if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:
+        around = CURRENT * valve.milliamperes
+        return valve.milliamperes - around, valve.milliamperes + around
+    return (SOUND, math.inf) if kind is Kind.INSULATION else None
+
+
 # ---- ohms at the controller ----------------------------------------------------------------
 
 
@@ -179,9 +196,10 @@ def _in_volts(value: float, valve: Expected) -> Finding:
         return _unknown("pulse-only")
     if value < 1:
         return _look("volts-none")
-    if not valve.volts:
+    found = expected_band(Kind.VOLTS, valve)
+    if found is None:
         return _unknown("not-known")
-    low, high = math.floor(valve.volts[0] * 10) / 10, math.ceil(valve.volts[1] * 10) / 10
+    low, high = found
     band = {"low": f"{low:.1f}", "high": f"{high:.1f}"}
     if value < low:
         return _look("volts-low", **band)
@@ -193,13 +211,13 @@ def _in_milliamperes(value: float, valve: Expected) -> Finding:
         return _unknown("pulse-only")
     if value < 10:  # what a clamp shows around nothing; assumed
         return _look("current-none")
-    if valve.milliamperes is None:
+    found = expected_band(Kind.MILLIAMPERES, valve)
+    if found is None:
         return _unknown("not-known")
-    expected = valve.milliamperes
-    said = {"expected": str(expected), "beside": ", ".join(valve.beside)}
-    if value > expected * (1 + CURRENT):
+    said = {"expected": str(valve.milliamperes), "beside": ", ".join(valve.beside)}
+    if value > found[1]:
         return _look("current-high", **said)
-    if value < expected * (1 - CURRENT):
+    if value < found[0]:
         return _look("current-low-beside" if valve.beside else "current-low", **said)
     return _good("current-within", **said)
 
@@ -221,12 +239,17 @@ _JUDGES: Mapping[Kind, Callable[[float, Expected], Finding]] = {
 
 def is_within(value: float, band: Band) -> bool:
     """Between the ends as they are printed: rounded outward to whole ohms."""
-    return max(math.floor(band.low), 0) <= value <= math.ceil(band.high)
+    low, high = _ends(band)
+    return low <= value <= high
+
+
+def _ends(band: Band) -> tuple[int, int]:
+    return max(math.floor(band.low), 0), math.ceil(band.high)
 
 
 def _band(band: Band) -> dict[str, str]:
-    low, high = str(max(math.floor(band.low), 0)), str(math.ceil(band.high))
-    return {"low": low, "high": high, "calculated": f"{band.expected:.1f}"}
+    low, high = _ends(band)
+    return {"low": str(low), "high": str(high), "calculated": f"{band.expected:.1f}"}
 
 
 def _good(name: str, **values: str) -> Finding:
