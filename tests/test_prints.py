@@ -12,7 +12,10 @@ from functools import cache
 
 import pytest
 
-from cardgen.build.printing import PAPERS, Print, make_print
+from cardgen.build.press import PAPERS
+from cardgen.build.printing import Print, make_print
+from cardgen.build.selection import EVERYTHING, Selection
+from cardgen.build.wish import Wish
 from cardgen.checks.marking import record_spelling
 from cardgen.examine import Examined, examine_text
 from cardgen.layout import load_layouts
@@ -44,6 +47,8 @@ SHEETS = {
 # One stock for each way of feeding; `tests/layout` lays the samples out on all others.
 PRINTS = [(name, stock) for name in SAMPLES for stock in SHEETS]
 
+TAGS = Selection(only=("valve-tags", "box-tags"))
+
 
 @cache
 def examined(name: str) -> Examined:
@@ -53,7 +58,8 @@ def examined(name: str) -> Examined:
 @cache
 def printed(name: str, stock: str = "", paper: str = "letter") -> Print:
     """Everything; with a stock named, only the tags, for nothing else depends on it."""
-    made, problems = make_print(examined(name), paper=paper, stocks=[stock], tags_only=bool(stock))
+    wish = Wish(selection=TAGS if stock else EVERYTHING)
+    made, problems = make_print(examined(name), paper=paper, stocks=[stock], wish=wish)
     assert made is not None, problems
     return made
 

@@ -1,4 +1,9 @@
-"""Turn an examined job into the PDF files of one print, and say what was printed."""
+"""Turn an examined job into the files of one print, and say what was printed.
+
+```
+job -> what each card says -> those that are wanted -> pages in walking order -> files, manifest
+```
+"""
 
 from __future__ import annotations
 
@@ -7,48 +12,27 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from cardgen.build.manifest import manifest
-from cardgen.build.packet import NAME as PACKET
-from cardgen.build.packet import Packet, Part, bind
+from cardgen import __version__
+from cardgen.build.choosing import Chosen, choose
+from cardgen.build.documents import CSV, Pages, pages_of
+from cardgen.build.history import Printed, manifest_of
+from cardgen.build.packet import NAME as PACKET_FILE
+from cardgen.build.press import PAPERS, Press
+from cardgen.build.ready import ready
+from cardgen.build.said import Said, all_said
+from cardgen.build.since import NAME as STALE
+from cardgen.build.since import Changes, stale_list
 from cardgen.build.spreadsheet import csv_bytes
-from cardgen.cards import MAKERS, Card, CardKind, Printable, cards_of
-from cardgen.cards.cover import Document, cover
+from cardgen.build.walking import Walk
+from cardgen.build.wish import Wish
+from cardgen.cards import CardKind, Printable
 from cardgen.cards.materials import materials
 from cardgen.cards.materials_sheet import materials_rows
-from cardgen.draw import pdf
-from cardgen.drawing import home_runs, picture
+from cardgen.drawing import home_runs
 from cardgen.examine import Examined
-from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
+from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.problems import Problem, has_errors, in_order
-
-PAPERS = ("letter", "a4")
-# What each kind of card is called as a file; legends get one file for each controller.
-FILE_NAMES = {
-    CardKind.VALVE_TAG: "valve-tags",
-    CardKind.BOX_TAG: "box-tags",
-    CardKind.FLAG: "wire-flags",
-    CardKind.LEGEND: "door-legend",
-    CardKind.SPLICE_CARD: "splice-cards",
-    CardKind.TEST_SHEET: "test-sheet",
-    CardKind.SPARE_LIST: "spare-list",
-    CardKind.MATERIALS: "materials",
-}
-# What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
-SHEETS = {
-    CardKind.FLAG: "flag",
-    CardKind.LEGEND: "legend",
-    CardKind.SPLICE_CARD: "half",
-    CardKind.TEST_SHEET: "sheet",
-    CardKind.SPARE_LIST: "sheet",
-    CardKind.MATERIALS: "sheet",
-    CardKind.SCHEDULE: "sheet",
-    CardKind.CLOSING: "sheet",
-}
-TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
-DRAWING = "wiring-drawing.pdf"
-CSV = "materials.csv"
-# Files whose pages are in the packet too, in their order there.
-IN_PACKET = (DRAWING, "spare-list.pdf", "test-sheet.pdf", "materials.pdf")
+from cardgen.words import load_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,51 +41,15 @@ class Print:
 
     Attributes:
         counts: cards (of the drawing: home runs; of the packet: documents) and pages by file.
+        changes: since the earlier print that was asked for.
+        stale: the same as a list for people.
     """
 
     files: Mapping[str, bytes]
     manifest: Mapping[str, Any]
     counts: Mapping[str, tuple[int, int]]
-
-
-def stock_for(kind: CardKind, paper: str, wanted: Sequence[str], layouts: Layouts) -> str:
-    """The stock for a kind of card: the last wanted one that has a face for it, else a sheet."""
-    fitting = layouts.stocks_for(kind)
-    usual = "id-1" if kind in TAGS else SHEETS[kind]
-    return next((name for name in reversed(wanted) if name in fitting), f"{usual}-{paper}")
-
-
-def stock_choices(folder: Path | None = None) -> tuple[str, ...]:
-    """The names of the stocks that something can be printed on, the shipped and one's own."""
-    layouts, _ = load_layouts(folder)
-    formats = {face.format for face in layouts.faces}
-    return tuple(name for name, stock in layouts.stocks.items() if stock.format in formats)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Press:
-    """What all pages of a print are laid out with."""
-
-    job: Printable
-    layouts: Layouts
-    paper: str
-    stamp: Stamp
-
-    def pages(
-        self, cards: Sequence[Card], stock: str
-    ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
-        at = self.layouts.stocks[stock]
-        return lay_out(cards, layouts=self.layouts, stock=at, stamp=self.stamp)
-
-    def bytes_of(
-        self, name: str, pages: Sequence[Page], outline: Sequence[tuple[str, int]] = ()
-    ) -> bytes:
-        subject = f"{self.job.info.site.value}, {self.job.stamp}"
-        return pdf(pages, title=_title(name), subject=subject, outline=outline)
-
-
-# By file (or by title, for what is in the packet only): the cards and their stock.
-_Sets = Mapping[str, tuple[Sequence[Card], str]]
+    changes: Changes | None = None
+    stale: str = ""
 
 
 def make_print(
@@ -110,95 +58,93 @@ def make_print(
     paper: str = PAPERS[0],
     stocks: Sequence[str] = (),
     folder: Path | None = None,
-    tags_only: bool = False,
+    languages: Sequence[str] = ("en",),
+    wish: Wish | None = None,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
-    """All cards of a job as PDF files, or None with what keeps it from being printed.
+    """The wanted cards of a job as files, or None with what keeps it from being printed.
 
-    `stocks` lie in the printers, `folder` holds stock and faces of one's own.
+    `stocks` lie in the printers, `folder` holds stock, faces and words of one's own, `languages`
+    are those of its cards in their order.
+
+    Raises:
+        Refused: if what is wanted is not there, or the revision was printed otherwise before.
     """
-    if examined.has_errors or examined.facts is None:
-        return None, ()
-    layouts, problems = load_layouts(folder)
+    wish = wish or Wish()
+    words, problems = load_words(languages, folder)
+    layouts, found = load_layouts(folder, words)
+    problems = in_order((*problems, *found))
+    usual, job = ready(examined), ready(examined, words)
+    if usual is None or job is None or has_errors(problems):
+        return None, problems
+    homes = home_runs(usual)
+    said = all_said(usual, homes)  # facts do not change with the language
+    walk = Walk(usual, homes)
+    chosen = choose(usual, wish, said)
+    press = _press(job, layouts, paper, stocks, wish.copies)
+    laid = pages_of(press, walk, chosen.keys, packet=chosen.packet, start=wish.start)
+    problems = in_order((*problems, *laid.problems))
     if has_errors(problems):
         return None, problems
-    info, record = examined.facts.job.info, examined.facts.job.record
-    assert info is not None and record is not None  # else there were errors
-    job = Printable(facts=examined.facts, info=info, record=record)
-    stamp = Stamp(
-        job=info.code.value, revision=f"rev {info.revision} of {info.date}", site=info.site.value
+    files = _files(press, laid, said, chosen)
+    stale = _stale(usual, wish, chosen, walk)
+    if stale:
+        files[STALE] = stale.encode()
+    inside = f"{wish.folder}/" if wish.folder else ""
+    made = Print(
+        files={inside + name: data for name, data in files.items()},
+        manifest=_manifest(usual, wish, said, chosen),
+        counts={inside + name: count for name, count in laid.counts.items()},
+        changes=chosen.changes,
+        stale=stale,
     )
-    kinds = TAGS if tags_only else tuple(MAKERS)
-    sets = {
-        name: (cards, stock_for(kind, paper, stocks, layouts))
-        for kind, all_cards in cards_of(job, kinds).items()
-        for name, cards in _by_file(kind, all_cards)
+    return made, problems
+
+
+def _press(
+    job: Printable, layouts: Layouts, paper: str, stocks: Sequence[str], copies: int
+) -> Press:
+    info = job.info
+    revision = job.words("sheet.revision", revision=info.revision, date=info.date)
+    stamp = Stamp(job=info.code.value, revision=revision, site=info.site.value, words=job.words)
+    return Press(job=job, layouts=layouts, paper=paper, stocks=stocks, stamp=stamp, copies=copies)
+
+
+def _files(press: Press, laid: Pages, said: Mapping[str, Said], chosen: Chosen) -> dict[str, bytes]:
+    files = {
+        name: press.bytes_of(name, pages, laid.outline if name == PACKET_FILE else ())
+        for name, pages in laid.files.items()
     }
-    press = _Press(job=job, layouts=layouts, paper=paper, stamp=stamp)
-    return _print(press, sets, whole=not tags_only)
-
-
-def _by_file(kind: CardKind, cards: Sequence[Card]) -> list[tuple[str, Sequence[Card]]]:
-    """What belongs to the packet only goes by its name instead of a file."""
-    if kind not in FILE_NAMES:
-        return [(card.id, (card,)) for card in cards]
-    stem = FILE_NAMES[kind]
-    if kind is CardKind.LEGEND:
-        return [(f"{stem}-{card.id}.pdf", (card,)) for card in cards]
-    return [(f"{stem}.pdf", cards)] if cards else []
-
-
-def _print(press: _Press, sets: _Sets, *, whole: bool) -> tuple[Print | None, tuple[Problem, ...]]:
-    """The cards; if it is the whole print, also the drawing, the materials and the packet."""
-    pages: dict[str, tuple[Page, ...]] = {}
-    problems: list[Problem] = []
-    for name, (cards, stock) in sets.items():
-        pages[name], found = press.pages(cards, stock)
-        problems.extend(found)
-    homes = home_runs(press.job) if whole else ()
-    if homes and not has_errors(problems):  # else most of it would be told twice
-        sheets, found = picture(homes, paper=press.paper, stamp=press.stamp)
-        pages[DRAWING] = tuple(sheet.page for sheet in sheets)
-        problems.extend(found)
-    if has_errors(problems):
-        return None, in_order(problems)
-    own = {name: made for name, made in pages.items() if name.endswith(".pdf") and made}
-    files = {name: press.bytes_of(name, made) for name, made in own.items()}
-    things = {name: len(cards) for name, (cards, _) in sets.items()} | {DRAWING: len(homes)}
-    counts = {name: (things[name], len(made)) for name, made in own.items()}
-    if whole:
+    if any(said[key].kind == CardKind.MATERIALS for key in chosen.keys):
         files[CSV] = csv_bytes(materials_rows(materials(press.job)))
-        packet, found = _packet(press, pages, list(files))
-        problems.extend(found)
-        files[PACKET] = press.bytes_of(PACKET, packet.pages, packet.outline)
-        counts[PACKET] = (len(packet.outline), len(packet.pages))
-    if has_errors(problems):
-        return None, in_order(problems)
-    said = manifest(press.job, [card for cards, _ in sets.values() for card in cards], homes)
-    return Print(files=files, manifest=said, counts=counts), in_order(problems)
+    return files
 
 
-def _packet(
-    press: _Press, pages: Mapping[str, tuple[Page, ...]], files: Sequence[str]
-) -> tuple[Packet, tuple[Problem, ...]]:
-    separate = [name for name in files if name not in IN_PACKET]
-    problems: list[Problem] = []
-
-    def cover_pages(documents: Sequence[Document]) -> tuple[Page, ...]:
-        made, found = press.pages([cover(press.job, documents, separate)], f"sheet-{press.paper}")
-        problems.extend(found)
-        return made
-
-    return bind(_parts(pages), cover_pages), tuple(problems)
-
-
-def _parts(pages: Mapping[str, tuple[Page, ...]]) -> list[Part]:
-    """The schedules, then what is a file too, then what closes the packet."""
-    titles = [name for name in pages if not name.endswith(".pdf")]
-    order = (*titles[:-1], *(name for name in IN_PACKET if name in pages), *titles[-1:])
-    return [Part(title=_title(name), pages=pages[name]) for name in order if pages[name]]
+def _stale(job: Printable, wish: Wish, chosen: Chosen, walk: Walk) -> str:
+    """What changed, for people; empty where nothing did, or where nobody asked."""
+    if not chosen.changes or chosen.since is None:
+        return ""
+    info, since = job.info, chosen.since
+    heading = [
+        f"{info.code.value} · {info.site.value}",
+        f"Revision {info.revision} of {info.date} against revision {wish.since} of {since.date}",
+    ]
+    if since.cardgen != __version__:
+        heading.append(
+            f"(printed by cardgen {since.cardgen}: other wording shows as a change, too)"
+        )
+    return stale_list(chosen.changes, walk, heading)
 
 
-def _title(name: str) -> str:
-    """As a reader's window names it: `Wire flags`."""
-    words = name.removesuffix(".pdf").replace("-", " ") if name.endswith(".pdf") else name
-    return words[:1].upper() + words[1:]
+def _manifest(
+    job: Printable, wish: Wish, said: Mapping[str, Said], chosen: Chosen
+) -> dict[str, Any]:
+    printed = Printed(
+        date=job.info.date,
+        cardgen=__version__,
+        whole=wish.is_whole,
+        cards={key: each for key, each in said.items() if key in chosen.keys},
+        gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
+    )
+    code, revision = job.info.code.value, job.info.revision
+    history = chosen.earlier.with_print(code, revision, printed, anew=chosen.is_anew)
+    return manifest_of(history, revision, job.record.key.value)

@@ -20,7 +20,8 @@ def box_tags(job: Printable) -> Iterator[Card]:
         passing = box.kind in (BoxKind.SPLICE, BoxKind.PULL) and not loads
         if len(loads) >= MANY_VALVES or len(controllers) > 1 or passing:
             fields = _fields(job, box, loads)
-            yield Card(kind=CardKind.BOX_TAG, id=box.id, place=box.place, fields=fields)
+            kind = CardKind.BOX_TAG
+            yield Card(kind=kind, id=box.id, at=box.id, place=box.place, fields=fields)
 
 
 def _controllers_in(job: Printable, box: Box) -> list[str]:

@@ -20,10 +20,11 @@ def flags(job: Printable) -> Iterator[Card]:
         if not circuits:
             continue
         longest = max(circuits, key=lambda c: len(c.hot))
-        yield from _both_ends(job, owner, owner, loads[0].place, stretches(longest.hot))
+        yield from _both_ends(job, owner, owner, owner, loads[0].place, stretches(longest.hot))
         if loads[0].back is not None:
             back = stretches(circuits[0].back)
-            yield from _both_ends(job, f"{owner}-RTN", f"{owner} return", loads[0].place, back)
+            headline, what = f"{owner}-RTN", f"{owner} return"
+            yield from _both_ends(job, owner, headline, what, loads[0].place, back)
     yield from _commons_and_paths(job)
     yield from _spares(job)
 
@@ -42,7 +43,7 @@ def stretches(steps: Iterable[Step]) -> list[Stretch]:
 
 
 def _both_ends(
-    job: Printable, headline: str, what: str, place: Place, ways: list[Stretch]
+    job: Printable, owner: str, headline: str, what: str, place: Place, ways: list[Stretch]
 ) -> Iterator[Card]:
     for number, (conductor, start, end) in enumerate(ways):
         before = ways[number - 1][0] if number else None
@@ -61,6 +62,8 @@ def _both_ends(
             yield Card(
                 kind=CardKind.FLAG,
                 id=f"{what} {conductor.name} at {at}",
+                at=at,
+                owner=owner,
                 place=place,
                 fields=fields,
             )
@@ -70,16 +73,17 @@ def _commons_and_paths(job: Printable) -> Iterator[Card]:
     for controller, landings in job.facts.wiring.commons.items():
         for la in landings:
             way = (la.conductor, la.conductor.places[la.begins], la.conductor.places[-1])
-            yield from _both_ends(job, f"COM-{controller}", f"COM-{controller}", la.place, [way])
+            name = f"COM-{controller}"
+            yield from _both_ends(job, name, name, name, la.place, [way])
     for controller, sides in job.facts.wiring.paths.items():
         for number, landings in enumerate(sides, 1):
             for la in landings:
                 way = (la.conductor, la.conductor.places[la.begins], la.conductor.places[-1])
                 name = f"PATH-{controller}{number}"
-                yield from _both_ends(job, name, name, la.place, [way])
+                yield from _both_ends(job, name, name, name, la.place, [way])
 
 
 def _spares(job: Printable) -> Iterator[Card]:
     for name, conductor, _ in free_conductors(job):
         way = (conductor, conductor.places[0], conductor.places[-1])
-        yield from _both_ends(job, name, "spare", conductor.cable.place, [way])
+        yield from _both_ends(job, name, name, "spare", conductor.cable.place, [way])

@@ -38,7 +38,8 @@ def legends(job: Printable) -> Iterator[Card]:
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
             fields["spares"] = Table(columns=columns, rows=spares)
-        yield Card(kind=CardKind.LEGEND, id=controller.id, place=controller.place, fields=fields)
+        kind, at = CardKind.LEGEND, controller.id
+        yield Card(kind=kind, id=at, at=at, place=controller.place, fields=fields)
 
 
 def _without_empty_columns(rows: tuple[Row, ...]) -> Table:

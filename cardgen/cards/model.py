@@ -123,10 +123,15 @@ class Card:
     Attributes:
         place: where the job file says the thing; a text that does not fit is reported there.
         id: unique within a print, in the trade's words, `A7`, `VB-3`, `A-K1 red at VB-1`.
+        at: the box or controller where it hangs or lies; empty for a sheet.
+        owner: the station, master valve or relay it serves; of flags also a common, a side of a
+            path or a spare by the name on the flag; empty for all else.
         fields: by the names that faces use; an absent field leaves its frame empty.
     """
 
     place: Place
     kind: CardKind
     id: str
+    at: str = ""
+    owner: str = ""
     fields: Mapping[str, FieldValue] = field(default_factory=dict)

@@ -16,7 +16,12 @@ def valve_tags(job: Printable) -> Iterator[Card]:
     for loads in job.owners.values():
         for load in loads:
             yield Card(
-                kind=CardKind.VALVE_TAG, id=load.id, place=load.place, fields=_fields(job, load)
+                kind=CardKind.VALVE_TAG,
+                id=load.id,
+                at=load.box,
+                owner=load.owner.id,
+                place=load.place,
+                fields=_fields(job, load),
             )
 
 

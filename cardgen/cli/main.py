@@ -13,6 +13,7 @@ from importlib import import_module
 from pathlib import Path
 
 from cardgen import __version__
+from cardgen.cli.selecting import add_selection_options
 
 
 def main(argv: Sequence[str]) -> int:
@@ -88,8 +89,11 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         default="en",
         help="language of the cards: en, es, or two on each card, 'en,es'",
     )
+    add_selection_options(parser)
     parser.add_argument(
-        "--replace", action="store_true", help="overwrite files that are not an earlier print"
+        "--replace",
+        action="store_true",
+        help="overwrite a revision that said something else, and files that are not of a print",
     )
 
 

@@ -1,43 +1,132 @@
-"""`cardgen print JOB --out DIR`: tags, flags and legends as PDF, or nothing at all."""
+"""`cardgen print JOB --out DIR`: tags, flags and sheets as PDF, or nothing at all."""
 
 from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Sequence
+from pathlib import Path
 
+from cardgen.build.documents import DRAWING_FILE
+from cardgen.build.history import read_history, read_manifest
+from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET
-from cardgen.build.printing import DRAWING, make_print, stock_choices
-from cardgen.build.refused import CannotWrite
+from cardgen.build.press import stock_choices
+from cardgen.build.printing import Print, make_print
+from cardgen.build.refused import Refused
+from cardgen.build.selection import KINDS, Selection
+from cardgen.build.wish import Wish
 from cardgen.build.writing import write_set
-from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, misused, no_such, tell
-from cardgen.examine import examine
+from cardgen.cli.telling import (
+    CLEAN,
+    ERRORS,
+    chosen_languages,
+    layouts_folder,
+    misused,
+    no_such,
+    tell,
+    waiting,
+)
+from cardgen.examine import Examined, examine
+from cardgen.reading.shapes import nearest
 
 
 def run(options: argparse.Namespace) -> int:
     folder = layouts_folder(options.layouts)
     if isinstance(folder, str):
         return misused(folder)
+    languages = chosen_languages(options.language, folder)
+    if isinstance(languages, str):
+        return misused(languages)
     choices = stock_choices(folder)
     for name in options.stock:
         if name not in choices:
             return misused(f"no stock is called '{name}'", no_such(name, choices))
+    for word in options.only:
+        if word not in KINDS:
+            way = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
+            return misused(f"nothing that is printed is called '{word}'", way)
+    if options.manifest and options.since is None:
+        return misused("--manifest is for --since", "say which revision: --since REV")
     examined = examine(options.job)
-    made, more = make_print(examined, paper=options.paper, stocks=options.stock, folder=folder)
-    tell((*examined.problems, *more), options)
-    if made is None:
-        print("nothing is printed: mend the errors first", file=sys.stderr)
-        return ERRORS
+    if examined.has_errors:
+        tell(examined.problems, options)
+        return _nothing()
     try:
-        write_set(options.out, made.files, made.manifest, replace=options.replace)
-    except CannotWrite as fault:
+        with locked(options.out, waiting=waiting):
+            return _print(examined, folder, languages, options)
+    except Refused as fault:
+        tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
+
+
+def _print(
+    examined: Examined,
+    folder: Path | None,
+    languages: Sequence[str],
+    options: argparse.Namespace,
+) -> int:
+    """With the folder held: what it keeps is read, added to, and written."""
+    wish = _wish(options)
+    made, more = make_print(
+        examined,
+        paper=options.paper,
+        stocks=options.stock,
+        folder=folder,
+        languages=languages,
+        wish=wish,
+    )
+    if made is None:
+        tell((*examined.problems, *more), options)
+        return _nothing()
+    kept = [name for name in wish.earlier.files if wish.keeps(name)]
+    write_set(options.out, made.files, made.manifest, replace=options.replace, kept=kept)
+    tell((*examined.problems, *more), options)
+    _report(made, options)
+    return CLEAN
+
+
+def _wish(options: argparse.Namespace) -> Wish:
+    try:
+        base = read_manifest(options.manifest) if options.manifest else None
+    except FileNotFoundError as fault:
+        raise Refused(
+            f"there is no '{options.manifest}'", "name the manifest of a print"
+        ) from fault
+    return Wish(
+        selection=Selection(
+            only=tuple(options.only),
+            boxes=tuple(options.box),
+            stations=tuple(options.station),
+            controllers=tuple(options.controller),
+        ),
+        since=options.since,
+        earlier=read_history(options.out),
+        base=base,
+        start=options.start,
+        copies=options.copies,
+        anew=options.replace,
+    )
+
+
+def _report(made: Print, options: argparse.Namespace) -> None:
+    if made.changes is not None and not made.changes:
+        print(f"nothing has changed since revision {options.since}: nothing is printed")
+        return
+    if made.stale:
+        print(made.stale)
     for name, (things, pages) in made.counts.items():
-        what = {DRAWING: "home run", PACKET: "document"}.get(name, "card")
+        file = name.rpartition("/")[2]
+        what = {DRAWING_FILE: "home run", PACKET: "document"}.get(file, "card")
         print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
     for name in sorted(made.files.keys() - made.counts.keys()):
         print(options.out / name)
     print("Print at 100 % ('actual size') and measure the 50 mm bar before you cut.")
-    return CLEAN
+
+
+def _nothing() -> int:
+    print("nothing is printed: mend the errors first", file=sys.stderr)
+    return ERRORS
 
 
 def _count(number: int, word: str) -> str:

@@ -1,0 +1,138 @@
+"""Turn a wish into the keys of what is printed, or into the reason why it cannot be had."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from cardgen import __version__
+from cardgen.build.history import History, Printed
+from cardgen.build.refused import Refused
+from cardgen.build.said import DRAWING, Said
+from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
+from cardgen.build.since import Changes, compared
+from cardgen.build.wish import Wish
+from cardgen.cards import CardKind, Printable
+from cardgen.checks.facts import listed
+
+# Of what the packet is bound; it is printed whole where any of it changed.
+BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}
+_RAISE = "raise 'revision' in the job; if no tag of it hangs yet, add --replace"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """What is printed.
+
+    Attributes:
+        keys: of cards and home runs.
+        earlier: the prints that the manifest keeps on keeping.
+        is_anew: the revision said something else before, and that holds no longer.
+        since: the print with which it was compared, and what changed since; or None.
+    """
+
+    keys: frozenset[str]
+    packet: bool
+    earlier: History
+    is_anew: bool
+    since: Printed | None = None
+    changes: Changes | None = None
+
+
+def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
+    """What of all that the job says is printed.
+
+    Raises:
+        Refused: if the job has no such thing, if there is no such print to compare with, or if
+            this revision was printed before and said something else.
+    """
+    earlier = _earlier(job, wish)
+    contradicted = earlier.contradicted(job.info.revision, __version__, said)
+    if contradicted and not wish.anew:
+        raise Refused(
+            f"revision {job.info.revision} was printed before and said something else "
+            f"({_some(contradicted)})",
+            _RAISE,
+        )
+    since = _since(job, wish) if wish.since is not None else None
+    standing = _base(wish).standing(wish.since) if wish.since is not None else {}
+    selection = checked(wish.selection, job, standing.values())
+    wanted = selection.chosen(said.values())
+    if not wanted and since is None:
+        raise nothing_of(selection, said.values())
+    changes = None
+    if since is not None:
+        everything = compared(standing, said)
+        changes = everything.within(selection)
+        wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
+    return Chosen(
+        keys=frozenset(wanted),
+        packet=any(_word(said[key]) == PACKET for key in wanted),
+        earlier=earlier,
+        is_anew=bool(contradicted),
+        since=since,
+        changes=changes,
+    )
+
+
+def _changed(
+    wanted: set[str], said: Mapping[str, Said], changes: Changes, *, bound: bool
+) -> set[str]:
+    """Cards that changed; drawing and packet are numbered through: whole or not at all."""
+    drawn = DRAWING in changes.kinds
+    through = {
+        key
+        for key in wanted
+        if (said[key].kind == DRAWING and drawn) or (_word(said[key]) == PACKET and bound)
+    }
+    single = {key for key in changes.keys if said[key].kind not in (DRAWING, *KINDS[PACKET])}
+    return through | single
+
+
+def _word(said: Said) -> str:
+    return WORD_OF[said.kind]
+
+
+def _base(wish: Wish) -> History:
+    return wish.earlier if wish.base is None else wish.base
+
+
+def _earlier(job: Printable, wish: Wish) -> History:
+    """Of this job only; a folder without prints begins with those that it is compared with."""
+    code = job.info.code.value
+    kept = wish.earlier if wish.earlier.job == code else History()
+    return kept.filled_from(wish.base) if wish.base is not None and wish.base.job == code else kept
+
+
+def _since(job: Printable, wish: Wish) -> Printed:
+    base, revision = _base(wish), wish.since
+    assert revision is not None
+    if not base.job:
+        raise Refused(
+            f"there is no print yet with which revision {job.info.revision} could be compared",
+            "print everything, or name the manifest of an earlier print with --manifest",
+        )
+    if base.job != job.info.code.value:
+        raise Refused(
+            f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
+        )
+    if base.has_older and not base.revisions:
+        raise Refused(
+            "the last print is of an earlier cardgen, which did not keep what the cards said",
+            "print everything once; from then on --since works",
+        )
+    if revision not in base.revisions:
+        printed = listed(str(number) for number in sorted(base.revisions))
+        raise Refused(f"revision {revision} was never printed there", f"there is {printed}")
+    if revision > job.info.revision:
+        raise Refused(
+            f"the job is revision {job.info.revision}, older than {revision}",
+            "name an earlier revision after --since, or raise 'revision' in the job",
+        )
+    return base.revisions[revision]
+
+
+def _some(keys: list[str]) -> str:
+    """`valve tag A7, flag A7 A-K1 red at VB-1 and 12 more`."""
+    more = f" and {len(keys) - 3} more" if len(keys) > 3 else ""
+    return ", ".join(keys[:3]) + more

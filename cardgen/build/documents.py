@@ -1,0 +1,162 @@
+"""Turn the wanted cards into the pages of each file: tags and flags in walking order, and a packet.
+
+```
+kind -> files by name -> wanted cards -> pages
+     `-> parts of the packet, always whole -> bound behind a cover
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+
+from cardgen.build.packet import NAME as PACKET_FILE
+from cardgen.build.packet import Part, bind
+from cardgen.build.press import Laid, Press, title
+from cardgen.build.said import DRAWING
+from cardgen.build.selection import PACKET, WORD_OF
+from cardgen.build.walking import Walk
+from cardgen.cards import Card, CardKind, cards_of
+from cardgen.cards.cover import cover
+from cardgen.drawing import HomeRun, home_runs, picture
+from cardgen.layout import Page
+from cardgen.problems import Problem, has_errors
+
+DRAWING_FILE = "wiring-drawing.pdf"
+CSV = "materials.csv"
+# Files whose pages are in the packet too, in their order there.
+IN_PACKET = (DRAWING_FILE, "spare-list.pdf", "test-sheet.pdf", "materials.pdf")
+# In the order in which a part-used sheet is offered to them.
+STARTED = (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG)
+WALKED = (*STARTED, CardKind.SPLICE_CARD)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """The cards of one kind that belong together.
+
+    Attributes:
+        name: of its file; of what is in the packet only, its title.
+    """
+
+    name: str
+    kind: CardKind
+    cards: tuple[Card, ...]
+
+    @property
+    def is_file(self) -> bool:
+        return self.name.endswith(".pdf")
+
+
+@dataclass(slots=True, kw_only=True)
+class Pages:
+    """The pages of each file, and what is wrong with them.
+
+    Attributes:
+        counts: cards and pages by file; home runs of the drawing, documents of the packet.
+        outline: of the packet.
+    """
+
+    files: dict[str, tuple[Page, ...]]
+    counts: dict[str, tuple[int, int]]
+    problems: list[Problem]
+    outline: Sequence[tuple[str, int]] = ()
+
+    def take(self, laid: Laid) -> tuple[Page, ...]:
+        pages, problems = laid
+        self.problems.extend(problems)
+        return pages
+
+    def add(self, name: str, things: int, pages: tuple[Page, ...]) -> None:
+        if pages:
+            self.files[name], self.counts[name] = pages, (things, len(pages))
+
+
+def documents(cards: Mapping[CardKind, Sequence[Card]], walk: Walk) -> Iterator[Document]:
+    """All of a job; legends get one file for each controller."""
+    for kind, found in cards.items():
+        ordered = tuple(sorted(found, key=walk.key) if kind in WALKED else found)
+        word = WORD_OF[kind]
+        if kind is CardKind.LEGEND or word == PACKET:
+            for card in ordered:
+                name = card.id if word == PACKET else f"{word}-{card.id}.pdf"
+                yield Document(name=name, kind=kind, cards=(card,))
+        elif ordered:
+            yield Document(name=f"{word}.pdf", kind=kind, cards=ordered)
+
+
+def pages_of(
+    press: Press, walk: Walk, keys: AbstractSet[str], *, packet: bool, start: int
+) -> Pages:
+    """The pages of all that is wanted; the parts of the packet are laid out for it in any case.
+
+    Raises:
+        Refused: if there is no card `start` on the first sheet.
+    """
+    made = Pages(files={}, counts={}, problems=[])
+    found = list(documents(cards_of(press.job), walk))
+    parts = _parts(press, found, made) if packet else {}
+    for each in found:
+        mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in keys)
+        if not each.is_file or not mine:
+            continue
+        if mine == each.cards and each.name in parts:
+            pages = parts[each.name] * press.copies
+        else:
+            pages = made.take(press.copied(each.kind, mine, start))
+        made.add(each.name, len(mine), pages)
+        start = 1 if each.kind in STARTED else start
+    if not has_errors(made.problems):  # else most of it would be told twice
+        _add_drawing(press, keys, parts, made, packet=packet)
+    if packet and not has_errors(made.problems):
+        separate = [each.name for each in found if each.is_file and each.name not in IN_PACKET]
+        _bind(press, parts, [*separate, CSV], made)
+    return made
+
+
+def _parts(press: Press, found: Sequence[Document], made: Pages) -> dict[str, tuple[Page, ...]]:
+    inside = [each for each in found if not each.is_file or each.name in IN_PACKET]
+    return {each.name: made.take(press.set(each.kind, each.cards)) for each in inside}
+
+
+def _add_drawing(
+    press: Press,
+    keys: AbstractSet[str],
+    parts: dict[str, tuple[Page, ...]],
+    made: Pages,
+    *,
+    packet: bool,
+) -> None:
+    homes = home_runs(press.job)
+    mine = tuple(home for home in homes if f"{DRAWING} {home.run.cable}" in keys)
+    if packet:
+        parts[DRAWING_FILE] = made.take(_drawn(press, homes))
+    if mine:
+        drawn = parts.get(DRAWING_FILE, ())
+        pages = drawn if drawn and mine == homes else made.take(_drawn(press, mine))
+        made.add(DRAWING_FILE, len(mine), pages * press.copies)
+
+
+def _drawn(press: Press, homes: Sequence[HomeRun]) -> Laid:
+    sheets, problems = picture(homes, paper=press.paper, stamp=press.stamp)
+    return tuple(sheet.page for sheet in sheets), problems
+
+
+def _bind(
+    press: Press, parts: Mapping[str, tuple[Page, ...]], separate: Sequence[str], made: Pages
+) -> None:
+    """The schedules, then what is a file too, then what closes the packet."""
+    words = press.job.words
+    titles = [name for name in parts if not name.endswith(".pdf")]
+    order = (*titles[:-1], *(name for name in IN_PACKET if name in parts), *titles[-1:])
+    bound = [Part(title=title(name, words), pages=parts[name]) for name in order if parts[name]]
+
+    def cover_pages(listed: Sequence[tuple[str, int]]) -> tuple[Page, ...]:
+        card = cover(press.job, listed, separate)
+        return made.take(press.set(card.kind, [card]))
+
+    packet = bind(bound, cover_pages, words)
+    made.outline = packet.outline
+    made.add(PACKET_FILE, len(packet.outline), packet.pages * press.copies)

@@ -1,0 +1,179 @@
+"""Turn a job into what each of its cards says in words, and whose it is: what prints compare.
+
+```
+card -> Said: at VB-3, of A7, of controller A; "hot": "A-K1 red RD, 18 AWG", ...
+```
+Always in the usual language, without stock, layout and stamp: those change no fact.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards.model import Code, ConductorMark, Splice, Table, Wire
+from cardgen.cards.spares import free_conductors
+from cardgen.drawing import HomeRun, outline
+from cardgen.drawing.model import Run
+from cardgen.job.model import MasterValve
+
+DRAWING = "wiring drawing"
+Words = str | tuple[str, ...]
+BY_CONTROLLER = (CardKind.LEGEND, CardKind.TEST_SHEET)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """What one card says, or the drawing of one home run.
+
+    Attributes:
+        kind: of the card; DRAWING for a home run, whose id is its cable.
+        at, owner: as of the card.
+        names: what a person asks for it by: the station and, of a twin, the valve.
+        controllers: whose it is.
+        words: by field; a field of several lines or rows has them one by one.
+    """
+
+    kind: str
+    id: str
+    at: str = ""
+    owner: str = ""
+    names: tuple[str, ...] = ()
+    controllers: tuple[str, ...] = ()
+    words: Mapping[str, Words]
+
+    @property
+    def key(self) -> str:
+        return f"{self.kind} {self.id}"
+
+    @property
+    def digest(self) -> str:
+        """The same as long as the card says the same."""
+        text = json.dumps(asdict(self), sort_keys=True, ensure_ascii=False)
+        return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+
+def all_said(job: Printable, homes: Sequence[HomeRun]) -> dict[str, Said]:
+    """By kind and id, in the order in which the cards are made; then the home runs."""
+    whose = _Whose(job, homes)
+    found = [whose.card(card) for cards in cards_of(job).values() for card in cards]
+    found += [whose.home(home) for home in homes]
+    return {said.key: said for said in found}
+
+
+class _Whose:
+    """Which names and controllers each card belongs to."""
+
+    def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
+        self.job = job
+        self.start = {home.run.cable: _start(job, home) for home in homes}
+        self.of_cable = {
+            cable: self.start[home.run.cable] for home in homes for cable in _cables(home.run)
+        }
+        self.spare = {name: conductor for name, conductor, _ in free_conductors(job)}
+
+    def card(self, card: Card) -> Said:
+        return Said(
+            kind=str(card.kind),
+            id=card.id,
+            at=card.at,
+            owner=card.owner,
+            names=self._names(card),
+            controllers=self._controllers(card),
+            words={name: _words(value) for name, value in card.fields.items() if name != "stamp"},
+        )
+
+    def home(self, home: HomeRun) -> Said:
+        start = self.start[home.run.cable]
+        lines = tuple(outline(home).splitlines())
+        controllers = (start,) if start in self.job.job.controllers else ()
+        words: Mapping[str, Words] = {"drawing": lines}
+        return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
+
+    def _names(self, card: Card) -> tuple[str, ...]:
+        loads = self.job.owners.get(card.owner, ())
+        of_all = card.kind is CardKind.FLAG  # the hot of a twin serves both valves
+        valves = (load.id for load in loads if of_all or load.id == card.id)
+        return tuple(dict.fromkeys((card.owner, *valves))) if loads else ()
+
+    def _controllers(self, card: Card) -> tuple[str, ...]:
+        """Those of its owner; of a box all that have a valve or a cable in it."""
+        if card.kind in BY_CONTROLLER:
+            return (card.id,)
+        if card.owner:
+            return tuple(self._of_owner(card.owner))
+        if not card.at:
+            return ()
+        loads = self.job.facts.loads_in.get(card.at, ())
+        found = [name for load in loads for name in self._of_owner(load.owner.id)]
+        cables = self.job.job.cables.values()
+        found += [self.of_cable[c.id] for c in cables if card.at in (stop.at for stop in c.run)]
+        return tuple(name for name in self.job.job.controllers if name in found)
+
+    def _of_owner(self, owner: str) -> Iterator[str]:
+        for load in self.job.owners.get(owner, ())[:1]:
+            if isinstance(load.owner, MasterValve):
+                yield from (said.value for said in load.owner.controllers)
+            else:
+                yield load.controller
+        for controller in self.job.job.controllers:
+            if owner in (f"COM-{controller}", f"PATH-{controller}1", f"PATH-{controller}2"):
+                yield controller
+        if owner in self.spare:
+            yield self.of_cable[self.spare[owner].cable.id]
+
+
+def _start(job: Printable, home: HomeRun) -> str:
+    return job.job.cables[home.run.cable].run[0].at
+
+
+def _cables(run: Run) -> Iterator[str]:
+    yield run.cable
+    for stop in run.stops:
+        for branch in stop.branches:
+            yield from _cables(branch)
+
+
+# ---- values as words -----------------------------------------------------------------------
+
+
+def _words(value: Any) -> Words:
+    """All of a field; nothing that tells two values apart is left out."""
+    match value:
+        case str() | ConductorMark() | Code():
+            return _line(value)
+        case Table():
+            return tuple(_row(value.columns, row) for row in value.rows)
+        case _:
+            return tuple(_line(each) for each in value)
+
+
+def _row(columns: Sequence[str], row: Sequence[Any]) -> str:
+    """`terminal 3; area front lawn`; cells without anything are left out."""
+    cells = ((name, _line(cell)) for name, cell in zip(columns, row, strict=True))
+    return "; ".join(f"{name} {cell}" for name, cell in cells if cell)
+
+
+def _line(value: Any) -> str:
+    match value:
+        case str():
+            return str(value)
+        case ConductorMark():
+            name = f"{value.cable} {value.word}"
+            parts = (name, value.code, value.flag, value.band, value.gauge)
+            return ", ".join(part for part in parts if part)
+        case Code():
+            return value.address
+        case Wire():
+            mark = _line(value.mark) if value.mark else ""
+            return " ".join(part for part in (value.name, mark, value.about) if part)
+        case Splice():
+            sides = (value.arriving, value.leads, value.leaving)
+            wires = " | ".join(", ".join(_line(wire) for wire in side) for side in sides)
+            return f"{value.title} ({value.about}): {wires}"
+        case _:
+            raise AssertionError(f"a card holds a {type(value).__name__}")

@@ -1,0 +1,127 @@
+"""Compare what hangs with what is to be: new, changed and gone, as a list to carry outside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from cardgen.build.said import Said, Words
+from cardgen.build.selection import Selection
+from cardgen.build.walking import Walk
+
+NAME = "stale-tags.txt"
+NOTHING = "nothing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """What is otherwise than it was; `changed` holds before and after."""
+
+    new: tuple[Said, ...]
+    changed: tuple[tuple[Said, Said], ...]
+    gone: tuple[Said, ...]
+
+    @property
+    def keys(self) -> set[str]:
+        """Of what is to be printed."""
+        return {said.key for said in (*self.new, *(after for _, after in self.changed))}
+
+    @property
+    def kinds(self) -> set[str]:
+        return {said.kind for said in (*self.new, *self.gone, *(a for _, a in self.changed))}
+
+    def __bool__(self) -> bool:
+        return bool(self.new or self.changed or self.gone)
+
+    def within(self, selection: Selection) -> Changes:
+        """Those for what is selected: a tag that goes to another box is of both."""
+        return Changes(
+            new=tuple(filter(selection.serves, self.new)),
+            changed=tuple(pair for pair in self.changed if any(map(selection.serves, pair))),
+            gone=tuple(filter(selection.serves, self.gone)),
+        )
+
+
+def compared(before: Mapping[str, Said], now: Mapping[str, Said]) -> Changes:
+    return Changes(
+        new=tuple(said for key, said in now.items() if key not in before),
+        changed=tuple(
+            (before[key], said)
+            for key, said in now.items()
+            if key in before and before[key].words != said.words
+        ),
+        gone=tuple(said for key, said in before.items() if key not in now),
+    )
+
+
+# ---- in words ------------------------------------------------------------------------------
+
+
+def stale_list(changes: Changes, walk: Walk, heading: Iterable[str]) -> str:
+    """What to take down, replace and put up, in walking order, with what changed."""
+    lines = [*heading]
+    lines += _section("TAKE DOWN", [(_where(said), ()) for said in _hung(changes.gone, walk)])
+    pairs = sorted(changes.changed, key=lambda pair: walk.key(pair[0]))
+    hung = [(_moved(*pair), tuple(_differences(*pair))) for pair in pairs if pair[1].at]
+    lines += _section("REPLACE", hung)
+    lines += _section("PUT UP", [(_where(said), ()) for said in _hung(changes.new, walk)])
+    sheets = [*(after for _, after in changes.changed), *changes.new]
+    lines += _sheets("SHEETS PRINTED ANEW", sheets)
+    lines += _sheets("SHEETS THAT HOLD NO LONGER", changes.gone)
+    return "\n".join(lines) + "\n"
+
+
+def _hung(found: Iterable[Said], walk: Walk) -> list[Said]:
+    return sorted((said for said in found if said.at), key=walk.key)
+
+
+def _section(title: str, entries: list[tuple[str, tuple[str, ...]]]) -> Iterator[str]:
+    if entries:
+        yield f"\n{title} ({len(entries)})"
+    for head, differences in entries:
+        yield f"[ ] {head}"
+        yield from (f"      {line}" for line in differences)
+
+
+def _sheets(title: str, found: Iterable[Said]) -> Iterator[str]:
+    names = [said.key for said in found if not said.at]
+    if names:
+        yield f"\n{title} ({len(names)})"
+        yield from (f"    {name}" for name in names)
+
+
+def _where(said: Said) -> str:
+    """`VB-3: valve tag A7`."""
+    name = said.id.removesuffix(f" at {said.at}")
+    return f"{said.at}: {said.kind}" + ("" if name == said.at else f" {name}")
+
+
+def _moved(before: Said, after: Said) -> str:
+    return _where(after) if before.at == after.at else f"{before.at} to {_where(after)}"
+
+
+def _differences(before: Said, after: Said) -> Iterator[str]:
+    """`hot: A-K1 red -> A-K1 tan`, field by field."""
+    for name in dict.fromkeys((*before.words, *after.words)):
+        old, new = before.words.get(name, ""), after.words.get(name, "")
+        if old == new:
+            continue
+        for was, is_ in _pairs(_lines(old), _lines(new)):
+            yield f"{name.replace('_', ' ')}: {was} -> {is_}"
+
+
+def _lines(words: Words) -> tuple[str, ...]:
+    return (words,) if isinstance(words, str) else words
+
+
+def _pairs(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    """Only the lines that differ: side by side where there are as many, else one by one."""
+    was = [line for line in old if line not in new and line]
+    is_ = [line for line in new if line not in old and line]
+    if len(was) == len(is_):
+        yield from zip(was, is_, strict=True)
+    else:
+        yield from ((line, NOTHING) for line in was)
+        yield from ((NOTHING, line) for line in is_)
+    if not was and not is_:
+        yield "in one order", "in another"

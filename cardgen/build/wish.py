@@ -1,0 +1,51 @@
+"""What a print is asked for: which cards, since when, how many, and where its files lie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from cardgen.build.history import History
+from cardgen.build.selection import EVERYTHING, KINDS, Selection
+
+SELECTED = "selected"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """Attributes:
+    since: only what changed since this revision was printed.
+    earlier: the prints that the folder keeps.
+    base: the prints in which `since` is looked up; None for `earlier`.
+    start: first free card of a part-used sheet, for the first file of tags or flags.
+    anew: whether a revision may say otherwise than when it was printed before.
+    """
+
+    selection: Selection = EVERYTHING
+    since: int | None = None
+    earlier: History = field(default_factory=History)
+    base: History | None = None
+    start: int = 1
+    copies: int = 1
+    anew: bool = False
+
+    @property
+    def is_whole(self) -> bool:
+        return self.since is None and self.selection == EVERYTHING
+
+    @property
+    def folder(self) -> str:
+        """Where in the output folder the files lie: what was printed whole stays whole."""
+        if self.since is not None:
+            return f"since-{self.since}"
+        return SELECTED if self.selection.is_narrow else ""
+
+    def keeps(self, name: str) -> bool:
+        """Whether a file of an earlier print stays although this print makes none of that name.
+
+        A whole print takes all beside its files away, one of some kinds only files of those kinds;
+        neither touches the folders of other prints.
+        """
+        folder, _, file = name.rpartition("/")
+        if folder != self.folder:
+            return True
+        return not folder and not file.startswith(self.selection.only or tuple(KINDS))

@@ -1,0 +1,57 @@
+"""The options of `cardgen print` that say which cards are printed, how many, and since when."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from pathlib import Path
+
+CHOICES = (
+    ("--only", "KIND", "valve-tags, box-tags, wire-flags, door-legend, ... see the manual"),
+    ("--box", "BOX", "what hangs or lies in it; or at a controller"),
+    ("--station", "STATION", "its tags and flags; also a master valve, relay or single valve"),
+    ("--controller", "CONTROLLER", "everything of it"),
+)
+MOST_CARDS, MOST_COPIES, LAST_REVISION = 1000, 99, 10**6
+
+
+def add_selection_options(parser: argparse.ArgumentParser) -> None:
+    group = parser.add_argument_group(
+        "only what is needed", "once more for more of the same; different ones narrow each other"
+    )
+    for option, what, help_ in CHOICES:
+        group.add_argument(option, metavar=what, action="append", default=[], help=help_)
+    group.add_argument(
+        "--since",
+        metavar="REV",
+        type=_number(0, LAST_REVISION),
+        help="what changed since that print, and which tags are stale",
+    )
+    group.add_argument(
+        "--manifest", metavar="FILE", type=Path, help="of the print of REV, if it is not in DIR"
+    )
+    group.add_argument(
+        "--start",
+        metavar="N",
+        type=_number(1, MOST_CARDS),
+        default=1,
+        help="first free card of a part-used sheet, for the first file of tags or flags",
+    )
+    group.add_argument(
+        "--copies",
+        metavar="N",
+        type=_number(1, MOST_COPIES),
+        default=1,
+        help="of all that is printed",
+    )
+
+
+def _number(least: int, most: int) -> Callable[[str], int]:
+    """A whole number in that range."""
+
+    def read(text: str) -> int:
+        if text.isascii() and text.isdecimal() and least <= int(text[:9]) <= most:
+            return int(text)
+        raise argparse.ArgumentTypeError(f"'{text}' is no number from {least} to {most}")
+
+    return read
