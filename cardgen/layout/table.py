@@ -75,7 +75,7 @@ class Look:
 
     @property
     def header(self) -> float:
-        return max(HEADER * self.capital, min(HEADER * self.least, self.capital))
+        return max(HEADER * self.capital, self.least)
 
 
 def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
