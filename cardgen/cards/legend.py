@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from cardgen.cards.cautions import BEFORE, CAUTIONS
+from cardgen.cards.expected import (
+    BOUND,
+    at_controller,
+    beside,
+    coil_alone,
+    known,
+    milliamperes,
+    volts_at_box,
+)
 from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.valve_tags import area_of
@@ -14,74 +24,109 @@ from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, Landing, Leg, Load, LoadKind
 from cardgen.wiring.written import PATH_SIDES, terminals_of
 
-COLUMNS = ("terminal", "station", "area", "box", "colour at this end", "reads, Ω", "notes")
+# In a door room is scarce: the station stands beside its terminal, the notes under the area.
+COLUMNS = ("terminal", "area", "box", "colour at this end", "reads, Ω", "V at the box", "mA")
 EMPTY = "–"
 Row = tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Position:
+    """What is on one terminal, or at one address of a path; empty where there is nothing."""
+
+    terminal: str
+    station: str = ""
+    area: str = ""
+    box: str = ""
+    colour: Cell = ""
+    ohms: str = ""
+    volts: str = ""
+    milliamperes: str = ""
+    notes: tuple[str, ...] = ()
 
 
 def legends(job: Printable) -> Iterator[Card]:
     """One legend for each controller."""
     for controller in job.job.controllers.values():
+        positions = tuple(_positions(job, controller))
         fields: dict[str, FieldValue] = {
             "title": f"CONTROLLER {controller.id}",
             "subtitle": f"{job.info.site.value} · {controller.where} · {controller.supply.value}",
-            "terminals": _without_empty_columns(tuple(_rows(job, controller))),
+            "terminals": _without_empty_columns(COLUMNS, [_in_door(each) for each in positions]),
             "before": BEFORE,
             "cautions": CAUTIONS,
             "code": job.code_of(controller.id),
             "stamp": job.stamp,
         }
+        readings = tuple(_readings(job, controller))
+        if readings:
+            fields["readings"] = readings
         sensors = tuple(_sensors(job, controller))
         if sensors:
             fields["sensors"] = sensors
         spares = tuple(_spares(job, controller))
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
-            fields["spares"] = Table(columns=columns, rows=spares)
+            fields["spares"] = _without_empty_columns(columns, spares)
         kind, at = CardKind.LEGEND, controller.id
         yield Card(kind=kind, id=at, at=at, place=controller.place, fields=fields)
 
 
-def _without_empty_columns(rows: tuple[Row, ...]) -> Table:
-    """Room is scarce in a door: a column that says nothing in any row is left out."""
-    kept = [i for i in range(len(COLUMNS)) if any(row[i] not in ("", EMPTY) for row in rows)]
+def _in_door(at: Position) -> Row:
+    named = f"{at.terminal} · {at.station}" if at.station not in ("", EMPTY) else at.terminal
+    about = "; ".join(part for part in (at.area, *at.notes) if part)
+    return named, about, at.box, at.colour, at.ohms, at.volts, at.milliamperes
+
+
+def _without_empty_columns(columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
+    """A column that says nothing in any row is left out."""
+    kept = [i for i in range(len(columns)) if any(row[i] not in ("", EMPTY) for row in rows)]
     return Table(
-        columns=tuple(COLUMNS[i] for i in kept),
+        columns=tuple(columns[i] for i in kept),
         rows=tuple(tuple(row[i] for i in kept) for row in rows),
     )
 
 
-def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
+def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
     if controller.supply.value.kind is SupplyKind.TWO_WIRE:
-        yield from _path_rows(job, controller)
+        yield from _on_path(job, controller)
         return
     sensors = [s for s in job.job.sensors.values() if _is_on_terminals(s, controller)]
     for terminal in terminals_of(job.job, controller.id):
         if terminal == COMMON_TERMINAL:
-            yield from _common_rows(job, controller)
+            yield from _commons(job, controller)
         elif terminal == "SEN":
             name = " ".join(s.id for s in sensors)
-            yield terminal, name or EMPTY, "sensor" if name else "empty", "", "", "", ""
+            area = "sensor" if name else "empty"
+            yield Position(terminal=terminal, station=name or EMPTY, area=area)
         else:
-            yield _terminal_row(job, controller, terminal)
+            yield _position(job, controller, terminal)
 
 
-def _terminal_row(job: Printable, controller: Controller, terminal: str) -> Row:
-    notes = list(_jumper_notes(controller, terminal))
+def _position(job: Printable, controller: Controller, terminal: str) -> Position:
+    jumpers = tuple(_jumper_notes(controller, terminal))
     found = [loads for loads in job.owners.values() if _lands(loads[0], controller, terminal)]
     if not found:
-        return terminal, EMPTY, "empty", "", "", "", "; ".join(notes)
+        return Position(terminal=terminal, station=EMPTY, area="empty", notes=jumpers)
     loads = found[0]
     load = loads[0]
-    circuit = job.circuits[load.id]
-    reading = job.readings.get(load.owner.id)
-    ohms = f"{reading.ohms:.1f}" if reading and reading.ohms is not None else EMPTY
-    boxes = " ".join(dict.fromkeys(each.box for each in loads))
-    notes.extend(_notes(job, loads))
-    colour: Cell = mark(circuit.hot_at_controller)
-    if load.hot_end.of != controller.id:
-        colour, ohms = "to the isolator", EMPTY
-    return terminal, load.owner.id, area_of(load), boxes, colour, ohms, "; ".join(notes)
+    is_here = load.hot_end.of == controller.id
+    amperes = milliamperes(job, load)
+    return Position(
+        terminal=terminal,
+        station=load.owner.id,
+        area=area_of(load),
+        box=" ".join(dict.fromkeys(each.box for each in loads)),
+        colour=mark(job.circuits[load.id].hot_at_controller) if is_here else "to the isolator",
+        ohms=_said(at_controller(job, load.owner.id).replace(BOUND, " ")) if is_here else EMPTY,
+        volts=_said(*(volts_at_box(job, each) for each in loads)),
+        milliamperes=_said(amperes),
+        notes=(*jumpers, *_notes(job, loads)),
+    )
+
+
+def _said(*words: str) -> str:
+    return "; ".join(known(words)) or EMPTY
 
 
 def _lands(load: Load, controller: Controller, terminal: str) -> bool:
@@ -96,8 +141,8 @@ def _notes(job: Printable, loads: list[Load]) -> Iterator[str]:
     circuit = job.circuits[load.id]
     if len(loads) > 1:
         yield f"{len(loads)} valves: {listed(each.id for each in loads)}"
-    if isinstance(load.owner, MasterValve):
-        yield "normally open: power closes" if load.owner.normally_open else "master valve"
+    if isinstance(load.owner, MasterValve) and load.owner.normally_open:
+        yield "normally open: power closes"
     if load.kind is LoadKind.RELAY:
         yield "relay only, no pump here"
     if load.back is not None and load.hot_end.of == load.controller:
@@ -117,7 +162,7 @@ def _jumper_notes(controller: Controller, terminal: str) -> Iterator[str]:
             yield f"linked with {listed(n for n in names if n != terminal)}"
 
 
-def _common_rows(job: Printable, controller: Controller) -> Iterator[Row]:
+def _commons(job: Printable, controller: Controller) -> Iterator[Position]:
     landings = [
         la
         for la in job.facts.wiring.commons[controller.id]
@@ -126,9 +171,9 @@ def _common_rows(job: Printable, controller: Controller) -> Iterator[Row]:
     joined = f"{len(landings)} in one connector, pigtail to C" if len(landings) > 1 else ""
     for la in landings:
         served = _served(job, controller, la)
-        words = f"for {listed(served)}" if served else ""
+        words = f"common for {listed(served)}" if served else "common"
         text = "; ".join(part for part in (words, joined) if part)
-        yield COMMON_TERMINAL, "common", text, "", mark(la.conductor), "", ""
+        yield Position(terminal=COMMON_TERMINAL, area=text, colour=mark(la.conductor))
 
 
 def _served(job: Printable, controller: Controller, landing: Landing) -> list[str]:
@@ -143,24 +188,52 @@ def _served(job: Printable, controller: Controller, landing: Landing) -> list[st
     return list(found)
 
 
-def _path_rows(job: Printable, controller: Controller) -> Iterator[Row]:
+def _on_path(job: Printable, controller: Controller) -> Iterator[Position]:
     """The two sides of the path, then the stations by decoder address."""
     for side, landings in zip(PATH_SIDES, job.facts.wiring.paths[controller.id], strict=True):
         for la in landings:
             if controller.id in la.conductor.places:
-                yield side.upper(), "path", "", "", mark(la.conductor), EMPTY, ""
+                colour = mark(la.conductor)
+                yield Position(terminal=side.upper(), station="path", colour=colour)
     stations = [loads[0] for loads in job.owners.values() if loads[0].controller == controller.id]
     for load in stations:
         decoder = load.decoder
         assert decoder is not None
-        serial = f"serial {decoder.serial}" if decoder.serial else ""
-        address = f"address {decoder.address.value}"
-        yield address, load.owner.id, area_of(load), load.box, "", EMPTY, serial
+        yield Position(
+            terminal=f"address {decoder.address.value}",
+            station=load.owner.id,
+            area=area_of(load),
+            box=load.box,
+            notes=(f"serial {decoder.serial}",) if decoder.serial else (),
+        )
 
 
 def _is_on_terminals(sensor: Sensor, controller: Controller) -> bool:
     on_it = any(said.value == controller.id for said in sensor.controllers)
     return on_it and not sensor.in_common
+
+
+def _readings(job: Printable, controller: Controller) -> Iterator[str]:
+    """How the numbers of the rows are meant, and what a coil reads alone."""
+    mine = [load for loads in job.owners.values() for load in loads]
+    mine = [load for load in mine if load.controller == controller.id]
+    if known(at_controller(job, load.owner.id) for load in mine):
+        yield (
+            "Ω: power off, commons and hots lifted, between a hot and its common; in brackets "
+            "where an honest meter lies, at 20 °C."
+        )
+    if known(milliamperes(job, load) for load in mine):
+        others = listed(dict.fromkeys(name for load in mine for name in beside(job, load)))
+        yield f"V at the box and mA: with it on{f' beside {others}' if others else ''}."
+    coils: dict[str, list[str]] = {}
+    for load in mine:
+        if load.coil is not None:
+            coils.setdefault(coil_alone(load.coil), []).append(load.id)
+    if len(coils) == 1:
+        yield f"A coil alone, its leads off: {next(iter(coils))}."
+    elif coils:
+        parts = "; ".join(f"{listed(names)} {band}" for band, names in coils.items())
+        yield f"A coil alone, its leads off: {parts}."
 
 
 def _sensors(job: Printable, controller: Controller) -> Iterator[str]:

@@ -4,10 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.facts import Printable, band_of, mark
+from cardgen.cards.expected import (
+    BOUND,
+    OHMS,
+    beside,
+    coil_alone,
+    known,
+    milliamperes,
+    volts_at_box,
+)
+from cardgen.cards.expected import at_controller as ohms_at_controller
+from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.checks.facts import listed
 from cardgen.job.model import MasterValve, Station
-from cardgen.units import SupplyKind, plain
+from cardgen.units import SupplyKind
 from cardgen.wiring.model import Load, LoadKind
 
 
@@ -29,7 +40,7 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": load.id,
         "box": load.box,
-        "area": area_of(load),
+        "area": _what(load),
         "terminal": _landing(load),
         "code": job.code_of(load.box),
         "stamp": job.stamp,
@@ -41,10 +52,7 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
     twin = twin_line(job, load)
     if twin:
         fields["twin"] = twin
-    ohms = _ohms(job, load)
-    if ohms:
-        fields["ohms"] = ohms
-    return fields
+    return fields | {name: said for name, said in _readings(job, load) if said}
 
 
 def _landing(load: Load) -> str:
@@ -68,6 +76,11 @@ def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
     }
 
 
+def _what(load: Load) -> str:
+    """What it waters; in capitals, where it is no common valve."""
+    return area_of(load) if isinstance(load.owner, Station) else area_of(load).upper()
+
+
 def area_of(load: Load) -> str:
     """What it waters, or what it is."""
     if isinstance(load.owner, Station):
@@ -78,17 +91,14 @@ def area_of(load: Load) -> str:
 def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
     """What a hand must know before it touches this one."""
     lines: list[str] = []
-    if isinstance(load.owner, MasterValve):
-        lines.append("MASTER VALVE")
-        if load.owner.normally_open:
-            lines.append("NORMALLY OPEN: POWER CLOSES")
+    if isinstance(load.owner, MasterValve) and load.owner.normally_open:
+        lines.append("NORMALLY OPEN: POWER CLOSES")
     if load.kind is LoadKind.RELAY:
-        lines.append("PUMP START RELAY")
+        lines.append("PUMP SIDE: LICENSED ELECTRICIAN")
     controller = job.job.controllers[load.controller]
     if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
         rule = controller.polarity
-        lines.append("LATCHING DC")
-        lines.append(f"{rule.hot} lead to hot, {rule.common} to common")
+        lines.append(f"LATCHING DC: {rule.hot} lead to hot, {rule.common} to common")
     circuit = job.circuits.get(load.id)
     if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
         first = circuit.hot_at_controller
@@ -112,13 +122,14 @@ def twin_line(job: Printable, load: Load) -> str:
     return f"{number} of {len(loads)} on this terminal; other: {others}"
 
 
-def _ohms(job: Printable, load: Load) -> str:
-    coil = load.coil
-    if coil is None or getattr(load.owner, "device", None):
-        return ""
-    at_coil = f"coil {plain(coil.resistance)} Ω"
-    reading = job.readings.get(load.owner.id)
-    if reading is None or reading.ohms is None:
-        return f"{at_coil} at the decoder's output" if load.decoder else at_coil
-    where = "controller" if load.hot_end.of == load.controller else "isolators"
-    return f"{band_of(reading)} at {where}, {at_coil}"
+def _readings(job: Printable, load: Load) -> Iterator[tuple[str, str]]:
+    """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
+    for ohms in known((ohms_at_controller(job, load.owner.id, OHMS),)):
+        where = "controller" if load.hot_end.of == load.controller else "isolators"
+        yield "ohms", f"{ohms} at {where}"
+    if load.coil is not None:
+        yield "coil", f"coil {coil_alone(load.coil)}"
+    for volts in known((volts_at_box(job, load),)):
+        others = beside(job, load)
+        with_them = f" with {listed(others)}" if others else ""
+        yield "running", f"on: {volts}{BOUND}V, {milliamperes(job, load)}{BOUND}mA{with_them}"

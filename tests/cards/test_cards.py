@@ -7,6 +7,7 @@ from functools import cache
 import pytest
 
 from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Code, ConductorMark, Table
 from cardgen.examine import examine_text
 from tests.jobs import SAMPLES, edit, sample
@@ -28,6 +29,8 @@ def made(text: str) -> dict[CardKind, dict[str, Card]]:
 
 def words(value: object) -> str:
     """A field as one would read it aloud."""
+    if isinstance(value, str):
+        return value.replace(BOUND, " ")
     if isinstance(value, ConductorMark):
         parts = (value.cable, value.word, value.flag, value.band)
         return " ".join(part for part in parts if part)
@@ -56,7 +59,9 @@ def test_a_plain_tag() -> None:
         "hot": "A-K1 green",
         "common_label": "COMMON A",
         "common": "A-K1 white",
-        "ohms": "31.9 Ω (26–38) at controller, coil 30 Ω",
+        "ohms": "31.9 Ω (26–38) at controller",
+        "coil": "coil 30 Ω (24–36)",
+        "running": "on: 23.5–23.9 V, 230 mA",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -73,9 +78,9 @@ def test_after_a_colour_change_the_tag_has_the_colour_at_the_valve() -> None:
 
 def test_the_legend_has_the_colour_at_the_controller() -> None:
     rows = legend_rows("quarry", "A")
-    row = next(row for row in rows if row["station"] == "A2")
+    row = next(row for row in rows if row["terminal"] == "2 · A2")
     assert row["colour at this end"] == "A-K1 blue"
-    assert row["notes"] == "red at the valve"
+    assert row["area"] == "entry lawn S; red at the valve"
 
 
 def test_a_twin_names_the_other_valve_and_reads_half() -> None:
@@ -86,20 +91,23 @@ def test_a_twin_names_the_other_valve_and_reads_half() -> None:
 
 def test_special_tags_say_what_must_be_known() -> None:
     shared = tag("quarry", "MV-1")
-    assert shared["boxed"] == "MASTER VALVE; at controller: A-K1 violet"
+    assert shared["area"] == "MASTER VALVE"
+    assert shared["boxed"] == "at controller: A-K1 violet"
     assert shared["terminal"] == "MV of A and B, through isolators"
-    assert shared["ohms"] == "33.1 Ω (27–39) at isolators, coil 30 Ω"  # behind them, not at A
+    assert shared["ohms"] == "33.1 Ω (27–39) at isolators"  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
-    assert "NORMALLY OPEN: POWER CLOSES" in tag("heron", "MV-A")["boxed"]
-    assert tag("heron", "PUMP-A")["boxed"] == "PUMP START RELAY"
-    assert tag("sandpiper", "P1")["boxed"] == "LATCHING DC; red lead to hot, black to common"
+    assert tag("heron", "MV-A")["boxed"] == "NORMALLY OPEN: POWER CLOSES"
+    assert tag("heron", "PUMP-A")["area"] == "PUMP START RELAY"
+    assert tag("heron", "PUMP-A")["boxed"] == "PUMP SIDE: LICENSED ELECTRICIAN"
+    assert tag("sandpiper", "P1")["boxed"] == "LATCHING DC: red lead to hot, black to common"
 
 
 def test_a_decoder_valve_has_its_address_and_no_ohms_at_the_controller() -> None:
     said = tag("heron", "D1")
     assert said["boxed"].startswith("DECODER 201")
     assert "hot" not in said
-    assert said["ohms"] == "coil 30 Ω at the decoder's output"
+    assert "ohms" not in said and "running" not in said
+    assert said["coil"] == "coil 30 Ω (24–36)"  # 30 less 15 % and 1 ohm: 24.5; and more: 35.5
 
 
 def legend_rows(name: str, controller: str) -> list[dict[str, str]]:
@@ -110,19 +118,64 @@ def legend_rows(name: str, controller: str) -> list[dict[str, str]]:
 
 def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
     rows = legend_rows("larkspur", "A")
-    assert [row["terminal"] for row in rows] == (
-        ["C", "C", "1", "2", "3", "4", "5", "6", "7", "8", "MV", "SEN", "SEN"]
-    )
+    assert [row["terminal"] for row in rows] == [
+        *("C", "C", "1 · A1", "2 · A2", "3 · A3", "4 · A4", "5 · A5", "6 · A6"),
+        *("7", "8", "MV", "SEN · RAIN", "SEN · RAIN"),
+    ]
     assert [row["area"] for row in rows if row["terminal"] in ("7", "8", "MV")] == ["empty"] * 3
-    assert rows[0]["area"] == "for A1 to A3 and A6; 2 in one connector, pigtail to C"
+    assert rows[0]["area"] == "common for A1 to A3 and A6; 2 in one connector, pigtail to C"
     assert rows[1]["colour at this end"] == "A-K2 white yellow tape"
+
+
+def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
+    twin = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "10 · A10")
+    assert twin["reads, Ω"] == "17.3 (14–21)"
+    assert (twin["V at the box"], twin["mA"]) == ("22.9–23.7", "460")
+    readings = cards("heron")[CardKind.LEGEND]["A"].fields["readings"]
+    assert isinstance(readings, tuple)
+    assert tuple(words(each) for each in readings[1:]) == (
+        "V at the box and mA: with it on beside PUMP-A.",
+        "A coil alone, its leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
+    )
+
+
+def test_where_a_reading_means_nothing_none_is_printed() -> None:
+    assert "V at the box" not in legend_rows("sandpiper", "P")[0]  # a pulse, no steady volts
+    assert "running" not in tag("sandpiper", "P1")
+    rows = legend_rows("heron", "D")  # along a two-wire path ohms mean nothing
+    assert not {"reads, Ω", "V at the box", "mA"} & rows[0].keys()
+    isolated = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "MV · MV-1")
+    assert isolated["reads, Ω"] == "–"
+    text = edit(sample("larkspur"), "hot: A-K1 green", "device: doubler, hot: A-K1 green")
+    behind = {k: words(v) for k, v in made(text)[CardKind.VALVE_TAG]["A3"].fields.items()}
+    assert "ohms" not in behind and "running" not in behind
+    assert behind["coil"] == "coil 30 Ω (24–36)"
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
+    for controller in cards(name)[CardKind.LEGEND]:
+        sheet = cards(name)[CardKind.TEST_SHEET][controller].fields["valves"]
+        assert isinstance(sheet, Table)
+        for row in sheet.rows:
+            expected = dict(zip(sheet.columns, map(words, row), strict=True))
+            if expected["station"] not in cards(name)[CardKind.VALVE_TAG]:
+                continue  # a common, for its insulation
+            said = tag(name, expected["station"])
+            ohms = said.get("ohms", "").replace(" Ω", "").partition(" at ")[0]
+            assert expected.get("expects, Ω", "not known") == (ohms or "not known")
+            volts = expected.get("expects, V at the box", "not known")
+            amperes = expected.get("expects, mA", "not known")
+            running = said.get("running", "on: not known V, not known mA")
+            assert running.partition(" with ")[0] == f"on: {volts} V, {amperes} mA"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     fields = cards("larkspur")[CardKind.LEGEND]["A"].fields
     spares = fields["spares"]
     assert isinstance(spares, Table)
-    assert [(words(row[1]), row[3]) for row in spares.rows] == [
+    assert spares.columns == ("conductor", "from", "reaches")  # none has a name or a purpose
+    assert [(words(row[0]), row[2]) for row in spares.rows] == [
         ("A-K1 orange", "VB-2"),
         ("A-K1 brown", "VB-2"),
         ("A-K2 green yellow tape", "VB-3"),

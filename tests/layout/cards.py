@@ -52,7 +52,9 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
         "common": mark("A-K1", "white/black"),
         "common_label": "COMMON A",
         "terminal": "controller A, terminal 7",
-        "ohms": "31.9 Ω (26–38) at controller, coil 30 Ω",
+        "ohms": "31.9\u00a0Ω (26–38) at controller",
+        "coil": "coil 30\u00a0Ω (24–36)",
+        "running": "on: 23.5–23.9\u00a0V, 230\u00a0mA",
         "code": code("VB-2"),
         "stamp": DATED,
     }
@@ -86,11 +88,12 @@ def flag(headline: str = "A-07", **more: FieldValue) -> Card:
 
 
 def legend(stations: int = 8, **more: FieldValue) -> Card:
-    columns = ("terminal", "station", "area", "box", "colour at this end", "reads, Ω", "notes")
+    columns = ("terminal", "area", "box", "colour at this end", "reads, Ω", "V at the box", "mA")
     hot, area = mark("A-K1", "red"), "front lawn west, spray"
+    read = ("31.1 (25–37)", "23.5–23.9", "230")
     rows = (
-        ("C", "common", "for all", "", mark("A-K1", "white"), "", ""),
-        *((str(n), f"A{n}", area, "VB-1", hot, "31.1", "") for n in range(1, stations + 1)),
+        ("C", "common for all", "", mark("A-K1", "white"), "", "", ""),
+        *((f"{n} · A{n}", area, "VB-1", hot, *read) for n in range(1, stations + 1)),
     )
     fields: dict[str, FieldValue] = {
         "title": "CONTROLLER A",
