@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -18,20 +18,42 @@ from cardgen.examine import Examined
 from cardgen.layout import Stamp
 from cardgen.problems import Problem, has_errors
 from cardgen.record import (
-    DRAWING,
     HISTORY,
+    Frame,
+    History,
+    PageWords,
     Revision,
     SharedFolder,
     Unfit,
     drawing_page,
+    frame_of,
     from_json,
     gather,
-    merged,
     same,
     site,
 )
+from cardgen.record.names import DRAWING, page
+from cardgen.words import languages as known_languages
+from cardgen.words import load_words
+from cardgen.words.load import MEASURE
 
 _AGAIN = "put it back from a copy, or publish all revisions anew into an empty folder"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """How a record is to be made.
+
+    Attributes:
+        languages: of the pages, the one at the printed addresses first; empty for those that the
+            record has already, else English.
+        layouts: folder of one's own words; None for the shipped ones alone.
+        replace: whether what was published or changed by hand may be overwritten.
+    """
+
+    languages: tuple[str, ...] = ()
+    layouts: Path | None = None
+    replace: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,13 +62,13 @@ class Record:
 
     Attributes:
         folder: where they belong, so that the printed addresses find them.
-        published: the numbers of all revisions in it.
+        history: all that is published with it.
     """
 
     folder: Path
     files: Mapping[str, bytes]
     manifest: Mapping[str, Any]
-    published: tuple[int, ...]
+    history: History
 
 
 def folder_of(job: Printable, out: Path) -> Path:
@@ -56,7 +78,11 @@ def folder_of(job: Printable, out: Path) -> Path:
 
 
 def publish(
-    examined: Examined, out: Path, *, replace: bool, waiting: Callable[[Path], None] | None = None
+    examined: Examined,
+    out: Path,
+    wanted: Wanted,
+    *,
+    waiting: Callable[[Path], None] | None = None,
 ) -> tuple[Record | None, tuple[Problem, ...]]:
     """Make the record and write it; the job's folder is held from the first reading to the end.
 
@@ -69,14 +95,14 @@ def publish(
     if job is None:
         return None, ()
     with locked(folder_of(job, out), waiting=waiting):
-        record, problems = make_record(examined, out, replace=replace)
+        record, problems = make_record(examined, out, wanted)
         if record is not None:
-            write_set(record.folder, record.files, record.manifest, replace=replace)
+            write_set(record.folder, record.files, record.manifest, replace=wanted.replace)
     return record, problems
 
 
 def make_record(
-    examined: Examined, out: Path, *, replace: bool
+    examined: Examined, out: Path, wanted: Wanted
 ) -> tuple[Record | None, tuple[Problem, ...]]:
     """The record with this revision in it, or None with what keeps it from being made.
 
@@ -88,33 +114,57 @@ def make_record(
         return None, ()
     folder, new = folder_of(job, out), gather(job)
     kept = _kept(folder / HISTORY)
-    _refuse_another(kept, new, folder, replace)
-    revisions = merged(kept, new)
-    drawing, problems = _drawing(job, new, folder, is_newest=revisions[-1] is new)
+    _refuse_another(kept, new, folder, wanted)
+    history = kept.with_revision(new)
+    history = replace(history, languages=wanted.languages or kept.languages or (MEASURE,))
+    languages, problems = page_words(history.languages, wanted.layouts)
+    if not languages:
+        return None, problems
+    drawings, faults = _drawings(job, history, folder, languages)
+    problems = (*problems, *faults)
     if has_errors(problems):
         return None, problems
     try:
-        files = site(revisions, drawing)
+        files = site(history, drawings, languages)
     except SharedFolder as fault:
         raise CannotWrite(
             f"'{fault.name}' would share the page '{fault.folder}' with something else",
             "give one of them another name",
         ) from fault
-    manifest = {"job": new.job, "key": new.key, "revision": revisions[-1].revision}
-    published = tuple(revision.revision for revision in revisions)
-    return Record(folder=folder, files=files, manifest=manifest, published=published), problems
+    manifest = {"job": new.job, "key": new.key, "revision": history.revisions[-1].revision}
+    return Record(folder=folder, files=files, manifest=manifest, history=history), problems
 
 
-def _kept(path: Path) -> tuple[Revision, ...]:
+def page_words(
+    languages: Sequence[str], layouts: Path | None
+) -> tuple[tuple[PageWords, ...], tuple[Problem, ...]]:
+    """The words of each language by itself; none of them where one has a fault.
+
+    Raises:
+        CannotWrite: if a language that the record has is not there any more.
+    """
+    for language in languages:
+        if language not in known_languages(layouts):
+            raise CannotWrite(
+                f"the record has pages in '{language}', and nothing says its words",
+                "name the folder that has them: --layouts DIR",
+            )
+    found = [load_words((language,), layouts) for language in languages]
+    problems = tuple(problem for _, faults in found for problem in faults)
+    made = tuple(PageWords(words) for words, _ in found if words is not None)
+    return (made if len(made) == len(found) else ()), problems
+
+
+def _kept(path: Path) -> History:
     """What was published before; a damaged file stops everything, for it cannot be made again."""
     try:
         return from_json(path.read_bytes())
     except FileNotFoundError as fault:
         if (path.parent / MANIFEST).exists():  # without it, pages of what is gone would go too
             raise CannotWrite(f"'{path}' is missing", _AGAIN) from fault
-        return ()
+        return History()
     except NotADirectoryError:
-        return ()
+        return History()
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
         raise CannotWrite(sentence, "it holds the revisions published before") from fault
@@ -125,30 +175,45 @@ def _kept(path: Path) -> tuple[Revision, ...]:
         ) from fault
 
 
-def _refuse_another(kept: tuple[Revision, ...], new: Revision, folder: Path, replace: bool) -> None:
-    if kept and kept[0].job != new.job and not replace:
+def _refuse_another(kept: History, new: Revision, folder: Path, wanted: Wanted) -> None:
+    revisions = kept.revisions
+    if revisions and revisions[0].job != new.job and not wanted.replace:
         raise CannotWrite(
-            f"'{folder}' holds the record of another job ({kept[0].job})",
+            f"'{folder}' holds the record of another job ({revisions[0].job})",
             "each job has a key of its own: 'cardgen new' makes one",
         )
-    for revision in kept:
-        if revision.revision == new.revision and not (replace or same(revision, new)):
+    for revision in revisions:
+        if revision.revision == new.revision and not (wanted.replace or same(revision, new)):
             raise CannotWrite(
                 f"revision {new.revision} was published before and said something else",
                 "raise 'revision' in the job; if no tag of it hangs yet, add --replace",
             )
+    is_older = bool(revisions) and revisions[-1].revision > new.revision
+    if is_older and wanted.languages not in ((), kept.languages):
+        raise CannotWrite(
+            f"only revision {revisions[-1].revision}, the newest, can give the pages other languages",
+            "publish that one with --language; leave it out here",
+        )
 
 
-def _drawing(
-    job: Printable, new: Revision, folder: Path, *, is_newest: bool
-) -> tuple[bytes, tuple[Problem, ...]]:
-    """The page of the newest revision; where that was published before, it stays as it is."""
-    if not is_newest:
-        try:
-            return (folder / DRAWING).read_bytes(), ()
-        except OSError:
-            return b"", ()
+def _drawings(
+    job: Printable, history: History, folder: Path, languages: Sequence[PageWords]
+) -> tuple[dict[str, bytes], tuple[Problem, ...]]:
+    """By language the page of the newest revision; where that was published before, as it was."""
+    now = history.revisions[-1]
+    frames = [frame_of(history, words, languages) for words in languages]
+    if now.revision != job.info.revision:
+        return {f.words.language: _old_drawing(folder, f) for f in frames}, ()
     homes = home_runs(job)
-    stamp = Stamp(job=new.job, revision=f"rev {new.revision} of {new.date}", site=new.site)
+    stamp = Stamp(job=now.job, revision=f"rev {now.revision} of {now.date}", site=now.site)
     sheets, problems = picture(homes, paper="letter", stamp=stamp)
-    return (drawing_page(new, homes, sheets) if sheets else b""), problems
+    if not sheets:
+        return {}, problems
+    return {f.words.language: drawing_page(f, homes, sheets) for f in frames}, problems
+
+
+def _old_drawing(folder: Path, frame: Frame) -> bytes:
+    try:
+        return (folder / page(frame.within(DRAWING))).read_bytes()
+    except OSError:
+        return b""

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from cardgen.cards.expected import BOUND, in_band
 from cardgen.cards.facts import NOT_KNOWN, Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.readings_sheet import BOUND, in_band
-from cardgen.checks.facts import listed
-from cardgen.electrics.loops import tied_to_common
+from cardgen.electrics.loops import Band, tied_to_common
 from cardgen.job.model import Spare
 from cardgen.wiring.model import Conductor
 
@@ -17,13 +16,7 @@ COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),
     *("loop expects, Ω", "read, Ω", "date"),
 )
-HOW = (
-    (
-        "Loop: in the last box tie the spare to the common of its cable, measure both where the "
-        "spare begins, then cap both ends again."
-    ),
-    "Expected is calculated, for 20 °C, the meter within 1 Ω (common practice, no source).",
-)
+HOW = ("loop", "expected")
 
 
 class FreeConductor(NamedTuple):
@@ -57,10 +50,10 @@ def spare_lists(job: Printable) -> Iterator[Card]:
     if not rows:
         return
     fields: dict[str, FieldValue] = {
-        "title": "SPARE LIST",
-        "subtitle": f"{job.info.site.value} · {len(rows)} spares",
-        "notes": HOW,
-        "spares": Table(columns=COLUMNS, rows=rows),
+        "title": job.words("spare list.title"),
+        "subtitle": f"{job.info.site.value} · {job.words.count('spare list.count', len(rows))}",
+        "notes": job.words.named("spare list", HOW),
+        "spares": Table(columns=job.words.named("columns", COLUMNS), rows=rows),
         "stamp": job.stamp,
     }
     yield Card(kind=CardKind.SPARE_LIST, id="spares", place=job.info.place, fields=fields)
@@ -69,7 +62,7 @@ def spare_lists(job: Printable) -> Iterator[Card]:
 def _row(job: Printable, spare: FreeConductor) -> tuple[Cell, ...]:
     conductor = spare.conductor
     first, *between, last = conductor.places
-    through = listed(between) or "–"
+    through = job.words.listed(between) or "–"
     gauge = str(conductor.gauge).replace(" ", BOUND)
     said = (spare.name, mark(conductor), gauge, first, through, last)
     return (*said, _state(job, spare), _loop(job, conductor), "", "")
@@ -77,28 +70,37 @@ def _row(job: Printable, spare: FreeConductor) -> tuple[Cell, ...]:
 
 def _state(job: Printable, spare: FreeConductor) -> str:
     conductor, said = spare.conductor, spare.said
-    joined = [
-        place
-        for place in conductor.places
-        if any(end in job.facts.joint_of for end in conductor.ends_at(place))
-    ]
-    state = f"in a joint in {listed(joined)}" if joined else "capped"
-    if said is None:
-        return state
-    to = f", promised to {said.to.value}" if said.to else ""
-    use = f", reserved for {said.reserved_for}" if said.reserved_for else ""
-    return f"{state}{to}{use}"
+    joined = joined_in(job, conductor)
+    words = job.words
+    state = [words("spare list.capped")]
+    if joined:
+        state = [words("spare list.joined", places=words.listed(joined))]
+    if said is not None and said.to:
+        state.append(words("spare list.promised", place=said.to.value))
+    if said is not None and said.reserved_for:
+        state.append(words("spare list.reserved", use=said.reserved_for))
+    return words.joined(state)
 
 
 def _loop(job: Printable, spare: Conductor) -> str:
-    """With the first common of its cable that goes as far."""
-    facts = job.facts
-    if any(end in facts.joint_of for place in spare.places for end in spare.ends_at(place)):
-        return NOT_KNOWN
-    for landings in facts.wiring.commons.values():
+    band = loop(job, spare)
+    return in_band(band) if band is not None else NOT_KNOWN
+
+
+def joined_in(job: Printable, spare: Conductor) -> list[str]:
+    """The places where an end of it is in a joint."""
+    joint_of = job.facts.joint_of
+    return [p for p in spare.places if any(end in joint_of for end in spare.ends_at(p))]
+
+
+def loop(job: Printable, spare: Conductor) -> Band | None:
+    """With the first common of its cable that goes as far; None where nothing tells the ohms."""
+    if joined_in(job, spare):
+        return None
+    for landings in job.facts.wiring.commons.values():
         for la in landings:
             if la.conductor.cable.id == spare.cable.id and not la.begins:
-                band = tied_to_common(spare, la.conductor, facts.network)
+                band = tied_to_common(spare, la.conductor, job.facts.network)
                 if band is not None:
-                    return in_band(band)
-    return NOT_KNOWN
+                    return band
+    return None

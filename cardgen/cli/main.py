@@ -119,6 +119,12 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--out", metavar="DIR", type=Path, required=True, help="folder that the web host serves"
     )
+    _add_layouts_option(parser)
+    parser.add_argument(
+        "--language",
+        metavar="LANGUAGES",
+        help="of the pages, 'en,es'; the first lies at the printed addresses (as before, else en)",
+    )
     parser.add_argument(
         "--replace",
         action="store_true",

@@ -5,17 +5,33 @@ from __future__ import annotations
 import argparse
 import sys
 
-from cardgen.build.recording import publish
+from cardgen.build.recording import Record, Wanted, publish
 from cardgen.build.refused import CannotWrite
 from cardgen.checks.facts import listed
-from cardgen.cli.telling import CLEAN, ERRORS, misused, tell, waiting
+from cardgen.cli.telling import (
+    CLEAN,
+    ERRORS,
+    known_languages,
+    layouts_folder,
+    misused,
+    tell,
+    waiting,
+)
 from cardgen.examine import examine
 
 
 def run(options: argparse.Namespace) -> int:
+    layouts = layouts_folder(options.layouts)
+    if isinstance(layouts, str):
+        return misused(layouts)
+    said = options.language
+    languages = () if said is None else known_languages(said, layouts)
+    if isinstance(languages, str):
+        return misused(languages)
+    wanted = Wanted(languages=languages, layouts=layouts, replace=options.replace)
     examined = examine(options.job)
     try:
-        made, more = publish(examined, options.out, replace=options.replace, waiting=waiting)
+        made, more = publish(examined, options.out, wanted, waiting=waiting)
     except CannotWrite as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
@@ -23,8 +39,13 @@ def run(options: argparse.Namespace) -> int:
     if made is None:
         print("nothing is written: mend the errors first", file=sys.stderr)
         return ERRORS
-    pages = sum(name.endswith(".html") for name in made.files)
-    noun = "revision" if len(made.published) == 1 else "revisions"
-    numbers = listed(str(number) for number in made.published)
-    print(f"{made.folder}: {pages} pages, {noun} {numbers}")
+    print(f"{made.folder}: {_summary(made)}")
     return CLEAN
+
+
+def _summary(made: Record) -> str:
+    """`42 pages in en and es, revisions 1 to 3`."""
+    pages = sum(name.endswith(".html") for name in made.files)
+    numbers = [str(revision.revision) for revision in made.history.revisions]
+    noun = "revision" if len(numbers) == 1 else "revisions"
+    return f"{pages} pages in {listed(made.history.languages)}, {noun} {listed(numbers)}"

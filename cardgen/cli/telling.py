@@ -53,14 +53,20 @@ def layouts_folder(named: Path | None) -> Path | str | None:
 
 
 def chosen_languages(said: str, folder: Path | None) -> tuple[str, ...] | str:
-    """The languages of `en,es`, each once and two at the most; or what is wrong."""
+    """The languages of a card, two at the most; or what is wrong."""
+    found = known_languages(said, folder)
+    if not isinstance(found, str) and len(found) > MOST_LANGUAGES:
+        return f"a card has room for two languages, not for {len(found)}"
+    return found
+
+
+def known_languages(said: str, folder: Path | None) -> tuple[str, ...] | str:
+    """The languages of `en,es`, each once; or what is wrong."""
     found = tuple(dict.fromkeys(part.strip() for part in said.split(",")))
     known = languages(folder)
     strange = next((name for name in found if name not in known), None)
     if strange is not None:
         return f"no language is called '{strange}': there are {', '.join(known)}"
-    if len(found) > MOST_LANGUAGES:
-        return f"a card has room for two languages, not for {len(found)}"
     return found
 
 

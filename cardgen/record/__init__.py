@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 from cardgen.record.codec import Unfit
+from cardgen.record.drawing_page import drawing_page
+from cardgen.record.frame import Frame
 from cardgen.record.gather import gather
-from cardgen.record.history import from_json, merged, same
+from cardgen.record.history import History, from_json, same
 from cardgen.record.model import Revision
-from cardgen.record.site import DRAWING, HISTORY, SharedFolder, drawing_page, site
+from cardgen.record.site import HISTORY, SharedFolder, frame_of, site
+from cardgen.record.words import PageWords
 
 __all__ = [
-    "DRAWING",
     "HISTORY",
+    "Frame",
+    "History",
+    "PageWords",
     "Revision",
     "SharedFolder",
     "Unfit",
     "drawing_page",
+    "frame_of",
     "from_json",
     "gather",
-    "merged",
     "same",
     "site",
 ]

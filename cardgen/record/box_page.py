@@ -6,15 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardgen.cards.model import ConductorMark
-from cardgen.checks.facts import listed as listed_words
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.model import Box, Joint, Member, Neighbour, Passing, Spare
-from cardgen.record.pieces import wire
+from cardgen.record.pieces import band_text, cell, wire
 from cardgen.record.tags import alarm, history
 from cardgen.record.valve_part import marks_of, valve_part
-from cardgen.record.words import Words
+from cardgen.record.words import PageWords
 
 _CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
 
@@ -22,7 +21,7 @@ _CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
 def box_page(frame: Frame, box: Box) -> bytes:
     """A box of the newest revision."""
     words = frame.words
-    kind = ", ".join(part for part in (box.kind, box.size) if part)
+    kind = ", ".join(part for part in (words.box_kind(box.kind), box.size) if part)
     return document(
         frame,
         names.box_folder(box.id),
@@ -32,7 +31,7 @@ def box_page(frame: Frame, box: Box) -> bytes:
         _valves(frame, box),
         section(words("neighbours"), _neighbours(frame, box.neighbours)),
         _inside(words, box),
-        section(words("spares here"), *_spares(words, box.spares)),
+        section(words("spares here"), *_spares(words, box.spares, box.id)),
         cautions(words),
         section(words("reach"), *_reach(words, box)),
         history(frame, box.id),
@@ -77,23 +76,23 @@ def neighbour_link(frame: Frame, to: Neighbour) -> Markup:
     box = now.box.get(to.place)
     where = box.where if box else ""
     band = f", {to.band}" if to.band else ""
-    said = words("upstream" if to.upstream else "downstream")
+    title = words("upstream" if to.upstream else "downstream", place=to.place)
     about = " · ".join(part for part in (f"{way}{band}", where) if part)
-    return go(f"{said}: {to.place}", f"../{names.page(names.box_folder(to.place))}", about)
+    return go(title, f"../{names.page(names.box_folder(to.place))}", about)
 
 
 # ---- what is joined, passes, is capped -----------------------------------------------------
 
 
-def _inside(words: Words, box: Box) -> Markup | None:
+def _inside(words: PageWords, box: Box) -> Markup | None:
     """Nothing, where no cable comes."""
     parts: list[Child] = []
     if len(box.commons) > 1:
         named = ", ".join(f"COM-{name}" for name in box.commons)
         parts.append(element("p", words("must not touch", commons=named), class_="must"))
     if box.joints:
-        built = words("as built" if any(j.as_built for j in box.joints) else "usual")
-        parts.append(element("h3", f"{words('joints')} ({built})"))
+        built = any(joint.as_built for joint in box.joints)
+        parts.append(element("h3", words("joints as built" if built else "joints usual")))
         parts += [_joint(words, joint, number) for number, joint in enumerate(box.joints, 1)]
     if box.passing:
         parts.append(element("h3", words("passing")))
@@ -105,7 +104,7 @@ def _inside(words: Words, box: Box) -> Markup | None:
     return section(words("inside"), *parts) if parts else None
 
 
-def _passing(words: Words, found: Iterable[Passing]) -> Iterator[Markup]:
+def _passing(words: PageWords, found: Iterable[Passing]) -> Iterator[Markup]:
     """Conductors that only their flags tell apart share a row."""
     groups: dict[ConductorMark, list[Passing]] = {}
     for each in found:
@@ -114,29 +113,29 @@ def _passing(words: Words, found: Iterable[Passing]) -> Iterator[Markup]:
         if len(alike) == 1:
             yield wire(words, alike[0].mark, _uses(words, alike[0].uses), small=True)
             continue
-        flags = listed_words(each.mark.flag for each in alike)
+        flags = words.listed(each.mark.flag for each in alike)
         number = words("conductors", number=len(alike))
         yield wire(words, replace(mark, flag=flags), number, small=True)
 
 
-def _joint(words: Words, joint: Joint, number: int) -> Markup:
+def _joint(words: PageWords, joint: Joint, number: int) -> Markup:
     held = words("connector", name=joint.held or words("not known"))
-    title = f"{number}. {_uses(words, joint.uses) or words('joint')}"
+    title = f"{number}. {_uses(words, joint.uses) if joint.uses else words('joint')}"
     return _item(
         element("p", element("b", title), element("span", f" · {held}", class_="small")),
         *(_member(words, member) for member in joint.members),
     )
 
 
-def _member(words: Words, member: Member) -> Markup:
+def _member(words: PageWords, member: Member) -> Markup:
     if member.mark is None:
         named = "lead side" if member.side else "lead"
-        return element("p", words(named, load=member.lead, side=member.side))
+        return element("p", words(named, load=member.lead, side=words.colour(member.side)))
     said = words("from" if member.arrives else "to", place=member.toward)
     return wire(words, member.mark, said, small=True)
 
 
-def _uses(words: Words, uses: Iterable[str]) -> str:
+def _uses(words: PageWords, uses: Iterable[str]) -> str:
     return ", ".join(words.use(use) for use in uses) or words("free here")
 
 
@@ -147,34 +146,53 @@ def _item(*contents: Child) -> Markup:
 # ---- spares, cautions, the way there -------------------------------------------------------
 
 
-def _spares(words: Words, spares: Iterable[Spare]) -> Iterator[Markup]:
-    rows = [_item(spare_row(words, spare, here=True)) for spare in spares]
+def _spares(words: PageWords, spares: Iterable[Spare], here: str) -> Iterator[Markup]:
+    rows = [_item(spare_row(words, spare, here=here)) for spare in spares]
     yield from rows or [element("p", words("no spares"))]
+    if rows:
+        yield element("p", words("loop how"), class_="small")
 
 
-def spare_row(words: Words, spare: Spare, *, here: bool) -> Markup:
+def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
+    """`here` is the box on whose page it stands; empty in the list of all."""
     said = [words("runs", first=spare.first, last=spare.last)]
     if here:
-        said.append(words("passes" if spare.passes else "ends"))
+        said.append(
+            words("begins" if here == spare.first else "passes" if spare.passes else "ends")
+        )
+    if spare.joined:
+        said.append(words("spare joined", places=words.listed(spare.joined)))
     if spare.reserved_for:
         said.append(words("reserved", use=spare.reserved_for))
     return joined(
-        element("p", element("b", spare.id)), wire(words, spare.mark, ", ".join(said), small=True)
+        element("p", element("b", spare.id)),
+        wire(words, spare.mark, ", ".join(said), small=True),
+        element("dl", _loop(words, spare), class_="reads"),
     )
 
 
-def cautions(words: Words) -> Markup:
+def _loop(words: PageWords, spare: Spare) -> Markup:
+    """What the printed list of spares says, from the same figures."""
+    title = words("loop", first=spare.first, last=spare.last)
+    if spare.loop is None:
+        return cell(title, words("not known"), none=True)
+    return cell(title, f"{spare.loop.expected:.1f} Ω", band_text(words, spare.loop))
+
+
+def cautions(words: PageWords) -> Markup:
     return section(words("cautions"), plain_list(words(f"caution {name}") for name in _CAUTIONS))
 
 
-def _reach(words: Words, box: Box) -> Iterator[Markup]:
+def _reach(words: PageWords, box: Box) -> Iterator[Markup]:
     if box.where:
         yield element("p", box.where)
     if box.buried:
         yield element("p", words("buried"))
     if box.coordinates:
-        target = "geo:" + box.coordinates.replace(" ", "")
-        yield go(words("map"), target, words("coordinates", coordinates=box.coordinates))
+        # RFC 5870; where a phone does not know it, the figures can be copied into its own map.
+        yield go(words("map"), "geo:" + box.coordinates.replace(" ", ""))
+        figures = element("b", box.coordinates, class_="copy")
+        yield element("p", f"{words('coordinates')}: ", figures)
     if box.ties:
         yield plain_list(box.ties)
     if not box.ties and not box.coordinates:

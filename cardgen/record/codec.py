@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import types
 from collections.abc import Mapping
-from dataclasses import asdict, fields, is_dataclass
+from dataclasses import MISSING, asdict, fields, is_dataclass
 from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
@@ -30,10 +30,10 @@ def loaded(kind: type, value: Any) -> Any:
 
 def _loaded(kind: Any, value: Any) -> Any:
     if is_dataclass(kind):
-        if not isinstance(value, Mapping) or set(value) != {f.name for f in fields(kind)}:
-            raise Unfit(f"no {kind}")
         assert isinstance(kind, type)
-        return kind(**{name: _loaded(hint, value[name]) for name, hint in _hints(kind).items()})
+        if not isinstance(value, Mapping) or not _required(kind) <= set(value) <= set(_hints(kind)):
+            raise Unfit(f"no {kind}")
+        return kind(**{name: _loaded(_hints(kind)[name], each) for name, each in value.items()})
     origin = get_origin(kind)
     if origin in (types.UnionType, Union):
         return _one_of(get_args(kind), value)
@@ -60,6 +60,12 @@ def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:
         except Unfit:
             continue
     raise Unfit("none of what it may be")
+
+
+@cache
+def _required(kind: type) -> frozenset[str]:
+    """What was not added later: a field with a default is one that older files lack."""
+    return frozenset(f.name for f in fields(kind) if f.default is MISSING)
 
 
 @cache

@@ -96,7 +96,7 @@ def _of_valve(frame: Frame, valve: Valve) -> str:
 def _boxes(frame: Frame) -> Iterator[Entry]:
     for box in frame.now.boxes:
         folder = names.box_folder(box.id)
-        about = " · ".join(part for part in (box.where, box.kind) if part)
+        about = " · ".join(part for part in (box.where, frame.words.box_kind(box.kind)) if part)
         yield Entry(box.id, folder, about, f"{frame.now.key}/{folder}")
 
 

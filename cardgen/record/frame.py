@@ -14,26 +14,41 @@ from cardgen.record.model import Revision
 from cardgen.record.scripts import PAGE
 from cardgen.record.style import STYLE
 from cardgen.record.swatches import symbols
-from cardgen.record.words import Words
+from cardgen.record.words import PageWords
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """What all pages of a record share.
+    """What all pages of a record in one language share.
 
     Attributes:
         now: the newest revision published.
         all: every revision published, oldest first.
+        languages: of all pages; the first lies at the printed addresses, another below it.
+        saved: what the foot says of the copy on a phone, with #revision and #age in it.
     """
 
     now: Revision
     all: tuple[Revision, ...]
-    words: Words
+    words: PageWords
+    languages: tuple[PageWords, ...]
+    saved: str = ""
 
     @property
     def stamp(self) -> str:
         now = self.now
         return self.words("stamp", job=now.job, revision=now.revision, date=now.date)
+
+    def within(self, folder: str, words: PageWords | None = None) -> str:
+        """The folder in the job's own, for this language or another."""
+        language = (words or self.words).language
+        below = "" if language == self.languages[0].language else names.language_folder(language)
+        return "/".join(part for part in (below, folder) if part)
+
+    def to_root(self, folder: str) -> str:
+        """From the page in that folder to the job's own folder."""
+        within = self.within(folder)
+        return "../" * (within.count("/") + 1) if within else "./"
 
 
 def document(
@@ -45,7 +60,6 @@ def document(
     script: str = "",
 ) -> bytes:
     """A whole page that lies in `folder` (empty: the job's own page)."""
-    root = "../" if folder else "./"
     scripts = [PAGE, *([script] if script else [])]
     head = (
         element("meta", charset="utf-8"),
@@ -62,9 +76,9 @@ def document(
     body = (
         element("a", frame.words("skip"), class_="skip", href="#main"),
         symbols(marks),
-        _bar(frame, folder, root),
+        _bar(frame, folder),
         element("main", *contents, id="main"),
-        _foot(frame, folder, root),
+        _foot(frame, folder),
         *(element("script", Markup(text)) for text in scripts),
     )
     page = element(
@@ -86,28 +100,37 @@ def _digest(text: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
-def _bar(frame: Frame, folder: str, root: str) -> Markup | None:
-    if not folder:
-        return None
-    links = [go(frame.words("to the job"), root + names.INDEX)]
+def _bar(frame: Frame, folder: str) -> Markup:
+    """Whole job, find, and the same page in the other languages."""
+    words = frame.words
+    links = [go(words("to the job"), f"../{names.INDEX}")] if folder else []
     if folder != names.FIND:
-        links.append(go(frame.words("to find"), root + names.page(names.FIND)))
-    return element("nav", *links, class_="bar")
+        links.append(go(words("to find"), ("../" if folder else "") + names.page(names.FIND)))
+    links += [_twin(frame, folder, other) for other in frame.languages if other != words]
+    return element("nav", *links, class_="bar", aria_label=words("around"))
 
 
-def _foot(frame: Frame, folder: str, root: str) -> Markup:
+def _twin(frame: Frame, folder: str, other: PageWords) -> Markup:
+    href = frame.to_root(folder) + names.page(frame.within(folder, other))
+    tag = other.language
+    return go(other("language"), href, rel="alternate", lang=tag, hreflang=tag)
+
+
+def _foot(frame: Frame, folder: str) -> Markup:
     words, now = frame.words, frame.now
     saved = element(
         "p",
         id="saved",
         hidden=True,
-        data_root=root,
-        data_saved=words("saved", revision="#revision", age="#age"),
+        role="status",
+        data_root=frame.to_root(folder),
+        data_saved=frame.saved or words("saved", revision="#revision", age="#age"),
         data_today=words("saved today"),
         data_days=words("saved days"),
         data_cut=words("no signal"),
     )
-    address = f"{now.address}/{folder}" if folder else now.address
+    within = frame.within(folder)
+    address = f"{now.address}/{within}" if within else now.address
     return element(
         "footer",
         saved,

@@ -4,24 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards import CardKind, Printable
-from cardgen.cards.box_wires import BoxWires, box_wires, claims_on, users
+from cardgen.cards import Printable
+from cardgen.cards.box_wires import BoxWires, box_wires, claims_on
 from cardgen.cards.connectors import connector_for, counts_in
 from cardgen.cards.facts import mark
-from cardgen.cards.legend import legends
-from cardgen.cards.model import Table
-from cardgen.cards.spares import FreeConductor, free_conductors
+from cardgen.cards.spares import FreeConductor, free_conductors, joined_in, loop
+from cardgen.checks.facts import Claim
 from cardgen.job.model import Box as JobBox
 from cardgen.job.model import BoxKind
+from cardgen.record.gather_controllers import controllers, neighbours
 from cardgen.record.gather_valves import valve
 from cardgen.record.model import (
+    Band,
     Box,
     Capped,
     Change,
-    Controller,
     Joint,
     Member,
-    Neighbour,
     Passing,
     Revision,
     Spare,
@@ -42,8 +41,8 @@ def gather(job: Printable) -> Revision:
         revision=job.info.revision,
         date=job.info.date,
         boxes=tuple(_box(job, box, spares) for box in job.job.boxes.values()),
-        controllers=tuple(_controllers(job)),
-        spares=tuple(_spare(each, "") for each in spares),
+        controllers=tuple(controllers(job)),
+        spares=tuple(_spare(job, each, "") for each in spares),
         changes=tuple(
             Change(revision=c.revision, date=c.date, text=c.text.value) for c in job.job.changes
         ),
@@ -69,13 +68,15 @@ def _box(job: Printable, box: JobBox, spares: tuple[FreeConductor, ...]) -> Box:
             for c, end in wires.capped
             if c.name not in free
         ),
-        spares=tuple(_spare(each, box.id) for each in spares if box.id in each.conductor.places),
+        spares=tuple(
+            _spare(job, each, box.id) for each in spares if box.id in each.conductor.places
+        ),
         commons=tuple(
             controller
             for controller, landings in job.facts.wiring.commons.items()
             if any(box.id in la.conductor.places[la.begins :] for la in landings)
         ),
-        neighbours=tuple(_neighbours(job, box.id)),
+        neighbours=tuple(neighbours(job, box.id)),
     )
 
 
@@ -93,11 +94,22 @@ def _joint(job: Printable, joint: WiredJoint) -> Joint:
     counts = counts_in(job, joint)
     found = connector_for(job, counts) if counts is not None else None
     return Joint(
-        uses=tuple(users(claims)),
+        uses=tuple(_uses(claims)),
         members=tuple(_member(job, conductors.get(end.of), end) for end in joint.ends),
         held=found[0] if found else "",
         as_built=joint.as_built,
     )
+
+
+def _uses(claims: list[Claim]) -> Iterator[str]:
+    """`hot A1`, `common A`, `path 1 of D`; a spare goes without saying beside a use."""
+    used = [claim for claim in claims if claim.role != "spare"] or claims
+    yield from dict.fromkeys(_use(claim) for claim in used)
+
+
+def _use(claim: Claim) -> str:
+    owner = claim.owner.removeprefix("COM-") if claim.role == "common" else claim.owner
+    return owner if claim.role == "path" else f"{claim.role} {owner}"
 
 
 def _member(job: Printable, conductor: Conductor | None, end: End) -> Member:
@@ -126,11 +138,13 @@ def _passing(job: Printable, wires: BoxWires, free: set[str]) -> Iterator[Passin
         if conductor.name not in free:
             ends = conductor.ends_at(wires.box.id)
             claims = [claim for end in ends for claim in claims_on(job, conductor, end)]
-            yield Passing(mark=mark(conductor), uses=tuple(users(claims)))
+            yield Passing(mark=mark(conductor), uses=tuple(_uses(claims)))
 
 
-def _spare(free: FreeConductor, box: str) -> Spare:
+def _spare(job: Printable, free: FreeConductor, box: str) -> Spare:
+    """The loop is that of the spare list."""
     places = free.conductor.places
+    band = loop(job, free.conductor)
     return Spare(
         id=free.name,
         mark=mark(free.conductor),
@@ -138,49 +152,6 @@ def _spare(free: FreeConductor, box: str) -> Spare:
         last=places[-1],
         passes=box in places[1:-1],
         reserved_for=free.said.reserved_for if free.said else "",
+        loop=Band(expected=band[0], low=band[1], high=band[2]) if band else None,
+        joined=tuple(joined_in(job, free.conductor)),
     )
-
-
-def _neighbours(job: Printable, place: str) -> Iterator[Neighbour]:
-    """The stops before and after it on every cable, those toward the controller first."""
-    found = []
-    for cable in job.job.cables.values():
-        run = cable.run
-        for index, stop in enumerate(run):
-            if stop.at != place:
-                continue
-            for upstream, other in ((True, index - 1), (False, index + 1)):
-                if not 0 <= other < len(run):
-                    continue
-                leg = run[max(index, other)].leg
-                found.append(
-                    Neighbour(
-                        cable=cable.id,
-                        band=cable.band,
-                        place=run[other].at,
-                        length=str(leg.value) if leg else "",
-                        upstream=upstream,
-                    )
-                )
-    yield from sorted(found, key=lambda n: not n.upstream)
-
-
-# ---- controllers ---------------------------------------------------------------------------
-
-
-def _controllers(job: Printable) -> Iterator[Controller]:
-    """The rows are those of the legend in the door, so that both say the same."""
-    for card in legends(job):
-        assert card.kind is CardKind.LEGEND
-        controller = job.job.controllers[card.id]
-        terminals, sensors = card.fields["terminals"], card.fields.get("sensors", ())
-        assert isinstance(terminals, Table) and isinstance(sensors, tuple)
-        yield Controller(
-            id=controller.id,
-            where=controller.where,
-            supply=str(controller.supply.value),
-            box=controller.box.value if controller.box else "",
-            terminals=terminals,
-            sensors=tuple(str(each) for each in sensors),
-            neighbours=tuple(_neighbours(job, controller.id)),
-        )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 
 from cardgen.record.codec import Unfit, dumped, loaded
-from cardgen.record.model import Band, Box, Revision, Valve
+from cardgen.record.format_1 import upgraded
+from cardgen.record.model import Band, Box, Revision, Spare, Valve
 
-FORMAT = 1
+FORMAT = 2
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
 
@@ -41,15 +42,36 @@ class Change:
         return self.what not in _BESIDE
 
 
-def to_json(revisions: Sequence[Revision]) -> bytes:
-    """All revisions, oldest first; the same whatever order they were published in."""
-    ordered = sorted(revisions, key=lambda r: r.revision)
-    said = {"format": FORMAT, "revisions": [dumped(r) for r in ordered]}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """All that was published of a job.
+
+    Attributes:
+        revisions: oldest first.
+        languages: of the pages, by their tags; the first lies at the printed addresses.
+    """
+
+    revisions: tuple[Revision, ...] = ()
+    languages: tuple[str, ...] = ()
+
+    def with_revision(self, new: Revision) -> History:
+        """The same with a revision more, in the place of one with its number."""
+        others = [r for r in self.revisions if r.revision != new.revision]
+        return replace(self, revisions=tuple(sorted((*others, new), key=lambda r: r.revision)))
+
+
+def to_json(history: History) -> bytes:
+    """The same bytes whatever order the revisions were published in."""
+    said = {
+        "format": FORMAT,
+        "languages": list(history.languages),
+        "revisions": [dumped(r) for r in history.revisions],
+    }
     return (json.dumps(said, ensure_ascii=False, sort_keys=True, indent=0) + "\n").encode()
 
 
-def from_json(data: bytes) -> tuple[Revision, ...]:
-    """What `to_json` wrote.
+def from_json(data: bytes) -> History:
+    """What `to_json` wrote, now or in its first format.
 
     Raises:
         Unfit: if it is anything else.
@@ -58,18 +80,15 @@ def from_json(data: bytes) -> tuple[Revision, ...]:
         said = json.loads(data)
     except (ValueError, RecursionError) as fault:
         raise Unfit("no JSON") from fault
-    if not isinstance(said, dict) or said.get("format") != FORMAT:
-        raise Unfit("another format")
-    found = said.get("revisions")
-    if not isinstance(found, list):
+    if not isinstance(said, dict) or not isinstance(said.get("revisions"), list):
         raise Unfit("no revisions")
-    return tuple(loaded(Revision, each) for each in found)
-
-
-def merged(kept: Sequence[Revision], new: Revision) -> tuple[Revision, ...]:
-    """All of them, oldest first; the new one in the place of one with its number."""
-    others = [revision for revision in kept if revision.revision != new.revision]
-    return tuple(sorted((*others, new), key=lambda r: r.revision))
+    number, found = said.pop("format", None), said.pop("revisions")
+    if number == 1:
+        found, said = [upgraded(each) for each in found], {"languages": ["en"]}
+    elif number != FORMAT:
+        raise Unfit("another format")
+    history: History = loaded(History, {**said, "revisions": found})
+    return history
 
 
 def changes(box: str, then: Revision, now: Revision) -> tuple[Change, ...]:
@@ -113,6 +132,8 @@ def _of_valve(before: Valve, after: Valve) -> Iterator[Change]:
 
 
 def _of_box(before: Box, after: Box) -> Iterator[Change]:
+    before = replace(before, spares=_bare(before.spares))
+    after = replace(after, spares=_bare(after.spares))
     for field in fields(Box):
         old, new = getattr(before, field.name), getattr(after, field.name)
         if field.name not in ("id", "valves", "buried") and old != new:
@@ -132,4 +153,15 @@ def _alike(one: object, other: object) -> bool:
 
 def same(one: Revision, other: Revision) -> bool:
     """They say the same of every box, controller and spare; dates and log may differ."""
-    return replace(one, date="", changes=()) == replace(other, date="", changes=())
+    return _plain(one) == _plain(other)
+
+
+def _plain(revision: Revision) -> Revision:
+    boxes = tuple(replace(box, spares=_bare(box.spares)) for box in revision.boxes)
+    spares = _bare(revision.spares)
+    return replace(revision, date="", changes=(), boxes=boxes, spares=spares)
+
+
+def _bare(spares: tuple[Spare, ...]) -> tuple[Spare, ...]:
+    """Without what follows from the rest and was not kept in the first format."""
+    return tuple(replace(spare, loop=None, joined=()) for spare in spares)

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from cardgen.cards.model import ConductorMark, Table
+from cardgen.cards.model import ConductorMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +121,13 @@ class Passing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spare:
-    """A conductor that nothing uses."""
+    """A conductor that nothing uses.
+
+    Attributes:
+        passes: whether it goes on, seen from one box; of the list of all spares it means nothing.
+        loop: ohms at `first`, tied to the common of its cable at `last`; None where nothing tells.
+        joined: places where an end of it is in a joint.
+    """
 
     id: str
     mark: ConductorMark
@@ -129,6 +135,8 @@ class Spare:
     last: str
     passes: bool
     reserved_for: str
+    loop: Band | None = None
+    joined: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,15 +179,46 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Terminal:
+    """What is on one terminal of a controller, or at one address of its path.
+
+    Attributes:
+        name: `1`, `C`, `MV`; the side of a path; the address of a decoder.
+        use: `station`, `address`, `common`, `path`, `sensor` or `empty`.
+        owners: the station; the sensors.
+        wire: of a common or path as it looks at this end; that of a station is its valves'.
+        linked: terminals that a jumper links it with.
+    """
+
+    name: str
+    use: str
+    owners: tuple[str, ...] = ()
+    wire: ConductorMark | None = None
+    linked: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sensor:
+    """`kind` and `contact` are words of the job file; `wires` the conductors on SEN, if said."""
+
+    id: str
+    kind: str
+    where: str
+    contact: str
+    in_common: bool
+    wires: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Controller:
-    """A controller and the rows of its door legend."""
+    """A controller with its terminals in their physical order."""
 
     id: str
     where: str
     supply: str
     box: str
-    terminals: Table
-    sensors: tuple[str, ...]
+    terminals: tuple[Terminal, ...]
+    sensors: tuple[Sensor, ...]
     neighbours: tuple[Neighbour, ...]
 
 

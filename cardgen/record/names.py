@@ -10,6 +10,7 @@ WORKER = "offline_.js"
 SPARES = "SPARE_LIST"
 DRAWING = "WIRING_DRAWING"
 FIND = "FIND_IN_JOB"
+RESULTS = "TEST_RESULTS"
 _STATION = "STATION_"
 
 
@@ -20,6 +21,11 @@ def box_folder(name: str) -> str:
 
 def station_folder(name: str) -> str:
     return _STATION + record_spelling(name)
+
+
+def language_folder(language: str) -> str:
+    """Where the pages of a further language lie, `ES_`: each at its place below it."""
+    return f"{language.upper()}_"
 
 
 def page(folder: str) -> str:

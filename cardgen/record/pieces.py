@@ -8,11 +8,11 @@ from cardgen.cards.model import ConductorMark
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.model import Band, Valve
 from cardgen.record.swatches import picture
-from cardgen.record.words import Words
+from cardgen.record.words import PageWords
 from cardgen.wiring.model import LoadKind
 
 
-def wire(words: Words, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
+def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
     """Swatch, colour word, IEC code, flag; then cable, band and what else there is to say."""
     code = element("span", mark.code, class_="iec") if mark.code else None
     flag = f" {mark.flag}" if mark.flag else ""
@@ -21,15 +21,15 @@ def wire(words: Words, mark: ConductorMark, about: str = "", *, small: bool = Fa
     return element(
         "div",
         picture(mark),
-        element("b", words.colour(mark), flag, code),
+        element("b", words.colour(mark.word), flag, code),
         element("i", cable, said),
         class_="wire s" if small else "wire",
     )
 
 
-def in_words(words: Words, mark: ConductorMark) -> str:
+def in_words(words: PageWords, mark: ConductorMark) -> str:
     """`A-K1 red RD A3, yellow tape`."""
-    name = " ".join(p for p in (mark.cable, words.colour(mark), mark.code, mark.flag) if p)
+    name = " ".join(p for p in (mark.cable, words.colour(mark.word), mark.code, mark.flag) if p)
     return f"{name}, {mark.band}" if mark.band else name
 
 
@@ -37,7 +37,7 @@ def pair(name: str, *value: Child) -> Markup:
     return joined(element("dt", name), element("dd", *value))
 
 
-def band_text(words: Words, band: Band) -> str:
+def band_text(words: PageWords, band: Band) -> str:
     """Rounded outward, as on the test sheet."""
     low, high = max(math.floor(band.low), 0), math.ceil(band.high)
     return words("band", low=low, high=f"{high} Ω")
@@ -49,7 +49,7 @@ def volts_text(volts: tuple[float, ...]) -> str:
     return f"{low:.1f}–{high:.1f} V"
 
 
-def readings(words: Words, valve: Valve, number: int) -> Markup:
+def readings(words: PageWords, valve: Valve, number: int) -> Markup:
     """What a meter shows: at the coil, from the controller, under load."""
     cells = [
         _ohms(words, words("decoder reads" if valve.decoder else "coil reads"), valve.coil, valve)
@@ -60,43 +60,43 @@ def readings(words: Words, valve: Valve, number: int) -> Markup:
     return element("dl", *cells, class_="reads")
 
 
-def _where(words: Words, valve: Valve, number: int) -> str:
+def _where(words: PageWords, valve: Valve, number: int) -> str:
     if valve.isolators:
         return words("isolator reads")
     return words("loop reads all", number=number) if number > 1 else words("loop reads")
 
 
-def _ohms(words: Words, name: str, band: Band | None, valve: Valve) -> Markup:
+def _ohms(words: PageWords, name: str, band: Band | None, valve: Valve) -> Markup:
     if band is None:
-        return _cell(name, words("means nothing" if valve.device else "not known"), none=True)
-    return _cell(name, f"{band.expected:.1f} Ω", band_text(words, band))
+        return cell(name, words("means nothing" if valve.device else "not known"), none=True)
+    return cell(name, f"{band.expected:.1f} Ω", band_text(words, band))
 
 
-def _under_load(words: Words, valve: Valve, number: int) -> list[Markup]:
+def _under_load(words: PageWords, valve: Valve, number: int) -> list[Markup]:
     amperes = words("milliamperes")
     if valve.beside:
         amperes = words("milliamperes with", beside=" ".join(valve.beside))
     elif number > 1:
         amperes = words("milliamperes all", number=number)
     if valve.latching:
-        return [_cell(name, words("pulse"), none=True) for name in (words("volts"), amperes)]
+        return [cell(name, words("pulse"), none=True) for name in (words("volts"), amperes)]
     unknown = words("not known")
     volts = volts_text(valve.volts) if valve.volts else unknown
     current = f"{valve.milliamperes} mA" if valve.milliamperes is not None else unknown
     return [
-        _cell(words("volts"), volts, none=not valve.volts),
-        _cell(amperes, current, none=valve.milliamperes is None),
+        cell(words("volts"), volts, none=not valve.volts),
+        cell(amperes, current, none=valve.milliamperes is None),
     ]
 
 
-def _cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup:
+def cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup:
     below = element("small", band) if band else None
     return element(
         "div", element("dt", name), element("dd", value, below, class_="none" if none else None)
     )
 
 
-def lands(words: Words, valve: Valve) -> str:
+def lands(words: PageWords, valve: Valve) -> str:
     """Where its hot begins."""
     if valve.decoder:
         return words("two-wire", controller=valve.controller)
@@ -106,11 +106,11 @@ def lands(words: Words, valve: Valve) -> str:
     return words("lands", controller=valve.controller, terminal=valve.terminal)
 
 
-def area(words: Words, valve: Valve) -> str:
+def area(words: PageWords, valve: Valve) -> str:
     return valve.area or words(f"kind {valve.kind}")
 
 
-def musts(words: Words, valve: Valve) -> list[str]:
+def musts(words: PageWords, valve: Valve) -> list[str]:
     """What a hand must know before it touches this one."""
     found = []
     if valve.kind != LoadKind.VALVE:
@@ -120,7 +120,8 @@ def musts(words: Words, valve: Valve) -> list[str]:
     if valve.latching:
         found.append(words("latching"))
     if valve.polarity:
-        found.append(words("polarity", hot=valve.polarity[0], back=valve.polarity[1]))
+        hot, back = map(words.colour, valve.polarity)
+        found.append(words("polarity", hot=hot, back=back))
     if valve.decoder:
         found.append(decoder(words, valve))
     if valve.device:
@@ -128,7 +129,7 @@ def musts(words: Words, valve: Valve) -> list[str]:
     return found
 
 
-def decoder(words: Words, valve: Valve) -> str:
+def decoder(words: PageWords, valve: Valve) -> str:
     said = valve.decoder
     assert said is not None
     text = words("decoder", decoder=said.id, address=said.address)

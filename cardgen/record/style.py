@@ -30,8 +30,8 @@ a:focus-visible,input:focus-visible{{outline:4px solid {INK};outline-offset:2px}
 .go{{display:flex;align-items:center;min-height:52px;padding:8px 14px;border:2px solid {INK};\
 border-radius:10px;font-weight:700;text-decoration:none;background:{PAPER};gap:10px}}
 .go:after{{content:"\\203A";margin-left:auto;font-size:28px;line-height:1}}
-.bar{{display:flex;gap:10px;padding:10px 0 16px}}
-.bar .go{{flex:1}}
+.bar{{display:flex;flex-wrap:wrap;gap:10px;padding:10px 0 16px}}
+.bar .go{{flex:1 0 auto}}
 .list{{list-style:none;padding:0;display:grid;gap:10px}}
 .go small{{display:block;font-weight:400}}
 .jump{{display:grid;grid-template-columns:repeat(auto-fill,minmax(84px,1fr));gap:10px}}
@@ -79,6 +79,7 @@ font-family:"DejaVu Sans Mono","Courier New",monospace}}
 .text{{white-space:pre-wrap;font-size:16px;padding-left:0;list-style:none}}
 .field{{display:block;width:100%;min-height:60px;font:inherit;font-size:22px;padding:8px 12px;\
 border:3px solid {INK};border-radius:10px;margin:8px 0}}
+.copy{{font-size:22px;user-select:all}}
 .defs{{position:absolute;width:0;height:0}}
 [hidden]{{display:none!important}}
 footer{{margin-top:36px;border-top:5px solid {INK};padding-top:10px}}

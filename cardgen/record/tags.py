@@ -12,7 +12,7 @@ from cardgen.record.history import Change, changes
 from cardgen.record.html import Markup, element
 from cardgen.record.model import Band, Box, Decoder, Elsewhere, Neighbour, Passing, Revision, Spare
 from cardgen.record.pieces import area, in_words, volts_text
-from cardgen.record.words import Words
+from cardgen.record.words import PageWords
 
 ANCHOR = "older"
 TOLD = 8  # different states that are told in full, so that a page stays small
@@ -52,7 +52,7 @@ def history(frame: Frame, box: str) -> Markup:
 
 
 def _group(
-    words: Words, numbers: str, found: tuple[Change, ...], *, in_full: bool
+    words: PageWords, numbers: str, found: tuple[Change, ...], *, in_full: bool
 ) -> Iterator[Markup]:
     """Revisions since which the same has changed."""
     due = any(change.is_on_tags for change in found)
@@ -70,7 +70,7 @@ def _group(
 # ---- changes in words ----------------------------------------------------------------------
 
 
-def said(words: Words, change: Change) -> str:
+def said(words: PageWords, change: Change) -> str:
     """One change as a sentence."""
     match change.what:
         case "new" | "gone":
@@ -85,7 +85,7 @@ def said(words: Words, change: Change) -> str:
     parted = _parted(change.before, change.after)
     before, after = (_shown(words, change.what, value) for value in parted)
     if before is None or after is None:
-        return f"{what}: {words('others now')}"
+        return words("others now", what=what)
     if change.valve:
         return words("change of", valve=change.valve, what=what, before=before, after=after)
     return words("changed", what=what, before=before, after=after)
@@ -101,9 +101,13 @@ def _parted(before: object, after: object) -> tuple[object, object]:
     return gone, tuple(each for each in after if each not in before)
 
 
-def _shown(words: Words, what: str, value: object) -> str | None:
+def _shown(words: PageWords, what: str, value: object) -> str | None:
     """A value in words; None for what is too long to be told in a line."""
     match value:
+        case str() if what == "kind":
+            return words(f"kind {value}") if words.has(f"kind {value}") else words.box_kind(value)
+        case tuple() if what == "polarity":
+            return ", ".join(words.colour(colour) for colour in value) or words("nothing")
         case None | () | "":
             return words("not known" if what in ("ohms", "volts") else "nothing")
         case bool():
@@ -124,7 +128,7 @@ def _shown(words: Words, what: str, value: object) -> str | None:
     return str(value)
 
 
-def _part(words: Words, value: object) -> str | None:
+def _part(words: PageWords, value: object) -> str | None:
     match value:
         case str():
             return value
@@ -132,9 +136,11 @@ def _part(words: Words, value: object) -> str | None:
             return words("other", valve=value.id, box=value.box)
         case Spare() | Passing():
             mark = value.mark
-            return " ".join(part for part in (mark.cable, words.colour(mark), mark.flag) if part)
+            return " ".join(
+                part for part in (mark.cable, words.colour(mark.word), mark.flag) if part
+            )
         case Neighbour():
-            return words("neighbour", place=value.place, length=value.length, cable=value.cable)
+            return f"{value.place}, {words('by cable', length=value.length, cable=value.cable)}"
     return None
 
 
@@ -177,7 +183,7 @@ def gone_thing_page(frame: Frame, folder: str, thing: str, last: Revision) -> by
     )
 
 
-def _then(words: Words, box: Box) -> Iterator[str]:
+def _then(words: PageWords, box: Box) -> Iterator[str]:
     for valve in box.valves:
         hot = in_words(words, valve.hot) if valve.hot else ""
         yield " · ".join(part for part in (valve.id, area(words, valve), hot) if part)

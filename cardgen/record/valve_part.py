@@ -10,7 +10,7 @@ from cardgen.record.frame import Frame, go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.model import Step, Valve
 from cardgen.record.pieces import area, lands, musts, pair, readings, wire
-from cardgen.record.words import Words
+from cardgen.record.words import PageWords
 
 
 def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
@@ -45,7 +45,7 @@ def _note(text: str) -> Markup:
     return element("p", text, class_="must")
 
 
-def _conductors(words: Words, valve: Valve) -> Iterator[Markup]:
+def _conductors(words: PageWords, valve: Valve) -> Iterator[Markup]:
     if valve.hot is not None:
         yield pair(words("hot"), wire(words, valve.hot))
     yield pair(words("terminal"), lands(words, valve))
@@ -57,7 +57,7 @@ def _conductors(words: Words, valve: Valve) -> Iterator[Markup]:
         yield pair(words("return") if valve.own_return else name, wire(words, valve.back))
 
 
-def _around(words: Words, valve: Valve) -> Iterator[Markup]:
+def _around(words: PageWords, valve: Valve) -> Iterator[Markup]:
     if valve.others:
         others = (words("other", valve=other.id, box=other.box) for other in valve.others)
         yield pair(words("others"), ", ".join(others))
@@ -67,14 +67,14 @@ def ways(frame: Frame, valve: Valve) -> Markup:
     """From the terminal to the coil and back, stretch by stretch."""
     words = frame.words
     return joined(
-        element("h3", f"{words('way')}: {valve.id}") if valve.hot_way else None,
+        element("h3", words("way", valve=valve.id)) if valve.hot_way else None,
         *(_step(words, step) for step in valve.hot_way),
         element("h3", words("way back")) if valve.back_way else None,
         *(_step(words, step) for step in reversed(valve.back_way)),
     )
 
 
-def _step(words: Words, step: Step) -> Child:
+def _step(words: PageWords, step: Step) -> Child:
     if step.conductor is None:
         return element("p", words("contact", sensor=step.contact), class_="item")
     said = words("leg", start=step.start, end=step.end, length=step.length)

@@ -9,34 +9,36 @@ from xml.etree.ElementTree import Element
 
 import html5lib
 
-from cardgen.build.recording import Record, make_record
+from cardgen.build.recording import Record, Wanted, make_record
 from cardgen.build.writing import write_set
 from cardgen.cards import Printable
 from cardgen.examine import examine_text
 from tests.jobs import edit, sample
 
+BOTH = Wanted(languages=("en", "es"))
 QUARRY = "K5T0VD83XB6Z"
 LARKSPUR = "7Q2F9KX4M3T8"
 _HEAD = "{code: LARK-06, site: Larkspur Cottage, revision: 1, date: 2026-03-14}"
 
 
-def made(text: str, out: Path, *, replace: bool = False) -> Record:
+def made(text: str, out: Path, wanted: Wanted = Wanted()) -> Record:
     """The record of a job that has no errors."""
-    record, problems = make_record(examine_text(text), out, replace=replace)
+    record, problems = make_record(examine_text(text), out, wanted)
     assert record is not None, problems
     return record
 
 
-def publish(text: str, out: Path, *, replace: bool = False) -> Path:
+def publish(text: str, out: Path, wanted: Wanted = Wanted()) -> Path:
     """Write the record of a job; its folder."""
-    record = made(text, out, replace=replace)
-    write_set(record.folder, record.files, record.manifest, replace=replace)
+    record = made(text, out, wanted)
+    write_set(record.folder, record.files, record.manifest, replace=wanted.replace)
     return record.folder
 
 
 @lru_cache
 def sample_files(name: str) -> dict[str, bytes]:
-    return dict(made(sample(name), Path("nowhere")).files)
+    """In both languages."""
+    return dict(made(sample(name), Path("nowhere"), BOTH).files)
 
 
 @lru_cache

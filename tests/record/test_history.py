@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.build.recording import Wanted
 from cardgen.build.refused import CannotWrite
 from tests.record.records import LARKSPUR, in_folder, pages, publish, revision, tree, words
 
@@ -114,7 +115,7 @@ def test_a_revision_published_again_with_other_wiring_stops(tmp_path: Path) -> N
     with pytest.raises(CannotWrite, match="revision 3 was published before"):
         publish(other, tmp_path)
     assert in_folder(tmp_path / LARKSPUR) == before
-    publish(other, tmp_path, replace=True)
+    publish(other, tmp_path, Wanted(replace=True))
     assert in_folder(publish(other, tmp_path)) != before
 
 
@@ -125,7 +126,13 @@ def test_the_same_revision_again_changes_nothing(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "damage",
-    [b"", b"{", b"[]", b'{"format": 2, "revisions": []}', b'{"format": 1, "revisions": [{}]}'],
+    [
+        b"",
+        b"{",
+        b"[]",
+        b'{"format": 3, "languages": ["en"], "revisions": []}',
+        b'{"format": 1, "revisions": [{}]}',
+    ],
 )
 def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: bytes) -> None:
     folder = publish(FIRST, tmp_path)

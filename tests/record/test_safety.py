@@ -10,7 +10,8 @@ import pytest
 from cardgen.record.codec import Unfit, dumped, loaded
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.model import Change
-from cardgen.record.words import ENGLISH, Words
+from cardgen.record.words import PageWords
+from cardgen.words import english
 from tests.record.records import made, pages, tree, words
 
 EVIL = "</style></script><script>alert(1)</script>\"'><b onclick=x>&amp;{0}{job}"
@@ -84,7 +85,7 @@ def test_what_html_forbids_or_turns_the_text_is_replaced() -> None:
 
 
 def test_values_of_words_are_no_templates() -> None:
-    assert Words(ENGLISH, "en")("lead", load="{job}") == "lead of {job}"
+    assert PageWords(english())("lead", load="{job}") == "lead of {job}"
 
 
 def test_what_is_kept_as_json_comes_back_or_is_refused() -> None:
