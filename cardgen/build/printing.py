@@ -26,7 +26,6 @@ from cardgen.build.spreadsheet import csv_bytes
 from cardgen.build.walking import Walk
 from cardgen.build.wish import Wish
 from cardgen.cards import CardKind, Printable
-from cardgen.cards.materials import materials
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.drawing import home_runs
 from cardgen.examine import Examined
@@ -115,7 +114,7 @@ def _files(press: Press, laid: Pages, said: Mapping[str, Said], chosen: Chosen) 
         for name, pages in laid.files.items()
     }
     if any(said[key].kind == CardKind.MATERIALS for key in chosen.keys):
-        files[CSV] = csv_bytes(materials_rows(materials(press.job)))
+        files[CSV] = csv_bytes(materials_rows(press.job))
     return files
 
 

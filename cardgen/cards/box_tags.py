@@ -36,7 +36,7 @@ def _controllers_in(job: Printable, box: Box) -> list[str]:
 def _fields(job: Printable, box: Box, loads: list[Load]) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "box_kind": str(box.kind or BoxKind.VALVE),
+        "box_kind": job.words(f"box kinds.{box.kind or BoxKind.VALVE}"),
         "code": job.code_of(box.id),
         "stamp": job.stamp,
     }
@@ -45,10 +45,9 @@ def _fields(job: Printable, box: Box, loads: list[Load]) -> dict[str, FieldValue
         by_controller.setdefault(load.controller, []).append(load)
     names = ("stations", "stations_2", "stations_3", "stations_4")
     for name, (controller, found) in zip(names, by_controller.items(), strict=False):
-        fields[f"{name}_title"] = f"CONTROLLER {controller}"
-        fields[name] = Table(
-            columns=("valve", "hot"), rows=tuple(_row(job, load) for load in found)
-        )
+        fields[f"{name}_title"] = job.words("terms.controller", controller=controller)
+        columns = job.words.named("columns", ("valve", "hot"))
+        fields[name] = Table(columns=columns, rows=tuple(_row(job, load) for load in found))
     commons = tuple(_commons(job, box))
     if commons:
         fields["commons"] = commons
@@ -65,7 +64,7 @@ def _row(job: Printable, load: Load) -> tuple[Cell, ...]:
     circuit = job.circuits.get(load.id)
     if circuit is None:
         assert load.decoder is not None
-        return load.id, f"decoder {load.decoder.address.value}"
+        return load.id, job.words("box tag.decoder", address=load.decoder.address.value)
     return load.id, mark(circuit.hot_at_valve)
 
 
@@ -84,19 +83,20 @@ def _spares(job: Printable, box: Box) -> Iterator[Conductor]:
 
 
 def _notes(job: Printable, box: Box) -> tuple[str, ...]:
-    notes = [box.where] if box.where else []
+    words = job.words
+    notes: list[str] = [box.where] if box.where else []
     commons = [
         f"COM-{controller}"
         for controller, landings in job.facts.wiring.commons.items()
         if any(box.id in la.conductor.places[la.begins :] for la in landings)
     ]
     if len(commons) > 1:
-        notes.append(f"{' and '.join(commons)} must not touch")
+        notes.append(words("box tag.must not touch", commons=words.listed(commons)))
     splices = sum(1 for j in job.facts.wiring.joints if j.at == box.id and len(j.ends) > 1)
     if splices:
-        notes.append(f"{splices} splices in this box")
+        notes.append(words.count("box tag.splices", splices))
     if _all_pass(job, box):
-        notes.append("all conductors pass through: do not cut")
+        notes.append(words("box tag.all pass"))
     return tuple(notes)
 
 

@@ -9,6 +9,7 @@ from cardgen.cards.sensor_joints import sensor_joints
 from cardgen.checks.facts import Claim
 from cardgen.job.model import Box, Sensor
 from cardgen.wiring.model import IN, Conductor, End, Joint
+from cardgen.words import Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,12 +70,23 @@ def claims_on(job: Printable, conductor: Conductor, end: End) -> list[Claim]:
     return job.facts.claimed.get((conductor.name, leg), [])
 
 
-def users(claims: list[Claim]) -> list[str]:
+def users(job: Printable, claims: list[Claim]) -> list[Text]:
     """`hot A1`, `common A`, `spare SP-1`; a spare goes without saying beside a use."""
     used = [claim for claim in claims if claim.role != "spare"] or claims
-    return list(dict.fromkeys(_user(claim) for claim in used))
+    return list(dict.fromkeys(_user(job, claim) for claim in used))
 
 
-def _user(claim: Claim) -> str:
-    owner = claim.owner.removeprefix("COM-") if claim.role == "common" else claim.owner
-    return owner if claim.role == "path" else f"{claim.role} {owner}"
+def _user(job: Printable, claim: Claim) -> Text:
+    if claim.role in ("common", "path"):
+        return called(job, claim.owner)
+    return job.words(f"roles.{claim.role}", of=claim.owner)
+
+
+def called(job: Printable, owner: str) -> Text:
+    """`COM-A` is common A, `path 1 of A` in the words of the print; all else has its own name."""
+    if owner.startswith("COM-"):
+        return job.words("roles.common", of=owner.removeprefix("COM-"))
+    if owner.startswith("path "):
+        _, number, _, controller = owner.split(" ", 3)
+        return job.words("roles.path", number=number, controller=controller)
+    return job.words.same(owner)

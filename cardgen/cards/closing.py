@@ -11,39 +11,31 @@ from cardgen.cards.cautions import CAUTIONS
 from cardgen.cards.facts import Printable
 from cardgen.cards.model import Card, CardKind, FieldValue, Table
 
-CALCULATED = (
-    "Traced from the job file: which conductor serves what, through which joints, in which box.",
-    "Ohms: direct current at 20 °C, of copper by its gauge and the legs of the job, and the coil.",
-    "Volts and milliamperes: a coil that holds, with what always runs beside it.",
-    "Lengths of cable: the runs of the job with slack; bands around readings: common practice.",
-)
-MEASURED = (
-    "Only what was written on the test sheets and the spare list by hand. A blank is not measured.",
-    "Distances and coordinates of boxes: as the job file says them, else blank.",
-)
-STANDS = (
-    "These are records, not approvals: local codes and licensed practice decide.",
-    "Keep one packet with the owner, one in the controller; after a change print a new revision.",
-)
+CALCULATED = ("traced", "ohms", "volts", "lengths")
+MEASURED = ("by hand", "distances")
+STANDS = ("records", "keep")
 SIGNATURES = (
-    *("installed: initials", "date", "tested: initials", "date"),
-    *("taken over: initials", "date", "copy left at", "date"),
+    *("installed by", "date", "tested by", "date"),
+    *("taken over by", "date", "copy left at", "date"),
 )
 
 
 def closings(job: Printable) -> Iterator[Card]:
+    words = job.words
+    cautions = words.named("cautions", CAUTIONS[:-1])
     fields: dict[str, FieldValue] = {
-        "title": "CHANGES, NUMBERS, SIGN-OFF",
+        "title": words("closing.title"),
         "subtitle": job.info.site.value,
-        "calculated": CALCULATED,
-        "measured": MEASURED,
-        "cautions": (*CAUTIONS[:-1], STANDS[0]),
+        "calculated": words.named("closing", CALCULATED),
+        "measured": words.named("closing", MEASURED),
+        "cautions": (*cautions, words(f"closing.{STANDS[0]}")),
         "exceptions": ("1", "2", "3"),
-        "signatures": SIGNATURES,
+        "signatures": words.named("blanks", SIGNATURES),
         "stamp": job.stamp,
     }
     changes = tuple((str(c.revision), c.date, c.text.value) for c in job.job.changes)
     if changes:
-        fields["changes"] = Table(columns=("revision", "date", "what"), rows=changes)
+        columns = words.named("columns", ("revision", "date", "what"))
+        fields["changes"] = Table(columns=columns, rows=changes)
     name = "changes, numbers, sign-off"
     yield Card(kind=CardKind.CLOSING, id=name, place=job.info.place, fields=fields)

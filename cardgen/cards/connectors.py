@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from cardgen.cards.facts import NOT_KNOWN, Printable
+from cardgen.cards.facts import Printable
 from cardgen.cards.model import Cell
 from cardgen.checks.boxes import fits, gauges_in
 from cardgen.job.model import Combination
@@ -17,11 +17,12 @@ def held_by(job: Printable, joint: Joint) -> Iterator[str]:
     """How many conductors of which gauge, and what takes them."""
     counts = counts_in(job, joint)
     if counts is None:
-        yield f"{len(joint.ends)} conductors, gauge of the leads {NOT_KNOWN}"
+        yield job.words("splice card.unknown leads", number=len(joint.ends))
         return
     yield " + ".join(f"{number} × {gauge}" for gauge, number in counts.items())
     found = connector_for(job, counts)
-    yield f"connector {found[0] if found else NOT_KNOWN}"
+    name = found[0] if found else job.words("terms.not known")
+    yield job.words("terms.connector", name=name)
 
 
 def counts_in(job: Printable, joint: Joint) -> dict[Gauge, int] | None:
@@ -45,11 +46,15 @@ def connector_for(job: Printable, counts: dict[Gauge, int]) -> tuple[str, Combin
 
 def connectors_of(job: Printable, joints: Iterable[Joint]) -> Iterator[tuple[Cell, ...]]:
     """How many of which connector the box takes, and what each is rated for."""
+    words = job.words
     found: Counter[tuple[str, str]] = Counter()
     for joint in joints:
         counts = counts_in(job, joint)
         held = connector_for(job, counts) if counts is not None else None
-        found[(held[0], f"takes {takes(held[1])}") if held else (NOT_KNOWN, "")] += 1
+        if held:
+            found[held[0], words("terms.takes", conductors=takes(held[1]))] += 1
+        else:
+            found[words("terms.not known"), ""] += 1
     for (name, rating), number in found.items():
         yield f"{number} × {name}", rating
 

@@ -13,21 +13,24 @@ Document = tuple[str, int]  # its title, and the page of the packet on which it 
 
 def cover(job: Printable, documents: Sequence[Document], separate: Sequence[str]) -> Card:
     """`separate` are files of the same print that hang or lie elsewhere."""
-    info = job.info
-    revision = f"rev {info.revision} of {info.date}"
+    info, words = job.info, job.words
+    revision = words("sheet.revision", revision=info.revision, date=info.date)
     rows = tuple((title, revision, str(page)) for title, page in documents)
     fields: dict[str, FieldValue] = {
-        "title": "CLOSEOUT PACKET",
+        "title": words("cover.title"),
         "subtitle": info.site.value,
         "facts": (
-            f"Job {info.code.value}, revision {info.revision} of {info.date}",
-            f"Job record: {job.record.address.value}/{job.record.key.value}",
+            words("cover.job", job=info.code.value, revision=info.revision, date=info.date),
+            words("cover.record", address=f"{job.record.address.value}/{job.record.key.value}"),
         ),
-        "documents": Table(columns=("document", "revision", "page"), rows=rows),
-        "notes": STANDS,
+        "documents": Table(
+            columns=words.named("columns", ("document", "revision", "page")), rows=rows
+        ),
+        "notes": words.named("closing", STANDS),
         "stamp": job.stamp,
     }
     if separate:
         others = tuple((name, revision) for name in separate)
-        fields["separate"] = Table(columns=("file", "revision"), rows=others)
+        columns = words.named("columns", ("file", "revision"))
+        fields["separate"] = Table(columns=columns, rows=others)
     return Card(kind=CardKind.COVER, id="cover", place=info.place, fields=fields)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -13,6 +12,7 @@ from cardgen.checks.facts import Facts
 from cardgen.checks.marking import record_spelling
 from cardgen.electrics import Reading
 from cardgen.job.model import Job, JobInfo, RecordInfo
+from cardgen.units import plain
 from cardgen.wiring.model import Circuit, Conductor, Load
 from cardgen.words import Text, Words, english
 
@@ -45,6 +45,20 @@ class Printable:
         """Which job, which revision, of what date."""
         info = self.info
         return self.words("tag.stamp", job=info.code.value, revision=info.revision, date=info.date)
+
+    def supply(self, controller: str) -> Text:
+        """`24 V AC`: what drives the coils of a controller."""
+        supply = self.job.controllers[controller].supply.value
+        kind = self.words(f"supplies.{supply.kind}")
+        return self.words.joined(
+            [f"{plain(supply.volts)} V", kind] if supply.volts else [kind], " "
+        )
+
+    def name_of(self, conductor: Conductor) -> Text:
+        """`A-K1 red A3`, with the colour in the words of the print."""
+        tail = conductor.name.removeprefix(f"{conductor.cable.id} {conductor.insulation.word}")
+        colour = self.words.colour(conductor.insulation.word)
+        return self.words.joined([conductor.cable.id, colour, *tail.split()], " ")
 
     @cached_property
     def owners(self) -> dict[str, list[Load]]:
@@ -90,12 +104,3 @@ def mark(conductor: Conductor) -> ConductorMark:
 
 def marks(conductors: Iterable[Conductor]) -> tuple[ConductorMark, ...]:
     return tuple(dict.fromkeys(mark(c) for c in conductors))
-
-
-def band_of(reading: Reading) -> str:
-    """`31.1 Ω (25–37)`: expected, and the band an honest meter stays in, rounded outward."""
-    if reading.ohms is None:
-        return ""
-    if reading.low is None or reading.high is None:
-        return f"{reading.ohms:.1f} Ω"
-    return f"{reading.ohms:.1f} Ω ({math.floor(reading.low)}–{math.ceil(reading.high)})"

@@ -53,8 +53,8 @@ def legends(job: Printable) -> Iterator[Card]:
             "title": f"CONTROLLER {controller.id}",
             "subtitle": f"{job.info.site.value} · {controller.where} · {controller.supply.value}",
             "terminals": _without_empty_columns(COLUMNS, [_in_door(each) for each in positions]),
-            "before": BEFORE,
-            "cautions": CAUTIONS,
+            "before": job.words(f"cautions.{BEFORE}"),
+            "cautions": job.words.named("cautions", CAUTIONS),
             "code": job.code_of(controller.id),
             "stamp": job.stamp,
         }

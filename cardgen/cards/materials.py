@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.box_wires import box_wires
 from cardgen.cards.connectors import connector_for, counts_in, takes
-from cardgen.cards.facts import NOT_KNOWN, Printable
+from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
-from cardgen.cards.slack import in_units, usual_unit, with_slack, words
+from cardgen.cards.slack import in_both, in_units, usual_unit, with_slack
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.job.model import BoxKind, Cable
 from cardgen.units import Length, Metres
-from cardgen.wiring.model import LoadKind
+from cardgen.wiring.model import Load, LoadKind
+from cardgen.words import Text
 
 SPARE_PART = 0.10  # more connectors, caps and ties than are counted; common practice, no source
 
@@ -26,7 +27,7 @@ class Material:
     """One line of the list.
 
     Attributes:
-        group: the part of the list it stands in.
+        group: the part of the list it stands in, by its name in the catalogues.
         quantity, other: in the job's own unit and, for lengths, in the other one.
         basis: what it was reckoned from.
     """
@@ -42,7 +43,7 @@ class Material:
         if isinstance(self.quantity, int):
             return str(self.quantity)
         assert self.other is not None
-        return words((self.quantity, self.other))
+        return in_both((self.quantity, self.other))
 
 
 def materials(job: Printable) -> tuple[Material, ...]:
@@ -65,7 +66,7 @@ class _Pull:
 
 
 def _cables(job: Printable) -> Iterator[Material]:
-    pulls: dict[str, _Pull] = defaultdict(_Pull)
+    pulls: dict[Text, _Pull] = defaultdict(_Pull)
     for cable in job.job.cables.values():
         for kind, legs, valves in _pieces(job, cable):
             pull = pulls[kind]
@@ -76,25 +77,35 @@ def _cables(job: Printable) -> Iterator[Material]:
             pull.cables = {**(pull.cables or {}), cable.id: None}
     usual = usual_unit(job.job)
     for kind, pull in pulls.items():
-        run = words(in_units(Metres(pull.run), usual, up=False))
+        run = in_both(in_units(Metres(pull.run), usual, up=False))
         quantity, other = in_units(Metres(pull.whole), usual, up=True)
-        pieces = f"{pull.pieces} pieces" if pull.pieces > 1 else "1 piece"
-        basis = f"{', '.join(pull.cables or ())}: {pieces}, {run}, {pull.valves} at valves"
+        basis = job.words(
+            "materials.pulled",
+            cables=", ".join(pull.cables or ()),
+            pieces=job.words.count("materials.pieces", pull.pieces),
+            run=run,
+            valves=pull.valves,
+        )
         yield Material(group="cables", what=kind, quantity=quantity, other=other, basis=basis)
 
 
-def _pieces(job: Printable, cable: Cable) -> Iterator[tuple[str, tuple[Length, ...], int]]:
+def _pieces(job: Printable, cable: Cable) -> Iterator[tuple[Text, tuple[Length, ...], int]]:
     """A jacketed cable is one piece; of a bundle each single."""
     inside = [c for c in job.facts.wiring.conductors.values() if c.cable.id == cable.id]
     served = {c.name: _valves_on(job, c.name) for c in inside}
     if not cable.singles:
         legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
-        shield = ", shielded" if cable.shielded else ""
-        kind = f"cable, {len(inside)} × {inside[0].gauge}{shield}"
+        what = "materials.shielded cable" if cable.shielded else "materials.cable"
+        kind = job.words(what, number=len(inside), gauge=inside[0].gauge)
         yield kind, legs, len(set().union(*served.values()))
         return
     for c in inside:
-        yield f"single, {c.insulation.word}, {c.gauge}", c.legs, len(served[c.name])
+        colour = job.words.colour(c.insulation.word)
+        yield (
+            job.words("materials.single", colour=colour, gauge=c.gauge),
+            c.legs,
+            len(served[c.name]),
+        )
 
 
 def _valves_on(job: Printable, conductor: str) -> frozenset[str]:
@@ -106,41 +117,47 @@ def _valves_on(job: Printable, conductor: str) -> frozenset[str]:
 
 
 def _connectors(job: Printable) -> Iterator[Material]:
-    counts: Counter[str] = Counter()
+    words = job.words
+    counts: Counter[str] = Counter()  # by the connector's name, empty where it is not known
     caps: Counter[str] = Counter()
     for box in job.job.boxes.values():
         wires = box_wires(job, box)
         for joint in wires.joints:
             found = counts_in(job, joint)
             held = connector_for(job, found) if found is not None else None
-            counts[f"connector {held[0]}" if held else f"connector, {NOT_KNOWN}"] += 1
+            counts[held[0] if held else ""] += 1
         caps.update(str(conductor.gauge) for conductor, _ in wires.capped)
-    ratings = {
-        f"connector {each.id}": "takes " + "; ".join(takes(c) for c in each.takes)
-        for each in job.job.connectors.values()
-    }
     for name, number in counts.items():
-        what = ", ".join(part for part in (name, ratings.get(name, "")) if part)
-        yield _more("connectors", what, number, "joints in boxes")
+        yield _more(job, "connectors", _connector(job, name), number, "joints in boxes")
     for gauge, number in caps.items():
-        yield _more(
-            "connectors", f"sealed cap for one conductor, {gauge}", number, "free ends in boxes"
-        )
+        cap = words("materials.cap", gauge=gauge)
+        yield _more(job, "connectors", cap, number, "free ends")
     outputs = 2 * sum(1 for load in job.facts.wiring.loads.values() if load.decoder)
     if outputs:
-        what = f"connector at a decoder's output, class {NOT_KNOWN}"
-        yield _more("connectors", what, outputs, "ends that the job does not join")
+        yield _more(job, "connectors", words("materials.output"), outputs, "not joined")
     shared = [c for c, landings in job.facts.wiring.commons.items() if len(landings) > 1]
     if shared:
-        what = "connector with pigtail, for the commons on one terminal"
-        basis = f"at {', '.join(shared)}; class {NOT_KNOWN}"
+        what = words("materials.pigtail")
+        basis = words("materials.at", controllers=", ".join(shared))
         yield Material(group="connectors", what=what, quantity=len(shared), basis=basis)
 
 
-def _more(group: str, what: str, number: int, basis: str) -> Material:
-    """A tenth more, rounded up."""
+def _connector(job: Printable, name: str) -> Text:
+    """With all that it is rated for."""
+    words = job.words
+    if not name:
+        return words("materials.unknown connector")
+    rated = "; ".join(takes(c) for c in job.job.connectors[name].takes)
+    said = (words("terms.connector", name=name), words("terms.takes", conductors=rated))
+    return words.joined(said)
+
+
+def _more(job: Printable, group: str, what: str, number: int, basis: str) -> Material:
+    """A tenth more, rounded up; `basis` is the name of what was counted."""
     whole = math.ceil(number * (1 + SPARE_PART) - 1e-9)
-    return Material(group=group, what=what, quantity=whole, basis=f"{number} {basis}, + 10 %")
+    counted = job.words(f"materials.{basis}")
+    said = job.words("materials.a tenth more", number=number, what=counted)
+    return Material(group=group, what=what, quantity=whole, basis=said)
 
 
 # ---- boxes, tags, devices ------------------------------------------------------------------
@@ -151,7 +168,8 @@ def _boxes(job: Printable) -> Iterator[Material]:
     for box in job.job.boxes.values():
         kind = box.kind or BoxKind.VALVE
         if kind is not BoxKind.BURIED:
-            found[", ".join(part for part in (kind, box.size) if part)].append(box.id)
+            said = job.words(f"box kinds.{kind}")
+            found[", ".join(part for part in (said, box.size) if part)].append(box.id)
     for what, ids in found.items():
         yield Material(group="boxes", what=what, quantity=len(ids), basis=", ".join(ids))
 
@@ -163,31 +181,34 @@ def _marking(job: Printable) -> Iterator[Material]:
         ("valve tag", tags),
         ("box tag", boxes),
         ("wire flag", sum(1 for _ in flags(job))),
-        ("splice card, in a bag", sum(1 for _ in splice_cards(job))),
-        ("door legend, in a pocket", len(job.job.controllers)),
+        ("splice card", sum(1 for _ in splice_cards(job))),
+        ("legend", len(job.job.controllers)),
     )
     for what, number in kinds:
         if number:
-            yield Material(group="marking", what=what, quantity=number, basis="as printed")
-    ties = _more("marking", "tie, black, stable in sunlight", tags + boxes, "tags")
-    yield ties
+            said, basis = job.words(f"materials.{what}"), job.words("materials.as printed")
+            yield Material(group="marking", what=said, quantity=number, basis=basis)
+    yield _more(job, "marking", job.words("materials.tie"), tags + boxes, "tags")
 
 
 def _devices(job: Printable) -> Iterator[Material]:
-    loads = job.facts.wiring.loads.values()
-    kinds = Counter(
-        f"{'pump start relay' if x.kind is LoadKind.RELAY else x.kind}, "
-        f"coil {x.coil.id if x.coil else NOT_KNOWN}"
-        for x in loads
-    )
+    words, basis = job.words, job.words("materials.in the job")
+    kinds = Counter(_coil(job, load) for load in job.facts.wiring.loads.values())
     for what, number in kinds.items():
-        yield Material(group="devices", what=what, quantity=number, basis="as in the job")
+        yield Material(group="devices", what=what, quantity=number, basis=basis)
     others = (
         ("controller", len(job.job.controllers)),
         ("decoder", len(job.job.decoders)),
-        ("surge unit with its ground", len(job.job.surge_units)),
+        ("surge unit", len(job.job.surge_units)),
         ("sensor", len(job.job.sensors)),
     )
-    for what, number in others:
+    for name, number in others:
         if number:
-            yield Material(group="devices", what=what, quantity=number, basis="as in the job")
+            what = words(f"materials.{name}")
+            yield Material(group="devices", what=what, quantity=number, basis=basis)
+
+
+def _coil(job: Printable, load: Load) -> Text:
+    what = "pump start relay" if load.kind is LoadKind.RELAY else load.kind
+    coil = load.coil.id if load.coil else job.words("terms.not known")
+    return job.words("materials.coil", what=job.words(f"terms.{what}"), coil=coil)

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from cardgen.cards.facts import Printable
-from cardgen.cards.materials import Material, materials
+from cardgen.cards.materials import materials
 from cardgen.cards.model import Card, CardKind, FieldValue, Table
-from cardgen.cards.slack import RULE
 from cardgen.units import Length, plain
 
 GROUPS = ("cables", "connectors", "boxes", "marking", "devices")
-NOTES = (
-    RULE,
-    "Connectors, caps and ties: a tenth more than counted (common practice, no source).",
-    "A class of connector is a name of this job; the connector's own label decides.",
-)
+NOTES = ("slack", "more", "class")
 HEADER = ("group", "what", "quantity", "unit", "quantity in the other unit", "other unit", "from")
 
 
@@ -23,30 +18,33 @@ def materials_sheets(job: Printable) -> Iterator[Card]:
     """One sheet for the job."""
     found = materials(job)
     fields: dict[str, FieldValue] = {
-        "title": "MATERIALS",
+        "title": job.words("materials.title"),
         "subtitle": job.info.site.value,
-        "notes": NOTES,
+        "notes": job.words.named("materials", NOTES),
         "stamp": job.stamp,
     }
     for group in GROUPS:
         rows = tuple((m.amount, m.what, m.basis) for m in found if m.group == group)
         if rows:
-            fields[group] = Table(columns=("quantity", "what", "from"), rows=rows)
+            columns = job.words.named("columns", ("quantity", "what", "from"))
+            fields[group] = Table(columns=columns, rows=rows)
     yield Card(kind=CardKind.MATERIALS, id="materials", place=job.info.place, fields=fields)
 
 
-def materials_rows(found: Iterable[Material]) -> Iterator[tuple[str, ...]]:
+def materials_rows(job: Printable) -> Iterator[tuple[str, ...]]:
     """The names of the columns, then a row for each material."""
-    yield HEADER
-    for each in found:
-        yield each.group, each.what, *_number(each.quantity), *_number(each.other), each.basis
+    yield job.words.named("columns", HEADER)
+    for each in materials(job):
+        quantity, other = _number(job, each.quantity), _number(job, each.other)
+        group = job.words(f"materials.{each.group}")
+        yield group, each.what, *quantity, *other, each.basis
 
 
-def _number(quantity: Length | int | None) -> tuple[str, str]:
+def _number(job: Printable, quantity: Length | int | None) -> tuple[str, str]:
     match quantity:
         case None:
             return "", ""
         case int():
-            return str(quantity), "pieces"
+            return str(quantity), job.words("materials.pieces unit")
         case Length():
             return plain(quantity.amount), quantity.unit

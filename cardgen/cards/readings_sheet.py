@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from cardgen.cards.expected import at_controller, beside, in_band, milliamperes, volts_at_box
 from cardgen.cards.facts import NOT_KNOWN, Printable
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.valve_tags import area_of
-from cardgen.checks.facts import listed
-from cardgen.electrics.loops import Band, at_coil, hot_to_hot
+from cardgen.electrics.loops import at_coil, hot_to_hot
 from cardgen.job.model import Controller, MasterValve
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Circuit, Load, LoadKind
+from cardgen.wiring.model import Circuit, Landing, Load
+from cardgen.words import Text
 
 NONE = "–"  # nothing to measure here
-BOUND = "\u00a0"  # no line ends there
 Row = tuple[Cell, ...]
 
 COLUMNS = {
@@ -39,35 +38,34 @@ def test_sheets(job: Printable) -> Iterator[Card]:
     """A sheet for each controller, in the order of the file."""
     for controller in job.job.controllers.values():
         kind = controller.supply.value.kind
-        rules = RULES[kind]
+        supply = job.supply(controller.id)
+        rules = job.words.named("test sheet", RULES[kind])
         half = -(-len(rules) // 2)
         fields: dict[str, FieldValue] = {
-            "title": f"TEST SHEET · CONTROLLER {controller.id}",
-            "subtitle": f"{job.info.site.value} · {controller.where} · {controller.supply.value}",
-            "blanks": BLANKS,
-            "ticks": TICKS[kind],
+            "title": job.words("test sheet.title", controller=controller.id),
+            "subtitle": f"{job.info.site.value} · {controller.where} · {supply}",
+            "blanks": job.words.named("blanks", BLANKS),
+            "ticks": job.words.named("blanks", TICKS[kind]),
             "rules": rules[:half],
             "rules_2": rules[half:],
-            "valves": Table(columns=COLUMNS[kind], rows=tuple(_rows(job, controller))),
+            "valves": _table(job, COLUMNS[kind], _rows(job, controller)),
             "stamp": job.stamp,
         }
         between = tuple(between_hots(job, controller))
         if between:
             columns = ("box", "between", "expects, Ω", "read, Ω")
-            fields["between"] = Table(columns=columns * 2, rows=_doubled(between))
+            fields["between"] = _table(job, columns * 2, _doubled(between))
         grounds = tuple(_grounds(job, controller))
         if grounds:
             columns = ("box", "expects, Ω to ground", "read, Ω", "date")
-            fields["grounds"] = Table(columns=columns * 2, rows=_doubled(grounds))
+            fields["grounds"] = _table(job, columns * 2, _doubled(grounds))
         yield Card(
             kind=CardKind.TEST_SHEET, id=controller.id, place=controller.place, fields=fields
         )
 
 
-def in_band(band: Band) -> str:
-    """`31.1 (25–37)`: rounded outward, never below nothing."""
-    ohms, low, high = band
-    return f"{ohms:.1f}{BOUND}({max(math.floor(low), 0)}–{math.ceil(high)})"
+def _table(job: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table:
+    return Table(columns=job.words.named("columns", columns), rows=tuple(rows))
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
@@ -79,26 +77,15 @@ def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
     yield from _common_rows(job, controller)
 
 
-def _ohms(job: Printable, load: Load) -> str:
-    reading = job.readings.get(load.owner.id)
-    if reading is None or reading.ohms is None or reading.low is None or reading.high is None:
-        return NOT_KNOWN
-    return in_band((reading.ohms, reading.low, reading.high))
-
-
 def _ac_row(job: Printable, load: Load) -> Row:
-    running = job.facts.running.get(load.owner.id)
-    volts = amperes = NOT_KNOWN
-    if running is not None:
-        low, high = running.low[load.id], running.high[load.id]
-        volts = f"{math.floor(low * 10) / 10:.1f}–{math.ceil(high * 10) / 10:.1f}"
-        amperes = f"{running.milliamperes:.0f}"
-    said = (load.id, area_of(load), load.box, _ohms(job, load), "", volts, "", amperes, "", "", "")
-    return (*said, "; ".join(_notes(job, load)))
+    ohms, volts = at_controller(job, load.owner.id), volts_at_box(job, load)
+    said = (load.id, area_of(load), load.box, ohms, "", volts, "", milliamperes(job, load))
+    return (*said, "", "", "", "; ".join(_notes(job, load)))
 
 
 def _latching_row(job: Printable, load: Load) -> Row:
-    said = (load.id, area_of(load), load.box, _ohms(job, load), "", "", "", "", "")
+    ohms = at_controller(job, load.owner.id)
+    said = (load.id, area_of(load), load.box, ohms, "", "", "", "", "")
     return (*said, "; ".join(_notes(job, load)))
 
 
@@ -118,35 +105,34 @@ _ROWS = {
 }
 
 
-def _notes(job: Printable, load: Load) -> Iterator[str]:
+def _notes(job: Printable, load: Load) -> Iterator[Text]:
+    words = job.words
     loads = job.owners[load.owner.id]
     if len(loads) > 1:
-        yield f"Ω and mA of all {len(loads)} valves"
+        yield words("test sheet.all valves", number=len(loads))
     if isinstance(load.owner, MasterValve) and load.owner.normally_open:
-        yield "normally open: power closes"
+        yield words("terms.normally open")
     if load.hot_end.of != load.controller:
-        yield "Ω at the isolators"
+        yield words("test sheet.at the isolators")
     device = getattr(load.owner, "device", None)
     if device:
-        yield f"{device.value}: ohms mean nothing"
-    beside = [
-        other.owner.id
-        for other in job.facts.wiring.loads.values()
-        if other.runs_beside_stations and other.controller == load.controller
-    ]
-    if beside and load.owner.id in job.facts.running and load.kind is LoadKind.VALVE:
-        yield f"mA with {listed(beside)}"
+        yield words("terms.no ohms", device=device.value)
+    others = beside(job, load)
+    if others:
+        yield words("test sheet.with", others=words.listed(others))
 
 
 def _common_rows(job: Printable, controller: Controller) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
     width = len(COLUMNS[controller.supply.value.kind])
-    commons = [(f"COM-{controller.id}", la) for la in job.facts.wiring.commons[controller.id]]
+    commons: list[tuple[str, Landing]] = [
+        (f"COM-{controller.id}", la) for la in job.facts.wiring.commons[controller.id]
+    ]
     for number, landings in enumerate(job.facts.wiring.paths.get(controller.id, ()), 1):
-        commons += [(f"path {number}", la) for la in landings]
+        commons += [(job.words("test sheet.path", number=number), la) for la in landings]
     for name, la in commons:
         filler = (NONE,) * (width - 4)
-        yield (name, la.conductor.name, *filler, "", "")
+        yield (name, job.name_of(la.conductor), *filler, "", "")
 
 
 # ---- beside the rows of the valves ---------------------------------------------------------
@@ -165,7 +151,7 @@ def between_hots(job: Printable, controller: Controller) -> Iterator[Row]:
             continue
         band = hot_to_hot(circuits[0], circuits[1], job.facts.network)
         if band is not None:
-            names = f"{circuits[0].load.id} and {circuits[1].load.id}"
+            names = job.words.listed((circuits[0].load.id, circuits[1].load.id))
             yield box, names, in_band(band), ""
 
 

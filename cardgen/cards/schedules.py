@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from cardgen.cards.box_wires import box_wires, users
-from cardgen.cards.facts import NOT_KNOWN, Printable, mark
+from cardgen.cards.expected import BOUND, at_controller
+from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.readings_sheet import BOUND, NONE, in_band
-from cardgen.cards.slack import in_units, usual_unit, words
+from cardgen.cards.readings_sheet import NONE
+from cardgen.cards.slack import in_both, in_units, usual_unit
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.job.model import Box, BoxKind, Controller, MasterValve, Station
 from cardgen.units import Metres
@@ -33,18 +34,18 @@ def schedules(job: Printable) -> Iterator[Card]:
         rows = tuple(_stations(job, controller))
         if rows:
             name = f"station schedule {controller.id}"
-            title = f"STATION SCHEDULE · CONTROLLER {controller.id}"
-            table = Table(columns=STATIONS, rows=rows)
+            title = job.words("schedule.stations", controller=controller.id)
+            table = Table(columns=job.words.named("columns", STATIONS), rows=rows)
             yield _card(job, name, title, controller.where, {"rows": table})
     rows = tuple(row for c in job.facts.wiring.conductors.values() for row in _stretches(job, c))
-    table = Table(columns=CONDUCTORS, rows=rows)
-    about = "cable by cable, from the controller outward"
-    yield _card(job, "conductor schedule", "CONDUCTOR SCHEDULE", about, {"rows": table})
+    table = Table(columns=job.words.named("columns", CONDUCTORS), rows=rows)
+    title, about = job.words("schedule.conductors"), job.words("schedule.outward")
+    yield _card(job, "conductor schedule", title, about, {"rows": table})
     rows = tuple(_splices(job, box) for box in job.job.boxes.values())
     if rows:
-        fields = {"register": Table(columns=SPLICES, rows=rows)}
-        about = "which with which: see the splice cards"
-        yield _card(job, "splice register", "SPLICE REGISTER", about, fields)
+        fields = {"register": Table(columns=job.words.named("columns", SPLICES), rows=rows)}
+        title, about = job.words("schedule.splices"), job.words("schedule.which")
+        yield _card(job, "splice register", title, about, fields)
 
 
 def _card(job: Printable, name: str, title: str, about: str, fields: dict[str, Table]) -> Card:
@@ -69,37 +70,36 @@ def _stations(job: Printable, controller: Controller) -> Iterator[Row]:
 
 def _station(job: Printable, load: Load) -> Row:
     circuit = job.circuits.get(load.id)
-    reading = job.readings.get(load.owner.id)
-    ohms = NOT_KNOWN
-    if reading and reading.ohms is not None and reading.low is not None and reading.high:
-        ohms = in_band((reading.ohms, reading.low, reading.high))
-    ends: Row = ("two-wire path", NONE, NONE)
-    terminal = load.terminal
+    ohms = at_controller(job, load.owner.id)
+    ends: Row = (job.words("schedule.path"), NONE, NONE)
+    terminal: str = load.terminal
     if circuit is not None:
         marks = (circuit.hot_at_controller, circuit.hot_at_valve, circuit.back_at_valve)
         ends = tuple(mark(each) for each in marks)
     elif load.decoder is not None:
-        terminal = f"address {load.decoder.address.value}"
+        terminal = job.words("schedule.address", address=load.decoder.address.value)
         ohms = NONE
     notes = "; ".join(_notes(job, load))
     return (load.id, area_of(load), load.box, terminal, *ends, ohms, notes)
 
 
 def _notes(job: Printable, load: Load) -> Iterator[str]:
+    words = job.words
     owner, polarity = load.owner, job.job.controllers[load.controller].polarity
     if isinstance(owner, MasterValve) and owner.normally_open:
-        yield "normally open: power closes"
+        yield words("terms.normally open")
     if load.hot_end.of != load.controller:
-        yield "through isolators"
+        yield words("terms.isolators")
     if load.decoder is not None:
         yield load.decoder.id
     if polarity is not None:
-        yield f"{polarity.hot} lead to hot, {polarity.common} to the way back"
+        hot, common = words.colour(polarity.hot), words.colour(polarity.common)
+        yield words("terms.to leads", hot=hot, common=common)
     if len(job.owners[owner.id]) > 1:
         yield twin_line(job, load)
     if isinstance(owner, Station):
         if owner.device:
-            yield f"behind a {owner.device.value}"
+            yield words("terms.behind", device=owner.device.value)
         yield from (said.value for said in owner.notes)
 
 
@@ -121,7 +121,7 @@ def _stretches(job: Printable, conductor: Conductor) -> Iterator[Row]:
             conductor.places[first],
             ", ".join(between) or NONE,
             conductor.places[last + 1],
-            words(in_units(length, usual, up=False)),
+            in_both(in_units(length, usual, up=False)),
             use,
         )
 
@@ -129,8 +129,9 @@ def _stretches(job: Printable, conductor: Conductor) -> Iterator[Row]:
 def _use(job: Printable, conductor: Conductor, leg: int) -> str:
     claims = job.facts.claimed.get((conductor.name, leg), [])
     if claims:
-        return ", ".join(users(claims))
-    return "free" if conductor.name in job.facts.used_conductors else "spare"
+        return job.words.joined(users(job, claims))
+    free = conductor.name in job.facts.used_conductors
+    return job.words("roles.free" if free else "roles.a spare")
 
 
 # ---- splices -------------------------------------------------------------------------------
@@ -140,7 +141,9 @@ def _splices(job: Printable, box: Box) -> Row:
     """Two distances as the job says them, else room for them."""
     wires = box_wires(job, box)
     first, second = (*box.ties[:1], "")[0], "; ".join(box.ties[1:])
-    count = str(len(wires.joints)) if wires.joints else "none"
-    built = ", as built" if wires.as_built else ""
-    kind = ", ".join(part for part in (box.kind or BoxKind.VALVE, box.size) if part)
-    return (box.id, kind, box.where, f"{count}{built}", first, second, box.coordinates)
+    count: str = str(len(wires.joints)) if wires.joints else job.words("terms.none")
+    if wires.as_built:
+        count = job.words("schedule.as built", number=count)
+    said = job.words(f"box kinds.{box.kind or BoxKind.VALVE}")
+    kind = ", ".join(part for part in (said, box.size) if part)
+    return (box.id, kind, box.where, count, first, second, box.coordinates)

@@ -16,11 +16,6 @@ from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres, plain
 EXTRA = 0.10
 COIL = Length(2.0, LengthUnit.FEET)
 COIL_EVERY = Length(200.0, LengthUnit.FEET)
-RULE = (
-    "Slack: 10 % of the run (common practice, no source); 24 in (0.61 m) at each valve (WSU "
-    "construction standard 32 80 00); a coil of 24 in for every full 200 ft (61 m) of a leg "
-    "(common practice, no source; its length is assumed). Runs as in the job: measure on site."
-)
 
 
 def with_slack(legs: Iterable[Length], valves: int) -> Metres:
@@ -46,7 +41,7 @@ def in_units(metres: Metres, usual: LengthUnit, *, up: bool) -> tuple[Length, Le
     return (feet, metric) if usual is LengthUnit.FEET else (metric, feet)
 
 
-def words(lengths: tuple[Length, Length]) -> str:
+def in_both(lengths: tuple[Length, Length]) -> str:
     """`694 ft (212 m)`."""
     one, other = lengths
     return f"{plain(one.amount)} {one.unit} ({plain(other.amount)} {other.unit})"

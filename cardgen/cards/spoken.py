@@ -1,6 +1,7 @@
-"""Turn the conductors on a card into the languages of the print: the word, never code or pattern.
+"""Turn what all cards share into the languages of a print: colours, and what nothing tells.
 
-Makers say which conductor; how its colour is called on paper is said here, in one place.
+Makers say which conductor; how its colour is called on paper is said here, in one place.  Its
+letter code and its pattern are the same in all languages.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from cardgen.cards.facts import NOT_KNOWN
 from cardgen.cards.model import Card, ConductorMark, FieldValue, Splice, Table, Wire
 from cardgen.words import Words
 
@@ -32,6 +34,8 @@ def _field(value: FieldValue, words: Words) -> FieldValue:
 def _cell(part: Any, words: Words) -> Any:
     """One of a row or a list."""
     match part:
+        case str() if part == NOT_KNOWN:
+            return words("terms.not known")
         case ConductorMark():
             return _mark(part, words)
         case Splice():

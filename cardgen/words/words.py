@@ -17,6 +17,7 @@ class Text(str):
     Where all languages say the same it is said once.
     """
 
+    __slots__ = ("each",)
     each: tuple[str, ...]
 
     def __new__(cls, each: Sequence[str]) -> Self:

@@ -17,6 +17,7 @@ from cardgen.cards.materials_sheet import HEADER, materials_rows
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.cards.slack import with_slack
 from cardgen.units import Length, LengthUnit
+from cardgen.words import english
 from tests.cards.printables import cards, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 
@@ -161,13 +162,13 @@ def test_metres_lead_where_the_job_has_metres() -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_csv_is_as_rfc_4180_wants_it(name: str) -> None:
-    found = materials(printable(sample(name)))
-    data = csv_bytes(materials_rows(found))
+    job = printable(sample(name))
+    data = csv_bytes(materials_rows(job))
     assert data.endswith(b"\r\n") and b"\n" not in data.replace(b"\r\n", b"")
     table = list(csv.reader(io.StringIO(data.decode(), newline=""), strict=True))
     assert tuple(table[0]) == HEADER
     assert {len(row) for row in table} == {len(HEADER)}
-    assert [row[1] for row in table[1:]] == [m.what for m in found]
+    assert [row[1] for row in table[1:]] == [m.what for m in materials(job)]
 
 
 def test_a_quoted_cell_comes_back_whole() -> None:
@@ -232,7 +233,8 @@ def test_the_station_schedule_has_both_ends_of_a_hot() -> None:
 
 def test_the_packet_says_what_is_calculated_and_what_is_measured() -> None:
     (card,) = cards("heron", CardKind.CLOSING).values()
-    assert card.fields["calculated"] == CALCULATED and card.fields["measured"] == MEASURED
+    said = english().named("closing", CALCULATED), english().named("closing", MEASURED)
+    assert (card.fields["calculated"], card.fields["measured"]) == said
     changes = rows(card.fields["changes"])
     assert [row["revision"] for row in changes] == ["1", "2", "3", "4", "5"]
     assert "Local codes" in str(card.fields["cautions"]).replace("local", "Local")

@@ -11,7 +11,7 @@ assert BOTH is not None
 
 
 def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
-    assert BOTH("box tag.valve box") == "valve box / caja de válvulas"
+    assert BOTH("box kinds.valve box") == "valve box / caja de válvulas"
     assert BOTH("tag.stamp", job="J-1", revision=3, date="2026-03-14") == "J-1 · rev 3 · 2026-03-14"
 
 
