@@ -16,7 +16,7 @@ from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
-from cardgen.problems import Problem, has_errors
+from cardgen.problems import Problem, has_errors, in_order
 from cardgen.record import (
     HISTORY,
     Frame,
@@ -33,6 +33,7 @@ from cardgen.record import (
     site,
 )
 from cardgen.record.names import DRAWING, page
+from cardgen.results import read_results, strangers
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
 from cardgen.words.load import MEASURE
@@ -48,11 +49,15 @@ class Wanted:
         languages: of the pages, the one at the printed addresses first; empty for those that the
             record has already, else English.
         layouts: folder of one's own words; None for the shipped ones alone.
+        results: CSV file of what crews measured, to be published with what was before.
+        forget_results: whether those published before are taken off first.
         replace: whether what was published or changed by hand may be overwritten.
     """
 
     languages: tuple[str, ...] = ()
     layouts: Path | None = None
+    results: Path | None = None
+    forget_results: bool = False
     replace: bool = False
 
 
@@ -117,8 +122,10 @@ def make_record(
     _refuse_another(kept, new, folder, wanted)
     history = kept.with_revision(new)
     history = replace(history, languages=wanted.languages or kept.languages or (MEASURE,))
-    languages, problems = page_words(history.languages, wanted.layouts)
-    if not languages:
+    history, problems = _with_results(history, wanted)
+    languages, faults = page_words(history.languages, wanted.layouts)
+    problems = (*problems, *faults)
+    if has_errors(problems):
         return None, problems
     drawings, faults = _drawings(job, history, folder, languages)
     problems = (*problems, *faults)
@@ -133,6 +140,23 @@ def make_record(
         ) from fault
     manifest = {"job": new.job, "key": new.key, "revision": history.revisions[-1].revision}
     return Record(folder=folder, files=files, manifest=manifest, history=history), problems
+
+
+def _with_results(history: History, wanted: Wanted) -> tuple[History, tuple[Problem, ...]]:
+    """With the values of the CSV file; all of them are of valves of this job, now or before."""
+    if wanted.forget_results:
+        history = replace(history, results=())
+    if wanted.results is None:
+        return history, ()
+    try:
+        data = wanted.results.read_bytes()
+    except OSError as fault:
+        sentence = f"'{wanted.results}' cannot be read: {(fault.strerror or str(fault)).lower()}"
+        raise CannotWrite(sentence, "name the CSV file of readings after --results") from fault
+    rows, problems = read_results(data, str(wanted.results))
+    valves = {valve.id for revision in history.revisions for valve in revision.valves}
+    strange = tuple(strangers(rows, valves, history.revisions[-1].key))
+    return history.with_results(row.measured for row in rows), in_order((*problems, *strange))
 
 
 def page_words(
@@ -191,7 +215,7 @@ def _refuse_another(kept: History, new: Revision, folder: Path, wanted: Wanted) 
     is_older = bool(revisions) and revisions[-1].revision > new.revision
     if is_older and wanted.languages not in ((), kept.languages):
         raise CannotWrite(
-            f"only revision {revisions[-1].revision}, the newest, can give the pages other languages",
+            f"revision {revisions[-1].revision} is the newest: only it can have other languages",
             "publish that one with --language; leave it out here",
         )
 

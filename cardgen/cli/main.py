@@ -126,6 +126,15 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
         help="of the pages, 'en,es'; the first lies at the printed addresses (as before, else en)",
     )
     parser.add_argument(
+        "--results",
+        metavar="FILE.csv",
+        type=Path,
+        help="publish what crews measured too, beside what was published before",
+    )
+    parser.add_argument(
+        "--forget-results", action="store_true", help="take off the readings published before"
+    )
+    parser.add_argument(
         "--replace",
         action="store_true",
         help="overwrite a revision that said something else, and files that are not of a record",

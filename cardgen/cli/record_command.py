@@ -28,7 +28,13 @@ def run(options: argparse.Namespace) -> int:
     languages = () if said is None else known_languages(said, layouts)
     if isinstance(languages, str):
         return misused(languages)
-    wanted = Wanted(languages=languages, layouts=layouts, replace=options.replace)
+    wanted = Wanted(
+        languages=languages,
+        layouts=layouts,
+        results=options.results,
+        forget_results=options.forget_results,
+        replace=options.replace,
+    )
     examined = examine(options.job)
     try:
         made, more = publish(examined, options.out, wanted, waiting=waiting)
@@ -44,8 +50,10 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _summary(made: Record) -> str:
-    """`42 pages in en and es, revisions 1 to 3`."""
+    """`42 pages in en and es, revisions 1 to 3, 12 readings`."""
     pages = sum(name.endswith(".html") for name in made.files)
     numbers = [str(revision.revision) for revision in made.history.revisions]
     noun = "revision" if len(numbers) == 1 else "revisions"
-    return f"{pages} pages in {listed(made.history.languages)}, {noun} {listed(numbers)}"
+    said = f"{pages} pages in {listed(made.history.languages)}, {noun} {listed(numbers)}"
+    results = len(made.history.results)
+    return f"{said}, {results} readings" if results else said

@@ -11,6 +11,7 @@ from cardgen.record.frame import Frame, document, go, heading, listed, plain_lis
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.model import Box, Joint, Member, Neighbour, Passing, Spare
 from cardgen.record.pieces import band_text, cell, wire
+from cardgen.record.served import PLACE, room
 from cardgen.record.tags import alarm, history
 from cardgen.record.valve_part import marks_of, valve_part
 from cardgen.record.words import PageWords
@@ -29,6 +30,7 @@ def box_page(frame: Frame, box: Box) -> bytes:
         heading(frame, box.id, " · ".join(part for part in (box.where, kind) if part)),
         alarm(frame, box.id),
         _valves(frame, box),
+        room(PLACE, box.id),
         section(words("neighbours"), _neighbours(frame, box.neighbours)),
         _inside(words, box),
         section(words("spares here"), *_spares(words, box.spares, box.id)),

@@ -11,6 +11,7 @@ from cardgen.record.frame import Frame, document, go, heading, listed, plain_lis
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.model import Controller, Sensor, Terminal, Valve
 from cardgen.record.pieces import area, band_text, musts, pair, wire
+from cardgen.record.served import PLACE, room
 from cardgen.record.words import PageWords
 
 
@@ -29,6 +30,7 @@ def controller_page(frame: Frame, controller: Controller) -> bytes:
         section(
             words("terminals"), *(_terminal(frame, controller, t) for t in controller.terminals)
         ),
+        room(PLACE, controller.id),
         section(words("sensors"), sensors) if controller.sensors else None,
         section(
             words("neighbours"), listed(neighbour_link(frame, n) for n in controller.neighbours)

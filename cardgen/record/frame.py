@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import base64
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.judging import Judged
 from cardgen.record.model import Revision
 from cardgen.record.scripts import PAGE
 from cardgen.record.style import STYLE
@@ -25,6 +26,7 @@ class Frame:
         now: the newest revision published.
         all: every revision published, oldest first.
         languages: of all pages; the first lies at the printed addresses, another below it.
+        results: by valve, what was measured there, oldest first.
         saved: what the foot says of the copy on a phone, with #revision and #age in it.
     """
 
@@ -32,6 +34,7 @@ class Frame:
     all: tuple[Revision, ...]
     words: PageWords
     languages: tuple[PageWords, ...]
+    results: Mapping[str, tuple[Judged, ...]]
     saved: str = ""
 
     @property

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, replace
+from typing import Any
 
 from cardgen.record.codec import Unfit, dumped, loaded
 from cardgen.record.format_1 import upgraded
 from cardgen.record.model import Band, Box, Revision, Spare, Valve
+from cardgen.results import Kind, Measured, oldest_first, value_of, value_text
 
 FORMAT = 2
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
@@ -20,6 +22,8 @@ _BESIDE = {
     *("joints", "passing", "capped", "neighbours", "ties", "coordinates", "size"),
     *("notes", "volts", "milliamperes"),
 }
+# What is kept of a value beside it.
+_OF_RESULT = ("id", "when", "job", "box", "valve", "kind")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,15 +53,24 @@ class History:
     Attributes:
         revisions: oldest first.
         languages: of the pages, by their tags; the first lies at the printed addresses.
+        results: what crews measured, oldest first, without who it was and what they noted: the
+            folder of a record is open to whoever has its address.
     """
 
     revisions: tuple[Revision, ...] = ()
     languages: tuple[str, ...] = ()
+    results: tuple[Measured, ...] = ()
 
     def with_revision(self, new: Revision) -> History:
         """The same with a revision more, in the place of one with its number."""
         others = [r for r in self.revisions if r.revision != new.revision]
         return replace(self, revisions=tuple(sorted((*others, new), key=lambda r: r.revision)))
+
+    def with_results(self, new: Iterable[Measured]) -> History:
+        """The same with values more; one with the id of an earlier one corrects that one."""
+        found = {each.id: each for each in self.results}
+        found |= {each.id: replace(each, by="", notes="") for each in new}
+        return replace(self, results=oldest_first(found.values()))
 
 
 def to_json(history: History) -> bytes:
@@ -65,6 +78,7 @@ def to_json(history: History) -> bytes:
     said = {
         "format": FORMAT,
         "languages": list(history.languages),
+        "results": [_result_as_json(each) for each in history.results],
         "revisions": [dumped(r) for r in history.revisions],
     }
     return (json.dumps(said, ensure_ascii=False, sort_keys=True, indent=0) + "\n").encode()
@@ -82,13 +96,32 @@ def from_json(data: bytes) -> History:
         raise Unfit("no JSON") from fault
     if not isinstance(said, dict) or not isinstance(said.get("revisions"), list):
         raise Unfit("no revisions")
-    number, found = said.pop("format", None), said.pop("revisions")
-    if number == 1:
-        found, said = [upgraded(each) for each in found], {"languages": ["en"]}
-    elif number != FORMAT:
+    if said.get("format") == 1:
+        revisions = [upgraded(each) for each in said["revisions"]]
+        said = {"format": FORMAT, "revisions": revisions, "languages": ["en"], "results": []}
+    if said.pop("format", None) != FORMAT or set(said) != {f.name for f in fields(History)}:
         raise Unfit("another format")
-    history: History = loaded(History, {**said, "revisions": found})
-    return history
+    results = said.pop("results")
+    if not isinstance(results, list):
+        raise Unfit("no results")
+    history: History = loaded(History, said)
+    return replace(history, results=tuple(_result_of(each) for each in results))
+
+
+def _result_as_json(measured: Measured) -> dict[str, str]:
+    """The value as in a CSV file: JSON has no number for OL."""
+    kept = {name: str(getattr(measured, name)) for name in _OF_RESULT}
+    return {**kept, "value": value_text(measured.value)}
+
+
+def _result_of(said: Any) -> Measured:
+    is_whole = isinstance(said, dict) and set(said) == {*_OF_RESULT, "value"}
+    if not is_whole or not all(isinstance(each, str) for each in said.values()):
+        raise Unfit("no result")
+    value = value_of(said["value"])
+    if value is None or said["kind"] not in set(Kind):
+        raise Unfit("no result")
+    return Measured(**{**said, "kind": Kind(said["kind"]), "value": value})
 
 
 def changes(box: str, then: Revision, now: Revision) -> tuple[Change, ...]:
@@ -127,7 +160,7 @@ def _came(after: Box, then: Revision, before: Box) -> Iterator[Change]:
 def _of_valve(before: Valve, after: Valve) -> Iterator[Change]:
     for field in fields(Valve):
         old, new = getattr(before, field.name), getattr(after, field.name)
-        if field.name not in _QUIET and not _alike(old, new):
+        if field.name not in _QUIET and not alike(old, new):
             yield Change(what=field.name, valve=after.id, before=old, after=new)
 
 
@@ -140,10 +173,10 @@ def _of_box(before: Box, after: Box) -> Iterator[Change]:
             yield Change(what=field.name, before=old, after=new)
 
 
-def _alike(one: object, other: object) -> bool:
+def alike(one: object, other: object) -> bool:
     """Figures that a meter cannot tell apart are no change."""
     if isinstance(one, tuple) and isinstance(other, tuple) and len(one) == len(other):
-        return all(map(_alike, one, other))
+        return all(map(alike, one, other))
     if isinstance(one, float) and isinstance(other, float):
         return round(one, 1) == round(other, 1)
     if isinstance(one, Band) and isinstance(other, Band):

@@ -16,6 +16,7 @@ def job_page(frame: Frame, *, drawing: bool) -> bytes:
     """The way in: find, boxes, controllers, lists, change log."""
     words, now = frame.words, frame.now
     lists = [go(words("spare list"), names.page(names.SPARES))]
+    lists.append(go(words("results"), names.page(names.RESULTS)))
     if drawing:
         lists.append(go(words("drawing"), names.page(names.DRAWING)))
     log = [
@@ -69,6 +70,7 @@ def station_page(frame: Frame, station: str) -> bytes:
         heading(frame, station, area(words, valves[0])),
         *parts,
         element("p", words("how to read"), class_="small"),
+        go(words("results"), f"../{names.page(names.RESULTS)}"),
         cautions(words),
         marks=(mark for valve in valves for mark in marks_of(valve, ways=True)),
     )

@@ -12,9 +12,11 @@ from cardgen.record.controller_page import controller_page
 from cardgen.record.find_page import find_page
 from cardgen.record.frame import Frame
 from cardgen.record.history import History, to_json
+from cardgen.record.judging import judged
 from cardgen.record.list_pages import job_page, spares_page, station_page
 from cardgen.record.model import Revision
 from cardgen.record.offline import WAY_IN, Page, chosen
+from cardgen.record.results_page import results_page
 from cardgen.record.scripts import worker
 from cardgen.record.tags import gone_page, gone_thing_page
 from cardgen.record.words import PageWords
@@ -59,7 +61,13 @@ def site(
 def frame_of(history: History, words: PageWords, languages: Sequence[PageWords]) -> Frame:
     """What the pages in that language share."""
     revisions = history.revisions
-    return Frame(now=revisions[-1], all=revisions, words=words, languages=tuple(languages))
+    return Frame(
+        now=revisions[-1],
+        all=revisions,
+        words=words,
+        languages=tuple(languages),
+        results=judged(revisions, history.results),
+    )
 
 
 def _pages(frame: Frame, drawings: Mapping[str, bytes]) -> Iterator[Page]:
@@ -83,6 +91,7 @@ def _current(frame: Frame, drawing: bytes) -> Iterator[_Made]:
     yield WAY_IN, "", now.job, job_page(frame, drawing=bool(drawing))
     yield WAY_IN, names.FIND, now.job, find_page(frame)
     yield "lists", names.SPARES, now.job, spares_page(frame)
+    yield "lists", names.RESULTS, now.job, results_page(frame)
     for box in now.boxes:
         yield "boxes", names.box_folder(box.id), box.id, box_page(frame, box)
     for controller in now.controllers:

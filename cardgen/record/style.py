@@ -18,7 +18,7 @@ STYLE = f"""
 html{{-webkit-text-size-adjust:100%;background:{PAPER};color:{INK};\
 font:18px/1.4 Arial,Helvetica,"Liberation Sans","DejaVu Sans",sans-serif}}
 body{{margin:0 auto;max-width:46rem;padding:0 14px 40px;overflow-wrap:anywhere}}
-p,ul,dl,h1,h2,h3{{margin:0}}
+p,ul,dl,h1,h2,h3,h4{{margin:0}}
 h1{{font-size:44px;line-height:1.05;font-weight:800}}
 h2{{font-size:24px;line-height:1.2;margin:34px 0 10px;padding-bottom:4px;\
 border-bottom:5px solid {INK}}}
@@ -66,6 +66,9 @@ font-family:"DejaVu Sans Mono","Courier New",monospace}}
 .reads dd{{font-size:24px;font-weight:800;line-height:1.2;white-space:nowrap}}
 .reads dd small{{display:block;font-size:17px;font-weight:700;color:{INK}}}
 .reads dd.none{{font-size:20px;white-space:normal}}
+h4{{font-size:18px;margin:14px 0 4px}}
+.sign{{display:inline-block;min-width:28px;text-align:center;border:3px solid {INK};\
+border-radius:6px;margin:2px 8px 2px 0}}
 .valve .go{{margin-top:12px}}
 .item{{border-bottom:1px solid {INK};padding:8px 0}}
 .item:last-child{{border-bottom:0}}

@@ -10,6 +10,8 @@ from cardgen.record.frame import Frame, go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.model import Step, Valve
 from cardgen.record.pieces import area, lands, musts, pair, readings, wire
+from cardgen.record.results_page import last_read
+from cardgen.record.served import VALVE, room
 from cardgen.record.words import PageWords
 
 
@@ -35,7 +37,7 @@ def valve_part(frame: Frame, valve: Valve, *, on_station_page: bool = False) -> 
     return element(
         "article",
         *(title, *must, facts, readings(words, valve, number), *map(_note, valve.notes)),
-        *(ring, more),
+        *(last_read(frame, valve.id), ring, more, room(VALVE, valve.id)),
         class_="valve",
         id=f"V-{valve.id}",
     )

@@ -22,6 +22,10 @@ class PageWords:
         """The text `record.KEY` with the values in it; what the values hold stays as it is."""
         return str(self.words(f"record.{key}", **values))
 
+    def of(self, section: str, key: str, **values: object) -> str:
+        """A text of another section of the catalogue."""
+        return str(self.words(f"{section}.{key}", **values))
+
     def has(self, key: str) -> bool:
         return self.words.has(f"record.{key}")
 
@@ -38,13 +42,13 @@ class PageWords:
         role, _, of = said.partition(" ")
         if role == "path":
             number, _, controller = of.partition(" of ")
-            return str(self.words("roles.path", number=number, controller=controller))
-        return str(self.words(f"roles.{role}", of=of))
+            return self.of("roles", "path", number=number, controller=controller)
+        return self.of("roles", role, of=of)
 
     def box_kind(self, kind: str) -> str:
-        return str(self.words(f"box kinds.{kind}"))
+        return self.of("box kinds", kind)
 
     def supply(self, said: str) -> str:
         """`24 V AC`, `two-wire`: the volts stay as they are."""
         volts, unit, kind = said.rpartition(" V ")
-        return f"{volts}{unit}{self.words(f'supplies.{kind}')}"
+        return f"{volts}{unit}{self.of('supplies', kind)}"

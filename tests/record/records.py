@@ -15,20 +15,21 @@ from cardgen.cards import Printable
 from cardgen.examine import examine_text
 from tests.jobs import edit, sample
 
+PLAIN = Wanted()
 BOTH = Wanted(languages=("en", "es"))
 QUARRY = "K5T0VD83XB6Z"
 LARKSPUR = "7Q2F9KX4M3T8"
 _HEAD = "{code: LARK-06, site: Larkspur Cottage, revision: 1, date: 2026-03-14}"
 
 
-def made(text: str, out: Path, wanted: Wanted = Wanted()) -> Record:
+def made(text: str, out: Path, wanted: Wanted = PLAIN) -> Record:
     """The record of a job that has no errors."""
     record, problems = make_record(examine_text(text), out, wanted)
     assert record is not None, problems
     return record
 
 
-def publish(text: str, out: Path, wanted: Wanted = Wanted()) -> Path:
+def publish(text: str, out: Path, wanted: Wanted = PLAIN) -> Path:
     """Write the record of a job; its folder."""
     record = made(text, out, wanted)
     write_set(record.folder, record.files, record.manifest, replace=wanted.replace)
