@@ -78,5 +78,8 @@ def whole_dots(length: float, dot: float) -> Mm:
 
 
 def on_dots(length: float, dot: float) -> Mm:
-    """The nearest whole number of printer dots; unchanged where the dot is not known (0)."""
-    return Mm(round(length / dot) * dot) if dot else Mm(length)
+    """The nearest whole number of printer dots; unchanged where the dot is not known (0).
+
+    What lies half-way goes up, so that marks of one size keep it wherever they lie.
+    """
+    return Mm(math.floor(length / dot + 0.5 + NOTHING) * dot) if dot else Mm(length)

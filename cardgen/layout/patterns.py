@@ -14,6 +14,7 @@ from cardgen.layout.geometry import NOTHING, Frame, Mm
 from cardgen.layout.items import Segment
 
 Pattern = Callable[[Frame, float], Iterator[Segment]]
+DOT = 1 / 3  # of the pitch: the side of a dot
 
 
 def upright(at: Frame, pitch: float) -> Iterator[Segment]:
@@ -44,7 +45,7 @@ def lattice(at: Frame, pitch: float) -> Iterator[Segment]:
     yield from rising(at, 1.15 * pitch)
 
 
-def dashed(of: Pattern, on: float = 1.0, off: float = 0.8) -> Pattern:
+def dashed(of: Pattern, on: float = 0.8, off: float = 1.0) -> Pattern:
     """The same lines in dashes; every second line starts half a period later."""
 
     def pattern(at: Frame, pitch: float) -> Iterator[Segment]:
@@ -56,7 +57,7 @@ def dashed(of: Pattern, on: float = 1.0, off: float = 0.8) -> Pattern:
 
 def dots(at: Frame, pitch: float) -> Iterator[Segment]:
     """Square dots in staggered rows, as lines as long as they are wide."""
-    size = 0.3 * pitch
+    size = DOT * pitch
     for row, y in enumerate(_steps(at.y, at.bottom, 0.72 * pitch)):
         for x in _steps(at.x - row % 2 * pitch / 2, at.right, pitch):
             yield from _within(at, x - size / 2, y, x + size / 2, y)
@@ -106,7 +107,7 @@ PATTERNS: dict[str, Pattern] = {
     "yellow": dots,
     "green": falling,
     "blue": level,
-    "light-blue": dashed(level, 1.6, 0.9),
+    "light-blue": dashed(level, 1.2, 1.4),
     "violet": rising,
     "gray": grid,
     "pink": dashed(upright),
@@ -163,6 +164,10 @@ def _within(at: Frame, x1: float, y1: float, x2: float, y2: float) -> Iterator[S
 def _dashes(whole: Segment, on: float, off: float, phase: float) -> Iterator[Segment]:
     dx, dy = whole.x2 - whole.x1, whole.y2 - whole.y1
     length = (dx * dx + dy * dy) ** 0.5
+    if (
+        length < on + off
+    ):  # in a narrow stripe: the first half of a line, then the second of the next
+        on = off = length / 2
     start = -phase * (on + off)
     while start < length:
         a, b = max(start, 0.0), min(start + on, length)

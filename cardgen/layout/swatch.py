@@ -19,7 +19,7 @@ from functools import lru_cache
 from cardgen.cards.model import ConductorMark
 from cardgen.layout.geometry import Frame, Mm, frame, on_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Outline, Part, Segment, Strokes, Swatch
-from cardgen.layout.patterns import PATTERNS
+from cardgen.layout.patterns import DOT, PATTERNS
 from cardgen.trade.colours import COLOURS
 
 OUTLINE = Mm(0.375)  # 3 dots at 8 dots/mm; thin enough for a swatch of 3 mm
@@ -78,5 +78,5 @@ def _field(colour: str, at: Frame, whole: Frame, coloured: bool, dot: float) -> 
     ink = max((BLACK, WHITE), key=lambda other: contrast(ground, other))
     # Ends of slanted lines stay under the outline.
     segments = tuple(pattern(at.shrunk(0.75 * LINE), pitch))
-    width = Mm(max(0.3 * pitch, LINE)) if colour == "yellow" else LINE
+    width = Mm(max(DOT * pitch, LINE)) if colour == "yellow" else LINE
     return [*parts, Strokes(segments=segments, width=on_dots(width, dot), ink=ink)]
