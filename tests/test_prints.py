@@ -6,6 +6,7 @@ text; qpdf's library looks at the structure; page sizes are those of the standar
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from functools import cache
@@ -16,6 +17,7 @@ from cardgen.build.press import PAPERS
 from cardgen.build.printing import Print, make_print
 from cardgen.build.selection import EVERYTHING, Selection
 from cardgen.build.wish import Wish
+from cardgen.checks.facts import Facts
 from cardgen.checks.marking import record_spelling
 from cardgen.examine import Examined, examine_text
 from cardgen.layout import load_layouts
@@ -147,6 +149,13 @@ def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: 
             expected += [circuit.back_at_valve.insulation.word]
         if reading and reading.ohms is not None:
             expected.append(f"{reading.ohms:.1f} Ω")
+        if load.coil:  # 15 % of the coil and 1 ohm of the meter either way (common practice)
+            low, high = 0.85 * load.coil.resistance - 1, 1.15 * load.coil.resistance + 1
+            expected.append(f"Ω ({math.floor(low)}–{math.ceil(high)})")
+        if running := facts.running.get(load.owner.id):
+            low, high = running.low[load.id], running.high[load.id]
+            expected.append(f"{math.floor(10 * low) / 10}–{math.ceil(10 * high) / 10} V")
+            expected.append(f"{running.milliamperes:.0f} mA")
         for words in expected:
             for page in pages:
                 assert squeezed(words) in page, (load.id, words)
@@ -173,6 +182,37 @@ def test_the_legend_says_what_the_trace_says_terminal_by_terminal(name: str) -> 
             first = circuit.hot_at_controller
             assert squeezed(load.owner.id) in text
             assert squeezed(f"{first.cable.id} {first.insulation.word}") in text, load.id
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_behind_each_legend_lies_the_drawing_of_its_cables_numbered_through(name: str) -> None:
+    facts = examined(name).facts
+    assert facts
+    for file, pdf in printed(name).files.items():
+        if not file.startswith("door-legend"):
+            continue
+        controller = file.removeprefix("door-legend-").removesuffix(".pdf")
+        pages = [squeezed(text) for text in text_by_pdfium(pdf)]
+        for number, page in enumerate(pages, 1):
+            assert f"sheet{number}of{len(pages)}" in page
+            assert f"continuesonsheet{number + 1}" in page or "continuesonsheet" not in page
+        legend = sum(size[0] > size[1] for size in sizes_mm(pdf))  # the drawing stands upright
+        assert 0 < legend < len(pages)
+        drawing = "".join(pages[legend:])
+        assert all(squeezed(cable) in drawing for cable in cables_of(facts, controller))
+        assert set(re.findall("CONTROLLER([A-Z])", drawing)) == {controller}
+
+
+def cables_of(facts: Facts, controller: str) -> set[str]:
+    """The cables that leave a controller, and those that begin in a box on one of them."""
+    found: set[str] = set()
+    reached = {controller}
+    for _ in facts.job.cables:
+        for cable in facts.job.cables.values():
+            if cable.run[0].at in reached and cable.id not in found:
+                found.add(cable.id)
+                reached |= {stop.at for stop in cable.run} - set(facts.job.controllers)
+    return found
 
 
 @pytest.mark.parametrize("name", NAMES)

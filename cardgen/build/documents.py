@@ -10,17 +10,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.packet import Part, bind
 from cardgen.build.press import Laid, Press, title
-from cardgen.build.said import DRAWING
+from cardgen.build.said import DRAWING, Cards
 from cardgen.build.selection import PACKET, WORD_OF
 from cardgen.build.walking import Walk
-from cardgen.cards import Card, CardKind, cards_of
+from cardgen.cards import Card, CardKind
 from cardgen.cards.cover import cover
-from cardgen.drawing import HomeRun, home_runs, picture
+from cardgen.drawing import HomeRun, home_runs, picture, sheets_needed
 from cardgen.layout import Page
 from cardgen.problems import Problem, has_errors
 
@@ -74,7 +74,7 @@ class Pages:
             self.files[name], self.counts[name] = pages, (things, len(pages))
 
 
-def documents(cards: Mapping[CardKind, Sequence[Card]], walk: Walk) -> Iterator[Document]:
+def documents(cards: Cards, walk: Walk) -> Iterator[Document]:
     """All of a job; legends get one file for each controller."""
     for kind, found in cards.items():
         ordered = tuple(sorted(found, key=walk.key) if kind in WALKED else found)
@@ -88,7 +88,7 @@ def documents(cards: Mapping[CardKind, Sequence[Card]], walk: Walk) -> Iterator[
 
 
 def pages_of(
-    press: Press, walk: Walk, keys: AbstractSet[str], *, packet: bool, start: int
+    press: Press, found: Sequence[Document], keys: AbstractSet[str], *, packet: bool, start: int
 ) -> Pages:
     """The pages of all that is wanted; the parts of the packet are laid out for it in any case.
 
@@ -96,7 +96,7 @@ def pages_of(
         Refused: if there is no card `start` on the first sheet.
     """
     made = Pages(files={}, counts={}, problems=[])
-    found = list(documents(cards_of(press.job), walk))
+    homes = home_runs(press.job)
     parts = _parts(press, found, made) if packet else {}
     for each in found:
         mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in keys)
@@ -105,11 +105,11 @@ def pages_of(
         if mine == each.cards and each.name in parts:
             pages = parts[each.name] * press.copies
         else:
-            pages = made.take(press.copied(each.kind, mine, start))
+            pages = made.take(_laid(press, each.kind, mine, homes, start))
         made.add(each.name, len(mine), pages)
         start = 1 if each.kind in STARTED else start
     if not has_errors(made.problems):  # else most of it would be told twice
-        _add_drawing(press, keys, parts, made, packet=packet)
+        _add_drawing(press, homes, keys, parts, made, packet=packet)
     if packet and not has_errors(made.problems):
         separate = [each.name for each in found if each.is_file and each.name not in IN_PACKET]
         _bind(press, parts, [*separate, CSV], made)
@@ -121,15 +121,31 @@ def _parts(press: Press, found: Sequence[Document], made: Pages) -> dict[str, tu
     return {each.name: made.take(press.set(each.kind, each.cards)) for each in inside}
 
 
+def _laid(
+    press: Press, kind: CardKind, cards: Sequence[Card], homes: Sequence[HomeRun], start: int
+) -> Laid:
+    """All copies of what goes into one file: behind a door legend the drawing of its cables."""
+    if kind is not CardKind.LEGEND:
+        return press.copied(kind, cards, start)
+    cables = press.job.job.cables
+    mine = [home for home in homes if cables[home.run.cable].run[0].at == cards[0].at]
+    pages, problems = replace(press, stamp=replace(press.stamp, behind=sheets_needed(mine))).set(
+        kind, cards
+    )
+    stamp = replace(press.stamp, before=len(pages))
+    drawn, more = _drawn(replace(press, stamp=stamp), mine)
+    return (*pages, *drawn) * press.copies, (*problems, *more)
+
+
 def _add_drawing(
     press: Press,
+    homes: Sequence[HomeRun],
     keys: AbstractSet[str],
     parts: dict[str, tuple[Page, ...]],
     made: Pages,
     *,
     packet: bool,
 ) -> None:
-    homes = home_runs(press.job)
     mine = tuple(home for home in homes if f"{DRAWING} {home.run.cable}" in keys)
     if packet:
         parts[DRAWING_FILE] = made.take(_drawn(press, homes))

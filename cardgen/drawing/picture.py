@@ -34,41 +34,49 @@ def picture(
     homes: Sequence[HomeRun], *, paper: str, stamp: Stamp
 ) -> tuple[tuple[Sheet, ...], tuple[Problem, ...]]:
     """The sheets of the wiring drawing; an overview first, if all is not on one."""
-    if not homes:
-        return (), ()
     faults = Faults()
+    spreads = _spreads(homes, stamp.before, faults)
+    stock = sheet(paper)
+    made = tuple(_sheet(spreads, index, stock, stamp) for index in range(len(spreads)))
+    return ((), tuple(faults.problems)) if faults.problems else (made, ())
+
+
+def sheets_needed(homes: Sequence[HomeRun]) -> int:
+    """How many sheets `picture` makes."""
+    return len(_spreads(homes, 0, Faults()))
+
+
+def _spreads(homes: Sequence[HomeRun], first: int, faults: Faults) -> tuple[Spread, ...]:
+    """What stands on which page; `first` sheets lie before them."""
     wide, high = FIELD
     size = (wide, high - HEAD - FOOT)
     drawings = [Maker(home, size, faults).blocks() for home in homes]
     spreads, _ = spread(drawings, high)
-    if len(spreads) > 1:
-        spreads = _with_overview(homes, drawings, faults)
-    stock = sheet(paper)
-    made = tuple(_sheet(spreads, number, stock, stamp) for number in range(len(spreads)))
-    return ((), tuple(faults.problems)) if faults.problems else (made, ())
+    return _with_overview(homes, drawings, first, faults) if len(spreads) > 1 else spreads
 
 
 def _with_overview(
-    homes: Sequence[HomeRun], drawings: Sequence[Sequence[Block]], faults: Faults
+    homes: Sequence[HomeRun], drawings: Sequence[Sequence[Block]], first: int, faults: Faults
 ) -> tuple[Spread, ...]:
     """The overview moves what follows it, so it is set once more with the numbers found."""
     wide, high = FIELD
     before = overview(homes, [0] * len(homes), wide, Faults())
     _, starts = spread([*before, *drawings], high)
-    numbers = [start + 1 for start in starts[len(before) :]]
+    numbers = [first + start + 1 for start in starts[len(before) :]]
     return spread([*overview(homes, numbers, wide, faults), *drawings], high)[0]
 
 
 def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) -> Sheet:
     here = spreads[index]
     at = stock.position(0)
-    groups = list(_from(here, index))
+    number = stamp.before + index + 1
+    groups = list(_from(here, number - 1))
     groups += [
         Group(says=block.says, level=block.level, items=all_moved(block.items, 0, y))
         for y, block in here.blocks
     ]
     if index + 1 < len(spreads) and spreads[index + 1].is_continued:
-        groups.append(_onward(here, spreads[index + 1], index + 2))
+        groups.append(_onward(here, spreads[index + 1], number + 1))
     groups = [
         Group(says=g.says, level=g.level, items=all_moved(g.items, at.x, at.y)) for g in groups
     ]
@@ -79,14 +87,14 @@ def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) ->
     return Sheet(page=page, groups=tuple(groups))
 
 
-def _from(here: Spread, index: int) -> Iterator[Group]:
+def _from(here: Spread, number: int) -> Iterator[Group]:
     """At the top of a page on which a drawing goes on: which it is and where it comes from."""
     if not here.is_continued:
         return
     y, first = here.blocks[0]
     items: list[Item] = [stroke(x, y - 10.0, x, y, TRUNK) for x in first.trunks]
     right = max(first.trunks) + INSET
-    words = f"from sheet {index}"
+    words = f"from sheet {number}"
     title = f"{first.names}, continued"
     items.append(line(title, Weight.HEAVY, x=0.0, y=5.2, capital=4.2))
     items.append(line(words, Weight.BOLD, x=right, y=y - 5.0, capital=CAPITAL))
