@@ -18,11 +18,11 @@ from cardgen.cards.expected import (
 from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.valve_tags import area_of
-from cardgen.checks.facts import listed
 from cardgen.job.model import Controller, MasterValve, Sensor, Station
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, Landing, Leg, Load, LoadKind
 from cardgen.wiring.written import PATH_SIDES, terminals_of
+from cardgen.words import Text
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
 COLUMNS = ("terminal", "area", "box", "colour at this end", "reads, Ω", "V at the box", "mA")
@@ -49,10 +49,11 @@ def legends(job: Printable) -> Iterator[Card]:
     """One legend for each controller."""
     for controller in job.job.controllers.values():
         positions = tuple(_positions(job, controller))
+        supply = job.supply(controller.id)
         fields: dict[str, FieldValue] = {
-            "title": f"CONTROLLER {controller.id}",
-            "subtitle": f"{job.info.site.value} · {controller.where} · {controller.supply.value}",
-            "terminals": _without_empty_columns(COLUMNS, [_in_door(each) for each in positions]),
+            "title": job.words("terms.controller", controller=controller.id),
+            "subtitle": f"{job.info.site.value} · {controller.where} · {supply}",
+            "terminals": _filled(job, COLUMNS, [_in_door(each) for each in positions]),
             "before": job.words(f"cautions.{BEFORE}"),
             "cautions": job.words.named("cautions", CAUTIONS),
             "code": job.code_of(controller.id),
@@ -67,7 +68,7 @@ def legends(job: Printable) -> Iterator[Card]:
         spares = tuple(_spares(job, controller))
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
-            fields["spares"] = _without_empty_columns(columns, spares)
+            fields["spares"] = _filled(job, columns, spares)
         kind, at = CardKind.LEGEND, controller.id
         yield Card(kind=kind, id=at, at=at, place=controller.place, fields=fields)
 
@@ -78,11 +79,11 @@ def _in_door(at: Position) -> Row:
     return named, about, at.box, at.colour, at.ohms, at.volts, at.milliamperes
 
 
-def _without_empty_columns(columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
+def _filled(job: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
     """A column that says nothing in any row is left out."""
     kept = [i for i in range(len(columns)) if any(row[i] not in ("", EMPTY) for row in rows)]
     return Table(
-        columns=tuple(columns[i] for i in kept),
+        columns=job.words.named("columns", (columns[i] for i in kept)),
         rows=tuple(tuple(row[i] for i in kept) for row in rows),
     )
 
@@ -97,27 +98,29 @@ def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
             yield from _commons(job, controller)
         elif terminal == "SEN":
             name = " ".join(s.id for s in sensors)
-            area = "sensor" if name else "empty"
+            area = job.words("legend.sensor" if name else "legend.empty")
             yield Position(terminal=terminal, station=name or EMPTY, area=area)
         else:
             yield _position(job, controller, terminal)
 
 
 def _position(job: Printable, controller: Controller, terminal: str) -> Position:
-    jumpers = tuple(_jumper_notes(controller, terminal))
+    jumpers = tuple(_jumper_notes(job, controller, terminal))
     found = [loads for loads in job.owners.values() if _lands(loads[0], controller, terminal)]
     if not found:
-        return Position(terminal=terminal, station=EMPTY, area="empty", notes=jumpers)
+        empty = job.words("legend.empty")
+        return Position(terminal=terminal, station=EMPTY, area=empty, notes=jumpers)
     loads = found[0]
     load = loads[0]
     is_here = load.hot_end.of == controller.id
+    isolated = job.words("legend.to the isolator")
     amperes = milliamperes(job, load)
     return Position(
         terminal=terminal,
         station=load.owner.id,
-        area=area_of(load),
+        area=area_of(job, load),
         box=" ".join(dict.fromkeys(each.box for each in loads)),
-        colour=mark(job.circuits[load.id].hot_at_controller) if is_here else "to the isolator",
+        colour=mark(job.circuits[load.id].hot_at_controller) if is_here else isolated,
         ohms=_said(at_controller(job, load.owner.id).replace(BOUND, " ")) if is_here else EMPTY,
         volts=_said(*(volts_at_box(job, each) for each in loads)),
         milliamperes=_said(amperes),
@@ -137,29 +140,33 @@ def _lands(load: Load, controller: Controller, terminal: str) -> bool:
 
 
 def _notes(job: Printable, loads: list[Load]) -> Iterator[str]:
-    load = loads[0]
+    words, load = job.words, loads[0]
     circuit = job.circuits[load.id]
     if len(loads) > 1:
-        yield f"{len(loads)} valves: {listed(each.id for each in loads)}"
+        valves = words.listed(each.id for each in loads)
+        yield words("legend.valves", number=len(loads), valves=valves)
     if isinstance(load.owner, MasterValve) and load.owner.normally_open:
-        yield "normally open: power closes"
+        yield words("terms.normally open")
     if load.kind is LoadKind.RELAY:
-        yield "relay only, no pump here"
+        yield words("legend.relay only")
     if load.back is not None and load.hot_end.of == load.controller:
-        yield f"own return: {circuit.back_at_controller.name} on C"
+        back = job.name_of(circuit.back_at_controller)
+        yield words("legend.own return", conductor=back)
     if circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
-        yield f"{circuit.hot_at_valve.insulation.word} at the valve"
+        colour = words.colour(circuit.hot_at_valve.insulation.word)
+        yield words("legend.at the valve", colour=colour)
     if isinstance(load.owner, Station):
         if load.owner.device:
-            yield f"{load.owner.device.value}: ohms mean nothing"
+            yield words("terms.no ohms", device=load.owner.device.value)
         yield from (said.value for said in load.owner.notes)
 
 
-def _jumper_notes(controller: Controller, terminal: str) -> Iterator[str]:
+def _jumper_notes(job: Printable, controller: Controller, terminal: str) -> Iterator[str]:
     for jumper in controller.jumpers:
         names = [said.value for said in jumper.value]
         if terminal in names:
-            yield f"linked with {listed(n for n in names if n != terminal)}"
+            others = job.words.listed(n for n in names if n != terminal)
+            yield job.words("legend.linked", terminals=others)
 
 
 def _commons(job: Printable, controller: Controller) -> Iterator[Position]:
@@ -168,11 +175,12 @@ def _commons(job: Printable, controller: Controller) -> Iterator[Position]:
         for la in job.facts.wiring.commons[controller.id]
         if controller.id in la.conductor.places and not la.begins
     ]
-    joined = f"{len(landings)} in one connector, pigtail to C" if len(landings) > 1 else ""
+    words = job.words
+    joined = words("legend.pigtail", number=len(landings)) if len(landings) > 1 else ""
     for la in landings:
-        served = _served(job, controller, la)
-        words = f"common for {listed(served)}" if served else "common"
-        text = "; ".join(part for part in (words, joined) if part)
+        served = words.listed(_served(job, controller, la))
+        what = words("legend.for", stations=served) if served else words("legend.common")
+        text = "; ".join(part for part in (what, joined) if part)
         yield Position(terminal=COMMON_TERMINAL, area=text, colour=mark(la.conductor))
 
 
@@ -194,17 +202,18 @@ def _on_path(job: Printable, controller: Controller) -> Iterator[Position]:
         for la in landings:
             if controller.id in la.conductor.places:
                 colour = mark(la.conductor)
-                yield Position(terminal=side.upper(), station="path", colour=colour)
+                terminal, path = job.words(f"legend.{side}"), job.words("legend.path")
+                yield Position(terminal=terminal, station=path, colour=colour)
     stations = [loads[0] for loads in job.owners.values() if loads[0].controller == controller.id]
     for load in stations:
         decoder = load.decoder
         assert decoder is not None
         yield Position(
-            terminal=f"address {decoder.address.value}",
+            terminal=job.words("legend.address", address=decoder.address.value),
             station=load.owner.id,
-            area=area_of(load),
+            area=area_of(job, load),
             box=load.box,
-            notes=(f"serial {decoder.serial}",) if decoder.serial else (),
+            notes=(job.words("legend.serial", serial=decoder.serial),) if decoder.serial else (),
         )
 
 
@@ -215,39 +224,51 @@ def _is_on_terminals(sensor: Sensor, controller: Controller) -> bool:
 
 def _readings(job: Printable, controller: Controller) -> Iterator[str]:
     """How the numbers of the rows are meant, and what a coil reads alone."""
+    words = job.words
     mine = [load for loads in job.owners.values() for load in loads]
     mine = [load for load in mine if load.controller == controller.id]
     if known(at_controller(job, load.owner.id) for load in mine):
-        yield (
-            "Ω: power off, commons and hots lifted, between a hot and its common; in brackets "
-            "where an honest meter lies, at 20 °C."
-        )
+        yield words("legend.ohms")
     if known(milliamperes(job, load) for load in mine):
-        others = listed(dict.fromkeys(name for load in mine for name in beside(job, load)))
-        yield f"V at the box and mA: with it on{f' beside {others}' if others else ''}."
+        others = words.listed(name for load in mine for name in beside(job, load))
+        yield words("legend.volts beside", others=others) if others else words("legend.volts")
     coils: dict[str, list[str]] = {}
     for load in mine:
         if load.coil is not None:
             coils.setdefault(coil_alone(load.coil), []).append(load.id)
     if len(coils) == 1:
-        yield f"A coil alone, its leads off: {next(iter(coils))}."
+        yield words("legend.coil", bands=next(iter(coils)))
     elif coils:
-        parts = "; ".join(f"{listed(names)} {band}" for band, names in coils.items())
-        yield f"A coil alone, its leads off: {parts}."
+        parts = (words.joined([words.listed(names), band], " ") for band, names in coils.items())
+        yield words("legend.coil", bands=words.joined(parts, "; "))
 
 
 def _sensors(job: Printable, controller: Controller) -> Iterator[str]:
+    words = job.words
     for sensor in job.job.sensors.values():
         if not any(said.value == controller.id for said in sensor.controllers):
             continue
-        contact = f", {sensor.contact.value}" if sensor.contact else ""
-        where = f" ({sensor.where})" if sensor.where else ""
-        words = f"{sensor.id}: {sensor.kind} sensor{where}{contact}"
+        said = _sensor(job, sensor)
+        wires = words.joined(
+            job.name_of(job.facts.wiring.conductors[job.facts.wiring.by_words[name.value]])
+            for name in sensor.conductors
+        )
         if sensor.in_common:
-            yield f"{words}, in the common. If all stations read open, check it first."
+            yield words("legend.in common", sensor=said)
+        elif wires:
+            yield words("legend.on SEN by", sensor=said, wires=wires)
         else:
-            wires = ", ".join(job.facts.wiring.by_words[said.value] for said in sensor.conductors)
-            yield f"{words}, on SEN" + (f" by {wires}." if wires else ".")
+            yield words("legend.on SEN", sensor=said)
+
+
+def _sensor(job: Printable, sensor: Sensor) -> Text:
+    """`RS-1: rain sensor (roof), normally closed`."""
+    words = job.words
+    kind = words(f"legend.{sensor.kind} sensor")
+    where = [f"({sensor.where})"] if sensor.where else []
+    said = words.joined([f"{sensor.id}:", kind, *where], " ")
+    contact = [words(f"legend.{sensor.contact.value}")] if sensor.contact else []
+    return words.joined([said, *contact])
 
 
 def _spares(job: Printable, controller: Controller) -> Iterator[Row]:

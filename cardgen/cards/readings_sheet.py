@@ -79,13 +79,13 @@ def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
 
 def _ac_row(job: Printable, load: Load) -> Row:
     ohms, volts = at_controller(job, load.owner.id), volts_at_box(job, load)
-    said = (load.id, area_of(load), load.box, ohms, "", volts, "", milliamperes(job, load))
+    said = (load.id, area_of(job, load), load.box, ohms, "", volts, "", milliamperes(job, load))
     return (*said, "", "", "", "; ".join(_notes(job, load)))
 
 
 def _latching_row(job: Printable, load: Load) -> Row:
     ohms = at_controller(job, load.owner.id)
-    said = (load.id, area_of(load), load.box, ohms, "", "", "", "", "")
+    said = (load.id, area_of(job, load), load.box, ohms, "", "", "", "", "")
     return (*said, "; ".join(_notes(job, load)))
 
 
@@ -94,7 +94,7 @@ def _decoder_row(job: Printable, load: Load) -> Row:
     expected = in_band(at_coil(load.coil.resistance)) if load.coil else NOT_KNOWN
     name = decoder.id if decoder else NOT_KNOWN
     address = str(decoder.address.value) if decoder else NOT_KNOWN
-    said = (load.id, area_of(load), load.box, name, address, expected, "", "", "", "", "")
+    said = (load.id, area_of(job, load), load.box, name, address, expected, "", "", "", "", "")
     return (*said, "; ".join(_notes(job, load)))
 
 

@@ -80,7 +80,7 @@ def _station(job: Printable, load: Load) -> Row:
         terminal = job.words("schedule.address", address=load.decoder.address.value)
         ohms = NONE
     notes = "; ".join(_notes(job, load))
-    return (load.id, area_of(load), load.box, terminal, *ends, ohms, notes)
+    return (load.id, area_of(job, load), load.box, terminal, *ends, ohms, notes)
 
 
 def _notes(job: Printable, load: Load) -> Iterator[str]:

@@ -16,7 +16,6 @@ from cardgen.cards.expected import (
 from cardgen.cards.expected import at_controller as ohms_at_controller
 from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, FieldValue
-from cardgen.checks.facts import listed
 from cardgen.job.model import MasterValve, Station
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import Load, LoadKind
@@ -40,8 +39,8 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": load.id,
         "box": load.box,
-        "area": _what(load),
-        "terminal": _landing(load),
+        "area": _what(job, load),
+        "terminal": _landing(job, load),
         "code": job.code_of(load.box),
         "stamp": job.stamp,
     }
@@ -55,60 +54,73 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
     return fields | {name: said for name, said in _readings(job, load) if said}
 
 
-def _landing(load: Load) -> str:
+def _landing(job: Printable, load: Load) -> str:
     """Where its hot lands: on a terminal, or on the isolators of the controllers that share it."""
+    words = job.words
     if load.hot_end.of != load.controller and isinstance(load.owner, MasterValve):
-        names = " and ".join(said.value for said in load.owner.controllers)
-        return f"{load.terminal} of {names}, through isolators"
-    return f"controller {load.controller}, terminal {load.terminal}"
+        names = words.listed(said.value for said in load.owner.controllers)
+        return words("valve tag.isolators", terminal=load.terminal, controllers=names)
+    controller, terminal = words("valve tag.controller"), words("valve tag.terminal")
+    return f"{controller} {load.controller}, {terminal} {load.terminal}"
 
 
 def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
+    words = job.words
     circuit = job.circuits.get(load.id)
     if circuit is None:
         assert load.decoder is not None  # a job without errors has a circuit for all others
-        return {"terminal": f"controller {load.controller}, two-wire path"}
+        controller, path = words("valve tag.controller"), words("valve tag.path")
+        return {"terminal": f"{controller} {load.controller}, {path}"}
+    back = words("valve tag.return")
+    if load.back is None:
+        back = words("valve tag.common", controller=load.controller)
     return {
-        "hot_label": "HOT",
+        "hot_label": words("valve tag.hot"),
         "hot": mark(circuit.hot_at_valve),
-        "common_label": f"COMMON {load.controller}" if load.back is None else "RETURN",
+        "common_label": back,
         "common": mark(circuit.back_at_valve),
     }
 
 
-def _what(load: Load) -> str:
+def _what(job: Printable, load: Load) -> str:
     """What it waters; in capitals, where it is no common valve."""
-    return area_of(load) if isinstance(load.owner, Station) else area_of(load).upper()
+    area = area_of(job, load)
+    return area if isinstance(load.owner, Station) else area.upper()
 
 
-def area_of(load: Load) -> str:
-    """What it waters, or what it is."""
+def area_of(job: Printable, load: Load) -> str:
+    """What it waters, in the words of the job, or what it is."""
     if isinstance(load.owner, Station):
         return load.owner.area.value
-    return "master valve" if load.kind is LoadKind.MASTER_VALVE else "pump start relay"
+    what = "master valve" if load.kind is LoadKind.MASTER_VALVE else "pump start relay"
+    return job.words(f"terms.{what}")
 
 
 def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
     """What a hand must know before it touches this one."""
+    words = job.words
     lines: list[str] = []
     if isinstance(load.owner, MasterValve) and load.owner.normally_open:
-        lines.append("NORMALLY OPEN: POWER CLOSES")
+        lines.append(words("terms.normally open").upper())
     if load.kind is LoadKind.RELAY:
-        lines.append("PUMP SIDE: LICENSED ELECTRICIAN")
+        lines.append(words("valve tag.pump side"))
     controller = job.job.controllers[load.controller]
     if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
         rule = controller.polarity
-        lines.append(f"LATCHING DC: {rule.hot} lead to hot, {rule.common} to common")
+        hot, common = words.colour(rule.hot), words.colour(rule.common)
+        lines.append(words("valve tag.latching", hot=hot, common=common))
     circuit = job.circuits.get(load.id)
     if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
         first = circuit.hot_at_controller
-        lines.append(f"at controller: {first.cable.id} {first.insulation.word}")
+        colour = words.colour(first.insulation.word)
+        there = words.joined([first.cable.id, colour], " ")
+        lines.append(words("valve tag.hot at controller", conductor=there))
     if load.decoder is not None:
-        lines.append(f"DECODER {load.decoder.address.value}")
+        lines.append(f"{words('valve tag.decoder')} {load.decoder.address.value}")
         if load.decoder.serial:
-            lines.append(f"serial {load.decoder.serial}")
+            lines.append(f"{words('valve tag.serial')} {load.decoder.serial}")
     if isinstance(load.owner, Station) and load.owner.device:
-        lines.append(f"BEHIND A {load.owner.device.value.upper()}")
+        lines.append(words("terms.behind", device=load.owner.device.value).upper())
     return tuple(lines)
 
 
@@ -117,19 +129,23 @@ def twin_line(job: Printable, load: Load) -> str:
     loads = job.owners[load.owner.id]
     if len(loads) < 2:
         return ""
-    number = loads.index(load) + 1
-    others = ", ".join(f"{o.id} in {o.box}" for o in loads if o is not load)
-    return f"{number} of {len(loads)} on this terminal; other: {others}"
+    words, number = job.words, loads.index(load) + 1
+    others = words.joined(
+        words("valve tag.other", valve=o.id, box=o.box) for o in loads if o is not load
+    )
+    return words("valve tag.twin", number=number, count=len(loads), others=others)
 
 
 def _readings(job: Printable, load: Load) -> Iterator[tuple[str, str]]:
     """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
+    words = job.words
     for ohms in known((ohms_at_controller(job, load.owner.id, OHMS),)):
         where = "controller" if load.hot_end.of == load.controller else "isolators"
-        yield "ohms", f"{ohms} at {where}"
+        yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
     if load.coil is not None:
-        yield "coil", f"coil {coil_alone(load.coil)}"
+        yield "coil", f"{words('valve tag.coil')} {coil_alone(load.coil)}"
     for volts in known((volts_at_box(job, load),)):
         others = beside(job, load)
-        with_them = f" with {listed(others)}" if others else ""
-        yield "running", f"on: {volts}{BOUND}V, {milliamperes(job, load)}{BOUND}mA{with_them}"
+        with_them = words("valve tag.with", others=words.listed(others)) if others else ""
+        said = f"{volts}{BOUND}V, {milliamperes(job, load)}{BOUND}mA"
+        yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)

@@ -64,7 +64,7 @@ def _lands(load: Load, start: str) -> str:
 def _words(job: Printable, load: Load) -> Iterator[str]:
     owner = load.owner
     if isinstance(owner, Station):
-        yield area_of(load)
+        yield area_of(job, load)
     if isinstance(owner, MasterValve) and owner.normally_open:
         yield "normally open: power closes"
     if isinstance(owner, Relay):
