@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from cardgen.server.crew_pages import PAGES
+from cardgen.server.dressing import Dressing
 from cardgen.server.files import Files
 from cardgen.server.gate import Gate
 from cardgen.server.jobs import Jobs
@@ -18,6 +20,6 @@ def application(record: Path, store: Store, *, secure: bool) -> Gate:
     Args:
         secure: whether browsers come by https, so that cookies go no other way.
     """
-    login = Login(Turnstile())
-    pages = (*login.pages(),)
-    return Gate(Files(record), Jobs(record), store, pages, secure=secure)
+    login, jobs = Login(Turnstile()), Jobs(record)
+    pages = (*login.pages(), *PAGES)
+    return Gate(Files(record, Dressing(jobs, store)), jobs, store, pages, secure=secure)

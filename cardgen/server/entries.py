@@ -138,6 +138,13 @@ def entries(
     return tuple(map(_stored, rows))
 
 
+def entry_of(store: Store, id_: str) -> Stored | None:
+    """The entry of that id."""
+    with store.reading() as connection:
+        row = connection.execute(f"{_SELECT} WHERE entries.id = ?", (id_,)).fetchone()
+    return _stored(row) if row is not None else None
+
+
 def photo_of(store: Store, id_: str) -> Photo | None:
     """The photo of an entry."""
     with store.reading() as connection:

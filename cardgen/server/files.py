@@ -8,6 +8,7 @@ import html
 import os
 import re
 import stat
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -56,10 +57,16 @@ class Found:
 
 
 class Files:
-    """The files of one folder."""
+    """The files of one folder.
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    Attributes:
+        dress: what a file is sent as, by its path in an address and its bytes.
+    """
+
+    def __init__(
+        self, folder: Path, dress: Callable[[str, bytes], bytes] = lambda _, data: data
+    ) -> None:
+        self.folder, self.dress = folder, dress
 
     def answer(self, request: Request, path: str) -> Response:
         """The file of a decoded path, or the way to it.
@@ -73,8 +80,10 @@ class Files:
             location = request.url.path + "/"
             return Response(status_code=308, headers={"Location": location})
         if path.endswith("/"):
-            real = self._real(f"{path}{INDEX}")
-        return _response(request, _read(real))
+            path += INDEX
+            real = self._real(path)
+        data = self.dress(path, _read(real))
+        return _response(request, Found(data, _media(real), _tag(data)))
 
     def _real(self, path: str) -> Path:
         """Where it truly lies, if that is inside, and nothing on the way is hidden."""
@@ -99,18 +108,24 @@ def _is_strange(part: str) -> bool:
     )
 
 
-def _read(real: Path) -> Found:
+def _read(real: Path) -> bytes:
     try:
         # Between the look and the opening it may have become a link, or a pipe that never answers.
         handle = os.open(real, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
         with open(handle, "rb") as stream:  # noqa: PTH123  # only this opens a handle
             if not stat.S_ISREG(os.fstat(handle).st_mode):
                 raise Refusal(404, "not here")
-            data = stream.read()
+            return stream.read()
     except OSError as error:
         raise Refusal(404, "not here") from error
-    media = _MEDIA.get(real.suffix.lower(), "application/octet-stream")
-    return Found(data, media, hashlib.sha256(data).hexdigest()[:32])
+
+
+def _media(real: Path) -> str:
+    return _MEDIA.get(real.suffix.lower(), "application/octet-stream")
+
+
+def _tag(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()[:32]
 
 
 def _response(request: Request, found: Found) -> Response:

@@ -70,7 +70,7 @@ def _digest(text: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
-def form(visit: Visit, action: str, *fields: Child, **attributes: str) -> Markup:
+def form(visit: Visit, action: str, *fields: Child, **attributes: str | bool) -> Markup:
     """A form that is sent with its token, so that no page of another site can send it."""
     token = element("input", type="hidden", name="token", value=visit.token)
     return element("form", token, *fields, method="post", action=action, **attributes)

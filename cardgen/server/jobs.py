@@ -69,4 +69,4 @@ def _job(folder: Path, path: str) -> Job | None:
 
 @lru_cache(maxsize=64)
 def _revisions(file: Path, _state: tuple[int, int, int]) -> tuple[Revision, ...]:
-    return from_json(file.read_bytes())
+    return from_json(file.read_bytes()).revisions

@@ -38,17 +38,22 @@ padding:8px 12px;font-weight:700}
 .tile input:focus-visible+span{outline:4px solid #0B3D91;outline-offset:2px}
 .keys{display:grid;grid-template-columns:1fr 1fr 1fr;gap:8px;margin:10px 0}
 .keys button{margin:0;min-height:64px;background:#FFFFFF;color:#111111;font-size:28px}
+.keys button:last-child{grid-column:1/-1}
 .keys button:active{background:#111111;color:#FFFFFF}
 input.value{font-size:40px;font-weight:800;min-height:72px}
 textarea.field{min-height:96px}
 .check{display:flex;align-items:center;gap:12px;min-height:60px}
 .check input{width:32px;height:32px}
-input[type=file]{min-height:60px;width:100%;font:inherit}
+input[type=file]{min-height:64px;width:100%;font:inherit}
+input::file-selector-button{min-height:60px;font:inherit;font-weight:700;border:3px solid #111111;\
+border-radius:10px;background:#FFFFFF;color:#111111;margin-right:12px;padding:0 14px}
 select.field{width:100%}
 .table{width:100%;border-collapse:collapse;margin:10px 0}
 .table td,.table th{border-bottom:1px solid #111111;padding:8px 6px 8px 0;text-align:left;\
 vertical-align:top}
-.table td:first-child,.table th:first-child{white-space:nowrap}
+.table td{overflow-wrap:break-word}
+.table td:first-child{width:8.5rem}
+.table b{display:block;font-size:24px}
 summary{min-height:60px;display:flex;align-items:center;font-weight:700;font-size:20px;\
 border:3px solid #111111;border-radius:10px;padding:8px 14px;margin-top:20px}
 """.strip()
@@ -120,7 +125,8 @@ def next_step(about: Asked, name: str, finding: Finding) -> str:
 
 
 def sign(outcome: Outcome) -> Markup:
-    return element("span", SIGNS[outcome], class_="sign", aria_hidden="true")
+    shown = element("span", SIGNS[outcome], class_="sign", aria_hidden="true")
+    return joined(shown, " ")
 
 
 def verdict_part(about: Asked, measured: Measured) -> Markup:
@@ -136,6 +142,20 @@ def verdict_part(about: Asked, measured: Measured) -> Markup:
         element("p", next_step(about, finding.name, finding)),
         class_="verdict",
     )
+
+
+def row(about: Asked, measured: Measured) -> Markup:
+    """A value with its day and verdict, without who measured it."""
+    finding = finding_of(about, measured)
+    said: tuple[Child, ...] = (
+        f"{kind_name(about, measured.kind)}: ",
+        element("b", amount(measured)),
+    )
+    when_ = element("span", f" · {measured.when[:10]}", class_="small")
+    if finding is None:
+        return element("div", element("p", *said, when_), class_="verdict")
+    first = element("p", sign(finding.outcome), *said, when_)
+    return element("div", first, element("p", sentence(about, finding)), class_="verdict")
 
 
 def table(heads: Iterable[str], rows: Iterable[Iterable[Child]]) -> Markup:

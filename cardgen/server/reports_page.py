@@ -1,0 +1,41 @@
+"""Set what differs from the tags, as crews have reported it, and send photos: for crews only."""
+
+from __future__ import annotations
+
+from starlette.responses import Response
+
+from cardgen.record import names
+from cardgen.record.html import Markup, element
+from cardgen.server.asked import Asked, asked
+from cardgen.server.entries import Stored, entries, entry_of, photo_of
+from cardgen.server.results_page import private_part
+from cardgen.server.said import DIFFERENCE, when
+from cardgen.server.shown import page
+from cardgen.server.visit import Refusal, Visit
+
+
+def reports_page(visit: Visit) -> Response:
+    """The newest first: what the office has to look at, and then to put into the job file."""
+    about = asked(visit)
+    found = entries(visit.store, about.now.key, kind=DIFFERENCE)
+    nothing = None if found else element("p", about.text("no reports"))
+    rows = (_report(about, entry) for entry in reversed(found))
+    return page(
+        visit, about, about.text("reports"), element("p", about.text("reports how")), nothing, *rows
+    )
+
+
+def _report(about: Asked, entry: Stored) -> Markup:
+    place = element("a", entry.box, href=f"{names.box_folder(entry.box)}/")
+    head = element("p", element("b", place), f" · {when(entry)[:16].replace('T', ' ')}")
+    return element("div", head, *private_part(about, entry), class_="verdict")
+
+
+def photo(visit: Visit) -> Response:
+    """The photo of an entry of this job."""
+    about, id_ = asked(visit), visit.values["id"]
+    entry = entry_of(visit.store, id_)
+    found = photo_of(visit.store, id_)
+    if entry is None or found is None or entry.job != about.now.key:
+        raise Refusal(404, "not here")
+    return Response(found.data, media_type=found.media)

@@ -1,0 +1,128 @@
+"""Readings of a job out as a CSV file, and in from one: all rows, or none with what is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from starlette.responses import Response
+
+from cardgen.checks.paper import private_in
+from cardgen.problems import Place, Problem, Verdict, in_order
+from cardgen.record.html import Child, element
+from cardgen.results import Row, read_results, results_csv, strangers, value_text
+from cardgen.server.asked import Asked, asked, last_valve
+from cardgen.server.entries import Conflict, Entry, Stored, add, entries
+from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
+from cardgen.server.shown import RESULTS, go, page
+from cardgen.server.visit import Refusal, Visit
+
+_NAME = "readings.csv"
+
+
+def table_out(visit: Visit) -> Response:
+    """All readings of the job, in the order they came in."""
+    about = asked(visit)
+    found = [e for e in entries(visit.store, about.now.key) if is_reading(e)]
+    name = f"{about.now.job}-{about.now.key}-{_NAME}"
+    plain = "".join(
+        letter for letter in name if letter.isascii() and (letter.isalnum() or letter in "-.")
+    )
+    return Response(
+        results_csv(map(measured_of, found)),
+        headers={"Content-Disposition": f'attachment; filename="{plain}"'},
+        media_type="text/csv; charset=utf-8",
+    )
+
+
+def table_in(visit: Visit) -> Response:
+    """Store the rows that are not there yet."""
+    about, sent = asked(visit), visit.files.get("table")
+    data = sent.data if sent else b""
+    rows, problems = read_results(data, _NAME)
+    known = {entry.id: entry for entry in entries(visit.store, about.now.key)}
+    valves = {valve for revision in about.job.revisions for valve in revision.valve}
+    problems = in_order(
+        (*problems, *strangers(rows, valves, about.now.key), *_unfit(rows), *_changed(rows, known))
+    )
+    if problems:
+        return _refused(visit, about, problems)
+    new = [_entry(about, row, visit.crew) for row in rows if row.measured.id not in known]
+    try:
+        add(visit.store, new, network=visit.network)
+    except Conflict as fault:
+        raise Refusal(409, "conflict") from fault
+    said = about.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
+    told = element("p", said, class_="alert", role="status")
+    return page(visit, about, about.text("table in"), told, go(about.text("to results"), RESULTS))
+
+
+def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Response:
+    """As `cardgen check` tells it: place, sentence, way out."""
+    listed = (
+        element(
+            "li", element("p", element("b", str(p.place)), f": {p.sentence}"), element("p", p.help)
+        )
+        for p in problems
+    )
+    parts: tuple[Child, ...] = (
+        element("p", about.text("rows refused"), class_="alert", role="alert"),
+        element("ul", *listed, class_="plain"),
+    )
+    return page(visit, about, about.text("table in"), *parts, status=400)
+
+
+def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
+    """What a form would not take either."""
+    for row in rows:
+        for column in ("notes", "by"):
+            text = getattr(row.measured, column)
+            what = private_in(text)
+            if what:
+                sentence = f"this text holds {what}"
+                help_ = "take it out: the sheet goes from hand to hand"
+                yield _error("private-text", row.places[column], sentence, help_)
+            elif len(text) > NOTES_MOST:
+                sentence = f"this text has {len(text)} letters, more than {NOTES_MOST}"
+                yield _error("too-long", row.places[column], sentence, "say it in fewer words")
+
+
+def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]:
+    """A row that is here already and says something else: entries are only added."""
+    for row in rows:
+        entry = known.get(row.measured.id)
+        if entry is not None and (not is_reading(entry) or not _same(row, entry)):
+            yield _error(
+                "reading-changed",
+                row.places.get("id", row.places["value"]),
+                "this row was taken in before and said something else",
+                "what is stored stays: empty the cell of its mark, and it comes in as another one",
+            )
+
+
+def _same(row: Row, entry: Stored) -> bool:
+    ours, theirs = measured_of(entry), row.measured
+    return (ours.valve, ours.kind, ours.value, ours.notes) == (
+        *(theirs.valve, theirs.kind, theirs.value, theirs.notes),
+    )
+
+
+def _entry(about: Asked, row: Row, crew: str) -> Entry:
+    said = row.measured
+    valve = last_valve(about.job, said.valve)
+    assert valve is not None  # else it was a stranger
+    return Entry(
+        id=said.id,
+        job=about.now.key,
+        box=valve.box,
+        valve=said.valve,
+        kind=str(said.kind),
+        value=value_text(said.value),
+        notes=said.notes,
+        crew=crew,
+        said_at=said.when,
+        more=more(said.by if said.by != crew else ""),
+    )
+
+
+def _error(code: str, place: Place, sentence: str, help_: str) -> Problem:
+    return Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
