@@ -10,6 +10,7 @@ from cardgen.build.refused import Refused
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.draw import pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
+from cardgen.layout.inks import Ink, inked
 from cardgen.problems import Problem
 from cardgen.words import Text, Words
 
@@ -59,6 +60,7 @@ class Press:
     stocks: Sequence[str]
     stamp: Stamp
     copies: int = 1
+    ink: Ink = Ink.COLOUR
 
     def stock(self, kind: CardKind) -> Stock:
         return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]
@@ -91,7 +93,7 @@ class Press:
     ) -> bytes:
         words = self.job.words
         return pdf(
-            pages,
+            [inked(page, self.ink) for page in pages],
             title=title(name, words),
             subject=f"{self.job.info.site.value}, {self.job.stamp}",
             language=words.languages[0],

@@ -14,7 +14,7 @@ from typing import Any
 
 from cardgen import __version__
 from cardgen.build.choosing import Chosen, choose
-from cardgen.build.documents import CSV, Pages, pages_of
+from cardgen.build.documents import CSV, Pages, documents, pages_of
 from cardgen.build.history import Printed, manifest_of
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.press import PAPERS, Press
@@ -25,7 +25,7 @@ from cardgen.build.since import Changes, stale_list
 from cardgen.build.spreadsheet import csv_bytes
 from cardgen.build.walking import Walk
 from cardgen.build.wish import Wish
-from cardgen.cards import CardKind, Printable
+from cardgen.cards import CardKind, Printable, cards_of
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.drawing import home_runs
 from cardgen.examine import Examined
@@ -75,12 +75,13 @@ def make_print(
     usual, job = ready(examined), ready(examined, words)
     if usual is None or job is None or has_errors(problems):
         return None, problems
-    homes = home_runs(usual)
-    said = all_said(usual, homes)  # facts do not change with the language
+    homes, cards = home_runs(usual), cards_of(usual)
+    said = all_said(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual, homes)
     chosen = choose(usual, wish, said)
-    press = _press(job, layouts, paper, stocks, wish.copies)
-    laid = pages_of(press, walk, chosen.keys, packet=chosen.packet, start=wish.start)
+    press = _press(job, layouts, paper, stocks, wish)
+    every = list(documents(cards if job.words == usual.words else cards_of(job), walk))
+    laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=wish.start)
     problems = in_order((*problems, *laid.problems))
     if has_errors(problems):
         return None, problems
@@ -100,12 +101,15 @@ def make_print(
 
 
 def _press(
-    job: Printable, layouts: Layouts, paper: str, stocks: Sequence[str], copies: int
+    job: Printable, layouts: Layouts, paper: str, stocks: Sequence[str], wish: Wish
 ) -> Press:
     info = job.info
     revision = job.words("sheet.revision", revision=info.revision, date=info.date)
     stamp = Stamp(job=info.code.value, revision=revision, site=info.site.value, words=job.words)
-    return Press(job=job, layouts=layouts, paper=paper, stocks=stocks, stamp=stamp, copies=copies)
+    return Press(
+        job=job, layouts=layouts, paper=paper, stocks=stocks, stamp=stamp, copies=wish.copies,
+        ink=wish.ink,
+    )  # fmt: skip
 
 
 def _files(press: Press, laid: Pages, said: Mapping[str, Said], chosen: Chosen) -> dict[str, bytes]:

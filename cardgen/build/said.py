@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards import Card, CardKind, Printable
 from cardgen.cards.model import Code, ConductorMark, Splice, Table, Wire
 from cardgen.cards.spares import free_conductors
 from cardgen.drawing import HomeRun, outline
@@ -22,7 +22,9 @@ from cardgen.drawing.model import Run
 from cardgen.job.model import MasterValve
 
 DRAWING = "wiring drawing"
+CELL = "; "  # between the cells of a row
 Words = str | tuple[str, ...]
+Cards = Mapping[CardKind, Sequence[Card]]
 BY_CONTROLLER = (CardKind.LEGEND, CardKind.TEST_SHEET)
 
 
@@ -57,10 +59,10 @@ class Said:
         return hashlib.sha256(text.encode()).hexdigest()[:16]
 
 
-def all_said(job: Printable, homes: Sequence[HomeRun]) -> dict[str, Said]:
-    """By kind and id, in the order in which the cards are made; then the home runs."""
+def all_said(job: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, Said]:
+    """By kind and id, in the order of the cards; then the home runs."""
     whose = _Whose(job, homes)
-    found = [whose.card(card) for cards in cards_of(job).values() for card in cards]
+    found = [whose.card(card) for group in cards.values() for card in group]
     found += [whose.home(home) for home in homes]
     return {said.key: said for said in found}
 
@@ -69,7 +71,7 @@ class _Whose:
     """Which names and controllers each card belongs to."""
 
     def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
-        self.job = job
+        self.job, self.homes = job, homes
         self.start = {home.run.cable: _start(job, home) for home in homes}
         self.of_cable = {
             cable: self.start[home.run.cable] for home in homes for cable in _cables(home.run)
@@ -84,14 +86,21 @@ class _Whose:
             owner=card.owner,
             names=self._names(card),
             controllers=self._controllers(card),
-            words={name: _words(value) for name, value in card.fields.items() if name != "stamp"},
+            words=self._words(card),
         )
+
+    def _words(self, card: Card) -> dict[str, Words]:
+        """Of a legend also the drawing that is printed behind it."""
+        words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
+        if card.kind is CardKind.LEGEND:
+            behind = [home for home in self.homes if self.start[home.run.cable] == card.id]
+            words["drawing behind it"] = tuple(line for home in behind for line in _lines(home))
+        return words
 
     def home(self, home: HomeRun) -> Said:
         start = self.start[home.run.cable]
-        lines = tuple(outline(home).splitlines())
         controllers = (start,) if start in self.job.job.controllers else ()
-        words: Mapping[str, Words] = {"drawing": lines}
+        words: Mapping[str, Words] = {"drawing": _lines(home)}
         return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
 
     def _names(self, card: Card) -> tuple[str, ...]:
@@ -131,6 +140,10 @@ def _start(job: Printable, home: HomeRun) -> str:
     return job.job.cables[home.run.cable].run[0].at
 
 
+def _lines(home: HomeRun) -> tuple[str, ...]:
+    return tuple(outline(home).splitlines())
+
+
 def _cables(run: Run) -> Iterator[str]:
     yield run.cable
     for stop in run.stops:
@@ -155,7 +168,7 @@ def _words(value: Any) -> Words:
 def _row(columns: Sequence[str], row: Sequence[Any]) -> str:
     """`terminal 3; area front lawn`; cells without anything are left out."""
     cells = ((name, _line(cell)) for name, cell in zip(columns, row, strict=True))
-    return "; ".join(f"{name} {cell}" for name, cell in cells if cell)
+    return CELL.join(f"{name} {cell}" for name, cell in cells if cell)
 
 
 def _line(value: Any) -> str:

@@ -109,4 +109,4 @@ def nothing_of(selection: Selection, everything: Iterable[Said]) -> Refused:
     words = listed(dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said)))
     if not words:
         return Refused("nothing serves all that is named", "leave out one of the options")
-    return Refused(f"there is no {listed(selection.only)} of that", f"there is {words}")
+    return Refused(f"nothing of {listed(selection.only)} serves that", f"what there is: {words}")

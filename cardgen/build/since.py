@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.build.said import Said, Words
-from cardgen.build.selection import Selection
+from cardgen.build.said import CELL, Said, Words
+from cardgen.build.selection import PACKET, WORD_OF, Selection
 from cardgen.build.walking import Walk
+from cardgen.cards import CardKind
 
 NAME = "stale-tags.txt"
 NOTHING = "nothing"
+ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,8 +67,7 @@ def stale_list(changes: Changes, walk: Walk, heading: Iterable[str]) -> str:
     hung = [(_moved(*pair), tuple(_differences(*pair))) for pair in pairs if pair[1].at]
     lines += _section("REPLACE", hung)
     lines += _section("PUT UP", [(_where(said), ()) for said in _hung(changes.new, walk)])
-    sheets = [*(after for _, after in changes.changed), *changes.new]
-    lines += _sheets("SHEETS PRINTED ANEW", sheets)
+    lines += _sheets("SHEETS PRINTED ANEW", (*(a for _, a in changes.changed), *changes.new))
     lines += _sheets("SHEETS THAT HOLD NO LONGER", changes.gone)
     return "\n".join(lines) + "\n"
 
@@ -84,16 +85,24 @@ def _section(title: str, entries: list[tuple[str, tuple[str, ...]]]) -> Iterator
 
 
 def _sheets(title: str, found: Iterable[Said]) -> Iterator[str]:
-    names = [said.key for said in found if not said.at]
+    names = dict.fromkeys(_sheet(said) for said in found if not said.at)
     if names:
         yield f"\n{title} ({len(names)})"
         yield from (f"    {name}" for name in names)
 
 
+def _sheet(said: Said) -> str:
+    """Of the packet each by its title; of what there is one of a job, what it is."""
+    if WORD_OF[said.kind] == PACKET:
+        return f"{PACKET}: {said.id}"
+    return said.kind if said.kind in ONE_OF_A_JOB else said.key
+
+
 def _where(said: Said) -> str:
     """`VB-3: valve tag A7`."""
     name = said.id.removesuffix(f" at {said.at}")
-    return f"{said.at}: {said.kind}" + ("" if name == said.at else f" {name}")
+    at = f"controller {said.at}" if said.at in said.controllers else said.at
+    return f"{at}: {said.kind}" + ("" if name == said.at else f" {name}")
 
 
 def _moved(before: Said, after: Said) -> str:
@@ -103,25 +112,41 @@ def _moved(before: Said, after: Said) -> str:
 def _differences(before: Said, after: Said) -> Iterator[str]:
     """`hot: A-K1 red -> A-K1 tan`, field by field."""
     for name in dict.fromkeys((*before.words, *after.words)):
-        old, new = before.words.get(name, ""), after.words.get(name, "")
-        if old == new:
-            continue
-        for was, is_ in _pairs(_lines(old), _lines(new)):
-            yield f"{name.replace('_', ' ')}: {was} -> {is_}"
+        old, new = before.words.get(name, ()), after.words.get(name, ())
+        if old != new:
+            label = name.replace("_", " ")
+            yield from (f"{label}: {said}" for said in _told(_lines(old), _lines(new)))
 
 
 def _lines(words: Words) -> tuple[str, ...]:
-    return (words,) if isinstance(words, str) else words
+    return (words,) if isinstance(words, str) else tuple(line.strip() for line in words)
 
 
-def _pairs(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[tuple[str, str]]:
-    """Only the lines that differ: side by side where there are as many, else one by one."""
-    was = [line for line in old if line not in new and line]
-    is_ = [line for line in new if line not in old and line]
-    if len(was) == len(is_):
-        yield from zip(was, is_, strict=True)
-    else:
-        yield from ((line, NOTHING) for line in was)
-        yield from ((NOTHING, line) for line in is_)
-    if not was and not is_:
-        yield "in one order", "in another"
+def _told(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[str]:
+    """Only the lines that differ, each beside the one that begins alike if there is one."""
+    gone = [line for line in old if line not in new]
+    come = [line for line in new if line not in old]
+    if not gone and not come:
+        yield "in another order, or not as often"
+    only = len(gone) == len(come) == 1
+    for line in gone:
+        like = next((x for x in come if only or _begin(x) == _begin(line)), None)
+        if like is not None:
+            come.remove(like)
+        yield _beside(line, like) if like is not None else f"{line} -> {NOTHING}"
+    yield from (f"{NOTHING} -> {line}" for line in come)
+
+
+def _begin(line: str) -> str:
+    """The first cell of a row."""
+    return line.partition(CELL)[0]
+
+
+def _beside(old: str, new: str) -> str:
+    """Of two rows of one thing, only the cells that differ."""
+    was, now = old.split(CELL), new.split(CELL)
+    if len(was) == 1 or was[0] != now[0]:
+        return f"{old} -> {new}"
+    lost = CELL.join(cell for cell in was if cell not in now) or NOTHING
+    won = CELL.join(cell for cell in now if cell not in was) or NOTHING
+    return f"{was[0]}: {lost} -> {won}"

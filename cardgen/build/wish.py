@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from cardgen.build.history import History
 from cardgen.build.selection import EVERYTHING, KINDS, Selection
+from cardgen.layout.inks import Ink
 
 SELECTED = "selected"
 
@@ -26,6 +27,7 @@ class Wish:
     base: History | None = None
     start: int = 1
     copies: int = 1
+    ink: Ink = Ink.COLOUR
     anew: bool = False
 
     @property

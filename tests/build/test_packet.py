@@ -9,6 +9,7 @@ import pytest
 from cardgen.build.packet import Part, bind
 from cardgen.layout import Mm, Page
 from cardgen.layout.items import Text
+from cardgen.words import english
 
 Cover = Callable[[Sequence[tuple[str, int]]], tuple[Page, ...]]
 LETTER = {"width": Mm(215.9), "height": Mm(279.4)}
@@ -38,7 +39,7 @@ PARTS = [
 @pytest.mark.parametrize("count", [1, 2, 3])
 def test_the_cover_knows_where_each_part_begins(count: int) -> None:
     asked, cover = covers(count)
-    packet = bind(PARTS, cover)
+    packet = bind(PARTS, cover, english())
     assert asked[-1] == [("Splice register", count + 1), ("Spare list", count + 3)]
     assert packet.outline == (
         ("Cover", 0),
@@ -50,7 +51,7 @@ def test_the_cover_knows_where_each_part_begins(count: int) -> None:
 
 def test_each_page_says_which_of_how_many_it_is() -> None:
     _, cover = covers(1)
-    packet = bind(PARTS, cover)
+    packet = bind(PARTS, cover, english())
     said = [item for p in packet.pages for item in p.items if isinstance(item, Text)]
     assert [text.text for text in said] == [f"packet page {n} of 4" for n in range(1, 5)]
     assert all(text.capital >= 2.5 and text.y >= 6 for text in said)  # within printers' reach

@@ -1,0 +1,83 @@
+"""Jobs for prints: what they say, and quarry as it goes on to a fourth revision."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Any
+
+from cardgen.build.history import History, Printed
+from cardgen.build.ready import ready
+from cardgen.build.said import Said, all_said
+from cardgen.build.walking import Walk
+from cardgen.cards import Printable, cards_of
+from cardgen.drawing import home_runs, outline
+from cardgen.examine import examine_text
+from tests.jobs import edit, sample
+
+HEAD = "revision: 3, date: 2026-05-11}"
+# B9 goes over to the spare tan; A14 waters something else; A9 is given up, its conductor free.
+FOURTH = (
+    (HEAD, "revision: 4, date: 2026-06-01}"),
+    ("hot: B-K1 violet", "hot: B-K1 tan"),
+    ("{conductor: B-K1 tan, to: VB-8}", "{conductor: B-K1 violet, to: VB-8}"),
+    ("area: dock lawn", "area: dock meadow"),
+    ("  A9: {area: plaza planters drip, box: VB-4, hot: A-K2 red}\n", ""),
+    ("A-K2 white out, A9, ", "A-K2 white out, "),
+    ("    - [A-K2 red in, A9]\n", ""),
+)
+
+
+@lru_cache
+def quarry(revision: int = 3) -> str:
+    """As it is, with nothing but another number, or (from the fourth on) as it goes on."""
+    text = sample("quarry")
+    for old, new in FOURTH[1:] if revision > 3 else ():
+        text = edit(text, old, new)
+    return edit(text, HEAD, f"revision: {revision}, date: 2026-06-{revision:02}}}")
+
+
+@lru_cache(maxsize=50)
+def printable(text: str) -> Printable:
+    job = ready(examine_text(text))
+    assert job is not None
+    return job
+
+
+@lru_cache(maxsize=50)
+def said_of(text: str) -> dict[str, Said]:
+    job = printable(text)
+    return all_said(job, cards_of(job), home_runs(job))
+
+
+@lru_cache(maxsize=50)
+def walk_of(text: str) -> Walk:
+    job = printable(text)
+    return Walk(job, home_runs(job))
+
+
+def fields_of(text: str) -> dict[str, Any]:
+    """What each card holds but for its stamp, from the cards; with a legend its drawing."""
+    job = printable(text)
+    found: dict[str, Any] = {
+        f"{card.kind} {card.id}": {n: v for n, v in card.fields.items() if n != "stamp"}
+        for cards in cards_of(job).values()
+        for card in cards
+    }
+    for home in home_runs(job):
+        start = job.job.cables[home.run.cable].run[0].at
+        found[f"legend {start}"][f"drawing of {home.run.cable}"] = outline(home)
+    return found
+
+
+def printed(
+    *texts: str, keys: set[str] | None = None, cardgen: str = "", earlier: History | None = None
+) -> History:
+    """The history after all of a job (or only these cards) was printed, text after text."""
+    history = earlier or History()
+    for text in texts:
+        job = printable(text)
+        cards = {k: said for k, said in said_of(text).items() if keys is None or k in keys}
+        print_ = Printed(date=job.info.date, cardgen=cardgen, whole=keys is None, cards=cards)
+        code, revision = job.info.code.value, job.info.revision
+        history = history.with_print(code, revision, print_, anew=False)
+    return history
