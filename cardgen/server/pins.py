@@ -66,7 +66,8 @@ def matches(pin: str, stored: str) -> bool:
     """Whether that PIN was stored; takes as long either way."""
     _, n, r, p, salt, found = stored.split("$")
     made = _scrypt(pin, b64decode(salt), Cost(int(n), int(r), int(p)))
-    return hmac.compare_digest(made, b64decode(found))
+    # To scrypt, a text and the same with zeros behind it are one (RFC 2104, 2: HMAC fills up keys).
+    return hmac.compare_digest(made, b64decode(found)) and pin.isprintable()
 
 
 def _scrypt(pin: str, salt: bytes, cost: Cost) -> bytes:
@@ -198,7 +199,7 @@ def fit_pin(pin: str, name: str) -> str:
         Unfit: if it is.
     """
     folded = pin.casefold()
-    if not LEAST <= len(pin) <= MOST:
+    if not LEAST <= len(pin) <= MOST or not pin.isprintable():
         raise Unfit(f"a PIN has {LEAST} to {MOST} characters", "more is better: 8 digits or words")
     rows = [stair + stair[::-1] for stair in _STAIRS]
     if len(set(folded)) < 3 or any(folded in row for row in rows) or folded == name.casefold():

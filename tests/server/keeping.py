@@ -5,24 +5,27 @@
 
 from __future__ import annotations
 
+import ctypes
+import os
+import resource
+import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from starlette.responses import JSONResponse, Response
 
 from cardgen.server.entries import Conflict, add
 from cardgen.server.faults import DataFault
-from cardgen.server.files import Files
-from cardgen.server.gate import Gate
-from cardgen.server.jobs import Jobs
-from cardgen.server.login import Login
 from cardgen.server.store import Store
-from cardgen.server.turnstile import Turnstile
 from cardgen.server.visit import Page, Visit
 from cardgen.server.wire import Server, listening
-from tests.server.phones import entry
+from tests.server.phones import entry, gate
 
 KEEP = "/KEEP_"
+# linux/prctl.h and linux/capability.h.
+PR_CAPBSET_DROP, CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH = 24, 1, 2
 
 
 def keep(visit: Visit) -> Response:
@@ -36,22 +39,34 @@ def keep(visit: Visit) -> Response:
     return JSONResponse({"id": stored[0].id, "seq": stored[0].seq})
 
 
-def gate_for(web: Path, store: Store) -> Gate:
-    pages = (*Login(Turnstile()).pages(), Page(path=KEEP, answer=keep, method="POST"))
-    return Gate(Files(web), Jobs(web), store, pages, secure=False)
+KEEPS = Page(path=KEEP, answer=keep, method="POST")
 
 
-def main(folder: Path) -> None:
+def main(folder: Path, confined: str = "") -> None:
     """Serve until told to stop, also when the data file cannot be used."""
-    store = Store(folder / "web.sqlite", wait=5)
+    if confined == "as owner":
+        _without_roots_rights()
+        os.execv(sys.executable, [sys.executable, "-m", "tests.server.keeping", str(folder)])  # noqa: S606
+    if confined:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (int(confined), int(confined)))
+    store = Store(folder / "web.sqlite")
     try:
         store.prepare()
     except DataFault as fault:
         sys.stderr.write(f"fault: {fault.kind}\n")
     with listening("127.0.0.1", 0) as at:
         said = f"{at.getsockname()[1]}\n"
-        Server(gate_for(folder / "web", store), lambda: _say(said)).run(sockets=[at])
+        served = gate(folder / "web", store, KEEPS)
+        Server(served, lambda: _say(said)).run(sockets=[at])
     store.close()
+
+
+def _without_roots_rights() -> None:
+    """In the program that takes this one's place, root may not write what its owner may not."""
+    if os.getuid() == 0:
+        libc = ctypes.CDLL(None, use_errno=True)
+        for capability in (CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH):
+            assert libc.prctl(PR_CAPBSET_DROP, capability, 0, 0, 0) == 0, "no right to give up"
 
 
 def _say(line: str) -> None:
@@ -59,5 +74,28 @@ def _say(line: str) -> None:
     sys.stdout.flush()
 
 
+@contextmanager
+def program(folder: Path, confined: str = "") -> Iterator[tuple[int, subprocess.Popen[bytes]]]:
+    """The server as a program of its own: its port, and itself.
+
+    Args:
+        confined: `as owner` takes root's rights from it; a number is the most bytes of a file.
+    """
+    command = [sys.executable, "-m", "tests.server.keeping", str(folder)]
+    process = subprocess.Popen(
+        [*command, *filter(None, [confined])],
+        cwd=Path(__file__).parents[2],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+    )
+    assert process.stdout is not None
+    try:
+        yield int(process.stdout.readline()), process
+    finally:
+        process.terminate()
+        process.wait(30)
+        process.stdout.close()
+
+
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main(Path(sys.argv[1]), *sys.argv[2:])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import socket
+import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -15,10 +16,14 @@ from threading import Event, Thread
 from urllib.parse import urlencode
 
 from cardgen.server import pins
-from cardgen.server.app import application
 from cardgen.server.entries import Entry
+from cardgen.server.files import Files
 from cardgen.server.gate import Gate
+from cardgen.server.jobs import Jobs
+from cardgen.server.login import Login
 from cardgen.server.store import Store
+from cardgen.server.turnstile import Turnstile
+from cardgen.server.visit import Page
 from cardgen.server.wire import Server, listening
 
 JOB = "7Q2F9KX4M3T8"
@@ -42,9 +47,9 @@ def record(out: Path) -> Path:
     return out
 
 
-def opened(path: Path, *crews: str, clock: Callable[[], float] | None = None) -> Store:
+def opened(path: Path, *crews: str, clock: Callable[[], float] = time.time) -> Store:
     """A data file in which these crews have the PIN."""
-    store = Store(path, wait=0.2) if clock is None else Store(path, wait=0.2, clock=clock)
+    store = Store(path, clock=clock, wait=20)
     store.prepare()
     for name in crews:
         pins.add(store, name, PIN, cost=CHEAP)
@@ -68,10 +73,10 @@ def entry(id_: str, **said: str) -> Entry:
 
 
 @contextmanager
-def live(gate: Gate, *, proxies: str = "") -> Iterator[int]:
+def live(served: Gate, *, proxies: str = "") -> Iterator[int]:
     """The server in a thread of its own; the port."""
     ready = Event()
-    server = Server(gate, ready.set, proxies)
+    server = Server(served, ready.set, proxies)
     with listening("127.0.0.1", 0) as at:
         thread = Thread(target=server.run, kwargs={"sockets": [at]}, daemon=True)
         thread.start()
@@ -83,12 +88,19 @@ def live(gate: Gate, *, proxies: str = "") -> Iterator[int]:
             thread.join(30)
 
 
+def gate(
+    web: Path, store: Store, *pages: Page, secure: bool = False, turnstile: Turnstile | None = None
+) -> Gate:
+    """A server with the login and these pages."""
+    login = Login(turnstile or Turnstile())
+    return Gate(Files(web), Jobs(web), store, (*login.pages(), *pages), secure=secure)
+
+
 @contextmanager
-def serving(folder: Path, *crews: str, secure: bool = False) -> Iterator[tuple[int, Store]]:
+def serving(folder: Path, *crews: str) -> Iterator[tuple[int, Store]]:
     """A record in `folder/web` and its data beside it, served; the port and the data."""
-    web = folder / "web"
-    store = opened(folder / "web.sqlite", *crews)
-    with live(application(record(web), store, secure=secure)) as port:
+    web, store = record(folder / "web"), opened(folder / "web.sqlite", *crews)
+    with live(gate(web, store)) as port:
         yield port, store
     store.close()
 

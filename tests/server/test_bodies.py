@@ -20,6 +20,7 @@ def port(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[int]:
     """A server that waits for tenths of seconds."""
     monkeypatch.setattr(wire, "ASKING", 0.3)
     monkeypatch.setattr(wire, "LISTENING", 0.3)
+    monkeypatch.setattr(wire, "KEPT", 1)
     monkeypatch.setattr(bodies, "_START", 0.3)
     with serving(tmp_path, "Ana") as (found, _):
         yield found

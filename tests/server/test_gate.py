@@ -9,13 +9,8 @@ from urllib.parse import urlencode
 import pytest
 from starlette.responses import JSONResponse, Response
 
-from cardgen.server.files import Files
-from cardgen.server.gate import Gate
-from cardgen.server.jobs import Jobs
-from cardgen.server.login import Login
-from cardgen.server.turnstile import Turnstile
 from cardgen.server.visit import FORM, JSON, PARTS, PHOTO_SIZE, Page, Visit
-from tests.server.phones import JOB, Phone, live, opened, raw, record, status
+from tests.server.phones import JOB, Phone, gate, live, opened, raw, record, status
 
 FORM_KIND = {"Content-Type": FORM}
 
@@ -43,8 +38,7 @@ PAGES = (
 def port(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
     folder = tmp_path_factory.mktemp("gate")
     web, store = record(folder / "web"), opened(folder / "web.sqlite", "Ana", "Ben")
-    pages = (*Login(Turnstile()).pages(), *PAGES)
-    with live(Gate(Files(web), Jobs(web), store, pages, secure=False)) as found:
+    with live(gate(web, store, *PAGES)) as found:
         yield found
     store.close()
 

@@ -46,7 +46,7 @@ def test_a_hash_fits_its_pin_only() -> None:
     stored = pins.hashed(PIN, CHEAP)
     assert pins.matches(PIN, stored)
     assert pins.hashed(PIN, CHEAP) != stored  # salted
-    for other in ("", PIN + " ", PIN.upper(), PIN[:-1], "x" * 128):
+    for other in ("", PIN + " ", PIN + "\x00", PIN.upper(), PIN[:-1], "x" * 128):
         assert not pins.matches(other, stored)
 
 
@@ -88,7 +88,7 @@ def test_a_changed_pin_is_the_only_one(store: Store) -> None:
 
 @pytest.mark.parametrize(
     "pin", ["", "12345", "x" * 129, "123456", "654321", "345678", "111111", "121212", "abcdef",
-            "fedcba", "AnaAna"]
+            "fedcba", "AnaAna", "valve-7\x00"]
 )  # fmt: skip
 def test_a_pin_that_anybody_would_try_is_not_taken(store: Store, pin: str) -> None:
     with pytest.raises(pins.Unfit):

@@ -1,0 +1,130 @@
+"""A crew logs in with its PIN, and nobody else can keep it from that."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from cardgen.server import turnstile
+from cardgen.server.store import Store
+from cardgen.server.trail import network_of, trail
+from cardgen.server.turnstile import FREE, Turnstile
+from tests.server.phones import PIN, Phone, gate, live, opened, record
+
+
+@contextmanager
+def office(folder: Path, *, proxies: str = "") -> Iterator[tuple[int, Store, Turnstile]]:
+    """A server whose turnstile can be looked at."""
+    web, store, turns = record(folder / "web"), opened(folder / "d", "Ana", "Ben"), Turnstile()
+    with live(gate(web, store, turnstile=turns), proxies=proxies) as port:
+        yield port, store, turns
+    store.close()
+
+
+def test_a_crew_logs_in_and_out(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, store, _):
+        phone = Phone(port)
+        assert phone.log_in(" ana ").status == 303  # capitals and blanks do not matter
+        page = phone.get("/LOGIN_")
+        assert "Logged in as Ana" in page.text
+        assert phone.post("/LOGOUT_", token=page.token).headers["location"] == "/LOGIN_"
+        assert "Logged in" not in phone.get("/LOGIN_").text
+        said = [(step.who, step.what, step.network) for step in trail(store)[2:]]
+        assert said == [("Ana", "log in", "127.0.0.0/24"), ("Ana", "log out", "127.0.0.0/24")]
+
+
+def test_a_wrong_pin_and_a_crew_that_is_not_there_look_alike(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, store, turns):
+        pages = set()
+        for crew, pin in (
+            *(("Ana", "wrong-pin"), ("Ana", ""), ("Nobody", PIN), ("", ""), ("office", PIN)),
+            *(("Ana' OR '1'='1", PIN), ("Ana", PIN + "\x00"), ("Ana", "x" * 60_000)),
+        ):
+            phone = Phone(port)
+            answer = phone.log_in(crew, pin)
+            assert answer.status == 403
+            assert all("cardgen-session" not in line for line in answer.cookies)
+            assert trail(store)[-1].what == "wrong pin"
+            pages.add(re.sub('value="[^"]*"', "", answer.text))
+            turns._failed.clear()
+        assert len(pages) == 1
+        assert "do not belong together" in pages.pop()
+
+
+def test_a_script_logs_in_too(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, _, _):
+        phone = Phone(port)
+        told = json.loads(phone.get("/LOGIN_", Accept="application/json").body)
+        assert told["crew"] == ""
+        assert phone.post("/LOGIN_", crew="Ana", pin=PIN, token=told["token"]).status == 303
+        assert json.loads(phone.get("/LOGIN_", Accept="application/json").body)["crew"] == "Ana"
+
+
+def test_too_many_wrong_pins_have_to_wait_but_a_known_phone_does_not(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, _, turns):
+        known, stranger = Phone(port), Phone(port)
+        known.log_in()
+        del known.cookies["cardgen-session"]  # it has come to its end
+        for _ in range(FREE):
+            assert stranger.log_in("Ana", "wrong-pin").status == 403
+        refused = stranger.log_in("Ana", PIN)
+        assert refused.status == 429
+        assert 1 <= int(refused.headers["retry-after"]) <= turnstile.LONGEST
+        assert "Nobody is locked out for good" in refused.text
+        assert known.log_in("Ana", PIN).status == 303
+        # Its cookie is for Ana: for another crew it is a stranger as well.
+        assert known.log_in("Ben", PIN).status == 429
+        # After the wait the right PIN of a fresh phone is right.
+        turns._failed["127.0.0.0/24"] = [at - 60 for at in turns._failed["127.0.0.0/24"]]
+        assert Phone(port).log_in("Ben", PIN).status == 303
+
+
+def test_a_device_cookie_that_is_not_ours_is_none(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, _, turns):
+        good = Phone(port)
+        good.log_in()
+        real = good.cookies["cardgen-device"]
+        for fake in ("x", real[:-2], real + "x", good.cookies["cardgen-session"]):
+            phone = Phone(port, {"cardgen-device": fake})
+            before = turns.failures("127.0.0.0/24")
+            assert phone.log_in("Ana", "wrong-pin").status in (403, 429)
+            assert turns.failures("127.0.0.0/24") > before or before >= FREE
+
+
+def test_only_a_named_proxy_may_say_where_a_phone_is(tmp_path: Path) -> None:
+    forwarded = {"X-Forwarded-For": "203.0.113.7", "X-Forwarded-Proto": "https"}
+
+    def network(proxies: str, folder: Path) -> str:
+        with office(folder, proxies=proxies) as (port, store, _):
+            phone = Phone(port)
+            token = phone.get("/LOGIN_").token
+            body = f"crew=Ana&pin={PIN}&token={token}".encode()
+            kind = {"Content-Type": "application/x-www-form-urlencoded"}
+            assert phone.ask("POST", "/LOGIN_", body, {**kind, **forwarded}).status == 303
+            return trail(store)[-1].network
+
+    assert network("", tmp_path / "a") == "127.0.0.0/24"
+    assert network("192.0.2.1", tmp_path / "b") == "127.0.0.0/24"
+    assert network("127.0.0.1", tmp_path / "c") == "203.0.113.0/24"
+
+
+def test_what_is_kept_of_an_address() -> None:
+    assert network_of("203.0.113.77") == "203.0.113.0/24"
+    assert network_of("2001:db8:1:2:3::4") == "2001:db8:1::/48"
+    assert network_of("::ffff:203.0.113.77") == "203.0.113.0/24"
+    assert network_of("") == network_of("unix:/run/x") == "local"
+
+
+def test_a_page_speaks_the_language_of_the_browser(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, _, _):
+        phone = Phone(port)
+        for asked, word in (
+            *(("es-MX,es;q=0.9,en;q=0.8", "Entrar"), ("fr,es;q=0.5", "Entrar")),
+            *(("", "Log in"), ("xx", "Log in"), ("en,es;q=0.9", "Log in"), (";;q=,=", "Log in")),
+            ("es;q=nonsense, en;q=0.1", "Log in"),
+        ):
+            assert f"<h1>{word}</h1>" in phone.get("/LOGIN_", **{"Accept-Language": asked}).text
+        assert "Aquí no hay página" in phone.get("/nowhere", **{"Accept-Language": "es"}).text
