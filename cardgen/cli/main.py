@@ -82,6 +82,12 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="what lies in a printer, see 'cardgen stock'; again for other kinds of card",
     )
+    parser.add_argument(
+        "--ink",
+        choices=("colour", "grey", "one"),
+        default="colour",
+        help="one: black only, each colour as its pattern, as on stock with 'ink: black'",
+    )
     _add_layouts_option(parser)
     parser.add_argument(
         "--language",

@@ -28,6 +28,7 @@ from cardgen.cli.telling import (
     waiting,
 )
 from cardgen.examine import Examined, examine
+from cardgen.layout.inks import Ink
 from cardgen.reading.shapes import nearest
 
 
@@ -105,6 +106,7 @@ def _wish(options: argparse.Namespace) -> Wish:
         base=base,
         start=options.start,
         copies=options.copies,
+        ink=Ink(options.ink),
         anew=options.replace,
     )
 

@@ -111,10 +111,10 @@ def colours(data: bytes) -> set[tuple[str, tuple[float, ...]]]:
     with pikepdf.open(io.BytesIO(data)) as document:
         for page in document.pages:
             assert "/XObject" not in page.resources  # nothing is drawn by another stream
-            for operands, operator in pikepdf.parse_content_stream(page):
-                if str(operator) in CHOOSES:
-                    numbers = tuple(float(n) for n in operands)  # type: ignore[arg-type]
-                    found.add((str(operator).lower(), numbers))
+            for step in pikepdf.parse_content_stream(page):
+                if str(step.operator) in CHOOSES:
+                    numbers = tuple(float(n) for n in step.operands)
+                    found.add((str(step.operator).lower(), numbers))
     return found
 
 
