@@ -79,7 +79,7 @@ def test_a_fault_in_ones_own_is_shown_with_its_line(
         (["flag-letters"], "no stock is called 'flag-letters'\nhelp: did you mean 'flag-letter'?"),
         (["--proof", "flag-letter"], "a proof needs both"),
         (["--out", "x.pdf"], "a proof needs both"),
-        (["--layouts", "nowhere"], "'nowhere' has neither a folder 'stock'"),
+        (["--layouts", "nowhere"], "'nowhere' has no folder 'stock'"),
         (["--proof", "flag-letter", "--out", "no/such/x.pdf"], "cannot write 'no/such/x.pdf'"),
     ],
 )
