@@ -150,7 +150,7 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
 def _add_serve_options(parser: argparse.ArgumentParser) -> None:
     _add_record_of_server(parser)
     parser.add_argument("--host", default="127.0.0.1", help="address to answer at (this machine)")
-    parser.add_argument("--port", type=int, default=8000)
+    parser.add_argument("--port", type=_port, default=8000, help="8000; 0 takes one that is free")
     parser.add_argument(
         "--behind-tls",
         action="store_true",
@@ -162,6 +162,13 @@ def _add_serve_options(parser: argparse.ArgumentParser) -> None:
         default="127.0.0.1,::1",
         help="whose word about a phone's address is taken, with --behind-tls (this machine)",
     )
+
+
+def _port(text: str) -> int:
+    number = int(text)
+    if not 0 <= number <= 65_535:
+        raise ValueError
+    return number
 
 
 def _add_pin_options(parser: argparse.ArgumentParser) -> None:

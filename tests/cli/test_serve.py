@@ -1,0 +1,248 @@
+"""`serve`, `pin`, `backup` and `restore` as a person types them."""
+
+from __future__ import annotations
+
+import io
+import os
+import pty
+import re
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from cardgen.cli.main import main
+from cardgen.server.backup import checked
+from tests.jobs import sample
+from tests.record.records import LARKSPUR, publish
+from tests.server.phones import PIN, Phone
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a real record."""
+    out = tmp_path_factory.mktemp("serve") / "web"
+    publish(sample("larkspur"), out)
+    return out
+
+
+@pytest.fixture
+def web(made: Path, tmp_path: Path) -> Path:
+    """The same under a name of its own, so that its data lie beside it."""
+    link = tmp_path / "web"
+    link.symlink_to(made)
+    return link
+
+
+def run(*argv: str | Path) -> int:
+    try:
+        return main([str(word) for word in argv])
+    except SystemExit as leave:  # argparse leaves by itself
+        return int(leave.code or 0)
+
+
+def typed(monkeypatch: pytest.MonkeyPatch, text: str) -> None:
+    monkeypatch.setattr(sys, "stdin", io.StringIO(text))
+
+
+def command(*argv: str | Path) -> list[str]:
+    return [sys.executable, "-m", "cardgen", *map(str, argv)]
+
+
+@contextmanager
+def served(*argv: str | Path) -> Iterator[tuple[int, subprocess.Popen[str]]]:
+    """`cardgen serve`, until it answers; its port."""
+    process = subprocess.Popen(
+        command("serve", *argv, "--port", "0"),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout is not None
+    try:
+        found = re.search(r"served at http://\S+:(\d+)/", process.stdout.readline())
+        assert found, process.communicate(timeout=30)
+        yield int(found[1]), process
+    finally:
+        process.kill()
+        process.wait(30)
+        for stream in (process.stdout, process.stderr):
+            assert stream is not None
+            stream.close()
+
+
+def test_from_the_record_to_a_crew_that_is_in(
+    web: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed(monkeypatch, f"{PIN}\n")
+    assert run("pin", web, "--add", "Ana") == 0
+    assert run("pin", web, "--list") == 0
+    assert capsys.readouterr().out == "Ana: may log in\nAna\n"
+    data = web.parent / "web.sqlite"
+    assert data.stat().st_mode & 0o777 == 0o600
+    with served(web) as (port, process):
+        phone = Phone(port)
+        page = phone.get(f"/{LARKSPUR}/VB-1/")
+        assert page.status == 200
+        assert "31.1 Ω" in page.text
+        assert "script-src 'sha256-" in page.headers["content-security-policy"]
+        assert phone.log_in().status == 303
+        # One server at a time; a backup and a PIN need not wait for it to stop.
+        assert run("serve", web, "--port", "0") == 2
+        assert "a server is running" in capsys.readouterr().err
+        assert run("backup", web, "--out", web.parent / "copy.sqlite") == 0
+        assert "0 entries, 0 photos, 1 crews" in capsys.readouterr().out
+        assert run("restore", web.parent / "copy.sqlite", web) == 2
+        assert "stop it first" in capsys.readouterr().err
+        assert run("pin", web, "--remove", "ana") == 0
+        assert "Logged in" not in phone.get("/LOGIN_").text
+        process.send_signal(signal.SIGINT)
+        out, err = process.communicate(timeout=30)
+        assert process.returncode == 0
+        assert out.endswith("stopped; all that was acknowledged is kept\n")
+        assert err == ""
+    assert run("restore", web.parent / "copy.sqlite", web) == 0
+    said = capsys.readouterr().out
+    assert "web.sqlite-before-restore-1" in said
+    assert "log in again" in said
+    assert checked(data).crews == 1
+
+
+def test_a_pin_is_asked_for_twice_on_a_terminal(web: Path) -> None:
+    def answer(first: str, second: str) -> tuple[int, str]:
+        ours, theirs = pty.openpty()
+        with subprocess.Popen(
+            command("pin", web, "--add", "Ana"),
+            stdin=theirs, stdout=theirs, stderr=theirs, start_new_session=True,
+        ) as process:  # fmt: skip
+            os.close(theirs)
+            said = b""
+            for prompt, text in ((b"not shown): ", first), (b"once more: ", second)):
+                while prompt not in said:
+                    said += os.read(ours, 1000)
+                os.write(ours, text.encode() + b"\n")
+            code = process.wait(30)
+            said += os.read(ours, 1000)
+            os.close(ours)
+        return code, said.decode()
+
+    code, said = answer(PIN, PIN + "x")
+    assert code == 2
+    assert "not the same" in said
+    code, said = answer(PIN, PIN)
+    assert code == 0
+    assert PIN not in said
+
+
+@pytest.mark.parametrize(
+    ("argv", "text", "said"),
+    [
+        (["--add", "Ana"], "12345\n", "6 to 128 characters"),
+        (["--add", "Ana"], "123456\n", "the first that anybody tries"),
+        (["--add", "Ana"], "", "6 to 128 characters"),
+        (["--add", ""], f"{PIN}\n", "a crew's name is"),
+        (["--change", "Ana"], f"{PIN}\n", "no crew is called 'Ana'"),
+        (["--remove", "Ana"], "", "no crew is called 'Ana'"),
+        (["--add", "Ana", "--list"], "", "not allowed with"),
+        ([], "", "required"),
+    ],
+)
+def test_a_pin_that_is_not_taken(
+    web: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    argv: list[str],
+    text: str,
+    said: str,
+) -> None:
+    typed(monkeypatch, text)
+    assert run("pin", web, *argv) == 2
+    assert said in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["serve", "pin", "backup"])
+def test_a_folder_that_is_no_record(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    more = {"pin": ["--list"], "backup": ["--out", "x"]}.get(name, [])
+    assert run(name, tmp_path / "web", *more) == 2
+    assert "there is no folder" in capsys.readouterr().err
+    (tmp_path / "web").mkdir()
+    assert run(name, tmp_path / "web", *more) == 2
+    assert "holds no job record" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == [tmp_path / "web"]
+
+
+def test_what_crews_enter_never_lies_where_it_is_published(
+    web: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    inside = (web / "data.sqlite", web / LARKSPUR / "d", web / ".." / "web" / "d")
+    for data in (*inside, web.resolve() / "d"):
+        assert run("serve", web, "--data", data) == 2
+        assert "is published" in capsys.readouterr().err
+        assert not data.exists()
+    assert run("pin", web, "--list") == 0
+    assert run("backup", web, "--out", web / "copy.sqlite") == 2
+    assert "is published" in capsys.readouterr().err
+    assert not (web / "copy.sqlite").exists()
+
+
+def test_data_may_lie_elsewhere(web: Path, tmp_path: Path) -> None:
+    (tmp_path / "deep").mkdir()
+    data = tmp_path / "deep" / "yard.db"
+    assert run("pin", web, "--list", "--data", data) == 0
+    assert data.exists()
+    assert not (tmp_path / "web.sqlite").exists()
+
+
+def test_an_address_that_cannot_be_had(web: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        assert run("serve", web, "--port", taken.getsockname()[1]) == 2
+    assert "choose another --port" in capsys.readouterr().err
+    assert run("serve", web, "--host", "no.such.host.example") == 2
+    assert "cannot answer at no.such.host.example" in capsys.readouterr().err
+    for port in ("-1", "65536", "http"):
+        assert run("serve", web, "--port", port) == 2
+
+
+def test_outside_of_this_machine_pins_want_tls(web: Path) -> None:
+    with served(web, "--host", "0.0.0.0") as (_, process):  # noqa: S104
+        assert process.stdout is not None
+        assert "PINs travel unprotected" in process.stdout.readline()
+
+
+def test_a_file_of_another_program_stops_the_server(
+    web: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (web.parent / "web.sqlite").write_bytes(b"")
+    assert run("serve", web, "--port", "0") == 2
+    assert "is not a data file of cardgen" in capsys.readouterr().err
+
+
+def test_nothing_to_copy_yet(web: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("backup", web, "--out", web.parent / "copy.sqlite") == 2
+    assert "to copy" in capsys.readouterr().err
+
+
+def test_without_the_extra_the_way_out_is_one_line(web: Path) -> None:
+    without = (
+        "import sys\nfor name in ('starlette', 'uvicorn', 'itsdangerous', 'h11', 'PIL'):\n"
+        "    sys.modules[name] = None\n"
+        "from cardgen.cli.main import main\nsys.exit(main(sys.argv[1:]))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", without, "serve", web], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 2
+    assert done.stderr.endswith("help: pip install 'cardgen[server]'\n")
+    assert done.stderr.count("\n") == 2
+    for more in (["pin", str(web), "--list"], ["backup", str(web), "--out", f"{web}.copy"]):
+        done = subprocess.run(
+            [sys.executable, "-c", without, *more], capture_output=True, text=True, check=False
+        )
+        assert done.returncode == 0, done.stderr
