@@ -105,6 +105,7 @@ def _state(visit: Visit, about: Asked) -> Markup:
         data_again=about.text("send again"),
         data_away=about.text("throw away"),
         data_sure=about.text("throw away sure"),
+        data_large=about.text("wrong photo large"),
     )
 
 

@@ -8,10 +8,8 @@ UUID once.  So neither a lost answer nor a second tab makes two of one.  It hold
 from __future__ import annotations
 
 from cardgen.record.names import WORKER
-from cardgen.server.visit import LOGIN
-
-# Pixels of a photo's longer side before it is kept on the phone: what the server would keep.
-LONGEST = 1600
+from cardgen.server.photos import LONGEST
+from cardgen.server.visit import LOGIN, PHOTO_SIZE
 
 SCRIPT = (
     """
@@ -157,8 +155,9 @@ const fields={},id=mark(),file=form.querySelector('[type=file]')?.files[0];
 for(const [name,v] of new FormData(form))if(typeof v==='string'&&name!=='token')fields[name]=v;
 fields.id=id;fields.when=now();
 try{
-const photo=file?await smaller(file):null;
-await keep({id,at:Date.now(),action:form.action,crew:state.crew,fields,photo});
+const photo=file?await smaller(file):null,entry={id,at:Date.now(),action:form.action,fields};
+if(photo&&photo.size>#MOST)entry.refused=state.large;
+await keep({...entry,crew:state.crew,photo});
 }catch(e){form.elements.id.value=id;form.elements.when.value=fields.when;form.submit();return}
 if(value)value.value='';
 for(const e of form.querySelectorAll('textarea,[type=file]'))e.value='';
@@ -176,6 +175,7 @@ navigator.serviceWorker.register(new URL('#WORKER',location.href),{updateViaCach
 })()
 """.strip()
     .replace("#LONGEST", str(LONGEST))
+    .replace("#MOST", str(PHOTO_SIZE - 64 * 1024))  # the other fields come with it
     .replace("#LOGIN", LOGIN)
     .replace("#WORKER", WORKER)
 )

@@ -1,0 +1,181 @@
+"""What a crew enters: looked at, stored once, and answered with its verdict."""
+
+from __future__ import annotations
+
+import uuid
+from pathlib import Path
+
+import pytest
+
+from tests.jobs import edit
+from tests.record.records import revision, tree, words
+from tests.server.crews import (
+    GOOD,
+    JSON,
+    READINGS,
+    REPORTS,
+    RESULTS,
+    Served,
+    enter,
+    send,
+    served,
+    told,
+)
+
+MARKUP = "<script>alert(1)</script><img src=x onerror=alert(1)>\"'>&amp;"
+
+
+def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
+    answer = enter(record.crew(), {"notes": "after the repair", "when": "2026-06-01T09:30"})
+    assert answer.status == 200
+    found = told(answer)
+    assert found["title"] == "A1: Ohms at the controller: 31.1 Ω"
+    assert found["lines"] == [
+        "Within the band of 25 to 37 Ω.",
+        "Nothing to mend by this value.",
+    ]
+    stored = record.stored()[-1]
+    assert (stored.id, stored.crew, stored.box) == (found["id"], "Ana", "VB-1")
+    assert (stored.valve, stored.kind, stored.value) == tuple(GOOD.values())
+    assert (stored.notes, stored.said_at) == ("after the repair", "2026-06-01T09:30")
+
+
+@pytest.mark.parametrize(
+    ("said", "verdict"),
+    [
+        ({"value": "OL"}, "OL: open in the hot"),
+        ({"value": "", "ol": "OL"}, "OL: open in the hot"),
+        ({"value": "1.1"}, "The wire alone, 1.1 Ω"),
+        ({"value": "16,2"}, "About half: 2 coils in parallel"),
+        ({"value": "61"}, "About double"),
+        ({"kind": "ohms at the coil", "value": "30"}, "The coil reads as expected"),
+        ({"kind": "volts", "value": "0"}, "No volts at the valve"),
+        ({"kind": "milliamperes", "value": "230"}, "About the expected 230 mA"),
+        ({"kind": "insulation", "value": "OL"}, "A megohm or more"),
+    ],
+)
+def test_each_kind_has_its_verdict(record: Served, said: dict[str, str], verdict: str) -> None:
+    lines = told(enter(record.crew(), said))["lines"]
+    assert isinstance(lines, list)
+    assert lines[0].startswith(verdict)
+
+
+def test_sent_twice_it_is_stored_once(record: Served) -> None:
+    phone, id_ = record.crew(), str(uuid.uuid4())
+    before = len(record.stored())
+    first, again = enter(phone, {"id": id_}), enter(phone, {"id": id_})
+    assert told(first) == told(again)
+    assert len(record.stored()) == before + 1
+
+
+def test_the_same_mark_with_something_else_is_refused(record: Served) -> None:
+    phone, id_ = record.crew(), str(uuid.uuid4())
+    enter(phone, {"id": id_})
+    answer = enter(phone, {"id": id_, "value": "40"})
+    assert (answer.status, told(answer)["error"]) == (409, "conflict")
+
+
+def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: Served) -> None:
+    phone = record.crew()
+    fields = {"id": str(uuid.uuid4()), "place": "VB-1", **GOOD, "value": "OL"}
+    answer = send(phone, READINGS, fields)
+    assert answer.status == 303
+    back = phone.get(answer.headers["location"])
+    assert "OL: open in the hot" in words(back.body)
+    assert "Measure at the coil's leads in VB-1 first." in words(back.body)
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        ({"value": ""}, "Type the value"),
+        ({"value": "31.4 ohm"}, "Only digits and one point"),
+        ({"value": "1.2.3"}, "Only digits and one point"),
+        ({"value": "-1"}, "Only digits and one point"),
+        ({"value": "1e3"}, "Only digits and one point"),
+        ({"value": "nan"}, "Only digits and one point"),
+        ({"kind": "volts", "value": "OL"}, "A meter never shows OL"),
+        ({"kind": "ohms"}, "Choose what was measured"),
+        ({"valve": "A99"}, "Choose the valve"),
+        ({"valve": ""}, "Choose the valve"),
+        ({"notes": "x" * 601}, "The notes have more than 600 letters"),
+        ({"notes": "gate code 4711"}, "The text holds a code"),
+        ({"notes": "call 555-123-4567"}, "The text holds a code"),
+        ({"notes": "a\x07b"}, "The form did not arrive"),
+        ({"id": "7"}, "The form did not arrive"),
+        ({"when": "yesterday"}, "The form did not arrive"),
+        ({"by": "x" * 41}, "The form did not arrive"),
+        ({"kind": "difference", "box": "VB-99", "notes": "x"}, "This job has no such box"),
+        ({"kind": "difference", "box": "VB-1"}, "Say what differs"),
+    ],
+)
+def test_what_cannot_be_taken_is_said_and_nothing_is_stored(
+    record: Served, said: dict[str, str], sentence: str
+) -> None:
+    phone, before = record.crew(), len(record.stored())
+    answer = enter(phone, said)
+    assert answer.status == 400
+    assert str(told(answer)["sentence"]).startswith(sentence)
+    page = send(phone, READINGS, {"id": str(uuid.uuid4()), "place": "VB-1", **GOOD, **said})
+    assert page.status == 400
+    assert sentence in words(page.body)
+    assert len(record.stored()) == before
+
+
+def test_what_was_typed_is_still_there(record: Served) -> None:
+    fields = {"id": str(uuid.uuid4()), **GOOD, "valve": "A2", "value": "3l.4", "notes": "wet"}
+    page = tree(send(record.crew(), READINGS, fields).body)
+    assert [e.get("value") for e in page.iter("input") if e.get("name") == "value"] == ["3l.4"]
+    assert page.find(".//textarea[@id='f-notes']").text == "wet"  # type: ignore[union-attr]
+    chosen = [e.get("value") for e in page.iter("input") if "checked" in e.attrib]
+    assert chosen == ["A2", "ohms at the controller"]
+
+
+def test_only_a_crew_enters(record: Served) -> None:
+    phone, before = record.anyone(), len(record.stored())
+    answer = send(phone, READINGS, {"id": str(uuid.uuid4()), **GOOD}, headers=JSON)
+    assert (answer.status, told(answer)["error"]) == (401, "login")
+    crew = record.crew()
+    forged = send(crew, READINGS, {"id": str(uuid.uuid4()), **GOOD}, headers={"X-Token": "another"})
+    assert forged.status == 403
+    elsewhere = {"Origin": "http://elsewhere.example"}
+    assert send(crew, READINGS, {"id": str(uuid.uuid4()), **GOOD}, headers=elsewhere).status == 403
+    assert len(record.stored()) == before
+
+
+def test_another_crew_that_sends_it_does_not_become_its_author(record: Served) -> None:
+    enter(record.crew("Ben"), {"by": "Ana", "value": "33"})
+    stored = record.stored()[-1]
+    assert stored.crew == "Ben"
+    history = words(record.crew().get(f"{RESULTS}?valve=A1").body)
+    assert history.index("33 Ω") < history.index("Ana")
+
+
+@pytest.mark.parametrize("field", ["notes", "by", "value", "valve", "kind", "when", "id", "place"])
+def test_a_script_in_a_field_stays_a_text(record: Served, field: str) -> None:
+    phone = record.crew()
+    fields = {"id": str(uuid.uuid4()), "place": "VB-1", **GOOD, field: MARKUP[:40]}
+    answer = send(phone, READINGS, fields)
+    report = {"kind": "difference", "box": "VB-1", "notes": MARKUP, "id": str(uuid.uuid4())}
+    assert send(phone, READINGS, report).status == 303
+    pages = [answer.body] if answer.status == 400 else []
+    pages += [phone.get(path).body for path in (RESULTS, f"{RESULTS}?valve=A1", REPORTS, READINGS)]
+    pages.append(phone.get(f"{READINGS}?box={'%3Cscript%3E'}&valve=%22%3E%3Cimg%3E").body)
+    pages.append(phone.get(f"{RESULTS}?valve=%3Cscript%3E").body)
+    for page in pages:
+        root = tree(page)
+        assert not list(root.iter("img"))
+        assert all("alert(1)" not in (script.text or "") for script in root.iter("script"))
+        assert not any(name.startswith("on") for e in root.iter() for name in e.attrib)
+    assert MARKUP in words(phone.get(REPORTS).body)
+
+
+def test_an_entry_that_comes_in_late_finds_its_valve_in_an_older_revision(tmp_path: Path) -> None:
+    text = revision(2)
+    start = text.index("  A6:")
+    end = text.index("\n", start) + 1
+    later = edit(text, text[start:end], "")
+    with served(tmp_path, revision(1), later) as record:
+        answer = enter(record.crew(), {"valve": "A6"})
+        assert answer.status == 200, answer.text
+        assert "A6" in words(record.anyone().get(RESULTS).body)
