@@ -2,7 +2,8 @@
 
 Station by station in the order of the file, each the best that is left.  Where that leaves one
 without a way, it comes first and all are chosen anew; where an exchange makes the whole better,
-it is made; a few stations are tried in every combination.
+it is made.  Mostly each has then the best that it could have alone.  Where not, `exact.py` finds
+the best for all together.
 """
 
 from __future__ import annotations
@@ -10,42 +11,76 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
 from itertools import islice
 
-from cardgen.allot.model import Cost, Need, Way, total
+from cardgen.allot.exact import Budget, Exact, cost_of, open_ways
+from cardgen.allot.model import Chosen, Cost, Need, Way, names_of, total
 from cardgen.allot.supply import Supply
 from cardgen.allot.ways import Search
 
-MOST_STARTS = 20  # orders that are tried before it is said that it cannot be done,
-MOST_CHOICES = 2_000  # fewer where the stations are many
+MOST_STARTS = 4  # orders that are tried before all are weighed together
 MOST_EXCHANGES = 200
 BETTER_WAYS = 6  # of one station that are looked at for an exchange
-FEW = 6  # stations whose every combination is tried,
-MOST_COMBINED = 2_000  # within reason
 
-Chosen = dict[str, Way]
 Barred = Mapping[str, set[tuple[str, ...]]]  # by station, ways cable by cable
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """What a group of stations gets.
+
+    Attributes:
+        missed: stations for which there is no way; then `ways` are of no use.
+        is_best: no other choice costs less, or lets none be missed.
+    """
+
+    ways: Chosen
+    missed: tuple[Need, ...]
+    is_best: bool
+
+
+def searches_of(supply: Supply, needs: Iterable[Need], barred: Barred) -> list[Search]:
+    return [Search(supply, n, barred=barred.get(n.station.id, ())) for n in needs]
+
+
 class Chooser:
-    """Chooses for the stations `needs` from one supply; `barred` are ways not to go, by station."""
+    """Chooses for the stations of one group."""
 
-    def __init__(self, supply: Supply, needs: Sequence[Need], barred: Barred) -> None:
-        self.supply, self.needs = supply, tuple(needs)
-        self._search = {
-            need.station.id: Search(supply, need, barred=barred.get(need.station.id, ()))
-            for need in needs
-        }
+    def __init__(self, supply: Supply, searches: Sequence[Search], budget: Budget) -> None:
+        self.supply, self._searches, self._budget = supply, tuple(searches), budget
+        self.needs = tuple(search.need for search in searches)
+        self._search = {search.need.station.id: search for search in searches}
 
-    def choose(self) -> tuple[Chosen, tuple[Need, ...]]:
-        """The ways by station, and the stations for which there is none."""
+    def choose(self) -> Choice:
+        least = {name: _least(search) for name, search in self._search.items()}
+        chosen, missed = self._first_found()
+        cut_off = [name for name, cost in least.items() if cost is None]
+        if cut_off:
+            return Choice(
+                ways=chosen, missed=missed, is_best=all(s.is_whole for s in self._searches)
+            )
+        floors = {name: cost for name, cost in least.items() if cost is not None}
+        ways: Chosen | None = None if missed else self._exchanged(chosen)
+        is_best = ways is not None and cost_of(ways) == total(floors.values())
+        if not is_best:
+            hard = {need.station.id for need in missed}
+            exact = Exact(self.supply, self._searches, floors, ways, hard, self._budget)
+            ways, is_best = exact.best, exact.is_proven
+        is_best = is_best and all(search.is_whole for search in self._searches)
+        if ways is None:
+            return Choice(ways=chosen, missed=missed, is_best=is_best)
+        return Choice(ways=self._tidied(ways), missed=(), is_best=is_best)
+
+    def _first_found(self) -> tuple[Chosen, tuple[Need, ...]]:
+        """In the first order in which all get a way; else in the order of the file."""
         first: tuple[Chosen, tuple[Need, ...]] | None = None
         order = list(self.needs)
-        for _ in range(max(3, min(MOST_STARTS, MOST_CHOICES // max(len(order), 1)))):
+        for _ in range(MOST_STARTS):
             chosen, missed = self._in_turn(order, {})
             first = first or (chosen, missed)
             if not missed:
-                return self._tidied(self._combined(self._exchanged(chosen))), ()
+                return chosen, ()
             if order[0] is missed[0]:
                 break  # nothing stood in its way
             order.remove(missed[0])
@@ -57,7 +92,7 @@ class Chooser:
         self, order: Iterable[Need], before: Mapping[str, Way]
     ) -> tuple[Chosen, tuple[Need, ...]]:
         chosen = dict(before)
-        taken = set(_names(chosen))
+        taken = set(names_of(chosen))
         missed = []
         for need in order:
             way = self._best(need, taken)
@@ -69,15 +104,8 @@ class Chooser:
         return chosen, tuple(missed)
 
     def _best(self, need: Need, taken: AbstractSet[str]) -> Way | None:
-        refused = set()  # along cables where no spare can be given up, one colour is like another
-        for way in self._search[need.station.id].ways(taken):
-            along = tuple(c.places for c in way.conductors)
-            if along in refused:
-                continue
-            if self.supply.leaves_spares(taken | way.names):
-                return way
-            refused.add(along)
-        return None
+        search = self._search[need.station.id]
+        return next(open_ways(self.supply, search, frozenset(taken)), None)
 
     def _exchanged(self, chosen: Chosen) -> Chosen:
         """Give a station a better way where those that must make room lose less than it gains."""
@@ -101,21 +129,12 @@ class Chooser:
             gone = {need.station.id, *(n.station.id for n in moved)}
             kept = {name: one for name, one in chosen.items() if name not in gone}
             kept[need.station.id] = way
-            if not self.supply.leaves_spares(_names(kept)):
+            if not self.supply.leaves_spares(names_of(kept)):
                 continue
             found, missed = self._in_turn(moved, kept)
-            if not missed and _cost(found) < _cost(chosen):
+            if not missed and cost_of(found) < cost_of(chosen):
                 return found
         return None
-
-    def _combined(self, chosen: Chosen) -> Chosen:
-        """The best of all combinations, if the stations are few."""
-        if len(self.needs) > FEW:
-            return chosen
-        least = {n.station.id: self._least(n) for n in self.needs}
-        if _cost(chosen) == total(least.values()):
-            return chosen
-        return _Combinations(self, least, chosen).best
 
     def _tidied(self, chosen: Chosen) -> Chosen:
         """Among stations to which it is all the same, earlier ones get earlier conductors."""
@@ -134,44 +153,7 @@ class Chooser:
     def _order(self, way: Way) -> list[int]:
         return [self.supply.rank[c.name] for c in way.conductors]
 
-    def _least(self, need: Need) -> Cost:
-        """What its best way would cost if it were alone."""
-        return next(self._search[need.station.id].ways()).cost
 
-    def ways(self, need: Need, taken: frozenset[str]) -> Iterable[Way]:
-        """Its ways beside what is taken, best first, those that leave the spares."""
-        for way in self._search[need.station.id].ways(taken):
-            if self.supply.leaves_spares(taken | way.names):
-                yield way
-
-
-class _Combinations:
-    """Depth first through the ways of one station after the other, as far as it can pay."""
-
-    def __init__(self, chooser: Chooser, least: Mapping[str, Cost], chosen: Chosen) -> None:
-        self.chooser, self.least = chooser, least
-        self.best, self._best_cost = chosen, _cost(chosen)
-        self._left = MOST_COMBINED
-        self._try({}, 0)
-
-    def _try(self, so_far: Chosen, index: int) -> None:
-        needs = self.chooser.needs
-        if index == len(needs):
-            self.best, self._best_cost = dict(so_far), _cost(so_far)
-            return
-        name = needs[index].station.id
-        rest = [self.least[n.station.id] for n in needs[index + 1 :]]
-        for way in self.chooser.ways(needs[index], _names(so_far)):
-            costs = [one.cost for one in so_far.values()]
-            self._left -= 1
-            if self._left < 0 or total([*costs, way.cost, *rest]) >= self._best_cost:
-                return
-            self._try({**so_far, name: way}, index + 1)
-
-
-def _names(chosen: Mapping[str, Way]) -> frozenset[str]:
-    return frozenset(name for way in chosen.values() for name in way.names)
-
-
-def _cost(chosen: Mapping[str, Way]) -> Cost:
-    return total(way.cost for way in chosen.values())
+def _least(search: Search) -> Cost | None:
+    """What its best way would cost if it were alone."""
+    return next((way.cost for way in search.ways()), None)

@@ -6,11 +6,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from cardgen.allot.choose import Chooser
+from cardgen.allot.choose import Barred, Choice, Chooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
+from cardgen.allot.exact import Budget
 from cardgen.allot.gauges import with_sizes
+from cardgen.allot.groups import groups
 from cardgen.allot.insert import Insertion, Lines, inserted, insertions
-from cardgen.allot.model import Allotment, LegNeed, Need, Way
+from cardgen.allot.model import Allotment, Chosen, LegNeed, Need, Way
 from cardgen.allot.needs import needs_of
 from cardgen.allot.reasons import hot_without_way
 from cardgen.allot.supply import Supply
@@ -19,6 +21,7 @@ from cardgen.checks.facts import error
 from cardgen.examine import Examined, examine_text
 from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
 
+MOST_ARCS = 3_000_000  # looked at in proving that nothing better exists: some seconds
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
 _FILLED_IN_HERE = "hot-missing"
 
@@ -36,13 +39,14 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
     barred: dict[str, set[tuple[str, ...]]] = defaultdict(set)
     first: Allotment | None = None
     for _ in range(MOST_ROUNDS):
-        ways, missed = Chooser(supply, needs, barred).choose()
-        if missed:
-            return first or _too_few(supply, examined, ways, missed)
+        choice = _chosen(supply, needs, barred)
+        ways = choice.ways
+        if choice.missed:
+            return first or _too_few(supply, examined, ways, choice.missed)
         found = _written(text, name, examined, ways)
         first = first or found
         if found.text is not None:
-            return found
+            return replace(found, is_fewest=choice.is_best and not barred)
         blamed = _blamed(found.problems, needs)
         for station in blamed:
             barred[station].add(ways[station].cables)
@@ -50,6 +54,21 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
             break
     assert first is not None
     return first
+
+
+def _chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
+    """Group by group; what one gets is no matter to another."""
+    budget = Budget(MOST_ARCS)
+    ways: Chosen = {}
+    missed: list[Need] = []
+    is_best = True
+    for group in groups(supply, searches_of(supply, needs, barred)):
+        choice = Chooser(supply, group, budget).choose()
+        ways |= choice.ways
+        missed += choice.missed
+        is_best &= choice.is_best
+    ordered = {n.station.id: ways[n.station.id] for n in needs if n.station.id in ways}
+    return Choice(ways=ordered, missed=tuple(missed), is_best=is_best)
 
 
 def _too_few(

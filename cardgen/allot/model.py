@@ -51,6 +51,28 @@ class Cost(NamedTuple):
     splices: int
 
 
+_BASE = 1 << 20  # more than any column comes to
+
+
+def packed(cost: Cost) -> int:
+    """One number in the same order, which adds up as the columns do."""
+    whole = 0
+    for column in cost:
+        whole = whole * _BASE + column
+    return whole
+
+
+def unpacked(whole: int) -> Cost:
+    columns = []
+    for _ in Cost._fields:
+        whole, column = divmod(whole, _BASE)
+        columns.append(column)
+    return Cost(*reversed(columns))
+
+
+FREE = Cost(0, 0, 0, 0, 0, 0)
+
+
 def total(costs: Iterable[Cost]) -> Cost:
     """All of them together."""
     columns = list(zip(*costs, strict=True)) or [(0,)] * len(Cost._fields)
@@ -72,6 +94,13 @@ class Way:
     @property
     def cables(self) -> tuple[str, ...]:
         return tuple(c.cable.id for c in self.conductors)
+
+
+Chosen = dict[str, Way]  # by station
+
+
+def names_of(chosen: Mapping[str, Way]) -> frozenset[str]:
+    return frozenset(name for way in chosen.values() for name in way.names)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,6 +141,7 @@ class Allotment:
         legs: what every leg needs, with all of that.
         text: the job with it; None where it cannot be done, and `problems` say why.
         examined: of the new text, or of the old one where there is none.
+        is_fewest: it is proven that nothing costs less (see `Cost`) for these stations.
     """
 
     ways: Mapping[str, Way]
@@ -119,3 +149,4 @@ class Allotment:
     text: str | None
     problems: tuple[Problem, ...]
     examined: Examined
+    is_fewest: bool = False

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections import defaultdict, deque
+from collections import Counter, defaultdict, deque
 from collections.abc import Iterable, Iterator
+from collections.abc import Set as AbstractSet
 
 from cardgen.allot.model import Need
 from cardgen.allot.needs import valves_of
 from cardgen.checks.facts import Facts
-from cardgen.checks.spares import free_conductors, reaching
+from cardgen.checks.spares import free_conductors, ways_through
 from cardgen.wiring.loads import landing_words, read_name
 from cardgen.wiring.model import Conductor, End, Hop, Joint
 
@@ -18,6 +19,7 @@ class Supply:
     """The conductors of a job that nothing claims.
 
     Attributes:
+        promised: by box, how many spares it must keep.
         rank: by conductor, its turn: by cable name, then palette or flags order.
         bundles: the conductors by the places that they pass.
     """
@@ -26,8 +28,9 @@ class Supply:
         self.facts, self.job = facts, facts.job
         self._begins = {need.begin for need in needs}
         self._mentions = self._written_leads(needs)
-        self._free = free_conductors(facts)
-        self._promised = self._asked_spares()
+        free = free_conductors(facts)
+        self._free_places = {c.name: c.places for c in free}
+        self._free_counts = Counter(self._free_places.values())
         self._held: dict[tuple[tuple[tuple[str, ...], int], ...], bool] = {}
         self._whose = {
             name: landing_words(station)
@@ -40,6 +43,7 @@ class Supply:
         for conductor in self.usable:
             self.bundles[conductor.places].append(conductor)
         self._steps: dict[tuple[str, ...], dict[tuple[str, ...], int]] = {}
+        self.promised = self._asked_spares()
 
     # -- who may use a conductor ---------------------------------------------------------------
 
@@ -170,27 +174,35 @@ class Supply:
         """By box, how many must stay: what is asked for, or what there is where that is less."""
         asked = {b.id: b.spares.value for b in self.job.boxes.values() if b.spares}
         return {
-            box: reaching(self._free, self.job.controllers, box, most)
+            box: ways_through(self._free_counts, self.job.controllers, box, most)
             for box, most in asked.items()
             if most
         }
 
     def leaves_spares(self, taken: Iterable[str]) -> bool:
         """Whether every box keeps the spares that it asks for, without the conductors `taken`."""
-        if not self._promised:
+        if not self.promised:
             return True
-        gone = frozenset(taken)
-        left = [c for c in self._free if c.name not in gone]
-        counts: dict[tuple[str, ...], int] = defaultdict(int)
-        for conductor in left:
-            counts[conductor.places] += 1
-        key = tuple(sorted(counts.items()))
+        gone = Counter(self._free_places[name] for name in taken if name in self._free_places)
+        key = tuple(sorted(gone.items()))
         if key not in self._held:
+            left = {places: n - gone[places] for places, n in self._free_counts.items()}
             self._held[key] = all(
-                reaching(left, self.job.controllers, box, most) >= most
-                for box, most in self._promised.items()
+                ways_through(left, self.job.controllers, box, most) >= most
+                for box, most in self.promised.items()
+                if not gone.keys().isdisjoint(self.splices_to_go((box,)))
             )
         return self._held[key]
+
+    def spent(self, conductors: Iterable[Conductor], taken: AbstractSet[str]) -> frozenset[str]:
+        """Those of which not one more can be taken without leaving a box too few spares."""
+        if not self.promised:
+            return frozenset()
+        found: dict[tuple[str, ...], bool] = {}
+        for c in conductors:
+            if c.places not in found and c.name not in taken:
+                found[c.places] = not self.leaves_spares(taken | {c.name})
+        return frozenset(c.name for c in conductors if found.get(c.places))
 
 
 def natural(name: str) -> list[tuple[int, str]]:

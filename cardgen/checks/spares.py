@@ -10,7 +10,7 @@ free conductor serves every box that it passes, so only those of one box are cou
 from __future__ import annotations
 
 from collections import Counter, deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from cardgen.checks.facts import Facts, listed, warning
 from cardgen.problems import Problem
@@ -36,12 +36,19 @@ def free_conductors(facts: Facts) -> tuple[Conductor, ...]:
 
 
 def reaching(free: Iterable[Conductor], controllers: Iterable[str], box: str, most: int) -> int:
-    """How many ways of free conductors lead from controllers to a box, each used once.
+    """How many ways of free conductors lead from controllers to a box, each used once."""
+    return ways_through(Counter(c.places for c in free), controllers, box, most)
+
+
+def ways_through(
+    free: Mapping[tuple[str, ...], int], controllers: Iterable[str], box: str, most: int
+) -> int:
+    """The same for so many conductors that pass each row of places.
 
     It is the greatest flow through conductors of capacity one; counting stops at `most`.
     """
     arcs: _Arcs = {}
-    for places, count in sorted(Counter(c.places for c in free).items()):
+    for places, count in sorted(free.items()):
         _arc(arcs, ("in", places), ("out", places), count)
         for place in places:
             _arc(arcs, ("at", (place,)), ("in", places), most)

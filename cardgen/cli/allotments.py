@@ -20,12 +20,19 @@ def as_text(found: Allotment) -> str:
     parts = []
     if found.ways:
         parts.append(_table([_STATION_HEAD, *_station_rows(found)]))
+        parts.append(_total(found))
     if found.legs:
         rows = [_LEG_HEAD, *map(_leg_row, found.legs)]
         if found.text is None:
             rows = [row[:-1] for row in rows]  # without the hots no size can be judged
         parts.append(_table(rows))
     return "\n\n".join(parts) + "\n"
+
+
+def _total(found: Allotment) -> str:
+    changes = sum(way.cost.changes for way in found.ways.values())
+    proof = "the fewest there can be" if found.is_fewest else "not proven to be the fewest"
+    return f"colour changes in all: {changes}, {proof} beside the hots that are written"
 
 
 def _station_rows(found: Allotment) -> Iterator[tuple[str, ...]]:
@@ -90,6 +97,7 @@ def as_json(found: Allotment) -> str:
     return json.dumps(
         {
             "given": found.text is not None,
+            "fewest": found.is_fewest,
             "stations": [_way_dict(station, way) for station, way in found.ways.items()],
             "legs": [_leg_dict(leg) for leg in found.legs],
         },

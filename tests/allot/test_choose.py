@@ -356,3 +356,4 @@ def test_no_combination_has_fewer_changes_of_colour(seed: int) -> None:
         found = given(text)
         changes = [len({c.split()[1] for c in way}) - 1 for way in found.values()]
         assert sum(changes) == fewest
+        assert allot(text).is_fewest

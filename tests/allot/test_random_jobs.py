@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 import re
 from dataclasses import replace
@@ -11,6 +12,7 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.allot import Allotment, allot
+from cardgen.allot.model import total
 from cardgen.checks.spares import free_conductors, reaching
 from cardgen.examine import examine_text
 from cardgen.problems import Verdict
@@ -77,24 +79,60 @@ def test_the_order_of_all_but_the_stations_means_nothing(plan: Plan, rng: random
 
 
 @some
+@given(plans(15), st.randoms(use_true_random=False))
+def test_remarks_and_blank_lines_mean_nothing_and_stay(plan: Plan, rng: random.Random) -> None:
+    text = to_text(robbed(plan, rng))
+    lines = text.splitlines(keepends=True)
+    for n in range(rng.randint(1, 9)):
+        remark = rng.choice(("\n", f"# remark {n}: hot, {{box}}\n", f"    # {n}\n"))
+        lines.insert(rng.randint(0, len(lines)), remark)
+    plain, remarked = allot(text), allot("".join(lines))
+    assert hots(plain) == hots(remarked)
+    assert remarked.text is not None
+    for before, after in zip(lines, remarked.text.splitlines(keepends=True), strict=True):
+        assert _HOT.sub("", after) == before or '"hot"' in before
+
+
+@some
+@given(plans(15), st.randoms(use_true_random=False))
+def test_the_order_of_the_stations_makes_nothing_dearer(plan: Plan, rng: random.Random) -> None:
+    sections = robbed(plan, rng)
+    names = list(sections["stations"])
+    other = {n: sections["stations"][n] for n in rng.sample(names, len(names))}
+    one, two = allot(to_text(sections)), allot(to_text(sections | {"stations": other}))
+    if one.is_fewest and two.is_fewest:
+        assert total(w.cost for w in one.ways.values()) == total(w.cost for w in two.ways.values())
+    else:
+        event("not proven")
+
+
+@some
 @given(unwritten, st.randoms(use_true_random=False))
-def test_a_station_that_comes_later_moves_no_other(plan: Plan, rng: random.Random) -> None:
+def test_a_station_added_anywhere_moves_no_other(plan: Plan, rng: random.Random) -> None:
+    """What has been written stays, character for character."""
     sections = robbed(plan, rng)
     lost = [n for n, e in sections["stations"].items() if "hot" not in e and "decoder" not in e]
-    late = set(rng.sample(lost, min(len(lost), 2)))
-    early = dict(sections)
-    early["stations"] = {n: e for n, e in sections["stations"].items() if n not in late}
-    first = allot(to_text(early))
-    before = hots(first)
-    for name, entry in early["stations"].items():
-        if name in before:
-            entry["hot"] = list(before[name])
-    early["stations"] = {name: sections["stations"][name] for name in sections["stations"]}
-    after = allot(to_text(early))
-    if after.text is not None:
-        assert hots(after).keys() == late
-    else:
+    late = rng.sample(lost, min(len(lost), 2))
+    early = {n: e for n, e in sections["stations"].items() if n not in late}
+    first = allot(to_text(sections | {"stations": early}))
+    assert first.text is not None
+    lines = first.text.splitlines(keepends=True)
+    begin = lines.index("stations:\n") + 1 if early else 0
+    if not begin:
+        return  # the added stations are all there are
+    added = set()
+    for name in late:
+        at = rng.randint(begin, begin + len(early) + len(added))
+        added = {n + (n >= at) for n in added} | {at}
+        lines.insert(at, f"  {name}: {json.dumps(sections['stations'][name])}\n")
+    after = allot("".join(lines))
+    if after.text is None:
         assert {p.code for p in after.problems} <= {"conductors-short", "hot-without-way"}
+        event("refused")
+        return
+    assert hots(after).keys() == set(late)
+    kept = [x for n, x in enumerate(after.text.splitlines(keepends=True)) if n not in added]
+    assert "".join(kept) == first.text
 
 
 @some
