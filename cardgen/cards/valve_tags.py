@@ -58,8 +58,10 @@ def _landing(job: Printable, load: Load) -> str:
     """Where its hot lands: on a terminal, or on the isolators of the controllers that share it."""
     words = job.words
     if load.hot_end.of != load.controller and isinstance(load.owner, MasterValve):
-        names = words.listed(said.value for said in load.owner.controllers)
-        return words("valve tag.isolators", terminal=load.terminal, controllers=names)
+        names = [said.value for said in load.owner.controllers]
+        both, plus = words.listed(names), " + ".join(names)
+        shared = words("valve tag.shared", terminal=load.terminal, controllers=both, plus=plus)
+        return f"{shared}, {words('valve tag.isolators')}"
     controller, terminal = words("valve tag.controller"), words("valve tag.terminal")
     return f"{controller} {load.controller}, {terminal} {load.terminal}"
 
@@ -71,9 +73,9 @@ def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
         assert load.decoder is not None  # a job without errors has a circuit for all others
         controller, path = words("valve tag.controller"), words("valve tag.path")
         return {"terminal": f"{controller} {load.controller}, {path}"}
-    back = words("valve tag.return")
+    back: str = words("valve tag.return")
     if load.back is None:
-        back = words("valve tag.common", controller=load.controller)
+        back = f"{words('valve tag.common')} {load.controller}"
     return {
         "hot_label": words("valve tag.hot"),
         "hot": mark(circuit.hot_at_valve),
@@ -112,9 +114,8 @@ def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
     circuit = job.circuits.get(load.id)
     if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
         first = circuit.hot_at_controller
-        colour = words.colour(first.insulation.word)
-        there = words.joined([first.cable.id, colour], " ")
-        lines.append(words("valve tag.hot at controller", conductor=there))
+        there = f"{first.cable.id} {words.colour(first.insulation.word)}"
+        lines.append(f"{words('valve tag.hot at controller')} {there}")
     if load.decoder is not None:
         lines.append(f"{words('valve tag.decoder')} {load.decoder.address.value}")
         if load.decoder.serial:

@@ -57,10 +57,15 @@ class Words:
         """
         return Text(
             [
-                c.texts[key].format_map({n: _said(v, at) for n, v in values.items()})
+                self._short(c, key).format_map({n: _said(v, at) for n, v in values.items()})
                 for at, c in enumerate(self.catalogues)
             ]
         )
+
+    def _short(self, catalogue: Catalogue, key: str) -> str:
+        """Where two languages share the room of one, the short form, if the catalogue has one."""
+        texts = catalogue.texts
+        return texts[key] if len(self.catalogues) < 2 else texts.get(f"{key} short", texts[key])
 
     def count(self, key: str, number: int, **values: object) -> Text:
         """`3 splices`, `1 splice`: the key for many, or the same with ` one` behind it."""

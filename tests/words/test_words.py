@@ -11,7 +11,7 @@ assert BOTH is not None
 
 
 def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
-    assert BOTH("box kinds.valve box") == "valve box / caja de válvulas"
+    assert BOTH("terms.valve") == "valve / válvula"
     assert BOTH("tag.stamp", job="J-1", revision=3, date="2026-03-14") == "J-1 · rev 3 · 2026-03-14"
 
 
@@ -40,3 +40,10 @@ def test_a_copy_keeps_its_languages() -> None:
     said = copy.deepcopy(BOTH.colour("red"))
     assert isinstance(said, Text)
     assert (said, said.each) == ("red / rojo", ("red", "rojo"))
+
+
+def test_where_two_share_the_room_the_short_form_stands() -> None:
+    english, _ = load_words(("en",))
+    assert english is not None
+    assert english("valve tag.controller") == "controller"
+    assert BOTH("valve tag.controller") == "contr."
