@@ -6,7 +6,7 @@ import argparse
 import sys
 
 from cardgen.build.recording import Record, Wanted, publish
-from cardgen.build.refused import CannotWrite
+from cardgen.build.refused import Refused
 from cardgen.checks.facts import listed
 from cardgen.cli.telling import (
     CLEAN,
@@ -38,7 +38,7 @@ def run(options: argparse.Namespace) -> int:
     examined = examine(options.job)
     try:
         made, more = publish(examined, options.out, wanted, waiting=waiting)
-    except CannotWrite as fault:
+    except Refused as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
     tell((*examined.problems, *more), options)

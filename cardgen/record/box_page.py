@@ -182,7 +182,7 @@ def _loop(words: PageWords, spare: Spare) -> Markup:
 
 
 def cautions(words: PageWords) -> Markup:
-    return section(words("cautions"), plain_list(words(f"caution {name}") for name in _CAUTIONS))
+    return section(words("cautions"), plain_list(words.of("cautions", name) for name in _CAUTIONS))
 
 
 def _reach(words: PageWords, box: Box) -> Iterator[Markup]:

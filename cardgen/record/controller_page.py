@@ -35,6 +35,7 @@ def controller_page(frame: Frame, controller: Controller) -> bytes:
         section(
             words("neighbours"), listed(neighbour_link(frame, n) for n in controller.neighbours)
         ),
+        element("p", words("how to read"), class_="small"),
         cautions(words),
         marks=_marks(frame, controller),
     )
@@ -144,7 +145,7 @@ def _of_valves(words: PageWords, valves: tuple[Valve, ...]) -> Iterator[Markup]:
         yield pair(words("own return"), wire(words, own, small=True))
     if first.ohms and not first.isolators:
         band = band_text(words, first.ohms)
-        yield pair(words("reads"), f"{first.ohms.expected:.1f} Ω ({band})")
+        yield pair(words("expected"), f"{first.ohms.expected:.1f} Ω ({band})")
 
 
 def _sensor(words: PageWords, sensor: Sensor) -> str:

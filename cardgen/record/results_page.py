@@ -148,7 +148,7 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
     if each.outdated_by is not None:
         sign = SIGNS[Outcome.UNKNOWN]
         said.append(" " + words("read before", revision=each.outdated_by))
-    return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said)
+    return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said, class_="said")
 
 
 def amount(each: Judged) -> str:

@@ -26,7 +26,8 @@ def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
 def valve_part(frame: Frame, valve: Valve, *, on_station_page: bool = False) -> Markup:
     """A valve as the hand in the box needs it."""
     words, number = frame.words, len(frame.now.stations[valve.station])
-    title = element("h3", valve.id, element("span", area(words, valve)))
+    level = "h2" if on_station_page else "h3"
+    title = element(level, valve.id, element("span", area(words, valve)), class_="name")
     must = (element("p", line, class_="must") for line in musts(words, valve))
     facts = element("dl", *_conductors(words, valve), *_around(words, valve))
     more = None

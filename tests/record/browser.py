@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import shutil
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from ssl import SSLContext, SSLError
 from threading import Thread
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
 _SILENT = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
@@ -25,10 +27,19 @@ class _Quiet(SimpleHTTPRequestHandler):
         """Nothing: the tests say what is asked for."""
 
 
+class _Patient(ThreadingHTTPServer):
+    def handle_error(self, request: object, client_address: object) -> None:
+        """A phone that is closed hangs up in the middle of an answer; else say what it was."""
+        if not isinstance(sys.exception(), ConnectionError | SSLError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+
 @contextmanager
-def host(folder: Path, port: int = 0) -> Iterator[int]:
-    """Serve a folder as any web host does, on this machine; the port."""
-    server = ThreadingHTTPServer(("127.0.0.1", port), partial(_Quiet, directory=str(folder)))
+def host(folder: Path, port: int = 0, *, secret: SSLContext | None = None) -> Iterator[int]:
+    """Serve a folder as any web host does, on this machine, over https with `secret`; the port."""
+    server = _Patient(("127.0.0.1", port), partial(_Quiet, directory=str(folder)))
+    if secret is not None:
+        server.socket = secret.wrap_socket(server.socket, server_side=True)
     thread = Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:
@@ -39,11 +50,29 @@ def host(folder: Path, port: int = 0) -> Iterator[int]:
         thread.join()
 
 
+_RUNNING: list[Playwright] = []
+
+
 @contextmanager
-def chromium() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
+def _playwright() -> Iterator[Playwright]:
+    """It starts once in a process: whoever comes second takes what runs."""
+    if _RUNNING:
+        yield _RUNNING[0]
+        return
+    with sync_playwright() as started:
+        _RUNNING.append(started)
+        try:
+            yield started
+        finally:
+            _RUNNING.clear()
+
+
+@contextmanager
+def chromium(*more: str) -> Iterator[Browser]:
+    """A browser, with more options of its command line."""
+    with _playwright() as playwright:
         browser = playwright.chromium.launch(
-            executable_path=shutil.which("chromium"), args=list(_SILENT)
+            executable_path=shutil.which("chromium"), args=[*_SILENT, *more]
         )
         try:
             yield browser

@@ -4,50 +4,15 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.jobs import sample
-from tests.record.browser import chromium, host, phone
+from tests.record.browser import host, phone
 from tests.record.records import LARKSPUR, QUARRY, publish, revision
 
 pytestmark = pytest.mark.xdist_group("browser")
-
-# 48 px: WCAG 2.2 asks for 44 (success criterion 2.5.5); gloves want more (common practice).
-TARGET = 48
-_SMALL_TARGETS = f"""() => [...document.querySelectorAll('a:not(.skip),input')]
-    .filter(e => e.checkVisibility()).map(e => [e.textContent, e.getBoundingClientRect()])
-    .filter(([, r]) => r.height < {TARGET} || r.width < {TARGET})
-    .map(([text, r]) => `${{text}} ${{r.width}} x ${{r.height}}`)"""
-_SMALL_TEXT = """() => {
-    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), found = [];
-    while (walk.nextNode()) {
-        const over = walk.currentNode.parentElement;
-        if (!walk.data?.trim && over.closest('svg,script,[hidden]')) continue;
-        if (walk.currentNode.data.trim() && parseFloat(getComputedStyle(over).fontSize) < 16)
-            found.push(walk.currentNode.data);
-    }
-    return found}"""
-_TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def web(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
-    out = tmp_path_factory.mktemp("web")
-    for name in ("larkspur", "quarry"):
-        publish(sample(name), out)
-    with host(out) as port:
-        yield out, f"http://localhost:{port}"
-
 
 # Which revision the phone has kept whole, if it has; and how many copies there are.
 _KEPT = """async () => {
@@ -77,25 +42,9 @@ def test_a_scanned_address_shows_the_box_its_conductor_and_its_reading(
         assert "31.1 Ω" in text
         box = valve.locator(".wire").first.bounding_box()
         assert box is not None and box["y"] + box["height"] < 844  # without scrolling
-        wait_for_copy(page, 1)
+        wait_for_copy(page, 3)
         assert faults == []
         assert {url.split("/")[2] for url in asked} == {web[1].split("/")[2]}
-
-
-@pytest.mark.parametrize(
-    "path", ["", "VB-5/", "A/", "STATION_A10/", "SPARE_LIST/", "FIND_IN_JOB/", "WIRING_DRAWING/"]
-)
-def test_a_page_fits_the_phone_and_the_glove(
-    browser: Browser, web: tuple[Path, str], path: str
-) -> None:
-    with phone(browser) as (page, _, faults):
-        page.goto(f"{web[1]}/{QUARRY}/{path}")
-        for width in (390, 320):
-            page.set_viewport_size({"width": width, "height": 844})
-            assert page.evaluate(_TOO_WIDE) <= 0
-            assert page.evaluate(_SMALL_TARGETS) == []
-        assert page.evaluate(_SMALL_TEXT) == []
-        assert faults == []
 
 
 def test_without_script_all_is_there(browser: Browser, web: tuple[Path, str]) -> None:

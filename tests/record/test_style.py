@@ -43,5 +43,7 @@ def test_no_colour_is_in_the_style_that_is_in_no_pair() -> None:
 
 def test_no_letter_on_the_screen_is_smaller_than_16_pixels() -> None:
     screen = style.STYLE.partition("@media print")[0]
-    sizes = [float(size) for size in re.findall(r"(?:font-size:|font:)([0-9.]+)px", screen)]
-    assert sizes and min(sizes) >= 16
+    assert "font:112.5%/" in screen  # of 16 pixels, unless the reader chose another size
+    sizes = [18 * float(size) for size in re.findall(r"font-size:([0-9.]+)rem", screen)]
+    assert sizes and min(sizes) > 15.9
+    assert not re.findall(r"font(?:-size)?:[0-9.]+px", screen)

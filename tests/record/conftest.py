@@ -1,0 +1,46 @@
+"""One browser and one set of published records for all tests that look at pages in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from cardgen.build.recording import Wanted
+from tests.jobs import sample
+from tests.record.browser import chromium, host
+from tests.record.records import BOTH, publish
+from tests.record.test_history import ALL
+
+# Of the day of the second revision: what the third changes makes the value of A3 outdated.
+READINGS = """when,valve,kind,value
+2025-04-02,A1,ohms at the controller,30.9
+2026-04-02,A1,ohms at the controller,31.2
+2026-04-02,A2,ohms at the controller,OL
+2026-04-02,A3,ohms at the coil,29.5
+2026-04-02,A4,volts,23.0
+2026-04-02,A5,milliamperes,230
+2026-04-02,A6,insulation,20
+"""
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
+
+@pytest.fixture(scope="session")
+def web(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+    """Larkspur in three revisions with readings, the other samples as they are; and the address."""
+    out = tmp_path_factory.mktemp("web")
+    readings = out.parent / "readings.csv"
+    readings.write_text(READINGS, encoding="utf-8")
+    for text in ALL:
+        publish(text, out, Wanted(languages=BOTH.languages, results=readings))
+    for name in ("quarry", "heron", "sandpiper"):
+        publish(sample(name), out, BOTH)
+    with host(out) as port:
+        yield out, f"http://localhost:{port}"
