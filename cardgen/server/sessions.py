@@ -6,7 +6,7 @@ import hashlib
 import secrets
 from dataclasses import dataclass
 
-from itsdangerous import BadSignature, URLSafeSerializer
+from itsdangerous import BadData, URLSafeSerializer
 
 from cardgen.server.store import Store
 from cardgen.server.trail import note
@@ -45,7 +45,7 @@ def unsigned(store: Store, purpose: str, text: str) -> object:
     """What was signed for that purpose; None if it was not."""
     try:
         found: object = URLSafeSerializer(store.secret, salt=purpose).loads(text)
-    except BadSignature:
+    except BadData:
         return None
     return found
 

@@ -16,8 +16,11 @@ from cardgen.server.gate import Gate
 # All of these are our choice.
 HEADERS = 16 * 1024  # bytes before the body at most
 CONNECTIONS = 256
+OF_ONE = 64  # connections of one address, unless it is this machine or a proxy
 ASKING = 15.0  # seconds for a request to arrive without its body
+DRAINING = 20.0  # seconds in which the rest of a body that nobody reads may still come
 LISTENING = 60.0  # seconds in which something of an answer must be taken
+TRUSTED = ("127.0.0.1", "::1")
 KEPT = 10  # seconds that a connection stays open for a next request
 LEAVING = 20  # seconds for those under way when the server stops
 
@@ -26,21 +29,27 @@ class Patient(H11Protocol):
     """Ends a connection whose other side leaves a request or an answer half-way."""
 
     _asking: asyncio.TimerHandle | None = None
+    _draining: asyncio.TimerHandle | None = None
     _listening: asyncio.TimerHandle | None = None
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
-        """Begin to wait for the first request."""
+        """Begin to wait for the first request, unless its sender has many others open."""
         super().connection_made(transport)
+        if self._has_many():
+            transport.abort()
+            return
         self._wait_for_request()
 
     def data_received(self, data: bytes) -> None:
-        """Wait on while a request has only begun."""
+        """Wait on while a request has only begun, or its body goes on after the answer."""
         super().data_received(data)
         self._wait_for_request()
+        if self._draining is None and self._is_answered_early():
+            self._draining = self.loop.call_later(DRAINING, self.transport.abort)
 
     def connection_lost(self, exc: Exception | None) -> None:
         """Nothing is to be waited for."""
-        for timer in (self._asking, self._listening):
+        for timer in (self._asking, self._draining, self._listening):
             if timer is not None:
                 timer.cancel()
         super().connection_lost(exc)
@@ -60,6 +69,18 @@ class Patient(H11Protocol):
         """Close, and do not wait for ever until the rest of an answer is taken."""
         super().timeout_keep_alive_handler()
         self.loop.call_later(LISTENING, self.transport.abort)
+
+    def _has_many(self) -> bool:
+        """Whoever opens all connections there are would keep the crews out."""
+        own = self.client[0] if self.client else ""
+        if own in TRUSTED or own in str(self.config.forwarded_allow_ips).split(","):
+            return False
+        others = (other.client for other in self.connections if isinstance(other, Patient))
+        return sum(bool(client and client[0] == own) for client in others) > OF_ONE
+
+    def _is_answered_early(self) -> bool:
+        answered = bool(self.cycle) and self.cycle.response_complete
+        return answered and self.conn.their_state is h11.SEND_BODY
 
     def _wait_for_request(self) -> None:
         if self.conn.their_state is not h11.IDLE:

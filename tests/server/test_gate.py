@@ -178,7 +178,7 @@ def test_what_is_in_order_arrives_as_sent(ana: Phone) -> None:
 
 
 def test_a_form_that_is_too_large_is_refused_before_it_is_read(ana: Phone) -> None:
-    head = f"POST /ECHO_ HTTP/1.1\r\nHost: x\r\nContent-Type: {FORM}\r\n"
+    head = f"POST /ECHO_ HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Type: {FORM}\r\n"
     cookie = f"Cookie: cardgen-session={ana.cookies['cardgen-session']}\r\n"
     got = raw(ana.port, f"{head}{cookie}Content-Length: 70000\r\n\r\n".encode())
     assert status(got) == 413  # although nothing of the 70,000 bytes came
@@ -203,7 +203,7 @@ def test_a_photo_may_be_large_and_no_larger(ana: Phone) -> None:
     path = f"/{JOB}/PHOTO_/VB-1"
     answer = ana.ask("POST", path, bytes(PHOTO_SIZE), headers)
     assert json.loads(answer.body)["sent"] == PHOTO_SIZE
-    head = f"POST {path} HTTP/1.1\r\nHost: x\r\nContent-Type: image/jpeg\r\n"
+    head = f"POST {path} HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Type: image/jpeg\r\n"
     cookie = f"Cookie: cardgen-session={ana.cookies['cardgen-session']}\r\n"
     got = raw(ana.port, f"{head}{cookie}Content-Length: {PHOTO_SIZE + 1}\r\n\r\n".encode())
     assert status(got) == 413
