@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.packet import Part, bind
 from cardgen.build.press import Laid, Press, title
+from cardgen.build.refused import Refused
 from cardgen.build.said import DRAWING, Cards
 from cardgen.build.selection import PACKET, WORD_OF
 from cardgen.build.walking import Walk
@@ -93,7 +94,7 @@ def pages_of(
     """The pages of all that is wanted; the parts of the packet are laid out for it in any case.
 
     Raises:
-        Refused: if there is no card `start` on the first sheet.
+        Refused: if there is no card `start` on the first sheet, or no such sheet.
     """
     made = Pages(files={}, counts={}, problems=[])
     homes = home_runs(press.job)
@@ -105,9 +106,14 @@ def pages_of(
         if mine == each.cards and each.name in parts:
             pages = parts[each.name] * press.copies
         else:
-            pages = made.take(_laid(press, each.kind, mine, homes, start))
-        made.add(each.name, len(mine), pages)
-        start = 1 if each.kind in STARTED else start
+            is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
+            first, start = (start, 1) if is_started else (1, start)
+            pages = made.take(_laid(press, each.kind, mine, homes, first))
+        made.add(each.name, len(mine) * press.copies, pages)
+    if start > 1 and keys:
+        raise Refused(
+            "no tags or flags are printed on a sheet that holds several", "leave out --start"
+        )
     if not has_errors(made.problems):  # else most of it would be told twice
         _add_drawing(press, homes, keys, parts, made, packet=packet)
     if packet and not has_errors(made.problems):

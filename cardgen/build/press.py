@@ -77,12 +77,11 @@ class Press:
             Refused: if the sheet has no such card.
         """
         stock = self.stock(kind)
-        if start > 1 and start > stock.per_sheet:
-            has = (
-                f"has {stock.per_sheet} cards on a sheet" if stock.per_sheet > 1 else "is no sheet"
+        if start > stock.per_sheet:
+            raise Refused(
+                f"'{stock.name}' has {stock.per_sheet} cards on a sheet, so there is none {start}",
+                f"--start 1 to {stock.per_sheet}",
             )
-            way = f"the first free card is 1 to {stock.per_sheet}" if stock.per_sheet > 1 else ""
-            raise Refused(f"'{stock.name}' {has}, --start is {start}", way or "leave out --start")
         if stock.is_single or stock.per_sheet > 1:
             return self.set(kind, [card for card in cards for _ in range(self.copies)], start)
         pages, problems = self.set(kind, cards)

@@ -81,7 +81,8 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
             if each is not None:
                 at = stock.position(index)
                 items += all_moved(each.items, at.x, at.y)
-        items += footer(stock, stamp.sheet(number + 1, count), stamp.scale)
+        if number or not shift:  # a part-used sheet has its line: two would be read as none
+            items += footer(stock, stamp.sheet(number + 1, count), stamp.scale)
         if stock.offset is not None:
             items = list(all_moved(items, stock.offset.x, stock.offset.y))
         yield Page(
