@@ -18,6 +18,7 @@ from cardgen.build.documents import CSV, Pages, documents, pages_of
 from cardgen.build.history import Printed, manifest_of
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.press import PAPERS, Press
+from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
 from cardgen.build.said import Said, all_said
 from cardgen.build.since import NAME as STALE
@@ -58,12 +59,13 @@ def make_print(
     stocks: Sequence[str] = (),
     folder: Path | None = None,
     languages: Sequence[str] = ("en",),
+    results: Path | None = None,
     wish: Wish | None = None,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """The wanted cards of a job as files, or None with what keeps it from being printed.
 
     `stocks` lie in the printers, `folder` holds stock, faces and words of one's own, `languages`
-    are those of its cards in their order.
+    are those of its cards in their order, `results` is a CSV file of what crews measured.
 
     Raises:
         Refused: if what is wanted is not there, or the revision was printed otherwise before.
@@ -72,15 +74,21 @@ def make_print(
     words, problems = load_words(languages, folder)
     layouts, found = load_layouts(folder, words)
     problems = in_order((*problems, *found))
-    usual, job = ready(examined), ready(examined, words)
-    if usual is None or job is None or has_errors(problems):
+    usual = ready(examined)
+    if usual is None:
+        return None, problems
+    measured, found = _measured(usual, results)
+    problems = in_order((*problems, *found))
+    job = ready(examined, words, measured)
+    if job is None or has_errors(problems):
         return None, problems
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual, homes)
     chosen = choose(usual, wish, said)
     press = _press(job, layouts, paper, stocks, wish)
-    every = list(documents(cards if job.words == usual.words else cards_of(job), walk))
+    plain = job.words == usual.words and not job.measured
+    every = list(documents(cards if plain else cards_of(job), walk))
     laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=wish.start)
     problems = in_order((*problems, *laid.problems))
     if has_errors(problems):
@@ -98,6 +106,15 @@ def make_print(
         stale=stale,
     )
     return made, problems
+
+
+def _measured(
+    job: Printable, results: Path | None
+) -> tuple[Mapping[str, Mapping[str, str]], tuple[Problem, ...]]:
+    if results is None:
+        return {}, ()
+    measured, problems = readings_in(results, job.facts.wiring.loads, job.record.key.value)
+    return newest_of(measured), problems
 
 
 def _press(
@@ -149,5 +166,5 @@ def _manifest(
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )
     code, revision = job.info.code.value, job.info.revision
-    history = chosen.earlier.with_print(code, revision, printed, anew=chosen.is_anew)
+    history = chosen.earlier.with_print(code, revision, printed, dropped=chosen.dropped)
     return manifest_of(history, revision, job.record.key.value)

@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from cardgen.cards import Printable
 from cardgen.examine import Examined
 from cardgen.words import Words, english
 
 
-def ready(examined: Examined, words: Words | None = None) -> Printable | None:
+def ready(
+    examined: Examined,
+    words: Words | None = None,
+    measured: Mapping[str, Mapping[str, str]] | None = None,
+) -> Printable | None:
     """What is printed and published, in English if nothing else is asked for."""
     if examined.has_errors or examined.facts is None:
         return None
     info, record = examined.facts.job.info, examined.facts.job.record
     assert info is not None and record is not None  # else there were errors
-    return Printable(facts=examined.facts, info=info, record=record, words=words or english())
+    return Printable(
+        facts=examined.facts,
+        info=info,
+        record=record,
+        words=words or english(),
+        measured=measured or {},
+    )

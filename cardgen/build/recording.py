@@ -9,6 +9,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from cardgen.build.locking import locked
+from cardgen.build.readings import readings_in
 from cardgen.build.ready import ready
 from cardgen.build.refused import CannotWrite
 from cardgen.build.writing import MANIFEST, write_set
@@ -16,7 +17,7 @@ from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
-from cardgen.problems import Problem, has_errors, in_order
+from cardgen.problems import Problem, has_errors
 from cardgen.record import (
     HISTORY,
     Frame,
@@ -33,7 +34,6 @@ from cardgen.record import (
     site,
 )
 from cardgen.record.names import DRAWING, page
-from cardgen.results import read_results, strangers
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
 from cardgen.words.load import MEASURE
@@ -148,15 +148,9 @@ def _with_results(history: History, wanted: Wanted) -> tuple[History, tuple[Prob
         history = replace(history, results=())
     if wanted.results is None:
         return history, ()
-    try:
-        data = wanted.results.read_bytes()
-    except OSError as fault:
-        sentence = f"'{wanted.results}' cannot be read: {(fault.strerror or str(fault)).lower()}"
-        raise CannotWrite(sentence, "name the CSV file of readings after --results") from fault
-    rows, problems = read_results(data, str(wanted.results))
     valves = {valve.id for revision in history.revisions for valve in revision.valves}
-    strange = tuple(strangers(rows, valves, history.revisions[-1].key))
-    return history.with_results(row.measured for row in rows), in_order((*problems, *strange))
+    measured, problems = readings_in(wanted.results, valves, history.revisions[-1].key)
+    return history.with_results(measured), problems
 
 
 def page_words(

@@ -21,12 +21,18 @@ NOT_KNOWN = "not known"
 
 @dataclass(frozen=True, kw_only=True)
 class Printable:
-    """A job without errors; everything on a card comes from here, in the languages of `words`."""
+    """A job without errors; everything on a card comes from here, in the languages of `words`.
+
+    Attributes:
+        measured: by valve, the newest values that a crew read there, as text by their kind, and
+            under `when` the newest date; none of them is a fact of the job.
+    """
 
     facts: Facts
     info: JobInfo
     record: RecordInfo
     words: Words = field(default_factory=english)
+    measured: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
     @property
     def job(self) -> Job:

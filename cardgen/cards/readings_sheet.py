@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from cardgen.cards.expected import at_controller, beside, in_band, milliamperes, volts_at_box
 from cardgen.cards.facts import NOT_KNOWN, Printable
@@ -78,15 +78,16 @@ def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
 
 
 def _ac_row(job: Printable, load: Load) -> Row:
-    ohms, volts = at_controller(job, load.owner.id), volts_at_box(job, load)
-    said = (load.id, area_of(job, load), load.box, ohms, "", volts, "", milliamperes(job, load))
-    return (*said, "", "", "", "; ".join(_notes(job, load)))
+    read, expected = _read(job, load), at_controller(job, load.owner.id)
+    said = (load.id, area_of(job, load), load.box, expected, read("ohms at the controller"))
+    running = (volts_at_box(job, load), read("volts"), milliamperes(job, load))
+    return (*said, *running, read("milliamperes"), "", *_end(job, load))
 
 
 def _latching_row(job: Printable, load: Load) -> Row:
-    ohms = at_controller(job, load.owner.id)
-    said = (load.id, area_of(job, load), load.box, ohms, "", "", "", "", "")
-    return (*said, "; ".join(_notes(job, load)))
+    read, expected = _read(job, load), at_controller(job, load.owner.id)
+    said = (load.id, area_of(job, load), load.box, expected, read("ohms at the controller"))
+    return (*said, "", "", "", *_end(job, load))
 
 
 def _decoder_row(job: Printable, load: Load) -> Row:
@@ -94,8 +95,8 @@ def _decoder_row(job: Printable, load: Load) -> Row:
     expected = in_band(at_coil(load.coil.resistance)) if load.coil else NOT_KNOWN
     name = decoder.id if decoder else NOT_KNOWN
     address = str(decoder.address.value) if decoder else NOT_KNOWN
-    said = (load.id, area_of(job, load), load.box, name, address, expected, "", "", "", "", "")
-    return (*said, "; ".join(_notes(job, load)))
+    said = (load.id, area_of(job, load), load.box, name, address, expected)
+    return (*said, _read(job, load)("ohms at the coil"), "", "", "", *_end(job, load))
 
 
 _ROWS = {
@@ -103,6 +104,16 @@ _ROWS = {
     SupplyKind.LATCHING: _latching_row,
     SupplyKind.TWO_WIRE: _decoder_row,
 }
+
+
+def _read(job: Printable, load: Load) -> Callable[[str], str]:
+    """What a crew read at a valve, by its kind; else room to write it."""
+    measured = job.measured.get(load.id, {})
+    return lambda kind: measured.get(kind, "")
+
+
+def _end(job: Printable, load: Load) -> tuple[str, str]:
+    return _read(job, load)("insulation"), "; ".join(_notes(job, load))
 
 
 def _notes(job: Printable, load: Load) -> Iterator[Text]:
@@ -120,6 +131,8 @@ def _notes(job: Printable, load: Load) -> Iterator[Text]:
     others = beside(job, load)
     if others:
         yield words("test sheet.with", others=words.listed(others))
+    if load.id in job.measured:
+        yield words("test sheet.read on", date=job.measured[load.id]["when"])
 
 
 def _common_rows(job: Printable, controller: Controller) -> Iterator[Row]:

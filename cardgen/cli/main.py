@@ -95,6 +95,12 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         default="en",
         help="language of the cards: en, es, or two on each card, 'en,es'",
     )
+    parser.add_argument(
+        "--results",
+        metavar="FILE.csv",
+        type=Path,
+        help="write what crews measured beside the expected on test sheets and in the packet",
+    )
     add_selection_options(parser)
     parser.add_argument(
         "--replace",

@@ -75,6 +75,7 @@ def _print(
         stocks=options.stock,
         folder=folder,
         languages=languages,
+        results=options.results,
         wish=wish,
     )
     if made is None:

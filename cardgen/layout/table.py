@@ -59,7 +59,7 @@ class Look:
         cable: whether a conductor is named with its cable.
         stacked: whether the cells of a row stand under each other, see `_stacked_row`.
         lowest: the lowest height of a row.
-        blank: the least width of a column in which no words stand: it is there to write in.
+        blank: the least width of a column with cells in which no words stand: to write in.
         grid: whether upright rules part the columns.
     """
 
@@ -114,9 +114,14 @@ def _wants(table: Table, look: Look) -> list[list[Want]]:
     """What the cells of each column need, the column's name among them."""
     columns = []
     for index, name in enumerate(table.columns):
-        cells = [_cell_want(row[index], look, _weight(index)) for row in table.rows]
-        if all(row[index] in ("", NOTHING_HERE) for row in table.rows):
-            cells = [Want(least=look.blank, whole=look.blank)] * len(table.rows)
+        column = [row[index] for row in table.rows]
+        for_writing = all(cell in ("", NOTHING_HERE) for cell in column)
+        cells = [
+            Want(least=look.blank, whole=look.blank)
+            if for_writing or cell == ""
+            else _cell_want(cell, look, _weight(index))
+            for cell in column
+        ]
         if look.names:
             words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
             whole = fonts.width(name, Weight.BOLD) * look.header
