@@ -5,13 +5,10 @@ from __future__ import annotations
 import io
 import os
 import pty
-import re
 import signal
 import socket
 import subprocess
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -20,7 +17,7 @@ from cardgen.cli.main import main
 from cardgen.server.backup import checked
 from tests.jobs import sample
 from tests.record.records import LARKSPUR, publish
-from tests.server.phones import PIN, Phone
+from tests.server.phones import PIN, Phone, command, running
 
 
 @pytest.fixture(scope="module")
@@ -50,32 +47,6 @@ def typed(monkeypatch: pytest.MonkeyPatch, text: str) -> None:
     monkeypatch.setattr(sys, "stdin", io.StringIO(text))
 
 
-def command(*argv: str | Path) -> list[str]:
-    return [sys.executable, "-m", "cardgen", *map(str, argv)]
-
-
-@contextmanager
-def served(*argv: str | Path) -> Iterator[tuple[int, subprocess.Popen[str]]]:
-    """`cardgen serve`, until it answers; its port."""
-    process = subprocess.Popen(
-        command("serve", *argv, "--port", "0"),
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
-    assert process.stdout is not None
-    try:
-        found = re.search(r"served at http://\S+:(\d+)/", process.stdout.readline())
-        assert found, process.communicate(timeout=30)
-        yield int(found[1]), process
-    finally:
-        process.kill()
-        process.wait(30)
-        for stream in (process.stdout, process.stderr):
-            assert stream is not None
-            stream.close()
-
-
 def test_from_the_record_to_a_crew_that_is_in(
     web: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -85,7 +56,7 @@ def test_from_the_record_to_a_crew_that_is_in(
     assert capsys.readouterr().out == "Ana: may log in\nAna\n"
     data = web.parent / "web.sqlite"
     assert data.stat().st_mode & 0o777 == 0o600
-    with served(web) as (port, process):
+    with running(web) as (port, process):
         phone = Phone(port)
         page = phone.get(f"/{LARKSPUR}/VB-1/")
         assert page.status == 200
@@ -211,7 +182,7 @@ def test_an_address_that_cannot_be_had(web: Path, capsys: pytest.CaptureFixture[
 
 
 def test_outside_of_this_machine_pins_want_tls(web: Path) -> None:
-    with served(web, "--host", "0.0.0.0") as (_, process):  # noqa: S104
+    with running(web, "--host", "0.0.0.0") as (_, process):  # noqa: S104
         assert process.stdout is not None
         assert "PINs travel unprotected" in process.stdout.readline()
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import re
 import socket
+import subprocess
+import sys
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -103,6 +105,32 @@ def serving(folder: Path, *crews: str) -> Iterator[tuple[int, Store]]:
     with live(gate(web, store)) as port:
         yield port, store
     store.close()
+
+
+def command(*argv: str | Path) -> list[str]:
+    return [sys.executable, "-m", "cardgen", *map(str, argv)]
+
+
+@contextmanager
+def running(*argv: str | Path) -> Iterator[tuple[int, subprocess.Popen[str]]]:
+    """`cardgen serve`, until it answers; its port."""
+    process = subprocess.Popen(
+        command("serve", *argv, "--port", "0"),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout is not None
+    try:
+        found = re.search(r"served at http://\S+:(\d+)/", process.stdout.readline())
+        assert found, process.communicate(timeout=30)
+        yield int(found[1]), process
+    finally:
+        process.kill()
+        process.wait(30)
+        for stream in (process.stdout, process.stderr):
+            assert stream is not None
+            stream.close()
 
 
 @dataclass(frozen=True, slots=True)
