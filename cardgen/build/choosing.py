@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from cardgen import __version__
@@ -17,7 +18,7 @@ from cardgen.checks.facts import listed
 
 # Of what the packet is bound; it is printed whole where any of it changed.
 BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}
-_RAISE = "raise 'revision' in the job; if no tag of it hangs yet, add --replace"
+_RAISE = "raise 'revision' in the job; if no tag of it hangs yet,"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,14 +28,14 @@ class Chosen:
     Attributes:
         keys: of cards and home runs.
         earlier: the prints that the manifest keeps on keeping.
-        is_anew: the revision said something else before, and that holds no longer.
+        dropped: what this revision said otherwise when it was printed before.
         since: the print with which it was compared, and what changed since; or None.
     """
 
     keys: frozenset[str]
     packet: bool
     earlier: History
-    is_anew: bool
+    dropped: tuple[str, ...]
     since: Printed | None = None
     changes: Changes | None = None
 
@@ -47,13 +48,6 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
             this revision was printed before and said something else.
     """
     earlier = _earlier(job, wish)
-    contradicted = earlier.contradicted(job.info.revision, __version__, said)
-    if contradicted and not wish.anew:
-        raise Refused(
-            f"revision {job.info.revision} was printed before and said something else "
-            f"({_some(contradicted)})",
-            _RAISE,
-        )
     since = _since(job, wish) if wish.since is not None else None
     standing = _base(wish).standing(wish.since) if wish.since is not None else {}
     selection = checked(wish.selection, job, standing.values())
@@ -65,14 +59,28 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
         everything = compared(standing, said)
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
+    dropped = tuple(earlier.contradicted(job.info.revision, __version__, said))
+    _refuse_two_of_one_revision(job, wish, dropped, left={*dropped} & (said.keys() - wanted))
     return Chosen(
         keys=frozenset(wanted),
         packet=any(_word(said[key]) == PACKET for key in wanted),
         earlier=earlier,
-        is_anew=bool(contradicted),
+        dropped=dropped,
         since=since,
         changes=changes,
     )
+
+
+def _refuse_two_of_one_revision(
+    job: Printable, wish: Wish, dropped: Sequence[str], left: AbstractSet[str]
+) -> None:
+    """`left` are those that would go on hanging as they were."""
+    if dropped and (left or not wish.anew):
+        raise Refused(
+            f"revision {job.info.revision} was printed before and said something else "
+            f"({_some(dropped)})",
+            f"{_RAISE} {'print all of that anew with' if left else 'add'} --replace",
+        )
 
 
 def _changed(
@@ -132,7 +140,7 @@ def _since(job: Printable, wish: Wish) -> Printed:
     return base.revisions[revision]
 
 
-def _some(keys: list[str]) -> str:
+def _some(keys: Sequence[str]) -> str:
     """`valve tag A7, flag A7 A-K1 red at VB-1 and 12 more`."""
     more = f" and {len(keys) - 3} more" if len(keys) > 3 else ""
     return ", ".join(keys[:3]) + more

@@ -9,7 +9,7 @@ cards       card -> the revision of which it was last printed
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -89,11 +89,14 @@ class History:
         ]
         return [*changed, *new]
 
-    def with_print(self, job: str, revision: int, printed: Printed, *, anew: bool) -> History:
-        """With a print more; `anew` where what was kept of that revision holds no longer."""
-        before = None if anew else self.revisions.get(revision)
+    def with_print(
+        self, job: str, revision: int, printed: Printed, *, dropped: Collection[str] = ()
+    ) -> History:
+        """With a print more; what its revision said of the `dropped` holds no longer."""
+        before = self.revisions.get(revision)
         if before is not None:
-            cards = dict(printed.cards) if printed.whole else {**before.cards, **printed.cards}
+            held = {key: said for key, said in before.cards.items() if key not in dropped}
+            cards = dict(printed.cards) if printed.whole else {**held, **printed.cards}
             gone = (before.gone | printed.gone) - cards.keys()
             whole = before.whole or printed.whole
             cardgen = printed.cardgen if printed.whole else before.cardgen

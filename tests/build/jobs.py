@@ -79,5 +79,5 @@ def printed(
         cards = {k: said for k, said in said_of(text).items() if keys is None or k in keys}
         print_ = Printed(date=job.info.date, cardgen=cardgen, whole=keys is None, cards=cards)
         code, revision = job.info.code.value, job.info.revision
-        history = history.with_print(code, revision, print_, anew=False)
+        history = history.with_print(code, revision, print_)
     return history

@@ -71,7 +71,7 @@ def test_after_a_whole_print_nothing_older_hangs() -> None:
 def test_what_was_told_to_be_taken_down_hangs_no_more() -> None:
     history = printed(quarry(3))
     told = replace(history.revisions[3], cards={}, whole=False, gone=frozenset({"valve tag A9"}))
-    history = history.with_print("QUAR-24", 4, told, anew=False)
+    history = history.with_print("QUAR-24", 4, told)
     assert set(history.standing(3)) - set(history.standing(4)) == {"valve tag A9"}
     assert "valve tag A9" not in history.last
 

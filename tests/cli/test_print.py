@@ -338,6 +338,20 @@ def test_a_revision_that_was_printed_is_not_changed_silently(
     assert run(job(1, MEADOW), *tags) == 0
 
 
+def test_a_part_does_not_leave_the_rest_of_a_changed_revision_as_it_was(
+    job: Callable[..., Path], out: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    both = ("--out", out, "--only", "valve-tags", "--only", "splice-cards")
+    assert run(job(1), *both) == 0
+    blue = ("hot: A-K1 blue}", "hot: A-K1 orange}")
+    for more in ([], ["--replace"]):
+        assert run(job(1, blue), "--out", out, "--only", "valve-tags", *more) == 2
+        assert "print all of that anew with --replace" in capsys.readouterr().err
+    assert run(job(1, blue), "--out", out, "--station", "A1") == 2
+    assert run(job(1, blue), *both, "--replace") == 0
+    assert set(kept(out).values()) == {1}
+
+
 def test_a_manifest_changed_by_hand_stops_every_print_and_stays(
     job: Callable[..., Path], out: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
