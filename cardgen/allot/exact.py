@@ -15,7 +15,7 @@ from cardgen.allot.supply import Supply
 from cardgen.allot.ways import Search
 
 MOST_FIXED = 300  # stations of a group, one inside the other
-STEP = 20_000  # arcs that a step counts for beside its flow: it searches the ways of a station
+STEP = 20_000  # arcs that it counts for to search the ways of a station
 
 
 class Budget:
@@ -25,7 +25,7 @@ class Budget:
         self.arcs = arcs
 
     def spend(self, arcs: int) -> None:
-        self.arcs -= arcs + STEP
+        self.arcs -= arcs
 
     @property
     def is_spent(self) -> bool:
@@ -60,12 +60,12 @@ class Exact:
         if not left:
             self.best = fixed
             return True
-        self._budget.spend(0)
         if self._budget.is_spent:
             return False
         next_ = self._next(left, names_of(fixed)) or self._relaxed(fixed, left)
         if next_ is None:
             return True
+        self._budget.spend(STEP)
         rest = tuple(s for s in left if s is not next_)
         for way in open_ways(self._supply, next_, names_of(fixed)):
             if not self._pays(fixed, (way.cost, *(self._least[_id(s)] for s in rest))):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict, deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 
 from cardgen.allot.model import Need
@@ -43,6 +43,11 @@ class Supply:
         for conductor in self.usable:
             self.bundles[conductor.places].append(conductor)
         self._steps: dict[tuple[str, ...], dict[tuple[str, ...], int]] = {}
+        self._near = {
+            b.id: tuple(self._splices([b.id], self._free_counts))
+            for b in self.job.boxes.values()
+            if b.spares
+        }
         self.promised = self._asked_spares()
 
     # -- who may use a conductor ---------------------------------------------------------------
@@ -94,18 +99,27 @@ class Supply:
     def splices_to_go(self, boxes: tuple[str, ...]) -> dict[tuple[str, ...], int]:
         """By the places that a conductor passes, the least splices from it to one of the boxes."""
         if boxes not in self._steps:
-            steps = {places: 0 for places in self.bundles if not set(boxes).isdisjoint(places)}
-            queue = deque(steps)
-            while queue:
-                here = queue.popleft()
-                # A controller's cabinet is no place for a splice.
-                joints = self.job.boxes.keys() & set(here)
-                for places in self.bundles:
-                    if places not in steps and not joints.isdisjoint(places):
+            self._steps[boxes] = self._splices(boxes, self.bundles)
+        return self._steps[boxes]
+
+    def _splices(
+        self, boxes: Iterable[str], bundles: Iterable[tuple[str, ...]]
+    ) -> dict[tuple[str, ...], int]:
+        by_box: dict[str, list[tuple[str, ...]]] = defaultdict(list)
+        for places in bundles:
+            for place in places:
+                if place in self.job.boxes:  # a controller's cabinet is no place for a splice
+                    by_box[place].append(places)
+        steps = {places: 0 for box in boxes for places in by_box[box]}
+        queue = deque(steps)
+        while queue:
+            here = queue.popleft()
+            for place in here:
+                for places in by_box.pop(place, ()):
+                    if places not in steps:
                         steps[places] = steps[here] + 1
                         queue.append(places)
-            self._steps[boxes] = steps
-        return self._steps[boxes]
+        return steps
 
     # -- joints as built -----------------------------------------------------------------------
 
@@ -173,11 +187,8 @@ class Supply:
     def _asked_spares(self) -> dict[str, int]:
         """By box, how many must stay: what is asked for, or what there is where that is less."""
         asked = {b.id: b.spares.value for b in self.job.boxes.values() if b.spares}
-        return {
-            box: ways_through(self._free_counts, self.job.controllers, box, most)
-            for box, most in asked.items()
-            if most
-        }
+        nothing: Counter[tuple[str, ...]] = Counter()
+        return {box: self._reaching(box, most, nothing) for box, most in asked.items() if most}
 
     def leaves_spares(self, taken: Iterable[str]) -> bool:
         """Whether every box keeps the spares that it asks for, without the conductors `taken`."""
@@ -186,13 +197,16 @@ class Supply:
         gone = Counter(self._free_places[name] for name in taken if name in self._free_places)
         key = tuple(sorted(gone.items()))
         if key not in self._held:
-            left = {places: n - gone[places] for places, n in self._free_counts.items()}
             self._held[key] = all(
-                ways_through(left, self.job.controllers, box, most) >= most
+                self._reaching(box, most, gone) >= most
                 for box, most in self.promised.items()
-                if not gone.keys().isdisjoint(self.splices_to_go((box,)))
+                if not gone.keys().isdisjoint(self._near[box])
             )
         return self._held[key]
+
+    def _reaching(self, box: str, most: int, gone: Mapping[tuple[str, ...], int]) -> int:
+        left = {places: self._free_counts[places] - gone[places] for places in self._near[box]}
+        return ways_through(left, self.job.controllers, box, most)
 
     def spent(self, conductors: Iterable[Conductor], taken: AbstractSet[str]) -> frozenset[str]:
         """Those of which not one more can be taken without leaving a box too few spares."""
