@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from cardgen.build.recording import Wanted
-from tests.jobs import sample
+from tests.jobs import SAMPLES, sample
 from tests.record.browser import chromium, host
 from tests.record.records import BOTH, publish
 from tests.record.test_history import ALL
@@ -34,13 +34,14 @@ def browser() -> Iterator[Browser]:
 
 @pytest.fixture(scope="session")
 def web(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
-    """Larkspur in three revisions with readings, the other samples as they are; and the address."""
+    """All samples, and below OLD/ Larkspur in three revisions with readings; and the address."""
     out = tmp_path_factory.mktemp("web")
     readings = out.parent / "readings.csv"
     readings.write_text(READINGS, encoding="utf-8")
     for text in ALL:
-        publish(text, out, Wanted(languages=BOTH.languages, results=readings))
-    for name in ("quarry", "heron", "sandpiper"):
+        below = text.replace("jobs.example.com", "jobs.example.com/OLD")
+        publish(below, out, Wanted(languages=BOTH.languages, results=readings))
+    for name in SAMPLES:
         publish(sample(name), out, BOTH)
     with host(out) as port:
         yield out, f"http://localhost:{port}"

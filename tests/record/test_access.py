@@ -14,10 +14,11 @@ from tests.record.test_style import AAA, contrast
 
 pytestmark = pytest.mark.xdist_group("browser")
 
+OLD = f"OLD/{LARKSPUR}"
 HERON, SANDPIPER = "9RM3E7PB2HX5", "4C8NW2T6RJ9H"
 PAGES = (
-    *(f"{LARKSPUR}/", f"{LARKSPUR}/VB-2/", f"{LARKSPUR}/TEST_RESULTS/"),
-    *(f"{LARKSPUR}/VB-4/", f"{LARKSPUR}/STATION_A3/"),  # VB-4 is gone
+    *(f"{OLD}/", f"{OLD}/VB-2/", f"{OLD}/TEST_RESULTS/"),
+    *(f"{OLD}/VB-4/", f"{OLD}/STATION_A3/"),  # VB-4 is gone
     *(f"{QUARRY}/VB-5/", f"{QUARRY}/A/", f"{QUARRY}/STATION_A10/", f"{QUARRY}/SPARE_LIST/"),
     *(f"{QUARRY}/FIND_IN_JOB/", f"{QUARRY}/WIRING_DRAWING/", f"{QUARRY}/TEST_RESULTS/"),
     *(f"{HERON}/D/", f"{HERON}/DX-1/", f"{SANDPIPER}/VB-1/"),
@@ -55,8 +56,10 @@ _TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
 
 
 def in_language(path: str, language: str) -> str:
-    key, _, rest = path.partition("/")
-    return path if language == "en" else f"{key}/ES_/{rest}"
+    """Further languages lie below the folder of the job."""
+    keys = (OLD, LARKSPUR, QUARRY, HERON, SANDPIPER)
+    key = next(key for key in keys if path.startswith(key))
+    return path if language == "en" else f"{key}/ES_{path.removeprefix(key)}"
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

@@ -17,7 +17,8 @@ pytestmark = pytest.mark.xdist_group("browser")
 # Which revision the phone has kept whole, if it has; and how many copies there are.
 _KEPT = """async () => {
     const names = (await caches.keys()).filter(name => name.startsWith('record '));
-    const kept = await caches.match(new URL('../saved_at', location.href));
+    const root = new URL(document.getElementById('saved').dataset.root, location.href);
+    const kept = await caches.match(new URL('saved_at', root));
     return [names.length, kept ? (await kept.text()).split(' ')[0] : '']}"""
 
 
@@ -42,7 +43,7 @@ def test_a_scanned_address_shows_the_box_its_conductor_and_its_reading(
         assert "31.1 Ω" in text
         box = valve.locator(".wire").first.bounding_box()
         assert box is not None and box["y"] + box["height"] < 844  # without scrolling
-        wait_for_copy(page, 3)
+        wait_for_copy(page, 1)
         assert faults == []
         assert {url.split("/")[2] for url in asked} == {web[1].split("/")[2]}
 
