@@ -23,6 +23,15 @@ def rows(name: str, **wanted: str) -> list[Row]:
     return found
 
 
+def used(name: str, *but: str) -> list[Row]:
+    """The rows that a check uses, without those of the checks named; the others say why not."""
+    return [
+        row
+        for row in rows(name)
+        if not row["used_by"].startswith("not used: ") and row["used_by"] not in but
+    ]
+
+
 def number(name: str, column: str, **wanted: str) -> float:
     """The one number in a column; the rows wanted must be one."""
     (row,) = rows(name, **wanted)

@@ -21,9 +21,21 @@ def test_each_row_has_a_status_and_known_sources(name: str) -> None:
         assert cited or row["status"] != "published", row
 
 
-def test_each_source_is_cited() -> None:
+def test_each_source_is_cited_or_says_why_not() -> None:
     cited = {i for name in tables.names() for row in tables.rows(name) for i in cites(row)}
-    assert cited == SOURCES
+    left = {row["id"] for row in tables.rows("sources") if row["used"].startswith("not used: ")}
+    assert cited | left == SOURCES
+    assert cited.isdisjoint(left)
+
+
+@pytest.mark.parametrize("name", tables.names())
+def test_a_row_is_used_or_says_why_not(name: str) -> None:
+    """Which check uses it is looked up by that check; here only that nothing is left blank."""
+    for row in tables.rows(name):
+        used = row.get("used_by")
+        if used is not None:
+            assert used, row
+            assert not used.startswith("not used") or len(used.split()) > 4, row
 
 
 def cites(row: tables.Row) -> list[str]:
