@@ -27,7 +27,7 @@ async def read_body(request: Request, most: int) -> bytes:
     if not told.isascii() or not told.isdigit() or "transfer-encoding" in request.headers:
         raise Refusal(411, "length", headers={"Connection": "close"})
     if len(told) > 12 or int(told) > most:
-        # What still comes is thrown away (see `wire`): cut off, a browser would not show the answer.
+        # What still comes is thrown away (see `wire`), so that a browser shows the answer.
         raise Refusal(413, "large", most=most // 1024)
     body = bytearray()
     try:

@@ -9,7 +9,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from cardgen.build.writing import MANIFEST
-from cardgen.record import HISTORY, Revision, Unfit, from_json
+from cardgen.record import HISTORY, Revision, from_json
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,8 +51,7 @@ class Jobs:
             folders[:] = sorted(name for name in folders if not name.startswith("."))
             if MANIFEST in files and HISTORY in files:
                 folders.clear()
-                path = Path(folder).relative_to(self.folder).as_posix()
-                job = _job(self.folder, "" if path == "." else path)
+                job = _job(self.folder, Path(folder).relative_to(self.folder).as_posix())
                 if job is not None:
                     yield job
 
@@ -62,7 +61,7 @@ def _job(folder: Path, path: str) -> Job | None:
     try:
         stat = file.stat()
         revisions = _revisions(file, (stat.st_mtime_ns, stat.st_size, stat.st_ino))
-    except (OSError, Unfit):
+    except (OSError, ValueError):  # `Unfit` is one, a path with a zero in it another
         return None
     return Job(path=path, revisions=revisions)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from cardgen.build.writing import MANIFEST
+from cardgen.record import HISTORY
 from cardgen.server.faults import DataFault
 
 
@@ -17,7 +17,13 @@ def data_of(record: Path, named: Path | None) -> Path:
     """
     if not record.is_dir():
         raise DataFault("other", f"there is no folder '{record}'", "'cardgen record' writes it")
-    if not any(MANIFEST in files for _, _, files in os.walk(record)):
+    if (record / HISTORY).exists():
+        raise DataFault(
+            "other",
+            f"'{record}' is the folder of one job, whose name belongs to its address",
+            "name the folder that 'cardgen record' was given after --out",
+        )
+    if not any(HISTORY in files for _, _, files in os.walk(record)):
         raise DataFault(
             "other", f"'{record}' holds no job record", "'cardgen record JOB --out DIR' writes it"
         )

@@ -149,6 +149,13 @@ def test_a_folder_that_is_no_record(
     assert list(tmp_path.iterdir()) == [tmp_path / "web"]
 
 
+def test_the_folder_of_one_job_is_not_the_whole_record(
+    web: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run("serve", web / LARKSPUR) == 2
+    assert "after --out" in capsys.readouterr().err
+
+
 def test_what_crews_enter_never_lies_where_it_is_published(
     web: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -202,7 +209,7 @@ def test_nothing_to_copy_yet(web: Path, capsys: pytest.CaptureFixture[str]) -> N
 
 def test_without_the_extra_the_way_out_is_one_line(web: Path) -> None:
     without = (
-        "import sys\nfor name in ('starlette', 'uvicorn', 'itsdangerous', 'h11', 'PIL'):\n"
+        "import sys\nfor name in ('starlette', 'uvicorn', 'itsdangerous', 'h11'):\n"
         "    sys.modules[name] = None\n"
         "from cardgen.cli.main import main\nsys.exit(main(sys.argv[1:]))"
     )
