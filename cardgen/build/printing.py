@@ -22,7 +22,7 @@ from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
 from cardgen.build.said import Said, all_said
 from cardgen.build.since import NAME as STALE
-from cardgen.build.since import Changes, stale_list
+from cardgen.build.since import Changes, compared, stale_list
 from cardgen.build.spreadsheet import csv_bytes
 from cardgen.build.walking import Walk
 from cardgen.build.wish import Wish
@@ -43,6 +43,7 @@ class Print:
         counts: cards (of the drawing: home runs; of the packet: documents) and pages by file.
         changes: since the earlier print that was asked for.
         stale: the same as a list for people.
+        outdated: after a whole print, the revision before it of which something holds no longer.
     """
 
     files: Mapping[str, bytes]
@@ -50,6 +51,7 @@ class Print:
     counts: Mapping[str, tuple[int, int]]
     changes: Changes | None = None
     stale: str = ""
+    outdated: int | None = None
 
 
 def make_print(
@@ -104,6 +106,7 @@ def make_print(
         counts={inside + name: count for name, count in laid.counts.items()},
         changes=chosen.changes,
         stale=stale,
+        outdated=_outdated(usual, wish, chosen, said),
     )
     return made, problems
 
@@ -153,6 +156,14 @@ def _stale(job: Printable, wish: Wish, chosen: Chosen, walk: Walk) -> str:
             f"(printed by cardgen {since.cardgen}: other wording shows as a change, too)"
         )
     return stale_list(chosen.changes, walk, heading)
+
+
+def _outdated(job: Printable, wish: Wish, chosen: Chosen, said: Mapping[str, Said]) -> int | None:
+    before = [number for number in chosen.earlier.revisions if number < job.info.revision]
+    if not before or not wish.is_whole:
+        return None
+    newest = max(before)
+    return newest if compared(chosen.earlier.standing(newest), said) else None
 
 
 def _manifest(

@@ -113,14 +113,12 @@ class _Whose:
         """Those of its owner; of a box all that have a valve or a cable in it."""
         if card.kind in BY_CONTROLLER:
             return (card.id,)
-        if card.owner:
-            return tuple(self._of_owner(card.owner))
-        if not card.at:
-            return ()
-        loads = self.job.facts.loads_in.get(card.at, ())
-        found = [name for load in loads for name in self._of_owner(load.owner.id)]
-        cables = self.job.job.cables.values()
-        found += [self.of_cable[c.id] for c in cables if card.at in (stop.at for stop in c.run)]
+        found = list(self._of_owner(card.owner))
+        if card.at and not card.owner:
+            loads = self.job.facts.loads_in.get(card.at, ())
+            found += [name for load in loads for name in self._of_owner(load.owner.id)]
+            cables = self.job.job.cables.values()
+            found += [self.of_cable[c.id] for c in cables if card.at in (s.at for s in c.run)]
         return tuple(name for name in self.job.job.controllers if name in found)
 
     def _of_owner(self, owner: str) -> Iterator[str]:

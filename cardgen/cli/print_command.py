@@ -124,6 +124,8 @@ def _report(made: Print, options: argparse.Namespace) -> None:
         print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
     for name in sorted(made.files.keys() - made.counts.keys()):
         print(options.out / name)
+    if made.outdated is not None:
+        print(f"What is stale of revision {made.outdated}: --since {made.outdated} lists it.")
     print("Print at 100 % ('actual size') and measure the 50 mm bar before you cut.")
 
 

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
+from hypothesis import given, settings
 
 from cardgen.build.refused import Refused
 from cardgen.build.selection import KINDS, WORD_OF, Selection, checked, nothing_of
 from cardgen.cards import CardKind
 from tests.build.jobs import printable, said_of
 from tests.jobs import SAMPLES, sample
+from tests.property.jobs import plans
+from tests.property.plan import Plan
 
 
 def chosen(name: str, **asked: tuple[str, ...]) -> list[str]:
@@ -59,6 +62,20 @@ def test_the_places_share_out_all_flags_and_the_stations_all_valve_tags(name: st
         k for owner in job.owners for k in chosen(name, stations=(owner,), only=("valve-tags",))
     ]
     assert Counter(tags) == Counter(chosen(name, only=("valve-tags",)))
+
+
+@settings(max_examples=8, deadline=None, derandomize=True)
+@given(plans(most=25))
+def test_the_places_of_any_job_share_out_all_that_hangs(plan: Plan) -> None:
+    everything = said_of(plan.text).values()
+    places = (*plan.sections["boxes"], *plan.sections["controllers"])
+    taken = Counter(key for at in places for key in Selection(boxes=(at,)).chosen(everything))
+    assert taken == Counter(said.key for said in everything if said.at)
+    controllers = tuple(plan.sections["controllers"])
+    of_any = Selection(controllers=controllers).chosen(everything)
+    one_of_a_job = {said.key for said in everything if not said.controllers}
+    assert of_any | one_of_a_job == {said.key for said in everything}
+    assert not any(said.at for said in everything if said.key in one_of_a_job)
 
 
 def test_a_box_is_its_tags_its_card_and_its_flags() -> None:

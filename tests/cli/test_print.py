@@ -78,10 +78,14 @@ def test_a_print_of_some_cards_leaves_the_whole_print_as_it_is(
     assert {name for name in before if before[name] != after[name]} <= {MANIFEST}
     assert run(job(1), "--out", out, "--station", "A1") == 0  # takes the place of the other
     assert set(files(out)) == set(before) | {"selected/valve-tags.pdf", "selected/wire-flags.pdf"}
+    capsys.readouterr()
     assert run(job(1), "--out", out) == 0
+    assert "stale" not in capsys.readouterr().out
     assert {name: files(out)[name] for name in before if name != MANIFEST} == {
         name: data for name, data in before.items() if name != MANIFEST
     }
+    assert run(job(2, MEADOW), "--out", out) == 0
+    assert "What is stale of revision 1: --since 1 lists it." in capsys.readouterr().out
 
 
 def test_one_kind_replaces_its_own_files_only(job: Callable[..., Path], out: Path) -> None:
