@@ -63,6 +63,11 @@ SCORES: Mapping[tuple[bool, float], Mapping[tuple[str, int, int], float]] = {
         ("M", 3, 0): 48.4,
         ("M", 3, 1): 50.1,
     },
+    (False, 19): {
+        ("H", 3, 0): 59.0,
+        ("Q", 3, 0): 54.8,
+        ("M", 3, 0): 54.9,
+    },
     (False, 21.5): {
         ("H", 3, 0): 60.0,
         ("H", 4, 0): 58.7,

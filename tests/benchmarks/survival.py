@@ -51,7 +51,8 @@ TWICE = (("H", 4),)  # also as two smaller symbols
 # Measured for all frames of the shipped faces, each of which is like one of these.
 ROOMS = (
     Room(21, 203.2), Room(28, 203.2),
-    Room(21.5, 600), Room(24.5, 600), Room(27.8, 600), Room(31.5, 600), Room(37, 600),
+    Room(19, 600), Room(21.5, 600), Room(24.5, 600), Room(27.8, 600), Room(31.5, 600),
+    Room(37, 600),
 )  # fmt: skip
 AROUND = 3.0  # mm of the card that are seen round the frame
 TRIALS = 12

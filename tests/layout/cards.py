@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 from cardgen.cards.model import (
@@ -192,8 +193,17 @@ def laid_out(
     return lay_out(cards, layouts=layouts, stock=layouts.stocks[stock], stamp=STAMP, start=start)
 
 
+def on_path() -> Card:
+    """The tag of a valve behind a decoder: the shortest that there is."""
+    left_out = ("hot", "hot_label", "common", "common_label", "ohms", "running")
+    whole = valve_tag("D1", terminal="controller D, two-wire path", boxed=("DECODER 201",))
+    fields = {name: value for name, value in whole.fields.items() if name not in left_out}
+    return replace(whole, fields=fields)
+
+
 def one_of_each(stock: str) -> tuple[Card, ...]:
     """A card of every kind that the stock has a face for."""
-    cards = (valve_tag(), box_tag(), flag(), legend(), splice_card(), *sheets())
+    tag = on_path() if stock == "shipping-tag-1" else valve_tag()  # it has no room for more
+    cards = (tag, box_tag(), flag(), legend(), splice_card(), *sheets())
     layouts = shipped()
     return tuple(c for c in cards if layouts.face(c.kind, layouts.stocks[stock].format))

@@ -13,6 +13,7 @@ from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.examine import examine_text
 from cardgen.layout import lay_out
 from cardgen.layout.stock import Stock
+from cardgen.problems import Problem
 from tests.jobs import SAMPLES, sample
 from tests.layout.cards import STAMP, shipped
 from tests.outside.tables import rows
@@ -52,7 +53,7 @@ PAPER = {
     **{f"flag-roll-{dpi}": (130.0, 13.5) for dpi in (203, 300, 600)},
     "flag-roll-1x3in": (3 * INCH, 1 * INCH),
     "sleeve-roll-20x50": (50.0, round(math.pi * 12.7 / 2, 1)),  # half the girth of its bore
-    **{f"shipping-tag-{n}": shipping_tag(n) for n in (3, 4, 5, 6, 7, 8)},
+    **{f"shipping-tag-{n}": shipping_tag(n) for n in (1, 2, 3, 4, 5, 6, 7, 8)},
 }
 STOCKS = tuple(shipped().stocks.values())
 named = pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.name)
@@ -107,7 +108,7 @@ def test_a_hole_that_is_punched_leaves_4_mm(stock: Stock) -> None:
     assert min(gaps) - hole.diameter / 2 >= 4.0 - 1e-9
 
 
-@pytest.mark.parametrize("number", [3, 4, 5, 6, 7, 8])
+@pytest.mark.parametrize("number", range(1, 9))
 def test_the_hole_of_a_shipping_tag_is_in_its_narrow_end(number: int) -> None:
     stock = shipped().stocks[f"shipping-tag-{number}"]
     assert stock.hole is not None
@@ -163,6 +164,24 @@ def test_every_sample_fits_on_every_stock(name: str, stock: str) -> None:
             assert problems == ()
             printed += len(pages)
     assert printed
+
+
+def test_the_smallest_tags_take_what_fits_and_name_what_takes_the_rest() -> None:
+    layouts = shipped()
+
+    def laid(name: str, tag: int) -> tuple[set[str], tuple[Problem, ...]]:
+        stock = layouts.stocks[f"shipping-tag-{tag}"]
+        some = cards(name)[CardKind.VALVE_TAG]
+        pages, problems = lay_out(some, layouts=layouts, stock=stock, stamp=STAMP)
+        return {id for page in pages for id in page.cards}, problems
+
+    assert laid("larkspur", 2)[1] == laid("quarry", 2)[1] == ()
+    printed, problems = laid("heron", 1)
+    assert printed == {f"D{n}" for n in range(1, 9)}  # what needs neither hot nor common
+    assert len(problems) == 110
+    for problem in problems:
+        assert problem.code == "text-too-long"
+        assert "it fits on 'a7-a4', 'id-1-a4'" in problem.help
 
 
 def test_positions_go_row_by_row() -> None:

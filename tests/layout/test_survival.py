@@ -40,7 +40,10 @@ def test_the_best_by_measurement_is_taken(room: Room) -> None:
     one, usual = chosen(room), plain(candidates(room))
     possible = {key: score for key, score in scores.items() if encode(ADDRESSES[0], *key[:2])}
     assert scores[one.level, one.version, one.less] > max(possible.values()) - 1
-    assert scores[one.level, one.version, one.less] > scores[usual.level, usual.version, 0]
+    chance = 1 if len(possible) == 2 else 0  # percent: 3-Q and 3-M alone have modules of one size
+    assert scores[one.level, one.version, one.less] > (
+        scores[usual.level, usual.version, 0] - chance
+    )
 
 
 def test_a_frame_between_the_measured_ones_takes_the_nearest() -> None:
