@@ -28,6 +28,7 @@ SHEETS = {
     CardKind.COVER: "sheet",
 }
 LEGEND = "door-legend"
+STATIONS = "station schedule"  # as its cards are called, before the id of the controller
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 
 Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
@@ -101,8 +102,9 @@ class Press:
 
 
 def title(name: str, words: Words) -> Text:
-    """As a reader's window names it: `Wire flags`; a legend by its controller, `Door legend A`."""
+    """As a reader's window names it: `Wire flags`; with its controller, `Door legend A`."""
     stem = name.removesuffix(".pdf")
-    if stem.startswith(f"{LEGEND}-"):
-        return words("files.door-legend", controller=stem.removeprefix(f"{LEGEND}-"))
+    for word, between in ((LEGEND, "-"), (STATIONS, " ")):
+        if stem.startswith(word + between):
+            return words(f"files.{word}", controller=stem.removeprefix(word + between))
     return words.own("files", stem)

@@ -12,7 +12,8 @@ from cardgen.cards.box_wires import box_wires
 from cardgen.cards.connectors import connector_for, counts_in, takes
 from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
-from cardgen.cards.slack import in_both, in_units, usual_unit, with_slack
+from cardgen.cards.lengths import both, in_units, usual_unit
+from cardgen.cards.slack import with_slack
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.job.model import BoxKind, Cable
 from cardgen.units import Length, Metres
@@ -43,7 +44,7 @@ class Material:
         if isinstance(self.quantity, int):
             return str(self.quantity)
         assert self.other is not None
-        return in_both((self.quantity, self.other))
+        return both(self.quantity, self.other)
 
 
 def materials(job: Printable) -> tuple[Material, ...]:
@@ -77,7 +78,7 @@ def _cables(job: Printable) -> Iterator[Material]:
             pull.cables = {**(pull.cables or {}), cable.id: None}
     usual = usual_unit(job.job)
     for kind, pull in pulls.items():
-        run = in_both(in_units(Metres(pull.run), usual, up=False))
+        run = both(*in_units(Metres(pull.run), usual, up=False))
         quantity, other = in_units(Metres(pull.whole), usual, up=True)
         basis = job.words(
             "materials.pulled",

@@ -8,9 +8,9 @@ from itertools import groupby
 from cardgen.cards.box_wires import box_wires, users
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.facts import Printable, mark
+from cardgen.cards.lengths import beside_in, both, in_units, usual_unit
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.readings_sheet import NONE
-from cardgen.cards.slack import in_both, in_units, usual_unit
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.job.model import Box, BoxKind, Controller, MasterValve, Station
 from cardgen.units import Metres
@@ -121,7 +121,7 @@ def _stretches(job: Printable, conductor: Conductor) -> Iterator[Row]:
             conductor.places[first],
             ", ".join(between) or NONE,
             conductor.places[last + 1],
-            in_both(in_units(length, usual, up=False)),
+            both(*in_units(length, usual, up=False)),
             use,
         )
 
@@ -140,7 +140,8 @@ def _use(job: Printable, conductor: Conductor, leg: int) -> str:
 def _splices(job: Printable, box: Box) -> Row:
     """Two distances as the job says them, else room for them."""
     wires = box_wires(job, box)
-    first, second = (*box.ties[:1], "")[0], "; ".join(box.ties[1:])
+    ties = [beside_in(tie) for tie in box.ties]
+    first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
     count: str = str(len(wires.joints)) if wires.joints else job.words("terms.none")
     if wires.as_built:
         count = job.words("schedule.as built", number=count)

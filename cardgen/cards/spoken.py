@@ -22,7 +22,7 @@ def spoken(card: Card, words: Words) -> Card:
 def _field(value: FieldValue, words: Words) -> FieldValue:
     match value:
         case ConductorMark():
-            return _mark(value, words)
+            return spoken_mark(value, words)
         case Table():
             rows = tuple(tuple(_cell(cell, words) for cell in row) for row in value.rows)
             return replace(value, rows=rows)
@@ -37,7 +37,7 @@ def _cell(part: Any, words: Words) -> Any:
         case str() if part == NOT_KNOWN:
             return words("terms.not known")
         case ConductorMark():
-            return _mark(part, words)
+            return spoken_mark(part, words)
         case Splice():
             return _splice(part, words)
     return part
@@ -45,7 +45,7 @@ def _cell(part: Any, words: Words) -> Any:
 
 def _splice(splice: Splice, words: Words) -> Splice:
     def said(wires: tuple[Wire, ...]) -> tuple[Wire, ...]:
-        return tuple(replace(w, mark=_mark(w.mark, words) if w.mark else None) for w in wires)
+        return tuple(replace(w, mark=spoken_mark(w.mark, words) if w.mark else None) for w in wires)
 
     return replace(
         splice,
@@ -55,5 +55,5 @@ def _splice(splice: Splice, words: Words) -> Splice:
     )
 
 
-def _mark(mark: ConductorMark, words: Words) -> ConductorMark:
+def spoken_mark(mark: ConductorMark, words: Words) -> ConductorMark:
     return replace(mark, word=words.colour(mark.word))

@@ -132,7 +132,7 @@ class Maker:
         portions = self._portions(rows, stretch.height + heading.height)
         for number, some in enumerate(portions):
             if number:
-                words = f"{stop.title}, continued"
+                words = self.home.words("drawing.continued", names=stop.title)
                 heading = self._title(words, "", stop.place, under.depth, BOX_ID)
                 stretch = self._bare(under.depth)
                 enters = self._x(under.depth)

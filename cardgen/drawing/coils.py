@@ -7,10 +7,10 @@ from collections.abc import Container, Iterator
 from cardgen.cards import Printable
 from cardgen.cards.facts import mark
 from cardgen.cards.valve_tags import area_of
-from cardgen.checks.facts import listed
 from cardgen.drawing.model import Line, LineKind
 from cardgen.job.model import MasterValve, Relay, Station
-from cardgen.wiring.model import Circuit, Load, LoadKind
+from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Load, LoadKind
+from cardgen.words import Text
 
 
 def lines_of(job: Printable, load: Load, start: str, cables: Container[str]) -> Iterator[Line]:
@@ -19,15 +19,17 @@ def lines_of(job: Printable, load: Load, start: str, cables: Container[str]) -> 
     `start` is the controller of the drawing, which need not be named again; `cables` are those
     in the drawing: a return on another cable is told.
     """
-    circuit = job.circuits.get(load.id)
+    circuit, words = job.circuits.get(load.id), job.words
+    decoder = "" if circuit or load.decoder is None else load.decoder.id
     yield Line(
         place=load.place,
         kind=LineKind.VALVE,
         marks=(mark(circuit.hot_at_valve),) if circuit else (),
-        source="" if circuit or load.decoder is None else f"decoder {load.decoder.id}",
-        lands=_lands(load, start),
-        name=f"{_what(load)} {load.id}",
-        text=" · ".join((*_words(job, load), *_return_elsewhere(circuit, cables))),
+        source=f"{words('drawing.decoder')} {decoder}" if decoder else "",
+        lands=_lands(job, load, start),
+        name=f"{words(f'drawing.{_what(load)}')} {load.id}",
+        text=" · ".join((*_words(job, load), *_return_elsewhere(job, circuit, cables))),
+        what=_what(load),
     )
     if circuit is not None and load.back is not None:
         isolated = load.back_end.of != load.controller
@@ -35,49 +37,66 @@ def lines_of(job: Printable, load: Load, start: str, cables: Container[str]) -> 
             place=load.place,
             kind=LineKind.RETURN,
             marks=(mark(circuit.back_at_valve),),
-            lands="isolators" if isolated else "terminal C",
-            name=f"return of {load.id}",
+            lands=words("drawing.isolators") if isolated else terminal(job, COMMON_TERMINAL),
+            name=words("drawing.return", valve=load.id),
         )
 
 
-def _return_elsewhere(circuit: Circuit | None, cables: Container[str]) -> Iterator[str]:
+def _return_elsewhere(
+    job: Printable, circuit: Circuit | None, cables: Container[str]
+) -> Iterator[str]:
     if circuit is not None and circuit.back_at_valve.cable.id not in cables:
-        back = mark(circuit.back_at_valve)
-        yield f"returns on {back.cable} {back.word}"
+        yield job.words("drawing.returns on", conductor=_colour(job, circuit.back_at_valve))
 
 
 def _what(load: Load) -> str:
     return {LoadKind.VALVE: "valve", LoadKind.MASTER_VALVE: "master valve"}.get(load.kind, "relay")
 
 
-def _lands(load: Load, start: str) -> str:
+def _colour(job: Printable, conductor: Conductor) -> Text:
+    """`A-K1 red`"""
+    colour = job.words.colour(conductor.insulation.word)
+    return job.words.joined([conductor.cable.id, colour], " ")
+
+
+def _lands(job: Printable, load: Load, start: str) -> str:
     """The terminal or address, as the controller's strip or screen names it."""
+    words = job.words
     if load.decoder is not None:
-        return f"address {load.decoder.address.value}"
+        return f"{words('drawing.address')} {load.decoder.address.value}"
     if isinstance(load.owner, MasterValve) and load.hot_end.of != load.controller:
-        names = [said.value for said in load.owner.controllers]
-        return f"{load.terminal} of {listed(names)}, isolators"
-    other = "" if load.controller == start else f" of {load.controller}"
-    return f"terminal {load.terminal}{other}"
+        names = words.listed(said.value for said in load.owner.controllers)
+        return words("drawing.shared", terminal=load.terminal, controllers=names)
+    return terminal(job, load.terminal, "" if load.controller == start else load.controller)
+
+
+def terminal(job: Printable, name: str, of: str = "") -> str:
+    """`terminal 7`; of a controller that is not that of the drawing."""
+    if of:
+        return job.words("drawing.terminal of", terminal=name, controller=of)
+    return f"{job.words('drawing.terminal')} {name}"
 
 
 def _words(job: Printable, load: Load) -> Iterator[str]:
-    owner = load.owner
+    owner, words = load.owner, job.words
     if isinstance(owner, Station):
         yield area_of(job, load)
     if isinstance(owner, MasterValve) and owner.normally_open:
-        yield "normally open: power closes"
+        yield words("terms.normally open")
     if isinstance(owner, Relay):
-        yield "starts the pump"
+        yield words("drawing.starts the pump")
     twins = job.owners[owner.id]
     if len(twins) > 1:
-        others = [f"{twin.id} in {twin.box}" for twin in twins if twin is not load]
-        yield f"twin, with {listed(others)}"
+        others = [
+            words("drawing.other", valve=twin.id, box=twin.box)
+            for twin in twins
+            if twin is not load
+        ]
+        yield words("drawing.twin", others=words.listed(others))
     circuit = job.circuits.get(load.id)
     if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
-        first = mark(circuit.hot_at_controller)
-        yield f"at controller {first.cable} {first.word}"
+        yield words("drawing.at controller", conductor=_colour(job, circuit.hot_at_controller))
     if load.decoder is not None and load.decoder.serial:
-        yield f"serial {load.decoder.serial}"
+        yield words("drawing.serial", serial=load.decoder.serial)
     if isinstance(owner, Station) and owner.device:
-        yield f"behind a {owner.device.value}"
+        yield words("terms.behind", device=owner.device.value)

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.cards import Printable
+from cardgen.cards.box_wires import called
 from cardgen.cards.facts import mark, marks
-from cardgen.checks.facts import listed
 from cardgen.drawing.coils import lines_of
 from cardgen.drawing.metal import goes_on, in_joint, is_spliced, returning
 from cardgen.drawing.model import Line, LineKind
@@ -32,7 +32,7 @@ class Contents:
     """
 
     def __init__(self, job: Printable, families: Mapping[str, tuple[Cable, ...]]) -> None:
-        self.job, self.facts = job, job.facts
+        self.job, self.facts, self.words = job, job.facts, job.words
         self.cables = {home: {c.id for c in family} for home, family in families.items()}
         self.spots = tuple(
             Spot(home=home, cable=cable.id, box=stop.at)
@@ -66,15 +66,18 @@ class Contents:
     # -- names ---------------------------------------------------------------------------------
 
     def title(self, place: str) -> str:
-        return f"CONTROLLER {place}" if place in self.job.job.controllers else place
+        if place in self.job.job.controllers:
+            return self.words("terms.controller", controller=place)
+        return place
 
     def about(self, place: str) -> str:
         controller = self.job.job.controllers.get(place)
         if controller is not None:
-            parts = [controller.where, str(controller.supply.value)]
+            parts = [controller.where, self.job.supply(place)]
         else:
             box = self.job.job.boxes[place]
-            kind = str(box.kind) if box.kind and box.kind is not BoxKind.VALVE else ""
+            usual = not box.kind or box.kind is BoxKind.VALVE
+            kind = "" if usual else self.words(f"box kinds.{box.kind}")
             parts = [box.where, kind, box.size]
         return " · ".join(part for part in parts if part)
 
@@ -116,12 +119,12 @@ class Contents:
                 valves, on = returning(self.facts, (c,), spot.box), goes_on(self.facts, c, spot.box)
                 if is_spliced(self.facts, c, spot.box) or (on and not valves):
                     continue
-                parts = (f"for {listed(valves)}" if valves else "", "" if on else "ends here")
+                parts = (self._for(valves), "" if on else self.words("drawing.ends here"))
                 yield Line(
                     place=la.place,
                     kind=LineKind.COMMON,
                     marks=(mark(c),),
-                    name=f"common {owner}",
+                    name=f"{self.words('drawing.common')} {owner}",
                     text=" · ".join(part for part in parts if part),
                 )
 
@@ -134,10 +137,13 @@ class Contents:
                         continue
                     if is_spliced(self.facts, c, spot.box):
                         continue
-                    text = "" if goes_on(self.facts, c, spot.box) else "ends here"
-                    found = (mark(c),)
+                    on = goes_on(self.facts, c, spot.box)
                     yield Line(
-                        place=la.place, kind=LineKind.PATH, marks=found, name=side, text=text
+                        place=la.place,
+                        kind=LineKind.PATH,
+                        marks=(mark(c),),
+                        name=self.words(f"drawing.{side}"),
+                        text="" if on else self.words("drawing.ends here"),
                     )
 
     def _joints(self, spot: Spot) -> Iterator[Line]:
@@ -152,24 +158,27 @@ class Contents:
             others = [c for c in found if c is not first]
             parts = [self._whose(found)]
             valves = returning(self.facts, found, spot.box)
-            parts += [f"for {listed(valves)}"] if valves else []
+            parts += [self._for(valves)] if valves else []
             changes = any(c.insulation != first.insulation for c in others)
-            parts += ["colour changes"] if changes else []
+            parts += [self.words("drawing.colour changes")] if changes else []
             yield Line(
                 place=joint.place,
                 kind=LineKind.JOINT,
                 marks=(mark(first),),
                 joined=marks(others),
-                lands="joined to",
+                lands=self.words("drawing.joined to"),
                 text=" · ".join(part for part in parts if part),
             )
+
+    def _for(self, valves: list[str]) -> str:
+        return self.words("drawing.for", valves=self.words.listed(valves)) if valves else ""
 
     def _whose(self, conductors: Iterable[Conductor]) -> str:
         users = {owner for c in conductors for owner in self.facts.users.get(c.name, ())}
         order = (*self.facts.loads_of, *self.job.job.spares, *self.job.job.sensors)
         named = [name for name in order if name in users]
         rest = sorted(users - set(named))
-        return listed((*named, *(_plainly(owner) for owner in rest)))
+        return self.words.listed((*named, *(called(self.job, owner) for owner in rest)))
 
     def _sensors(self, spot: Spot) -> Iterator[Line]:
         mine = {c.name: c for c in self._conductors(spot) if c.places[-1] == spot.box}
@@ -177,13 +186,14 @@ class Contents:
             names = [self.facts.wiring.by_words[said.value] for said in sensor.conductors]
             wires = [mine[name] for name in names if name in mine]
             if wires:
-                parts = (f"{sensor.kind} sensor", sensor.where)
+                parts = (self.words(f"drawing.{sensor.kind} sensor"), sensor.where)
                 yield Line(
                     place=sensor.place,
                     kind=LineKind.SENSOR,
                     marks=marks(wires),
                     lands="SEN",
-                    name=f"sensor {sensor.id}",
+                    name=f"{self.words('drawing.sensor')} {sensor.id}",
+                    what="sensor",
                     text=" · ".join(part for part in parts if part),
                 )
 
@@ -199,12 +209,13 @@ class Contents:
             if used or c.places[-1] != spot.box:
                 continue
             spare = promised.get(c.name)
-            parts = (spare.reserved_for if spare else "", "ends here")
+            parts = (spare.reserved_for if spare else "", self.words("drawing.ends here"))
+            name = self.words("drawing.spare")
             yield Line(
                 place=spare.place if spare else c.cable.place,
                 kind=LineKind.SPARE,
                 marks=(mark(c),),
-                name=f"spare {spare.id}" if spare else "spare",
+                name=f"{name} {spare.id}" if spare else name,
                 text=" · ".join(part for part in parts if part),
             )
 
@@ -213,12 +224,12 @@ class Contents:
         ends = [end for c in self._conductors(spot) for end in c.ends_at(spot.box)]
         through = all(OUT in {e.side for e in c.ends_at(spot.box)} for c in self._conductors(spot))
         if through and not any(end in self.facts.joint_of for end in ends):
-            return "all conductors pass through: do not cut"
+            return self.words("drawing.all pass")
         return ""
 
     def _notes(self, spot: Spot) -> Iterator[str]:
         if any(said.value == spot.box for said in self.job.job.surge_units):
-            yield "surge unit, grounded here"
+            yield self.words("drawing.surge unit")
         others = [
             cable.id
             for cable in self.job.job.cables.values()
@@ -226,16 +237,11 @@ class Contents:
             and any(stop.at == spot.box for stop in cable.run)
         ]
         if others:
-            yield f"also in this box, drawn apart: {listed(others)}"
+            yield self.words("drawing.also here", cables=self.words.listed(others))
         commons = [
             controller
             for controller, landings in self.facts.wiring.commons.items()
             if any(spot.box in la.conductor.places[la.begins :] for la in landings)
         ]
         if len(commons) > 1:
-            yield f"the commons of {listed(commons)} must not touch"
-
-
-def _plainly(owner: str) -> str:
-    """An owner in the words of the drawing: `COM-A` is common A."""
-    return f"common {owner[4:]}" if owner.startswith("COM-") else owner
+            yield self.words("drawing.commons", commons=self.words.listed(commons))

@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from cardgen.cards.model import ConductorMark
 from cardgen.problems import Place
+from cardgen.words import Words
 
 
 class LineKind(StrEnum):
@@ -32,6 +33,7 @@ class Line:
         lands: the terminal or address at the controller.
         name: what it is, `valve A7`, `common A`, `spare SP-1`.
         text: what else must be known.
+        what: as what an overview counts it, by its name in the catalogues; empty for no count.
     """
 
     place: Place
@@ -42,6 +44,7 @@ class Line:
     lands: str = ""
     name: str = ""
     text: str = ""
+    what: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,12 +97,14 @@ class HomeRun:
         title: where it begins, `CONTROLLER A`.
         about: where that is, and its supply.
         lines: what lands there from this cable, and what concerns all of it.
+        words: the languages in which all of it is said.
     """
 
     title: str
     about: str
     lines: tuple[Line, ...]
     run: Run
+    words: Words
 
     @property
     def runs(self) -> tuple[Run, ...]:

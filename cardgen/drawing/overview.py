@@ -6,8 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
 
-from cardgen.checks.facts import listed
-from cardgen.drawing.model import HomeRun, LineKind
+from cardgen.drawing.model import HomeRun
 from cardgen.drawing.rows import CAPITAL, LEAST, Faults, block
 from cardgen.drawing.shapes import (
     CONTROLLER_ID,
@@ -43,8 +42,8 @@ def overview(
 
 
 def _heading(count: int, home: HomeRun, width: float, faults: Faults) -> Block:
-    words = f"WIRING DRAWING in {count} parts"
-    about = "one for each cable that leaves a controller"
+    words = home.words("drawing.title", number=count)
+    about = home.words("drawing.about")
     placed = title(words, about, home.run.place, width, 4.2, faults)
     return Block(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)
 
@@ -70,7 +69,8 @@ def _entry(home: HomeRun, sheet: int, width: float, faults: Faults, *, goes_on: 
         _summary(home), place, width - SHEET - text - 3, faults,
         weight=Weight.MEDIUM, capital=CAPITAL,
     )  # fmt: skip
-    number = block(f"sheet {sheet}", place, SHEET, faults, weight=Weight.BOLD, capital=NAME)
+    where = home.words("drawing.sheet", number=sheet)
+    number = block(where, place, SHEET, faults, weight=Weight.BOLD, capital=NAME)
     top = 3.0
     base = top + max(cable.base, about.base)
     below = max(p.height - p.base for p in (cable, about, number))
@@ -85,7 +85,7 @@ def _entry(home: HomeRun, sheet: int, width: float, faults: Faults, *, goes_on: 
     return Block(
         height=height,
         items=tuple(items),
-        says=f"{name}, {_summary(home)}, sheet {sheet}",
+        says=f"{name}, {_summary(home)}, {where}",
         level=2,
         trunks=(INSET,),
         names=home.title,
@@ -95,16 +95,15 @@ def _entry(home: HomeRun, sheet: int, width: float, faults: Faults, *, goes_on: 
 def _summary(home: HomeRun) -> str:
     """`8 valves and 1 master valve in 3 boxes: VB-1 to VB-3; goes on as A-S1`."""
     lines = [line for stop in home.stops for line in stop.lines]
-    counted = (LineKind.VALVE, LineKind.SENSOR)
-    kinds = Counter(x.name.rpartition(" ")[0] for x in lines if x.kind in counted)
-    found = listed(_count(number, what) for what, number in kinds.items())
-    boxes = list(dict.fromkeys(stop.title for stop in home.stops))
-    further = [run.cable for run in home.runs[1:]]
-    where = f"{_count(len(boxes), 'box')}: {listed(boxes)}"
-    whole = f"{found} in {where}" if found else where
-    return whole + (f"; goes on as {listed(further)}" if further else "")
-
-
-def _count(number: int, what: str) -> str:
-    plural = "es" if what.endswith("x") else "s"
-    return f"{number} {what}{'' if number == 1 else plural}"
+    words = home.words
+    kinds = Counter(x.what for x in lines if x.what)
+    found = [words.count(f"drawing.count of {what}", number) for what, number in kinds.items()]
+    stops = list(dict.fromkeys(stop.title for stop in home.stops))
+    boxes, names = words.count("drawing.boxes", len(stops)), words.listed(stops)
+    if found:
+        things = words.listed(found)
+        whole = words("drawing.things in boxes", things=things, boxes=boxes, names=names)
+    else:
+        whole = words("drawing.boxes of it", boxes=boxes, names=names)
+    further = words.listed(run.cable for run in home.runs[1:])
+    return f"{whole}; {words('drawing.goes on', cables=further)}" if further else whole

@@ -18,6 +18,7 @@ from cardgen.layout.furniture import footer
 from cardgen.layout.items import Group, all_moved
 from cardgen.layout.setting import line
 from cardgen.problems import Problem
+from cardgen.words import Words
 
 ARROW = 2.2  # mm; half the width of an arrow's head, and its length
 
@@ -70,13 +71,13 @@ def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) ->
     here = spreads[index]
     at = stock.position(0)
     number = stamp.before + index + 1
-    groups = list(_from(here, number - 1))
+    groups = list(_from(here, number - 1, stamp.words))
     groups += [
         Group(says=block.says, level=block.level, items=all_moved(block.items, 0, y))
         for y, block in here.blocks
     ]
     if index + 1 < len(spreads) and spreads[index + 1].is_continued:
-        groups.append(_onward(here, spreads[index + 1], number + 1))
+        groups.append(_onward(here, spreads[index + 1], number + 1, stamp.words))
     groups = [
         Group(says=g.says, level=g.level, items=all_moved(g.items, at.x, at.y)) for g in groups
     ]
@@ -87,21 +88,21 @@ def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) ->
     return Sheet(page=page, groups=tuple(groups))
 
 
-def _from(here: Spread, number: int) -> Iterator[Group]:
+def _from(here: Spread, number: int, words: Words) -> Iterator[Group]:
     """At the top of a page on which a drawing goes on: which it is and where it comes from."""
     if not here.is_continued:
         return
     y, first = here.blocks[0]
     items: list[Item] = [stroke(x, y - 10.0, x, y, TRUNK) for x in first.trunks]
     right = max(first.trunks) + INSET
-    words = f"from sheet {number}"
-    title = f"{first.names}, continued"
+    where = words("drawing.from sheet", number=number)
+    title = words("drawing.continued", names=first.names)
     items.append(line(title, Weight.HEAVY, x=0.0, y=5.2, capital=4.2))
-    items.append(line(words, Weight.BOLD, x=right, y=y - 5.0, capital=CAPITAL))
-    yield Group(says=f"{title}, {words}", level=1, items=tuple(items))
+    items.append(line(where, Weight.BOLD, x=right, y=y - 5.0, capital=CAPITAL))
+    yield Group(says=f"{title}, {where}", level=1, items=tuple(items))
 
 
-def _onward(here: Spread, following: Spread, number: int) -> Group:
+def _onward(here: Spread, following: Spread, number: int, words: Words) -> Group:
     """At the bottom of a page: arrows at the trunks that go on, and where."""
     y, trunks = here.bottom, following.blocks[0][1].trunks
     items: list[Item] = []
@@ -109,7 +110,7 @@ def _onward(here: Spread, following: Spread, number: int) -> Group:
         tip = y + FOOT - 3.0
         items.append(stroke(x, y, x, tip, TRUNK))
         items += [stroke(x + d, tip - ARROW, x, tip, TRUNK) for d in (-ARROW, ARROW)]
-    words = f"continues on sheet {number}"
+    where = words("drawing.on sheet", number=number)
     x = max(trunks) + INSET
-    items.append(line(words, Weight.BOLD, x=x, y=y + 6.5, capital=CAPITAL))
-    return Group(says=words, level=1, items=tuple(items))
+    items.append(line(where, Weight.BOLD, x=x, y=y + 6.5, capital=CAPITAL))
+    return Group(says=where, level=1, items=tuple(items))

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 from cardgen.cards import Printable
 from cardgen.cards.facts import mark
+from cardgen.drawing.coils import terminal
 from cardgen.drawing.model import Line, LineKind
 from cardgen.job.model import Cable, Sensor
 from cardgen.units import SupplyKind
+from cardgen.wiring.model import COMMON_TERMINAL
 from cardgen.wiring.written import PATH_SIDES
 
 
@@ -24,7 +26,8 @@ def lines_at_start(job: Printable, cable: Cable) -> Iterator[Line]:
         yield from _sensor(job, sensor, cable, start)
     if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
         rule = controller.polarity
-        text = f"latching DC: {rule.hot} lead to the hot, {rule.common} lead to the common"
+        hot, common = job.words.colour(rule.hot), job.words.colour(rule.common)
+        text = job.words("drawing.latching", hot=hot, common=common)
         yield Line(place=rule.place, kind=LineKind.NOTE, text=text)
 
 
@@ -36,8 +39,8 @@ def _commons(job: Printable, cable: Cable, start: str) -> Iterator[Line]:
                     place=la.place,
                     kind=LineKind.COMMON,
                     marks=(mark(la.conductor),),
-                    lands="terminal C" if owner == start else f"terminal C of {owner}",
-                    name=f"common {owner}",
+                    lands=terminal(job, COMMON_TERMINAL, "" if owner == start else owner),
+                    name=f"{job.words('drawing.common')} {owner}",
                 )
 
 
@@ -47,7 +50,8 @@ def _paths(job: Printable, cable: Cable) -> Iterator[Line]:
             for la in landings:
                 if la.conductor.cable.id == cable.id and not la.begins:
                     found = (mark(la.conductor),)
-                    yield Line(place=la.place, kind=LineKind.PATH, marks=found, name=side)
+                    name = job.words(f"drawing.{side}")
+                    yield Line(place=la.place, kind=LineKind.PATH, marks=found, name=name)
 
 
 def _sensor(job: Printable, sensor: Sensor, cable: Cable, start: str) -> Iterator[Line]:
@@ -58,11 +62,14 @@ def _sensor(job: Printable, sensor: Sensor, cable: Cable, start: str) -> Iterato
     cables = {job.facts.wiring.conductors[name].cable.id for name in wires}
     if wires and cable.id not in cables:
         return
-    where = f"its contact is in common {start}" if wires else "on SEN"
-    parts = (f"{sensor.kind} sensor", sensor.where, where)
+    where = job.words("drawing.on SEN")
+    if wires:
+        where = job.words("drawing.in common", controller=start)
+    parts = (job.words(f"drawing.{sensor.kind} sensor"), sensor.where, where)
     yield Line(
         place=sensor.place,
         kind=LineKind.SENSOR,
-        name=f"sensor {sensor.id}",
+        name=f"{job.words('drawing.sensor')} {sensor.id}",
+        what="sensor",
         text=" · ".join(part for part in parts if part),
     )

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from cardgen.cards import Printable
-from cardgen.checks.facts import listed
+from cardgen.cards.lengths import in_both
+from cardgen.cards.model import ConductorMark
+from cardgen.cards.spoken import spoken_mark
 from cardgen.drawing.contents import Contents, Spot
-from cardgen.drawing.model import HomeRun, Run, Stop, Stretch
+from cardgen.drawing.model import HomeRun, Line, Run, Stop, Stretch
 from cardgen.drawing.starts import lines_at_start
 from cardgen.job.model import Cable, Job
 from cardgen.wiring.model import Conductor
@@ -95,8 +98,9 @@ def _home_run(job: Printable, cable: Cable, hung: Hung, contents: Contents) -> H
     return HomeRun(
         title=contents.title(start),
         about=contents.about(start),
-        lines=(*contents.coils(cable.id, cable.id), *lines_at_start(job, cable)),
+        lines=_spoken(job, (*contents.coils(cable.id, cable.id), *lines_at_start(job, cable))),
         run=_run(job, cable, hung, contents, home=cable.id),
+        words=job.words,
     )
 
 
@@ -110,11 +114,20 @@ def _run(job: Printable, cable: Cable, hung: Hung, contents: Contents, home: str
                 title=contents.title(stop.at),
                 about=contents.about(stop.at),
                 stretch=_stretch(job, cable, index),
-                lines=tuple(contents.at(Spot(home=home, cable=cable.id, box=stop.at))),
+                lines=_spoken(job, contents.at(Spot(home=home, cable=cable.id, box=stop.at))),
                 branches=tuple(_run(job, b, hung, contents, home) for b in branches),
             )
         )
     return Run(place=cable.place, cable=cable.id, stops=tuple(stops))
+
+
+def _spoken(job: Printable, lines: Iterable[Line]) -> tuple[Line, ...]:
+    """The lines with every colour in the words of the print."""
+
+    def said(found: Iterable[ConductorMark]) -> tuple[ConductorMark, ...]:
+        return tuple(spoken_mark(each, job.words) for each in found)
+
+    return tuple(replace(x, marks=said(x.marks), joined=said(x.joined)) for x in lines)
 
 
 def _stretch(job: Printable, cable: Cable, index: int) -> Stretch:
@@ -131,8 +144,8 @@ def _stretch(job: Printable, cable: Cable, index: int) -> Stretch:
     return Stretch(
         cable=cable.id,
         band=cable.band,
-        length=str(leg.value),
-        wires=f"{wires}, shielded" if cable.shielded else wires,
+        length=in_both(leg.value),
+        wires=f"{wires}, {job.words('drawing.shielded')}" if cable.shielded else wires,
         carries=_carries(job, inside, index - 1),
     )
 
@@ -140,7 +153,7 @@ def _stretch(job: Printable, cable: Cable, index: int) -> Stretch:
 def _carries(job: Printable, inside: list[Conductor], leg: int) -> str:
     claims = [claim for c in inside for claim in job.facts.claimed.get((c.name, leg), ())]
     live = {claim.owner for claim in claims if claim.role in ("hot", "sensor")}
-    names = [name for name in (*job.facts.loads_of, *job.job.sensors) if name in live]
+    names: list[str] = [n for n in (*job.facts.loads_of, *job.job.sensors) if n in live]
     if any(claim.role == "path" for claim in claims):
-        names.append("the two-wire path")
-    return f"for {listed(names)}" if names else ""
+        names.append(job.words("drawing.path"))
+    return job.words("drawing.for", valves=job.words.listed(names)) if names else ""

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from cardgen.cards.model import ConductorMark
 from cardgen.drawing.model import HomeRun, Line, Run, Stretch
+from cardgen.words import Words
 
 STEP = "  "
 
@@ -17,17 +18,17 @@ def outline(home: HomeRun) -> str:
 
 def _home_run(home: HomeRun) -> Iterator[str]:
     yield " · ".join(part for part in (home.title, home.about) if part)
-    yield from (STEP + in_words(line, home.run.cable) for line in home.lines)
-    yield from _run(home.run, STEP)
+    yield from (STEP + in_words(line, home.run.cable, home.words) for line in home.lines)
+    yield from _run(home.run, STEP, home.words)
 
 
-def _run(run: Run, indent: str) -> Iterator[str]:
+def _run(run: Run, indent: str, words: Words) -> Iterator[str]:
     for stop in run.stops:
         yield indent + stretch_in_words(stop.stretch)
         yield indent + " · ".join(part for part in (stop.title, stop.about) if part)
-        yield from (indent + STEP + in_words(line, run.cable) for line in stop.lines)
+        yield from (indent + STEP + in_words(line, run.cable, words) for line in stop.lines)
         for branch in stop.branches:
-            yield from _run(branch, indent + STEP)
+            yield from _run(branch, indent + STEP, words)
 
 
 def stretch_in_words(stretch: Stretch) -> str:
@@ -36,10 +37,10 @@ def stretch_in_words(stretch: Stretch) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def in_words(line: Line, cable: str) -> str:
+def in_words(line: Line, cable: str, words: Words) -> str:
     """`red RD · terminal 1 · valve A1 · front lawn`; conductors of other cables by full name."""
     found = ", ".join(colour_of(mark, cable) for mark in line.marks) or line.source
-    joined = " and ".join(colour_of(mark, cable) for mark in line.joined)
+    joined = words.listed(colour_of(mark, cable) for mark in line.joined)
     lands = f"{line.lands} {joined}".strip()
     return " · ".join(part for part in (found, lands, line.name, line.text) if part)
 

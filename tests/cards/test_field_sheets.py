@@ -220,7 +220,10 @@ def test_the_splice_register_leaves_room_for_distances_that_nobody_said() -> Non
     found = rows(cards("larkspur", CardKind.SCHEDULE)["splice register"].fields["register"])
     one, two, _ = found
     distances = ("distance to a fixed point", "distance to another")
-    assert [one[d] for d in distances] == ["6.5 ft from garage corner", "4.0 ft from walk edge"]
+    assert [one[d] for d in distances] == [
+        "6.5 ft (2 m) from garage corner",
+        "4.0 ft (1.2 m) from walk edge",
+    ]
     assert [two[d] for d in distances] == ["", ""]
     assert one["joints"] == "3"
 

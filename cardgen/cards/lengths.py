@@ -1,0 +1,59 @@
+"""Say a length in the unit in which the job has it, with the other one beside: `85 ft (26 m)`."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+
+from cardgen.job.model import Job
+from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres
+
+# A length in a sentence; `14 ft 6 in` and what has its other unit already are left alone.
+_IN_TEXT = re.compile(r"(?<![\w.,/(-])(\d+(?:\.\d+)?) ?(ft|m)\b(?! ?[\d(]|[.²³/*-]\w)")
+
+
+def usual_unit(job: Job) -> LengthUnit:
+    """Of most legs of the job; feet where they are as many."""
+    legs = [stop.leg.value.unit for cable in job.cables.values() for stop in cable.run if stop.leg]
+    counts = Counter(legs)
+    more = counts[LengthUnit.METRES] > counts[LengthUnit.FEET]
+    return LengthUnit.METRES if more else LengthUnit.FEET
+
+
+def in_units(metres: Metres, usual: LengthUnit, *, up: bool) -> tuple[Length, Length]:
+    """In the unit of the job and in the other one, to whole units, rounded up where ordered."""
+    whole = math.ceil if up else round
+    feet = Length(whole(metres / METRES_PER_FOOT - 1e-9), LengthUnit.FEET)
+    metric = Length(whole(metres - 1e-9), LengthUnit.METRES)
+    return (feet, metric) if usual is LengthUnit.FEET else (metric, feet)
+
+
+def both(one: Length, other: Length) -> str:
+    """`694 ft (212 m)`."""
+    return f"{one} ({other})"
+
+
+def in_both(length: Length) -> str:
+    """As the job has it, then the other unit, no finer than it was measured."""
+    return both(length, _other(length))
+
+
+def beside_in(text: str) -> str:
+    """The same for every length in a sentence of the job: `6.5 ft (2 m) from garage corner`."""
+
+    def said(found: re.Match[str]) -> str:
+        return f"{found[0]} ({_other(Length(float(found[1]), LengthUnit(found[2])))})"
+
+    return _IN_TEXT.sub(said, text)
+
+
+def _other(length: Length) -> Length:
+    """To whole units, below ten to tenths: nobody measures a trench to the inch."""
+    if length.unit is LengthUnit.FEET:
+        return Length(_rounded(length.metres), LengthUnit.METRES)
+    return Length(_rounded(length.amount / METRES_PER_FOOT), LengthUnit.FEET)
+
+
+def _rounded(amount: float) -> float:
+    return round(amount) if amount >= 10 else round(amount, 1)
