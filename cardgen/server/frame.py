@@ -8,13 +8,16 @@ from collections.abc import Sequence
 
 from starlette.responses import JSONResponse, Response
 
+from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.style import STYLE
-from cardgen.server.visit import Refusal, Visit
+from cardgen.server.visit import LOGIN, Refusal, Visit
 from cardgen.words import Words
 
 # What the server's own pages add to the record's style.
 _MORE = """
+h1{margin-top:16px}
+.alert+.go{margin-top:16px}
 .alert{border:3px solid #111111;border-radius:10px;padding:10px 12px;margin-top:12px}
 label{display:block;margin-top:14px;font-weight:700}
 button{display:block;width:100%;min-height:60px;margin-top:16px;border:3px solid #111111;\
@@ -93,6 +96,8 @@ def refused(refusal: Refusal, words: Words, *, json: bool) -> Response:
     else:
         parts = (element("p", sentence), element("p", help_))
         alert = element("div", *parts, class_="alert", role="alert")
-        response = document(words, title, element("h1", title), alert, status=refusal.status)
+        log_in = go(words("server.log in"), LOGIN) if refusal.status == 401 else None
+        page = (element("h1", title), alert, log_in)
+        response = document(words, title, *page, status=refusal.status)
     response.headers.update(refusal.headers)
     return response

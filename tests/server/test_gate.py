@@ -226,6 +226,9 @@ def test_a_page_for_crews_leads_to_the_login_and_back(port: int) -> None:
     sent = phone.post("/LOGIN_", crew="ben", pin="valve-90210", to="/ECHO_", token=form.token)
     assert sent.headers["location"] == "/ECHO_"
     assert json.loads(phone.get("/ECHO_").body)["crew"] == "Ben"
+    late = Phone(port).post("/ECHO_", note="written before the session came to its end")
+    assert late.status == 401
+    assert '<a class="go" href="/LOGIN_">' in late.text
     as_json = Phone(port).get("/ECHO_", Accept="application/json")
     assert (as_json.status, json.loads(as_json.body)["error"]) == (401, "login")
 
