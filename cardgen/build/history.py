@@ -81,7 +81,11 @@ class History:
         printed = self.revisions.get(revision)
         if printed is None or printed.cardgen != cardgen:
             return []
-        new = [key for key in now if printed.whole and key not in printed.cards]
+        new = [
+            key
+            for key in now
+            if key in printed.gone or (printed.whole and key not in printed.cards)
+        ]
         changed = [
             key
             for key, said in printed.cards.items()

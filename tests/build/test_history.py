@@ -112,6 +112,15 @@ def test_of_a_part_only_what_was_printed_counts() -> None:
     assert printed(quarry(3), keys=TAGS).contradicted(3, "", now) == ["valve tag A14"]
 
 
+def test_what_was_told_to_be_taken_down_does_not_come_back_under_the_same_number() -> None:
+    only = replace(printed(quarry(3)).revisions[3], cards={}, whole=False)
+    told = replace(only, gone=frozenset({"valve tag A9", "valve tag A99"}))
+    history = printed(quarry(2)).with_print("QUAR-24", 3, told)
+    assert history.contradicted(3, "", said_of(quarry(3))) == ["valve tag A9"]
+    again = printed(quarry(3), keys={"valve tag A9"}, earlier=history)
+    assert again.revisions[3].gone == {"valve tag A99"}
+
+
 def test_the_words_of_another_cardgen_are_not_judged() -> None:
     history = printed(quarry(3), cardgen="0.0.9")
     assert history.contradicted(3, "0.1.0", said_of(quarry(5))) == []
