@@ -222,12 +222,24 @@ def _drawings(
     frames = [frame_of(history, words, languages) for words in languages]
     if now.revision != job.info.revision:
         return {f.words.language: _old_drawing(folder, f) for f in frames}, ()
+    made: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    for frame in frames:
+        drawing, faults = _drawing(replace(job, words=frame.words.words), frame)
+        problems += faults
+        if drawing:
+            made[frame.words.language] = drawing
+    return made, tuple(dict.fromkeys(problems))
+
+
+def _drawing(job: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
+    """The page with the sheets, in the language of the job's words."""
+    now, words = frame.now, job.words
+    revision = words("sheet.revision", revision=now.revision, date=now.date)
+    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=words)
     homes = home_runs(job)
-    stamp = Stamp(job=now.job, revision=f"rev {now.revision} of {now.date}", site=now.site)
     sheets, problems = picture(homes, paper="letter", stamp=stamp)
-    if not sheets:
-        return {}, problems
-    return {f.words.language: drawing_page(f, homes, sheets) for f in frames}, problems
+    return (drawing_page(frame, homes, sheets) if sheets else b""), problems
 
 
 def _old_drawing(folder: Path, frame: Frame) -> bytes:

@@ -46,7 +46,7 @@ class Copy:
         return words("saved part", kept=kept or "0", left=left or "0", **values)
 
 
-def chosen(pages: Sequence[Page], limit: int = LIMIT) -> Copy:
+def chosen(pages: Sequence[Page], limit: int) -> Copy:
     """By kind, all languages of one before the next kind, until the bound is reached."""
     kept: list[Page] = []
     room = limit

@@ -11,7 +11,7 @@ from cardgen.record.judging import Judged, newest
 from cardgen.record.model import Controller, Valve
 from cardgen.record.pieces import area, band_text, pair, volts_text
 from cardgen.record.words import PageWords
-from cardgen.results import Kind, Outcome, compare, trend, value_text
+from cardgen.results import Kind, Outcome, compare, trend
 
 # A sign beside the sentence: nothing is told by hue.
 SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
@@ -75,7 +75,7 @@ def _together(frame: Frame) -> Markup | None:
 
 def _of_controller(frame: Frame, controller: Controller) -> Markup | None:
     words = frame.words
-    valves = [valve for valve in frame.now.valves if valve.controller == controller.id]
+    valves = _in_order(frame, controller)
     if not valves:
         return None
     unread = [valve.id for valve in valves if valve.id not in frame.results]
@@ -83,6 +83,14 @@ def _of_controller(frame: Frame, controller: Controller) -> Markup | None:
     if unread:
         parts.append(element("p", words("unread", valves=words.listed(unread))))
     return section(words("controller", controller=controller.id), *parts)
+
+
+def _in_order(frame: Frame, controller: Controller) -> list[Valve]:
+    """As one goes from terminal to terminal; what is on none comes last."""
+    owners = [owner for terminal in controller.terminals for owner in terminal.owners]
+    valves = [valve for valve in frame.now.valves if valve.controller == controller.id]
+    rank = {owner: number for number, owner in enumerate(owners)}
+    return sorted(valves, key=lambda valve: rank.get(valve.station, len(owners)))
 
 
 def _of_valve(frame: Frame, valve: Valve) -> Markup:
@@ -108,7 +116,7 @@ def _kinds(frame: Frame, valve: str) -> Iterator[Markup]:
         every = [each for each in frame.results[valve] if each.measured.kind is kind]
         facts = [
             pair(words("expected"), expected(words, kind, last.valve)),
-            pair(words("was read"), f"{amount(last)}, {last.measured.when[:10]}"),
+            pair(words("was read"), f"{last.measured.shown}, {last.measured.when[:10]}"),
         ]
         yield element("h4", words.of("measured", kind))
         yield element("dl", *facts, class_="row")
@@ -121,7 +129,7 @@ def _kinds(frame: Frame, valve: str) -> Iterator[Markup]:
 
 def _earlier(words: PageWords, every: list[Judged]) -> Markup:
     moved = trend([each.measured for each in every])
-    values = (f"{amount(each)}, {each.measured.when[:10]}" for each in reversed(every[:-1]))
+    values = (f"{each.measured.shown}, {each.measured.when[:10]}" for each in reversed(every[:-1]))
     said = words.of("trend", moved.name, **moved.values)
     return joined(element("p", f"{words('earlier')}: {said}", class_="small"), plain_list(values))
 
@@ -137,7 +145,7 @@ def last_read(frame: Frame, valve: str) -> Markup | None:
 
 def _last(words: PageWords, each: Judged) -> Markup:
     kind = words.of("measured", each.measured.kind)
-    said = words("last read", value=amount(each), when=each.measured.when[:10])
+    said = words("last read", value=each.measured.shown, when=each.measured.when[:10])
     return verdict_line(words, each, f"{kind}: {said}. ")
 
 
@@ -149,13 +157,6 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
         sign = SIGNS[Outcome.UNKNOWN]
         said.append(" " + words("read before", revision=each.outdated_by))
     return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said, class_="said")
-
-
-def amount(each: Judged) -> str:
-    """`31.4 Ω`, `OL`."""
-    measured = each.measured
-    text = value_text(measured.value)
-    return text if text == "OL" else f"{text} {measured.kind.unit}"
 
 
 def expected(words: PageWords, kind: Kind, valve: Valve) -> str:

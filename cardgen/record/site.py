@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from cardgen.record import names
+from cardgen.record import names, offline
 from cardgen.record.box_page import box_page
 from cardgen.record.controller_page import controller_page
 from cardgen.record.find_page import find_page
@@ -47,15 +47,15 @@ def site(
     """
     frames = [frame_of(history, words, languages) for words in languages]
     made = [page for frame in frames for page in _pages(frame, drawings)]
-    copy = chosen(made)
+    copy = chosen(made, offline.LIMIT)
     if copy.left:  # the foot of each page says so
         frames = [replace(frame, saved=copy.note(frame.words)) for frame in frames]
         made = [page for frame in frames for page in _pages(frame, drawings)]
     pages = {page.name: page.data for page in made}
     digests = {page.name: hashlib.sha256(pages[page.name]).hexdigest() for page in copy.pages}
     whole = hashlib.sha256(repr(sorted(digests.items())).encode()).hexdigest()[:16]
-    offline = worker(digests, frames[0].now.revision, whole).encode()
-    return {**pages, names.WORKER: offline, names.HISTORY: to_json(history)}
+    script = worker(digests, frames[0].now.revision, whole).encode()
+    return {**pages, names.WORKER: script, names.HISTORY: to_json(history)}
 
 
 def frame_of(history: History, words: PageWords, languages: Sequence[PageWords]) -> Frame:

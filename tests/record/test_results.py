@@ -1,0 +1,160 @@
+"""What crews measured, beside the expected: never lost, never by name, judged by its own day."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from cardgen.build.recording import Wanted
+from cardgen.cli.main import main
+from tests.jobs import SAMPLE_JOBS
+from tests.record.records import LARKSPUR, in_folder, publish, revision, tree, words
+from tests.record.test_history import ALL
+
+HEAD = "id,when,job,box,valve,kind,value,by,notes\n"
+A1 = "{id},2026-03-14,7Q2F9KX4M3T8,VB-1,A1,ohms at the controller,{value},Crew four,it was wet\n"
+ONE, TWO = "5a0f7f0a-6f0c-4d55-9e0b-0a4be2f6c111", "5a0f7f0a-6f0c-4d55-9e0b-0a4be2f6c222"
+
+
+def csv(folder: Path, *rows: str, head: str = HEAD, name: str = "readings.csv") -> Wanted:
+    """Both languages, with these readings."""
+    file = folder / name
+    file.write_text(head + "".join(rows), encoding="utf-8")
+    return Wanted(languages=("en", "es"), results=file)
+
+
+def page(folder: Path, name: str) -> str:
+    return words((folder / name / "index.html").read_bytes())
+
+
+def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
+    tmp_path: Path,
+) -> None:
+    folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
+    said = "Ohms at the controller: last read 31.2 Ω, 2026-03-14. Within the band of 25 to 37 Ω."
+    assert said in page(folder, "VB-1")
+    assert said in page(folder, "STATION_A1")
+    results = page(folder, "TEST_RESULTS")
+    assert "Should read 31.1 Ω (25 to 37 Ω) Read 31.2 Ω, 2026-03-14" in results
+    assert "1 of 6 valves read, 0 to look at." in results
+    assert "Not read: A2 to A6." in results
+    assert "última lectura 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
+
+
+def test_without_results_the_page_says_so(tmp_path: Path) -> None:
+    folder = publish(revision(1), tmp_path)
+    assert "No test results are published for this job." in page(folder, "TEST_RESULTS")
+
+
+def test_who_measured_and_what_they_noted_stays_in_the_office(tmp_path: Path) -> None:
+    folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
+    for data in in_folder(folder).values():
+        assert b"Crew four" not in data
+        assert b"it was wet" not in data
+
+
+def test_no_order_of_publishing_loses_a_value(tmp_path: Path) -> None:
+    readings = csv(tmp_path, A1.format(id=ONE, value="31.2"))
+    found = []
+    for number, order in enumerate((ALL, ALL[::-1])):
+        out = tmp_path / str(number)
+        publish(order[0], out, readings)
+        for text in order[1:]:
+            publish(text, out)  # says nothing of results
+        found.append(in_folder(out / LARKSPUR))
+    assert found[0] == found[1]
+    assert "last read 31.2 Ω" in page(tmp_path / "0" / LARKSPUR, "VB-1")
+
+
+def test_files_add_up_and_the_same_mark_corrects(tmp_path: Path) -> None:
+    publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="13.2")))
+    later = A1.format(id=TWO, value="31.0").replace("2026-03-14", "2026-05-02")
+    publish(revision(1), tmp_path, csv(tmp_path, later))
+    folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
+    kept = json.loads((folder / "revisions_.json").read_bytes())["results"]
+    assert [(each["value"], each["when"]) for each in kept] == [
+        ("31.2", "2026-03-14"),
+        ("31", "2026-05-02"),
+    ]
+    assert "Earlier: Steady since 2026-03-14: 31.2 to 31 Ω. 31.2 Ω, 2026-03-14" in page(
+        folder, "TEST_RESULTS"
+    )
+
+
+def test_results_can_be_taken_off(tmp_path: Path) -> None:
+    publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
+    folder = publish(revision(1), tmp_path, Wanted(forget_results=True))
+    assert "No test results are published" in page(folder, "TEST_RESULTS")
+
+
+def test_an_open_circuit_is_kept_as_one(tmp_path: Path) -> None:
+    folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="OL")))
+    publish(revision(2), tmp_path)
+    assert "last read OL, 2026-03-14. OL: open in the hot" in page(folder, "VB-1")
+    assert "Measure at the coil's leads in VB-1 first." in page(folder, "TEST_RESULTS")
+
+
+def test_a_value_read_before_the_wiring_changed_is_no_verdict_on_it(tmp_path: Path) -> None:
+    """Revisions 1 and 2 are of 2026-04-01 and 02; in the second the coils are others."""
+    row = A1.format(id=ONE, value="31.2").replace("2026-03-14", "2026-04-01")
+    publish(revision(1), tmp_path, csv(tmp_path, row))
+    changed = revision(2, ("resistance: 30 ohm", "resistance: 45 ohm"))
+    folder = publish(changed, tmp_path)
+    assert "Within the band of 25 to 37 Ω. Read before revision 2 changed" in page(folder, "VB-1")
+    assert "1 to look at" in page(folder, "TEST_RESULTS")
+    sign = tree((folder / "VB-1" / "index.html").read_bytes()).find(".//b[@class='sign']")
+    assert sign is not None and sign.text == "?"
+    # Read on the day of the second revision, the same value is judged by that one.
+    row = A1.format(id=TWO, value="31.2").replace("2026-03-14", "2026-04-02")
+    publish(changed, tmp_path, csv(tmp_path, row))
+    assert "Within the band" not in page(folder, "VB-1")
+
+
+def test_a_valve_that_is_gone_keeps_its_values(tmp_path: Path) -> None:
+    row = A1.format(id=ONE, value="32").replace("A1", "A6").replace("VB-1", "VB-2")
+    publish(revision(1), tmp_path, csv(tmp_path, row))
+    a6 = '  A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}\n'
+    folder = publish(revision(2, (a6, "")), tmp_path)
+    assert "No longer in the job; read while it was A6" in page(folder, "TEST_RESULTS")
+    publish(revision(2, (a6, "")), tmp_path, csv(tmp_path, row))  # and is no stranger
+
+
+def test_what_several_values_show_together(tmp_path: Path) -> None:
+    rows = [
+        A1.format(id=f"5a0f7f0a-6f0c-4d55-9e0b-0a4be2f6c00{n}", value=value).replace("A1", f"A{n}")
+        for n, value in ((1, "31.2"), (2, "31.0"), (4, "OL"), (5, "OL"))
+    ]
+    folder = publish(revision(1), tmp_path, csv(tmp_path, *rows))
+    text = page(folder, "TEST_RESULTS")
+    assert "What several readings show together A4, A5 read OL together" in text
+
+
+@pytest.mark.parametrize(
+    ("row", "place", "code"),
+    [
+        ("2026-03-14,A1,ohms at the controller,31.2 ohm\n", "2:38", "reading-value"),
+        ("14.3.2026,A1,ohms at the controller,31.2\n", "2:1", "reading-date"),
+        ("2026-03-14,A9,ohms at the controller,31.2\n", "2:12", "reading-of-no-valve"),
+    ],
+)
+def test_a_fault_of_the_file_is_told_at_its_cell_and_nothing_is_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], row: str, place: str, code: str
+) -> None:
+    csv(tmp_path, row, head="when,valve,kind,value\n")
+    job = str(SAMPLE_JOBS / "larkspur.yaml")
+    command = ["record", job, "--out", str(tmp_path / "web"), "--format", "short"]
+    assert main([*command, "--results", str(tmp_path / "readings.csv")]) == 1
+    told = capsys.readouterr().err
+    assert f"readings.csv:{place}: error: " in told
+    assert f"[{code}]" in told
+    assert not (tmp_path / "web" / LARKSPUR).exists()
+
+
+def test_a_file_that_is_not_there_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    command = ["record", str(SAMPLE_JOBS / "larkspur.yaml"), "--out", str(tmp_path / "web")]
+    assert main([*command, "--results", str(tmp_path / "none.csv")]) == 2
+    assert "none.csv' cannot be read: no such file or directory" in capsys.readouterr().err
