@@ -69,6 +69,11 @@ class Measured:
     by: str = ""
     notes: str = ""
 
+    @property
+    def shown(self) -> str:
+        """`31.4 Ω`, `OL`."""
+        return OL_TEXT if self.value == OL else f"{value_text(self.value)} {self.kind.unit}"
+
 
 COLUMNS = ("id", "when", "job", "box", "valve", "kind", "value", "by", "notes")
 # What an office's own sheet must have; the rest may be left out.

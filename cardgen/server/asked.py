@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cardgen.record import PageWords
 from cardgen.record.model import Revision, Valve
 from cardgen.server.jobs import Job
 from cardgen.server.visit import Refusal, Visit
@@ -25,6 +26,11 @@ class Asked:
     @property
     def now(self) -> Revision:
         return self.job.now
+
+    @property
+    def page_words(self) -> PageWords:
+        """As the record's own pages take them."""
+        return PageWords(self.words)
 
     def text(self, name: str, **values: object) -> str:
         """The text `entries.NAME` of the catalogue."""

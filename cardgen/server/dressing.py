@@ -9,6 +9,7 @@ import hashlib
 from urllib.parse import quote, urlencode
 
 from cardgen.record import names, served
+from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.results import Kind
 from cardgen.server import entry_script, shown
@@ -70,9 +71,9 @@ class _Parts:
         about = self._about
         target = self._link(shown.READINGS, box=place)
         links = [
-            shown.go(about.text("write"), target),
-            shown.go(about.text("differs"), f"{target}#differs"),
-            shown.go(about.text("results"), self._link(shown.RESULTS)),
+            go(about.text("write"), target),
+            go(about.text("differs"), f"{target}#differs"),
+            go(about.text("results"), self._link(shown.RESULTS)),
         ]
         rows = (element("li", link) for link in links)
         return element("ul", *rows, class_="list screen")
@@ -89,9 +90,9 @@ class _Parts:
         rows: list[Child] = [shown.row(about, newest[kind]) for kind in Kind if kind in newest]
         if rows:
             rows.insert(0, element("h4", about.text("last here")))
-            more = shown.go(about.text("history"), self._link(shown.RESULTS, valve=valve))
+            more = go(about.text("history"), self._link(shown.RESULTS, valve=valve))
             rows.append(more)
-        return joined(*rows, shown.go(about.text("write"), target))
+        return joined(*rows, go(about.text("write"), target))
 
     def _entries(self, valve: str) -> tuple[Stored, ...] | None:
         """None where they cannot be read; a page waits for that only once."""

@@ -12,8 +12,10 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from cardgen.record import names
+from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.model import Valve
+from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
 from cardgen.results.model import value_text
 from cardgen.server.asked import Asked, asked, is_place, valves_at
@@ -22,7 +24,7 @@ from cardgen.server.entry_script import SCRIPT
 from cardgen.server.frame import form
 from cardgen.server.photos import ACCEPTED
 from cardgen.server.said import DIFFERENCE, NOTES_MOST, Wrong, is_reading, measured_of
-from cardgen.server.shown import READINGS, go, kind_name, page, verdict_part
+from cardgen.server.shown import READINGS, judged_of, kind_name, next_step, page, title_of
 from cardgen.server.visit import LOGIN, Visit
 
 KEYS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "OL", "clear")
@@ -85,7 +87,14 @@ def _saved(visit: Visit, about: Asked) -> Markup | None:
         return None
     if not is_reading(entry):
         return element("p", about.text("report saved"), class_="verdict", role="status")
-    return verdict_part(about, measured_of(entry))
+    measured = measured_of(entry)
+    each = judged_of(about, measured)
+    parts: tuple[Child, ...] = ()
+    if each is not None:
+        step = element("p", next_step(about, each))
+        parts = (verdict_line(about.page_words, each), step)
+    head = element("p", element("b", title_of(about, measured)))
+    return element("div", head, *parts, class_="verdict", role="status")
 
 
 def _state(visit: Visit, about: Asked) -> Markup:

@@ -6,20 +6,13 @@ from urllib.parse import urlencode
 
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
+from cardgen.record.results_page import SIGNS
 from cardgen.server.asked import Asked, asked
 from cardgen.server.entries import Conflict, Photo, Stored, add
 from cardgen.server.entry_page import entry_form
 from cardgen.server.photos import Unusable, fit_photo
 from cardgen.server.said import Wrong, entry_from, is_reading, measured_of
-from cardgen.server.shown import (
-    READINGS,
-    SIGNS,
-    amount,
-    finding_of,
-    kind_name,
-    next_step,
-    sentence,
-)
+from cardgen.server.shown import READINGS, judged_of, next_step, title_of
 from cardgen.server.visit import Refusal, Visit
 
 
@@ -61,12 +54,16 @@ def _photo(visit: Visit) -> Photo | None:
 
 def _told(about: Asked, stored: Stored) -> dict[str, object]:
     """What the script shows of it."""
+    told = {"id": stored.id, "sign": "✓", "title": about.text("report saved")}
     if not is_reading(stored):
-        return {"id": stored.id, "sign": "✓", "title": about.text("report saved"), "lines": []}
-    measured = measured_of(stored)
-    finding = finding_of(about, measured)
-    title = f"{stored.valve}: {kind_name(about, stored.kind)}: {amount(measured)}"
-    if finding is None:
-        return {"id": stored.id, "sign": "✓", "title": title, "lines": []}
-    said = [sentence(about, finding), next_step(about, finding.name, finding)]
-    return {"id": stored.id, "sign": SIGNS[finding.outcome], "title": title, "lines": said}
+        return {**told, "lines": ()}
+    measured, words = measured_of(stored), about.page_words
+    each = judged_of(about, measured)
+    told["title"] = title_of(about, measured)
+    if each is None:
+        return {**told, "lines": ()}
+    finding = each.finding
+    lines = [words.of("verdict", finding.name, **finding.values), next_step(about, each)]
+    if each.outdated_by is not None:
+        lines.append(words("read before", revision=each.outdated_by))
+    return {**told, "sign": SIGNS[finding.outcome], "lines": lines}

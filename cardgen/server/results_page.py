@@ -10,7 +10,10 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
+from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.judging import judged
+from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, Measured, compare, trend
 from cardgen.server.asked import Asked, asked
 from cardgen.server.entries import Stored, entries
@@ -21,15 +24,11 @@ from cardgen.server.shown import (
     READINGS,
     RESULTS,
     TABLE,
-    amount,
-    finding_of,
-    go,
+    judged_of,
     kind_name,
     lines,
     page,
     row,
-    sentence,
-    sign,
     table,
 )
 from cardgen.server.visit import Visit
@@ -55,7 +54,9 @@ def results_page(visit: Visit) -> Response:
 
 
 def _together(about: Asked, measured: Sequence[Measured]) -> Iterator[Markup]:
-    patterns = compare(measured, about.now.valve)
+    known = [each for all_ in judged(about.job.revisions, measured).values() for each in all_]
+    of_today = {each.measured.id for each in known if each.outdated_by is None}
+    patterns = compare([each for each in measured if each.id in of_today], about.now.valve)
     if patterns:
         yield element("h2", about.text("together"))
     for pattern in patterns:
@@ -106,9 +107,9 @@ def _kind(visit: Visit, about: Asked, kind: Kind, own: Sequence[Stored]) -> Iter
 
 def _cells(visit: Visit, about: Asked, entry: Stored) -> Iterator[Child]:
     measured = measured_of(entry)
-    finding = finding_of(about, measured)
-    yield joined(element("b", amount(measured)), when(entry)[:16].replace("T", " "))
-    said = element("p", sign(finding.outcome), sentence(about, finding)) if finding else None
+    each = judged_of(about, measured)
+    yield joined(element("b", measured.shown), when(entry)[:16].replace("T", " "))
+    said = verdict_line(about.page_words, each) if each else None
     yield joined(said, *(private_part(about, entry) if visit.crew else ()))
 
 

@@ -7,23 +7,20 @@ from collections.abc import Iterable, Sequence
 from starlette.responses import Response
 
 from cardgen.record import names
+from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.results import Finding, Measured, Outcome, verdict
-from cardgen.results.model import value_text
-from cardgen.server.asked import Asked, last_valve
+from cardgen.record.judging import Judged, judged
+from cardgen.record.results_page import verdict_line
+from cardgen.results import Measured
+from cardgen.server.asked import Asked
 from cardgen.server.frame import document
 from cardgen.server.visit import Visit
 
 READINGS, RESULTS, REPORTS, TABLE, PHOTOS = (
     *("READINGS_", "RESULTS_", "REPORTS_", "READINGS_CSV_", "PHOTOS_"),
 )
-# A verdict is a word and a sign beside its colour of none: nothing is told by hue.
-SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
 STYLE = """
 .verdict{border-left:8px solid #111111;padding:4px 0 4px 12px;margin:8px 0}
-.verdict b{font-size:22px}
-.sign{display:inline-block;min-width:30px;text-align:center;border:3px solid #111111;\
-border-radius:6px;margin-right:8px;font-weight:800}
 .tiles{border:0;padding:0;margin:14px 0;display:grid;gap:10px;\
 grid-template-columns:repeat(auto-fill,minmax(140px,1fr))}
 .tiles legend{font-weight:700;padding:0;margin-bottom:6px}
@@ -94,68 +91,31 @@ def bar(visit: Visit, about: Asked) -> Markup:
     return element("nav", *links, class_="bar", aria_label=about.text("around"))
 
 
-def go(text: Child, href: str, about: str = "") -> Markup:
-    """A large link, with a second line if there is more to say."""
-    small = element("small", about) if about else None
-    return element("a", element("span", text, small), class_="go", href=href)
-
-
 def kind_name(about: Asked, kind: str) -> str:
     return str(about.words(f"measured.{kind}"))
 
 
-def amount(measured: Measured) -> str:
-    """`31.4 Ω`, `OL`."""
-    text = value_text(measured.value)
-    return text if text == "OL" else f"{text} {measured.kind.unit}"
+def judged_of(about: Asked, measured: Measured) -> Judged | None:
+    """With its verdict, against what the job said on that day; None of a valve it never had."""
+    found = judged(about.job.revisions, (measured,)).get(measured.valve)
+    return found[0] if found else None
 
 
-def finding_of(about: Asked, measured: Measured) -> Finding | None:
-    """The verdict against the newest revision that has the valve."""
-    valve = last_valve(about.job, measured.valve)
-    return verdict(measured, valve) if valve is not None else None
+def title_of(about: Asked, measured: Measured) -> str:
+    return f"{measured.valve}: {kind_name(about, measured.kind)}: {measured.shown}"
 
 
-def sentence(about: Asked, finding: Finding) -> str:
-    return str(about.words(f"verdict.{finding.name}", **finding.values))
-
-
-def next_step(about: Asked, name: str, finding: Finding) -> str:
-    return str(about.words(f"next.{name}", **finding.values))
-
-
-def sign(outcome: Outcome) -> Markup:
-    shown = element("span", SIGNS[outcome], class_="sign", aria_hidden="true")
-    return joined(shown, " ")
-
-
-def verdict_part(about: Asked, measured: Measured) -> Markup:
-    """Value, verdict and next step."""
-    finding = finding_of(about, measured)
-    head = f"{measured.valve}: {kind_name(about, measured.kind)}: {amount(measured)}"
-    if finding is None:
-        return element("div", element("b", head), class_="verdict")
-    return element(
-        "div",
-        element("p", sign(finding.outcome), element("b", head)),
-        element("p", sentence(about, finding)),
-        element("p", next_step(about, finding.name, finding)),
-        class_="verdict",
-    )
+def next_step(about: Asked, each: Judged) -> str:
+    return about.page_words.of("next", each.finding.name, **each.finding.values)
 
 
 def row(about: Asked, measured: Measured) -> Markup:
     """A value with its day and verdict, without who measured it."""
-    finding = finding_of(about, measured)
-    said: tuple[Child, ...] = (
-        f"{kind_name(about, measured.kind)}: ",
-        element("b", amount(measured)),
-    )
-    when_ = element("span", f" · {measured.when[:10]}", class_="small")
-    if finding is None:
-        return element("div", element("p", *said, when_), class_="verdict")
-    first = element("p", sign(finding.outcome), *said, when_)
-    return element("div", first, element("p", sentence(about, finding)), class_="verdict")
+    each = judged_of(about, measured)
+    day = element("span", f" · {measured.when[:10]}", class_="small")
+    head = element("p", f"{kind_name(about, measured.kind)}: ", element("b", measured.shown), day)
+    line = verdict_line(about.page_words, each) if each else None
+    return element("div", head, line, class_="verdict")
 
 
 def table(heads: Iterable[str], rows: Iterable[Iterable[Child]]) -> Markup:

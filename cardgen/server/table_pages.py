@@ -8,12 +8,13 @@ from starlette.responses import Response
 
 from cardgen.checks.paper import private_in
 from cardgen.problems import Place, Problem, Verdict, in_order
+from cardgen.record.frame import go
 from cardgen.record.html import Child, element
 from cardgen.results import Row, read_results, results_csv, strangers, value_text
 from cardgen.server.asked import Asked, asked, last_valve
 from cardgen.server.entries import Conflict, Entry, Stored, add, entries
 from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
-from cardgen.server.shown import RESULTS, go, page
+from cardgen.server.shown import RESULTS, page
 from cardgen.server.visit import Refusal, Visit
 
 _NAME = "readings.csv"

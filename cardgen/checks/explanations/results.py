@@ -119,6 +119,13 @@ ENTRIES = (
         2026-04-30,A1,ohms at the controller,31.4
         """,
     ),
+    error(
+        "reading-changed",
+        "a row was changed after it came out of the server",
+        "What a crew has entered stays as it was entered, so that the history can be believed.",
+        "Empty the cell of its id: it then comes in as another reading.",
+        base="results",
+    ),
     _shown(
         "reading-of-no-valve",
         "a reading names a valve that the job does not have",

@@ -1,0 +1,88 @@
+"""What crews have measured, for everybody and for crews."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.record.records import words
+from tests.server.crews import REPORTS, RESULTS, Served, enter, served
+
+
+@pytest.fixture
+def record(tmp_path: Path) -> Iterator[Served]:
+    with served(tmp_path) as found:
+        yield found
+
+
+def test_nothing_yet(record: Served) -> None:
+    assert "Nothing has been measured yet." in words(record.anyone().get(RESULTS).body)
+    history = record.anyone().get(f"{RESULTS}?valve=A1")
+    assert "Nothing has been measured yet." in words(history.body)
+
+
+def test_the_newest_of_each_valve_in_the_order_of_the_job(record: Served) -> None:
+    crew = record.crew()
+    for valve, value in (("A3", "40"), ("A1", "31.1"), ("A3", "32")):
+        enter(crew, {"valve": valve, "value": value})
+    text = words(record.anyone().get(RESULTS).body)
+    assert text.index("31.1 Ω") < text.index("32 Ω")
+    assert "40 Ω" not in text
+
+
+def test_what_several_values_show_together_comes_first(record: Served) -> None:
+    crew = record.crew()
+    for valve, value in {"A1": "31.1", "A2": "31.1", "A4": "OL", "A5": "OL"}.items():
+        enter(crew, {"valve": valve, "value": value})
+    text = words(record.anyone().get(RESULTS).body)
+    assert "A4, A5 read OL together and others do not" in text
+    assert "between A and VB-3" in text
+    assert text.index("read OL together") < text.index("31.1 Ω")
+
+
+def test_a_history_has_all_values_newest_first_and_how_they_moved(record: Served) -> None:
+    crew = record.crew()
+    for day, value in (("2026-05-01", "31.1"), ("2027-05-01", "34"), ("2028-05-01", "36.5")):
+        enter(crew, {"value": value, "when": day})
+    text = words(record.anyone().get(f"{RESULTS}?valve=A1").body)
+    assert "Up since 2026-05-01: from 31.1 to 36.5 Ω." in text
+    assert text.index("36.5 Ω 2028-05-01") < text.index("34 Ω 2027-05-01")
+
+
+def test_names_notes_and_photos_are_for_crews(record: Served) -> None:
+    crew = record.crew()
+    enter(crew, {"notes": "under the hedge"})
+    for path in (RESULTS, f"{RESULTS}?valve=A1"):
+        seen = words(record.anyone().get(path).body)
+        assert "31.1 Ω" in seen
+        assert not any(word in seen for word in ("Ana", "under the hedge", "CSV"))
+    history = words(crew.get(f"{RESULTS}?valve=A1").body)
+    assert "Ana" in history and "under the hedge" in history
+
+
+def test_reports_are_for_crews_newest_first(record: Served) -> None:
+    crew = record.crew()
+    for notes in ("the first", "the second\nin two lines"):
+        enter(crew, {"kind": "difference", "box": "VB-2", "notes": notes})
+    assert record.anyone().get(REPORTS).status == 303
+    page = crew.get(REPORTS)
+    text = words(page.body)
+    assert text.index("the second") < text.index("the first")
+    assert "the second<br>in two lines" in page.text
+    assert 'href="VB-2/"' in page.text
+
+
+@pytest.mark.parametrize("path", ["/NO_JOB/READINGS_", "/NO_JOB/RESULTS_", "//x/READINGS_"])
+def test_of_a_job_that_is_not_there(record: Served, path: str) -> None:
+    assert record.anyone().get(path).status in (400, 404)
+
+
+def test_in_spanish(record: Served) -> None:
+    enter(record.crew(), {"value": "OL"})
+    page = record.anyone().get(RESULTS, **{"Accept-Language": "es-MX,es;q=0.9"})
+    assert '<html lang="es">' in page.text
+    assert "OL: abierto en el vivo" in words(page.body)
+    again = record.anyone().get(f"{RESULTS}?language=es")
+    assert "OL: abierto en el vivo" in words(again.body)
