@@ -8,10 +8,15 @@ from string import Template
 
 import pytest
 
+from cardgen.allot import allot
+from cardgen.cards.readings_sheet import between_hots
 from cardgen.electrics import Reading, legs
 from cardgen.electrics.alternating import voltages
-from cardgen.trade.copper import resistance
+from cardgen.electrics.network import resistance_between
+from cardgen.layout import qr
+from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import METRES_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometre
+from tests.cards.printables import printable
 from tests.jobs import examined
 from tests.outside import tables
 
@@ -136,7 +141,22 @@ def test_e05_low_voltage_at_75_c(page_ohms: dict[float, float]) -> None:
     assert 24 - volts_of(text) == pytest.approx(answer("E05", "voltage drop"), abs=1e-9)
 
 
-# E06 and E07 are of 120 V and 20 A, which no coil of ours has.
+# -- S11: licence lesson, K = 12.9; its 120 V are no supply of ours, but volts lost know no supply
+
+
+@pytest.mark.parametrize(("case", "gauge", "mils"), [("E06", 12, 6530), ("E07", 8, 16510)])
+def test_e06_e07_drop_by_k(
+    page_ohms: dict[float, float], case: str, gauge: int, mils: float
+) -> None:
+    ours = min(gauge, 12) if gauge in (10, 12) else 10  # 8 AWG is no size of valve wiring
+    page_ohms[ours] = 12.9 * 1000 / mils
+    text = job(hot=f"{ours} AWG", common=f"{ours} AWG", run="A, 100 ft, VB-1", inrush=20, ohms=1)
+    drop = 24 - volts_of(text)
+    assert drop == pytest.approx(answer(case, "voltage drop"), abs=1e-4)
+    (page,) = tables.rows("worked_examples", id=case, quantity="voltage drop")
+    assert drop == pytest.approx(float(page["published_answer"]), abs=0.05)
+    assert 100 * drop / 120 == pytest.approx(answer(case, "percent"), abs=5e-3)
+
 
 # -- S12: Hole Notes magazine, coils side by side; wire neglected ------------------------------
 
@@ -146,6 +166,42 @@ def test_e08_valves_on_one_terminal(count: int, ohms: float) -> None:
     valves = ", ".join(f"A1{'abcd'[n]}: {{box: VB-1}}" for n in range(count))
     text = job(hot="10 AWG", common="10 AWG", run="A, 1 ft, VB-1", station=f"valves: {{{valves}}}")
     assert reading_of(text).ohms == pytest.approx(ohms, abs=0.003)  # 2 ft of 10 AWG
+
+
+# -- S52 and S51: the size of a printed code ---------------------------------------------------
+
+
+@pytest.mark.parametrize("row", tables.rows("worked_examples", id="E09"), ids=lambda r: r["title"])
+def test_e09_side_of_a_symbol(row: tables.Row, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(qr, "SMALLEST_MODULE", 0.0)  # retail goes below what we print
+    module = float(row["inputs"].rpartition("=")[2].removesuffix(" mm"))
+    side = float(row["published_answer"])
+    assert qr.module_size(29, side, 0.0) == pytest.approx(module, abs=1e-9)
+    assert qr.module_size(29, side - 0.01, 0.0) != pytest.approx(module, abs=1e-9)
+
+
+def test_e10_five_dots_of_300_dpi(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(qr, "SMALLEST_MODULE", 0.0)
+    dot = 25.4 / 300
+    five = qr.module_size(29, 37 * 5.5 * dot, dot)  # room for five whole dots, not for six
+    assert five == pytest.approx(answer("E10", "module size"), abs=1e-4)
+    assert five == pytest.approx(0.42, abs=0.01)  # as the page rounds
+
+
+def test_e11_letters_that_one_campus_reads_from_15_ft() -> None:
+    """S14 takes 1/360 of the distance; S58, which our letters follow, asks for more."""
+    (row,) = tables.rows("worked_examples", id="E11")
+    theirs = 0.5 / (float(row["published_answer"]) * 12)
+    (ours,) = tables.rows(
+        "z535_letter_height",
+        rule="ANSI Z535.2 table",
+        case="message, favourable",
+        distance="15",
+        distance_unit="ft",
+        height_unit="in",
+    )
+    assert theirs == pytest.approx(1 / 360)
+    assert float(ours["height"]) > 0.5
 
 
 # -- computed from the wire table, S01 ---------------------------------------------------------
@@ -244,7 +300,32 @@ def test_d10_transformer() -> None:
     assert [f"{va:.1f} VA" in p.sentence for p in found] == [True]
 
 
-# D11 is about counting conductors: see tests/allot.
+D11 = """\
+job: {code: EX-1, site: Example, revision: 1, date: 2026-03-14}
+record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
+controllers:
+  A: {place: wall, supply: 24 V AC, stations: 12, common: K1 white}
+cables:
+  K1:
+    singles:
+      - {colour: red, gauge: 14 AWG, flags: [A1 to A12, MV, SP-1, SP-2, SP-COM]}
+      - {colour: white, gauge: 14 AWG}
+    run: [A, 100 ft, VB-1]
+boxes: {VB-1: {}}
+master valves: {MV-A: {controllers: A, box: VB-1, hot: K1 red MV}}
+spares:
+  SP-1: {conductor: K1 red SP-1}
+  SP-2: {conductor: K1 red SP-2}
+  SP-COM: {conductor: K1 red SP-COM}
+stations:
+"""
+
+
+def test_d11_counts_the_conductors_of_a_leg() -> None:
+    text = D11 + "".join(f"  A{n}: {{area: lawn {n}, box: VB-1}}\n" for n in range(1, 13))
+    (leg,) = allot(text).legs
+    assert leg.needs == answer("D11", "conductors")
+    assert (leg.hots, leg.commons, leg.others, leg.spares) == (12, 1, 1, 3)
 
 
 def kft(number: float) -> float:
@@ -283,3 +364,33 @@ def test_o05_two_coils_side_by_side() -> None:
 def test_o13_a_coil_of_24_ohms_far_away() -> None:
     text = job(hot="14 AWG", common="14 AWG", run="A, 1500 ft, VB-1", ohms=24)
     assert reading_of(text).ohms == pytest.approx(expected("O13"), abs=0.002)
+
+
+def test_o02_o03_what_is_left_of_the_wire_before_a_short() -> None:
+    """The loop of O01 without its coil, and of half the length."""
+    for case, feet in (("O02", 400), ("O03", 200)):
+        whole = reading_of(job(run=f"A, {feet} ft, VB-1")).ohms
+        assert whole is not None
+        assert whole - 30 == pytest.approx(expected(case), abs=0.002)
+
+
+def test_o07_o08_o09_two_coils_in_a_row() -> None:
+    """Between two hots that meet at the valves, as the test sheet asks for them."""
+    both = job(more="  A2: {area: beds, box: VB-1, hot: K1 red A2}")
+    (row,) = between_hots(printable(both), printable(both).job.controllers["A"])
+    assert str(row[2]).replace("\xa0", " ").startswith(f"{expected('O08'):.1f}")
+    assert expected("O07") == expected("O08") == expected("O09")
+
+
+def test_o10_two_unlike_coils_on_one_station() -> None:
+    both = [("hot", "common", 48.0), ("hot", "common", 26.0)]
+    assert resistance_between(both, "hot", "common") == pytest.approx(expected("O10"), abs=5e-4)
+
+
+@pytest.mark.parametrize(("case", "celsius"), [("O11", 45), ("O12", 0)])
+def test_o11_o12_a_coil_at_another_temperature(case: str, celsius: float) -> None:
+    """The program prints ohms for 20 C with a band; a coil so warm or cold stays inside."""
+    assert 30 * (1 + AWG_COEFFICIENT * (celsius - 20)) == pytest.approx(expected(case), abs=0.001)
+    reading = reading_of(job(run="A, 1 ft, VB-1"))
+    assert reading.low is not None and reading.high is not None
+    assert reading.low < expected(case) < reading.high
