@@ -221,4 +221,6 @@ def _wants_json(request: Request) -> bool:
 def _to_login(visit: Visit, request: Request) -> Response:
     if visit.json or request.method not in ("GET", "HEAD"):
         raise Refusal(401, "login")
-    return RedirectResponse(f"{LOGIN}?to={quote(request.url.path)}", 303)
+    query = request.url.query
+    back = f"{request.url.path}?{query}" if query else request.url.path
+    return RedirectResponse(f"{LOGIN}?to={quote(back)}", 303)

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
+from cardgen.record.frame import go, listed
 from cardgen.record.html import element
 from cardgen.server import pins, sessions
 from cardgen.server.frame import document, field, form
@@ -62,18 +63,21 @@ class Login:
         device = _device(visit, name)
         try:
             async with self._turnstile.turn(visit.network, device):
-                cookies = await loop.run_in_executor(self._hashing, self._tried, visit, name, pin)
+                known = await loop.run_in_executor(self._hashing, self._tried, visit, name, pin)
         except Wait as wait:
             headers = {"Retry-After": str(wait.seconds)}
             raise Refusal(429, "wait", headers=headers, seconds=wait.seconds) from wait
-        if cookies is None:
+        if known is None:
             self._turnstile.failed(visit.network, device)
             return _refused(visit)
         self._turnstile.passed(device)
-        return _welcome(visit, *cookies)
+        return _welcome(visit, *known)
 
-    def _tried(self, visit: Visit, name: str, pin: str) -> tuple[str, str] | None:
-        """The cookies of session and phone, or None; takes as long whether there is such a crew."""
+    def _tried(self, visit: Visit, name: str, pin: str) -> tuple[str, str, str] | None:
+        """The crew, and the cookies of its session and phone; None if the PIN is not its own.
+
+        It takes as long where there is no such crew.
+        """
         crew = pins.crew_of(visit.store, name)
         right = pins.matches(pin[: pins.MOST + 1], crew.pin if crew else self._nobody)
         if crew is None or not right:
@@ -84,8 +88,8 @@ class Login:
         if visit.session is not None:
             sessions.end(visit.store, visit.session, network=visit.network)
         session = sessions.begin(visit.store, crew.name, crew.version, network=visit.network)
-        known = [crew.name, secrets.token_urlsafe(16)]
-        return session, sessions.signed(visit.store, sessions.DEVICE, known)
+        device = [crew.name, secrets.token_urlsafe(16)]
+        return crew.name, session, sessions.signed(visit.store, sessions.DEVICE, device)
 
     def log_out(self, visit: Visit) -> Response:
         """End the session, here and for whoever has a copy of the cookie."""
@@ -123,9 +127,9 @@ def _set(response: Response, visit: Visit, name: str, value: str, lasts: int) ->
     )
 
 
-def _welcome(visit: Visit, session: str, device: str) -> Response:
+def _welcome(visit: Visit, crew: str, session: str, device: str) -> Response:
     if visit.json:
-        response: Response = JSONResponse({"crew": visit.form.get("crew", "")})
+        response: Response = JSONResponse({"crew": crew})
     else:
         response = RedirectResponse(_target(visit.form.get("to", "")), 303)
     _set(response, visit, sessions.SESSION, session, sessions.LASTS)
@@ -177,12 +181,7 @@ def _form(visit: Visit, to: str, *, wrong: bool = False) -> Response:
 
 
 def _logged_in(visit: Visit) -> Response:
-    jobs = [
-        element("a", element("span", f"{job.now.site} {job.now.job}"), class_="go",
-                href=f"/{job.path}/" if job.path else "/")
-        for job in visit.jobs
-    ]  # fmt: skip
+    jobs = [go(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in visit.jobs]
     title = visit.words("server.logged in", crew=visit.crew)
     out = form(visit, LOGOUT, element("button", visit.words("server.log out"), class_="quiet"))
-    rows = element("ul", *(element("li", job) for job in jobs), class_="list")
-    return document(visit.words, title, element("h1", title), rows, out)
+    return document(visit.words, title, element("h1", title), listed(jobs), out)

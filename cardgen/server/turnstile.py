@@ -72,17 +72,16 @@ class Turnstile:
             try:
                 yield
             finally:
-                self._busy, self._last = False, self._clock()
-                self._next()
+                self._last = self._clock()
+                self._release()
 
     def failed(self, network: str, device: str) -> None:
         """Note a wrong PIN."""
-        now = self._clock()
-        for who in filter(None, (device or network,)):
-            times = self._failed.setdefault(who, [])
-            times.append(now)
-            del times[:-OWN]
-            self._failed.move_to_end(who)
+        now, who = self._clock(), device or network
+        times = self._failed.setdefault(who, [])
+        times.append(now)
+        del times[:-OWN]
+        self._failed.move_to_end(who)
         if not device:
             self._strangers.append(now)
             del self._strangers[: -CALM - 1]
@@ -119,18 +118,23 @@ class Turnstile:
         try:
             async with asyncio.timeout(PATIENCE):
                 await turn
-        except TimeoutError as error:
-            raise Wait(GAP) from error
-        finally:
+        except BaseException as error:
             self._leave(one)
+            if isinstance(error, TimeoutError):
+                raise Wait(GAP) from error
+            raise
 
     def _leave(self, one: _Waiting) -> None:
-        """Whoever gave up while being called must not hold up the lane."""
+        """Whoever gives up must not hold up the lane, even if it was called at that very moment."""
         if one in self._queue:
             self._queue.remove(one)
             heapq.heapify(self._queue)
-        elif one.turn.cancelled():
-            self._next()
+        elif not one.turn.cancelled() and one.turn.exception() is None:
+            self._release()
+
+    def _release(self) -> None:
+        self._busy = False
+        self._next()
 
     def _refuse_early(self, network: str) -> None:
         failures = self.failures(network)

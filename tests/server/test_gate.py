@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
+from html import unescape
 from urllib.parse import urlencode
 
 import pytest
 from starlette.responses import JSONResponse, Response
 
 from cardgen.server.visit import FORM, JSON, PARTS, PHOTO_SIZE, Page, Visit
-from tests.server.phones import JOB, Phone, gate, live, opened, raw, record, status
+from tests.server.phones import JOB, PIN, Phone, gate, live, opened, raw, record, status
 
 FORM_KIND = {"Content-Type": FORM}
 
@@ -222,9 +224,11 @@ def test_a_page_for_crews_leads_to_the_login_and_back(port: int) -> None:
     phone = Phone(port)
     answer = phone.get("/ECHO_")
     assert (answer.status, answer.headers["location"]) == (303, "/LOGIN_?to=/ECHO_")
+    answer = phone.get("/ECHO_?valve=A1&x=%C3%A4")
     form = phone.get(answer.headers["location"])
-    sent = phone.post("/LOGIN_", crew="ben", pin="valve-90210", to="/ECHO_", token=form.token)
-    assert sent.headers["location"] == "/ECHO_"
+    (to,) = re.findall('name="to" value="([^"]*)"', form.text)
+    sent = phone.post("/LOGIN_", crew="ben", pin=PIN, to=unescape(to), token=form.token)
+    assert sent.headers["location"] == "/ECHO_?valve=A1&x=%C3%A4"
     assert json.loads(phone.get("/ECHO_").body)["crew"] == "Ben"
     late = Phone(port).post("/ECHO_", note="written before the session came to its end")
     assert late.status == 401
@@ -281,9 +285,9 @@ def test_a_page_of_another_site_cannot_send(ana: Phone, headers: dict[str, str])
 def test_a_login_form_is_bound_to_its_phone(port: int) -> None:
     other = Phone(port).get("/LOGIN_").token
     victim = Phone(port)
-    assert victim.post("/LOGIN_", crew="Ben", pin="valve-90210", token=other).status == 403
+    assert victim.post("/LOGIN_", crew="Ben", pin=PIN, token=other).status == 403
     victim.get("/LOGIN_")
-    assert victim.post("/LOGIN_", crew="Ben", pin="valve-90210", token=other).status == 403
+    assert victim.post("/LOGIN_", crew="Ben", pin=PIN, token=other).status == 403
 
 
 # ---- mistakes ------------------------------------------------------------------------------

@@ -221,6 +221,51 @@ def test_who_gives_up_while_waiting_holds_up_nobody() -> None:
     run(check())
 
 
+def test_who_gives_up_when_just_called_holds_up_nobody() -> None:
+    async def check() -> None:
+        gate = Turnstile(Clock())
+        blocked = asyncio.Event()
+
+        async def slow() -> None:
+            async with gate.turn("a", ""):
+                await blocked.wait()
+            assert gate._busy  # the second is called, and has not gone on yet
+            second.cancel()
+
+        first = asyncio.create_task(slow())
+        second = asyncio.create_task(one_try(gate, "b"))
+        await asyncio.sleep(0)
+        blocked.set()
+        await first
+        await asyncio.gather(second, return_exceptions=True)
+        assert second.cancelled()
+        async with asyncio.timeout(5):
+            await one_try(gate, "c")
+
+    run(check())
+
+
+def test_who_waits_too_long_is_told_to_come_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    async def check() -> None:
+        gate = Turnstile(Clock())
+        monkeypatch.setattr(turnstile, "PATIENCE", 0.05)
+        blocked = asyncio.Event()
+
+        async def slow() -> None:
+            async with gate.turn("a", ""):
+                await blocked.wait()
+
+        first = asyncio.create_task(slow())
+        await asyncio.sleep(0)
+        with pytest.raises(Wait):
+            await one_try(gate, "b")
+        blocked.set()
+        await first
+        await one_try(gate, "b")
+
+    run(check())
+
+
 def test_what_is_remembered_has_an_end(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(turnstile, "_REMEMBERED", 100)
     gate = Turnstile(Clock())
