@@ -278,8 +278,8 @@ ROWS = [
 
 
 @pytest.mark.xdist_group("print quarry")
-@pytest.mark.parametrize(("name", "row"), ROWS, ids=[name for name, _ in ROWS])
-def test_each_row(name: str, row: Row) -> None:
+@pytest.mark.parametrize("row", [row for _, row in ROWS], ids=[name for name, _ in ROWS])
+def test_each_row(row: Row) -> None:
     CHECKS[row["used_by"]](row)
 
 
