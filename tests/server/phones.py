@@ -113,9 +113,9 @@ def command(*argv: str | Path) -> list[str]:
 
 @contextmanager
 def running(*argv: str | Path) -> Iterator[tuple[int, subprocess.Popen[str]]]:
-    """`cardgen serve`, until it answers; its port."""
+    """`cardgen serve` at a free port or the one in `argv`, until it answers; its port."""
     process = subprocess.Popen(
-        command("serve", *argv, "--port", "0"),
+        command("serve", "--port", "0", *argv),
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
@@ -156,10 +156,11 @@ class Answer:
 
 @dataclass(slots=True)
 class Phone:
-    """A browser as far as cookies go."""
+    """A browser as far as cookies go; `address` is its own, any of this machine's."""
 
     port: int
     cookies: dict[str, str] = field(default_factory=dict)
+    address: str = "127.0.0.1"
 
     def ask(
         self,
@@ -169,7 +170,8 @@ class Phone:
         headers: Mapping[str, str] | None = None,
     ) -> Answer:
         """Send one request as it is."""
-        connection = HTTPConnection("127.0.0.1", self.port, timeout=30)
+        own = (self.address, 0)
+        connection = HTTPConnection("127.0.0.1", self.port, timeout=60, source_address=own)
         try:
             sent = dict(headers or {})
             if self.cookies:

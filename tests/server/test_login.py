@@ -5,8 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Event
+
+import pytest
 
 from cardgen.server import turnstile
 from cardgen.server.store import Store
@@ -80,6 +84,37 @@ def test_too_many_wrong_pins_have_to_wait_but_a_known_phone_does_not(tmp_path: P
         # After the wait the right PIN of a fresh phone is right.
         turns._failed["127.0.0.0/24"] = [at - 60 for at in turns._failed["127.0.0.0/24"]]
         assert Phone(port).log_in("Ben", PIN).status == 303
+
+
+def test_guessers_from_everywhere_keep_no_crew_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(turnstile, "GAP", 0.2)
+    stop = Event()
+
+    def guesses(network: int, port: int) -> int:
+        tries = 0
+        while not stop.is_set():
+            tries += 1
+            answer = Phone(port, address=f"127.7.{network}.1").log_in("Ana", f"guess-{tries}")
+            assert answer.status in (403, 429)
+        return tries
+
+    with office(tmp_path) as (port, _, turns), ThreadPoolExecutor(12) as crowd:
+        known = Phone(port)
+        known.log_in()
+        del known.cookies["cardgen-session"]
+        guessing = [crowd.submit(guesses, network, port) for network in range(12)]
+        while len(turns._strangers) <= turnstile.CALM:  # until strangers have to wait
+            assert not any(done.done() for done in guessing)
+        assert known.log_in().status == 303
+        fresh = Phone(port, address="127.9.9.9")
+        statuses = [fresh.log_in("Ben").status]
+        while statuses[-1] == 429 and len(statuses) < 5:
+            statuses.append(fresh.log_in("Ben").status)
+        assert statuses[-1] == 303
+        stop.set()
+        assert sum(done.result() for done in guessing) > turnstile.CALM
 
 
 def test_a_device_cookie_that_is_not_ours_is_none(tmp_path: Path) -> None:
