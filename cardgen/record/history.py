@@ -22,8 +22,8 @@ _BESIDE = {
     *("joints", "passing", "capped", "neighbours", "ties", "coordinates", "size"),
     *("notes", "volts", "milliamperes"),
 }
-# What is kept of a value beside it.
-_OF_RESULT = ("id", "when", "job", "box", "valve", "kind")
+# What is kept of a value beside it: the valve says the box, the folder the job.
+_OF_RESULT = ("id", "when", "valve", "kind")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,7 @@ class History:
     def with_results(self, new: Iterable[Measured]) -> History:
         """The same with values more; one with the id of an earlier one corrects that one."""
         found = {each.id: each for each in self.results}
-        found |= {each.id: replace(each, by="", notes="") for each in new}
+        found |= {each.id: replace(each, job="", box="", by="", notes="") for each in new}
         return replace(self, results=oldest_first(found.values()))
 
 
@@ -121,7 +121,7 @@ def _result_of(said: Any) -> Measured:
     value = value_of(said["value"])
     if value is None or said["kind"] not in set(Kind):
         raise Unfit("no result")
-    return Measured(**{**said, "kind": Kind(said["kind"]), "value": value})
+    return Measured(**{**said, "kind": Kind(said["kind"]), "value": value, "job": "", "box": ""})
 
 
 def changes(box: str, then: Revision, now: Revision) -> tuple[Change, ...]:

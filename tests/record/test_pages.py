@@ -10,7 +10,7 @@ import pytest
 
 from cardgen.cards import cards_of
 from cardgen.cards.expected import at_controller
-from cardgen.cards.model import Code
+from cardgen.cards.model import CardKind, Code, Table
 from cardgen.checks.marking import record_spelling
 from cardgen.record import offline
 from tests.jobs import SAMPLES, sample
@@ -133,7 +133,34 @@ def test_coordinates_open_a_map_and_come_before_the_ties() -> None:
         place, "{place: front bed, coordinates: '51.12345, -1.12345'}"
     )
     page = tree(made(text, Path("nowhere")).files["VB-2/index.html"])
+    # RFC 5870: latitude, longitude; the figures beside it for phones that do not know the link.
     assert "geo:51.12345,-1.12345" in [link.get("href") for link in page.iter("a")]
+    assert "Open the map Latitude, longitude: 51.12345, -1.12345" in words(page)
+
+
+def test_without_coordinates_there_are_distances_and_no_map() -> None:
+    page = tree(sample_files("larkspur")["VB-1/index.html"])
+    assert not any((link.get("href") or "").startswith("geo") for link in page.iter("a"))
+    assert "How to find it front walk 6.5 ft from garage corner" in words(page)
+
+
+def test_the_loop_of_a_spare_is_that_of_the_printed_list() -> None:
+    """On the page of each box it comes to, and in the list of all."""
+    files = sample_files("quarry")
+    (card,) = cards_of(printable("quarry"))[CardKind.SPARE_LIST]
+    table = card.fields["spares"]
+    assert isinstance(table, Table)
+    known = 0
+    for row in table.rows:
+        said = dict(zip(table.columns, row, strict=True))
+        expected = re.fullmatch(r"([\d.]+)\D+(\d+)–(\d+)\D*", str(said["loop expects, Ω"]))
+        known += expected is not None
+        loop = "{} Ω {} to {} Ω".format(*expected.groups()) if expected else "not known"
+        title = f"Loop from {said['from']}, tied in {said['last box']} {loop}"
+        for name in ("SPARE_LIST", record_spelling(str(said["last box"]))):
+            text = words(files[f"{name}/index.html"])
+            assert title in text[text.index(str(said["flag"])) :]
+    assert known > 3
 
 
 @pytest.mark.parametrize("job", SAMPLES)

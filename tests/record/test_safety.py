@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import csv
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from cardgen.build.recording import Wanted
 from cardgen.record.codec import Unfit, dumped, loaded
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.model import Change
 from cardgen.record.words import PageWords
 from cardgen.words import english
-from tests.record.records import made, pages, tree, words
+from tests.record.records import BOTH, made, pages, tree, words
 
 EVIL = "</style></script><script>alert(1)</script>\"'><b onclick=x>&amp;{0}{job}"
 SHORT = "<b onclick=x>&amp;"  # for a band, which the drawing shows in one line
@@ -45,13 +48,13 @@ changes:
 """
 
 
-def filled(text: str) -> dict[str, bytes]:
+def filled(text: str, wanted: Wanted = BOTH) -> dict[str, bytes]:
     job = JOB
     for name in TEXTS:
         said = SHORT if text and name == "TAPE" else text or name
         quoted = said.replace("'", "''")
         job = re.sub(rf"\b{name}\b", lambda _, q=quoted: f"'{q}'", job)  # type: ignore[misc]
-    return dict(made(job, Path("nowhere")).files)
+    return dict(made(job, Path("nowhere"), wanted).files)
 
 
 def shape(page: bytes) -> list[tuple[object, list[str]]]:
@@ -62,9 +65,23 @@ def shape(page: bytes) -> list[tuple[object, list[str]]]:
 def test_a_text_that_is_markup_adds_no_element() -> None:
     plain, evil = pages(filled("")), pages(filled(EVIL))
     for name, page in evil.items():
-        if not name.startswith("WIRING_DRAWING"):  # its lines break where a text is longer
+        if "WIRING_DRAWING" not in name:  # its lines break where a text is longer
             assert shape(page) == shape(plain[name]), name
     assert sum(EVIL in words(page) for page in evil.values()) > 5
+
+
+def test_a_row_of_readings_adds_no_element_and_its_texts_go_nowhere(tmp_path: Path) -> None:
+    readings = tmp_path / "readings.csv"
+    with readings.open("w", encoding="utf-8", newline="") as stream:
+        writer = csv.writer(stream)
+        writer.writerow(("when", "box", "valve", "kind", "value", "by", "notes"))
+        row = ("2026-03-14", EVIL, "A1", "ohms at the controller", "31.2", EVIL, EVIL)
+        writer.writerow(row)
+    wanted = replace(BOTH, results=readings)
+    read, plain = filled("", wanted), filled("")
+    assert "last read 31.2 Ω" in words(read["VB-1/index.html"])
+    assert not any(b"alert" in data for data in read.values())
+    assert set(read) == set(plain)
 
 
 def test_the_drawing_has_no_script_of_a_text() -> None:
