@@ -16,6 +16,7 @@ from cardgen.examine import examine_text
 from cardgen.layout.load import load_layouts
 from cardgen.problems import Problem, Verdict
 from cardgen.results import read_results, strangers
+from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS
 
 PACKAGE = Path(__file__).parents[2] / "cardgen"
@@ -29,7 +30,7 @@ CODE = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*\Z")
 # Words that reporters also take, and that are no codes.
 OTHER_WORDS = {"any"}
 # What the text of a job does not show.
-OTHER_BASES = ("allot", "print", "stock", "face", "results")
+OTHER_BASES = ("allot", "print", "stock", "face", "words", "results")
 # No text of a job shows these: they are of the file as bytes, or of allotting and printing.
 NOT_SHOWN = {
     *("file-unreadable", "file-too-large", "not-utf-8", "not-text", "byte-order-mark"),
@@ -144,6 +145,20 @@ def test_the_snippets_of_stock(entry: Explanation, tmp_path: Path) -> None:
 def test_the_snippets_of_faces(entry: Explanation, tmp_path: Path) -> None:
     assert layout_codes(tmp_path, "faces", entry.wrong) == {entry.code}
     assert layout_codes(tmp_path, "faces", entry.right) == set()
+
+
+@pytest.mark.parametrize(
+    "entry", [e for e in EXPLANATIONS.values() if e.base == "words"], ids=lambda entry: entry.code
+)
+def test_the_snippets_of_words(entry: Explanation, tmp_path: Path) -> None:
+    """A correction of a shipped language; a language of one's own must be whole."""
+    (tmp_path / "words").mkdir()
+    language = "es" if entry.right else "de"
+    snippets = {entry.wrong: {entry.code}} | ({entry.right: set()} if entry.right else {})
+    for snippet, codes in snippets.items():
+        (tmp_path / "words" / f"{language}.yaml").write_text(snippet, encoding="utf-8")
+        _, problems = load_words((language,), tmp_path)
+        assert {problem.code for problem in problems} == codes
 
 
 @pytest.mark.parametrize(

@@ -22,6 +22,7 @@ from cardgen.checks.explanations import (
     terminals,
     two_wire,
     values,
+    words,
 )
 from cardgen.checks.explanations.model import Explanation
 
@@ -40,6 +41,7 @@ _TOPICS = (
     two_wire,
     paper,
     layouts,
+    words,
     results,
 )
 EXPLANATIONS: Mapping[str, Explanation] = {

@@ -13,6 +13,7 @@ columns:
   - frame: {x: 3 mm, y: 20 mm, width: 47 mm, height: 20 mm}
     blocks: [{field: area, capitals: 4 mm, least: 2.2 mm, rule: ours}]
 """
+_LEAST = "NUREG-0700 minimum of 15 minutes of arc"
 _FLAG = """
 kind: flag
 format: flag
@@ -128,6 +129,16 @@ ENTRIES = (
         "Exchange the two numbers.",
         _TAG.replace("least: 6 mm", "least: 14 mm"),
         _TAG,
+        base="face",
+    ),
+    error(
+        "letters-below-rule",
+        "the least letters of a block are smaller than their rule allows",
+        "A rule with a distance promises that the card can be read from there: NUREG-0700 takes "
+        "15 minutes of arc, 4 mm of letter for each metre, as the least.",
+        "Larger least letters, or the distance from where it is really read.",
+        _TAG.replace("least: 2.2 mm, rule: ours", f"least: 2.2 mm, rule: {_LEAST} at 0.8 m"),
+        _TAG.replace("least: 2.2 mm, rule: ours", f"least: 2.2 mm, rule: {_LEAST} at 0.55 m"),
         base="face",
     ),
 )

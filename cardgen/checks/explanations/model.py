@@ -17,8 +17,8 @@ class Explanation:
     mend: the way out.
     wrong, right: parts of a job with and without it; empty where no text can show it.
     base: the sound job whose sections the snippets take the place of; `text` if they are the
-        whole file, `stock` or `face` for layouts, `allot` where it comes only while allotting,
-        `print` where it comes only while printing, `results` for readings in a CSV file.
+        whole file, `stock`, `face` or `words` for layouts, `allot` where it comes only while
+        allotting, `print` where it comes only while printing, `results` for readings in a CSV file.
     """
 
     code: str
