@@ -174,7 +174,11 @@ def read_manifest(path: Path) -> History:
 
 
 def _history(found: Mapping[str, Any], path: Path) -> History:
-    if found.get("format", 1) == 1:
+    if "format" not in found:
+        if "cards" not in found:
+            raise Refused(
+                f"'{path}' is that of a job record", "prints lie in a folder of their own"
+            )
         return History(job=found["job"], files=tuple(found["files"]), has_older=True)
     if found["format"] != FORMAT:
         raise Refused(f"'{path}' is of a newer cardgen", "use that, or print into another folder")

@@ -204,6 +204,12 @@ def test_an_older_cardgen_left_files_but_not_what_they_said(tmp_path: Path) -> N
     assert read_history(tmp_path) == History(job="QUAR-24", files=("a.pdf",), has_older=True)
 
 
+def test_a_job_record_is_no_print(tmp_path: Path) -> None:
+    write_set(tmp_path, {"index.html": b"x"}, {"job": "QUAR-24", "key": "K"}, replace=False)
+    with pytest.raises(Refused, match="is that of a job record"):
+        read_history(tmp_path)
+
+
 def test_a_manifest_that_cannot_be_read(tmp_path: Path) -> None:
     (tmp_path / MANIFEST).mkdir()
     with pytest.raises(Refused, match="cannot be read: is a directory"):

@@ -392,7 +392,7 @@ def test_an_older_manifest_is_gone_on_from_but_not_compared_with(
     tags = ("--out", out, "--only", "valve-tags")
     assert run(job(1), *tags) == 0
     now = json.loads((out / MANIFEST).read_text("utf-8"))
-    old = {name: now[name] for name in ("job", "key", "revision", "date", "files")}
+    old = {name: now[name] for name in ("job", "key", "revision", "date", "cards", "files")}
     (out / MANIFEST).write_text(json.dumps(old), encoding="utf-8")
     assert run(job(2), *tags, "--since", "1") == 2
     assert "of an earlier cardgen, which did not keep" in capsys.readouterr().err
