@@ -15,7 +15,7 @@ from cardgen.server.gate import Gate
 
 # All of these are our choice.
 HEADERS = 16 * 1024  # bytes before the body at most
-CONNECTIONS = 256
+CONNECTIONS = 900  # below the 1,024 files that a process may usually have open
 OF_ONE = 64  # connections of one address, unless it is this machine or a proxy
 ASKING = 15.0  # seconds for a request to arrive without its body
 DRAINING = 20.0  # seconds in which the rest of a body that nobody reads may still come

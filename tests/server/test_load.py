@@ -1,0 +1,16 @@
+"""Fifty crews write and five hundred phones read; killed half-way, nothing acknowledged is lost."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.benchmarks.load import CREWS, READERS, load
+
+
+def test_what_was_acknowledged_is_there_after_a_kill_under_load(tmp_path: Path) -> None:
+    found = load(tmp_path, 24.0)  # the benchmark does the same for a minute
+    assert not found.lost
+    assert not found.refused and not found.cut
+    # All of them came to their turn, before and after.
+    assert len(found.acknowledged) > 4 * CREWS
+    assert len(found.read) > 4 * READERS
