@@ -8,7 +8,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from cardgen.server.files import Files
+from cardgen.server.visit import Refusal
 from tests.server.phones import JOB, PAGE, Phone, raw, serving, status
 
 SECRET = b"not to be published"
@@ -86,6 +90,31 @@ def test_what_is_not_of_the_record_is_not_there(web: tuple[int, Path], target: s
     assert status(got) in (400, 404), got[:300]
     assert SECRET not in got
     assert b"Set-Cookie" not in got
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    st.lists(
+        st.one_of(
+            st.sampled_from(
+                [*UP, *SLASH, JOB, "VB-1", "index.html", "link.txt", "folder", ".hidden", ".", ""]
+            ),
+            st.text(max_size=4),
+        ),
+        max_size=8,
+    )
+)
+def test_whatever_is_asked_for_nothing_but_the_record_is_found(
+    web: tuple[int, Path], parts: list[str]
+) -> None:
+    root = (web[1] / "web").resolve()
+    for path in ("/" + "/".join(parts), "/" + "".join(parts)):
+        try:
+            real = Files(root)._real(path)
+        except Refusal:
+            continue
+        assert real.is_relative_to(root)
+        assert not any(part.startswith(".") for part in real.relative_to(root).parts)
 
 
 def test_a_line_break_in_the_target_is_no_second_line(web: tuple[int, Path]) -> None:
