@@ -48,7 +48,7 @@ def entry_form(
         _alert(about, wrong),
         element("div", id="said", hidden=True, role="status", aria_live="polite"),
         _saved(visit, about),
-        _state(visit, about),
+        _state(about),
         element("div", id="waiting", class_="alert", hidden=True, role="status"),
         element("ul", *_ways(visit, about, place), class_="list"),
         _reading(visit, about, place, typed),
@@ -69,9 +69,10 @@ def _ways(visit: Visit, about: Asked, place: str) -> Iterator[Markup]:
     if place:
         yield element("li", go(place, f"{names.box_folder(place)}/"))
     if not visit.crew:
-        here = f"{about.path}/{READINGS}"
-        to = f"{here}?{urlencode({'box': place})}" if place else here
-        yield element("li", go(about.text("log in first"), f"{LOGIN}?{urlencode({'to': to})}"))
+        query = {"box": place, "valve": visit.query.get("valve", "")}
+        to = urlencode({name: value for name, value in query.items() if value})
+        here = f"{about.path}/{READINGS}{'?' if to else ''}{to}"
+        yield element("li", go(about.text("log in first"), f"{LOGIN}?{urlencode({'to': here})}"))
 
 
 def _alert(about: Asked, wrong: Wrong | None) -> Markup | None:
@@ -97,13 +98,12 @@ def _saved(visit: Visit, about: Asked) -> Markup | None:
     return element("div", head, *parts, class_="verdict", role="status")
 
 
-def _state(visit: Visit, about: Asked) -> Markup:
+def _state(about: Asked) -> Markup:
     """What the script says, so that it holds no word."""
     return element(
         "div",
         id="state",
         hidden=True,
-        data_crew=visit.crew,
         data_waits=about.text("waits", number="#number"),
         data_waits_one=about.text("waits one", number="#number"),
         data_login=about.text("log in to send"),
@@ -132,6 +132,7 @@ def _reading(visit: Visit, about: Asked, place: str, typed: Mapping[str, str]) -
         *_hidden(place),
         *_valves(about, valves, typed.get("valve", visit.query.get("valve", ""))),
         _kinds(about, typed.get("kind", str(Kind.CONTROLLER))),
+        element("p", about.page_words("how to read"), class_="small"),
         *_value(about, typed),
         _notes(about, "notes", "notes", typed if typed.get("kind") != DIFFERENCE else _NOTHING),
         _photo(about, "photo"),

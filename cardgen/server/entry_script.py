@@ -121,14 +121,17 @@ line('b',got.title,head);
 for(const text of got.lines)line('p',text,box);
 said.prepend(box);said.hidden=false;said.scrollIntoView()};
 
+// Who is logged in is remembered: a page from the copy says who was when it was kept.
+const CREW='cardgen crew';
 const send=async()=>{
 const entries=(await all()).filter(e=>!e.refused);
-if(!entries.length)return show();
 let who;
 try{
 const got=await fetch('#LOGIN',{headers:{Accept:'application/json'},cache:'no-store'});
 if(!got.ok)throw got;
 who=await got.json()}catch(e){return show(state.offline)}
+if(who.crew)localStorage.setItem(CREW,who.crew);
+if(!entries.length)return show();
 if(!who.crew)return show('login');
 for(const entry of entries){
 const body=new FormData();
@@ -157,7 +160,7 @@ fields.id=id;fields.when=now();
 try{
 const photo=file?await smaller(file):null,entry={id,at:Date.now(),action:form.action,fields};
 if(photo&&photo.size>#MOST)entry.refused=state.large;
-await keep({...entry,crew:state.crew,photo});
+await keep({...entry,crew:localStorage.getItem(CREW)||'',photo});
 }catch(e){form.elements.id.value=id;form.elements.when.value=fields.when;form.submit();return}
 if(value)value.value='';
 for(const e of form.querySelectorAll('textarea,[type=file]'))e.value='';

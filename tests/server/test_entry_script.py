@@ -243,3 +243,22 @@ def test_without_script_it_is_a_plain_form(browser: Browser, record: Served) -> 
         page.get_by_role("button", name="Save").click()
         expect(page.locator("main")).to_contain_text("OL: open in the hot")
         assert values(record) == [("A1", "16.2"), ("A2", "OL")]
+
+
+def test_on_a_kept_page_the_entry_is_of_the_crew_that_is_logged_in_now(
+    browser: Browser, record: Served
+) -> None:
+    with phone(browser) as (page, _, _):
+        log_in(page, record)
+        wait_for_copy(page)  # the kept page was made for Ana
+        page.context.clear_cookies()
+        log_in(page, record, crew="Ben")
+        page.goto(at(record, f"{READINGS}?box=VB-1"))
+        page.wait_for_load_state("networkidle")
+        page.context.set_offline(True)
+        page.reload()
+        save(page, "A1", "31.1")
+        expect(page.locator("#waiting")).to_contain_text("1 entry waits")
+        page.context.set_offline(False)
+        expect(page.locator("#said")).to_contain_text("Within the band")
+        assert [(e.crew, e.more) for e in record.stored()] == [("Ben", "{}")]
