@@ -17,7 +17,7 @@ from pathlib import Path
 from cardgen.build.refused import CannotWrite
 from cardgen.build.writing import cannot
 
-PATIENCE = 30.0  # s; a whole print of a large job takes a tenth of it
+PATIENCE = 60.0  # s; a whole print of a large job takes a tenth of it
 PAUSE = 0.05  # s
 
 

@@ -17,8 +17,6 @@ from tests.jobs import SAMPLE_JOBS, SAMPLES, sample
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 from tests.record.records import revision
 
-pytestmark = pytest.mark.xdist_group("print only what is needed")
-
 MANIFEST = "cardgen-manifest.json"
 MEADOW = ("front lawn west, spray", "front meadow")  # of A1, in VB-1
 
