@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -74,11 +75,16 @@ class Files:
         Raises:
             Refusal: if there is none that may be seen.
         """
+        try:
+            return self._answer(request, path)
+        except OSError as error:  # a name too long for this system is among them
+            raise Refusal(404, "not here") from error
+
+    def _answer(self, request: Request, path: str) -> Response:
         real = self._real(path)
         if real.is_dir() and not path.endswith("/"):
-            # Its own path, never one that names another host: no '//' comes here.
-            location = request.url.path + "/"
-            return Response(status_code=308, headers={"Location": location})
+            # From the path alone: `request.url` holds what the sender calls this host.
+            return Response(status_code=308, headers={"Location": f"{quote(path)}/"})
         if path.endswith("/"):
             path += INDEX
             real = self._real(path)
@@ -109,15 +115,12 @@ def _is_strange(part: str) -> bool:
 
 
 def _read(real: Path) -> bytes:
-    try:
-        # Between the look and the opening it may have become a link, or a pipe that never answers.
-        handle = os.open(real, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
-        with open(handle, "rb") as stream:  # noqa: PTH123  # only this opens a handle
-            if not stat.S_ISREG(os.fstat(handle).st_mode):
-                raise Refusal(404, "not here")
-            return stream.read()
-    except OSError as error:
-        raise Refusal(404, "not here") from error
+    # Between the look and the opening it may have become a link, or a pipe that never answers.
+    handle = os.open(real, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+    with open(handle, "rb") as stream:  # noqa: PTH123  # only this opens a handle
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise Refusal(404, "not here")
+        return stream.read()
 
 
 def _media(real: Path) -> str:

@@ -98,7 +98,7 @@ class Gate:
         except ClientDisconnect:
             raise
         except Exception:  # noqa: BLE001  # our bug must not end the server
-            _log.exception("a mistake of cardgen at %s", request.url.path)
+            _log.exception("a mistake of cardgen at %s", request.scope["path"])
             return refused(Refusal(500, "bug"), words, json=json)
 
     async def _passed(self, request: Request, words: Words, *, json: bool) -> Response:
@@ -221,6 +221,6 @@ def _wants_json(request: Request) -> bool:
 def _to_login(visit: Visit, request: Request) -> Response:
     if visit.json or request.method not in ("GET", "HEAD"):
         raise Refusal(401, "login")
-    query = request.url.query
-    back = f"{request.url.path}?{query}" if query else request.url.path
+    query = request.scope["query_string"].decode("latin-1")
+    back = quote(visit.path) + (f"?{query}" if query else "")
     return RedirectResponse(f"{LOGIN}?to={quote(back)}", 303)

@@ -81,6 +81,7 @@ def test_no_spelling_of_the_way_up_leads_out(web: tuple[int, Path], up: str, sla
         *("/loop", "/loop/", "/pipe", "/{job}/VB-2/", "/", "/{job}/VB-1/index.html/"),
         *("/{job}/VB-1/index.html%00.txt", "/{job}/VB-1/%00", "/{job}/vb-1/", "/{job}/VB-1./"),
         *("/web.sqlite", "/../web.sqlite", "/{job}/VB-1/*", "/{job}/VB-1/index.htm?"),
+        *("/" + "x" * 300, "/" + "x/" * 3000, "/{job}/" + "%C3%A4" * 200 + "/"),
         *("/{job}/%E9", "/{job}/%ff", "/{job}/%", "/{job}/%zz", "/{job}/%0d%0aSet-Cookie:x=1"),
     ],
 )
@@ -141,6 +142,12 @@ def test_the_printed_address_leads_to_its_page(web: tuple[int, Path]) -> None:
 def test_a_redirect_never_names_another_host(web: tuple[int, Path]) -> None:
     for target in (f"//{JOB}/VB-1", f"/%2f{JOB}/VB-1", f"/\\{JOB}/VB-1", f"//example.com/{JOB}"):
         assert status(get(web[0], target)) in (400, 404)
+
+
+@pytest.mark.parametrize("name", ["x//example.com", "x/y", "example.com?", "@example.com", "x#"])
+def test_what_a_sender_calls_this_host_leads_nowhere(web: tuple[int, Path], name: str) -> None:
+    sent = f"GET /{JOB}/VB-1 HTTP/1.1\r\nHost: {name}\r\nConnection: close\r\n\r\n"
+    assert f"\r\nlocation: /{JOB}/VB-1/\r\n".encode() in raw(web[0], sent.encode())
 
 
 def test_a_copy_that_still_holds_is_not_sent_again(web: tuple[int, Path]) -> None:
