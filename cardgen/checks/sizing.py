@@ -14,11 +14,11 @@ from cardgen.units import METRES_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
 
 
 def ways_out(facts: Facts, owner: str) -> str:
-    """`14 AWG for its hot or 12 AWG for its common would do`; empty if nothing thicker does."""
+    """`14 AWG for its hot, 12 AWG for its common or a common of its own would do`."""
     found = list(_ways(facts, owner))
     if not found:
         return "no gauge that is made would do: bring the controller nearer, or use a relay"
-    return " or ".join(found) + " would do"
+    return " or ".join(part for part in (", ".join(found[:-1]), found[-1]) if part) + " would do"
 
 
 def _ways(facts: Facts, owner: str) -> Iterator[str]:
@@ -32,21 +32,38 @@ def _ways(facts: Facts, owner: str) -> Iterator[str]:
     alone = [(what, gauge) for what, gauge in found[:2] if gauge is not None]
     for what, gauge in alone or [(w, g) for w, g in found[2:] if g is not None]:
         yield f"{gauge} for {what}"
+    if _does_alone(facts, owner, losses):
+        yield f"a common of its own ({losses[-1].leg.conductor.gauge})"
+
+
+def _does_alone(facts: Facts, owner: str, losses: tuple[Loss, ...]) -> bool:
+    """Whether the same metal is enough once nothing but the owner's coils return on it."""
+    coils = [load.coil for load in facts.loads_of[owner]]
+    own = sum(coil.inrush for coil in coils if coil is not None and coil.inrush is not None)
+    if not any(loss.on_common and loss.amperes > own for loss in losses):
+        return False  # nothing shares it
+    lost = sum(x.volts * (min(1.0, own / x.amperes) if x.on_common else 1.0) for x in losses)
+    return _left(facts, owner, lost) >= 0
+
+
+def _left(facts: Facts, owner: str, lost: float) -> float:
+    """Volts at the coil beyond the least that it needs."""
+    load = facts.loads_of[owner][0]
+    supply = facts.job.controllers[load.controller].supply.value.volts
+    assert load.coil is not None and load.coil.minimum is not None and supply is not None
+    return supply - lost - load.coil.minimum
 
 
 def _least_gauge(
     facts: Facts, owner: str, losses: tuple[Loss, ...], which: Callable[[Loss], bool]
 ) -> Gauge | None:
     """The thinnest gauge that is enough when the chosen legs have it all the way."""
-    coil = facts.loads_of[owner][0].coil
-    supply = facts.job.controllers[facts.loads_of[owner][0].controller].supply.value.volts
-    assert coil is not None and coil.minimum is not None and supply is not None
     chosen = [loss for loss in losses if which(loss)]
     rest = sum(loss.volts for loss in losses if not which(loss))
     for gauge in steps(losses[0].leg.conductor.gauge):
         per_metre = resistance(gauge, warm(facts.network)) / 1000
         lost = sum(x.amperes * per_metre * x.leg.length.metres for x in chosen)
-        if supply - rest - lost >= coil.minimum:
+        if _left(facts, owner, rest + lost) >= 0:
             return gauge
     return None
 

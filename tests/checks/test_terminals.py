@@ -205,3 +205,36 @@ stations:
     )
     # 24 V - 0.4 A x 2 x 1000 ft x 6.385 ohm/1000 ft = 18.9 V
     assert found[0].sentence == "A1 has 18.9 V at inrush and needs 20 V; A1 and A2 may not open"
+
+
+SHARED = """
+boxes: {VB-1: {place: walk}}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 750 ft, VB-1]}
+coils:
+  usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A, minimum: 20 V}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error volts-too-low @ A1
+"""
+
+
+def test_the_way_out_names_segment_gauges_commons_and_how_far_the_coil_reaches() -> None:
+    master = "master valves:\n  MV-1: {controllers: A, box: VB-1, hot: K1 blue} # <- note "
+    found = assert_problems(SHARED + master + "master-valve @ MV-1")
+    (problem,) = (p for p in found if p.code == "volts-too-low")
+    # 24 V - (0.40 A + 0.63 A) x 750 ft x 6.385 ohm/1000 ft = 19.1 V; alone on it 20.2 V
+    assert "A1 has 19.1 V at inrush" in problem.sentence
+    segment, ways, reach = problem.help.split("; ")
+    assert segment == "most is lost in K1 white from 'A' to 'VB-1' (18 AWG, 750 ft)"
+    # hot of 14 AWG: 0.76 V, with 3.02 V 3.8 V; of 16 AWG 1.20 V, with it 4.2 V
+    # common of 16 AWG: 1.90 V, with 1.92 V 3.8 V
+    assert ways == (
+        "14 AWG for its hot, 16 AWG for its common or a common of its own (18 AWG) would do"
+    )
+    # 4 V / 0.40 A / (2 x 6.385 ohm/1000 ft) = 783 ft
+    assert "18 AWG 783 ft" in reach and "14 AWG 1979 ft" in reach
+
+
+def test_a_common_of_its_own_is_no_way_out_where_nothing_shares_it() -> None:
+    (problem,) = assert_problems(SHARED.replace("750 ft", "800 ft"))
+    assert "of its own" not in problem.help

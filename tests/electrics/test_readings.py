@@ -49,6 +49,15 @@ def test_the_band_is_of_the_coil_and_of_the_meter() -> None:
     assert found.high == pytest.approx(found.ohms + 5.5)
 
 
+@pytest.mark.parametrize(("celsius", "ohms"), [(0, 27.6), (45, 32.9), (60, 34.7)])
+def test_a_sound_coil_cold_or_hot_stays_in_the_band(celsius: float, ohms: float) -> None:
+    """A band of 5 % would cry wolf: copper changes by 0.393 % for each degree (NBS Handbook 100)."""
+    assert round(30 * (1 + 0.00393 * (celsius - 20)), 1) == ohms
+    found = readings("  A1: {area: a, box: VB-1, hot: K1 red}")["A1"]
+    assert found.low is not None and found.high is not None
+    assert found.low < ohms + LOOP < found.high
+
+
 def test_a_twin_reads_half_a_coil_and_takes_both_currents() -> None:
     found = readings("  A1: {area: a, hot: K1 red, valves: {A1a: {box: VB-1}, A1b: {box: VB-1}}}")[
         "A1"
