@@ -35,14 +35,16 @@ tell();addEventListener('offline',tell);addEventListener('online',tell)
 }})()
 """.strip()
 
-# What a tag says may be typed whole, with the address before it.
+# What a tag says may be typed whole, with the address before it, and without accents.
 FIND = """
 (()=>{
 const field=document.getElementById('field'),none=document.getElementById('none');
 const rows=[...document.querySelectorAll('[data-find]')];
 const heads=[...document.querySelectorAll('[data-group]')];
+const plain=said=>said.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f]/g,'');
+for(const row of rows)row.dataset.find=plain(row.dataset.find);
 const look=()=>{
-const words=field.value.toLowerCase().replace(/^https?:\\/\\/\\S*?(?=[0-9a-z]{12,26}\\/)/,'')
+const words=plain(field.value).replace(/^https?:\\/\\/\\S*?(?=[0-9a-z]{12,26}\\/)/,'')
 .split(/\\s+/).filter(Boolean);
 let found=0;
 for(const row of rows){

@@ -97,6 +97,7 @@ font-size:{_rem(22)};padding:8px 12px;border:3px solid {INK};border-radius:10px;
 .defs{{position:absolute;width:0;height:0}}
 [hidden]{{display:none!important}}
 footer{{margin-top:36px;border-top:5px solid {INK};padding-top:10px}}
+@page{{margin:12mm}}
 @media print{{
 html{{font-size:18px}}
 body{{max-width:none;padding:0;zoom:.64}}

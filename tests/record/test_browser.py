@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
+from tests.outside.pages import sizes_mm, text_by_pdfium
 from tests.record.browser import host, phone
-from tests.record.records import LARKSPUR, QUARRY, publish, revision
+from tests.record.records import LARKSPUR, QUARRY, printable, publish, revision
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -79,6 +80,16 @@ def test_the_field_finds(
         assert faults == []
 
 
+def test_the_field_finds_with_accents_and_without(browser: Browser, web: tuple[Path, str]) -> None:
+    with phone(browser) as (page, _, faults):
+        page.goto(f"{web[1]}/{QUARRY}/ES_/FIND_IN_JOB/")
+        for typed in ("Válvula maestra", "valvula MAESTRA"):
+            page.get_by_role("searchbox").fill(typed)
+            rows = page.locator("li:visible a > span").all()
+            assert [row.inner_text().split("\n")[0] for row in rows] == ["MV-1 válvula maestra"]
+        assert faults == []
+
+
 def test_a_memory_stick_opens_every_way_around(browser: Browser, web: tuple[Path, str]) -> None:
     with phone(browser) as (page, _, faults):
         page.goto((web[0] / QUARRY / "index.html").as_uri())
@@ -89,6 +100,12 @@ def test_a_memory_stick_opens_every_way_around(browser: Browser, web: tuple[Path
         page.get_by_role("searchbox").fill("B9")
         page.get_by_role("link", name="B9 basin lawn").click()
         assert page.locator("h1").inner_text() == "VB-8"
+        page.get_by_role("link", name="Español").click()
+        assert page.locator("html").get_attribute("lang") == "es"
+        page.get_by_role("link", name="Toda la obra").click()
+        page.get_by_role("link", name="English").click()
+        page.get_by_role("link", name="Test results").click()
+        assert page.locator("h1").inner_text() == "Test results"
         assert faults == []
 
 
@@ -130,3 +147,19 @@ def test_a_newer_record_takes_the_place_of_the_copy(browser: Browser, tmp_path: 
         page.reload()
         page.locator("#saved").wait_for(state="visible")
         assert "revision 2" in page.locator("#saved").inner_text()
+
+
+def test_a_page_prints_without_buttons_and_loses_nothing(
+    browser: Browser, web: tuple[Path, str]
+) -> None:
+    """As Chromium makes a PDF of it: few sheets, all figures, no way around."""
+    with phone(browser) as (page, _, _):
+        for language, around in (("", "Whole job"), ("ES_/", "Toda la obra")):
+            page.goto(f"{web[1]}/{QUARRY}/{language}VB-3/")
+            pdf = page.pdf(format="Letter")
+            text = " ".join(" ".join(text_by_pdfium(pdf)).split())
+            assert len(sizes_mm(pdf)) <= 4
+            assert around not in text
+            for valve in printable("quarry").facts.loads_in["VB-3"]:
+                reading = printable("quarry").readings[valve.owner.id]
+                assert f"{reading.ohms:.1f} Ω" in text

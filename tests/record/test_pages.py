@@ -173,6 +173,25 @@ def test_the_code_beside_the_symbol_is_found_in_the_record(job: str) -> None:
             assert code.text in text
 
 
+@pytest.mark.parametrize("job", SAMPLES)
+def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str) -> None:
+    files = sample_files(job)
+    for card in cards_of(printable(job))[CardKind.LEGEND]:
+        text = words(files[f"{record_spelling(card.id)}/index.html"])
+        table = card.fields["terminals"]
+        assert isinstance(table, Table)
+        for row in table.rows:
+            said = dict(zip(table.columns, row, strict=True))
+            name, _, station = str(said["terminal"]).partition(" · ")
+            key, _, number = name.partition(" ")
+            title = {"PATH": f"Path, side {number}", "address": f"Address {number}"}.get(key)
+            start = text.index(title or f"Terminal {name} ")
+            colour = said["colour at this end"]
+            for part in (station, getattr(colour, "word", ""), getattr(colour, "cable", "")):
+                assert part.lower() in text[start : start + 400].lower(), (name, part)
+            text = text[start + 1 :]  # what follows comes below it
+
+
 def test_each_look_of_a_conductor_is_drawn_once_and_named_in_words() -> None:
     root = tree(sample_files("quarry")["VB-3/index.html"])
     drawn = [n.get("id") for n in root.iter() if str(n.tag).endswith("symbol")]
