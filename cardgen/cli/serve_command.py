@@ -29,6 +29,7 @@ def run(options: argparse.Namespace) -> int:
             "pip install 'cardgen[server]'",
         )
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
+    logging.getLogger("uvicorn").setLevel(logging.ERROR)  # each odd request would be a line
     with ExitStack() as stack:
         try:
             path = data_of(options.dir, options.data)
