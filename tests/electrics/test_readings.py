@@ -51,7 +51,7 @@ def test_the_band_is_of_the_coil_and_of_the_meter() -> None:
 
 @pytest.mark.parametrize(("celsius", "ohms"), [(0, 27.6), (45, 32.9), (60, 34.7)])
 def test_a_sound_coil_cold_or_hot_stays_in_the_band(celsius: float, ohms: float) -> None:
-    """A band of 5 % would cry wolf: copper changes by 0.393 % for each degree (NBS Handbook 100)."""
+    """Copper changes by 0.393 % for each degree (NBS Handbook 100): 5 % would cry wolf."""
     assert round(30 * (1 + 0.00393 * (celsius - 20)), 1) == ohms
     found = readings("  A1: {area: a, box: VB-1, hot: K1 red}")["A1"]
     assert found.low is not None and found.high is not None

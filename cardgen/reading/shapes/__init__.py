@@ -1,0 +1,48 @@
+"""Turn nodes into values by small typed readers, which also state themselves as JSON Schema.
+
+A loader is a table of fields; the schema that editors use comes from the very same table.
+"""
+
+from cardgen.reading.shapes.lists import ListOf
+from cardgen.reading.shapes.records import Field, Record, TableOf
+from cardgen.reading.shapes.report import Misread, Report, expected
+from cardgen.reading.shapes.spelling import either, nearest, nearest_one
+from cardgen.reading.shapes.values import (
+    IDENTIFIER,
+    LONGEST_TEXT,
+    ONE_VALUE,
+    TEXT,
+    YES_NO,
+    Choice,
+    Parsed,
+    Said,
+    SaidShape,
+    Schema,
+    Shape,
+    Whole,
+)
+
+__all__ = [
+    "IDENTIFIER",
+    "LONGEST_TEXT",
+    "ONE_VALUE",
+    "TEXT",
+    "YES_NO",
+    "Choice",
+    "Field",
+    "ListOf",
+    "Misread",
+    "Parsed",
+    "Record",
+    "Report",
+    "Said",
+    "SaidShape",
+    "Schema",
+    "Shape",
+    "TableOf",
+    "Whole",
+    "either",
+    "expected",
+    "nearest",
+    "nearest_one",
+]

@@ -1,0 +1,73 @@
+"""Turn a list into the values of its things."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from cardgen.problems import Place
+from cardgen.reading import nodes
+from cardgen.reading.nodes import Node, Scalar, is_absent
+from cardgen.reading.shapes.report import Report, expected
+from cardgen.reading.shapes.values import SaidShape, Schema, Shape
+
+T = TypeVar("T")
+
+
+class ListOf(Shape[tuple[T, ...]]):
+    """A list.
+
+    Attributes:
+        what: one such list, in a sentence: 'a list of boxes'.
+        example: how one is written, with its brackets.
+        single: one value without brackets is a list of one.
+        least: how many there are at least.
+        section: a whole section of a file, which may stay empty after its colon.
+    """
+
+    def __init__(
+        self,
+        inner: Shape[T],
+        *,
+        what: str,
+        example: str = "[one, two]",
+        single: bool = False,
+        least: int = 1,
+        section: bool = False,
+    ) -> None:
+        self.inner, self.what, self.example = inner, what, example
+        self.single, self.least, self.section = single, least, section
+
+    def read(self, node: Node, at: Place, report: Report) -> tuple[T, ...] | None:
+        if is_absent(node) and self.section:
+            return ()
+        if self.single and not isinstance(node, nodes.Sequence) and not is_absent(node):
+            one = self.inner.read(node, at, report)
+            return None if one is None else (one,)
+        if self._lacks_brackets(node):
+            sentence = f"{self.what} has brackets within brackets"
+            report.error(node.place, "wrong-type", sentence, f"for example {self.example}")
+            return None
+        if not isinstance(node, nodes.Sequence):
+            expected(self.what, node, at, report, f"for example {self.example}")
+            return None
+        read = [self.inner.read(item, node.place, report) for item in node.items]
+        values = tuple(value for value in read if value is not None)
+        if len(read) < self.least:
+            sentence = f"{self.what} has {self.least} or more things in it, not {len(read)}"
+            report.error(node.place, "too-few", sentence, f"for example {self.example}")
+            return None
+        return values if len(values) == len(read) else None
+
+    def _lacks_brackets(self, node: Node) -> bool:
+        """A list where a list of lists is meant: one fault, not one for each thing in it."""
+        if not isinstance(node, nodes.Sequence):
+            return False
+        inner = self.inner.inner if isinstance(self.inner, SaidShape) else self.inner
+        nested = isinstance(inner, ListOf) and not inner.single
+        return nested and bool(node.items) and all(isinstance(i, Scalar) for i in node.items)
+
+    def schema(self) -> Schema:
+        array: Schema = {"type": "array", "items": self.inner.schema(), "minItems": self.least}
+        if self.section:
+            array["type"] = ["array", "null"]
+        return {"anyOf": [self.inner.schema(), array]} if self.single else array

@@ -1,0 +1,152 @@
+"""Turn blocks of known keys into objects, one by one or by their names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from typing import Any, Generic, TypeVar
+
+from cardgen.problems import Place
+from cardgen.reading import nodes
+from cardgen.reading.nodes import Node, is_absent, kind_of
+from cardgen.reading.shapes.report import Report
+from cardgen.reading.shapes.unknown import report_unknown
+from cardgen.reading.shapes.values import ONE_VALUE, Parsed, Schema, Shape
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Field(Generic[T]):
+    """A key of a record.  The attribute is `into`, or the key with `_` for blanks.
+
+    `default` stands where the key is left out; `help` is said to editors.
+    """
+
+    key: str
+    shape: Shape[T]
+    required: bool = False
+    default: Any = None
+    help: str = ""
+    into: str = ""
+
+    @property
+    def attribute(self) -> str:
+        return self.into or self.key.replace(" ", "_")
+
+
+class Record(Shape[T]):
+    """A block of known keys, handed to `build` as keywords, with the place of its name."""
+
+    def __init__(self, what: str, build: Callable[..., T], *fields: Field[Any]) -> None:
+        self.what, self.build, self.fields = what, build, fields
+
+    def read(self, node: Node, at: Place, report: Report) -> T | None:
+        values = self.values(node, at, report)
+        return None if values is None else self.build(place=at, **values)
+
+    def values(self, node: Node, at: Place, report: Report) -> dict[str, Any] | None:
+        """The values by attribute, or None if any of them cannot be read."""
+        values, good = self.readable(node, at, report)
+        return values if good else None
+
+    def readable(self, node: Node, at: Place, report: Report) -> tuple[dict[str, Any], bool]:
+        """What can be read (None for what cannot), and whether that is all of it."""
+        if not isinstance(node, nodes.Mapping) and not is_absent(node):
+            keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
+            more = " and so on" if len(self.fields) > 4 else ""
+            sentence = (
+                f"{self.what} consists of 'key: value' lines, but {kind_of(node)} stands here"
+            )
+            report.error(node.place, "wrong-type", sentence, f"the keys are {keys}{more}")
+            return {}, False
+        listed = node.entries if isinstance(node, nodes.Mapping) else ()
+        entries = {entry.key.text: entry for entry in listed}
+        meant = report_unknown(self.what, [f.key for f in self.fields], listed, report)
+        values: dict[str, Any] = {}
+        good = not meant
+        for each in self.fields:
+            entry = entries.get(each.key)
+            if each.key in meant:
+                values[each.attribute] = None
+            elif entry is not None:
+                values[each.attribute] = self._one(each, entry, report)
+                good = good and values[each.attribute] is not None
+            else:
+                values[each.attribute] = each.default
+                if each.required:
+                    sentence = f"{self.what} has no '{each.key}'"
+                    report.error(at, "missing", sentence, each.help)
+                    good = False
+        return values, good
+
+    def _one(self, each: Field[Any], entry: nodes.Entry, report: Report) -> Any:
+        before = len(report.problems)
+        value = each.shape.read(entry.value, entry.key.place, report)
+        if is_absent(entry.value) and len(report.problems) > before and each.help:
+            # What the value should be is better said by the key than by its kind of value.
+            del report.problems[before:]
+            sentence = f"nothing stands after '{each.key}:'"
+            report.error(entry.key.place, "wrong-type", sentence, each.help)
+        for index, problem in enumerate(report.problems[before:], before):
+            if problem.place == entry.value.place and problem.help == ONE_VALUE and each.help:
+                report.problems[index] = replace(problem, help=each.help)
+        return value
+
+    def schema(self) -> Schema:
+        properties = {f.key: _with_help(f) for f in self.fields}
+        required = [f.key for f in self.fields if f.required]
+        schema: Schema = {
+            "type": "object" if required else ["object", "null"],
+            "properties": properties,
+            "additionalProperties": False,
+        }
+        return {**schema, "required": required} if required else schema
+
+
+def _with_help(each: Field[Any]) -> Schema:
+    schema = each.shape.schema()
+    return {**schema, "description": each.help} if each.help else schema
+
+
+class TableOf(Shape[dict[str, T]]):
+    """Blocks by id, in the order of the file; `record.build` also gets `id`.
+
+    An entry that cannot be read is left out, and its id goes to `report.broken`.
+    """
+
+    def __init__(self, what: str, id_shape: Parsed[str], record: Record[T]) -> None:
+        self.what, self.id_shape, self.record = what, id_shape, record
+
+    def read(self, node: Node, at: Place, report: Report) -> dict[str, T] | None:
+        if is_absent(node):
+            return {}
+        if not isinstance(node, nodes.Mapping):
+            sentence = f"{self.what} consists of 'name: ...' lines, but {kind_of(node)} stands here"
+            help_ = "give each its own line, which starts with its name"
+            report.error(node.place, "wrong-type", sentence, help_)
+            return None
+        found: dict[str, T] = {}
+        for entry in node.entries:
+            place = entry.key.place
+            name = self.id_shape.read(entry.key, place, report)
+            values = self.record.values(entry.value, place, report)
+            if name is None or values is None:
+                report.broken.update((entry.key.text, *self._names_within(entry.value)))
+            else:
+                found[name] = self.record.build(id=name, place=place, **values)
+        return found
+
+    def _names_within(self, node: Node) -> Iterator[str]:
+        """The names that an entry gives to things in it: the valves of a station."""
+        tables = {f.key for f in self.record.fields if isinstance(f.shape, TableOf)}
+        for entry in node.entries if isinstance(node, nodes.Mapping) else ():
+            if entry.key.text in tables and isinstance(entry.value, nodes.Mapping):
+                yield from (inner.key.text for inner in entry.value.entries)
+
+    def schema(self) -> Schema:
+        return {
+            "type": ["object", "null"],
+            "propertyNames": {"pattern": f"^{self.id_shape.pattern}$"},
+            "additionalProperties": self.record.schema(),
+        }

@@ -1,0 +1,50 @@
+"""Collect what is wrong while reading, each fault at its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.reading.nodes import Node, is_absent, kind_of
+
+
+@dataclass(slots=True)
+class Report:
+    """Collects what is wrong while reading, and the ids whose entries could not be read.
+
+    Later stages keep silent about anything in `broken`: it has been reported already.
+    """
+
+    problems: list[Problem] = field(default_factory=list)
+    broken: set[str] = field(default_factory=set)
+
+    def error(
+        self, place: Place, code: str, sentence: str, help_: str = "", also: tuple[Also, ...] = ()
+    ) -> None:
+        self.problems.append(
+            Problem(
+                code=code,
+                verdict=Verdict.ERROR,
+                place=place,
+                sentence=sentence,
+                help=help_,
+                also=also,
+            )
+        )
+
+
+class Misread(Exception):
+    """Raised inside a parser of one value; becomes a problem at the value's place."""
+
+    def __init__(self, sentence: str, help_: str = "", code: str = "value") -> None:
+        super().__init__(sentence)
+        self.sentence, self.help, self.code = sentence, help_, code
+
+
+def expected(
+    what: str, node: Node, at: Place, report: Report, help_: str = "", code: str = "wrong-type"
+) -> None:
+    """Report that `what` should stand where something else or nothing does."""
+    place = at if is_absent(node) else node.place
+    sentence = f"{what} is expected, but {kind_of(node)} stands here"
+    report.error(place, code, sentence, help_)

@@ -1,0 +1,158 @@
+"""Turn one scalar into a value: parsed text, whole numbers, choices, with or without its place."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from cardgen.problems import Place
+from cardgen.reading.nodes import Node, Scalar, is_absent, short
+from cardgen.reading.shapes.report import Misread, Report, expected
+from cardgen.reading.shapes.spelling import either
+
+T = TypeVar("T")
+Schema = dict[str, Any]
+
+# An editor's YAML reader may take `8`, `no` or `1.5` for something else than text.
+_ANY_SCALAR = ["string", "number", "boolean"]
+LONGEST_TEXT = 200
+ONE_VALUE = "write one value here, without brackets"
+
+
+@dataclass(frozen=True, slots=True)
+class Said(Generic[T]):
+    """A value with the place where the file says it."""
+
+    place: Place
+    value: T
+
+
+class Shape(ABC, Generic[T]):
+    """Reads one kind of value.  `read` returns None after reporting what is wrong."""
+
+    @abstractmethod
+    def read(self, node: Node, at: Place, report: Report) -> T | None: ...
+
+    @abstractmethod
+    def schema(self) -> Schema: ...
+
+
+class Parsed(Shape[T]):
+    """A scalar that `parse` understands; `pattern` says the same to editors."""
+
+    def __init__(self, what: str, parse: Callable[[str], T], pattern: str = "") -> None:
+        self.what, self.parse, self.pattern = what, parse, pattern
+
+    def read(self, node: Node, at: Place, report: Report) -> T | None:
+        if not isinstance(node, Scalar) or is_absent(node):
+            expected(self.what, node, at, report, ONE_VALUE)
+            return None
+        if len(node.text) > LONGEST_TEXT:
+            sentence = f"this text has {len(node.text)} letters, more than {LONGEST_TEXT}"
+            report.error(node.place, "too-long", sentence, "say it in fewer words")
+            return None
+        try:
+            return self.parse(node.text)
+        except Misread as fault:
+            report.error(node.place, fault.code, fault.sentence, fault.help)
+            return None
+
+    def schema(self) -> Schema:
+        if not self.pattern:
+            return {"type": _ANY_SCALAR, "description": self.what}
+        return {"type": "string", "pattern": f"^{self.pattern}$", "description": self.what}
+
+
+class Whole(Parsed[int]):
+    """A whole number without a unit (a count, a terminal, an address)."""
+
+    def __init__(self, what: str, least: int, most: int) -> None:
+        self.least, self.most = least, most
+        super().__init__(what, self._parse)
+
+    def _parse(self, text: str) -> int:
+        ways = f"write a number from {self.least} to {self.most}, without a unit"
+        if not re.fullmatch("-?[0-9]+", text):
+            raise Misread(f"{self.what} is a whole number, not '{short(text)}'", ways)
+        if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
+            raise Misread(f"{self.what} cannot be {short(text)}", ways, "out-of-range")
+        return int(text)
+
+    def schema(self) -> Schema:
+        return {"type": "integer", "minimum": self.least, "maximum": self.most}
+
+
+class Choice(Shape[T]):
+    """One of a few words."""
+
+    def __init__(self, what: str, words: Mapping[str, T]) -> None:
+        self.what, self.words = what, dict(words)
+
+    def read(self, node: Node, at: Place, report: Report) -> T | None:
+        text = node.text if isinstance(node, Scalar) else ""
+        if text.lower() in self.words:
+            return self.words[text.lower()]
+        code = "unknown-word" if isinstance(node, Scalar) and text else "wrong-type"
+        expected(self.what, node, at, report, f"write {either(self.words)}", code)
+        return None
+
+    def schema(self) -> Schema:
+        words: list[object] = list(self.words)
+        words += [{"yes": True, "no": False}[w] for w in self.words if w in ("yes", "no")]
+        return {"enum": words}
+
+
+class SaidShape(Shape[Said[T]]):
+    """Keeps the place beside the value."""
+
+    def __init__(self, inner: Shape[T]) -> None:
+        self.inner = inner
+
+    def read(self, node: Node, at: Place, report: Report) -> Said[T] | None:
+        value = self.inner.read(node, at, report)
+        place = at if is_absent(node) else node.place
+        return None if value is None else Said(place, value)
+
+    def schema(self) -> Schema:
+        return self.inner.schema()
+
+
+def _parse_text(text: str) -> str:
+    joined = " ".join(text.split())
+    if not joined:
+        raise Misread("a text is expected, but it is empty", "write something", "wrong-type")
+    return unicodedata.normalize("NFC", joined)
+
+
+TEXT = Parsed("a text", _parse_text)
+
+_IDENTIFIER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,23}"
+
+
+def _parse_identifier(text: str) -> str:
+    if re.fullmatch(_IDENTIFIER, text):
+        return text
+    for character in text:
+        if not character.isascii():
+            title = unicodedata.name(character, "an unknown character").lower()
+            raise Misread(
+                f"the name '{short(text)}' holds '{character}' ({title})",
+                "it may look like a plain letter, blank or hyphen: type it anew",
+                "look-alike-character",
+            )
+    raise Misread(f"'{short(text)}' cannot be a name", _name_help(text), "name")
+
+
+def _name_help(text: str) -> str:
+    plain = re.sub("[^A-Za-z0-9._-]+", "-", text).strip("-._")
+    if re.fullmatch(_IDENTIFIER, plain):
+        return f"write '{plain}': letters, digits, '-', '.' and '_' only"
+    return "a name has up to 24 letters, digits, '-', '.' or '_' and starts with a letter or digit"
+
+
+IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
+YES_NO = Choice("yes or no", {"yes": True, "no": False})
