@@ -88,6 +88,8 @@ def make_print(
     said = all_said(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual, homes)
     chosen = choose(usual, wish, said)
+    if wish.read_from is not None:
+        layouts = layouts.seen_from(wish.read_from)
     press = _press(job, layouts, paper, stocks, wish)
     plain = job.words == usual.words and not job.measured
     every = list(documents(cards if plain else cards_of(job), walk))

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from cardgen.build.history import History
 from cardgen.build.selection import EVERYTHING, KINDS, Selection
 from cardgen.layout.inks import Ink
+from cardgen.units import Metres
 
 SELECTED = "selected"
 
@@ -18,6 +19,7 @@ class Wish:
     earlier: the prints that the folder keeps.
     base: the prints in which `since` is looked up; None for `earlier`.
     start: first free card of a part-used sheet, for the first file of tags or flags.
+    read_from: from how far tags are read; None for what each face assumes.
     anew: whether a revision may say otherwise than when it was printed before.
     """
 
@@ -28,6 +30,7 @@ class Wish:
     start: int = 1
     copies: int = 1
     ink: Ink = Ink.COLOUR
+    read_from: Metres | None = None
     anew: bool = False
 
     @property

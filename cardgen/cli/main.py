@@ -88,6 +88,11 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         default="colour",
         help="one: black only, each colour as its pattern, as on stock with 'ink: black'",
     )
+    parser.add_argument(
+        "--read-from",
+        metavar="DISTANCE",
+        help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; their letters follow",
+    )
     _add_layouts_option(parser)
     parser.add_argument(
         "--language",
@@ -184,6 +189,7 @@ def _add_pin_options(parser: argparse.ArgumentParser) -> None:
     what.add_argument("--change", metavar="NAME", help="give it another PIN, log its phones out")
     what.add_argument("--remove", metavar="NAME", help="let it in no more; its entries stay")
     what.add_argument("--list", action="store_true", help="show which crews there are")
+    what.add_argument("--trail", action="store_true", help="show who did what, and when")
 
 
 def _add_backup_options(parser: argparse.ArgumentParser) -> None:

@@ -28,8 +28,11 @@ from cardgen.cli.telling import (
     waiting,
 )
 from cardgen.examine import Examined, examine
+from cardgen.job.quantities import LENGTH
 from cardgen.layout.inks import Ink
-from cardgen.reading.shapes import nearest
+from cardgen.layout.legibility import FARTHEST, NEAREST
+from cardgen.reading.shapes import Misread, nearest
+from cardgen.units import Metres
 
 
 def run(options: argparse.Namespace) -> int:
@@ -49,13 +52,16 @@ def run(options: argparse.Namespace) -> int:
             return misused(f"nothing that is printed is called '{word}'", way)
     if options.manifest and options.since is None:
         return misused("--manifest is for --since", "say which revision: --since REV")
+    distance = _distance(options.read_from) if options.read_from else None
+    if isinstance(distance, str):
+        return misused(f"--read-from: {distance}")
     examined = examine(options.job)
     if examined.has_errors:
         tell(examined.problems, options)
         return _nothing()
     try:
         with locked(options.out, waiting=waiting):
-            return _print(examined, folder, languages, options)
+            return _print(examined, folder, languages, distance, options)
     except Refused as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
@@ -65,10 +71,11 @@ def _print(
     examined: Examined,
     folder: Path | None,
     languages: Sequence[str],
+    distance: Metres | None,
     options: argparse.Namespace,
 ) -> int:
     """With the folder held: what it keeps is read, added to, and written."""
-    wish = _wish(options)
+    wish = _wish(options, distance)
     made, more = make_print(
         examined,
         paper=options.paper,
@@ -88,7 +95,18 @@ def _print(
     return CLEAN
 
 
-def _wish(options: argparse.Namespace) -> Wish:
+def _distance(said: str) -> Metres | str:
+    """From how far a tag is read; or what is wrong with that."""
+    try:
+        metres = LENGTH.parse(said).metres
+    except Misread as fault:
+        return ": ".join(part for part in (fault.sentence, fault.help) if part)
+    if not NEAREST <= metres <= FARTHEST:
+        return f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+    return metres
+
+
+def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
@@ -108,6 +126,7 @@ def _wish(options: argparse.Namespace) -> Wish:
         start=options.start,
         copies=options.copies,
         ink=Ink(options.ink),
+        read_from=distance,
         anew=options.replace,
     )
 

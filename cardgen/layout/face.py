@@ -9,6 +9,7 @@ from cardgen.cards.model import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Frame, Mm
 from cardgen.problems import Place
+from cardgen.units import Metres
 from cardgen.words import Words
 
 
@@ -40,6 +41,21 @@ class Align(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """Whose rule a least height follows.
+
+    Attributes:
+        words: as the face says it.
+        share: of the distance; 0 for a rule that asks for no height.
+        metres: from where it is read; 0 where the rule knows no distance.
+    """
+
+    words: str
+    share: float
+    metres: Metres
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """One field of a card.
 
@@ -50,7 +66,7 @@ class Block:
         stacked: whether the cells of a table's row stand under each other.
         capitals, least: height of the capitals, wanted and smallest.
         lines: how many lines a text may take.
-        rule: whose rule the smallest height follows, in words.
+        rule: whose rule the smallest height follows.
         cable: whether a conductor is shown with its cable and band.
         apart: space above it, kept even where all is tight.
         side: of a code's symbol, 0 for the width of the column.
@@ -68,7 +84,7 @@ class Block:
     capitals: Mm
     least: Mm
     lines: int
-    rule: str
+    rule: Rule
     label: str = ""
     title: str = ""
     names: bool = True

@@ -10,6 +10,7 @@ from cardgen.cards.model import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, Block, Column, Face, Line, Show
 from cardgen.layout.geometry import Mm, frame
+from cardgen.layout.legibility import rule_of
 from cardgen.layout.stock import Hole, Offset, Stock
 from cardgen.problems import Place
 from cardgen.reading import Node
@@ -68,6 +69,7 @@ def _dots(text: str) -> float:
 
 MM = Parsed("a length in mm", _millimetres, r"\d{1,4}(\.\d{1,4})? ?mm")
 DPI = Parsed("the dots per inch", _dots)
+RULE = Parsed("a rule", rule_of)
 SHIFT = Parsed("a shift in mm", _shift, r"[-+]?\d{1,2}(\.\d{1,2})? ?mm")
 _FRAME = Record(
     "a frame",
@@ -98,7 +100,7 @@ _BLOCK = Record(
     Field("capitals", MM, required=True, help="wanted height of the capitals"),
     Field("least", MM, required=True, help="smallest height of the capitals"),
     Field("lines", Whole("the number of lines", 1, 99), default=99),
-    Field("rule", TEXT, required=True, help="whose rule the smallest height follows"),
+    Field("rule", RULE, required=True, help="whose rule the smallest height follows"),
     Field("label", _FIELD, default="", help="the field with its label or title"),
     Field("title", TEXT, default="", help="the title where the card has none"),
     Field("names", YES_NO, default=True, help="whether a table has the names of its columns"),

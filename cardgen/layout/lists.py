@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from cardgen.cards.model import ConductorMark, FieldValue, Table
 from cardgen.fonts import Weight
+from cardgen.layout.fit import Breaks
 from cardgen.layout.items import all_moved
 from cardgen.layout.pieces import (
     BETWEEN,
@@ -48,7 +49,11 @@ def set_list(task: Task) -> Outcome:
 
 def _mark_piece(mark: ConductorMark, task: Task) -> Piece | Misfit:
     block, room = task.block, task.room
-    for height in (task.capital, block.least):
+    for height, breaks in (
+        (task.capital, Breaks.WORDS),
+        (block.least, Breaks.WORDS),
+        (block.least, Breaks.PARTS),
+    ):
         placed = inline_conductor(
             mark,
             block.weight,
@@ -56,6 +61,7 @@ def _mark_piece(mark: ConductorMark, task: Task) -> Piece | Misfit:
             capital=height,
             press=room.press,
             cable=block.cable,
+            breaks=breaks,
         )
         if placed is not None:
             return Piece(height=placed.height, items=placed.items)

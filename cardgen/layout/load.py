@@ -10,12 +10,14 @@ from typing import TypeVar
 from cardgen.cards.model import CardKind
 from cardgen.layout.face import Face
 from cardgen.layout.fields import FACE, STOCK
+from cardgen.layout.legibility import seen_from
 from cardgen.layout.sound import face_faults, stock_faults
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, in_order
 from cardgen.reading import parse, read_text
 from cardgen.reading.shapes import Report, Shape
 from cardgen.reading.shipped import shipped_folder
+from cardgen.units import Metres
 from cardgen.words import Words, english
 
 T = TypeVar("T")
@@ -23,15 +25,24 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layouts:
-    """All stock by name, and all faces."""
+    """All stock by name, and all faces.
+
+    Attributes:
+        read_from: from how far tags are read; None for what each face assumes.
+    """
 
     stocks: Mapping[str, Stock]
     faces: tuple[Face, ...]
+    read_from: Metres | None = None
 
     def face(self, kind: CardKind, format_: str) -> Face | None:
         """The face for a kind of card; of several the last, so that one's own goes before ours."""
         found = [f for f in self.faces if f.kind is kind and f.format == format_]
         return found[-1] if found else None
+
+    def seen_from(self, metres: Metres) -> Layouts:
+        """With tags that can be read from there."""
+        return replace(self, faces=seen_from(self.faces, metres), read_from=metres)
 
     def stocks_for(self, kind: CardKind) -> tuple[str, ...]:
         return tuple(name for name, s in self.stocks.items() if self.face(kind, s.format))

@@ -22,6 +22,7 @@ from cardgen.layout.setting import Press
 from cardgen.layout.snap import snapped
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, Verdict
+from cardgen.units import plain
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +105,8 @@ def _problem(card: Card, misfit: Misfit, layouts: Layouts, stock: Stock, stamp: 
         ways.append(f"it fits on {listed}")
     elif misfit.code == "text-too-long":
         ways.append("shorten it; no stock that is known has room for it")
+    if layouts.read_from and misfit.code == "text-too-long":
+        ways.append(f"or it is read from nearer than {plain(layouts.read_from)} m")
     subject = f"'{misfit.text}'" if misfit.text != card.id else ""
     where = f"the {card.kind} '{card.id}'"
     sentence = f"{subject} on {where} {misfit.reason}" if subject else f"{where} {misfit.reason}"

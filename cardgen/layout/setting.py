@@ -8,7 +8,7 @@ from cardgen import fonts
 from cardgen.cards.model import ConductorMark
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
-from cardgen.layout.fit import Setting, fit, wrap
+from cardgen.layout.fit import Breaks, Setting, fit, wrap
 from cardgen.layout.geometry import Mm, frame, on_dots
 from cardgen.layout.items import BLACK, Item, Text, moved
 from cardgen.layout.swatch import swatch
@@ -93,12 +93,19 @@ def small_swatch_size(capital: float) -> tuple[float, float]:
 
 
 def inline_conductor(
-    mark: ConductorMark, weight: Weight, *, width: float, capital: float, press: Press, cable: bool
+    mark: ConductorMark,
+    weight: Weight,
+    *,
+    width: float,
+    capital: float,
+    press: Press,
+    cable: bool,
+    breaks: Breaks = Breaks.WORDS,
 ) -> Placed | None:
     """A small swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(capital)
     left = wide + SPACE * capital
-    lines = wrap(in_words(mark, cable=cable), weight, (width - left) / capital)
+    lines = wrap(in_words(mark, cable=cable), weight, (width - left) / capital, breaks)
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital))

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.layout.face import Column, Face, Show
 from cardgen.layout.geometry import NOTHING, frame
+from cardgen.layout.legibility import asked
 from cardgen.layout.stock import Stock
 from cardgen.problems import Place, Problem, Verdict
 
@@ -117,6 +118,14 @@ def _letters_upside_down(face: Face) -> Iterator[Problem]:
             if block.least > block.capitals:
                 sentence = f"the least letters of '{block.field}' are larger than the wanted ones"
                 yield _fault("least-above-wanted", block.place, sentence)
+            lacks = asked(block.rule) - block.least
+            if lacks > NOTHING:
+                sentence = (
+                    f"the least letters of '{block.field}' are {block.least:g} mm, "
+                    f"{lacks:.2g} mm less than their rule asks for"
+                )
+                help_ = f"least: {asked(block.rule):g} mm, or a shorter distance in 'rule'"
+                yield _fault("letters-below-rule", block.place, sentence, help_)
             if block.show in (Show.CODE, Show.SYMBOL) and block.side > column.frame.width:
                 sentence = f"the code is wider than its column of {column.frame.width:g} mm"
                 yield _fault("code-too-large", block.place, sentence)

@@ -97,6 +97,31 @@ def test_print_on_a_stock_that_is_not_there(
     assert "roll-50x75" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    ("distance", "said"),
+    [
+        ("0.8", "a length has no unit"),
+        ("80 cm", "the unit in '80 cm' is not known here"),
+        ("9 m", "a tag is read from 0.25 to 3 m, not from 9 m"),
+    ],
+)
+def test_a_distance_that_is_none(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], distance: str, said: str
+) -> None:
+    job = SAMPLE_JOBS / "larkspur.yaml"
+    assert run("print", job, "--out", tmp_path / "out", "--read-from", distance) == 2
+    assert f"--read-from: {said}" in capsys.readouterr().err
+
+
+def test_tags_read_from_farther_have_larger_letters_or_are_not_printed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tags = ("print", SAMPLE_JOBS / "larkspur.yaml", "--only", "valve-tags", "--out", tmp_path / "o")
+    assert run(*tags, "--read-from", "2 ft") == 1  # 0.61 m, 2.4 mm of letter
+    assert "or it is read from nearer than 0.6096 m" in capsys.readouterr().err
+    assert run(*tags, "--read-from", "2 ft", "--stock", "a7-letter") == 0
+
+
 def test_trace_shows_the_way_out_and_back(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("trace", SAMPLE_JOBS / "quarry.yaml", "A1") == 0
     said = [line.strip() for line in capsys.readouterr().out.splitlines()]

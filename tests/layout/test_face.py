@@ -93,10 +93,11 @@ def test_every_block_names_the_rule_of_its_least_height() -> None:
     for face in shipped().faces:
         for column in face.columns:
             for block in column.blocks:
-                assert block.rule
-                if block.rule.startswith("NUREG-0700 minimum of 15 minutes of arc at "):
-                    metres = float(block.rule.split(" at ")[1].removesuffix(" m"))
+                words = block.rule.words
+                assert words
+                if words.startswith("NUREG-0700 minimum of 15 minutes of arc at "):
+                    metres = float(words.split(" at ")[1].removesuffix(" m"))
                     assert block.least >= 0.004 * 1000 * metres - 1e-9, block.place
-                if block.rule.startswith("NUREG-0700 preferred 20 minutes of arc at "):
-                    metres = float(block.rule.split(" at ")[1].removesuffix(" m"))
+                if words.startswith("NUREG-0700 preferred 20 minutes of arc at "):
+                    metres = float(words.split(" at ")[1].removesuffix(" m"))
                     assert block.least >= 0.0058 * 1000 * metres - 1e-9, block.place

@@ -239,4 +239,4 @@ def height_by(rule: str) -> float:
 def test_the_least_heights_are_those_of_their_rules(face: Face) -> None:
     for column in face.columns:
         for block in column.blocks:
-            assert block.least >= height_by(block.rule) - 0.005, (block.field, block.rule)
+            assert block.least >= height_by(block.rule.words) - 0.005, (block.field, block.rule.words)

@@ -1,0 +1,68 @@
+"""Least heights from a rule and a distance."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardgen.cards import CardKind
+from cardgen.layout import lay_out
+from cardgen.layout.face import Block
+from cardgen.layout.legibility import asked, rule_of
+from cardgen.units import Metres
+from tests.layout.cards import STAMP, shipped, valve_tag
+
+
+@pytest.mark.parametrize(
+    ("words", "millimetres"),
+    [
+        # NUREG-0700: 0.004 of the distance is the minimum; 0.006, 20 minutes of arc, preferred.
+        ("NUREG-0700 minimum of 15 minutes of arc at 0.5 m", 2.0),
+        ("NUREG-0700 minimum of 15 minutes of arc at 1.5 m", 6.0),
+        ("NUREG-0700 preferred 20 minutes of arc at 0.6 m", 3.5),  # 0.6 m x tan(20') = 3.49 mm
+        ("read at leisure, at 0.5 m (assumed)", 0.0),
+        ("ISO/IEC 18004, quiet zone of 4 modules", 0.0),
+        ("ours", 0.0),
+    ],
+)
+def test_a_rule_asks_for_a_height(words: str, millimetres: float) -> None:
+    assert asked(rule_of(words)) == pytest.approx(millimetres, abs=0.025)
+
+
+def test_every_shipped_rule_with_a_distance_is_understood() -> None:
+    for face in shipped().faces:
+        for column in face.columns:
+            for block in column.blocks:
+                if block.rule.words.startswith("NUREG"):
+                    assert block.rule.share and block.rule.metres
+
+
+def blocks(kind: CardKind, format_: str, metres: float) -> dict[str, Block]:
+    face = shipped().seen_from(Metres(metres)).face(kind, format_)
+    assert face is not None
+    return {b.field: b for c in face.columns for b in c.blocks if b.field != "code"}
+
+
+def test_a_tag_read_from_farther_has_larger_least_letters() -> None:
+    found = blocks(CardKind.VALVE_TAG, "ID-1", 0.8)
+    assert found["area"].least == pytest.approx(3.2)  # 0.004 x 0.8 m
+    assert found["ohms"].capitals >= found["ohms"].least
+    assert found["headline"].least == pytest.approx(5)  # of 1.25 m already
+    assert found["stamp"].least == pytest.approx(2)  # at leisure
+
+
+def test_what_does_not_hang_in_a_box_stays() -> None:
+    for kind, format_ in ((CardKind.LEGEND, "legend"), (CardKind.FLAG, "flag")):
+        face = shipped().face(kind, format_)
+        assert shipped().seen_from(Metres(0.8)).face(kind, format_) == face
+
+
+def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
+    layouts = shipped().seen_from(Metres(0.7))
+    stock = layouts.stocks["id-1-letter"]
+    (problem,) = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
+    assert problem.code == "text-too-long"
+    assert "is 0.3 mm too wide at the least letters of 2.8 mm" in problem.sentence
+    assert problem.help.startswith("it fits on 'a7-a4', 'shipping-tag-6'")
+    assert problem.help.endswith("; or it is read from nearer than 0.7 m")
+    a7 = layouts.stocks["a7-letter"]
+    assert lay_out([valve_tag()], layouts=layouts, stock=a7, stamp=STAMP)[1] == ()
