@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from datetime import UTC, datetime
 from getpass import getpass
 
 from cardgen.cli.telling import CLEAN, misused
@@ -11,6 +12,7 @@ from cardgen.server import pins
 from cardgen.server.faults import DataFault
 from cardgen.server.places import data_of
 from cardgen.server.store import Store
+from cardgen.server.trail import Step, trail
 
 
 def run(options: argparse.Namespace) -> int:
@@ -37,6 +39,8 @@ def _done(options: argparse.Namespace, store: Store) -> str:
     """
     if options.list:
         return "\n".join(pins.crews(store)) or "no crew has a PIN yet: --add NAME"
+    if options.trail:
+        return "\n".join(map(_line, trail(store)))
     if options.remove is not None:
         pins.remove(store, options.remove)
         return f"{options.remove}: let in no more; its phones are logged out, its entries stay"
@@ -47,6 +51,11 @@ def _done(options: argparse.Namespace, store: Store) -> str:
     pins.refuse_taken(store, options.add)
     pins.add(store, options.add, _asked())
     return f"{options.add}: may log in"
+
+
+def _line(step: Step) -> str:
+    at = datetime.fromtimestamp(step.at, UTC).strftime("%Y-%m-%d %H:%M:%S UTC")
+    return "  ".join(filter(None, (at, step.who or "nobody", step.what, step.about, step.network)))
 
 
 def _asked() -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import pty
+import re
 import signal
 import socket
 import subprocess
@@ -71,7 +72,15 @@ def test_from_the_record_to_a_crew_that_is_in(
         assert run("restore", web.parent / "copy.sqlite", web) == 2
         assert "stop it first" in capsys.readouterr().err
         assert run("pin", web, "--remove", "ana") == 0
+        assert capsys.readouterr().out.startswith("ana: let in no more")
         assert "Logged in" not in phone.get("/LOGIN_").text
+        assert run("pin", web, "--trail") == 0
+        trail = capsys.readouterr().out.splitlines()
+        assert [line.split("  ")[1:] for line in trail[1:]] == [
+            ["Ana", "log in", "127.0.0.0/24"],
+            ["office", "pin removed", "Ana", "local"],
+        ]
+        assert re.match(r"20\d\d-\d\d-\d\d \d\d:\d\d:\d\d UTC  office  pin added", trail[0])
         process.send_signal(signal.SIGINT)
         out, err = process.communicate(timeout=30)
         assert process.returncode == 0

@@ -115,6 +115,44 @@ def test_a_restore_puts_the_copy_in_place_and_keeps_what_was_there(
     assert second == beside(store.path, "-before-restore-2")
 
 
+def test_what_was_put_aside_can_be_put_back(store: Store, tmp_path: Path) -> None:
+    copy = tmp_path / "copy.sqlite"
+    back_up(store.path, copy, replace=False)
+    add(store, [entry("e3")], network="x")
+    store.close()
+    _, first = restore(copy, store.path, now=NOW)
+    assert first is not None
+    restore(first, store.path, now=NOW)
+    assert ids(store.path) == ["e1", "e2", "e3"]
+    assert ids(first) == ["e1", "e2", "e3"]  # and is still there
+
+
+def test_a_damaged_file_is_put_aside_with_its_log(store: Store, tmp_path: Path) -> None:
+    copy, dead = tmp_path / "copy.sqlite", tmp_path / "dead"
+    back_up(store.path, copy, replace=False)
+    dead.mkdir()
+    log = beside(store.path, "-wal").read_bytes()
+    (dead / "web.sqlite").write_bytes(b"x" * 8192)
+    (dead / "web.sqlite-wal").write_bytes(log)
+    _, aside = restore(copy, dead / "web.sqlite", now=NOW)
+    assert aside is not None
+    assert beside(aside, "-wal").read_bytes() == log  # someone may still get entries out of it
+    assert ids(dead / "web.sqlite") == ["e1", "e2"]
+
+
+def test_what_a_killed_server_left_is_put_aside_whole(store: Store, tmp_path: Path) -> None:
+    copy, dead = tmp_path / "copy.sqlite", tmp_path / "dead"
+    back_up(store.path, copy, replace=False)
+    add(store, [entry("e3")], network="x")
+    dead.mkdir()
+    for ending in ("", "-wal"):
+        (dead / f"web.sqlite{ending}").write_bytes(beside(store.path, ending).read_bytes())
+    _, aside = restore(copy, dead / "web.sqlite", now=NOW)
+    assert aside is not None
+    assert ids(aside) == ["e1", "e2", "e3"]
+    assert ids(dead / "web.sqlite") == ["e1", "e2"]
+
+
 def test_a_restore_brings_back_no_session(store: Store, tmp_path: Path) -> None:
     cookie = sessions.begin(store, "Ana", 1, network="x")
     session = sessions.session_of(store, cookie)
