@@ -236,7 +236,7 @@ def _drawing(job: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
     """The page with the sheets, in the language of the job's words."""
     now, words = frame.now, job.words
     revision = words("sheet.revision", revision=now.revision, date=now.date)
-    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=words)
+    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=words, to_scale=False)
     homes = home_runs(job)
     sheets, problems = picture(homes, paper="letter", stamp=stamp)
     return (drawing_page(frame, homes, sheets) if sheets else b""), problems

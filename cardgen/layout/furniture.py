@@ -26,6 +26,7 @@ class Stamp:
 
     Attributes:
         before, behind: sheets of the same file that are laid out by themselves.
+        to_scale: whether it is printed in its own size; what a screen shows is not.
     """
 
     job: str
@@ -34,6 +35,7 @@ class Stamp:
     words: Words = field(default_factory=english)
     before: int = 0
     behind: int = 0
+    to_scale: bool = True
 
     def sheet(self, number: int, count: int) -> str:
         """`LARK-06 · rev 3 of 2026-03-14 · Larkspur Cottage · sheet 1 of 4`."""
@@ -46,7 +48,7 @@ class Stamp:
 
     @property
     def scale(self) -> str:
-        return self.words("sheet.scale")
+        return self.words("sheet.scale") if self.to_scale else ""
 
 
 def cut_marks(stock: Stock) -> Strokes:
@@ -91,12 +93,14 @@ def fold_marks(stock: Stock) -> Iterator[Item]:
 
 
 def footer(stock: Stock, words: str, scale: str) -> Iterator[Item]:
-    """The stamp at the left, at the right a bar which is 50 mm long if nothing was scaled."""
+    """The stamp at the left, at the right (if `scale` says so) a bar of 50 mm unless scaled."""
     at = stock.footer
     if at is None:
         return
     y = at.bottom - 0.8
     yield line(words, Weight.BOLD, x=at.x, y=y, capital=_shrunk(words, at, SMALL))
+    if not scale:
+        return
     yield Strokes(segments=tuple(_bar(at, y)), width=Mm(0.3))
     wide = fonts.width(scale, Weight.MEDIUM) * 2.0
     yield line(scale, Weight.MEDIUM, x=at.right - wide, y=y - 4.0, capital=2.0)

@@ -101,11 +101,12 @@ footer{{margin-top:36px;border-top:5px solid {INK};padding-top:10px}}
 @media print{{
 html{{font-size:18px}}
 body{{max-width:none;padding:0;zoom:.64}}
+main{{columns:2;column-gap:40px}}
+h2{{margin-top:20px}}
 .bar,.jump,.skip,.field,.alarm .go,.valve .go,.screen{{display:none}}
-.list{{grid-template-columns:1fr 1fr}}
 h2,h3{{break-after:avoid}}
 .valve,.item,.reads,.wire{{break-inside:avoid}}
-.sheet{{overflow:visible;border:0;break-inside:avoid}}
+.sheet{{overflow:visible;border:0;break-inside:avoid;column-span:all}}
 .sheet svg{{width:100%}}
 *{{-webkit-print-color-adjust:exact;print-color-adjust:exact}}
 }}

@@ -192,6 +192,13 @@ def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str)
             text = text[start + 1 :]  # what follows comes below it
 
 
+def test_a_drawing_on_a_screen_claims_no_scale() -> None:
+    for name in ("WIRING_DRAWING/index.html", "ES_/WIRING_DRAWING/index.html"):
+        page = sample_files("quarry")[name].decode()
+        assert "QUAR-24 · rev" in page
+        assert "50 mm" not in page
+
+
 def test_each_look_of_a_conductor_is_drawn_once_and_named_in_words() -> None:
     root = tree(sample_files("quarry")["VB-3/index.html"])
     drawn = [n.get("id") for n in root.iter() if str(n.tag).endswith("symbol")]
