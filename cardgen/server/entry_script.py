@@ -37,6 +37,7 @@ if(where&&place&&[...where.options].some(o=>o.value===place))where.value=place;
 const chosen=name=>form.querySelector('[name='+name+']:checked');
 const hint=$('hint');
 const look=()=>{
+if(!value)return;
 const valve=chosen('valve'),kind=chosen('kind');
 hint.textContent='';
 if(!valve||!kind)return;
@@ -59,6 +60,14 @@ if(value.value==='OL')value.value='';
 if(k!=='.'||!value.value.includes('.'))value.value+=k}
 look()});
 form.addEventListener('input',look);form.addEventListener('change',look);look()}
+
+// Many stations are measured in a row at a controller: the next is one press away.
+const next=$('next'),following=()=>shown[shown.findIndex(t=>t.checked)+1];
+const offer=()=>{
+next.hidden=!(chosen('valve')&&following());
+if(!next.hidden)next.textContent=state.next.replace('#valve',following().value)};
+next.addEventListener('click',()=>{
+following().checked=true;next.hidden=true;look();value.scrollIntoView({block:'center'})});
 
 // ---- the queue ----
 const opened=new Promise((yes,no)=>{
@@ -119,7 +128,7 @@ const box=document.createElement('div');box.className='verdict';
 const head=line('p','',box),sign=line('span',got.sign,head);sign.className='sign';
 line('b',got.title,head);
 for(const text of got.lines)line('p',text,box);
-said.prepend(box);said.hidden=false;said.scrollIntoView()};
+said.prepend(box);said.hidden=false};
 
 // Who is logged in is remembered: a page from the copy says who was when it was kept.
 const CREW='cardgen crew';
@@ -166,7 +175,9 @@ if(value)value.value='';
 for(const e of form.querySelectorAll('textarea,[type=file]'))e.value='';
 look();
 navigator.storage?.persist?.();
-await flush()});
+await flush();
+if(form.getAttribute('id')==='entry')offer();
+(said.hidden?waiting:said).scrollIntoView()});
 
 addEventListener('online',flush);
 addEventListener('visibilitychange',()=>{if(!document.hidden)flush()});

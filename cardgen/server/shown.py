@@ -20,6 +20,7 @@ READINGS, RESULTS, REPORTS, TABLE, PHOTOS = (
     *("READINGS_", "RESULTS_", "REPORTS_", "READINGS_CSV_", "PHOTOS_"),
 )
 STYLE = """
+.where+*{margin-top:12px}
 .verdict{border-left:8px solid #111111;padding:4px 0 4px 12px;margin:8px 0}
 .tiles{border:0;padding:0;margin:14px 0;display:grid;gap:10px;\
 grid-template-columns:repeat(auto-fill,minmax(140px,1fr))}

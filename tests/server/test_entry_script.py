@@ -148,6 +148,7 @@ def test_a_login_that_ended_meanwhile_is_asked_for_and_nothing_is_lost(
 ) -> None:
     with phone(browser) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=VB-1")
+        page.wait_for_load_state("networkidle")
         page.context.clear_cookies()
         save(page, "A1", "31.1")
         expect(page.locator("#waiting")).to_contain_text("1 entry waits on this phone.")
@@ -262,3 +263,22 @@ def test_on_a_kept_page_the_entry_is_of_the_crew_that_is_logged_in_now(
         page.context.set_offline(False)
         expect(page.locator("#said")).to_contain_text("Within the band")
         assert [(e.crew, e.more) for e in record.stored()] == [("Ben", "{}")]
+
+
+def test_at_a_controller_the_next_station_is_one_press_away(
+    browser: Browser, record: Served
+) -> None:
+    with phone(browser) as (page, _, faults):
+        log_in(page, record, f"{READINGS}?box=A")
+        for valve in ("A1", "A2", "A3"):
+            if valve == "A1":
+                type_in(page, valve, "31")
+            else:
+                page.get_by_role("button", name=f"Next: {valve}").click()
+                assert page.locator("#f-value").bounding_box()["y"] < 844  # type: ignore[index]
+                for key in "31":
+                    page.locator(f"#keys button[value='{key}']").click()
+            page.get_by_role("button", name="Save").click()
+            expect(page.locator("#said b").first).to_contain_text(f"{valve}:")
+        assert values(record) == [("A1", "31"), ("A2", "31"), ("A3", "31")]
+        assert faults == []
