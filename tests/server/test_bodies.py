@@ -76,7 +76,7 @@ def test_who_takes_nothing_of_an_answer_is_cut_off(port: int, folder: Path) -> N
     with socket.create_connection(("127.0.0.1", port), timeout=30) as stream:
         stream.sendall(f"GET /{JOB}/large.bin HTTP/1.1\r\nHost: x\r\n\r\n".encode())
         got = len(stream.recv(1))
-        time.sleep(1.5)  # far longer than LISTENING
+        time.sleep(2.5)  # far longer than LISTENING
         with suppress(ConnectionResetError):
             while piece := stream.recv(1_000_000):
                 got += len(piece)
