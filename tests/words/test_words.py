@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import copy
 
-from cardgen.words import Text, load_words
+from cardgen.words import Text, Words, load_words
 
-BOTH, _ = load_words(("en", "es"))
-assert BOTH is not None
+
+def words(*languages: str) -> Words:
+    found, problems = load_words(languages)
+    assert found is not None, problems
+    return found
+
+
+BOTH = words("en", "es")
 
 
 def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
@@ -43,7 +49,5 @@ def test_a_copy_keeps_its_languages() -> None:
 
 
 def test_where_two_share_the_room_the_short_form_stands() -> None:
-    english, _ = load_words(("en",))
-    assert english is not None
-    assert english("valve tag.controller") == "controller"
+    assert words("en")("valve tag.controller") == "controller"
     assert BOTH("valve tag.controller") == "contr."
