@@ -9,6 +9,7 @@ that share no code.  A score is the share of damaged pictures that were read, ov
 from __future__ import annotations
 
 import argparse
+import math
 import zlib
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
@@ -46,8 +47,8 @@ ADDRESSES = tuple(f"HTTPS://JOBS.EXAMPLE.COM/{stem}{n}" for n in (1, 4, 7, 9) fo
 SHORT = tuple(address.replace("JOBS.EXAMPLE.COM", "J.EXAMPLE") for address in ADDRESSES)
 # Level and version; the samples need at least 3-M, 3-Q and 4-H, shorter addresses go into 3-H.
 CANDIDATES = (("H", 3), ("H", 4), ("H", 5), ("H", 6), ("Q", 3), ("Q", 4), ("M", 3))
-WIDER = (("H", 4), ("Q", 3), ("M", 3))  # also with a wider quiet zone
-TWICE = (("H", 4),)  # also as two smaller symbols
+WIDER = (("H", 3), ("H", 4), ("Q", 3), ("M", 3))  # also with a wider quiet zone
+TWICE = (("H", 4), ("Q", 3), ("M", 3))  # also as two smaller symbols on the same area
 # Measured for all frames of the shipped faces, each of which is like one of these.
 ROOMS = (
     Room(21, 203.2), Room(28, 203.2),
@@ -65,7 +66,8 @@ class Candidate:
     Attributes:
         dots: the side of a module.
         less: by how many dots that is less than the room would allow.
-        copies: how many of the symbol, from corner to corner.
+        copies: how many of the symbol; two stand side by side on a strip of the frame's area, which
+            is as large as two can be on it.
     """
 
     level: str
@@ -76,7 +78,8 @@ class Candidate:
 
     def __str__(self) -> str:
         twice = "2 x " if self.copies == 2 else ""
-        return f"{twice}{self.version}-{self.level}, {self.dots} dots"
+        wider = ", wider margin" if self.less else ""
+        return f"{twice}{self.version}-{self.level}, {self.dots} dots{wider}"
 
 
 Score = Mapping[str, float]  # by damage with its strength
@@ -116,8 +119,8 @@ def candidates(room: Room) -> list[Candidate]:
             found.append(Candidate(level, version, dots))
             if (level, version) in WIDER and module_size(side, room.side, room.dot, less=1):
                 found.append(Candidate(level, version, dots - 1, less=1))
-        # Below the least module on purpose: to see what two symbols in one frame would be worth.
-        dots = int(room.side / 2 / room.dot / (side + 2 * QUIET))
+        # Below the least module on purpose: to see what two symbols on that area would be worth.
+        dots = int(room.side / math.sqrt(2) / room.dot / (side + 2 * QUIET))
         if (level, version) in TWICE and dots >= 2:
             found.append(Candidate(level, version, dots, copies=2))
     return found
@@ -149,21 +152,21 @@ def printed(room: Room, candidate: Candidate, address: str, chance: np.random.Ge
     """The frame as it leaves the printer, with a strip of card and its neighbours' ink around."""
     made = encode(address, candidate.level, candidate.version)
     assert made is not None
-    around, side = round(AROUND / room.dot), round(room.side / room.dot)
-    card = np.full((side + 2 * around,) * 2, 235, np.float32)
+    around = round(AROUND / room.dot)
+    side = round(room.side / math.sqrt(candidate.copies) / room.dot)  # of the square of each
+    card = np.full((side + 2 * around, candidate.copies * side + 2 * around), 235, np.float32)
     card[: around // 2, ::3] = 20  # rules and letters outside the frame
     card[around:, : around // 2] = np.where(np.arange(side + around) % 40 < 18, 20, 235)[:, None]
     symbol = np.kron(np.where(np.array(made.rows), 20, 235), np.ones((candidate.dots,) * 2))
-    quiet = QUIET * candidate.dots
-    free = side - symbol.shape[0]
-    starts = [quiet, free - quiet] if candidate.copies == 2 else [free // 2]
-    for start in starts:
-        x = around + start
-        card[x : x + symbol.shape[0], x : x + symbol.shape[1]] = symbol
+    size = symbol.shape[0]
+    y = around + (side - size) // 2
+    for copy in range(candidate.copies):
+        x = y + copy * side
+        card[y : y + size, x : x + size] = symbol
     worn = thermal(card, chance) if room.dpi < COARSE else card
-    pixels = round(card.shape[0] * room.dot * SCALE)
+    high, wide = (round(dots * room.dot * SCALE) for dots in card.shape)
     way = cv2.INTER_AREA if room.dot * SCALE < 1 else cv2.INTER_LINEAR
-    return np.asarray(cv2.resize(worn, (pixels, pixels), interpolation=way), np.float32)
+    return np.asarray(cv2.resize(worn, (wide, high), interpolation=way), np.float32)
 
 
 # ---- scores -----------------------------------------------------------------------------------
@@ -204,10 +207,10 @@ def show(room: Room, found: Mapping[Candidate, Score]) -> None:
     """One line for each candidate, best first; then level M and the best by damage."""
     print(f"\n{room.side:g} mm at {room.dpi:g} dots per inch", flush=True)
     ranked = sorted(found, key=lambda c: -found[c]["all"])
-    print(f"{'':24}{'all':>6}{'ZXing':>8}{'ZBar':>8}{'OpenCV':>8}")
+    print(f"{'':28}{'all':>6}{'ZXing':>8}{'ZBar':>8}{'OpenCV':>8}")
     for one in ranked:
         shares = "".join(f"{found[one][r]:8.0%}" for r in ("zxing", "zbar", "opencv"))
-        print(f"{one!s:24}{found[one]['all']:6.1%}{shares}")
+        print(f"{one!s:28}{found[one]['all']:6.1%}{shares}")
     usual = plain(found)
     best = next(c for c in ranked if c.copies == 1 and holds_samples(c))
     print(f"{'damage':28}{usual!s:>14}{best!s:>14}")
