@@ -7,45 +7,62 @@ from collections.abc import Iterator
 
 from cardgen.checks.facts import Facts, error, listed, note, warning
 from cardgen.checks.sizing import reach, ways_out
-from cardgen.problems import Also, Problem
+from cardgen.job.model import Job, Station
+from cardgen.problems import Also, Place, Problem
 from cardgen.units import SupplyKind, plain
+from cardgen.wiring.loads import landing_words
 from cardgen.wiring.model import COMMON_TERMINAL, Load, LoadKind
 from cardgen.wiring.written import terminals_of
 
 
 def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
     """A station is on a terminal that its controller does not have."""
+    for station, controller, terminal in _landed(facts.job):
+        place = station.terminal.place if station.terminal else station.place
+        yield from _not_there(facts, station.id, controller, terminal, place)
     for owner, loads in facts.loads_of.items():
         load = loads[0]
-        strip = terminals_of(facts.job, load.controller)
-        two_wire = load.decoder is not None or load.hot is None
-        if load.terminal in strip or two_wire or load.hot_end.of != load.controller:
+        if load.kind is not LoadKind.VALVE and load.hot and load.hot_end.of == load.controller:
+            place = load.owner.terminal.place if load.owner.terminal else load.place
+            yield from _not_there(facts, owner, load.controller, load.terminal, place)
+
+
+def _landed(job: Job) -> Iterator[tuple[Station, str, str]]:
+    """Stations with controller and terminal, whatever is wrong with their box or conductors."""
+    for station in job.stations.values():
+        controller, terminal = landing_words(station)
+        entry = job.controllers.get(controller)
+        if entry is None or not terminal or controller in job.broken:
             continue
-        place = load.owner.terminal.place if load.owner.terminal else load.place
+        if entry.supply.value.kind is not SupplyKind.TWO_WIRE:
+            yield station, controller, terminal
+
+
+def _not_there(
+    facts: Facts, owner: str, controller: str, terminal: str, place: Place
+) -> Iterator[Problem]:
+    strip = terminals_of(facts.job, controller)
+    if terminal not in strip:
         yield error(
             "no-such-terminal",
             place,
-            f"{owner} is on terminal {load.terminal}, which {load.controller} does not have",
-            f"{load.controller} has {listed(strip)}",
+            f"{owner} is on terminal {terminal}, which {controller} does not have",
+            f"{controller} has {listed(strip)}",
         )
 
 
 def terminals_used_twice(facts: Facts) -> Iterator[Problem]:
     """Two stations share one terminal, so they cannot run apart."""
-    seen: dict[tuple[str, str], Load] = {}
-    for loads in facts.loads_of.values():
-        load = loads[0]
-        if load.kind is not LoadKind.VALVE or load.hot is None:
-            continue
-        first = seen.setdefault((load.controller, load.terminal), load)
-        if first.owner.id != load.owner.id:
+    seen: dict[tuple[str, str], Station] = {}
+    for station, controller, terminal in _landed(facts.job):
+        first = seen.setdefault((controller, terminal), station)
+        if first.id != station.id:
             yield error(
                 "terminal-used-twice",
-                load.place,
-                f"{first.owner.id} and {load.owner.id} are both on terminal {load.terminal} "
-                f"of {load.controller}",
+                station.place,
+                f"{first.id} and {station.id} are both on terminal {terminal} of {controller}",
                 "give each its own terminal, or describe them as one station with 'valves'",
-                Also(place=first.place, text=f"{first.owner.id} is described here"),
+                Also(place=first.place, text=f"{first.id} is described here"),
             )
 
 

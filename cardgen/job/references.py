@@ -23,7 +23,7 @@ class Reference(NamedTuple):
 def resolve(job: Job, report: Report) -> None:
     """Report names that refer to nothing, and mark what depends on them as broken."""
     told: set[str] = set()
-    for ref in _references(job):
+    for ref in (*_references(job), *_of_unread_runs(job, report)):
         if ref.name in ref.among:
             continue
         if ref.what != "coil":  # the wiring of a valve can be traced without its data
@@ -40,6 +40,13 @@ def resolve(job: Job, report: Report) -> None:
         report.error(ref.place, "unknown-name", f"there is no {ref.what} '{ref.name}'", help_)
     _names_used_twice(job, report)
     _listed_twice(job, report)
+
+
+def _of_unread_runs(job: Job, report: Report) -> Iterator[Reference]:
+    """A run of which one leg cannot be read names its places all the same."""
+    places = {**job.controllers, **job.boxes}
+    for said in report.named:
+        yield Reference("", said.value, said.place, "controller or box", places)
 
 
 def _reads_like(broken: str, name: str) -> bool:

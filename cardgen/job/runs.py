@@ -11,6 +11,7 @@ from cardgen.problems import Place
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, kind_of, short
 from cardgen.reading.shapes import IDENTIFIER, TEXT, Report, Said, Schema, Shape, expected
+from cardgen.units import Length
 
 
 class RunShape(Shape[tuple[Stop, ...]]):
@@ -34,9 +35,13 @@ class RunShape(Shape[tuple[Stop, ...]]):
             sentence = "a run starts and ends at a place and has a length between each two"
             report.error(node.place, "run", sentence, help_)
             return None
-        stops = [_stop(items, index, report) for index in range(0, len(items), 2)]
-        read = tuple(stop for stop in stops if stop is not None)
-        return read if len(read) == len(stops) else None
+        names = [_name(item, report) for item in items[::2]]
+        legs = [_leg(items, index, report) for index in range(1, len(items), 2)]
+        if None in names or None in legs:
+            report.named += [name for name in names if name is not None]
+            return None
+        read = zip(names, (None, *legs), strict=True)
+        return tuple(Stop(place=n.place, at=n.value, leg=leg) for n, leg in read if n is not None)
 
     def schema(self) -> Schema:
         return {"type": "array", "minItems": 3, "items": {"type": ["string", "number"]}}
@@ -55,21 +60,21 @@ def _split_length(items: tuple[Node, ...]) -> tuple[Scalar, Scalar] | None:
     return None
 
 
-def _stop(items: tuple[Node, ...], index: int, report: Report) -> Stop | None:
-    """The place at `index` with the leg before it."""
-    name = IDENTIFIER.read(items[index], items[index].place, report)
-    if index == 0:
-        return None if name is None else Stop(place=items[0].place, at=name, leg=None)
-    node = items[index - 1]
+def _name(node: Node, report: Report) -> Said[str] | None:
+    name = IDENTIFIER.read(node, node.place, report)
+    return None if name is None else Said(node.place, name)
+
+
+def _leg(items: tuple[Node, ...], index: int, report: Report) -> Said[Length] | None:
+    """The length at `index`, between two places."""
+    node = items[index]
     if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
-        what = f"a length before {kind_of(items[index])}"
+        what = f"a length before {kind_of(items[index + 1])}"
         help_ = "write places and lengths in turn: [A, 85 ft, VB-1]"
         expected(what, node, node.place, report, help_, "length-missing")
         return None
     length = LENGTH.read(node, node.place, report)
-    if name is None or length is None:
-        return None
-    return Stop(place=items[index].place, at=name, leg=Said(node.place, length))
+    return None if length is None else Said(node.place, length)
 
 
 class TerminalsShape(Shape[tuple[str, ...]]):

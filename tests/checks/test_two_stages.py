@@ -6,6 +6,8 @@ from typing import NamedTuple
 
 import pytest
 
+from cardgen.checks.bases import completed
+from tests.checks.trench import marked
 from tests.jobs import edit, examined, sample
 
 
@@ -68,3 +70,28 @@ def test_two_typos_and_a_fault_are_three_findings() -> None:
     text = edit(text, "hot: B-K1 violet", "hot: B-K1 voilet")
     text = edit(text, "SP-1: {conductor: A-K1 tan", "SP-1: {conductor: A-K1 pink")
     assert sorted(new_codes(text)) == ["no-such-conductor", "spare-in-use", "unknown-key"]
+
+
+UNREAD = """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 0 ft, VB-1, 70 ft, VB-9]}
+boxes: {VB-1: {%s}, VB-2: {}}
+stations:
+  A1: {area: lawn, box: VB-1, hot: K1 red}
+  A9: {area: far lawn, box: VB-2, hot: K1 blue}
+  X1: {controller: A, terminal: 1, area: lawn, box: VB-1, hot: K1 green}
+"""
+
+
+@pytest.mark.parametrize("broken", ["", "colour: red"])
+def test_a_leg_that_cannot_be_read_hides_no_other_fault(broken: str) -> None:
+    """Nor does a box: names in the run and terminals are seen to all the same, in one run."""
+    text = completed(UNREAD.lstrip("\n") % broken, "plain")
+    found = [(p.code, marked(text, p)) for p in examined(text).problems if p.verdict == "error"]
+    assert found == [
+        ("out-of-range", "0 ft"),
+        ("unknown-name", "VB-9"),
+        *([("unknown-key", "colour")] if broken else []),
+        ("no-such-terminal", "A9"),
+        ("terminal-used-twice", "X1"),
+    ]

@@ -5,7 +5,7 @@ A loader is a table of fields; the schema that editors use comes from the very s
 
 from cardgen.reading.shapes.lists import ListOf
 from cardgen.reading.shapes.records import Field, Record, TableOf
-from cardgen.reading.shapes.report import Misread, Report, expected
+from cardgen.reading.shapes.report import Misread, Report, Said, expected
 from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
     IDENTIFIER,
@@ -15,7 +15,6 @@ from cardgen.reading.shapes.values import (
     YES_NO,
     Choice,
     Parsed,
-    Said,
     SaidShape,
     Schema,
     Shape,

@@ -3,20 +3,35 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Generic, TypeVar
 
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.reading.nodes import Node, is_absent, kind_of
 
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Said(Generic[T]):
+    """A value with the place where the file says it."""
+
+    place: Place
+    value: T
+
 
 @dataclass(slots=True)
 class Report:
-    """Collects what is wrong while reading, and the ids whose entries could not be read.
+    """Collects what is wrong while reading.
 
-    Later stages keep silent about anything in `broken`: it has been reported already.
+    Attributes:
+        broken: ids whose entries could not be read; later stages keep silent about them, for it
+            has been reported already.
+        named: names in entries that could not be read, which may be wrong as well.
     """
 
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
+    named: list[Said[str]] = field(default_factory=list)
 
     def error(
         self, place: Place, code: str, sentence: str, help_: str = "", also: tuple[Also, ...] = ()

@@ -6,12 +6,11 @@ import re
 import unicodedata
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
 from cardgen.problems import Place
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
-from cardgen.reading.shapes.report import Misread, Report, expected
+from cardgen.reading.shapes.report import Misread, Report, Said, expected
 from cardgen.reading.shapes.spelling import either
 
 T = TypeVar("T")
@@ -21,14 +20,6 @@ Schema = dict[str, Any]
 _ANY_SCALAR = ["string", "number", "boolean"]
 LONGEST_TEXT = 200
 ONE_VALUE = "write one value here, without brackets"
-
-
-@dataclass(frozen=True, slots=True)
-class Said(Generic[T]):
-    """A value with the place where the file says it."""
-
-    place: Place
-    value: T
 
 
 class Shape(ABC, Generic[T]):
