@@ -1,14 +1,14 @@
 """Let one cardgen at a time read and write a folder.
 
 The lock is on the folder itself, so that no file of it is left; it goes with the process that
-holds it, however that ends.
+holds it, however that ends.  Windows locks no folders: there nothing keeps two apart.
 """
 
 from __future__ import annotations
 
 import contextlib
-import fcntl
 import os
+import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -16,6 +16,9 @@ from pathlib import Path
 
 from cardgen.build.refused import CannotWrite
 from cardgen.build.writing import cannot
+
+if sys.platform != "win32":
+    import fcntl
 
 PATIENCE = 60.0  # s; a whole print of a large job takes a tenth of it
 PAUSE = 0.05  # s
@@ -33,7 +36,7 @@ def locked(
         CannotWrite: if it cannot be made, or another holds it for too long.
     """
     until, made = time.monotonic() + patience, _made(folder)
-    while (handle := _held(folder)) is None:
+    while (handle := _held(folder)) is None and sys.platform != "win32":
         if waiting is not None:
             waiting(folder)
             waiting = None
@@ -49,7 +52,8 @@ def locked(
         for path in reversed(made):
             with contextlib.suppress(OSError):  # not empty: then it is wanted
                 path.rmdir()
-        os.close(handle)
+        if handle is not None:
+            os.close(handle)
 
 
 def _made(folder: Path) -> list[Path]:
@@ -70,6 +74,8 @@ def _made(folder: Path) -> list[Path]:
 
 def _held(folder: Path) -> int | None:
     """The folder, open and locked; None while another holds it or has just taken it away."""
+    if sys.platform == "win32":
+        return None
     try:
         handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
     except FileNotFoundError:
