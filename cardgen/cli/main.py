@@ -170,8 +170,7 @@ def _add_serve_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--proxy",
         metavar="ADDRESS",
-        default="127.0.0.1,::1",
-        help="whose word about a phone's address is taken, with --behind-tls (this machine)",
+        help="of that proxy, whose word about a phone's address is taken (this machine)",
     )
 
 

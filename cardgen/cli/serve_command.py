@@ -28,6 +28,8 @@ def run(options: argparse.Namespace) -> int:
             f"a server needs '{fault.name}', which is not installed",
             "pip install 'cardgen[server]'",
         )
+    if options.proxy and not options.behind_tls:
+        return misused("--proxy says where the proxy of --behind-tls is", "say both, or none")
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)  # each odd request would be a line
     with ExitStack() as stack:
@@ -37,14 +39,8 @@ def run(options: argparse.Namespace) -> int:
             at = stack.enter_context(wire.listening(options.host, options.port))
         except DataFault as fault:
             return misused(fault.sentence, fault.help)
-        except OSError as fault:
-            where = f"{options.host}, port {options.port}"
-            return misused(
-                f"cannot answer at {where}: {(fault.strerror or str(fault)).lower()}",
-                "choose another --port or --host",
-            )
         gate = app.application(options.dir, store, secure=options.behind_tls)
-        proxies = options.proxy if options.behind_tls else ""
+        proxies = (options.proxy or ",".join(wire.TRUSTED)) if options.behind_tls else ""
         wire.Server(gate, lambda: _tell(options, at, path), proxies).run(sockets=[at])
     print("stopped; all that was acknowledged is kept")
     return CLEAN

@@ -11,6 +11,7 @@ import h11
 import uvicorn
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
+from cardgen.server.faults import DataFault
 from cardgen.server.gate import Gate
 
 # All of these are our choice.
@@ -20,7 +21,7 @@ OF_ONE = 64  # connections of one address, unless it is this machine or a proxy
 ASKING = 15.0  # seconds for a request to arrive without its body
 DRAINING = 20.0  # seconds in which the rest of a body that nobody reads may still come
 LISTENING = 60.0  # seconds in which something of an answer must be taken
-TRUSTED = ("127.0.0.1", "::1")
+TRUSTED = ("127.0.0.1", "::1")  # this machine
 KEPT = 10  # seconds that a connection stays open for a next request
 LEAVING = 20  # seconds for those under way when the server stops
 
@@ -95,17 +96,25 @@ def listening(host: str, port: int) -> socket.socket:
     """A socket of that address, before anything else is begun.
 
     Raises:
-        OSError: if there is no such address, or another program has it.
+        DataFault: if there is no such address, or another program has it.
     """
-    family, kind, proto, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
-    found = socket.socket(family, kind, proto)
     try:
-        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        found.bind(address)
-    except OSError:
-        found.close()
-        raise
-    return found
+        found = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
+        made = socket.socket(*found[:3])
+        try:
+            made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            made.bind(found[4])
+        except OSError:
+            made.close()
+            raise
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise DataFault(
+            "other",
+            f"cannot answer at {host}, port {port}: {reason}",
+            "choose another --port or --host",
+        ) from error
+    return made
 
 
 class Server(uvicorn.Server):

@@ -203,6 +203,17 @@ def test_outside_of_this_machine_pins_want_tls(web: Path) -> None:
         assert "PINs travel unprotected" in process.stdout.readline()
 
 
+def test_behind_tls_cookies_go_over_https_only(
+    web: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with running(web, "--behind-tls") as (port, _):
+        (visitor,) = Phone(port).get("/LOGIN_").cookies
+        assert visitor.startswith("__Host-")
+        assert "Secure" in visitor
+    assert run("serve", web, "--proxy", "192.0.2.1") == 2
+    assert "--behind-tls" in capsys.readouterr().err
+
+
 def test_a_file_of_another_program_stops_the_server(
     web: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
