@@ -71,6 +71,8 @@ def _words(stock: Stock, layouts: Layouts) -> list[str]:
         f"{stock.dots_per_inch:g} dots per inch, {ink}",
         f"for: {named}",
     ]
+    if stock.turn:
+        words.append(f"printed turned by {stock.turn} degrees")
     if stock.offset is not None:
         words.append(f"offset x {stock.offset.x:g} mm, y {stock.offset.y:g} mm")
     return words

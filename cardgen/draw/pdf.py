@@ -42,7 +42,7 @@ def pdf(
     canvas.setCreator("cardgen")
     canvas.setProducer("cardgen")
     for number, page in enumerate(pages):
-        canvas.setPageSize((_size(page.width), _size(page.height)))
+        _begin(canvas, page)
         for named in (name for name, at in outline if at == number):
             canvas.bookmarkPage(named)
             canvas.addOutlineEntry(named, named)
@@ -53,6 +53,18 @@ def pdf(
         canvas.showOutline()
     canvas.save()
     return stream.getvalue()
+
+
+def _begin(canvas: Canvas, page: Page) -> None:
+    """A page as it goes through the printer: turned clockwise, y still upwards."""
+    wide, high = _size(page.width), _size(page.height)
+    canvas.setPageSize((high, wide) if page.turn in (90, 270) else (wide, high))
+    if page.turn == 90:
+        canvas.transform(0, -1, 1, 0, 0, wide)
+    elif page.turn == 180:
+        canvas.transform(-1, 0, 0, -1, wide, high)
+    elif page.turn == 270:
+        canvas.transform(0, 1, -1, 0, high, 0)
 
 
 def _size(length: float) -> float:

@@ -162,6 +162,7 @@ _GRID = Record(
     Field("gap_x", MM, default=Mm(0)),
     Field("gap_y", MM, default=Mm(0)),
 )
+_TURN = Choice("the turn", {"0": 0, "90": 90, "180": 180, "270": 270})
 _INK: Choice[bool] = Choice("the ink", {"colour": True, "black": False})
 _ONE = {"columns": 1, "rows": 1, "left": Mm(0), "top": Mm(0), "gap_x": Mm(0), "gap_y": Mm(0)}
 
@@ -196,6 +197,7 @@ STOCK: Record[Stock] = Record(
     Field("dots_per_inch", DPI, required=True),
     Field("ink", _INK, default=True),
     Field("cut", YES_NO, default=False, help="print cut marks"),
+    Field("turn", _TURN, default=0, help="degrees clockwise, as it goes through the printer"),
     Field("folds", ListOf(MM, what="the folds"), default=(), help="from the left of the card"),
     Field("hole", _HOLE, default=None),
     Field("offset", _OFFSET, default=None, help="what the proof sheet says for this printer"),

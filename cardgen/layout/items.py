@@ -120,12 +120,14 @@ class Page:
 
     Attributes:
         cards: ids of the cards that lie on it, in order.
+        turn: degrees clockwise by which it is printed turned: 0, 90, 180 or 270.
     """
 
     width: Mm
     height: Mm
     items: tuple[Item, ...]
     cards: tuple[str, ...] = ()
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

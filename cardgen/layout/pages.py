@@ -19,7 +19,7 @@ from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.load import Layouts
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import Press
-from cardgen.layout.snap import snapped
+from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, Verdict
 from cardgen.units import plain
@@ -89,8 +89,9 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
         yield Page(
             width=stock.paper_width,
             height=stock.paper_height,
-            items=snapped(items, stock.dot) if stock.is_single else tuple(items),
+            items=on_the_dots(items, stock) if stock.is_single else tuple(items),
             cards=tuple(each.id for each in here if each is not None),
+            turn=stock.turn,
         )
 
 

@@ -50,7 +50,9 @@ def proof(stock: Stock) -> Page:
     items += _words(stock)
     if stock.offset is not None:
         items = list(all_moved(items, stock.offset.x, stock.offset.y))
-    return Page(width=stock.paper_width, height=stock.paper_height, items=tuple(items), cards=())
+    return Page(
+        width=stock.paper_width, height=stock.paper_height, items=tuple(items), turn=stock.turn
+    )
 
 
 def measured_at(stock: Stock) -> tuple[float, float]:

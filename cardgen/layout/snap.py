@@ -8,8 +8,39 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
-from cardgen.layout.items import Fill, Item, Outline, Part, Segment, Strokes, Swatch, Symbol
+from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots, whole_dots
+from cardgen.layout.items import (
+    Fill,
+    Item,
+    Outline,
+    Part,
+    Segment,
+    Strokes,
+    Swatch,
+    Symbol,
+    all_moved,
+)
+from cardgen.layout.stock import Stock
+
+
+def on_the_dots(items: Iterable[Item], stock: Stock) -> tuple[Item, ...]:
+    """Whole dots from that corner of the paper which is the upper left one in the printer.
+
+    ```
+    turned by 90   (0, 0) of the card
+    +-------------+                     a paper is rarely a whole number of dots long: what is
+    |  <- y    .--| x                   over lies at the edge where the head begins
+    +-------------+
+    ```
+    """
+    found = snapped(items, stock.dot)
+    dx = _over(stock.paper_width, stock.dot) if stock.turn in (180, 270) else 0.0
+    dy = _over(stock.paper_height, stock.dot) if stock.turn in (90, 180) else 0.0
+    return all_moved(found, dx, dy) if dx or dy else found
+
+
+def _over(length: float, dot: float) -> float:
+    return length - whole_dots(length, dot)
 
 
 def snapped(items: Iterable[Item], dot: float) -> tuple[Item, ...]:

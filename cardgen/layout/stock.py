@@ -63,6 +63,7 @@ class Stock:
         dots_per_inch: of the coarsest printer that is expected.
         coloured: False where the printer knows black only.
         cut: whether cut marks are printed.
+        turn: degrees clockwise by which all is turned on the paper as it goes through the printer.
         folds: where a card is folded, from its left edge.
         offset: of the printer, from the proof sheet; None where it prints true.
         footer: the line of stamp and scale bar; None on a roll, whose cards say it themselves.
@@ -86,6 +87,7 @@ class Stock:
     dots_per_inch: float
     coloured: bool
     cut: bool
+    turn: int = 0
     folds: tuple[Mm, ...] = ()
     hole: Hole | None = None
     offset: Offset | None = None
