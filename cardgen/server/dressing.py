@@ -90,9 +90,9 @@ class _Parts:
         rows: list[Child] = [shown.row(about, newest[kind]) for kind in Kind if kind in newest]
         if rows:
             rows.insert(0, element("h4", about.text("last here")))
-            more = go(about.text("history"), self._link(shown.RESULTS, valve=valve))
+            more = go(about.text("history", valve=valve), self._link(shown.RESULTS, valve=valve))
             rows.append(more)
-        return joined(*rows, go(about.text("write"), target))
+        return joined(*rows, go(about.text("write of", valve=valve), target))
 
     def _entries(self, valve: str) -> tuple[Stored, ...] | None:
         """None where they cannot be read; a page waits for that only once."""

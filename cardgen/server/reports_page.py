@@ -5,6 +5,7 @@ from __future__ import annotations
 from starlette.responses import Response
 
 from cardgen.record import names
+from cardgen.record.frame import go
 from cardgen.record.html import Markup, element
 from cardgen.server.asked import Asked, asked
 from cardgen.server.entries import Stored, entries, entry_of, photo_of
@@ -26,9 +27,8 @@ def reports_page(visit: Visit) -> Response:
 
 
 def _report(about: Asked, entry: Stored) -> Markup:
-    place = element("a", entry.box, href=f"{names.box_folder(entry.box)}/")
-    head = element("p", element("b", place), f" · {when(entry)[:16].replace('T', ' ')}")
-    return element("div", head, *private_part(about, entry), class_="verdict")
+    place = go(entry.box, f"{names.box_folder(entry.box)}/", when(entry)[:16].replace("T", " "))
+    return element("div", place, *private_part(about, entry), class_="verdict")
 
 
 def photo(visit: Visit) -> Response:

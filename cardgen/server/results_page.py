@@ -77,7 +77,7 @@ def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
     for valve in order:
         rows = [newest[valve][kind] for kind in Kind if kind in newest[valve]]
         head = element("h2", valve, id=f"V-{valve}")
-        link = go(about.text("history"), f"{RESULTS}?{urlencode({'valve': valve})}")
+        link = go(about.text("history", valve=valve), f"{RESULTS}?{urlencode({'valve': valve})}")
         yield element("section", head, *(row(about, each) for each in rows), link)
 
 
@@ -119,7 +119,7 @@ def private_part(about: Asked, entry: Stored) -> Iterator[Child]:
     if entry.notes:
         yield element("p", lines(entry.notes))
     if entry.photo:
-        yield element("p", element("a", about.text("photo of it"), href=f"{PHOTOS}/{entry.id}"))
+        yield go(about.text("photo of it"), f"{PHOTOS}/{entry.id}")
 
 
 # ---- tables --------------------------------------------------------------------------------

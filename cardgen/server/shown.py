@@ -41,7 +41,7 @@ padding:8px 12px;font-weight:700}
 input.value{font-size:40px;font-weight:800;min-height:72px}
 textarea.field{min-height:96px}
 .check{display:flex;align-items:center;gap:12px;min-height:60px}
-.check input{width:32px;height:32px}
+.check input{width:48px;height:48px}
 input[type=file]{min-height:64px;width:100%;font:inherit}
 input::file-selector-button{min-height:60px;font:inherit;font-weight:700;border:3px solid #111111;\
 border-radius:10px;background:#FFFFFF;color:#111111;margin-right:12px;padding:0 14px}

@@ -9,11 +9,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.build.writing import write_set
 from cardgen.server.app import application
 from cardgen.server.entries import Stored, entries
 from cardgen.server.store import Store
-from tests.jobs import sample
-from tests.record.records import LARKSPUR, publish
+from tests.record.records import LARKSPUR, publish, sample_files
 from tests.server.phones import Answer, Phone, live, opened
 
 READINGS = f"/{LARKSPUR}/READINGS_"
@@ -46,9 +46,13 @@ class Served:
 
 @contextmanager
 def served(folder: Path, *jobs: str) -> Iterator[Served]:
-    """The records of those jobs, and crews Ana and Ben."""
-    for text in jobs or (sample("larkspur"),):
-        publish(text, folder / "web")
+    """The records of those jobs, of Larkspur if none is named, and crews Ana and Ben."""
+    if jobs:
+        for text in jobs:
+            publish(text, folder / "web")
+    else:
+        files = sample_files("larkspur")
+        write_set(folder / "web" / LARKSPUR, files, {"job": "LARK-06"}, replace=False)
     store = opened(folder / "web.sqlite", "Ana", "Ben")
     with live(application(folder / "web", store, secure=False)) as port:
         yield Served(port, store, folder / "web")

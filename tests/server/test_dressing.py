@@ -115,3 +115,9 @@ def test_a_path_that_is_no_job_is_sent_as_it_is(record: Served) -> None:
     (record.web / "OTHER").mkdir()
     (record.web / "OTHER" / "index.html").write_bytes(rooms.room(rooms.VALVE, "A1").text.encode())
     assert b"data-room" in record.anyone().get("/OTHER/").body
+
+
+def test_a_page_in_another_language_leads_to_a_form_in_it(record: Served) -> None:
+    page = record.anyone().get(f"/{LARKSPUR}/ES_/VB-1/").body
+    assert "../../READINGS_?box=VB-1&valve=A1&language=es" in links(page)
+    assert "Anotar una lectura de A1" in words(page)
