@@ -1,4 +1,4 @@
-"""One browser and one set of published records for all tests that look at pages in it."""
+"""A browser, and one set of published records for all tests that look at pages in it."""
 
 from __future__ import annotations
 
@@ -26,8 +26,9 @@ READINGS = """when,valve,kind,value
 """
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
+    """Closed after each module: while Playwright runs, asyncio has no other loop in the process."""
     with chromium() as found:
         yield found
 
