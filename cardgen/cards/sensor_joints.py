@@ -1,4 +1,4 @@
-"""Turn the wires of a sensor that end in a box into joints: with its leads, or cable with cable."""
+"""Turn the wires of a sensor that end in a box into joints with its leads."""
 
 from __future__ import annotations
 
@@ -14,19 +14,11 @@ LEAD = "lead"
 def sensor_joints(
     job: Printable, sensor: Sensor, at: str, joined: AbstractSet[End]
 ) -> tuple[list[Joint], tuple[Conductor, ...]]:
-    """The joints that no line of the job writes out, and the wires that nothing pairs.
-
-    Where all of its wires end, each is joined with a lead.  Where as many go on, like colour is
-    joined with like; if that does not pair them, the job has to say it.
-    """
+    """The joints with its leads, and the wires that go on here with nothing that pairs them."""
     arriving, leaving = _ending(job, sensor, at, IN, joined), _ending(job, sensor, at, OUT, joined)
-    if not leaving:
-        pairs = [(end, End(sensor.id, at, LEAD)) for end in arriving]
-    else:
-        onward = {c.insulation: end for end, c in leaving.items()}
-        pairs = [(e, onward[c.insulation]) for e, c in arriving.items() if c.insulation in onward]
-        if len(pairs) != len(arriving) or len({b for _, b in pairs}) != len(leaving):
-            return [], (*arriving.values(), *leaving.values())
+    if leaving:
+        return [], (*arriving.values(), *leaving.values())
+    pairs = [(end, End(sensor.id, at, LEAD)) for end in arriving]
     made = [Joint(at=at, ends=pair, place=sensor.place, as_built=False) for pair in pairs]
     return made, ()
 

@@ -185,7 +185,10 @@ class Contents:
         for sensor in self.job.job.sensors.values():
             names = [self.facts.wiring.by_words[said.value] for said in sensor.conductors]
             wires = [mine[name] for name in names if name in mine]
-            if wires:
+            goes_on = any(
+                self.facts.wiring.conductors[name].places[0] == spot.box for name in names
+            )
+            if wires and not goes_on:
                 parts = (self.words(f"drawing.{sensor.kind} sensor"), sensor.where)
                 yield Line(
                     place=sensor.place,

@@ -52,7 +52,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
             _join_path(usual, job, controller, paths[controller])
     _join_spares(usual, job, loads)
     for sensor in job.sensors.values():
-        loads.find_all(sensor.conductors)  # sensor wires run by themselves; only names are seen to
+        usual.like_with_like([c for c, _ in loads.find_all(sensor.conductors) or ()])
     _join_jumpers(usual, job)
     wiring = Wiring(
         job=job,

@@ -14,7 +14,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from cardgen.job.model import Job
 from cardgen.problems import Place, Problem, Verdict
-from cardgen.wiring.model import End, Joint, Landing, Route
+from cardgen.trade.colours import Insulation
+from cardgen.wiring.model import Conductor, End, Joint, Landing, Route
 
 Group = tuple[End, ...]
 
@@ -45,6 +46,22 @@ class UsualMakeup:
                 if place in leads and not (is_last_of_hop and number + 1 < len(way.hops)):
                     onward = () if is_last_of_hop else (_other_side(arrived),)
                     self.join(arrived, *onward, *leads[place])
+
+    def like_with_like(self, conductors: Iterable[Conductor]) -> None:
+        """Where wires of a sensor end and as many begin, like colour is joined with like.
+
+        If that does not pair them all, nothing is joined: the job has to say it.
+        """
+        arriving: dict[str, dict[Insulation, End]] = defaultdict(dict)
+        leaving: dict[str, dict[Insulation, End]] = defaultdict(dict)
+        for c in conductors:
+            arriving[c.places[-1]][c.insulation] = c.ends_at(c.places[-1])[0]
+            leaving[c.places[0]][c.insulation] = c.ends_at(c.places[0])[0]
+        for place, ends in arriving.items():
+            onward = leaving[place]
+            if place in self.job.boxes and ends.keys() == onward.keys():
+                for colour, end in ends.items():
+                    self.join(end, onward[colour])
 
     def common(
         self,
