@@ -190,7 +190,11 @@ def test_what_has_no_room_for_two_says_which_stock_has() -> None:
 
 @pytest.mark.parametrize(
     ("languages", "tag", "first"),
-    [(("en",), "en", "Cover"), (("es",), "es", "Portada"), (("es", "en"), "es", "Portada / Cover")],
+    [
+        (("en",), "en", "Cover"),
+        (("es",), "es", "Portada"),
+        (("es", "en"), "es", "Portada\u00a0/ Cover"),
+    ],
 )
 def test_a_pdf_says_its_language(languages: tuple[str, ...], tag: str, first: str) -> None:
     reader = PdfReader(BytesIO(printed("larkspur", *languages).files["packet.pdf"]))

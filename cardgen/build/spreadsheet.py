@@ -8,7 +8,9 @@ from collections.abc import Iterable, Sequence
 
 
 def csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:
-    """Each row is as long as the first, which names the columns."""
+    """Each row is as long as the first, which names the columns; every blank is a plain one."""
     stream = io.StringIO(newline="")
-    csv.writer(stream, lineterminator="\r\n").writerows(rows)
+    csv.writer(stream, lineterminator="\r\n").writerows(
+        [cell.replace("\u00a0", " ") for cell in row] for row in rows
+    )
     return stream.getvalue().encode()

@@ -8,7 +8,7 @@ from typing import Self
 
 from cardgen.checks.facts import runs
 
-BETWEEN = " / "
+BETWEEN = "\u00a0/ "  # no line begins with the stroke
 
 
 class Text(str):

@@ -29,7 +29,7 @@ def test_a_file_of_ones_own_corrects_single_texts(tmp_path: Path) -> None:
     words, problems = load_words(("en", "es"), folder)
     assert words is not None
     assert problems == ()
-    assert words.colour("brown/red") == "brown/red / marrón/rojo"
+    assert words.colour("brown/red") == "brown/red\u00a0/ marrón/rojo"
 
 
 def test_english_can_be_corrected_too(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ BOTH = words("en", "es")
 
 
 def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
-    assert BOTH("terms.valve") == "valve / válvula"
+    assert BOTH("terms.valve") == "valve\u00a0/ válvula"
     assert BOTH("tag.stamp", job="J-1", revision=3, date="2026-03-14") == "J-1 · rev 3 · 2026-03-14"
 
 
@@ -45,7 +45,7 @@ def test_a_colour_and_its_stripe() -> None:
 def test_a_copy_keeps_its_languages() -> None:
     said = copy.deepcopy(BOTH.colour("red"))
     assert isinstance(said, Text)
-    assert (said, said.each) == ("red / rojo", ("red", "rojo"))
+    assert (said, said.each) == ("red\u00a0/ rojo", ("red", "rojo"))
 
 
 def test_where_two_share_the_room_the_short_form_stands() -> None:
