@@ -39,6 +39,7 @@ def _fields(job: Printable, box: Box, loads: list[Load]) -> dict[str, FieldValue
         "box_kind": job.words(f"box kinds.{box.kind or BoxKind.VALVE}"),
         "code": job.code_of(box.id),
         "stamp": job.stamp,
+        **job.warning,
     }
     by_controller: dict[str, list[Load]] = {}
     for load in loads:

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from cardgen.cards.model import Code, ConductorMark
+from cardgen.cards.model import Code, ConductorMark, FieldValue
 from cardgen.checks.facts import Facts
 from cardgen.checks.marking import record_spelling
 from cardgen.electrics import Reading
-from cardgen.job.model import Job, JobInfo, RecordInfo
+from cardgen.job.model import Job, JobInfo, RecordInfo, Water
 from cardgen.units import plain
 from cardgen.wiring.model import Circuit, Conductor, Load
 from cardgen.words import Text, Words, english
@@ -51,6 +51,12 @@ class Printable:
         """Which job, which revision, of what date."""
         info = self.info
         return self.words("tag.stamp", job=info.code.value, revision=info.revision, date=info.date)
+
+    @property
+    def warning(self) -> dict[str, FieldValue]:
+        """The field in which tags and legends say that nobody may drink the water."""
+        reclaimed = self.info.water is Water.RECLAIMED
+        return {"water": self.words("cautions.reclaimed")} if reclaimed else {}
 
     def supply(self, controller: str) -> Text:
         """`24 V AC`: what drives the coils of a controller."""

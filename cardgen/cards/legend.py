@@ -58,6 +58,7 @@ def legends(job: Printable) -> Iterator[Card]:
             "cautions": job.words.named("cautions", CAUTIONS),
             "code": job.code_of(controller.id),
             "stamp": job.stamp,
+            **job.warning,
         }
         readings = tuple(_readings(job, controller))
         if readings:

@@ -43,6 +43,7 @@ def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
         "terminal": _landing(job, load),
         "code": job.code_of(load.box),
         "stamp": job.stamp,
+        **job.warning,
     }
     fields |= _conductors(job, load)
     lines = boxed_lines(job, load)

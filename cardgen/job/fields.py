@@ -47,6 +47,12 @@ JOB_INFO = Record(
         default=READING_TEMPERATURE,
         help="temperature of the conductors for the voltage drop, '20 C' if left out",
     ),
+    Field(
+        "water",
+        Choice("the water", {str(w): w for w in model.Water}),
+        default=None,
+        help="'reclaimed' puts the warning on tags and legends, in a purple band",
+    ),
 )
 RECORD_INFO = Record(
     "'record'",

@@ -26,6 +26,13 @@ from cardgen.units import (
 ConductorWords = Said[str]
 
 
+class Water(StrEnum):
+    """What runs in the pipes of a job."""
+
+    POTABLE = "potable"
+    RECLAIMED = "reclaimed"
+
+
 class BoxKind(StrEnum):
     VALVE = "valve box"
     SPLICE = "splice box"
@@ -51,7 +58,7 @@ class SensorKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobInfo:
-    """`warm` is the temperature of the conductors for the voltage drop."""
+    """`warm` is the temperature of the conductors for the voltage drop; `water` None: not said."""
 
     place: Place
     code: Said[str]
@@ -59,6 +66,7 @@ class JobInfo:
     revision: int
     date: str
     warm: Celsius
+    water: Water | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,8 @@ from cardgen.words import Words
 class Show(StrEnum):
     """How a field is shown.
 
-    A symbol is a code without its text, which may stand elsewhere.  Auto is a table for a table,
+    A banner is white on black, a warning white on purple, with a line inside its edge.  A symbol is
+    a code without its text, which may stand elsewhere.  Auto is a table for a table,
     else a list.  Blanks are labels with a line to write on, ticks labels with a box to tick.
     """
 
@@ -24,6 +25,7 @@ class Show(StrEnum):
     CONDUCTOR = "conductor"
     BOXED = "boxed"
     BANNER = "banner"
+    WARNING = "warning"
     LIST = "list"
     AUTO = "auto"
     TABLE = "table"

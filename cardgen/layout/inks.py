@@ -1,6 +1,7 @@
 """Turn a page in colours into the same page in greys, or in one ink: patterns on white.
 
-Only swatches have colours, and each of them has its pattern already, so nothing else changes.
+Only swatches and the ground of a warning have colours.  Each swatch has its pattern already; the
+white words of a warning stay white, on grey or on black.
 """
 
 from __future__ import annotations
@@ -28,6 +29,8 @@ def inked(page: Page, ink: Ink) -> Page:
 
 
 def _item(item: Item, ink: Ink) -> Item:
+    if isinstance(item, Fill) and item.ink not in (BLACK, WHITE):
+        return replace(item, ink=grey(item.ink) if ink is Ink.GREY else BLACK)
     if not isinstance(item, Swatch):
         return item
     return replace(item, parts=tuple(_part(part, ink) for part in item.parts))

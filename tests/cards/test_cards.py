@@ -152,6 +152,16 @@ def test_where_a_reading_means_nothing_none_is_printed() -> None:
     assert behind["coil"] == "coil 30 Ω (24–36)"
 
 
+def test_only_a_job_of_reclaimed_water_warns_of_it() -> None:
+    # Public agencies ask for "Reclaimed water - do not drink" in words, often in two languages.
+    for water, said in (("reclaimed", "RECLAIMED WATER – DO NOT DRINK"), ("potable", "")):
+        text = edit(sample("quarry"), "job: {", f"job: {{water: {water}, ")
+        for kind, found in made(text).items():
+            warned = kind in (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.LEGEND)
+            for card in found.values():
+                assert words(card.fields.get("water", "")) == (said if warned else "")
+
+
 @pytest.mark.parametrize("name", SAMPLES)
 def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
     for controller in cards(name)[CardKind.LEGEND]:
