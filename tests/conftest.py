@@ -5,8 +5,16 @@ from __future__ import annotations
 import ctypes.util
 import shutil
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
+
+
+def _models(language: str) -> str | None:
+    """What Tesseract has learned of a language, as Debian installs it."""
+    found = Path("/usr/share/tesseract-ocr").glob(f"*/tessdata/{language}.traineddata")
+    return next(map(str, found), None)
+
 
 # Each: the Debian package, and how its part is found.
 NEEDED: dict[str, Callable[[], str | None]] = {
@@ -15,6 +23,8 @@ NEEDED: dict[str, Callable[[], str | None]] = {
     "libzbar0": lambda: ctypes.util.find_library("zbar"),
     "ngspice": lambda: shutil.which("ngspice"),
     "poppler-utils": lambda: shutil.which("pdftoppm"),
+    "tesseract-ocr-eng": lambda: _models("eng"),
+    "tesseract-ocr-spa": lambda: _models("spa"),
 }
 
 

@@ -12,6 +12,10 @@ have pdftoppm || missing="$missing poppler-utils"
 find_python
 "$python" -c "import ctypes.util as c; assert c.find_library('zbar')" 2>/dev/null ||
     missing="$missing libzbar0"
+for models in eng spa; do
+    ls /usr/share/tesseract-ocr/*/tessdata/$models.traineddata >/dev/null 2>&1 ||
+        missing="$missing tesseract-ocr-$models"
+done
 # Unquoted on purpose: one word for each package.
 [ -z "$missing" ] || install_packages $missing
 
