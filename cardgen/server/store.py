@@ -8,6 +8,7 @@ has answered for.
 
 from __future__ import annotations
 
+import math
 import os
 import secrets
 import sqlite3
@@ -21,7 +22,8 @@ from cardgen.build.writing import sync_folder
 from cardgen.server.faults import DataFault, fault_of
 from cardgen.server.schema import STEPS, grow, is_ours, version_of
 
-WAIT = 5.0  # seconds for another writer to finish
+WAIT = 5.0  # seconds for another program to finish
+TURN = 60.0  # seconds for one's turn among the writers of this one, each of which is done soon
 _BUGS = (sqlite3.IntegrityError, sqlite3.ProgrammingError, sqlite3.NotSupportedError)
 
 
@@ -34,7 +36,7 @@ class Store:
 
     Attributes:
         clock: seconds since 1970; it is only ever noted, it orders nothing.
-        wait: seconds for another writer to finish before the data file counts as busy.
+        wait: seconds for another program to finish before the data file counts as busy.
         fault: why the file may not be used at all, since it was looked at.
     """
 
@@ -42,7 +44,7 @@ class Store:
         self, path: Path, *, clock: Callable[[], float] = time.time, wait: float = WAIT
     ) -> None:
         self.path, self._clock, self.wait = path, clock, wait
-        self._writer = Lock()
+        self._writer, self._found_busy = Lock(), -math.inf
         self._secret: bytes | None = None
         self.fault: DataFault | None = None
         # While one connection is open, closing another one does not fold the log into the file.
@@ -69,11 +71,11 @@ class Store:
         try:
             if not self.path.exists():
                 _make(self.path)
-            with closing(self._connected()) as connection:
+            with closing(connected(self.path, wait=self.wait)) as connection:
                 look_at(connection, self.path)
                 connection.execute("PRAGMA journal_mode = WAL")
                 grow(connection)
-            self._kept_open = self._connected()
+            self._kept_open = connected(self.path)
             self._kept_open.execute("SELECT count(*) FROM settings").fetchone()
         except sqlite3.Error as error:
             raise fault_of(error) from error
@@ -93,7 +95,7 @@ class Store:
         Raises:
             DataFault: if the file cannot be read.
         """
-        with self._used("BEGIN") as connection:
+        with self._used("BEGIN", self.wait) as connection:
             yield connection
 
     @contextmanager
@@ -104,20 +106,27 @@ class Store:
             DataFault: with nothing stored.
         """
         # SQLite lets its waiting writers try at random; this lets one after the other.
-        if not self._writer.acquire(timeout=self.wait):
+        came = time.monotonic()
+        if not self._writer.acquire(timeout=TURN):
             raise DataFault("busy")
         try:
-            with self._used("BEGIN IMMEDIATE") as connection:
+            # Where one before has waited in vain since, it is not waited for once more.
+            wait = self.wait if self._found_busy < came else 0.0
+            with self._used("BEGIN IMMEDIATE", wait) as connection:
                 yield connection
+        except DataFault as fault:
+            if fault.kind == "busy":
+                self._found_busy = time.monotonic()
+            raise
         finally:
             self._writer.release()
 
     @contextmanager
-    def _used(self, begin: str) -> Iterator[sqlite3.Connection]:
+    def _used(self, begin: str, wait: float) -> Iterator[sqlite3.Connection]:
         if self.fault is not None:
             raise self.fault
         try:
-            with closing(self._connected()) as connection:
+            with closing(connected(self.path, wait=wait)) as connection:
                 connection.execute(begin)
                 yield connection
                 connection.execute("COMMIT")  # what fails before is rolled back by closing
@@ -125,9 +134,6 @@ class Store:
             raise
         except sqlite3.Error as error:
             raise fault_of(error) from error
-
-    def _connected(self) -> sqlite3.Connection:
-        return connected(self.path, wait=self.wait)
 
     @property
     def secret(self) -> bytes:

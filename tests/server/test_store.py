@@ -5,12 +5,14 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from http.client import HTTPConnection
 from pathlib import Path
 
 import pytest
 
+from cardgen.server import store as store_module
 from cardgen.server.entries import add, entries
 from cardgen.server.faults import DataFault, fault_of
 from cardgen.server.schema import APPLICATION_ID, STEPS
@@ -48,6 +50,32 @@ def test_a_locked_data_file(tmp_path: Path) -> None:
         store.wait = 20
         assert phone.post(KEEP, token=token, id="e2").status == 200
     assert kept(store) == ["e2"]
+    store.close()
+
+
+def test_many_that_find_it_locked_do_not_wait_one_after_the_other(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store, waits = opened(tmp_path / "web.sqlite", "Ana"), []
+    store.wait = 2.0
+    usual = store_module.connected
+
+    def noted(path: Path, *, wait: float) -> sqlite3.Connection:
+        waits.append(wait)
+        return usual(path, wait=wait)
+
+    def tries(number: int) -> None:
+        with pytest.raises(DataFault, match="another program"):
+            add(store, [entry(str(number))], network="x")
+
+    with closing(sqlite3.connect(store.path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        monkeypatch.setattr(store_module, "connected", noted)
+        with ThreadPoolExecutor(8) as crews:
+            list(crews.map(tries, range(8)))
+        other.execute("ROLLBACK")
+    assert sorted(waits) == [0.0] * 7 + [2.0]  # one has waited for all of them
+    add(store, [entry("later")], network="x")
     store.close()
 
 
