@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
-from cardgen.record import PageWords
+from cardgen.record import PageWords, names
 from cardgen.record.model import Revision, Valve
 from cardgen.server.jobs import Job
 from cardgen.server.visit import Refusal, Visit
@@ -15,13 +16,17 @@ from cardgen.words import Words, languages
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
     """Attributes:
-    path: of the job's folder as it stands in addresses, with a slash before it.
     words: of one language.
+    root: from the page to the job's folder.
+    language: of the pages where it was asked for; empty where it is the reader's own.
+    pages: from the job's folder to that of the record's pages in this language.
     """
 
     job: Job
-    path: str
     words: Words
+    root: str = ""
+    language: str = ""
+    pages: str = ""
 
     @property
     def now(self) -> Revision:
@@ -31,6 +36,15 @@ class Asked:
     def page_words(self) -> PageWords:
         """As the record's own pages take them."""
         return PageWords(self.words)
+
+    def to(self, name: str, **query: str) -> str:
+        """A link to a page of the crews, in the same language."""
+        said = {key: value for key, value in (*query.items(), ("language", self.language)) if value}
+        return f"{self.root}{name}{'?' if said else ''}{urlencode(said)}"
+
+    def to_place(self, place: str) -> str:
+        """A link to the record's page of a box or controller; of the job if none is named."""
+        return f"{self.root}{self.pages}{names.page(names.box_folder(place) if place else '')}"
 
     def text(self, name: str, **values: object) -> str:
         """The text `entries.NAME` of the catalogue."""
@@ -47,8 +61,12 @@ def asked(visit: Visit) -> Asked:
     if job is None:
         raise Refusal(404, "not here")
     language = visit.query.get("language", "")
-    words = words_in(language) if language in languages() else visit.words
-    return Asked(job=job, path=f"/{visit.values['job']}", words=words)
+    if language not in languages():
+        return Asked(job=job, words=visit.words)
+    folder = names.language_folder(language)
+    has_own = (visit.jobs.folder / job.path / folder).is_dir()
+    pages = f"{folder}/" if has_own else ""
+    return Asked(job=job, words=words_in(language), language=language, pages=pages)
 
 
 # ---- places of a job -----------------------------------------------------------------------

@@ -6,7 +6,6 @@ The record is served in any case: where the readings cannot be told, the page sa
 from __future__ import annotations
 
 import hashlib
-from urllib.parse import quote, urlencode
 
 from cardgen.record import names, served
 from cardgen.record.frame import go
@@ -14,7 +13,7 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.results import Kind
 from cardgen.server import entry_script, shown
 from cardgen.server.asked import Asked
-from cardgen.server.entries import Stored, entries
+from cardgen.server.entries import Stored, newest
 from cardgen.server.faults import DataFault
 from cardgen.server.jobs import Job, Jobs
 from cardgen.server.said import is_reading, measured_of
@@ -59,8 +58,9 @@ class _Parts:
     def __init__(self, job: Job, root: str, page: bytes, store: Store) -> None:
         language = served.language_of(page)
         words = words_in(language) if language in languages() else words_for("")
-        self._about = Asked(job=job, path="", words=words)
-        self._root, self._language, self._store = root, language, store
+        asked_for = language if root != "../" else ""
+        self._about = Asked(job=job, words=words, root=root, language=asked_for)
+        self._store = store
         self._fault: DataFault | None = None
 
     def __call__(self, kind: str, of: str) -> Markup:
@@ -69,11 +69,11 @@ class _Parts:
     def _ways(self, place: str) -> Markup:
         """To write down what is measured here, or what differs."""
         about = self._about
-        target = self._link(shown.READINGS, box=place)
+        target = about.to(shown.READINGS, box=place)
         links = [
             go(about.text("write"), target),
             go(about.text("differs"), f"{target}#differs"),
-            go(about.text("results"), self._link(shown.RESULTS)),
+            go(about.text("results"), about.to(shown.RESULTS)),
         ]
         rows = (element("li", link) for link in links)
         return element("ul", *rows, class_="list screen")
@@ -84,13 +84,13 @@ class _Parts:
         found = self._entries(valve)
         if found is None:
             return element("p", about.text("cannot show"), class_="small")
-        newest = {entry.kind: measured_of(entry) for entry in found if is_reading(entry)}
+        last = {entry.kind: measured_of(entry) for entry in found if is_reading(entry)}
         said = about.now.valve.get(valve)
-        target = self._link(shown.READINGS, box=said.box if said else "", valve=valve)
-        rows: list[Child] = [shown.row(about, newest[kind]) for kind in Kind if kind in newest]
+        target = about.to(shown.READINGS, box=said.box if said else "", valve=valve)
+        rows: list[Child] = [shown.row(about, last[kind]) for kind in Kind if kind in last]
         if rows:
             rows.insert(0, element("h4", about.text("last here")))
-            more = go(about.text("history", valve=valve), self._link(shown.RESULTS, valve=valve))
+            more = go(about.text("history", valve=valve), about.to(shown.RESULTS, valve=valve))
             rows.append(more)
         return joined(*rows, go(about.text("write of", valve=valve), target))
 
@@ -98,14 +98,7 @@ class _Parts:
         """None where they cannot be read; a page waits for that only once."""
         if self._fault is None:
             try:
-                return entries(self._store, self._about.now.key, valve=valve)
+                return newest(self._store, self._about.now.key, valve)
             except DataFault as fault:
                 self._fault = fault
         return None
-
-    def _link(self, name: str, **query: str) -> str:
-        """In the language of the page, if it is not the one at the printed addresses."""
-        asked = {key: value for key, value in query.items() if value}
-        if self._root != "../":
-            asked["language"] = self._language
-        return self._root + quote(name) + (f"?{urlencode(asked)}" if asked else "")

@@ -138,6 +138,14 @@ def entries(
     return tuple(map(_stored, rows))
 
 
+def newest(store: Store, job: str, valve: str) -> tuple[Stored, ...]:
+    """The last entry of each kind at a valve, however many there are."""
+    chosen = "SELECT max(seq) FROM entries WHERE job = ? AND valve = ? GROUP BY kind"
+    with store.reading() as connection:
+        rows = connection.execute(f"{_SELECT} WHERE entries.seq IN ({chosen})", (job, valve))
+        return tuple(map(_stored, rows.fetchall()))
+
+
 def entry_of(store: Store, id_: str) -> Stored | None:
     """The entry of that id."""
     with store.reading() as connection:

@@ -11,7 +11,6 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
-from cardgen.record import names
 from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.model import Valve
@@ -68,12 +67,11 @@ def _place(visit: Visit, about: Asked, typed: Mapping[str, str]) -> str:
 def _ways(visit: Visit, about: Asked, place: str) -> Iterator[Markup]:
     """Back to the place, and to the login where that is needed."""
     if place:
-        yield element("li", go(place, f"{names.box_folder(place)}/"))
+        yield element("li", go(place, about.to_place(place)))
     if not visit.crew:
-        query = {"box": place, "valve": visit.query.get("valve", "")}
-        to = urlencode({name: value for name, value in query.items() if value})
-        here = f"{about.path}/{READINGS}{'?' if to else ''}{to}"
-        yield element("li", go(about.text("log in first"), f"{LOGIN}?{urlencode({'to': here})}"))
+        here = about.to(READINGS, box=place, valve=visit.query.get("valve", ""))
+        to = urlencode({"to": f"/{about.job.path}/{here}"})
+        yield element("li", go(about.text("log in first"), f"{LOGIN}?{to}"))
 
 
 def _alert(about: Asked, wrong: Wrong | None) -> Markup | None:
@@ -130,7 +128,7 @@ def _reading(visit: Visit, about: Asked, place: str, typed: Mapping[str, str]) -
         return None
     return form(
         visit,
-        READINGS,
+        about.to(READINGS),
         *_hidden(place),
         *_valves(about, valves, typed.get("valve", visit.query.get("valve", ""))),
         _kinds(about, typed.get("kind", str(Kind.CONTROLLER))),
@@ -268,7 +266,8 @@ def _difference(visit: Visit, about: Asked, place: str, typed: Mapping[str, str]
         _photo(about, "other-photo"),
         element("button", about.text("report")),
     )
-    sent = form(visit, READINGS, *fields, enctype="multipart/form-data", data_kept=True)
+    action = about.to(READINGS)
+    sent = form(visit, action, *fields, enctype="multipart/form-data", data_kept=True)
     return element(
         "details", element("summary", about.text("differs")), sent, id="differs", open=ours
     )

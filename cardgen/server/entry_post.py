@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from urllib.parse import urlencode
-
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from cardgen.record.results_page import SIGNS
@@ -32,9 +30,9 @@ def take_entry(visit: Visit) -> Response:
         return entry_form(visit, about, typed=visit.form, wrong=wrong)
     if visit.json:
         return JSONResponse(_told(about, stored))
-    back = {"box": visit.form.get("place", ""), "valve": stored.valve, "saved": stored.id}
-    query = urlencode({name: value for name, value in back.items() if value})
-    return RedirectResponse(f"{about.path}/{READINGS}?{query}", 303)
+    place = visit.form.get("place", "")
+    back = about.to(READINGS, box=place, valve=stored.valve, saved=stored.id)
+    return RedirectResponse(f"/{about.job.path}/{back}", 303)
 
 
 def _photo(visit: Visit) -> Photo | None:

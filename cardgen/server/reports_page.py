@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
-from cardgen.record import names
 from cardgen.record.frame import go
 from cardgen.record.html import Markup, element
 from cardgen.server.asked import Asked, asked
@@ -27,7 +26,7 @@ def reports_page(visit: Visit) -> Response:
 
 
 def _report(about: Asked, entry: Stored) -> Markup:
-    place = go(entry.box, f"{names.box_folder(entry.box)}/", when(entry)[:16].replace("T", " "))
+    place = go(entry.box, about.to_place(entry.box), when(entry)[:16].replace("T", " "))
     return element("div", place, *private_part(about, entry), class_="verdict")
 
 

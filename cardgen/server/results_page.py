@@ -6,7 +6,6 @@ Everybody sees dates, values and verdicts; who measured, the notes and photos on
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from urllib.parse import urlencode
 
 from starlette.responses import Response
 
@@ -77,7 +76,7 @@ def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
     for valve in order:
         rows = [newest[valve][kind] for kind in Kind if kind in newest[valve]]
         head = element("h2", valve, id=f"V-{valve}")
-        link = go(about.text("history", valve=valve), f"{RESULTS}?{urlencode({'valve': valve})}")
+        link = go(about.text("history", valve=valve), about.to(RESULTS, valve=valve))
         yield element("section", head, *(row(about, each) for each in rows), link)
 
 
@@ -86,7 +85,7 @@ def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
 
 def _history(visit: Visit, about: Asked, valve: str, found: Sequence[Stored]) -> Response:
     box = about.now.valve[valve].box if valve in about.now.valve else ""
-    again = f"{READINGS}?{urlencode({'box': box, 'valve': valve})}"
+    again = about.to(READINGS, box=box, valve=valve)
     parts: list[Child] = [go(about.text("title"), again)] if box else []
     if not found:
         parts.append(element("p", about.text("no readings")))
@@ -128,11 +127,11 @@ def private_part(about: Asked, entry: Stored) -> Iterator[Child]:
 def _tables(visit: Visit, about: Asked) -> Iterator[Markup]:
     """Out to a spreadsheet, and in from one."""
     yield element("h2", about.text("tables"))
-    yield go(about.text("table out"), TABLE)
+    yield go(about.text("table out"), about.to(TABLE))
     fields = (
         element("label", about.text("table in"), for_="f-table"),
         element("input", type="file", id="f-table", name="table", accept=".csv,text/csv"),
         element("p", about.text("table columns"), class_="small"),
         element("button", about.text("take in"), class_="quiet"),
     )
-    yield form(visit, TABLE, *fields, enctype="multipart/form-data")
+    yield form(visit, about.to(TABLE), *fields, enctype="multipart/form-data")

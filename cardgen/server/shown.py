@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 
 from starlette.responses import Response
 
-from cardgen.record import names
 from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, judged
@@ -84,11 +83,11 @@ def page(  # a page has that many parts
 def bar(visit: Visit, about: Asked) -> Markup:
     """The job, and what crews have entered."""
     links = [
-        go(about.text("to the job"), names.INDEX),
-        go(about.text("to results"), RESULTS),
+        go(about.text("to the job"), about.to_place("")),
+        go(about.text("to results"), about.to(RESULTS)),
     ]
     if visit.crew:
-        links.append(go(about.text("to reports"), REPORTS))
+        links.append(go(about.text("to reports"), about.to(REPORTS)))
     return element("nav", *links, class_="bar", aria_label=about.text("around"))
 
 

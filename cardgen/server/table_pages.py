@@ -54,7 +54,9 @@ def table_in(visit: Visit) -> Response:
         raise Refusal(409, "conflict") from fault
     said = about.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
     told = element("p", said, class_="alert", role="status")
-    return page(visit, about, about.text("table in"), told, go(about.text("to results"), RESULTS))
+    return page(
+        visit, about, about.text("table in"), told, go(about.text("to results"), about.to(RESULTS))
+    )
 
 
 def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Response:

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.record.records import words
-from tests.server.crews import REPORTS, RESULTS, Served, enter, served
+from tests.record.records import tree, words
+from tests.server.crews import READINGS, REPORTS, RESULTS, Served, enter, served
 
 
 @pytest.fixture
@@ -71,7 +71,7 @@ def test_reports_are_for_crews_newest_first(record: Served) -> None:
     text = words(page.body)
     assert text.index("the second") < text.index("the first")
     assert "the second<br>in two lines" in page.text
-    assert 'href="VB-2/"' in page.text
+    assert 'href="VB-2/index.html"' in page.text
 
 
 @pytest.mark.parametrize("path", ["/NO_JOB/READINGS_", "/NO_JOB/RESULTS_", "//x/READINGS_"])
@@ -86,3 +86,18 @@ def test_in_spanish(record: Served) -> None:
     assert "OL: abierto en el vivo" in words(page.body)
     again = record.anyone().get(f"{RESULTS}?language=es")
     assert "OL: abierto en el vivo" in words(again.body)
+
+
+def test_a_language_that_was_asked_for_stays(record: Served) -> None:
+    crew = record.crew()
+    enter(crew)
+    for path in (
+        f"{RESULTS}?language=es",
+        f"{RESULTS}?valve=A1&language=es",
+        f"{READINGS}?language=es",
+    ):
+        page = tree(crew.get(path).body)
+        ours = [e.get("href", "") for e in page.iter("a")]
+        ours += [e.get("action", "") for e in page.iter("form")]
+        assert "ES_/index.html" in ours
+        assert all("language=es" in link for link in ours if "_" in link.removeprefix("ES_/"))
