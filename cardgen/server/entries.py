@@ -138,11 +138,15 @@ def entries(
     return tuple(map(_stored, rows))
 
 
-def newest(store: Store, job: str, valve: str) -> tuple[Stored, ...]:
-    """The last entry of each kind at a valve, however many there are."""
-    chosen = "SELECT max(seq) FROM entries WHERE job = ? AND valve = ? GROUP BY kind"
+def newest(store: Store, job: str, valve: str = "") -> tuple[Stored, ...]:
+    """The last entry of each kind at a valve, or at each, in the order they came in."""
+    named = {"job": job, "valve": valve}
+    only = "AND valve = :valve" if valve else ""
+    chosen = f"SELECT max(seq) FROM entries WHERE job = :job {only} GROUP BY valve, kind"  # noqa: S608
     with store.reading() as connection:
-        rows = connection.execute(f"{_SELECT} WHERE entries.seq IN ({chosen})", (job, valve))
+        rows = connection.execute(
+            f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", named
+        )
         return tuple(map(_stored, rows.fetchall()))
 
 

@@ -15,7 +15,7 @@ from cardgen.record.judging import judged
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, Measured, compare, trend
 from cardgen.server.asked import Asked, asked
-from cardgen.server.entries import Stored, entries
+from cardgen.server.entries import Stored, entries, newest
 from cardgen.server.frame import form
 from cardgen.server.said import by, is_reading, measured_of, when
 from cardgen.server.shown import (
@@ -36,11 +36,11 @@ from cardgen.server.visit import Visit
 def results_page(visit: Visit) -> Response:
     """All valves; with `?valve=` the history of that one."""
     about, valve = asked(visit), visit.query.get("valve", "")
-    found = [e for e in entries(visit.store, about.now.key, valve=valve) if is_reading(e)]
     if valve:
-        return _history(visit, about, valve, found)
-    measured = [measured_of(entry) for entry in found]
-    nothing = None if found else element("p", about.text("no readings"))
+        every = entries(visit.store, about.now.key, valve=valve)
+        return _history(visit, about, valve, [e for e in every if is_reading(e)])
+    measured = [measured_of(e) for e in newest(visit.store, about.now.key) if is_reading(e)]
+    nothing = None if measured else element("p", about.text("no readings"))
     return page(
         visit,
         about,
@@ -68,13 +68,13 @@ def _together(about: Asked, measured: Sequence[Measured]) -> Iterator[Markup]:
 
 def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
     """By valve, in the order of the job; those that the job has no more come last."""
-    newest: dict[str, dict[Kind, Measured]] = {}
+    of: dict[str, dict[Kind, Measured]] = {}
     for each in measured:
-        newest.setdefault(each.valve, {})[each.kind] = each
-    order = [valve for valve in about.now.valve if valve in newest]
-    order += [valve for valve in newest if valve not in about.now.valve]
+        of.setdefault(each.valve, {})[each.kind] = each
+    order = [valve for valve in about.now.valve if valve in of]
+    order += [valve for valve in of if valve not in about.now.valve]
     for valve in order:
-        rows = [newest[valve][kind] for kind in Kind if kind in newest[valve]]
+        rows = [of[valve][kind] for kind in Kind if kind in of[valve]]
         head = element("h2", valve, id=f"V-{valve}")
         link = go(about.text("history", valve=valve), about.to(RESULTS, valve=valve))
         yield element("section", head, *(row(about, each) for each in rows), link)
