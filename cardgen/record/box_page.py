@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from cardgen.cards.lengths import beside_in
 from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
@@ -74,7 +75,7 @@ def _neighbours(frame: Frame, found: Iterable[Neighbour]) -> Markup:
 
 def neighbour_link(frame: Frame, to: Neighbour) -> Markup:
     words, now = frame.words, frame.now
-    way = words("by cable", length=to.length, cable=to.cable)
+    way = words("by cable", length=beside_in(to.length), cable=to.cable)
     box = now.box.get(to.place)
     where = box.where if box else ""
     band = f", {to.band}" if to.band else ""
@@ -152,7 +153,7 @@ def _spares(words: PageWords, spares: Iterable[Spare], here: str) -> Iterator[Ma
     rows = [_item(spare_row(words, spare, here=here)) for spare in spares]
     yield from rows or [element("p", words("no spares"))]
     if rows:
-        yield element("p", words("loop how"), class_="small")
+        yield element("p", loop_how(words), class_="small")
 
 
 def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
@@ -171,6 +172,11 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
         wire(words, spare.mark, ", ".join(said), small=True),
         element("dl", _loop(words, spare), class_="reads"),
     )
+
+
+def loop_how(words: PageWords) -> str:
+    """As the printed list says it."""
+    return f"{words.of('spare list', 'loop')} {words.of('spare list', 'expected')}"
 
 
 def _loop(words: PageWords, spare: Spare) -> Markup:
@@ -196,6 +202,6 @@ def _reach(words: PageWords, box: Box) -> Iterator[Markup]:
         figures = element("b", box.coordinates, class_="copy")
         yield element("p", f"{words('coordinates')}: ", figures)
     if box.ties:
-        yield plain_list(box.ties)
+        yield plain_list(beside_in(tie) for tie in box.ties)
     if not box.ties and not box.coordinates:
         yield element("p", words("nowhere"))

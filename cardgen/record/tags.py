@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
+from cardgen.cards.lengths import beside_in
 from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
@@ -106,6 +107,8 @@ def _shown(words: PageWords, what: str, value: object) -> str | None:
     match value:
         case str() if what == "kind":
             return words(f"kind {value}") if words.has(f"kind {value}") else words.box_kind(value)
+        case str() if what == "water" and value:
+            return words.of("cautions", value)
         case tuple() if what == "polarity":
             return ", ".join(words.colour(colour) for colour in value) or words("nothing")
         case None | () | "":
@@ -140,7 +143,8 @@ def _part(words: PageWords, value: object) -> str | None:
                 part for part in (mark.cable, words.colour(mark.word), mark.flag) if part
             )
         case Neighbour():
-            return f"{value.place}, {words('by cable', length=value.length, cable=value.cable)}"
+            length = beside_in(value.length)
+            return f"{value.place}, {words('by cable', length=length, cable=value.cable)}"
     return None
 
 

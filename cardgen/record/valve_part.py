@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.cards.lengths import beside_in
 from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, go
@@ -80,5 +81,5 @@ def ways(frame: Frame, valve: Valve) -> Markup:
 def _step(words: PageWords, step: Step) -> Child:
     if step.conductor is None:
         return element("p", words("contact", sensor=step.contact), class_="item")
-    said = words("leg", start=step.start, end=step.end, length=step.length)
+    said = words("leg", start=step.start, end=step.end, length=beside_in(step.length))
     return element("div", wire(words, step.conductor, said, small=True), class_="item")

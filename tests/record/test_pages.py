@@ -114,7 +114,13 @@ def test_the_content_comes_in_the_order_a_crew_needs_it() -> None:
     order = (
         *("VB-1", "revision 1", "2026-03-14", "A1", "Hot at this valve", "red", "RD", "A-K1"),
         *("controller A, terminal 1", "Coil, leads off", "31.1 Ω", "Up and downstream"),
-        *("In the box", "Spares here", "Cautions", "How to find it", "6.5 ft from garage corner"),
+        *(
+            "In the box",
+            "Spares here",
+            "Cautions",
+            "How to find it",
+            "6.5 ft (2 m) from garage corner",
+        ),
         "Tag older than revision 1?",
     )
     places = [text.index(each) for each in order]
@@ -141,7 +147,7 @@ def test_coordinates_open_a_map_and_come_before_the_ties() -> None:
 def test_without_coordinates_there_are_distances_and_no_map() -> None:
     page = tree(sample_files("larkspur")["VB-1/index.html"])
     assert not any((link.get("href") or "").startswith("geo") for link in page.iter("a"))
-    assert "How to find it front walk 6.5 ft from garage corner" in words(page)
+    assert "How to find it front walk 6.5 ft (2 m) from garage corner" in words(page)
 
 
 def test_the_loop_of_a_spare_is_that_of_the_printed_list() -> None:
