@@ -62,7 +62,8 @@ class Exact:
             return True
         if self._budget.is_spent:
             return False
-        next_ = self._next(left, names_of(fixed)) or self._relaxed(fixed, left)
+        hard = (s for s in left if _id(s) in self._hard)
+        next_ = next(hard, None) or self._relaxed(fixed, left)
         if next_ is None:
             return True
         self._budget.spend(STEP)
@@ -78,12 +79,6 @@ class Exact:
         if self.best is None:
             return True
         return total([*(way.cost for way in fixed.values()), *others]) < cost_of(self.best)
-
-    def _next(self, left: Sequence[Search], taken: frozenset[str]) -> Search | None:
-        """A hard one, or one with a conductor flagged for it: only it has that for nothing."""
-        hard = (s for s in left if _id(s) in self._hard)
-        flagged = (s for s in left if any(own and n not in taken for n, own in s.meant.items()))
-        return next(hard, None) or next(flagged, None)
 
     def _relaxed(self, fixed: Chosen, left: tuple[Search, ...]) -> Search | None:
         """The station whose way in the flow does not hold; None where that settles all."""

@@ -39,7 +39,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
     barred: dict[str, set[tuple[str, ...]]] = defaultdict(set)
     first: Allotment | None = None
     for _ in range(MOST_ROUNDS):
-        choice = _chosen(supply, needs, barred)
+        choice = chosen(supply, needs, barred)
         ways = choice.ways
         if choice.missed:
             return first or _too_few(supply, examined, ways, choice.missed)
@@ -56,7 +56,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
     return first
 
 
-def _chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
+def chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
     """Group by group; what one gets is no matter to another."""
     budget = Budget(MOST_ARCS)
     ways: Chosen = {}

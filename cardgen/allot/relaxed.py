@@ -3,10 +3,10 @@
 source -- controller -- red ---- same colour, 1 splice ---- red -- box of A3, A4 -- goal
                    `--- blue --- hub: 1 change, 1 splice -- tan --'
 
-All stations that share a source, a box and their flags are one kind.  What only a whole way
-shows (a cable used twice, a detour, joints as built along it, both boxes of a twin, spares over
-several cables) is left out, so the flow costs at most what the stations do; where its ways hold,
-it is what they cost.
+All stations that share a source, a box and what is flagged for them are one kind.  What only a
+whole way shows (a cable used twice, a detour, joints as built along it, both boxes of a twin,
+spares over several cables) is left out, so the flow costs at most what the stations do; where its
+ways hold, it is what they cost.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from cardgen.wiring.model import Conductor
 from cardgen.wiring.routes import meeting
 
 _Bundle = tuple[str, tuple[str, ...]]  # a cable and the places that these of its conductors pass
-_Kind = tuple[str, tuple[str, ...], bool, bool, frozenset[str]]
+_Kind = tuple[str, tuple[str, ...], bool, frozenset[str], frozenset[str]]
 _Path = tuple[Conductor, ...]
 
 _SOURCE, _GOAL = "source", "goal"
@@ -54,6 +54,8 @@ class Relaxed:
         self._entries: dict[_Bundle, set[int]] = defaultdict(set)
         self._joints: dict[tuple[_Bundle, _Bundle, str], int] = {}  # with what is inward at least
         self._explore()
+        self._onward = {joint[0] for joint in self._joints}
+        self._passed = {c.name for bundle in self._onward for c in self._bundles[bundle]}
         self._room = {bundle: self._usable(found) for bundle, found in self._bundles.items()}
         self._flow = Flow()
         self._build()
@@ -66,7 +68,7 @@ class Relaxed:
     def _kind(self, search: Search) -> _Kind:
         """Stations of one kind may have each other's ways."""
         free = frozenset(c.name for c in search.allowed) - self._taken
-        own = any(search.meant[name] for name in free)
+        own = frozenset(name for name in free if search.meant[name])
         need = search.need
         return need.begin.at, need.boxes, bool(need.station.common), own, free
 
@@ -101,7 +103,8 @@ class Relaxed:
         for bundle, conductors in self._bundles.items():
             door = self._gate(bundle)
             for c in conductors:
-                foreign = all(search.meant.get(c.name) is False for search in self._searches)
+                passed = bundle in self._onward
+                foreign = passed and all(s.meant.get(c.name) is False for s in self._searches)
                 price = packed(FREE._replace(foreign=int(foreign)))
                 self._flow.arc(("in", c.name), ("out", c.name), 1, price)
                 if c.name in starting:
@@ -110,8 +113,7 @@ class Relaxed:
             self._join(one, two, at, packed(FREE._replace(inward=inward)))
         self._last = self._ends()
         for number, (kind, searches) in enumerate(self._kinds.items()):
-            price = packed(FREE._replace(unflagged=int(not kind[3])))
-            self._flow.arc(("kind", number), _GOAL, len(searches), price)
+            self._flow.arc(("kind", number), _GOAL, len(searches))
             self._arrive(number, kind, searches[0])
 
     def _gate(self, bundle: _Bundle) -> Hashable:
@@ -152,20 +154,35 @@ class Relaxed:
             if price is None:
                 continue
             if bundle in self._last:
-                self._flow.arc(("end", bundle), ("kind", number), len(conductors), price)
+                flags = self._flags(kind, search, conductors[0])
+                self._flow.arc(("end", bundle), ("kind", number), len(conductors), price + flags)
                 continue
             for c in conductors:
                 if c.name in kind[4]:
-                    self._flow.arc(("out", c.name), ("kind", number), 1, price)
+                    flags = self._flags(kind, search, c)
+                    self._flow.arc(("out", c.name), ("kind", number), 1, price + flags)
+
+    def _flags(self, kind: _Kind, search: Search, last: Conductor) -> int:
+        """What flags cost at least on a way that ends on this conductor."""
+        passed = self._passed
+        on_the_way = not passed.isdisjoint(kind[3])
+        return packed(
+            FREE._replace(
+                foreign=int(search.meant[last.name] is False and last.name not in passed),
+                unflagged=int(last.name not in kind[3] and not on_the_way),
+            )
+        )
 
     def _ends(self) -> frozenset[_Bundle]:
         """Bundles that only serve boxes, for every kind alike; as many of each as spares leave."""
-        onward = {joint[0] for joint in self._joints}
         found = []
         for bundle, conductors in self._bundles.items():
             names = {c.name for c in conductors}
             alike = all(kind[4] >= names or kind[4].isdisjoint(names) for kind in self._kinds)
-            if bundle in onward or not alike or self._room[bundle] == len(conductors):
+            flagged = any(s.meant.get(name) is not None for s in self._searches for name in names)
+            if bundle in self._onward or not alike or flagged:
+                continue
+            if self._room[bundle] == len(conductors):
                 continue
             found.append(bundle)
             for c in conductors:

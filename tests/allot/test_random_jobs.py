@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import json
+import math
 import random
 import re
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import islice, product
 from typing import Any
 
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.allot import Allotment, allot
-from cardgen.allot.model import total
+from cardgen.allot.choose import searches_of
+from cardgen.allot.give import chosen
+from cardgen.allot.model import FREE, Way, total
+from cardgen.allot.needs import needs_of
+from cardgen.allot.supply import Supply
 from cardgen.checks.spares import free_conductors, reaching
 from cardgen.examine import examine_text
 from cardgen.problems import Verdict
@@ -106,6 +113,46 @@ def test_the_order_of_the_stations_makes_nothing_dearer(plan: Plan, rng: random.
         event("not proven")
 
 
+MOST_WAYS, MOST_COMBINED = 60, 30_000
+
+
+@settings(max_examples=80, deadline=None, derandomize=True)
+@given(plans(5), st.randoms(use_true_random=False))
+def test_nothing_costs_less_than_what_is_called_the_fewest(plan: Plan, rng: random.Random) -> None:
+    """Flags, twins, joints as built, spares: every combination of ways is tried."""
+    sections = robbed(plan, rng)
+    for box in rng.sample(list(sections["boxes"]), min(2, len(sections["boxes"]))):
+        sections["boxes"][box]["spares"] = rng.randint(0, 2)
+    text = to_text(sections)
+    facts = examine_text(text).facts
+    assert facts
+    needs = needs_of(facts.job)
+    supply = Supply(facts, needs)
+    searches = searches_of(supply, needs, {})
+    ways = [list(islice(search.ways(), MOST_WAYS)) for search in searches]
+    if any(len(found) == MOST_WAYS for found in ways) or math.prod(map(len, ways)) > MOST_COMBINED:
+        event("too many to try")
+        return
+    choice = chosen(supply, needs, {})
+    if not choice.is_best:
+        event("not proven")
+        return
+    costs = [
+        total(way.cost for way in some_ways)
+        for some_ways in product(*ways)
+        if disjoint(some_ways) and supply.leaves_spares({n for w in some_ways for n in w.names})
+    ]
+    if choice.missed:
+        assert not costs
+    else:
+        assert total(way.cost for way in choice.ways.values()) == min(costs, default=FREE)
+
+
+def disjoint(ways: Iterable[Way]) -> bool:
+    names = [name for way in ways for name in way.names]
+    return len(names) == len(set(names))
+
+
 @some
 @given(unwritten, st.randoms(use_true_random=False))
 def test_a_station_added_anywhere_moves_no_other(plan: Plan, rng: random.Random) -> None:
@@ -120,7 +167,7 @@ def test_a_station_added_anywhere_moves_no_other(plan: Plan, rng: random.Random)
     begin = lines.index("stations:\n") + 1 if early else 0
     if not begin:
         return  # the added stations are all there are
-    added = set()
+    added: set[int] = set()
     for name in late:
         at = rng.randint(begin, begin + len(early) + len(added))
         added = {n + (n >= at) for n in added} | {at}
