@@ -1,0 +1,41 @@
+"""Lengths in both units: as written, then rounded to what was measured."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardgen.cards.lengths import beside_in, in_both
+from cardgen.units import Length, LengthUnit
+
+
+@pytest.mark.parametrize(
+    ("written", "unit", "shown"),
+    [
+        # The international foot is 0.3048 m (NIST SP 811, 2008, appendix B.8).
+        (85, "ft", "85 ft (26 m)"),  # 25.908
+        (1250, "ft", "1250 ft (381 m)"),
+        (32.5, "ft", "32.5 ft (9.9 m)"),  # 9.906: below ten to tenths
+        (5, "ft", "5 ft (1.5 m)"),  # 1.524
+        (26, "m", "26 m (85 ft)"),  # 85.30
+        (3, "m", "3 m (9.8 ft)"),  # 9.84
+        (0.4, "m", "0.4 m (1.3 ft)"),  # 1.31
+    ],
+)
+def test_the_other_unit_stands_beside(written: float, unit: str, shown: str) -> None:
+    assert in_both(Length(written, LengthUnit(unit))) == shown
+
+
+@pytest.mark.parametrize(
+    ("said", "shown"),
+    [
+        ("6.5 ft from garage corner", "6.5 ft (2 m) from garage corner"),
+        ("3 m to the oak, 12 ft to the gate", "3 m (9.8 ft) to the oak, 12 ft (3.7 m) to the gate"),
+        ("10 ft (3 m) from curb", "10 ft (3 m) from curb"),
+        ("12 ft 6 in from curb", "12 ft 6 in from curb"),
+        ("behind pump 2, 5 m2 slab", "behind pump 2, 5 m2 slab"),
+        ("box B-12 m", "box B-12 m"),
+        ("by the front door", "by the front door"),
+    ],
+)
+def test_lengths_within_what_a_person_wrote(said: str, shown: str) -> None:
+    assert beside_in(said) == shown
