@@ -166,7 +166,11 @@ def section(title: str, *contents: Child, id: str | None = None) -> Markup:
 
 
 def heading(frame: Frame, title: str, about: str = "") -> Markup:
+    """What every page begins with; the warning is that of the tags."""
+    water = frame.now.water
+    warning = frame.words.of("cautions", water) if water else None
     return joined(
+        element("p", warning, class_="must") if warning else None,
         element("h1", title),
         element("p", about, class_="where") if about else None,
         element("p", frame.stamp, class_="stamp"),

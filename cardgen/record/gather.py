@@ -11,7 +11,7 @@ from cardgen.cards.facts import mark
 from cardgen.cards.spares import FreeConductor, free_conductors, joined_in, loop
 from cardgen.checks.facts import Claim
 from cardgen.job.model import Box as JobBox
-from cardgen.job.model import BoxKind
+from cardgen.job.model import BoxKind, Water
 from cardgen.record.gather_controllers import controllers, neighbours
 from cardgen.record.gather_valves import valve
 from cardgen.record.model import (
@@ -46,6 +46,7 @@ def gather(job: Printable) -> Revision:
         changes=tuple(
             Change(revision=c.revision, date=c.date, text=c.text.value) for c in job.job.changes
         ),
+        water=str(Water.RECLAIMED) if job.info.water is Water.RECLAIMED else "",
     )
 
 

@@ -136,7 +136,19 @@ def changes(box: str, then: Revision, now: Revision) -> tuple[Change, ...]:
         return (Change(what="gone"), *moved)
     stayed = {valve.id: valve for valve in before.valves}
     own = (c for v in after.valves if v.id in stayed for c in _of_valve(stayed[v.id], v))
-    return (*moved, *_came(after, then, before), *own, *_of_box(before, after))
+    return (
+        *_of_water(then, now),
+        *moved,
+        *_came(after, then, before),
+        *own,
+        *_of_box(before, after),
+    )
+
+
+def _of_water(then: Revision, now: Revision) -> Iterator[Change]:
+    """It stands on every tag."""
+    if then.water != now.water:
+        yield Change(what="water", before=then.water, after=now.water)
 
 
 def _moved(before: Box, now: Revision) -> Iterator[Change]:

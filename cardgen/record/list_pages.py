@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cardgen.record import names
-from cardgen.record.box_page import cautions, spare_row
+from cardgen.record.box_page import cautions, loop_how, spare_row
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.model import Box, Controller
@@ -85,7 +85,7 @@ def spares_page(frame: Frame) -> bytes:
         names.SPARES,
         words("spares title", site=frame.now.site),
         heading(frame, words("spare list")),
-        element("p", words("loop how" if rows else "no spares in job")),
+        element("p", loop_how(words) if rows else words("no spares in job")),
         *rows,
         marks=(spare.mark for spare in spares),
     )

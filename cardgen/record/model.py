@@ -235,6 +235,7 @@ class Revision:
 
     Attributes:
         address: with the key, as the tags hold it; the name of a box follows.
+        water: `reclaimed`, or empty where the job says nothing that must be warned of.
     """
 
     job: str
@@ -247,6 +248,7 @@ class Revision:
     controllers: tuple[Controller, ...]
     spares: tuple[Spare, ...]
     changes: tuple[Change, ...]
+    water: str = ""
 
     @property
     def valves(self) -> Iterator[Valve]:

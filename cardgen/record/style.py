@@ -82,7 +82,7 @@ border-radius:6px;margin:2px 8px 2px 0}}
 .item{{border-bottom:1px solid {INK};padding:8px 0}}
 .item:last-child{{border-bottom:0}}
 .item h3{{margin:8px 0}}
-.item .go,.item+p,.said{{margin-top:10px}}
+.item .go,.item+p,.item+.go,.said{{margin-top:10px}}
 .row{{display:grid;grid-template-columns:minmax(0,2fr) minmax(0,3fr);gap:6px 8px;\
 margin-top:8px;align-items:center}}
 .row dt{{margin:0}}

@@ -9,7 +9,7 @@ import pytest
 
 from cardgen.build.recording import Wanted
 from cardgen.build.refused import CannotWrite
-from tests.record.records import LARKSPUR, in_folder, pages, publish, revision, tree, words
+from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
 VB_3 = "VB-3: {place: back lawn edge, size: rectangular}"
@@ -183,3 +183,16 @@ def test_many_revisions_leave_a_page_small(tmp_path: Path) -> None:
     text = older(tmp_path / LARKSPUR, "VB-1")
     assert "A1, area: was front lawn 24, now front lawn 25" in text
     assert "If your tag says revision 1: a new tag is due." in text
+
+
+def test_a_warning_of_the_tags_stands_on_every_page_and_makes_tags_without_it_old(
+    tmp_path: Path,
+) -> None:
+    publish(FIRST, tmp_path)
+    reclaimed = revision(2, ("date: 2026-04-02}", "date: 2026-04-02, water: reclaimed}"))
+    folder = publish(reclaimed, tmp_path, BOTH)
+    warning = "RECLAIMED WATER\N{NO-BREAK SPACE}– DO NOT DRINK".replace("\N{NO-BREAK SPACE}", " ")
+    for name, page in pages(in_folder(folder)).items():
+        assert (warning in words(page)) != name.startswith("ES_/"), name
+    assert alarmed(folder, "VB-1")
+    assert f"water: was none, now {warning}" in older(folder, "VB-1")

@@ -85,6 +85,7 @@ def test_a_phone_shows_what_it_keeps_and_says_what_it_does_not(
         wait_for_copy(page, 3)
         page.context.set_offline(True)
         page.goto(f"http://localhost:{port}/{QUARRY}/VB-8/")
+        page.locator("#saved").wait_for(state="visible")
         text = page.locator("#saved").inner_text()
         assert "Boxes, Controllers" in text.partition("Too large to be kept")[0]
         assert "Wiring drawing" in text.partition("Too large to be kept")[2]

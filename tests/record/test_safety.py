@@ -11,11 +11,12 @@ import pytest
 
 from cardgen.build.recording import Wanted
 from cardgen.record.codec import Unfit, dumped, loaded
+from cardgen.record.gather import gather
 from cardgen.record.html import Markup, element, joined
-from cardgen.record.model import Change
+from cardgen.record.model import Change, Spare
 from cardgen.record.words import PageWords
 from cardgen.words import english
-from tests.record.records import BOTH, made, pages, tree, words
+from tests.record.records import BOTH, made, pages, printable, tree, words
 
 EVIL = "</style></script><script>alert(1)</script>\"'><b onclick=x>&amp;{0}{job}"
 SHORT = "<b onclick=x>&amp;"  # for a band, which the drawing shows in one line
@@ -103,6 +104,18 @@ def test_what_html_forbids_or_turns_the_text_is_replaced() -> None:
 
 def test_values_of_words_are_no_templates() -> None:
     assert PageWords(english())("lead", load="{job}") == "lead of {job}"
+
+
+def test_what_was_added_later_may_be_missing_in_an_older_file() -> None:
+    spare = printable_spare()
+    older = {name: value for name, value in dumped(spare).items() if name not in ("loop", "joined")}
+    assert loaded(Spare, older) == replace(spare, loop=None, joined=())
+
+
+def printable_spare() -> Spare:
+    found = gather(printable("quarry")).spares[0]
+    assert found.loop is not None
+    return found
 
 
 def test_what_is_kept_as_json_comes_back_or_is_refused() -> None:
