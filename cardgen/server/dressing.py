@@ -72,7 +72,7 @@ class _Parts:
         target = about.to(shown.READINGS, box=place)
         links = [
             go(about.text("write"), target),
-            go(about.text("differs"), f"{target}#differs"),
+            go(about.text("differs"), about.to(shown.READINGS, box=place, report="1") + "#differs"),
             go(about.text("results"), about.to(shown.RESULTS)),
         ]
         rows = (element("li", link) for link in links)

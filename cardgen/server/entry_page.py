@@ -257,6 +257,7 @@ def _photo(about: Asked, id_: str) -> Markup:
 
 def _difference(visit: Visit, about: Asked, place: str, typed: Mapping[str, str]) -> Markup:
     ours = typed.get("kind") == DIFFERENCE
+    wanted = ours or "report" in visit.query
     fields: tuple[Child, ...] = (
         *_hidden(place),
         element("input", type="hidden", name="kind", value=DIFFERENCE),
@@ -269,7 +270,7 @@ def _difference(visit: Visit, about: Asked, place: str, typed: Mapping[str, str]
     action = about.to(READINGS)
     sent = form(visit, action, *fields, enctype="multipart/form-data", data_kept=True)
     return element(
-        "details", element("summary", about.text("differs")), sent, id="differs", open=ours
+        "details", element("summary", about.text("differs")), sent, id="differs", open=wanted
     )
 
 

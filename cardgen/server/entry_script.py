@@ -33,6 +33,8 @@ if(first&&!tiles.some(t=>t.checked))first.checked=true;
 const where=$('f-box');
 if(where&&place&&[...where.options].some(o=>o.value===place))where.value=place;
 
+if(location.hash==='#differs')$('differs').open=true;
+
 // ---- the keypad, and the band beside the value ----
 const chosen=name=>form.querySelector('[name='+name+']:checked');
 const hint=$('hint');

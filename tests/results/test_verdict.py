@@ -8,7 +8,7 @@ from itertools import chain
 import pytest
 
 from cardgen.record.model import Decoder, Valve
-from cardgen.results import OL, Kind, Outcome, verdict
+from cardgen.results import OL, Kind, Outcome, expected_band, verdict
 from cardgen.words import english
 from cardgen.words.load import values_of
 from tests.outside import tables
@@ -185,3 +185,13 @@ def test_every_verdict_has_words_and_every_word_its_value() -> None:
     told = {key.partition(".")[2] for key in texts if key.startswith("verdict.")}
     rare = {"ohms-mean-nothing", "not-known", "pulse-only", "current-low-beside"}
     assert told == seen | rare
+
+
+@pytest.mark.parametrize("kind", Kind)
+def test_the_expected_band_is_where_the_verdict_is_good(kind: Kind) -> None:
+    for expects in (valve(GOOD), valve(180, coils=2), replace(valve(GOOD), latching=True)):
+        band = expected_band(kind, expects)
+        for step in range(700):
+            finding = verdict(read(step / 2, kind), expects)
+            inside = band is not None and band[0] <= step / 2 <= band[1]
+            assert (finding.outcome is Outcome.GOOD) == inside, (step / 2, band)

@@ -214,8 +214,9 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
 
 def test_a_difference_with_a_photo_reaches_the_office(browser: Browser, record: Served) -> None:
     with phone(browser) as (page, _, faults):
-        log_in(page, record, f"{READINGS}?box=VB-2")
-        page.locator("summary").click()
+        log_in(page, record, f"/{LARKSPUR}/VB-2/")
+        page.get_by_role("link", name="Something here differs from the tag").click()
+        page.wait_for_url("**READINGS_*")
         assert page.locator("#f-box").input_value() == "VB-2"
         page.locator("#f-differs").fill("blue is spliced to green\nby an older crew")
         page.locator("#f-other-photo").set_input_files(

@@ -1,0 +1,45 @@
+"""How the values of one kind at one valve have moved."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardgen.results import OL, Kind, trend
+from cardgen.words import english
+from tests.results.valves import read
+
+COIL, VOLTS, CURRENT, EARTH = Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INSULATION
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "name"),
+    [
+        (COIL, (30.0,), "once"),
+        (COIL, (30.0, 31.0), "steady"),  # within the meter's ohm
+        (COIL, (30.0, 40.0, 30.5), "steady"),  # the first and the last count
+        (COIL, (100.0, 104.0), "steady"),  # within 5 %
+        (COIL, (30.0, 32.0), "up"),
+        (COIL, (30.0, 27.0), "down"),
+        (COIL, (30.0, OL), "opened"),
+        (COIL, (OL, 30.0), "closed"),
+        (COIL, (OL, OL), "steady"),
+        (VOLTS, (22.0, 22.4), "steady"),
+        (VOLTS, (22.0, 20.9), "down"),
+        (CURRENT, (230.0, 250.0), "steady"),
+        (CURRENT, (230.0, 460.0), "up"),
+        (EARTH, (20.0, 11.0), "steady"),
+        (EARTH, (20.0, 2.0), "down"),
+    ],
+)
+def test_how_values_move(kind: Kind, values: tuple[float, ...], name: str) -> None:
+    days = [read(value, kind, when=f"202{year}-05-01T09:30") for year, value in enumerate(values)]
+    found = trend(days)
+    assert found.name == name
+    english()(f"trend.{found.name}", **found.values)  # has all the values that its words ask for
+
+
+def test_the_words_once() -> None:
+    found = trend([read(30.0, when="2026-05-01"), read(36.5, when="2028-05-01T10:00")])
+    assert english()(f"trend.{found.name}", **found.values) == (
+        "Up since 2026-05-01: from 30 to 36.5 Ω."
+    )
