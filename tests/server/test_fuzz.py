@@ -27,6 +27,9 @@ from tests.record.records import LARKSPUR
 from tests.server.crews import GOOD, Served, send
 from tests.server.phones import Answer, Phone, raw, status
 
+# The last test looks at what those before it have stored.
+pytestmark = pytest.mark.xdist_group("fuzz")
+
 SOME = settings(
     max_examples=250, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
