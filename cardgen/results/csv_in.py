@@ -33,20 +33,9 @@ class Row:
 
 def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
     """All rows that are sound, in the order of the file, and what is wrong with the others."""
-    data = data.removeprefix(UTF8_MARK)
-    if not data.strip():
-        return (), (_empty(name),)
-    text, problems = decode(data, name)
-    if text is not None:
-        problems = tuple(p for p in untyped_characters(text, name) if p.code == "not-text")
-    if text is None or problems:
-        return (), problems
-    try:
-        found = list(records(text))
-    except Unclosed as fault:
-        return (), (_error("csv-quotes", _place(name, fault.at), *_QUOTES),)
+    found, problems = _records(data, name)
     if not found:
-        return (), (_empty(name),)
+        return (), problems
     header, *rest = found
     told = tuple(_faults_of_header(name, header))
     if has_errors(told):
@@ -55,16 +44,33 @@ def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem
     rows: list[Row] = []
     faults: list[Problem] = []
     for record in rest:
-        if len(record) == len(columns):
-            cells = dict(zip(columns, record, strict=True))
-            wrong = list(_faults_of_row(name, cells))
-            faults += wrong
-            if not wrong:
-                rows.append(_row(name, cells))
-        else:
+        if len(record) != len(columns):
             faults.append(_uneven(name, record, len(columns)))
-    faults += _ids_used_twice(rows)
-    return tuple(rows), in_order(faults)
+            continue
+        cells = dict(zip(columns, record, strict=True))
+        wrong = list(_faults_of_row(name, cells))
+        faults += wrong
+        if not wrong:
+            rows.append(_row(name, cells))
+    return tuple(rows), in_order((*faults, *_ids_used_twice(rows)))
+
+
+def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, ...]]:
+    """The cells of the file; none, with the problem, if it is no such file."""
+    data = data.removeprefix(UTF8_MARK)
+    if not data.strip():
+        return [], (_empty(name),)
+    text, problems = decode(data, name)
+    if text is None:
+        return [], problems
+    problems = tuple(p for p in untyped_characters(text, name) if p.code == "not-text")
+    if problems:
+        return [], problems
+    try:
+        found = list(records(text))
+    except Unclosed as fault:
+        return [], (_error("csv-quotes", _place(name, fault.at), *_QUOTES),)
+    return found, () if found else (_empty(name),)
 
 
 def strangers(rows: Iterable[Row], valves: Collection[str], key: str = "") -> Iterator[Problem]:

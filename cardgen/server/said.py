@@ -18,7 +18,7 @@ DIFFERENCE = "difference"  # what is otherwise on site than the tag says
 NOTES_MOST = 600  # letters
 BY_MOST = 40
 # Control characters, which no form of a browser sends and no CSV file may hold.
-_UNTYPED = re.compile("[\x00-\x08\x0b-\x1f\x7f\ufffe\uffff\ud800-\udfff]")
+_UNTYPED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff\ud800-\udfff]")
 
 
 class Wrong(Exception):

@@ -103,9 +103,11 @@ def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]
 
 
 def _same(row: Row, entry: Stored) -> bool:
+    """Its box and job follow from the valve; who measured may be left out."""
     ours, theirs = measured_of(entry), row.measured
-    return (ours.valve, ours.kind, ours.value, ours.notes) == (
-        *(theirs.valve, theirs.kind, theirs.value, theirs.notes),
+    return theirs.by in ("", ours.by) and all(
+        getattr(ours, name) == getattr(theirs, name)
+        for name in ("valve", "kind", "value", "notes", "when")
     )
 
 

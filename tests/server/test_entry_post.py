@@ -102,6 +102,7 @@ def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: 
         ({"notes": "gate code 4711"}, "The text holds a code"),
         ({"notes": "call 555-123-4567"}, "The text holds a code"),
         ({"notes": "a\x07b"}, "The form did not arrive"),
+        ({"notes": "a\x80b"}, "The form did not arrive"),
         ({"id": "7"}, "The form did not arrive"),
         ({"when": "yesterday"}, "The form did not arrive"),
         ({"by": "x" * 41}, "The form did not arrive"),
