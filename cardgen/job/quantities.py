@@ -175,7 +175,7 @@ def _parse_colour(text: str) -> Insulation:
     return colour
 
 
-# The limit of a Class 2 circuit (NFPA 70, chapter 9, table 11(A); from memory).
+# The limit of a Class 2 circuit (NFPA 70, chapter 9, table 11(A), as a trade magazine gives it).
 HIGHEST_SUPPLY = 30.0
 
 
