@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,16 @@ def separator_of(text: str) -> str:
     return ";" if ";" in first and "," not in first else ","
 
 
+_LINE_END = re.compile("\r\n|\r|\n")
+# A cell in quotes, in which a quote stands twice, or one without; then what ends it.
+_CELL = {
+    separator: re.compile(
+        rf'(?:"([^"]*(?:""[^"]*)*)"|((?!")[^{separator}\r\n]*))({separator}|\r\n|\r|\n|\Z)'
+    )
+    for separator in ",;"
+}
+
+
 def records(text: str) -> Iterator[list[Cell]]:
     """Each record; empty lines are none.
 
@@ -40,47 +52,20 @@ def records(text: str) -> Iterator[list[Cell]]:
         Unclosed: where the quotes do not fit together.
     """
     separator = separator_of(text)
-    index, line, start = 0, 1, 0
+    lines = [0, *(found.end() for found in _LINE_END.finditer(text))]
     record: list[Cell] = []
-    while index < len(text):
-        at = Cell("", line, index - start + 1)
-        if text[index] == '"':
-            cell, index = _quoted(text, index, at)
-            ends = [i for i, letter in enumerate(cell.text) if letter == "\n"]
-            if ends:  # what follows stands on a later line
-                line += len(ends)
-                start = text.rindex("\n", 0, index) + 1
-        else:
-            end = index
-            while end < len(text) and text[end] not in (separator, "\r", "\n"):
-                end += 1
-            cell, index = Cell(text[index:end], at.line, at.column), end
-        record.append(cell)
-        if index < len(text) and text[index] == separator:
-            index += 1
-            if index == len(text):
-                record.append(Cell("", line, index - start + 1))
-            continue
-        if index < len(text) and text[index] not in "\r\n":
+    index, end = 0, separator
+    while end:
+        line = bisect_right(lines, index)
+        at = Cell("", line, index - lines[line - 1] + 1)
+        found = _CELL[separator].match(text, index)
+        if found is None:
             raise Unclosed(at)
-        if record != [Cell("", at.line, 1)]:
-            yield record
-        record = []
-        if index < len(text):
-            index += 2 if text.startswith("\r\n", index) else 1
-            line, start = line + 1, index
-    if record:
-        yield record
-
-
-def _quoted(text: str, index: int, at: Cell) -> tuple[Cell, int]:
-    """The cell whose quote opens at `index`, and where it ends."""
-    parts = []
-    while True:
-        end = text.find('"', index + 1)
-        if end < 0:
-            raise Unclosed(at)
-        parts.append(text[index + 1 : end])
-        if not text.startswith('""', end):
-            return Cell('"'.join(parts), at.line, at.column), end + 1
-        index = end + 1
+        quoted, plain, end = found.groups()
+        said = plain if quoted is None else quoted.replace('""', '"')
+        record.append(replace(at, text=said))
+        index = found.end()
+        if end != separator:
+            if record[1:] or said:
+                yield record
+            record = []

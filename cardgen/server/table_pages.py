@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
@@ -24,13 +25,10 @@ def table_out(visit: Visit) -> Response:
     """All readings of the job, in the order they came in."""
     about = asked(visit)
     found = [e for e in entries(visit.store, about.now.key) if is_reading(e)]
-    name = f"{about.now.job}-{about.now.key}-{_NAME}"
-    plain = "".join(
-        letter for letter in name if letter.isascii() and (letter.isalnum() or letter in "-.")
-    )
+    name = re.sub("[^A-Za-z0-9.-]", "", f"{about.now.job}-{about.now.key}-{_NAME}")
     return Response(
         results_csv(map(measured_of, found)),
-        headers={"Content-Disposition": f'attachment; filename="{plain}"'},
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
         media_type="text/csv; charset=utf-8",
     )
 

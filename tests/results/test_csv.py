@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 import string
 import uuid
 
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 
 from cardgen.problems import Problem
 from cardgen.results import OL, Kind, Measured, read_results, results_csv, strangers
+from cardgen.results.cells import records
 from cardgen.results.csv_out import as_meant, harmless
 from tests.jobs import well_said
 
@@ -157,3 +159,18 @@ def test_rows_of_another_job_or_of_no_valve() -> None:
         ("reading-of-another-job", 2, 1),
         ("reading-of-no-valve", 4, 17),
     ]
+
+
+@given(st.lists(st.lists(texts, min_size=2, max_size=4), min_size=1, max_size=4))
+def test_cells_are_those_that_another_reader_finds(table: list[list[str]]) -> None:
+    # Python's own csv module writes and reads; where ours begins a cell, that cell stands.
+    stream = io.StringIO(newline="")
+    csv.writer(stream).writerows([["a", "b"], *table])
+    text = stream.getvalue()
+    found = list(records(text))
+    assert [[cell.text for cell in record] for record in found] == list(
+        csv.reader(io.StringIO(text, newline=""))
+    )
+    lines = re.split("\r\n|\r|\n", text)
+    for cell in (cell for record in found for cell in record if cell.text.isalnum()):
+        assert lines[cell.line - 1][cell.column - 1 :].lstrip('"').startswith(cell.text)
