@@ -28,7 +28,7 @@ REPORTERS = {
 }
 CODE = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*\Z")
 # Words that reporters also take, and that are no codes.
-OTHER_WORDS = {"any"}
+OTHER_WORDS = {"any", "local", "restored"}  # the last two of the trail of a server
 # What the text of a job does not show.
 OTHER_BASES = ("allot", "print", "stock", "face", "words", "results")
 # No text of a job shows these: they are of the file as bytes, or of allotting and printing.
