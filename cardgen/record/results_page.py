@@ -11,7 +11,7 @@ from cardgen.record.judging import Judged, newest
 from cardgen.record.model import Controller, Valve
 from cardgen.record.pieces import area, band_text, pair, volts_text
 from cardgen.record.words import PageWords
-from cardgen.results import Kind, Outcome, compare, trend
+from cardgen.results import Kind, Outcome, compare, oldest_first, trend
 
 # A sign beside the sentence: nothing is told by hue.
 SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
@@ -58,7 +58,7 @@ def _together(frame: Frame) -> Markup | None:
     """Only values that speak of the wiring of today are compared."""
     words = frame.words
     sound = [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
-    patterns = compare(sound, frame.now.valve)
+    patterns = compare(oldest_first(sound), frame.now.valve)
     if not patterns:
         return None
     told = (
