@@ -56,7 +56,7 @@ border:3px solid #111111;border-radius:10px;padding:8px 14px;margin-top:20px}
 """.strip()
 
 
-def page(  # a page has that many parts
+def page(
     visit: Visit,
     about: Asked,
     title: str,
