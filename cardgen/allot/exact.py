@@ -62,10 +62,10 @@ class Exact:
             return True
         if self._budget.is_spent:
             return False
-        hard = (s for s in left if _id(s) in self._hard)
-        next_ = next(hard, None) or self._relaxed(fixed, left)
-        if next_ is None:
+        broken = self._relaxed(fixed, left)
+        if broken is None:
             return True
+        next_ = next((s for s in left if _id(s) in self._hard), broken)
         self._budget.spend(STEP)
         rest = tuple(s for s in left if s is not next_)
         for way in open_ways(self._supply, next_, names_of(fixed)):

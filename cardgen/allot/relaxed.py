@@ -12,7 +12,7 @@ ways hold, it is what they cost.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Hashable, Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from cardgen.allot.flow import Flow
 from cardgen.allot.model import FREE, Cost, packed, unpacked
@@ -101,7 +101,11 @@ class Relaxed:
     def _build(self) -> None:
         starting = {c.name: c for search in self._searches for c in search.starting()}
         for bundle, conductors in self._bundles.items():
-            door = self._gate(bundle)
+            door = (
+                "door",
+                bundle,
+            )  # no more pass than spares leave, as if no other bundle gave any
+            self._flow.arc(_SOURCE, door, self._room[bundle])
             for c in conductors:
                 passed = bundle in self._onward
                 foreign = passed and all(s.meant.get(c.name) is False for s in self._searches)
@@ -115,12 +119,6 @@ class Relaxed:
         for number, (kind, searches) in enumerate(self._kinds.items()):
             self._flow.arc(("kind", number), _GOAL, len(searches))
             self._arrive(number, kind, searches[0])
-
-    def _gate(self, bundle: _Bundle) -> Hashable:
-        """From the controller no more of a bundle pass than spares leave, alone in giving them."""
-        door = ("door", bundle)
-        self._flow.arc(_SOURCE, door, self._room[bundle])
-        return door
 
     def _usable(self, conductors: Sequence[Conductor]) -> int:
         """How many of a bundle may be taken before a box has too few spares."""
@@ -151,16 +149,16 @@ class Relaxed:
     def _arrive(self, number: int, kind: _Kind, search: Search) -> None:
         for bundle, conductors in self._bundles.items():
             price = self._arrival(bundle, kind[1], search)
-            if price is None:
+            mine = [c for c in conductors if c.name in kind[4]]
+            if price is None or not mine:
                 continue
             if bundle in self._last:
-                flags = self._flags(kind, search, conductors[0])
-                self._flow.arc(("end", bundle), ("kind", number), len(conductors), price + flags)
+                flags = self._flags(kind, search, mine[0])
+                self._flow.arc(("end", bundle), ("kind", number), len(mine), price + flags)
                 continue
-            for c in conductors:
-                if c.name in kind[4]:
-                    flags = self._flags(kind, search, c)
-                    self._flow.arc(("out", c.name), ("kind", number), 1, price + flags)
+            for c in mine:
+                flags = self._flags(kind, search, c)
+                self._flow.arc(("out", c.name), ("kind", number), 1, price + flags)
 
     def _flags(self, kind: _Kind, search: Search, last: Conductor) -> int:
         """What flags cost at least on a way that ends on this conductor."""
