@@ -49,13 +49,19 @@ def load_words(
     wanted: Sequence[str], extra: Path | None = None
 ) -> tuple[Words | None, tuple[Problem, ...]]:
     """The languages `wanted` (of those in `languages`), with what `extra/words` corrects."""
-    report = Report()
-    measure = _read(shipped_folder() / "words" / f"{MEASURE}.yaml", report)
-    assert measure is not None, report.problems
-    usual = {key: text.text for key, text in measure.texts.items()}
+    report, usual = Report(), _measure()
     made = tuple(_catalogue(language, usual, extra, report) for language in wanted)
     problems = in_order(report.problems)
     return (None if has_errors(problems) else Words(made)), problems
+
+
+@cache
+def _measure() -> Mapping[str, str]:
+    """The English texts as shipped."""
+    report = Report()
+    file = _read(_folders(None)[0] / f"{MEASURE}.yaml", report)
+    assert file is not None and not report.problems, report.problems
+    return {key: text.text for key, text in file.texts.items()}
 
 
 def _folders(extra: Path | None) -> list[Path]:
