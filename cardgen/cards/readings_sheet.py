@@ -38,12 +38,12 @@ def test_sheets(job: Printable) -> Iterator[Card]:
     """A sheet for each controller, in the order of the file."""
     for controller in job.job.controllers.values():
         kind = controller.supply.value.kind
-        supply = job.supply(controller.id)
+        about = (job.info.site.value, controller.where, job.supply(controller.id))
         rules = job.words.named("test sheet", RULES[kind])
         half = -(-len(rules) // 2)
         fields: dict[str, FieldValue] = {
             "title": job.words("test sheet.title", controller=controller.id),
-            "subtitle": f"{job.info.site.value} · {controller.where} · {supply}",
+            "subtitle": " · ".join((*about, *_beside_all(job, controller))),
             "blanks": job.words.named("blanks", BLANKS),
             "ticks": job.words.named("blanks", TICKS[kind]),
             "rules": rules[:half],
@@ -66,6 +66,16 @@ def test_sheets(job: Printable) -> Iterator[Card]:
 
 def _table(job: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table:
     return Table(columns=job.words.named("columns", columns), rows=tuple(rows))
+
+
+def _beside_all(job: Printable, controller: Controller) -> Iterator[Text]:
+    """What counts in the milliamperes of every station, said once."""
+    mine = (load for loads in job.owners.values() for load in loads)
+    others = [
+        name for load in mine if load.controller == controller.id for name in beside(job, load)
+    ]
+    if others:
+        yield job.words("test sheet.with", others=job.words.listed(dict.fromkeys(others)))
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
@@ -128,9 +138,6 @@ def _notes(job: Printable, load: Load) -> Iterator[Text]:
     device = getattr(load.owner, "device", None)
     if device:
         yield words("terms.no ohms", device=device.value)
-    others = beside(job, load)
-    if others:
-        yield words("test sheet.with", others=words.listed(others))
     if load.id in job.measured:
         yield words("test sheet.read on", date=job.measured[load.id]["when"])
 

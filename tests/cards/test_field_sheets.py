@@ -57,7 +57,9 @@ def test_volts_and_milliamperes_while_on() -> None:
 
 
 def test_what_runs_beside_a_station_is_said() -> None:
-    assert valves("heron", "A")["A1"]["notes"] == "mA with PUMP-A"
+    assert valves("heron", "A")["A1"]["notes"] == ""  # said once, for all stations:
+    sheet = cards("heron", CardKind.TEST_SHEET)["A"]
+    assert str(sheet.fields["subtitle"]).endswith(" · 24 V AC · mA with PUMP-A")
     assert valves("heron", "A")["MV-A"]["notes"] == "normally open: power closes"
     assert valves("quarry", "A")["A10b"]["notes"] == "Ω and mA of all 2 valves"
     assert valves("quarry", "A")["MV-1"]["notes"] == "Ω at the isolators"
