@@ -9,9 +9,18 @@ import pytest
 
 from cardgen.build.recording import Wanted
 from cardgen.cli.main import main
-from tests.jobs import SAMPLE_JOBS
-from tests.record.records import LARKSPUR, in_folder, publish, revision, tree, words
+from tests.jobs import SAMPLE_JOBS, sample
+from tests.record.records import (
+    LARKSPUR,
+    in_folder,
+    printable,
+    publish,
+    revision,
+    tree,
+    words,
+)
 from tests.record.test_history import ALL
+from tests.record.test_pages import BOX_LIMIT
 
 HEAD = "id,when,job,box,valve,kind,value,by,notes\n"
 A1 = "{id},2026-03-14,7Q2F9KX4M3T8,VB-1,A1,ohms at the controller,{value},Crew four,it was wet\n"
@@ -158,3 +167,30 @@ def test_a_file_that_is_not_there_is_told(
     command = ["record", str(SAMPLE_JOBS / "larkspur.yaml"), "--out", str(tmp_path / "web")]
     assert main([*command, "--results", str(tmp_path / "none.csv")]) == 2
     assert "none.csv' cannot be read: no such file or directory" in capsys.readouterr().err
+
+
+def test_of_a_twin_the_newer_value_is_compared(tmp_path: Path) -> None:
+    """Both valves of A10 are on one terminal; the older value of the second does not count."""
+    head = "when,valve,kind,value\n"
+    rows = [
+        "2026-05-11,A10a,ohms at the controller,17.2\n",
+        "2026-05-20,A10a,ohms at the controller,17.3\n",
+        "2026-05-12,A10b,ohms at the controller,OL\n",
+        "2026-05-20,A9,ohms at the controller,OL\n",
+    ]
+    folder = publish(sample("quarry"), tmp_path, csv(tmp_path, *rows, head=head))
+    assert "What several readings show together" not in page(folder, "TEST_RESULTS")
+
+
+def test_a_box_page_stays_small_with_a_value_of_every_kind(tmp_path: Path) -> None:
+    valves = [load.id for load in printable("quarry").facts.wiring.loads.values()]
+    values = {"ohms at the controller": "OL", "ohms at the coil": "13", "volts": "12.5"}
+    values |= {"milliamperes": "90", "insulation": "0.05"}
+    rows = [f"2026-05-20,{v},{kind},{value}\n" for v in valves for kind, value in values.items()]
+    wanted = csv(tmp_path, *rows, head="when,valve,kind,value\n")
+    folder = publish(sample("quarry"), tmp_path, wanted)
+    for box in printable("quarry").job.boxes:
+        for language in ("", "ES_/"):
+            file = folder / language / box / "index.html"
+            assert len(file.read_bytes()) < BOX_LIMIT
+    assert page(folder, "VB-5").count("2026-05-20") == 5 * len(values)
