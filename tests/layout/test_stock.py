@@ -133,17 +133,6 @@ def test_each_stock_has_a_face(stock: Stock) -> None:
     assert any(face.format == stock.format for face in shipped().faces)
 
 
-# Of stocks of one format and one kind of printer, the coarsest: what fits there fits on all.
-TAGS = {
-    name: shipped().stocks[name]
-    for name in (
-        *("id-1-a4", "roll-50x75", "roll-3x4in-203", "a7-a4"),
-        *(f"shipping-tag-{n}" for n in (3, 4, 6, 7, 8)),
-        *("flag-roll-203", "flag-roll-1x3in", "sleeve-roll-20x50", "legend-a5"),
-    )
-}
-
-
 @cache
 def cards(name: str) -> dict[CardKind, Sequence[Card]]:
     found = examine_text(sample(name))
@@ -151,19 +140,6 @@ def cards(name: str) -> dict[CardKind, Sequence[Card]]:
     job = Printable(facts=found.facts, info=found.facts.job.info, record=found.facts.job.record)
     return dict(cards_of(job, (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG,
                                CardKind.LEGEND)))  # fmt: skip
-
-
-@pytest.mark.parametrize("stock", TAGS)
-@pytest.mark.parametrize("name", SAMPLES)
-def test_every_sample_fits_on_every_stock(name: str, stock: str) -> None:
-    layouts = shipped()
-    printed = 0
-    for kind, some in cards(name).items():
-        if layouts.face(kind, TAGS[stock].format):
-            pages, problems = lay_out(some, layouts=layouts, stock=TAGS[stock], stamp=STAMP)
-            assert problems == ()
-            printed += len(pages)
-    assert printed
 
 
 def test_the_smallest_tags_take_what_fits_and_name_what_takes_the_rest() -> None:
