@@ -53,6 +53,7 @@ class Relaxed:
             self._bundles[conductor.cable.id, conductor.places].append(conductor)
         self._entries: dict[_Bundle, set[int]] = defaultdict(set)
         self._joints: dict[tuple[_Bundle, _Bundle, str], int] = {}  # with what is inward at least
+        self._reached: dict[_Bundle, set[str]] = {}
         self._explore()
         self._onward = {joint[0] for joint in self._joints}
         self._passed = {c.name for bundle in self._onward for c in self._bundles[bundle]}
@@ -196,10 +197,22 @@ class Relaxed:
         if not here or not entries:
             return None
         if len(boxes) > 1:
-            return packed(FREE)
+            return packed(FREE) if self._touched(bundle).issuperset(boxes) else None
         inward = min(int(here[0] < entry) for entry in entries if entry != here[0])
         unclear = int(search.is_unclear_from(boxes[0], cable))
         return packed(FREE._replace(inward=inward, unclear=unclear))
+
+    def _touched(self, bundle: _Bundle) -> set[str]:
+        """Every place that a way which ends in this bundle can have passed."""
+        if bundle not in self._reached:
+            seen, left = {bundle}, [bundle]
+            while left:
+                here = left.pop()
+                before = {one for one, two, _ in self._joints if two == here} - seen
+                seen |= before
+                left += before
+            self._reached[bundle] = {place for _, places in seen for place in places}
+        return self._reached[bundle]
 
     # -- what was sent -------------------------------------------------------------------------
 
