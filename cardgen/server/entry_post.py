@@ -6,7 +6,7 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from cardgen.record.results_page import SIGNS
 from cardgen.server.asked import Asked, asked
-from cardgen.server.entries import Conflict, Photo, Stored, add
+from cardgen.server.entries import Conflict, Entry, Photo, Stored, add, entry_of
 from cardgen.server.entry_page import entry_form
 from cardgen.server.photos import Unusable, fit_photo
 from cardgen.server.said import Wrong, entry_from, is_reading, measured_of
@@ -20,9 +20,7 @@ def take_entry(visit: Visit) -> Response:
     try:
         photo = _photo(visit)
         entry = entry_from(visit.form, about.job, visit.crew, photo=photo is not None)
-        (stored,) = add(visit.store, (entry,), network=visit.network, photo=photo)
-    except Conflict as fault:
-        raise Refusal(409, "conflict") from fault
+        stored = _stored(visit, entry, photo)
     except Wrong as wrong:
         if visit.json:
             text = about.text(f"wrong {wrong.name}", **wrong.values)
@@ -33,6 +31,30 @@ def take_entry(visit: Visit) -> Response:
     place = visit.form.get("place", "")
     back = about.to(READINGS, box=place, valve=stored.valve, saved=stored.id)
     return RedirectResponse(f"/{about.job.path}/{back}", 303)
+
+
+def _stored(visit: Visit, entry: Entry, photo: Photo | None) -> Stored:
+    """The entry as it is kept.
+
+    An answer may have been lost, and another crew sends what is left on the phone, or another
+    Pillow makes other bytes of the photo: it is the same entry, and its first sender's.
+
+    Raises:
+        Refusal: if its mark belongs to something else.
+    """
+    try:
+        return add(visit.store, (entry,), network=visit.network, photo=photo)[0]
+    except Conflict as fault:
+        known = entry_of(visit.store, entry.id)
+        if known is not None and _said(known) == _said(entry):
+            return known
+        raise Refusal(409, "conflict") from fault
+
+
+def _said(entry: Entry) -> tuple[str, ...]:
+    """Without who sent it."""
+    place = (entry.job, entry.box, entry.valve)
+    return (*place, entry.kind, entry.value, entry.notes, entry.said_at)
 
 
 def _photo(visit: Visit) -> Photo | None:

@@ -75,6 +75,15 @@ def test_the_same_mark_with_something_else_is_refused(record: Served) -> None:
     assert (answer.status, told(answer)["error"]) == (409, "conflict")
 
 
+def test_what_another_crew_sends_once_more_stays_its_first_senders(record: Served) -> None:
+    id_ = str(uuid.uuid4())
+    first = enter(record.crew("Ana"), {"id": id_, "when": "2026-06-01T09:30"})
+    said = {"id": id_, "when": "2026-06-01T09:30", "by": "Ana"}
+    again = enter(record.crew("Ben"), said)
+    assert (again.status, told(again)) == (200, told(first))
+    assert [(e.crew, e.more) for e in record.stored() if e.id == id_] == [("Ana", "{}")]
+
+
 def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: Served) -> None:
     phone = record.crew()
     fields = {"id": str(uuid.uuid4()), "place": "VB-1", **GOOD, "value": "OL"}
