@@ -81,9 +81,16 @@ def runs(text: str, weight: Weight) -> tuple[Run, ...]:
 
 
 def missing(text: str, weight: Weight) -> tuple[str, ...]:
-    """Letters that no shipped font can draw, each once."""
-    lacking = (letter for letter in clean(text) if _found(letter, weight) is None)
+    """Letters that no shipped font can draw, or that cannot be set one after another, each once."""
+    lacking = (
+        letter for letter in clean(text) if _needs_shaping(letter) or _found(letter, weight) is None
+    )
     return tuple(dict.fromkeys(lacking))
+
+
+def _needs_shaping(letter: str) -> bool:
+    """Written from right to left, or a mark above another letter: outlines alone set it wrongly."""
+    return unicodedata.bidirectional(letter) in ("R", "AL") or unicodedata.combining(letter) > 0
 
 
 @lru_cache(maxsize=20_000)

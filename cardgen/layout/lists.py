@@ -21,7 +21,7 @@ from cardgen.layout.pieces import (
     too_wide,
 )
 from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
-from cardgen.layout.table import LOWEST_ROW, Look, set_table, width_needed
+from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
 
 
 def set_list(task: Task) -> Outcome:
@@ -118,6 +118,7 @@ def _too_wide_table(table: Table, task: Task, look: Look) -> Misfit:
         text=f"the table {', '.join(table.columns)}",
         reason=f"is {max(over, 0.1):.1f} mm too wide at the least letters of "
         f"{task.block.least:g} mm",
+        help=f"its longest word is '{longest_word(table, look)}'",
     )
 
 

@@ -102,6 +102,17 @@ def width_needed(table: Table, look: Look) -> float:
     return narrow + BETWEEN * look.capital * _gaps(table)
 
 
+def longest_word(table: Table, look: Look) -> str:
+    """The word of all cells that is the widest, for saying what makes a table too wide."""
+    texts = (
+        in_words(cell, cable=look.cable) if isinstance(cell, ConductorMark) else cell
+        for row in table.rows
+        for cell in row
+    )
+    words = (word.strip() for text in texts for word in pieces(text))
+    return max(words, key=lambda word: fonts.width(word, Weight.MEDIUM), default="")
+
+
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
     return column_widths(_wants(table, look), width - BETWEEN * look.capital * _gaps(table))
 
