@@ -37,8 +37,8 @@ ENTRIES = (
     error(
         "letter-not-in-font",
         "a letter that the printed fonts do not have",
-        "It would be printed as an empty square; or, where letters are written from right to left, in "
-        "the wrong order and shape.",
+        "It would be an empty square on paper or, where letters are written from right to left, "
+        "stand in the wrong order and shape.",
         "Write it with other letters.",
         base="print",
     ),
