@@ -109,6 +109,7 @@ def _state(about: Asked) -> Markup:
         data_offline=about.text("offline"),
         data_next=about.text("next valve", valve="#valve"),
         data_expected=about.text("expected", band="#band"),
+        data_empty=about.text("wrong no value"),
         data_inside=about.text("inside"),
         data_outside=about.text("outside"),
         data_again=about.text("send again"),

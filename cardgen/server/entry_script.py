@@ -141,7 +141,7 @@ try{
 const got=await fetch('#LOGIN',{headers:{Accept:'application/json'},cache:'no-store'});
 if(!got.ok)throw got;
 who=await got.json()}catch(e){return show(state.offline)}
-if(who.crew)localStorage.setItem(CREW,who.crew);
+try{if(who.crew)localStorage.setItem(CREW,who.crew)}catch(e){}
 if(!entries.length)return show();
 if(!who.crew)return show('login');
 for(const entry of entries){
@@ -168,6 +168,9 @@ event.preventDefault();
 const fields={},id=mark(),file=form.querySelector('[type=file]')?.files[0];
 for(const [name,v] of new FormData(form))if(typeof v==='string'&&name!=='token')fields[name]=v;
 fields.id=id;fields.when=now();
+const own=form.getAttribute('id')==='entry';
+if(own&&!fields.value.trim()){hint.textContent=state.empty;value.focus();return}
+if(!own&&!file&&!fields.notes.trim()){form.elements.notes.focus();return}
 try{
 const photo=file?await smaller(file):null,entry={id,at:Date.now(),action:form.action,fields};
 if(photo&&photo.size>#MOST)entry.refused=state.large;
@@ -178,8 +181,8 @@ for(const e of form.querySelectorAll('textarea,[type=file]'))e.value='';
 look();
 navigator.storage?.persist?.();
 await flush();
-if(form.getAttribute('id')==='entry')offer();
-(said.hidden?waiting:said).scrollIntoView()});
+if(own)offer();
+((await all()).some(e=>e.id===id)?waiting:said).scrollIntoView()});
 
 addEventListener('online',flush);
 addEventListener('visibilitychange',()=>{if(!document.hidden)flush()});

@@ -284,3 +284,16 @@ def test_at_a_controller_the_next_station_is_one_press_away(
             expect(page.locator("#said b").first).to_contain_text(f"{valve}:")
         assert values(record) == [("A1", "31"), ("A2", "31"), ("A3", "31")]
         assert faults == []
+
+
+def test_what_is_empty_is_not_even_kept(browser: Browser, record: Served) -> None:
+    with phone(browser) as (page, _, faults):
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.get_by_role("button", name="Save").click()
+        expect(page.locator("#hint")).to_have_text("Type the value, or OL.")
+        page.locator("summary").click()
+        page.get_by_role("button", name="Report it to the office").click()
+        expect(page.locator("#f-differs")).to_be_focused()
+        assert page.locator("#waiting").is_hidden()
+        assert record.stored() == ()
+        assert faults == []
