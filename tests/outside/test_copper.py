@@ -8,6 +8,7 @@ from cardgen.trade.copper import (
     AWG_COEFFICIENT,
     READING_TEMPERATURE,
     RESISTIVITY_IACS,
+    Construction,
     awg_area_mm2,
     resistance,
 )
@@ -51,3 +52,18 @@ def test_temperature_coefficients_agree_with_each_other() -> None:
 def test_a_cold_meter_reads_less_than_the_table_of_75_c() -> None:
     ratio = resistance(TWELVE) / resistance(TWELVE, AT_75)
     assert ratio == pytest.approx(constant("ratio_20c_over_75c"), abs=5e-5)
+
+
+def test_the_handbook_agrees_with_itself() -> None:
+    """Ohms by mass are ohms by volume times density; a foot is what it is by definition."""
+    by_mass = constant("density_copper_20c") * RESISTIVITY_IACS
+    assert by_mass == pytest.approx(constant("mass_resistivity_iacs_20c"), rel=1e-4)
+    assert pytest.approx(constant("ft_per_m"), rel=1e-6) == 1 / METRES_PER_FOOT
+
+
+def test_the_k_of_the_licence_lesson_is_stranded_copper_at_75_c() -> None:
+    """S11: 12.9 ohm circular mil per foot; ours within half a percent, for lay and rounding."""
+    per_foot = resistance(TWELVE, AT_75, Construction.STRANDED) / 1000 * METRES_PER_FOOT
+    k = per_foot * awg_area_mm2(12) * CIRCULAR_MILS_PER_MM2
+    for name in ("k_factor_copper_75c", "k_factor_copper_75c_check"):
+        assert k == pytest.approx(constant(name), rel=6e-3)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from cardgen.trade.copper import Construction, awg_area_mm2, resistance
@@ -110,3 +112,59 @@ def test_mm2_warms_as_the_standard_says(row: tables.Row) -> None:
     # S05: IEC 60228 annex, R(20) = R(t) x kt, printed to a thousandth.
     warm = resistance(mm2(1.5), Celsius(float(row["temperature_c"])))
     assert resistance(mm2(1.5)) / warm == pytest.approx(float(row["kt_table"]), abs=6e-4)
+
+
+# ---- every row ---------------------------------------------------------------------------------
+
+# By basis, how far off the program may be; each for the figures that the row prints.
+TOLERANCES = {
+    "wire table": FOUR_FIGURES,
+    "NEC Chapter 9 Table 8": CODE_STRANDED,
+    "NEC Chapter 9 Table 8 printed metric column": CODE_STRANDED,
+    "NEC ohm/kft x 3.28084": CODE_STRANDED,
+    "solid x 1.02 lay allowance (ASTM B8 class B practice)": 5e-5,
+}
+EXACT = 3e-5  # of what is computed to six figures, with resistivity rounded to five
+CIRCULAR_MILS_PER_MM2 = 4 / math.pi * (1000 / 25.4) ** 2
+
+
+def ours(row: tables.Row) -> float:
+    """What the program has for a row of the AWG table."""
+    number = float(row["awg"])
+    area = awg_area_mm2(number)
+    if row["quantity"] == "area":
+        return area * (CIRCULAR_MILS_PER_MM2 if row["unit"] == "circular mil" else 1)
+    if row["quantity"] == "diameter":
+        return math.sqrt(4 / math.pi * area) / (25.4 if row["unit"] == "in" else 1)
+    made = Construction.SOLID if row["construction"] == "solid" else Construction.STRANDED
+    per_km = resistance(awg(number), Celsius(float(row["temperature_c"])), made)
+    return per_km * (METRES_PER_FOOT if row["unit"] == "ohm/kft" else 1)
+
+
+@pytest.mark.parametrize(
+    "row",
+    tables.rows("awg_resistance"),
+    ids=lambda row: " ".join((row["awg"], row["quantity"], row["unit"], row["basis"])),
+)
+def test_each_row_of_the_awg_table(row: tables.Row) -> None:
+    printed = float(row["value"])
+    if row["quantity"] == "resistance coated":
+        assert 0.93 * printed < ours(row) < printed  # tin adds ohms; no bare conductor has so many
+        return
+    assert ours(row) == pytest.approx(printed, rel=TOLERANCES.get(row["basis"], EXACT))
+
+
+@pytest.mark.parametrize(
+    "row",
+    [row for row in tables.rows("iec60228") if row["class"] != "ideal"],
+    ids=lambda row: f"{row['area_mm2']} class {row['class']} {row['conductor']} {row['unit']}",
+)
+def test_each_row_of_the_metric_table(row: tables.Row) -> None:
+    """Plain class 1 and 2 as the standard has them; tin and fine strands have more ohms."""
+    per_km = resistance(mm2(float(row["area_mm2"])))
+    value = per_km * (METRES_PER_FOOT if row["unit"] == "ohm/kft" else 1)
+    printed = float(row["value"])
+    if row["conductor"] == "metal-coated copper" or row["class"] == "5":
+        assert 0.85 * printed < value < printed
+    else:
+        assert value == pytest.approx(printed, abs=5.1e-5)  # printed to four places
