@@ -25,5 +25,9 @@ def run(options: argparse.Namespace) -> int:
 
 def in_words(copied: Copied) -> str:
     """What is in a copy."""
-    counts = ((copied.entries, "entries"), (copied.photos, "photos"), (copied.crews, "crews"))
-    return ", ".join(f"{number} {noun}" for number, noun in counts)
+    counts = (
+        (copied.entries, "entry", "entries"),
+        (copied.photos, "photo", "photos"),
+        (copied.crews, "crew", "crews"),
+    )
+    return ", ".join(f"{number} {one if number == 1 else many}" for number, one, many in counts)

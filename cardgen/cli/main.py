@@ -8,21 +8,28 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 from importlib import import_module
 from pathlib import Path
 
 from cardgen import __version__
-from cardgen.cli.selecting import add_selection_options
+from cardgen.cli.selecting import add_selection_options, number
+
+LAST_PORT = 65_535
+PAPERS, INKS, FORMATS = ("letter", "a4"), ("colour", "grey", "one"), ("text", "short", "json")
 
 
 def main(argv: Sequence[str]) -> int:
     """Run one command; the exit code."""
-    options = _parser().parse_args(argv)
+    parser, names = _parser()
     # Each command is a module of its own, so that `--help` waits for none of them.
+    if argv and not argv[0].startswith("-") and argv[0] not in names:
+        code: int = import_module("cardgen.cli.no_command").tell(argv[0], names)
+        return code
+    options = parser.parse_args(argv)
     command = import_module(f"cardgen.cli.{options.module}")
     try:
-        code: int = command.run(options)
+        code = command.run(options)
         sys.stdout.flush()
     except BrokenPipeError:
         sys.stderr.close()  # whoever read us has gone; nothing more can be said
@@ -30,7 +37,8 @@ def main(argv: Sequence[str]) -> int:
     return code
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser() -> tuple[argparse.ArgumentParser, Collection[str]]:
+    """The parser of a command line, and the names of the commands."""
     parser = argparse.ArgumentParser(
         prog="cardgen",
         description="One job file in; checked, scannable tags, flags and door legends out.",
@@ -45,7 +53,9 @@ def _parser() -> argparse.ArgumentParser:
         one.set_defaults(module=f"{name}_command")
         if job:
             one.add_argument("job", metavar="JOB", type=Path, help="the job file")
-            one.add_argument("--format", choices=("text", "short", "json"), default="text")
+            _add_choice(
+                one, "--format", FORMATS, "how problems are told: short has one line for each"
+            )
         return one
 
     new = command("new", "write a commented job to start from", job=False)
@@ -63,7 +73,24 @@ def _parser() -> argparse.ArgumentParser:
     _add_restore_options(command("restore", "put such a copy in place", job=False))
     explain = command("explain", "explain the code of a problem", job=False)
     explain.add_argument("code", metavar="CODE", nargs="?", help="left out: list all codes")
-    return parser
+    return parser, commands.choices
+
+
+def _add_choice(
+    parser: argparse.ArgumentParser, option: str, words: Sequence[str], help_: str
+) -> None:
+    """An option that takes one of some words, in any case; the first is the usual."""
+    metavar = "{" + ",".join(words) + "}"
+    parser.add_argument(option, type=_one_of(words), default=words[0], metavar=metavar, help=help_)
+
+
+def _one_of(words: Sequence[str]) -> Callable[[str], str]:
+    def read(text: str) -> str:
+        if text.lower() in words:
+            return text.lower()
+        raise argparse.ArgumentTypeError(f"'{text}' is none of {', '.join(words)}")
+
+    return read
 
 
 def _add_allot_options(parser: argparse.ArgumentParser) -> None:
@@ -74,7 +101,7 @@ def _add_allot_options(parser: argparse.ArgumentParser) -> None:
 
 def _add_print_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder to write to")
-    parser.add_argument("--paper", choices=("letter", "a4"), default="letter")
+    _add_choice(parser, "--paper", PAPERS, "the sheets of what goes on no other stock")
     parser.add_argument(
         "--stock",
         metavar="NAME",
@@ -82,12 +109,8 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="what lies in a printer, see 'cardgen stock'; again for other kinds of card",
     )
-    parser.add_argument(
-        "--ink",
-        choices=("colour", "grey", "one"),
-        default="colour",
-        help="one: black only, each colour as its pattern, as on stock with 'ink: black'",
-    )
+    inks = "one: black only, each colour as its pattern, as on stock with 'ink: black'"
+    _add_choice(parser, "--ink", INKS, inks)
     parser.add_argument(
         "--read-from",
         metavar="DISTANCE",
@@ -120,7 +143,7 @@ def _add_stock_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", metavar="FILE", type=Path, help="the PDF file of the proof")
     _add_layouts_option(parser)
     # Faults of one's own layouts are told like those of a job.
-    parser.add_argument("--format", choices=("text", "short", "json"), default="text")
+    _add_choice(parser, "--format", FORMATS, "how they are told: short has one line for each")
 
 
 def _add_layouts_option(parser: argparse.ArgumentParser) -> None:
@@ -161,7 +184,9 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
 def _add_serve_options(parser: argparse.ArgumentParser) -> None:
     _add_record_of_server(parser)
     parser.add_argument("--host", default="127.0.0.1", help="address to answer at (this machine)")
-    parser.add_argument("--port", type=_port, default=8000, help="8000; 0 takes one that is free")
+    parser.add_argument(
+        "--port", type=number(0, LAST_PORT), default=8000, help="8000; 0 takes one that is free"
+    )
     parser.add_argument(
         "--behind-tls",
         action="store_true",
@@ -172,13 +197,6 @@ def _add_serve_options(parser: argparse.ArgumentParser) -> None:
         metavar="ADDRESS",
         help="of that proxy, whose word about a phone's address is taken (this machine)",
     )
-
-
-def _port(text: str) -> int:
-    number = int(text)
-    if not 0 <= number <= 65_535:
-        raise ValueError
-    return number
 
 
 def _add_pin_options(parser: argparse.ArgumentParser) -> None:

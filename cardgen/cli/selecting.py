@@ -24,7 +24,7 @@ def add_selection_options(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--since",
         metavar="REV",
-        type=_number(0, LAST_REVISION),
+        type=number(0, LAST_REVISION),
         help="what changed since that print, and which tags are stale",
     )
     group.add_argument(
@@ -33,20 +33,20 @@ def add_selection_options(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--start",
         metavar="N",
-        type=_number(1, MOST_CARDS),
+        type=number(1, MOST_CARDS),
         default=1,
         help="first free card of a part-used sheet, for the first file of tags or flags",
     )
     group.add_argument(
         "--copies",
         metavar="N",
-        type=_number(1, MOST_COPIES),
+        type=number(1, MOST_COPIES),
         default=1,
         help="of all that is printed",
     )
 
 
-def _number(least: int, most: int) -> Callable[[str], int]:
+def number(least: int, most: int) -> Callable[[str], int]:
     """A whole number in that range."""
 
     def read(text: str) -> int:

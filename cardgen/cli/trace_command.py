@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 
 from cardgen.cli import traces
 from cardgen.cli.telling import ERRORS, exit_code, misused, tell
@@ -18,11 +19,17 @@ def run(options: argparse.Namespace) -> int:
         return ERRORS
     loads = list(examined.facts.wiring.loads.values())
     names = dict.fromkeys(name for load in loads for name in (load.id, load.owner.id))
-    unknown = [name for name in options.stations if name not in names]
-    if unknown:
-        return misused(f"the job has no station '{unknown[0]}'", nearest(unknown[0], names))
+    job = examined.facts.job
+    written = {*names, *job.stations, *job.master_valves, *job.relays}
+    strange = next((name for name in options.stations if name not in written), None)
+    if strange is not None:
+        way_out = nearest(strange, names) or "'cardgen trace JOB' shows all"
+        return misused(f"the job has no station '{strange}'", way_out)
     if options.stations:
         loads = [load for load in loads if {load.id, load.owner.id} & set(options.stations)]
+    for name in options.stations:
+        if name not in names:
+            print(f"{name} cannot be traced: mend the errors first", file=sys.stderr)
     show = traces.as_json if options.format == "json" else traces.as_text
     print(show(examined.facts, loads))
     tell([p for p in examined.problems if p.verdict is Verdict.ERROR], options)

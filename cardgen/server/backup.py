@@ -103,6 +103,9 @@ def checked(file: Path) -> Copied:
                 for table in ("entries", "photos", "crews")
             ]
     except sqlite3.Error as error:
+        if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_NOTADB:
+            sentence = f"'{file}' is no file that 'cardgen backup' wrote"
+            raise DataFault("other", sentence, "name one that it wrote") from error
         fault = fault_of(error)
         raise DataFault(fault.kind, f"'{file}': {fault.sentence}", fault.help) from error
     except DataFault as fault:

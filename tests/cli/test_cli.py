@@ -151,6 +151,46 @@ def test_trace_of_a_decoder_says_where_to_measure(capsys: pytest.CaptureFixture[
     assert "measure at the decoder" in capsys.readouterr().out
 
 
+def test_a_station_that_has_a_fault_is_not_called_unknown(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.yaml"
+    job.write_text(edit(sample("larkspur"), "box: VB-1, hot: A-K1 red", "box: VB-9, hot: A-K1 red"))
+    assert run("trace", job, "A1") == 1
+    said = capsys.readouterr().err
+    assert "A1 cannot be traced: mend the errors first" in said
+    assert "there is no box 'VB-9'" in said
+    assert "no station" not in said
+    assert run("trace", job, "Q7") == 2
+    assert "help: 'cardgen trace JOB' shows all" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("argv", "said"),
+    [
+        (["chek", "job.yaml"], "there is no command 'chek'\nhelp: did you mean 'check'?"),
+        (["zzz"], "there is no command 'zzz'\nhelp: there are new, check, trace,"),
+        (["print", "j", "--out", "o", "--paper", "a5"], "--paper: 'a5' is none of letter, a4"),
+        (["check", "j", "--format", "xml"], "--format: 'xml' is none of text, short, json"),
+        (["serve", "web", "--port", "99999"], "--port: '99999' is no number from 0 to 65535"),
+        (["serve", "web", "--port", "http"], "--port: 'http' is no number from 0 to 65535"),
+    ],
+)
+def test_a_mistyped_command_line_is_told_in_plain_words(
+    argv: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(*argv) == 2
+    assert said in capsys.readouterr().err
+
+
+def test_paper_may_be_written_as_it_is_called(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job, out = SAMPLE_JOBS / "larkspur.yaml", tmp_path / "tags"
+    assert run("print", job, "--out", out, "--paper", "A4", "--only", "spare-list") == 0
+    assert "spare-list.pdf: 1 card on 1 page" in capsys.readouterr().out
+
+
 def test_trace_of_an_unknown_station_names_the_nearest(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

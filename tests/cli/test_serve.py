@@ -68,7 +68,7 @@ def test_from_the_record_to_a_crew_that_is_in(
         assert run("serve", web, "--port", "0") == 2
         assert "a server is running" in capsys.readouterr().err
         assert run("backup", web, "--out", web.parent / "copy.sqlite") == 0
-        assert "0 entries, 0 photos, 1 crews" in capsys.readouterr().out
+        assert "0 entries, 0 photos, 1 crew" in capsys.readouterr().out
         assert run("restore", web.parent / "copy.sqlite", web) == 2
         assert "stop it first" in capsys.readouterr().err
         assert run("pin", web, "--remove", "ana") == 0

@@ -254,3 +254,11 @@ def test_a_restore_where_nothing_was(store: Store, tmp_path: Path) -> None:
     new = tmp_path / "new.sqlite"
     assert restore(copy, new, now=NOW) == (Copied(entries=2, photos=1, crews=1), None)
     assert ids(new) == ["e1", "e2"]
+
+
+def test_a_file_of_another_kind_is_no_damaged_backup(store: Store, tmp_path: Path) -> None:
+    other = tmp_path / "readings.csv"
+    other.write_text("when,valve,kind,value\n" * 50)
+    with pytest.raises(DataFault) as caught:
+        restore(other, store.path, now=NOW)
+    assert caught.value.sentence == f"'{other}' is no file that 'cardgen backup' wrote"
