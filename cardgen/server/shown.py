@@ -50,7 +50,8 @@ select.field{width:100%}
 vertical-align:top}
 .table td{overflow-wrap:break-word}
 .table td:first-child{width:8.5rem}
-.table b{display:block;font-size:24px}
+.table td:first-child b{display:block;font-size:24px}
+#next{margin-bottom:12px}
 summary{min-height:60px;display:flex;align-items:center;font-weight:700;font-size:20px;\
 border:3px solid #111111;border-radius:10px;padding:8px 14px;margin-top:20px}
 """.strip()
