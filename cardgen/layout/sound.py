@@ -23,6 +23,7 @@ def stock_faults(stock: Stock) -> Iterator[Problem]:
     yield from _cards_off_the_paper(stock)
     yield from _cards_over_the_footer(stock)
     yield from _hole_near_the_edge(stock)
+    yield from _folds_off_the_card(stock)
     yield from _safe_area_is_nothing(stock)
     yield from _offset_too_large(stock)
 
@@ -45,14 +46,26 @@ def _cards_over_the_footer(stock: Stock) -> Iterator[Problem]:
 
 
 def _hole_near_the_edge(stock: Stock) -> Iterator[Problem]:
-    if stock.hole is None or not stock.hole.marked:
+    if stock.hole is None:
         return
     hole = stock.hole.frame
     near = min(hole.x, hole.y, stock.card_width - hole.right, stock.card_height - hole.bottom)
-    if near < HOLE_TO_EDGE - NOTHING:
+    if near < -NOTHING:
+        sentence = f"the hole reaches {-near:.2f} mm beyond the card"
+        help_ = "its middle is measured from the left and the top edge of the card"
+        yield _fault("hole-near-edge", stock.hole.place, sentence, help_)
+    elif stock.hole.marked and near < HOLE_TO_EDGE - NOTHING:
         sentence = f"the hole is {near:.2f} mm from the edge of the card"
         help_ = f"less than {HOLE_TO_EDGE:g} mm tears out"
         yield _fault("hole-near-edge", stock.hole.place, sentence, help_)
+
+
+def _folds_off_the_card(stock: Stock) -> Iterator[Problem]:
+    for fold in stock.folds:
+        if not stock.safe < fold < stock.card_width - stock.safe:
+            sentence = f"a fold at {fold:g} mm is not on a card {stock.card_width:g} mm wide"
+            help_ = "folds are measured from the left edge of the card"
+            yield _fault("fold-off-card", stock.place, sentence, help_)
 
 
 def _safe_area_is_nothing(stock: Stock) -> Iterator[Problem]:

@@ -14,7 +14,7 @@ from cardgen.examine import examine_text
 from cardgen.layout import lay_out
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem
-from tests.jobs import SAMPLES, sample
+from tests.jobs import sample
 from tests.layout.cards import STAMP, shipped
 from tests.outside.tables import rows
 

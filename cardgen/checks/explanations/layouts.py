@@ -60,6 +60,15 @@ ENTRIES = (
         base="stock",
     ),
     error(
+        "fold-off-card",
+        "a fold lies beside the card",
+        "Marks would be printed where nothing is folded, and words across the real fold.",
+        "Measure from the left edge of the card, not of the sheet.",
+        "folds: [60 mm]",
+        "folds: [27 mm]",
+        base="stock",
+    ),
+    error(
         "no-safe-area",
         "the safe distance leaves nothing of the card",
         "There is no room left to print in.",
