@@ -190,7 +190,7 @@ def _between(cable: str, start: int, end: int) -> _Track:
     return tuple((cable, number) for number in range(min(start, end), max(start, end)))
 
 
-def conductors_short(legs: Iterable[LegNeed]) -> Iterator[Problem]:
+def conductors_short(job: Job, legs: Iterable[LegNeed]) -> Iterator[Problem]:
     """The worst leg of each cable that has too few conductors."""
     worst: dict[str, LegNeed] = {}
     for leg in legs:
@@ -199,6 +199,7 @@ def conductors_short(legs: Iterable[LegNeed]) -> Iterator[Problem]:
             worst[leg.cable.id] = leg
     for leg in worst.values():
         fewer = ", or promise fewer spares" if leg.spares else ""
+        fewer += or_take_out(job)
         yield error(
             "conductors-short",
             leg.cable.place,
@@ -206,6 +207,12 @@ def conductors_short(legs: Iterable[LegNeed]) -> Iterator[Problem]:
             f"({makeup(leg)}), it has {leg.has}",
             f"lay a cable with {leg.needs} or more, or another one beside it{fewer}",
         )
+
+
+def or_take_out(job: Job) -> str:
+    """What is written never moves, so a person has to let it."""
+    written = any(station.hot for station in job.stations.values())
+    return ", or take out hots that may move and run it again" if written else ""
 
 
 def makeup(leg: LegNeed) -> str:

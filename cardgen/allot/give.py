@@ -76,7 +76,9 @@ def _too_few(
 ) -> Allotment:
     """Where conductors are lacking; or, where that is not it, why a station gets none."""
     legs = _legs(supply.facts, ways, missed)
-    faults = list(conductors_short(legs)) or [hot_without_way(supply, n) for n in missed]
+    faults = list(conductors_short(supply.job, legs)) or [
+        hot_without_way(supply, n) for n in missed
+    ]
     return _refused(faults, examined, legs)
 
 

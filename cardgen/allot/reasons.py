@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.allot.demand import Tracks
+from cardgen.allot.demand import Tracks, or_take_out
 from cardgen.allot.model import Need
 from cardgen.allot.supply import Supply
 from cardgen.allot.ways import Search
@@ -30,7 +30,8 @@ def _reason(supply: Supply, need: Need, name: str, start: str) -> tuple[str, str
         return sentence, "lay a cable with more conductors, or ask for fewer spares"
     if alone is not None:
         sentence = f"other stations take every conductor that could lead to {boxes} for {name}"
-        return sentence, "lay a cable with more conductors, or another one beside it"
+        way_out = "lay a cable with more conductors, or another one beside it"
+        return sentence, way_out + or_take_out(supply.job)
     if any(Search(supply, need, as_built=False).ways()):
         written = listed(f"'{at}'" for at in supply.job.joints)
         sentence = f"the joints written out leave no free conductor for {name}"

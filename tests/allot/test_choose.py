@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 import pytest
 
 from cardgen.allot import allot
-from tests.allot.yards import given, job, sentences
+from tests.allot.yards import given, job, refused, sentences
 from tests.jobs import SAMPLES, sample
 
 PLAIN = """
@@ -111,6 +111,30 @@ def test_a_station_that_only_one_cable_reaches_comes_first() -> None:
       A2: {area: bed, box: VB-2}
     """
     assert given(job(dedented(text))) == {"A1": ["K2 red"], "A2": ["K1 red"]}
+
+
+def test_a_written_hot_that_stands_in_the_way_may_be_taken_out_by_hand() -> None:
+    """It is never moved: K1 red is the only conductor that goes on to VB-2."""
+    text = """
+    controllers:
+      A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+    cables:
+      K1: {gauge: 18 AWG, colours: [white, red], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+      K2: {gauge: 18 AWG, colours: [white, red, blue], band: yellow tape, run: [A, 85 ft, VB-1]}
+    boxes:
+      VB-1: {place: front walk}
+      VB-2: {place: front bed}
+    stations:
+      A1: {area: lawn, box: VB-1, hot: K1 red}
+      A2: {area: bed, box: VB-2}
+    """
+    (problem,) = refused(job(dedented(text))).problems
+    assert problem.code == "conductors-short"
+    assert problem.help.endswith(", or take out hots that may move and run it again")
+    assert given(job(dedented(text)).replace(", hot: K1 red", "")) == {
+        "A1": ["K2 red"],
+        "A2": ["K1 red"],
+    }
 
 
 SINGLES = """
