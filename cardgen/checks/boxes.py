@@ -9,7 +9,7 @@ from statistics import median
 from cardgen.checks.facts import Facts, error, listed, note, warning
 from cardgen.job.model import BoxKind, Combination
 from cardgen.problems import Also, Problem
-from cardgen.units import Gauge, LengthUnit, plain
+from cardgen.units import Gauge, GaugeSystem, LengthUnit, plain
 from cardgen.wiring.model import Joint
 
 OUT_OF_SCALE = 10  # times the usual leg of the job; assumed
@@ -72,8 +72,21 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             first.place,
             f"a joint in '{first.at}' holds {what} ({_ends_in(facts, first)}); "
             f"no connector of this job takes that{more}",
-            "use two connectors with a jumper, or describe one that is rated for it",
+            "use two connectors with a jumper, or describe one that is rated for it"
+            + _leads_of_another_system(facts, first),
         )
+
+
+def _leads_of_another_system(facts: Facts, joint: Joint) -> str:
+    """Where cables are in mm2, leads in AWG may be only what is taken when nothing is written."""
+    loads, conductors = facts.wiring.loads, facts.wiring.conductors
+    coils = [loads[end.of].coil for end in joint.ends if end.of in loads]
+    wires = [conductors[end.of].gauge for end in joint.ends if end.of in conductors]
+    lead = next((c.leads for c in coils if c and c.leads.system is GaugeSystem.AWG), None)
+    wire = next((gauge for gauge in wires if gauge.system is GaugeSystem.MM2), None)
+    if lead is None or wire is None:
+        return ""
+    return f"; if the leads of the valve are not {lead}, say so under its coil: 'leads: {wire}'"
 
 
 def _claimed_twice(facts: Facts, joint: Joint) -> bool:

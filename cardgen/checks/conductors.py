@@ -95,7 +95,11 @@ def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
 
 
 def _free(facts: Facts, cable: str) -> str:
-    spares = facts.spares_of(cable)
+    """What is left in a cable; what a hot with another fault names is not."""
+    words = facts.wiring.by_words
+    promised = {words.get(said.value) for s in facts.job.spares.values() for said in s.conductor}
+    named = set(words.values()) - promised
+    spares = [c for c in facts.spares_of(cable) if c.name not in named]
     if not spares:
         return f"{cable} has no free conductor"
     return "free here: " + ", ".join(c.name.partition(" ")[2] for c in spares)

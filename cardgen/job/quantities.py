@@ -10,6 +10,7 @@ from cardgen.job.model import Combination
 from cardgen.reading.nodes import short
 from cardgen.reading.shapes import IDENTIFIER, Misread, Parsed, either, nearest
 from cardgen.trade.colours import Insulation, colour_words, insulation
+from cardgen.trade.copper import awg_area_mm2
 from cardgen.units import (
     METRES_PER_FOOT,
     Amperes,
@@ -159,8 +160,18 @@ def _parse_gauge(text: str) -> Gauge:
     if size not in _SIZES[system]:
         known = ", ".join(f"{s:g}" for s in _SIZES[system])
         sentence = f"{short(text)} is no size of valve wiring"
-        raise Misread(sentence, f"sizes in {system} are {known}", "gauge-not-made")
+        raise Misread(
+            sentence, f"sizes in {system} are {known}{_alike(size, system)}", "gauge-not-made"
+        )
     return Gauge(size, system)
+
+
+def _alike(size: float, system: GaugeSystem) -> str:
+    """Of a size in mm2 the AWG that is as thick, within 5 % (ours): 0.8 mm2 and 18 AWG."""
+    if system is GaugeSystem.AWG:
+        return ""
+    near = (n for n in AWG_SIZES if abs(awg_area_mm2(n) / size - 1) <= 0.05)
+    return "".join(f"; {n:g} AWG is {awg_area_mm2(n):.2f} mm2" for n in near)
 
 
 def _parse_colour(text: str) -> Insulation:

@@ -64,9 +64,14 @@ class Catalog:
                 "no-such-conductor",
                 place,
                 f"'{words}' names no conductor",
-                f"write cable and colour: '{cable} {_words(self.by_cable[cable][:1])}'",
+                self._meant(cable, rest),
             )
         return self._pick(cable, colour, flag, place)
+
+    def _meant(self, cable: str, rest: str) -> str:
+        names = [conductor.name for conductor in self.by_cable[cable]]
+        way_out = nearest(f"{cable} {rest}", names) if rest else ""
+        return way_out or f"write cable and colour: '{names[0]}'"
 
     def _pick(self, cable: str, colour: Insulation, flag: str, place: Place) -> Conductor | Problem:
         alike = [c for c in self.by_cable[cable] if c.insulation == colour]

@@ -102,6 +102,15 @@ boxes:
     assert found[0].sentence.endswith("; so do joints in 'VB-2'")
 
 
+def test_leads_that_were_taken_for_awg_in_a_metric_job_are_told() -> None:
+    text = edit(sample("larkspur"), "takes: [2-5 x 18 AWG]", "takes: [2-5 x 1 mm2]")
+    found = examined(text.replace("gauge: 18 AWG", "gauge: 1 mm2")).problems
+    (told,) = {p.help for p in found if p.code == "connector-overfilled"}
+    assert told.endswith(
+        "if the leads of the valve are not 18 AWG, say so under its coil: 'leads: 1 mm2'"
+    )
+
+
 def test_a_joint_counts_no_onward_side_of_a_single_that_goes_no_further() -> None:
     """`P-K1 red P1` serves a valve in VB-1, so it ends there: one conductor and one lead."""
     text = sample("sandpiper")

@@ -33,6 +33,16 @@ def test_one_conductor_for_two_stations() -> None:
     assert found[0].help == "free here: green, yellow"
 
 
+def test_what_a_hot_with_a_fault_names_is_not_free() -> None:
+    found = assert_problems("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: lawn, box: VB-2, hot: [K1 green, K1 x]} # <- error no-such-conductor @ K1 x
+          A3: {area: side bed, box: VB-2, hot: K1 red} # <- error conductor-used-twice @ K1 red
+    """)
+    assert found[1].help == "free here: blue, yellow"
+
+
 def test_one_conductor_for_three_stations_is_told_for_each_but_the_first() -> None:
     assert_problems("""
         stations:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cardgen.job import load_text
+from cardgen.problems import Problem
 from cardgen.wiring.conductors import Catalog
 from tests.wiring.trench import job, said, wired
 
@@ -60,6 +61,24 @@ def test_names_that_are_found(words: str) -> None:
 )
 def test_names_that_are_not(words: str, finding: str) -> None:
     assert asked(words) == [finding]
+
+
+@pytest.mark.parametrize(
+    ("words", "way_out"),
+    [
+        ("K1 bleu", "did you mean 'K1 blue'?"),
+        ("K1 gren", "did you mean 'K1 green'?"),
+        ("K1", "write cable and colour: 'K1 white'"),
+        ("K1 zzz", "write cable and colour: 'K1 white'"),
+    ],
+)
+def test_a_colour_that_is_nearly_right_is_told(words: str, way_out: str) -> None:
+    text = job(CABLES + f"stations: {{A1: {{area: a, box: VB-1, hot: {words}}}}}")
+    read, _ = load_text(text, "job.yaml")
+    assert read
+    found = Catalog(read).find(words, read.boxes["VB-1"].place)
+    assert isinstance(found, Problem)
+    assert found.help == way_out
 
 
 def cable(text: str) -> list[str]:
