@@ -9,7 +9,8 @@ from typing import Any
 
 from cardgen.checks.facts import Facts
 from cardgen.electrics.legs import leg_ohms
-from cardgen.units import plain
+from cardgen.electrics.loops import at_coil
+from cardgen.units import Ohms, plain
 from cardgen.wiring.model import IN, OUT, Circuit, End, Leg, Load, Step
 
 
@@ -33,17 +34,29 @@ def _block(facts: Facts, load: Load) -> Iterator[str]:
         return
     yield f"  {_terminal(load.hot_end, facts)}"
     yield from _lines(facts, circuit.hot)
-    yield f"    coil of {load.id}" + (f", {plain(load.coil.resistance)} ohm" if load.coil else "")
+    yield f"    coil of {load.id}{_coil(load)}"
     yield from _lines(facts, _reversed(circuit.back))
     yield f"  {_terminal(load.back_end, facts)}"
     yield "  " + "; ".join(_readings(facts, circuit))
+
+
+def _coil(load: Load) -> str:
+    """`, 30 ohm (24 to 36)`: by itself, its leads off; as on its tag."""
+    if load.coil is None:
+        return ""
+    ohms, low, high = at_coil(load.coil.resistance)
+    return f", {plain(ohms)} ohm{_band(low, high)}"
+
+
+def _band(low: float, high: float) -> str:
+    return f" ({max(math.floor(low), 0)} to {math.ceil(high)})"
 
 
 def _why_not(load: Load) -> str:
     if load.decoder is not None:
         return (
             f"driven by decoder {load.decoder.id}, address {load.decoder.address.value}: "
-            "measure at the decoder, not at the controller"
+            f"measure at the decoder, not at the controller; coil of {load.id}{_coil(load)}"
         )
     return "no complete circuit"
 
@@ -102,14 +115,15 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
     else:
         band = ""
         if reading.low is not None and reading.high is not None:
-            band = f" ({math.floor(reading.low)} to {math.ceil(reading.high)})"
+            band = _band(reading.low, reading.high)
         yield f"{reading.ohms:.1f} ohm{band} at the controller at 20 C"
     if reading is not None and circuit.load.id in reading.volts:
         yield f"{reading.volts[circuit.load.id]:.1f} V at the coil at inrush"
     running = facts.running.get(circuit.load.owner.id)
     if running is not None:
         low, high = running.low[circuit.load.id], running.high[circuit.load.id]
-        yield f"{low:.1f} to {high:.1f} V while it holds, {running.milliamperes:.0f} mA in all"
+        volts = f"{math.floor(10 * low) / 10:.1f} to {math.ceil(10 * high) / 10:.1f} V"
+        yield f"{volts} while it holds, {running.milliamperes:.0f} mA in all"
     if circuit.ring:
         yield "part of it is a ring: the way shown is the shortest"
 
@@ -135,12 +149,19 @@ def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
         "common": [_step(facts, step) for step in _reversed(circuit.back)],
         "ring": circuit.ring,
         "coil_ohms_20C": load.coil.resistance if load.coil else None,
+        "coil_band_20C": _around(*at_coil(load.coil.resistance)[1:]) if load.coil else None,
         "ohms_20C": round(reading.ohms, 3) if reading and reading.ohms is not None else None,
+        "ohms_band_20C": _around(reading.low, reading.high) if reading else None,
         "volts_at_inrush": round(volts, 3) if volts is not None else None,
         "volts_holding_low": round(running.low[load.id], 3) if running else None,
         "volts_holding_high": round(running.high[load.id], 3) if running else None,
         "milliamperes": round(running.milliamperes) if running else None,
     }
+
+
+def _around(low: Ohms | None, high: Ohms | None) -> list[float] | None:
+    """Where an honest meter lies."""
+    return None if low is None or high is None else [round(low, 3), round(high, 3)]
 
 
 def _step(facts: Facts, step: Step) -> dict[str, Any]:

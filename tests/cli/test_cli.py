@@ -133,6 +133,7 @@ def test_trace_shows_the_way_out_and_back(capsys: pytest.CaptureFixture[str]) ->
         "A-K1 white",
     ]
     assert "SB-1: joint (as built) of A-K1 red in + A-S1 red A1 out" in said
+    assert "coil of A1, 30 ohm (24 to 36)" in said  # 15 % and 1 ohm either way, as on the tag
     assert said[-1].startswith(
         "33.2 ohm (27 to 39) at the controller"
     )  # sum of the segments, by hand
