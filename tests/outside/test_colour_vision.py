@@ -38,6 +38,7 @@ MATRICES = {
     )
     for row in rows("cvd_matrices")
 }
+HERE = "test_colour_vision"
 DEFICIENCIES = ("Protanomaly", "Deuteranomaly", "Tritanomaly")
 
 
@@ -111,7 +112,7 @@ def share(text: str) -> float:
 
 
 def test_the_prevalences_agree_among_themselves() -> None:
-    found = {r["group"]: share(r["value"]) for r in rows("cvd_prevalence") if not r["not_used"]}
+    found = {r["group"]: share(r["value"]) for r in rows("cvd_prevalence", used_by=HERE)}
     protan = found["protanomaly, men"] + found["protanopia, men"]
     deutan = found["deuteranomaly, men"] + found["deuteranopia, men"]
     men = found["red-green deficiency, men of European descent"]
