@@ -56,7 +56,8 @@ class Pages:
     """The pages of each file, and what is wrong with them.
 
     Attributes:
-        counts: cards and pages by file; home runs of the drawing, documents of the packet.
+        counts: cards, as they are cut, and pages by file; home runs of the drawing,
+            documents of the packet.
         outline: of the packet.
     """
 
@@ -109,7 +110,7 @@ def pages_of(
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
             pages = made.take(_laid(press, each.kind, mine, homes, first))
-        made.add(each.name, len(mine) * press.copies, pages)
+        made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
     if start > 1 and keys:
         raise Refused(
             "no tags or flags are printed on a sheet that holds several", "leave out --start"
@@ -120,6 +121,11 @@ def pages_of(
         separate = [each.name for each in found if each.is_file and each.name not in IN_PACKET]
         _bind(press, parts, [*separate, CSV], made)
     return made
+
+
+def _pieces(kind: CardKind, pages: Sequence[Page]) -> int:
+    """Of what is cut out, how many there are: a box tag that goes on is two or more."""
+    return sum(len(page.cards) for page in pages) if kind in WALKED else 0
 
 
 def _parts(press: Press, found: Sequence[Document], made: Pages) -> dict[str, tuple[Page, ...]]:

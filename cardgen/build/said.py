@@ -22,6 +22,7 @@ from cardgen.drawing.model import Run
 from cardgen.job.model import MasterValve
 
 DRAWING = "wiring drawing"
+BEHIND = "drawing behind it"  # of a legend
 CELL = "; "  # between the cells of a row
 Words = str | tuple[str, ...]
 Cards = Mapping[CardKind, Sequence[Card]]
@@ -94,7 +95,7 @@ class _Whose:
         words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
         if card.kind is CardKind.LEGEND:
             behind = [home for home in self.homes if self.start[home.run.cable] == card.id]
-            words["drawing behind it"] = tuple(line for home in behind for line in _lines(home))
+            words[BEHIND] = tuple(line for home in behind for line in _lines(home))
         return words
 
     def home(self, home: HomeRun) -> Said:

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.build.said import CELL, Said, Words
+from cardgen.build.said import BEHIND, CELL, Said, Words
 from cardgen.build.selection import PACKET, WORD_OF, Selection
 from cardgen.build.walking import Walk
 from cardgen.cards import CardKind
 
 NAME = "stale-tags.txt"
 NOTHING = "nothing"
+_NUMBER = re.compile(r"^\d+  (?=\S)")  # of a joint, which changes with every joint before it
 ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
+# Fields whose names say nothing outside; the others are told as they are.
+LABELS = {"from_to": "way", "boxed": "in the frame", "running": "while it runs"}
+OTHER = "other than before; see the new one"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,13 +118,17 @@ def _differences(before: Said, after: Said) -> Iterator[str]:
     """`hot: A-K1 red -> A-K1 tan`, field by field."""
     for name in dict.fromkeys((*before.words, *after.words)):
         old, new = before.words.get(name, ()), after.words.get(name, ())
-        if old != new:
-            label = name.replace("_", " ")
-            yield from (f"{label}: {said}" for said in _told(_lines(old), _lines(new)))
+        if old == new:
+            continue
+        label = LABELS.get(name, name.replace("_", " "))
+        told = [OTHER] if name == BEHIND else _told(_lines(old), _lines(new))
+        yield from (f"{label}: {said}" for said in told)
 
 
 def _lines(words: Words) -> tuple[str, ...]:
-    return (words,) if isinstance(words, str) else tuple(line.strip() for line in words)
+    """Line by line; a joint without its number on the card and without empty sides."""
+    lines = (words,) if isinstance(words, str) else words
+    return tuple(_NUMBER.sub("", line).strip(" |") for line in lines)
 
 
 def _told(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[str]:
@@ -146,7 +155,7 @@ def _beside(old: str, new: str) -> str:
     """Of two rows of one thing, only the cells that differ."""
     was, now = old.split(CELL), new.split(CELL)
     if len(was) == 1 or was[0] != now[0]:
-        return f"{old} -> {new}"
+        return f"'{old}' -> '{new}'" if "→" in old + new else f"{old} -> {new}"
     lost = CELL.join(cell for cell in was if cell not in now) or NOTHING
     won = CELL.join(cell for cell in now if cell not in was) or NOTHING
     return f"{was[0]}: {lost} -> {won}"

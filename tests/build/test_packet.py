@@ -12,11 +12,10 @@ from cardgen.layout.items import Text
 from cardgen.words import english
 
 Cover = Callable[[Sequence[tuple[str, int]]], tuple[Page, ...]]
-LETTER = {"width": Mm(215.9), "height": Mm(279.4)}
 
 
 def page(*cards: str) -> Page:
-    return Page(items=(), cards=cards, **LETTER)
+    return Page(width=Mm(215.9), height=Mm(279.4), items=(), cards=cards)
 
 
 def covers(count: int) -> tuple[list[list[tuple[str, int]]], Cover]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from collections.abc import Callable
@@ -436,3 +437,15 @@ def test_of_two_prints_at_once_the_manifest_keeps_both(tmp_path: Path, out: Path
         assert second.returncode == 0, said
     assert {"valve-tags.pdf", "wire-flags.pdf"} <= files(out).keys()
     assert {"valve tag A1", "flag A1 A-K1 red at A"} <= kept(out).keys()
+
+
+def test_a_box_tag_that_goes_on_is_counted_as_it_is_cut(
+    out: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    argv = [SAMPLE_JOBS / "quarry.yaml", "--out", out, "--only", "box-tags"]
+    assert main(["print", *map(str, argv)]) == 0
+    said = re.search(r"box-tags\.pdf: (\d+) cards on", capsys.readouterr().out)
+    text = text_by_pdfium((out / "box-tags.pdf").read_bytes())
+    stamps = re.findall(r"rev 3(?! of)", "\n".join(text))
+    assert said
+    assert int(said[1]) == len(stamps)
