@@ -26,7 +26,7 @@ def run(options: argparse.Namespace) -> int:
             raise
         return misused(
             f"a server needs '{fault.name}', which is not installed",
-            "pip install 'cardgen[server]'",
+            "in the checkout of cardgen: .venv/bin/pip install '.[server]'",
         )
     if options.proxy and not options.behind_tls:
         return misused("--proxy says where the proxy of --behind-tls is", "say both, or none")
