@@ -153,7 +153,7 @@ def test_a_login_that_ended_meanwhile_is_asked_for_and_nothing_is_lost(
         page.context.clear_cookies()
         save(page, "A1", "31.1")
         expect(page.locator("#waiting")).to_contain_text("1 entry waits on this phone.")
-        page.get_by_role("link", name="Log in to send them").click()
+        page.get_by_role("link", name="Log in to send what waits").click()
         fill_in(page, "Ben")
         page.wait_for_url("**READINGS_?box=VB-1")
         expect(page.locator("#said")).to_contain_text("Within the band")
