@@ -39,7 +39,7 @@ CODE = re.compile(r"[A-Z0-9/-]*[0-9-][A-Z0-9/-]*")
 ZERO = {"0": "(?:[0OQ9]|[O0Q69][0Q9])"}
 # In few fields, where nothing but an id stands around: a 5 for an S, a 1 for an i, j or l.
 FEW = {**ZERO, "5": "S?[5S]", "1": "1?[1ijlI]"}
-MOST_OF_FEW = 6  # fields of a job, of 60 to 2,700
+MOST_OF_FEW = 12  # fields of a job of 60 to 2,800, with their neighbours on the line
 
 
 def pattern(text: str, read_as: Mapping[str, str]) -> re.Pattern[str]:
