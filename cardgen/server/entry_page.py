@@ -112,6 +112,7 @@ def _state(about: Asked) -> Markup:
         data_empty=about.text("wrong no value"),
         data_inside=about.text("inside"),
         data_outside=about.text("outside"),
+        data_change=about.text("change it"),
         data_again=about.text("send again"),
         data_away=about.text("throw away"),
         data_sure=about.text("throw away sure"),

@@ -108,6 +108,23 @@ const line=(tag,text,to)=>{
 const e=document.createElement(tag);e.textContent=text;to.append(e);return e};
 const button=(text,to,work)=>{const b=line('button',text,to);b.type='button';b.className='quiet';
 b.addEventListener('click',work)};
+// What was refused goes back into its form; it is dropped when what replaces it is kept.
+let mended={};
+const changing=e=>{
+const to=e.fields.kind==='difference'?document.querySelector('[data-kept]:not(#entry)'):form;
+const tile=tiles.find(t=>t.value===e.fields.valve);
+if(to.action!==e.action||to===form&&(!tile||tile.closest('label').hidden))return null;
+return()=>{
+for(const field of to.elements){
+const v=e.fields[field.name];
+if(field.type==='radio')field.checked=field.value===v;
+else if(field.matches('textarea,select,.value')&&v!==undefined)field.value=v}
+if(e.photo){
+const d=new DataTransfer();d.items.add(new File([e.photo],'photo',{type:e.photo.type}));
+to.querySelector('[type=file]').files=d.files}
+mended={id:e.id,to};
+if(to!==form)$('differs').open=true;
+look();to.scrollIntoView()}};
 const show=async note=>{
 const entries=await all(),stuck=entries.filter(e=>e.refused);
 waiting.textContent='';
@@ -123,6 +140,8 @@ for(const e of stuck){
 const about=[e.fields.valve||e.fields.box,e.fields.value,e.fields.notes];
 line('p',about.filter(Boolean).join(': '),waiting);
 line('p',e.refused,waiting);
+const change=changing(e);
+if(change)button(state.change,waiting,change);
 button(state.again,waiting,async()=>{delete e.refused;await keep(e);flush()});
 button(state.away,waiting,async()=>{if(confirm(state.sure)){await drop(e.id);show()}})}};
 const tell=got=>{
@@ -175,6 +194,7 @@ try{
 const photo=file?await smaller(file):null,entry={id,at:Date.now(),action:form.action,fields};
 if(photo&&photo.size>#MOST)entry.refused=state.large;
 await keep({...entry,crew:localStorage.getItem(CREW)||'',photo});
+if(mended.to===form){await drop(mended.id);mended={}}
 }catch(e){form.elements.id.value=id;form.elements.when.value=fields.when;form.submit();return}
 if(value)value.value='';
 for(const e of form.querySelectorAll('textarea,[type=file]'))e.value='';

@@ -191,6 +191,26 @@ def test_an_answer_that_was_lost_makes_no_second_row(browser: Browser, record: S
         assert values(record) == [("A1", "31.1")]
 
 
+def test_what_the_server_refuses_can_be_changed_and_sent(browser: Browser, record: Served) -> None:
+    with phone(browser) as (page, _, _):
+        log_in(page, record, f"{READINGS}?box=VB-1")
+        page.locator("#f-notes").fill("gate code 4711")
+        save(page, "A1", "31.1")
+        page.locator("[name=valve][value=A2]").check(force=True)
+        page.get_by_role("button", name="Change it").click()
+        expect(page.locator("[name=valve][value=A1]")).to_be_checked()
+        expect(page.locator("#f-value")).to_have_value("31.1")
+        expect(page.locator("#f-notes")).to_have_value("gate code 4711")
+        expect(page.locator("#waiting")).to_contain_text(
+            "The text holds a code"
+        )  # until it is kept
+        page.locator("#f-notes").fill("lid cracked")
+        page.get_by_role("button", name="Save").click()
+        expect(page.locator("#said")).to_contain_text("31.1")
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert values(record) == [("A1", "31.1")]
+
+
 def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
     browser: Browser, record: Served
 ) -> None:
