@@ -10,13 +10,12 @@ from cardgen.build.said import BEHIND, CELL, Said, Words
 from cardgen.build.selection import PACKET, WORD_OF, Selection
 from cardgen.build.walking import Walk
 from cardgen.cards import CardKind
+from cardgen.cards.labels import label
 
 NAME = "stale-tags.txt"
 NOTHING = "nothing"
 _NUMBER = re.compile(r"^\d+  (?=\S)")  # of a joint, which changes with every joint before it
 ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
-# Fields whose names say nothing outside; the others are told as they are.
-LABELS = {"from_to": "way", "boxed": "in the frame", "running": "while it runs"}
 OTHER = "other than before; see the new one"
 
 
@@ -120,9 +119,8 @@ def _differences(before: Said, after: Said) -> Iterator[str]:
         old, new = before.words.get(name, ()), after.words.get(name, ())
         if old == new:
             continue
-        label = LABELS.get(name, name.replace("_", " "))
         told = [OTHER] if name == BEHIND else _told(_lines(old), _lines(new))
-        yield from (f"{label}: {said}" for said in told)
+        yield from (f"{label(name)}: {said}" for said in told)
 
 
 def _lines(words: Words) -> tuple[str, ...]:

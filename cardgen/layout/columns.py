@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from cardgen.cards.labels import label
 from cardgen.cards.model import Card
 from cardgen.layout.blocks import set_block
 from cardgen.layout.face import Block, Column, Face
@@ -139,12 +140,12 @@ def _height(groups: Sequence[_Group]) -> float:
 
 def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
     over = _height(groups) - column.frame.height
-    fields = ", ".join(group.block.field for group in groups)
+    fields = ", ".join(label(group.block.field) for group in groups)
     least = min(group.block.least for group in groups)
     return Misfit(
         code="text-too-long",
         text=f"what stands under each other ({fields})",
-        reason=f"is {max(over, 0.1):.1f} mm too high at the least letters (from {least:g} mm)",
+        reason=f"is {max(over, 0.1):.1f} mm too high at the least letters (from {least:.3g} mm)",
     )
 
 

@@ -117,7 +117,7 @@ def _too_wide_table(table: Table, task: Task, look: Look) -> Misfit:
         code="text-too-long",
         text=f"the table {', '.join(table.columns)}",
         reason=f"is {max(over, 0.1):.1f} mm too wide at the least letters of "
-        f"{task.block.least:g} mm",
+        f"{task.block.least:.3g} mm",
         help=f"its longest word is '{longest_word(table, look)}'",
     )
 

@@ -126,8 +126,12 @@ _LETTER = "letter-not-in-font"
 
 
 def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> tuple[str, ...]:
-    """The first of each format; others of that format have the same face."""
+    """The first of each format, on the same paper if there is one: all have the same face."""
     firsts: dict[str, Stock] = {}
+    sizes = (stock.paper_width, stock.paper_height)
+    for other in layouts.stocks.values():
+        if (other.paper_width, other.paper_height) == sizes:
+            firsts.setdefault(other.format, other)
     for other in layouts.stocks.values():
         firsts.setdefault(other.format, other)
     return tuple(

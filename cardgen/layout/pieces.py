@@ -120,5 +120,5 @@ def too_wide(texts: tuple[str, ...], block: Block, width: float) -> Misfit:
     return Misfit(
         code="text-too-long",
         text=" / ".join(text for text in texts if text),
-        reason=f"is {max(by, 0.1):.1f} mm too wide at the least letters of {block.least:g} mm",
+        reason=f"is {max(by, 0.1):.1f} mm too wide at the least letters of {block.least:.3g} mm",
     )

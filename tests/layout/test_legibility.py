@@ -62,7 +62,18 @@ def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
     (problem,) = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problem.code == "text-too-long"
     assert "is 0.3 mm too wide at the least letters of 2.8 mm" in problem.sentence
-    assert problem.help.startswith("it fits on 'a7-a4', 'shipping-tag-6'")
+    assert problem.help.startswith("it fits on 'a7-letter', 'shipping-tag-6'")
     assert problem.help.endswith("; or it is read from nearer than 0.7 m")
     a7 = layouts.stocks["a7-letter"]
     assert lay_out([valve_tag()], layouts=layouts, stock=a7, stamp=STAMP)[1] == ()
+
+
+def test_letters_from_feet_are_told_without_a_tail_of_digits() -> None:
+    """2 ft are 0.6096 m, so 2.4384 mm: told as 2.44."""
+    layouts = shipped().seen_from(Metres(0.6096))
+    stock = layouts.stocks["shipping-tag-1"]
+    problems = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
+    assert problems
+    for problem in problems:
+        assert "2.4384" not in problem.sentence
+        assert "2.44 mm" in problem.sentence
