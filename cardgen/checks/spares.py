@@ -90,8 +90,9 @@ def _one_more(arcs: _Arcs, source: _Node, goal: _Node) -> bool:
 
 def spares_too_few(facts: Facts) -> Iterator[Problem]:
     """Fewer free conductors reach a box than the job asks for."""
-    if facts.wiring.broken & facts.job.cables.keys():
-        return  # what cannot be read may be free
+    unread = facts.job.broken - {*facts.job.stations, *facts.job.boxes, *facts.job.controllers}
+    if unread or facts.wiring.broken & facts.job.cables.keys():
+        return  # what cannot be read may be free; a cable that cannot is in no list
     free = free_conductors(facts)
     for box in facts.job.boxes.values():
         asked = box.spares.value if box.spares else 0

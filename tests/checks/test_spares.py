@@ -38,6 +38,13 @@ def free_in(text: str) -> int:
     return reaching(conductors, found.facts.job.controllers, "VB-1", 99)
 
 
+def test_nothing_is_said_of_spares_where_a_cable_cannot_be_read() -> None:
+    body = (ONE_CABLE % "2}").replace("gauge: 18 AWG", "gauge: 17 AWG")
+    assert_problems(
+        body.replace("60 ft, VB-2]}", "60 ft, VB-2]} # <- error gauge-not-made @ 17 AWG")
+    )
+
+
 def test_conductors_without_a_job() -> None:
     assert free_in(sample("larkspur")) == 7  # all of A-K1 pass VB-1, used or not
     assert free_in(sample("quarry")) == 11  # all singles of A-S1; A-K1 has 13
