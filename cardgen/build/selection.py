@@ -108,5 +108,5 @@ def nothing_of(selection: Selection, everything: Iterable[Said]) -> Refused:
     others = replace(selection, only=())
     words = listed(dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said)))
     if not words:
-        return Refused("nothing serves all that is named", "leave out one of the options")
-    return Refused(f"nothing of {listed(selection.only)} serves that", f"what there is: {words}")
+        return Refused("nothing belongs to all that is named", "leave out one of the options")
+    return Refused(f"what is named has no {listed(selection.only)}", f"it has {words}")

@@ -171,7 +171,7 @@ def test_a_name_that_the_job_does_not_have(
 def test_what_an_empty_selection_could_have_had() -> None:
     everything = said_of(sample("quarry")).values()
     fault = nothing_of(Selection(only=("door-legend",), stations=("A7",)), everything)
-    assert fault.sentence == "nothing of door-legend serves that"
-    assert fault.help == "what there is: valve-tags and wire-flags"
+    assert fault.sentence == "what is named has no door-legend"
+    assert fault.help == "it has valve-tags and wire-flags"
     fault = nothing_of(Selection(boxes=("VB-1",), controllers=("B",)), everything)
-    assert fault.sentence == "nothing serves all that is named"
+    assert fault.sentence == "nothing belongs to all that is named"

@@ -271,7 +271,7 @@ WRONG = [
     (["--box", "VB-11"], "the job has no box 'VB-11'", "did you mean 'VB-1'?"),
     (["--station", "A77"], "the job has no station 'A77'", ""),
     (["--controller", "AA"], "the job has no controller 'AA'", ""),
-    (["--only", "packet", "--box", "VB-1"], "nothing of packet serves that", "what there is: "),
+    (["--only", "packet", "--box", "VB-1"], "what is named has no packet", "it has "),
     (["--start", "0"], "'0' is no number from 1 to", ""),
     (["--start", "x"], "'x' is no number from 1 to", ""),
     (["--start", "10"], "'id-1-letter' has 9 cards on a sheet, so there is none 10", "1 to 9"),
