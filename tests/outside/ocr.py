@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
@@ -19,22 +19,30 @@ import tesserocr
 from PIL import Image, ImageOps
 
 from cardgen import fonts
+from cardgen.layout.geometry import Mm
 from cardgen.layout.items import WHITE, Text
 
 # What a tag holds besides readings; Tesseract's models lack the ohm sign and the long dashes.
-SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789/-,:;()ÁÉÍÓÚÑÜáéíóúñü"
+CAPITALS, DIGITS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ", "0123456789"
+SIGNS = f"{CAPITALS}{CAPITALS.lower()}{DIGITS}/-,:;()ÁÉÍÓÚÑÜáéíóúñü"
 MM_PER_INCH = 25.4
+ID = re.compile(r"([A-Z]+-?)(\d+)")
 BORDER = 20  # pixels of paper round a line
 
 
 @dataclass(frozen=True, slots=True)
 class Snippet:
-    """One line of text as a picture, its capitals `capital` pixels high."""
+    """One line of text as a picture, its capitals `capital` pixels high.
+
+    Attributes:
+        halves: of an id like `A-04` its letters and its number; empty for any other text.
+    """
 
     text: str
     picture: Image.Image
     capital: float
     above: float
+    halves: tuple[Snippet, ...] = ()
 
     def sized(self, capital: float) -> tuple[Image.Image, float]:
         """With capitals of that height; how far the base line lies below its top."""
@@ -44,7 +52,19 @@ class Snippet:
 
 
 def snippet(item: Text, page: Image.Image, dpi: float) -> Snippet:
-    """What is printed of a text: its own ink and a little around, dark on light."""
+    """What is printed of a text, as a whole and, if it is an id, in two halves."""
+    found = ID.fullmatch(item.text)
+    if found is None:
+        return _snippet(item, page, dpi)
+    letters, number = found.groups()
+    x = Mm(item.x + fonts.width(letters, item.weight) * item.capital)
+    halves = (replace(item, text=letters), replace(item, text=number, x=x))
+    cut = tuple(_snippet(half, page, dpi) for half in halves)
+    return replace(_snippet(item, page, dpi), halves=cut)
+
+
+def _snippet(item: Text, page: Image.Image, dpi: float) -> Snippet:
+    """Its own ink and a little around, dark on light."""
     per_mm = dpi / MM_PER_INCH
     low, high = fonts.ink(item.text, item.weight)
     wide = fonts.width(item.text, item.weight)
@@ -80,17 +100,19 @@ class Manner:
         capital: height of all capitals, pixels.
         signs: on a line, about.
         gap: between field and field, in capital heights.
+        known: the only signs there can be.
     """
 
     model: str
     capital: float
     signs: int
     gap: float
+    known: str = SIGNS
 
 
 def read(line: Sequence[Snippet], manner: Manner) -> str:
     """What Tesseract reads, without blanks: how wide a gap is a blank, it cannot know."""
-    reader = _reader(manner.model)
+    reader = _reader(manner.model, manner.known)
     reader.SetImage(_pasted(line, manner.capital, round(manner.gap * manner.capital)))
     return re.sub(r"\s+", "", reader.GetUTF8Text())
 
@@ -109,7 +131,7 @@ def _pasted(line: Sequence[Snippet], capital: float, gap: int) -> Image.Image:
 
 
 @cache
-def _reader(model: str) -> tesserocr.PyTessBaseAPI:
+def _reader(model: str, known: str) -> tesserocr.PyTessBaseAPI:
     (models, *_) = sorted(Path("/usr/share/tesseract-ocr").glob("*/tessdata"))
     reader = tesserocr.PyTessBaseAPI(
         path=str(models),
@@ -117,6 +139,6 @@ def _reader(model: str) -> tesserocr.PyTessBaseAPI:
         psm=tesserocr.PSM.SINGLE_LINE,
         oem=tesserocr.OEM.LSTM_ONLY,
     )
-    reader.SetVariable("tessedit_char_whitelist", SIGNS)
+    reader.SetVariable("tessedit_char_whitelist", known)
     reader.SetVariable("tessedit_do_invert", "0")
     return reader
