@@ -15,7 +15,7 @@ from cardgen.layout.blocks import set_block
 from cardgen.layout.face import Block, Column, Face
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
-from cardgen.layout.pieces import Misfit, Piece, Room
+from cardgen.layout.pieces import Misfit, Piece, Room, too_long
 from cardgen.layout.setting import Press
 
 SHARES = tuple(n / 10 for n in range(11))
@@ -142,11 +142,9 @@ def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
     over = _height(groups) - column.frame.height
     fields = ", ".join(label(group.block.field) for group in groups)
     least = min(group.block.least for group in groups)
-    return Misfit(
-        code="text-too-long",
-        text=f"what stands under each other ({fields})",
-        reason=f"is {max(over, 0.1):.1f} mm too high at the least letters (from {least:.3g} mm)",
-    )
+    text = f"what stands under each other ({fields})"
+    where = f"at the least letters (from {least:.3g} mm)"
+    return too_long(text, text, over, way="high", where=where)
 
 
 def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator[Item]:
@@ -219,11 +217,7 @@ def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]
 
 
 def _one_too_high(high: float, over: float) -> Misfit:
-    return Misfit(
-        code="text-too-long",
-        text="one row",
-        reason=f"is {max(over, 0.1):.1f} mm too high for a frame of {high:g} mm",
-    )
+    return too_long("one row", "row", over, way="high", where=f"for a frame of {high:g} mm")
 
 
 def _at(at: Frame, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:

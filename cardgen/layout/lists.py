@@ -18,6 +18,7 @@ from cardgen.layout.pieces import (
     marks,
     strings,
     text_piece,
+    too_long,
     too_wide,
 )
 from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
@@ -113,12 +114,13 @@ def _look(task: Task, share: float) -> Look:
 
 def _too_wide_table(table: Table, task: Task, look: Look) -> Misfit:
     over = width_needed(table, look) - task.room.width
-    return Misfit(
-        code="text-too-long",
-        text=f"the table {', '.join(table.columns)}",
-        reason=f"is {max(over, 0.1):.1f} mm too wide at the least letters of "
-        f"{task.block.least:.3g} mm",
-        help=f"its longest word is '{longest_word(table, look)}'",
+    return too_long(
+        f"the table {', '.join(table.columns)}",
+        task.block.field,
+        over,
+        way="wide",
+        where=f"at the least letters of {task.block.least:.3g} mm",
+        help_=f"its longest word is '{longest_word(table, look)}'",
     )
 
 

@@ -17,12 +17,12 @@ from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
 from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.load import Layouts
+from cardgen.layout.misfits import Refusal, problems_of
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import Press
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
-from cardgen.problems import Problem, Verdict
-from cardgen.units import plain
+from cardgen.problems import Problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,14 +41,16 @@ def lay_out(
     `start` is the first free position of a part-used sheet, counted from 1, row by row.
     """
     done: list[_Set] = []
-    problems: list[Problem] = []
+    refusals: list[Refusal] = []
     for card in cards:
         outcome = _set(card, layouts, stock, stamp)
         if isinstance(outcome, Misfit):
-            problems.append(_problem(card, outcome, layouts, stock, stamp))
+            others = _stocks_that_fit(card, layouts, stock, stamp)
+            refusals.append(Refusal(card=card, misfit=outcome, others=others))
         else:
             done += outcome
-    return tuple(_sheets(done, stock, stamp, start)), tuple(problems)
+    problems = tuple(problems_of(refusals, stock.name, layouts.read_from))
+    return tuple(_sheets(done, stock, stamp, start)), problems
 
 
 def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set] | Misfit:
@@ -98,33 +100,6 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
 # ---- what does not fit ---------------------------------------------------------------------
 
 
-def _problem(card: Card, misfit: Misfit, layouts: Layouts, stock: Stock, stamp: Stamp) -> Problem:
-    others = _stocks_that_fit(card, layouts, stock, stamp) if misfit.code != _LETTER else ()
-    ways = [misfit.help] if misfit.help else []
-    if others:
-        listed = ", ".join(f"'{name}'" for name in others)
-        ways.append(f"it fits on {listed}")
-    elif misfit.code == "text-too-long":
-        ways.append("shorten it; no stock that is known has room for it")
-    if layouts.read_from and misfit.code == "text-too-long":
-        ways.append(f"or it is read from nearer than {plain(layouts.read_from)} m")
-    subject = f"'{misfit.text}'" if misfit.text != card.id else ""
-    where = f"the {card.kind} '{card.id}'"
-    sentence = f"{subject} on {where} {misfit.reason}" if subject else f"{where} {misfit.reason}"
-    if subject and misfit.code == "text-too-long":
-        sentence += f" of '{stock.name}'"
-    return Problem(
-        code=misfit.code,
-        verdict=Verdict.ERROR,
-        place=card.place,
-        sentence=sentence,
-        help="; ".join(ways),
-    )
-
-
-_LETTER = "letter-not-in-font"
-
-
 def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> tuple[str, ...]:
     """The first of each format, on the same paper if there is one: all have the same face."""
     firsts: dict[str, Stock] = {}
@@ -147,7 +122,7 @@ def _strange_letters(card: Card) -> Misfit | None:
         if lacking:
             listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
             return Misfit(
-                code=_LETTER,
+                code="letter-not-in-font",
                 text=text,
                 reason=f"has {listed}, which the fonts cannot print",
                 help="write it with other letters",

@@ -11,6 +11,7 @@ from cardgen.layout.fit import fit, too_wide_by
 from cardgen.layout.items import Item, all_moved
 from cardgen.layout.setting import Placed, Press, in_words, plain_text
 
+TOO_LONG = "text-too-long"
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
@@ -37,12 +38,29 @@ class Misfit:
         code: of the problem.
         text: what does not fit, as it would be read.
         reason: `is 3.2 mm too wide for ...`.
+        part: of the face, where other cards may have too little room, too; empty for none.
+        over: by how many mm.
     """
 
     code: str
     text: str
     reason: str
     help: str = ""
+    part: str = ""
+    over: float = 0.0
+
+
+def too_long(text: str, part: str, over: float, *, way: str, where: str, help_: str = "") -> Misfit:
+    """`is 3.2 mm too wide at ...`: never told as 0.0 mm."""
+    over = max(over, 0.1)
+    return Misfit(
+        code=TOO_LONG,
+        text=text,
+        reason=f"is {over:.1f} mm too {way} {where}",
+        help=help_,
+        part=part,
+        over=over,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,8 +135,6 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece | Mi
 
 def too_wide(texts: tuple[str, ...], block: Block, width: float) -> Misfit:
     by = too_wide_by(texts, block.weight, width=width, least=block.least, lines=block.lines)
-    return Misfit(
-        code="text-too-long",
-        text=" / ".join(text for text in texts if text),
-        reason=f"is {max(by, 0.1):.1f} mm too wide at the least letters of {block.least:.3g} mm",
-    )
+    text = " / ".join(text for text in texts if text)
+    where = f"at the least letters of {block.least:.3g} mm"
+    return too_long(text, block.field, by, way="wide", where=where)

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from cardgen import fonts
-from cardgen.cards.model import Card, Code
+from cardgen.cards.model import Card, Code, FieldValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
 from cardgen.layout.geometry import Frame, Mm, frame
@@ -288,6 +288,46 @@ def test_the_way_out_names_stock_that_has_room() -> None:
     assert done == ()
     assert [problem.code for problem in problems] == ["text-too-long"]
     assert "too high at the least letters" in problems[0].sentence
+
+
+def _owned(id: str, line: int, **more: FieldValue) -> Card:
+    return replace(valve_tag(id, **more), place=replace(PLACE, line=line))
+
+
+def test_what_is_too_long_on_many_tags_alike_is_told_once_at_the_first_in_the_file() -> None:
+    """Every other card, the worst amount, and the stock that has room for all of them."""
+    letters = {9: 13, 4: 12, 5: 12, 6: 1}
+    cards = [_owned(f"A{n}", n, terminal="W" * count) for n, count in letters.items()]
+    done, (problem,) = laid_out(*cards, *cards, stock="id-1-letter")  # two copies
+    assert [page.cards for page in done] == [("A6", "A6")]
+    assert problem.place.line == 4
+
+    def over(count: int) -> str:
+        return f"{2 * fonts.width('W' * count, Weight.BOLD) - 24.1:.1f} mm"
+
+    assert problem.sentence == (
+        f"'{'W' * 12}' on the valve tag 'A4' is {over(12)} too wide at the least letters of 2 mm "
+        f"of 'id-1-letter'; likewise 2 more, by up to {over(13)} on 'A9': A5 and A9"
+    )
+    assert problem.help.startswith("it fits on 'a7-letter'")
+
+
+def test_other_parts_and_cards_with_no_way_out_in_common_are_told_apart() -> None:
+    cards = (
+        _owned("A1", 1, terminal="W" * 12),
+        _owned("A2", 2, terminal="W" * 200),  # on no stock
+        _owned("A3", 3, box="W" * 6),
+        _owned("A4", 4, terminal="W" * 12),
+    )
+    problems = laid_out(*cards, stock="id-1-letter")[1]
+    assert [problem.place.line for problem in problems] == [1, 2, 3]
+    assert problems[0].sentence.endswith("; likewise 1 more: A4")
+    assert problems[1].help == "shorten it; no stock that is known has room for it"
+
+
+def test_letters_that_cannot_be_printed_are_told_of_each_card() -> None:
+    problems = laid_out(valve_tag("A1", area="花"), valve_tag("A2", area="花"), stock="id-1-a4")[1]
+    assert [problem.code for problem in problems] == ["letter-not-in-font"] * 2
 
 
 def test_good_cards_are_laid_out_beside_a_bad_one() -> None:
