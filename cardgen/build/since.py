@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.build.said import BEHIND, CELL, Said, Words
@@ -16,6 +16,9 @@ NAME = "stale-tags.txt"
 NOTHING = "nothing"
 _NUMBER = re.compile(r"^\d+  (?=\S)")  # of a joint, which changes with every joint before it
 ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
+SPLICES = "splices"
+_SPLICE = re.compile(r"(.+?) \((.*?)\): ?(.*)")
+Cells = Callable[[str], list[str]]
 OTHER = "other than before; see the new one"
 
 
@@ -119,7 +122,8 @@ def _differences(before: Said, after: Said) -> Iterator[str]:
         old, new = before.words.get(name, ()), after.words.get(name, ())
         if old == new:
             continue
-        told = [OTHER] if name == BEHIND else _told(_lines(old), _lines(new))
+        cells = _sides if name == SPLICES else _row
+        told = [OTHER] if name == BEHIND else _told(_lines(old), _lines(new), cells)
         yield from (f"{label(name)}: {said}" for said in told)
 
 
@@ -129,7 +133,7 @@ def _lines(words: Words) -> tuple[str, ...]:
     return tuple(_NUMBER.sub("", line).strip(" |") for line in lines)
 
 
-def _told(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[str]:
+def _told(old: tuple[str, ...], new: tuple[str, ...], cells: Cells) -> Iterator[str]:
     """Only the lines that differ, each beside the one that begins alike if there is one."""
     gone = [line for line in old if line not in new]
     come = [line for line in new if line not in old]
@@ -137,21 +141,28 @@ def _told(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[str]:
         yield "in another order, or not as often"
     only = len(gone) == len(come) == 1
     for line in gone:
-        like = next((x for x in come if only or _begin(x) == _begin(line)), None)
+        like = next((x for x in come if only or cells(x)[0] == cells(line)[0]), None)
         if like is not None:
             come.remove(like)
-        yield _beside(line, like) if like is not None else f"{line} -> {NOTHING}"
+        yield _beside(line, like, cells) if like is not None else f"{line} -> {NOTHING}"
     yield from (f"{NOTHING} -> {line}" for line in come)
 
 
-def _begin(line: str) -> str:
-    """The first cell of a row."""
-    return line.partition(CELL)[0]
+def _row(line: str) -> list[str]:
+    return line.split(CELL)
 
 
-def _beside(old: str, new: str) -> str:
+def _sides(line: str) -> list[str]:
+    """Of a joint its title, its connector and its sides, as if they were cells."""
+    found = _SPLICE.fullmatch(line)
+    assert found is not None  # as `said` writes it
+    title, about, wires = found.groups()
+    return [title, about, *wires.split(" | ")]
+
+
+def _beside(old: str, new: str, cells: Cells) -> str:
     """Of two rows of one thing, only the cells that differ."""
-    was, now = old.split(CELL), new.split(CELL)
+    was, now = cells(old), cells(new)
     if len(was) == 1 or was[0] != now[0]:
         return f"'{old}' -> '{new}'" if "→" in old + new else f"{old} -> {new}"
     lost = CELL.join(cell for cell in was if cell not in now) or NOTHING

@@ -179,16 +179,16 @@ def _marking(job: Printable) -> Iterator[Material]:
     tags = len(job.facts.wiring.loads)
     boxes = sum(1 for _ in box_tags(job))
     kinds = (
-        ("valve tag", tags),
-        ("box tag", boxes),
-        ("wire flag", sum(1 for _ in flags(job))),
-        ("splice card", sum(1 for _ in splice_cards(job))),
-        ("legend", len(job.job.controllers)),
+        ("valve tag", tags, "as printed"),
+        ("tagged box", boxes, "several tags"),  # how many tags a box takes is decided by the stock
+        ("wire flag", sum(1 for _ in flags(job)), "as printed"),
+        ("splice card", sum(1 for _ in splice_cards(job)), "as printed"),
+        ("legend", len(job.job.controllers), "as printed"),
     )
-    for what, number in kinds:
+    for what, number, basis in kinds:
         if number:
-            said, basis = job.words(f"materials.{what}"), job.words("materials.as printed")
-            yield Material(group="marking", what=said, quantity=number, basis=basis)
+            said, counted = job.words(f"materials.{what}"), job.words(f"materials.{basis}")
+            yield Material(group="marking", what=said, quantity=number, basis=counted)
     yield _more(job, "marking", job.words("materials.tie"), tags + boxes, "tags")
 
 

@@ -114,6 +114,17 @@ def test_a_joint_that_only_got_another_number_is_not_told_and_a_drawing_in_one_l
     assert not any(line.endswith("|") for line in splices)
 
 
+def test_a_common_that_changed_is_one_line_of_its_joint() -> None:
+    before = sample("larkspur")
+    after = edit(before, "[A-K1 white, A-K2 white]", "[A-K1 brown, A-K2 white]")
+    text = stale_list(compared(said_of(before), said_of(after)), walk_of(after), [])
+    splices = [line.strip() for line in text.splitlines() if line.startswith("      splices: ")]
+    assert splices
+    assert not any("nothing" in line for line in splices), splices
+    assert all(line.startswith("splices: COMMON A: ") for line in splices), splices
+    assert all("A-K1 white" in line and "A-K1 brown" in line for line in splices), splices
+
+
 def test_a_valve_that_moves_to_another_box_is_of_both() -> None:
     """Its tag is printed for whoever selects the box where the old one still hangs."""
     before, after = (

@@ -154,6 +154,14 @@ def test_ends_that_the_job_does_not_join_take_connectors_too() -> None:
     assert (row.quantity, row.basis) == (3, "2 joints in boxes, + 10 %")
 
 
+def test_a_box_is_counted_once_however_many_tags_its_stock_takes() -> None:
+    found = {m.what: m for m in materials(printable(sample("quarry")))}
+    row = found["box with a box tag"]
+    assert row.quantity == len(cards("quarry", CardKind.BOX_TAG))
+    assert row.basis == "a full box may take several tags"
+    assert "box tag" not in found
+
+
 def test_metres_lead_where_the_job_has_metres() -> None:
     text = sample("larkspur")
     for feet, metres in (("85 ft", "26 m"), ("60 ft", "18 m"), ("140 ft", "43 m")):
