@@ -18,6 +18,7 @@ from cardgen.results.cells import Cell, Unclosed, records
 from cardgen.results.csv_out import as_meant
 from cardgen.results.model import COLUMNS, OL, REQUIRED, Kind, Measured, value_of
 
+_DIGITS = re.compile("[0-9]+")
 _WHEN = re.compile(r"\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?)?")
 # Rows without an id of their own get one from what they say: the same row, the same id.
 _ROWS = uuid.UUID("5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41")
@@ -45,7 +46,7 @@ def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem
     faults: list[Problem] = []
     for record in rest:
         if len(record) != len(columns):
-            faults.append(_uneven(name, record, len(columns)))
+            faults.append(_uneven(name, record, columns))
             continue
         cells = dict(zip(columns, record, strict=True))
         wrong = list(_faults_of_row(name, cells))
@@ -129,13 +130,24 @@ def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
 # ---- a row ---------------------------------------------------------------------------------
 
 
-def _uneven(name: str, record: Sequence[Cell], number: int) -> Problem:
-    return _error(
-        "csv-row-uneven",
-        _place(name, record[0]),
-        f"this row has {len(record)} cells, the first line {number}",
+def _uneven(name: str, record: Sequence[Cell], columns: Sequence[str]) -> Problem:
+    at, help_ = (
+        record[0],
         "a comma inside a cell needs quotes around the cell; an empty cell keeps its comma",
     )
+    if len(record) == len(columns) + 1:  # so there is a cell behind the value
+        index = columns.index("value")
+        value, part = record[index : index + 2]
+        if _DIGITS.fullmatch(value.text) and _DIGITS.fullmatch(part.text):
+            at, help_ = value, _pointed(value.text, part.text)
+    sentence = f"this row has {len(record)} cells, the first line {len(columns)}"
+    return _error("csv-row-uneven", _place(name, at), sentence, help_)
+
+
+def _pointed(whole: str, part: str) -> str:
+    """The way out where a comma parted a value; three digits after it may be thousands."""
+    thousands = f", or {whole}{part} where the comma marks thousands" if len(part) == 3 else ""
+    return f"write {whole}.{part} with a decimal point{thousands}"
 
 
 def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
@@ -173,6 +185,10 @@ def _of_value(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     elif value == OL and kind in set(Kind) and not Kind(kind).may_be_ol:
         sentence = f"a meter never shows OL for {kind}"
         yield _error("reading-value", place, sentence, "write 0 where the meter shows nothing")
+    elif kind in set(Kind) and Kind(kind).is_too_much(value):
+        sentence = f"'{text}' is more than is taken, {Kind(kind).most_text} at most"
+        help_ = f"read the meter again and check the unit: {Kind(kind).unit}"
+        yield _error("reading-value", place, sentence, help_)
 
 
 def _of_id(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:

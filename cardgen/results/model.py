@@ -9,8 +9,8 @@ from enum import StrEnum
 
 OL = math.inf  # what a meter shows when nothing flows: a value, never a missing one
 OL_TEXT = "OL"
-# No meter of the trade shows more; more digits than these are a slip of the finger.
-_NUMBER = re.compile(r"\d{1,7}(\.\d{1,6})?")
+# More digits than these are a slip of the finger; what is too much is told kind by kind.
+_NUMBER = re.compile(r"\d{1,9}(\.\d{1,6})?")
 
 
 class Kind(StrEnum):
@@ -39,6 +39,15 @@ class Kind(StrEnum):
         """Volts and milliamperes are never open: they are zero."""
         return self not in (Kind.VOLTS, Kind.MILLIAMPERES)
 
+    @property
+    def most_text(self) -> str:
+        """`10000 mA`."""
+        return f"{MOST[self]} {self.unit}"
+
+    def is_too_much(self, value: float) -> bool:
+        """A slip or another unit than `unit`; OL is none."""
+        return value != OL and value > MOST[self]
+
 
 UNITS = {
     Kind.CONTROLLER: "Ω",
@@ -46,6 +55,15 @@ UNITS = {
     Kind.VOLTS: "V",
     Kind.MILLIAMPERES: "mA",
     Kind.INSULATION: "MΩ",
+}
+# The most that is taken, in `unit`: all assumed, from what hand-held meters show.  Wide on purpose:
+# a true reading, like mains that strayed onto a valve's wires, must never be refused.
+MOST = {
+    Kind.CONTROLLER: 60_000_000,
+    Kind.COIL: 60_000_000,
+    Kind.VOLTS: 1_000,
+    Kind.MILLIAMPERES: 10_000,
+    Kind.INSULATION: 100_000,
 }
 
 

@@ -65,9 +65,11 @@ form.addEventListener('input',look);form.addEventListener('change',look);look()}
 
 // Many stations are measured in a row at a controller: the next is one press away.
 const next=$('next'),following=()=>shown[shown.findIndex(t=>t.checked)+1];
-const offer=()=>{
-next.hidden=!(chosen('valve')&&following());
-if(!next.hidden)next.textContent=state.next.replace('#valve',following().value)};
+const offer=async()=>{
+const valve=chosen('valve'),after=following();
+const stuck=e=>e.refused&&e.fields.valve===valve.value;
+next.hidden=!valve||!after||(await all()).some(stuck);
+if(!next.hidden)next.textContent=state.next.replace('#valve',after.value)};
 next.addEventListener('click',()=>{
 following().checked=true;next.hidden=true;look();value.scrollIntoView({block:'center'})});
 
@@ -127,6 +129,7 @@ if(to!==form)$('differs').open=true;
 look();to.scrollIntoView()}};
 const show=async note=>{
 const entries=await all(),stuck=entries.filter(e=>e.refused);
+if(!next.hidden)await offer();
 waiting.textContent='';
 waiting.hidden=!entries.length;
 if(!entries.length)return;
@@ -201,7 +204,7 @@ for(const e of form.querySelectorAll('textarea,[type=file]'))e.value='';
 look();
 navigator.storage?.persist?.();
 await flush();
-if(own)offer();
+if(own)await offer();
 ((await all()).some(e=>e.id===id)?waiting:said).scrollIntoView()});
 
 addEventListener('online',flush);

@@ -95,6 +95,8 @@ def _value(fields: Mapping[str, str], kind: str) -> str:
         raise Wrong("value" if text else "no value")
     if value == OL and not Kind(kind).may_be_ol:
         raise Wrong("not ol")
+    if Kind(kind).is_too_much(value):
+        raise Wrong("too much", most=Kind(kind).most_text, unit=Kind(kind).unit)
     return value_text(value)
 
 

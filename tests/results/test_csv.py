@@ -26,9 +26,14 @@ texts = st.text(
     st.characters(exclude_categories=("Cs", "Cc", "Cn")) | st.sampled_from("\n\t\"',;=+-@")
 )
 names = texts.map(str.strip)
-values = st.integers(0, 9_999_999_999).map(lambda n: n / 1000)
+# The most of each kind, by hand; assumed, as in the model.
+OHMS, MOST = 60_000_000, {Kind.VOLTS: 1_000, Kind.MILLIAMPERES: 10_000, Kind.INSULATION: 100_000}
 ohms = st.sampled_from([Kind.CONTROLLER, Kind.COIL, Kind.INSULATION])
-kinds_and_values = st.tuples(st.sampled_from(Kind), values) | st.tuples(ohms, st.just(OL))
+kinds_and_values = st.sampled_from(Kind).flatmap(
+    lambda kind: st.tuples(
+        st.just(kind), st.integers(0, 1000 * MOST.get(kind, OHMS)).map(lambda n: n / 1000)
+    )
+) | st.tuples(ohms, st.just(OL))
 
 
 @st.composite
@@ -113,7 +118,10 @@ def test_rows_without_a_mark_get_one_from_what_they_say() -> None:
         (f"{HEAD},value\n{ROW},1", [("csv-column-twice", 1, 23)]),
         (f"when,valve\n{ROW}", [("csv-column-missing", 1, 1)] * 2),
         (f"{HEAD}\n{ROW},", [("csv-row-uneven", 2, 1)]),
-        (f"{HEAD}\n\n2026-04-30,A1,volts,22,1", [("csv-row-uneven", 3, 1)]),
+        (f"{HEAD}\n\n2026-04-30,A1,volts,22,1", [("csv-row-uneven", 3, 21)]),
+        (f"{HEAD}\n2026-04-30,A1,volts,22,1,2", [("csv-row-uneven", 2, 1)]),
+        (f"{HEAD}\n2026-04-30,A1,volts", [("csv-row-uneven", 2, 1)]),
+        (f"{HEAD}\n2026-04-30,A1", [("csv-row-uneven", 2, 1)]),
         (f'{HEAD}\n2026-04-30,"A1,volts,22', [("csv-quotes", 2, 12)]),
         (f'{HEAD}\n2026-04-30,"A1"x,volts,22', [("csv-quotes", 2, 12)]),
         (f"{HEAD}\n30.04.2026,A1,volts,22", [("reading-date", 2, 1)]),
@@ -144,6 +152,32 @@ def test_the_whole_text_of_a_fault() -> None:
     assert problem.help == (
         "digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"
     )
+
+
+@pytest.mark.parametrize(
+    ("row", "help_"),
+    [
+        ("31,2", "write 31.2 with a decimal point"),
+        ("1,234", "write 1.234 with a decimal point, or 1234 where the comma marks thousands"),
+        ("31,lid cracked", "a comma inside a cell needs quotes around the cell"),
+    ],
+)
+@pytest.mark.parametrize("more", ["", ",notes"])
+def test_a_decimal_comma_is_told_as_one(row: str, help_: str, more: str) -> None:
+    (problem,) = problems_of(f"{HEAD}{more}\n2026-04-30,A1,volts,{row}{',' if more else ''}")
+    assert problem.code == "csv-row-uneven"
+    assert problem.help.startswith(help_)
+    assert help_.startswith("a comma") or problem.help == help_
+
+
+@pytest.mark.parametrize("kind", Kind)
+def test_what_is_far_too_much_is_a_slip_or_another_unit(kind: Kind) -> None:
+    most = MOST.get(kind, OHMS)
+    assert codes(f"{HEAD}\n2026-04-30,A1,{kind},{most}") == []
+    (problem,) = problems_of(f"{HEAD}\n2026-04-30,A1,{kind},{most}.1")
+    assert (problem.code, problem.place.line) == ("reading-value", 2)
+    assert problem.sentence == (f"'{most}.1' is more than is taken, {most} {kind.unit} at most")
+    assert problem.help == f"read the meter again and check the unit: {kind.unit}"
 
 
 def test_sound_rows_are_kept_beside_faulty_ones() -> None:

@@ -219,6 +219,8 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
         expect(page.locator("#waiting")).to_contain_text("The text holds a code")
+        page.evaluate("navigator.locks.request('cardgen send', () => {})")  # all was shown
+        assert page.locator("#next").is_hidden()  # A1 is not done
         page.locator("#f-photo").set_input_files(
             {"name": "a.heic", "mimeType": "image/heic", "buffer": heic()}
         )

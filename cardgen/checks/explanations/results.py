@@ -50,7 +50,8 @@ ENTRIES = (
         "csv-row-uneven",
         "a row of the readings has more or fewer cells than the first line",
         "A value would slip under the name of another column.",
-        "Put a cell that holds a comma in quotes, and keep the comma of an empty cell.",
+        """Write 31.4 with a decimal point; put a text that holds a comma in quotes, and keep the
+        comma of an empty cell.""",
         """
         when,valve,kind,value
         2026-04-30,A1,ohms at the controller,31,4
@@ -89,10 +90,11 @@ ENTRIES = (
     ),
     _shown(
         "reading-value",
-        "a reading is no number and not OL",
+        "a reading is no number and not OL, or far too much",
         """A decimal comma, a unit or a word could be taken for another value than the one that was
-        read.""",
-        "Write digits with a decimal point and no unit, or OL as the meter shows it.",
+        read; a value far above what is ever measured is a slip, or in another unit.""",
+        """Write digits with a decimal point and no unit, or OL as the meter shows it; check the
+        unit of a value that is too much.""",
         """
         when,valve,kind,value
         2026-04-30,A1,ohms at the controller,31.4 ohm
