@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from cardgen.checks.facts import Facts, error, warning
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem
 
 # What lets a stranger in, or finds a person.  Tags hang in the open for ten years.
 _CODE_WORD = r"(code|pin|combination)"
@@ -31,12 +31,12 @@ _PRIVATE = (
 
 def private_words(facts: Facts) -> Iterator[Problem]:
     """A text that is printed or published holds what must not hang in a box."""
-    for place, text in _printed_texts(facts):
-        what = private_in(text)
+    for text in facts.job.texts:
+        what = private_in(text.value)
         if what:
             yield error(
                 "private-text",
-                place,
+                text.place,
                 f"this text would print {what} on tags and on the open record",
                 "take it out; keep it where only the crew sees it",
             )
@@ -45,30 +45,6 @@ def private_words(facts: Facts) -> Iterator[Problem]:
 def private_in(text: str) -> str:
     """The first private thing in a text, `a gate or alarm code`; empty if there is none."""
     return next((what for pattern, what in _PRIVATE if re.search(pattern, text)), "")
-
-
-def _printed_texts(facts: Facts) -> Iterator[tuple[Place, str]]:
-    job = facts.job
-    if job.info:
-        yield job.info.site.place, job.info.site.value
-    for controller in job.controllers.values():
-        yield controller.place, controller.where
-    for box in job.boxes.values():
-        yield box.place, "; ".join((box.where, box.size, *box.ties))
-    for station in job.stations.values():
-        yield station.area.place, station.area.value
-        for said in (*station.notes, *((station.device,) if station.device else ())):
-            yield said.place, said.value
-    for cable in job.cables.values():
-        yield cable.place, cable.band
-    for decoder in job.decoders.values():
-        yield decoder.place, decoder.serial
-    for sensor in job.sensors.values():
-        yield sensor.place, sensor.where
-    for spare in job.spares.values():
-        yield spare.place, spare.reserved_for
-    for change in job.changes:
-        yield change.text.place, change.text.value
 
 
 def changes_ahead(facts: Facts) -> Iterator[Problem]:

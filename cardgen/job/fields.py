@@ -8,6 +8,7 @@ from cardgen.job import model, quantities
 from cardgen.job.runs import COMMON_WORDS, RUN, TERMINALS
 from cardgen.reading.shapes import (
     IDENTIFIER,
+    PRINTED_TEXT,
     TEXT,
     YES_NO,
     Choice,
@@ -22,6 +23,7 @@ from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
+_PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
     _WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
 )
@@ -38,7 +40,7 @@ JOB_INFO = Record(
     "'job'",
     model.JobInfo,
     Field("code", _NAME, required=True, help="short code, printed on each card: 'LARK-06'"),
-    Field("site", _WORDS, required=True, help="name of the site as the crew knows it"),
+    Field("site", _PRINTED_WORDS, required=True, help="name of the site as the crew knows it"),
     Field("revision", Whole("a revision", 1, 9999), required=True, help="counts up: 1, 2, 3"),
     Field("date", quantities.DATE, required=True, help="date of this revision: '2026-03-14'"),
     Field(
@@ -112,7 +114,7 @@ _PATH_HELP = "all conductors of this side of a two-wire path"
 CONTROLLER = Record(
     "the controller",
     model.Controller,
-    Field("place", TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
+    Field("place", PRINTED_TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
     Field(
         "supply",
         SaidShape(quantities.SUPPLY),
@@ -225,7 +227,9 @@ CABLE = Record(
         default=_EMPTY,
         help="single conductors that lie together: [{colour: red, gauge: 14 AWG, flags: A1}]",
     ),
-    Field("band", TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"),
+    Field(
+        "band", PRINTED_TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"
+    ),
     Field("shielded", YES_NO, default=False, help="'yes' if it has a shield, as sensor cable has"),
     _CONSTRUCTION,
     _RESISTANCE,
@@ -239,16 +243,18 @@ CABLE = Record(
 BOX = Record(
     "the box",
     model.Box,
-    Field("place", TEXT, default="", help="where it is: 'front walk'", into="where"),
+    Field("place", PRINTED_TEXT, default="", help="where it is: 'front walk'", into="where"),
     Field(
         "kind",
         Choice("the kind of box", {str(k): k for k in model.BoxKind}),
         help="'valve box' if left out",
     ),
-    Field("size", TEXT, default="", help="'10 in round'"),
+    Field("size", PRINTED_TEXT, default="", help="'10 in round'"),
     Field(
         "ties",
-        ListOf(TEXT, what="a list of ties", example="[6.5 ft from garage corner]", single=True),
+        ListOf(
+            PRINTED_TEXT, what="a list of ties", example="[6.5 ft from garage corner]", single=True
+        ),
         default=_EMPTY,
         help="two distances to fixed points",
     ),
@@ -268,7 +274,7 @@ _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
 STATION = Record(
     "the station",
     model.Station,
-    Field("area", _WORDS, required=True, help="what it waters: 'front lawn west'"),
+    Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
     Field("box", _NAME, help="the box its valve is in"),
     Field("hot", _CONDUCTORS, default=_EMPTY, help="'A-K1 red', or all conductors outward"),
     Field("common", _CONDUCTORS, default=_EMPTY, help="only if it is not the controller's common"),
@@ -276,11 +282,13 @@ STATION = Record(
     Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
     Field("coil", _NAME, help="only if it is not the controller's usual coil"),
     Field("valves", TableOf("the valves", IDENTIFIER, VALVE), default={}, help="of a twin"),
-    Field("device", _WORDS, help="a device between terminal and valve: 'doubling device'"),
+    Field("device", _PRINTED_WORDS, help="a device between terminal and valve: 'doubling device'"),
     Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
     Field(
         "notes",
-        ListOf(_WORDS, what="a list of notes", example="[keep clear of the oak]", single=True),
+        ListOf(
+            _PRINTED_WORDS, what="a list of notes", example="[keep clear of the oak]", single=True
+        ),
         default=_EMPTY,
         help="what else the next person must know",
     ),
@@ -326,7 +334,7 @@ DECODER = Record(
         required=True,
         help="the number it answers to: 201",
     ),
-    Field("serial", TEXT, default="", help="the number on its label"),
+    Field("serial", PRINTED_TEXT, default="", help="the number on its label"),
     Field("to valve", SaidShape(quantities.LENGTH), help="length of wire to its valve"),
     Field(
         "leads",
@@ -348,21 +356,21 @@ SENSOR = Record(
     Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
     Field("in common", _CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
-    Field("place", TEXT, default="", into="where", help="where it is: 'garage eave'"),
+    Field("place", PRINTED_TEXT, default="", into="where", help="where it is: 'garage eave'"),
 )
 SPARE = Record(
     "the spare",
     model.Spare,
     Field("conductor", _CONDUCTORS, required=True, help="'A-K1 orange'"),
     Field("to", _NAME, help="the last box it is promised in"),
-    Field("reserved for", TEXT, default="", help="what it is kept for"),
+    Field("reserved for", PRINTED_TEXT, default="", help="what it is kept for"),
 )
 CHANGE = Record(
     "the change",
     model.Change,
     Field("revision", Whole("a revision", 1, 9999), required=True, help="in which it was made"),
     Field("date", quantities.DATE, required=True, help="'2026-03-14'"),
-    Field("text", _WORDS, required=True, help="what was changed"),
+    Field("text", _PRINTED_WORDS, required=True, help="what was changed"),
 )
 JOINTS = ListOf(
     SaidShape(ListOf(_WORDS, what="a joint", example="[A-K1 red in, A1]")),

@@ -109,7 +109,9 @@ def load_text(text: str, name: str) -> tuple[model.Job | None, tuple[Problem, ..
     sections = {key: value for key, value in values.items() if key not in ("info", "record")}
     if not values or any(value is None for value in sections.values()):
         return None, tuple(report.problems)  # with a section gone, the rest would be guesswork
-    job = model.Job(file=name, broken=frozenset(report.broken), **values)
+    job = model.Job(
+        file=name, broken=frozenset(report.broken), texts=tuple(report.printed), **values
+    )
     resolve(job, report)
     return replace(job, broken=frozenset(report.broken)), tuple(report.problems)
 

@@ -339,6 +339,7 @@ class Job:
     """`broken` holds the ids of entries that could not be read; later stages skip them.
 
     `info` and `record` are None where they could not be read; then nothing is printed.
+    `texts` are all that are printed or published as they stand, in the order of the file.
     """
 
     file: str
@@ -359,4 +360,5 @@ class Job:
     joints: Mapping[str, WrittenJoints]
     surge_units: tuple[Said[str], ...]
     changes: tuple[Change, ...]
+    texts: tuple[Said[str], ...] = ()
     broken: frozenset[str] = field(default_factory=frozenset)

@@ -64,8 +64,10 @@ def test_a_code_in_a_note_and_one_in_a_box() -> None:
     assert_problems(
         """
         boxes:
-          VB-1: {place: front walk, gate code 12} # <- error private-text @ VB-1
-          VB-2: {place: front bed}
+          VB-1: {place: "walk, gate code 12"} # <- error private-text @ "walk, gate code 12"
+          VB-2:
+            place: front bed
+            ties: [6 ft from wall, code 4711] # <- error private-text @ code 4711
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
           A2:
@@ -75,7 +77,7 @@ def test_a_code_in_a_note_and_one_in_a_box() -> None:
             notes:
               - keep clear of the oak
               - gate code 4711 # <- error private-text @ gate code 4711
-    """.replace("front walk, gate code 12", '"front walk, gate code 12"')
+    """
     )
 
 

@@ -27,11 +27,13 @@ class Report:
         broken: ids whose entries could not be read; later stages keep silent about them, for it
             has been reported already.
         named: names in entries that could not be read, which may be wrong as well.
+        printed: texts of a person that are printed or published as they stand.
     """
 
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
     named: list[Said[str]] = field(default_factory=list)
+    printed: list[Said[str]] = field(default_factory=list)
 
     def error(
         self, place: Place, code: str, sentence: str, help_: str = "", also: tuple[Also, ...] = ()

@@ -121,6 +121,22 @@ def _parse_text(text: str) -> str:
 
 TEXT = Parsed("a text", _parse_text)
 
+
+class _Printed(Shape[str]):
+    """A text that is printed or published as it stands: the report keeps where it was said."""
+
+    def read(self, node: Node, at: Place, report: Report) -> str | None:
+        text = TEXT.read(node, at, report)
+        if text is not None:
+            report.printed.append(Said(node.place, text))
+        return text
+
+    def schema(self) -> Schema:
+        return TEXT.schema()
+
+
+PRINTED_TEXT = _Printed()
+
 _IDENTIFIER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,23}"
 
 
