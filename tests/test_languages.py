@@ -24,7 +24,7 @@ from tests.outside.pages import outline_by_pypdf, text_by_pdfium
 
 GROUPS = {name: pytest.mark.xdist_group(f"languages {name}") for name in SAMPLES}
 NAMES = [pytest.param(name, marks=mark) for name, mark in GROUPS.items()]
-# A stock that has room for two languages on every tag of the samples, and the usual one.
+# Stocks that have room for two languages on every tag of the samples: the largest, the usual.
 LARGE, USUAL = "shipping-tag-8", "id-1-letter"
 WORD = re.compile(r"[^\W\d_]{3,}")
 # Both languages have them, or they are codes and names that are the same in all: on cards, in
@@ -166,10 +166,22 @@ def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_two_languages_fit_on_the_tags_of_every_sample(name: str) -> None:
+@pytest.mark.parametrize("stock", [LARGE, USUAL])
+def test_two_languages_fit_on_the_tags_of_every_sample(name: str, stock: str) -> None:
     wish = Wish(selection=Selection(only=("valve-tags", "box-tags")))
-    made, problems = make_print(examined(name), stocks=[LARGE], languages=("en", "es"), wish=wish)
+    made, problems = make_print(examined(name), stocks=[stock], languages=("en", "es"), wish=wish)
     assert made is not None, problems
+
+
+def test_a_master_valve_is_named_on_its_tag_in_both_languages() -> None:
+    wish = Wish(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
+    for languages, said in ((("en", "es"), "MASTER VALVE / MAESTRA"), (("es",), "VÁLVULA MAESTRA")):
+        made, problems = make_print(
+            examined("sandpiper"), stocks=[USUAL], languages=languages, wish=wish
+        )
+        assert made is not None, problems
+        (tags,) = (made.files[name] for name in made.files if name.endswith("valve-tags.pdf"))
+        assert said in text_by_pdfium(tags)[0].replace("\xa0", " ")
 
 
 @pytest.mark.parametrize("name", [pytest.param(n, marks=GROUPS[n]) for n in ("larkspur", "quarry")])
@@ -182,7 +194,7 @@ def test_the_whole_print_has_room_for_two_languages(name: str) -> None:
 def test_what_has_no_room_for_two_says_which_stock_has() -> None:
     wish = Wish(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
     made, (problem,) = make_print(
-        examined("sandpiper"), stocks=[USUAL], languages=("en", "es"), wish=wish
+        examined("sandpiper"), stocks=["shipping-tag-2"], languages=("en", "es"), wish=wish
     )
     assert made is None
     assert problem.code == "text-too-long" and f"'{LARGE}'" in problem.help

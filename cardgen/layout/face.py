@@ -143,6 +143,7 @@ class Face:
 
     Attributes:
         copies: how far to the right the same is printed again (the back of a flag).
+        from_afar: it is taken where tags are read from there or farther; 0 for the usual face.
     """
 
     place: Place
@@ -150,6 +151,7 @@ class Face:
     kind: CardKind
     format: str
     columns: tuple[Column, ...]
+    from_afar: Metres
     lines: tuple[Line, ...] = ()
     copies: tuple[Mm, ...] = ()
 

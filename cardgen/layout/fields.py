@@ -29,6 +29,7 @@ from cardgen.reading.shapes import (
     Shape,
     Whole,
 )
+from cardgen.units import Metres
 
 T = TypeVar("T")
 
@@ -38,6 +39,13 @@ def _millimetres(text: str) -> Mm:
     if not found:
         raise Misread(f"'{text}' is no length", "write it like '12 mm' or '85.6 mm'", "unit")
     return Mm(float(found[1]))
+
+
+def _metres(text: str) -> Metres:
+    found = re.fullmatch(r"(\d(?:\.\d{1,2})?) ?m", text)
+    if not found:
+        raise Misread(f"'{text}' is no distance", "write it like '0.6 m'", "unit")
+    return Metres(float(found[1]))
 
 
 def _shift(text: str) -> Mm:
@@ -68,6 +76,7 @@ def _dots(text: str) -> float:
 
 
 MM = Parsed("a length in mm", _millimetres, r"\d{1,4}(\.\d{1,4})? ?mm")
+DISTANCE = Parsed("a distance in m", _metres, r"\d(\.\d{1,2})? ?m")
 DPI = Parsed("the dots per inch", _dots)
 RULE = Parsed("a rule", rule_of)
 SHIFT = Parsed("a shift in mm", _shift, r"[-+]?\d{1,2}(\.\d{1,2})? ?mm")
@@ -134,6 +143,7 @@ FACE: Record[Face] = Record(
     Field("columns", ListOf(_Here(_COLUMN), what="the columns"), required=True),
     Field("lines", ListOf(_Here(_LINE), what="the lines"), default=()),
     Field("copies", ListOf(MM, what="the copies"), default=(), help="printed again so far right"),
+    Field("from_afar", DISTANCE, default=Metres(0), help="for tags read from there or farther"),
 )
 _HOLE = Record(
     "a hole",

@@ -37,7 +37,12 @@ class Layouts:
 
     def face(self, kind: CardKind, format_: str) -> Face | None:
         """The face for a kind of card; of several the last, so that one's own goes before ours."""
-        found = [f for f in self.faces if f.kind is kind and f.format == format_]
+        metres = self.read_from or 0
+        found = [
+            f
+            for f in self.faces
+            if f.kind is kind and f.format == format_ and f.from_afar <= metres
+        ]
         return found[-1] if found else None
 
     def seen_from(self, metres: Metres) -> Layouts:
@@ -65,7 +70,7 @@ def load_layouts(
             stock = _load(path, STOCK, problems)
             if stock is not None:
                 stocks[path.stem] = replace(stock, name=path.stem)
-        for path in sorted((folder / "faces").glob("*.yaml")):
+        for path in sorted((folder / "faces").glob("*.yaml"), key=lambda path: path.stem):
             face = _load(path, FACE, problems)
             if face is not None:
                 faces[path.stem] = replace(face, name=path.stem).titled(words or english())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 
@@ -207,3 +208,9 @@ def one_of_each(stock: str) -> tuple[Card, ...]:
     cards = (tag, box_tag(), flag(), legend(), splice_card(), *sheets())
     layouts = shipped()
     return tuple(c for c in cards if layouts.face(c.kind, layouts.stocks[stock].format))
+
+
+def cards_told(problem: Problem) -> int:
+    """Of how many cards a problem is told: `; likewise 107 more`."""
+    more = re.search(r"; likewise (\d+) more", problem.sentence)
+    return 1 + int(more[1]) if more else 1

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from cardgen.cards import CardKind
-from cardgen.layout import lay_out
+from cardgen.layout import lay_out, load_layouts
 from cardgen.layout.face import Block
 from cardgen.layout.legibility import asked, rule_of
+from cardgen.reading.shipped import shipped_folder
 from cardgen.units import Metres
 from tests.layout.cards import STAMP, shipped, valve_tag
+from tests.layout.samples import sample_cards
 
 
 @pytest.mark.parametrize(
@@ -61,11 +65,42 @@ def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
     stock = layouts.stocks["id-1-letter"]
     (problem,) = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problem.code == "text-too-long"
-    assert "is 0.3 mm too wide at the least letters of 2.8 mm" in problem.sentence
+    assert "is 1.3 mm too high at the least letters (from 2.8 mm)" in problem.sentence
     assert problem.help.startswith("it fits on 'a7-letter', 'shipping-tag-6'")
     assert problem.help.endswith("; or it is read from nearer than 0.7 m")
     a7 = layouts.stocks["a7-letter"]
     assert lay_out([valve_tag()], layouts=layouts, stock=a7, stamp=STAMP)[1] == ()
+
+
+def test_a_face_for_afar_takes_the_place_of_the_usual_one_from_there_on() -> None:
+    def named(metres: float) -> str:
+        face = shipped().seen_from(Metres(metres)).face(CardKind.VALVE_TAG, "ID-1")
+        assert face is not None
+        return face.name
+
+    usual = shipped().face(CardKind.VALVE_TAG, "ID-1")
+    assert usual is not None and usual.name == named(0.54) == "valve-tag-id-1"
+    assert named(0.55) == named(1.0) == "valve-tag-id-1-afar"
+
+
+def test_ones_own_face_goes_before_a_shipped_one_for_afar(tmp_path: Path) -> None:
+    (tmp_path / "faces").mkdir()
+    shipped_face = shipped_folder() / "faces" / "valve-tag-id-1.yaml"
+    (tmp_path / "faces" / "ours.yaml").write_bytes(shipped_face.read_bytes())
+    layouts, problems = load_layouts(tmp_path)
+    assert problems == ()
+    face = layouts.seen_from(Metres(0.6)).face(CardKind.VALVE_TAG, "ID-1")
+    assert face is not None and face.name == "ours"
+
+
+@pytest.mark.parametrize("name", ["larkspur", "quarry", "sandpiper"])
+def test_the_usual_tag_is_printed_for_eyes_two_feet_away(name: str) -> None:
+    layouts = shipped().seen_from(Metres(0.6096))
+    for stock in ("id-1-letter", "id-1-card"):
+        some = sample_cards(name, "en")[CardKind.VALVE_TAG]
+        found, problems = lay_out(some, layouts=layouts, stock=layouts.stocks[stock], stamp=STAMP)
+        assert problems == ()
+        assert sum(len(page.cards) for page in found) == len(some)
 
 
 def test_letters_from_feet_are_told_without_a_tail_of_digits() -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from functools import cache
 from itertools import combinations
@@ -16,7 +15,7 @@ from cardgen.layout import lay_out
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem
 from tests.jobs import sample
-from tests.layout.cards import STAMP, shipped
+from tests.layout.cards import STAMP, cards_told, shipped
 from tests.outside.tables import rows
 
 SIZES = {row["name"]: (float(row["width"]), float(row["height"])) for row in rows("tag_sizes")}
@@ -156,15 +155,10 @@ def test_the_smallest_tags_take_what_fits_and_name_what_takes_the_rest() -> None
     printed, problems = laid("heron", 1)
     assert printed == {f"D{n}" for n in range(1, 9)}  # what needs neither hot nor common
     assert len(problems) < 10  # of 110 tags: what is wrong with many is told once
-    assert sum(_cards_of(problem.sentence) for problem in problems) == 110
+    assert sum(cards_told(problem) for problem in problems) == 110
     for problem in problems:
         assert problem.code == "text-too-long"
         assert "it fits on 'a7-a4', 'id-1-a4'" in problem.help
-
-
-def _cards_of(sentence: str) -> int:
-    more = re.search(r"; likewise (\d+) more", sentence)
-    return 1 + int(more[1]) if more else 1
 
 
 def test_positions_go_row_by_row() -> None:

@@ -17,6 +17,7 @@ from cardgen import fonts
 from cardgen.cards.model import Card
 from cardgen.draw import pdf
 from cardgen.fonts import Weight
+from cardgen.layout import lay_out
 from cardgen.layout.face import Column, Face, Show
 from cardgen.layout.furniture import SMALL
 from cardgen.layout.geometry import frame
@@ -24,7 +25,7 @@ from cardgen.layout.items import WHITE, Page, Text
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
 from tests.draw.raster import Grey, by_pdfium
-from tests.layout.cards import one_of_each, pages, shipped
+from tests.layout.cards import STAMP, one_of_each, shipped
 from tests.outside.tables import Row, rows
 
 INCH = 25.4
@@ -204,7 +205,9 @@ FACES = [pytest.param(face, id=face.name) for face in shipped().faces]
 def test_each_field_is_as_high_as_its_face_promises(face: Face) -> None:
     stock = next(s for s in shipped().stocks.values() if s.format == face.format)
     card = next(c for c in one_of_each(stock.name) if c.kind is face.kind)
-    (page, *_) = pages(card, stock=stock.name)
+    layouts = shipped().seen_from(face.from_afar) if face.from_afar else shipped()
+    (page, *_), problems = lay_out([card], layouts=layouts, stock=stock, stamp=STAMP)
+    assert problems == ()
     picture = rendered(page)
     found = 0
     for item, least in fields_of(page, card, face, stock):
