@@ -45,10 +45,6 @@ class Selection:
     controllers: tuple[str, ...] = ()
 
     @property
-    def is_everything(self) -> bool:
-        return not self.only and not self.is_narrow
-
-    @property
     def is_narrow(self) -> bool:
         """Some cards of a kind and not others."""
         return bool(self.boxes or self.stations or self.controllers)

@@ -17,7 +17,6 @@ from cardgen.wiring.model import (
     End,
     Joint,
     Load,
-    LoadKind,
     Route,
     Wiring,
 )
@@ -298,10 +297,6 @@ def _follows(one: str, two: str) -> bool:
     stem = one.rstrip("0123456789")
     digits = one[len(stem) :]
     return bool(digits) and two == f"{stem}{int(digits) + 1:0{len(digits)}d}"
-
-
-def is_station(load: Load) -> bool:
-    return load.kind is LoadKind.VALVE
 
 
 def place_of_joints(facts: Facts, at: str) -> Place | None:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
 from collections.abc import Sequence
 
 from starlette.responses import JSONResponse, Response
 
-from cardgen.record.frame import go
+from cardgen.record.frame import digest, go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.style import STYLE
 from cardgen.server.visit import LOGIN, Refusal, Visit
@@ -61,16 +59,12 @@ def document(
 
 
 def _policy(styles: str, scripts: Sequence[str]) -> str:
-    digests = " ".join(map(_digest, scripts)) or "'none'"
+    digests = " ".join(map(digest, scripts)) or "'none'"
     return (
-        f"default-src 'none'; style-src {_digest(styles)}; script-src {digests}; "
+        f"default-src 'none'; style-src {digest(styles)}; script-src {digests}; "
         "img-src 'self' blob: data:; connect-src 'self'; worker-src 'self'; form-action 'self'; "
         "base-uri 'none'; frame-ancestors 'none'"
     )
-
-
-def _digest(text: str) -> str:
-    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
 def form(visit: Visit, action: str, *fields: Child, **attributes: str | bool) -> Markup:

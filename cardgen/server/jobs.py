@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -41,10 +41,6 @@ class Jobs:
         if any(part in ("", ".", "..") or part.startswith(".") or "\\" in part for part in parts):
             return None
         return _job(self.folder, "/".join(parts))
-
-    def keyed(self) -> Mapping[str, Job]:
-        """All jobs by their key."""
-        return {job.now.key: job for job in self}
 
     def __iter__(self) -> Iterator[Job]:
         for folder, folders, files in os.walk(self.folder):

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.benchmarks.load import CREWS, READERS, load
+from tests.benchmarks.load import CREWS, READERS, SECONDS, load
 
 
 def test_what_was_acknowledged_is_there_after_a_kill_under_load(tmp_path: Path) -> None:
-    found = load(tmp_path, 24.0)  # the benchmark does the same for a minute
+    found = load(tmp_path, SECONDS)
     assert not found.lost
     assert not found.refused and not found.cut
     # Many came to their turn, before and after; how many is for the benchmark to say.
