@@ -96,8 +96,8 @@ def test_a_station_before_the_splice_leaves_the_colours_that_go_on() -> None:
     }
 
 
-def test_a_station_that_only_one_cable_reaches_comes_first() -> None:
-    text = """
+# K2 ends in VB-1: only K1 reaches A2.
+ONE_WAY = """
     controllers:
       A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
     cables:
@@ -110,7 +110,10 @@ def test_a_station_that_only_one_cable_reaches_comes_first() -> None:
       A1: {area: lawn, box: VB-1}
       A2: {area: bed, box: VB-2}
     """
-    assert given(job(dedented(text))) == {"A1": ["K2 red"], "A2": ["K1 red"]}
+
+
+def test_a_station_that_only_one_cable_reaches_comes_first() -> None:
+    assert given(job(dedented(ONE_WAY))) == {"A1": ["K2 red"], "A2": ["K1 red"]}
 
 
 def test_a_written_hot_that_stands_in_the_way_may_be_taken_out_by_hand() -> None:

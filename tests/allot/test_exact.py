@@ -6,7 +6,7 @@ import pytest
 
 from cardgen.allot import allot, give
 from cardgen.cli.allotments import as_text
-from tests.allot.test_choose import SPLICED, dedented
+from tests.allot.test_choose import ONE_WAY, SPLICED, dedented
 from tests.allot.yards import job
 
 # Three stations behind a splice that two colours pass unchanged: one change at least.
@@ -34,20 +34,7 @@ def test_where_the_work_is_broken_off_nothing_is_claimed(monkeypatch: pytest.Mon
 
 def test_an_order_that_misses_a_station_is_not_the_last_word() -> None:
     """A1 takes K1 red, A2 needs it; a flow through all of them finds room for both."""
-    text = """
-    controllers:
-      A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
-    cables:
-      K1: {gauge: 18 AWG, colours: [white, red], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-      K2: {gauge: 18 AWG, colours: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
-    boxes:
-      VB-1: {place: front walk}
-      VB-2: {place: front bed}
-    stations:
-      A1: {area: lawn, box: VB-1}
-      A2: {area: bed, box: VB-2}
-    """
-    found = allot(job(dedented(text)))
+    found = allot(job(dedented(ONE_WAY)))
     assert found.is_fewest
     assert {name: way.cables for name, way in found.ways.items()} == {
         "A1": ("K2",),
