@@ -17,7 +17,7 @@ PACKAGE = ROOT / "cardgen"
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
     *("problems", "units", "trade"),
-    *("reading", "job", "wiring", "electrics", "checks", "examine", "allot"),
+    *("lists", "reading", "job", "wiring", "electrics", "facts", "checks", "examine", "allot"),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "record"),
     *("examine", "build"),  # run the stages: the first five, and all

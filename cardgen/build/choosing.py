@@ -14,7 +14,7 @@ from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
 from cardgen.build.since import Changes, compared
 from cardgen.build.wish import Wish
 from cardgen.cards import CardKind, Printable
-from cardgen.checks.facts import listed
+from cardgen.lists import listed
 
 # Of what the packet is bound; it is printed whole where any of it changed.
 BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from cardgen.build.refused import Refused
 from cardgen.build.said import DRAWING, Said
 from cardgen.cards import CardKind, Printable
-from cardgen.checks.facts import listed
+from cardgen.lists import listed
 from cardgen.reading.shapes import nearest
 
 PACKET = "packet"

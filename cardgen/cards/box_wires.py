@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from cardgen.cards.facts import Printable
 from cardgen.cards.sensor_joints import sensor_joints
-from cardgen.checks.facts import Claim
+from cardgen.facts import Claim
 from cardgen.job.model import Box, Sensor
 from cardgen.wiring.model import IN, Conductor, End, Joint
 from cardgen.words import Text

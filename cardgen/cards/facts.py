@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from cardgen.cards.model import Code, ConductorMark, FieldValue
-from cardgen.checks.facts import Facts
 from cardgen.checks.marking import record_spelling
 from cardgen.electrics import Reading
+from cardgen.facts import Facts
 from cardgen.job.model import Job, JobInfo, RecordInfo, Water
 from cardgen.units import plain
 from cardgen.wiring.model import Circuit, Conductor, Load

@@ -6,7 +6,9 @@ import re
 from collections.abc import Iterable, Iterator
 from itertools import combinations
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.reporting import error, note, warning
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import Conductor
 

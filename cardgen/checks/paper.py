@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, warning
+from cardgen.checks.reporting import error, warning
+from cardgen.facts import Facts
 from cardgen.problems import Problem
 
 # What lets a stranger in, or finds a person.  Tags hang in the open for ten years.

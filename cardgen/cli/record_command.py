@@ -7,7 +7,6 @@ import sys
 
 from cardgen.build.recording import Record, Wanted, publish
 from cardgen.build.refused import Refused
-from cardgen.checks.facts import listed
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -18,6 +17,7 @@ from cardgen.cli.telling import (
     waiting,
 )
 from cardgen.examine import examine
+from cardgen.lists import listed
 
 
 def run(options: argparse.Namespace) -> int:

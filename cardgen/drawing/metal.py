@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.checks import Facts
+from cardgen.facts import Facts
 from cardgen.wiring.model import Conductor, Joint
 
 

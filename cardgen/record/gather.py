@@ -9,7 +9,7 @@ from cardgen.cards.box_wires import BoxWires, box_wires, claims_on
 from cardgen.cards.connectors import connector_for, counts_in
 from cardgen.cards.facts import mark
 from cardgen.cards.spares import FreeConductor, free_conductors, joined_in, loop
-from cardgen.checks.facts import Claim
+from cardgen.facts import Claim
 from cardgen.job.model import Box as JobBox
 from cardgen.job.model import BoxKind, Water
 from cardgen.record.gather_controllers import controllers, neighbours
