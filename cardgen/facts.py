@@ -21,6 +21,7 @@ from cardgen.wiring.model import (
     Wiring,
 )
 from cardgen.wiring.network import Network
+from cardgen.wiring.uses import Uses
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +45,11 @@ class Facts:
     circuits: Mapping[str, Circuit]
     readings: Mapping[str, Reading]
     running: Mapping[str, Running]
+
+    @cached_property
+    def uses(self) -> Uses:
+        """What every leg of every conductor is, by metal."""
+        return Uses(self.wiring, self.network, self.circuits)
 
     @cached_property
     def members(self) -> dict[int, list[End]]:
