@@ -17,7 +17,19 @@ PACKAGE = ROOT / "cardgen"
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
     *("problems", "units", "trade"),
-    *("lists", "reading", "job", "wiring", "electrics", "facts", "checks", "examine", "allot"),
+    *(
+        "lists",
+        "address",
+        "reading",
+        "job",
+        "wiring",
+        "electrics",
+        "facts",
+        "checks",
+        "asbuilt",
+        "examine",
+        "allot",
+    ),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "record"),
     *("examine", "build"),  # run the stages: the first five, and all

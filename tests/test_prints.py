@@ -13,11 +13,11 @@ from functools import cache
 
 import pytest
 
+from cardgen.address import record_spelling
 from cardgen.build.press import PAPERS
 from cardgen.build.printing import Print, make_print
 from cardgen.build.selection import EVERYTHING, Selection
 from cardgen.build.wish import Wish
-from cardgen.checks.marking import record_spelling
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.layout import load_layouts

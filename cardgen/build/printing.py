@@ -8,7 +8,7 @@ job -> what each card says -> those that are wanted -> pages in walking order ->
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -81,9 +81,9 @@ def make_print(
         return None, problems
     measured, found = _measured(usual, results)
     problems = in_order((*problems, *found))
-    job = ready(examined, words, measured)
-    if job is None or has_errors(problems):
+    if words is None or has_errors(problems):
         return None, problems
+    job = replace(usual, words=words, measured=measured)
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual, homes)

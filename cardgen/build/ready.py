@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from cardgen.asbuilt import as_built, spans_of
 from cardgen.cards import Printable
 from cardgen.examine import Examined
 from cardgen.words import Words, english
@@ -21,6 +22,8 @@ def ready(
     assert info is not None and record is not None  # else there were errors
     return Printable(
         facts=examined.facts,
+        asbuilt=as_built(examined.facts),
+        spans=spans_of(examined.facts.job, examined.facts.wiring.loads),
         info=info,
         record=record,
         words=words or english(),

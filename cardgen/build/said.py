@@ -14,8 +14,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import Card, CardKind, Printable
-from cardgen.cards.model import Code, ConductorMark, Splice, Table, Wire
+from cardgen.cards.model import Code, Splice, Table, Wire
 from cardgen.cards.spares import free_conductors
 from cardgen.drawing import HomeRun, outline
 from cardgen.drawing.model import Run

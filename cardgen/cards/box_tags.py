@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.facts import Printable, mark, marks
-from cardgen.cards.model import Card, CardKind, Cell, ConductorMark, FieldValue, Table
+from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.job.model import Box, BoxKind
 from cardgen.wiring.model import Conductor, Load
 

@@ -7,8 +7,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from cardgen.cards.model import Code, ConductorMark, FieldValue
-from cardgen.checks.marking import record_spelling
+from cardgen.address import record_spelling
+from cardgen.asbuilt import AsBuilt, Spans
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards.model import Code, FieldValue
 from cardgen.electrics import Reading
 from cardgen.facts import Facts
 from cardgen.job.model import Job, JobInfo, RecordInfo, Water
@@ -29,6 +31,8 @@ class Printable:
     """
 
     facts: Facts
+    asbuilt: AsBuilt
+    spans: Spans
     info: JobInfo
     record: RecordInfo
     words: Words = field(default_factory=english)

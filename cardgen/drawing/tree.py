@@ -6,9 +6,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import Printable
 from cardgen.cards.lengths import in_both
-from cardgen.cards.model import ConductorMark
 from cardgen.cards.spoken import spoken_mark
 from cardgen.drawing.contents import Contents, Spot
 from cardgen.drawing.model import HomeRun, Line, Run, Stop, Stretch

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.lengths import beside_in
-from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.model import ConductorMark
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section

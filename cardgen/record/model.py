@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from cardgen.cards.model import ConductorMark
+from cardgen.asbuilt.model import ConductorMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from cardgen.cards.model import ConductorMark
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.model import Band, Valve
 from cardgen.record.swatches import picture

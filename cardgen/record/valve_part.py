@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.lengths import beside_in
-from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, go
 from cardgen.record.html import Child, Markup, element, joined

@@ -6,10 +6,11 @@ from functools import cache
 
 import pytest
 
-from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.expected import BOUND
-from cardgen.cards.model import Code, ConductorMark, Table
-from cardgen.examine import examine_text
+from cardgen.cards.model import Code, Table
+from tests.cards.printables import printable
 from tests.jobs import SAMPLES, edit, sample
 
 
@@ -19,12 +20,7 @@ def cards(name: str) -> dict[CardKind, dict[str, Card]]:
 
 
 def made(text: str) -> dict[CardKind, dict[str, Card]]:
-    examined = examine_text(text)
-    assert not examined.has_errors and examined.facts
-    job = examined.facts.job
-    assert job.info and job.record
-    printable = Printable(facts=examined.facts, info=job.info, record=job.record)
-    return {kind: {c.id: c for c in found} for kind, found in cards_of(printable).items()}
+    return {kind: {c.id: c for c in found} for kind, found in cards_of(printable(text)).items()}
 
 
 def words(value: object) -> str:

@@ -8,10 +8,10 @@ from urllib.parse import unquote, urlsplit
 
 import pytest
 
+from cardgen.address import record_spelling
 from cardgen.cards import cards_of
 from cardgen.cards.expected import at_controller
 from cardgen.cards.model import CardKind, Code, Table
-from cardgen.checks.marking import record_spelling
 from cardgen.record import offline
 from tests.jobs import SAMPLES, sample
 from tests.record.records import BOTH, made, pages, printable, sample_files, tree, words

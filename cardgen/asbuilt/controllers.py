@@ -1,0 +1,172 @@
+"""Turn each controller into its strip: every terminal in its place, every wire on it once."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from cardgen.asbuilt import model
+from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.metal import Metal
+from cardgen.asbuilt.places import neighbours
+from cardgen.electrics.loops import hot_to_hot
+from cardgen.facts import Facts
+from cardgen.job.model import Controller, MasterValve
+from cardgen.units import SupplyKind
+from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Leg, Load
+from cardgen.wiring.uses import SENSOR_TERMINAL, Role
+from cardgen.wiring.written import PATH_SIDES, terminals_of
+
+
+def controllers(
+    facts: Facts, metal: Metal, sensors: tuple[model.Sensor, ...]
+) -> Iterator[model.Controller]:
+    """In the order of the file."""
+    for controller in facts.job.controllers.values():
+        supply, polarity = controller.supply.value, controller.polarity
+        mine = tuple(sensor for sensor in sensors if controller.id in sensor.controllers)
+        yield model.Controller(
+            id=controller.id,
+            where=controller.where,
+            supply=str(supply),
+            box=controller.box.value if controller.box else "",
+            terminals=tuple(_Strip(facts, metal, controller, mine).terminals()),
+            sensors=mine,
+            neighbours=tuple(neighbours(facts.job, controller.id)),
+            supply_kind=str(supply.kind),
+            volts=supply.volts,
+            polarity=(polarity.hot, polarity.common) if polarity else (),
+            between=tuple(_between(facts, controller)),
+        )
+
+
+class _Strip:
+    """The terminals of one controller with what is landed on them."""
+
+    def __init__(
+        self,
+        facts: Facts,
+        metal: Metal,
+        controller: Controller,
+        sensors: tuple[model.Sensor, ...],
+    ) -> None:
+        self.facts, self.metal, self.controller, self.sensors = facts, metal, controller, sensors
+        self.landed = self._landed()
+
+    def terminals(self) -> Iterator[model.Terminal]:
+        if self.controller.supply.value.kind is SupplyKind.TWO_WIRE:
+            yield from self._paths()
+            yield from self._addresses()
+            return
+        for name in terminals_of(self.facts.job, self.controller.id):
+            # A name that stands twice on the strip is one piece of metal: its wires are told once.
+            wires = tuple(self._wire(c) for c in self.landed.pop(name, ()))
+            if name == COMMON_TERMINAL:
+                yield model.Terminal(name=name, use="common", wires=wires)
+            elif name == SENSOR_TERMINAL:
+                found = tuple(s.id for s in self.sensors if not s.in_common)
+                use = "sensor" if found else "empty"
+                yield model.Terminal(name=name, use=use, owners=found, wires=wires)
+            else:
+                owners = tuple(self._owners(name))
+                use = "station" if owners else "empty"
+                linked = tuple(self._linked(name))
+                yield model.Terminal(name=name, use=use, owners=owners, wires=wires, linked=linked)
+
+    def _landed(self) -> dict[str, list[Conductor]]:
+        """By terminal the conductors in its joint; where terminals are one, that of its hot."""
+        found: dict[str, list[Conductor]] = defaultdict(list)
+        homes = self._homes()
+        for joint in self.facts.joints_at.get(self.controller.id, ()):
+            names = [end.side for end in joint.ends if end.of == self.controller.id]
+            for end in joint.ends if names else ():
+                conductor = self.facts.wiring.conductors.get(end.of)
+                if conductor is not None:
+                    home = homes.get(conductor.name, "")
+                    found[home if home in names else names[0]].append(conductor)
+        return found
+
+    def _homes(self) -> dict[str, str]:
+        """By conductor the terminal from which it is fed as a hot."""
+        return {
+            circuit.hot_at_controller.name: circuit.load.hot_end.side
+            for circuit in self.facts.circuits.values()
+            if circuit.load.hot_end.of == self.controller.id
+        }
+
+    def _wire(self, conductor: Conductor) -> model.Landed:
+        end = conductor.ends_at(self.controller.id)[0]
+        back = [c for c in self._returning if _first(c) == conductor.name]
+        ring = any(circuit.ring for circuit in self._returning) and not all(
+            use.role is not Role.COMMON for use in self.metal.uses(end)
+        )
+        names = dict.fromkeys(circuit.load.owner.id for circuit in back)
+        return model.Landed(
+            mark=mark(conductor),
+            uses=self.metal.uses(end),
+            conductor=conductor.name,
+            serves=() if ring else tuple(names),
+            ring=ring,
+        )
+
+    @property
+    def _returning(self) -> list[Circuit]:
+        return [
+            circuit
+            for circuit in self.facts.circuits.values()
+            if circuit.load.controller == self.controller.id and circuit.load.back is None
+        ]
+
+    def _owners(self, terminal: str) -> Iterator[str]:
+        for owner, loads in self.facts.loads_of.items():
+            if _lands(loads[0], self.controller, terminal):
+                yield owner
+
+    def _linked(self, terminal: str) -> Iterator[str]:
+        for jumper in self.controller.jumpers:
+            names = [said.value for said in jumper.value]
+            if terminal in names:
+                yield from (name for name in names if name != terminal)
+
+    def _paths(self) -> Iterator[model.Terminal]:
+        for side in PATH_SIDES:
+            for conductor in self.landed.get(side.upper(), ()):
+                yield model.Terminal(name=side, use="path", wires=(self._wire(conductor),))
+
+    def _addresses(self) -> Iterator[model.Terminal]:
+        for owner, loads in self.facts.loads_of.items():
+            decoder = loads[0].decoder
+            if loads[0].controller == self.controller.id and decoder is not None:
+                name = str(decoder.address.value)
+                yield model.Terminal(name=name, use="address", owners=(owner,))
+
+
+def _first(circuit: Circuit) -> str:
+    return next((s.conductor.name for s in circuit.back if isinstance(s, Leg)), "")
+
+
+def _lands(load: Load, controller: Controller, terminal: str) -> bool:
+    """A master valve behind isolators is on a terminal of each of its controllers."""
+    if load.terminal != terminal:
+        return False
+    if isinstance(load.owner, MasterValve):
+        return controller.id in [said.value for said in load.owner.controllers]
+    return load.controller == controller.id
+
+
+def _between(facts: Facts, controller: Controller) -> Iterator[model.Between]:
+    """For each box the first two stations that meet on its common: reads well while it is lost."""
+    by_box: dict[str, list[Circuit]] = {}
+    for circuit in facts.circuits.values():
+        load = circuit.load
+        single = len(facts.loads_of[load.owner.id]) == 1 and not getattr(load.owner, "device", None)
+        if load.controller == controller.id and load.back is None and single:
+            by_box.setdefault(load.box, []).append(circuit)
+    for box, circuits in by_box.items():
+        band = hot_to_hot(circuits[0], circuits[1], facts.network) if len(circuits) > 1 else None
+        if band is not None:
+            yield model.Between(
+                box=box,
+                valves=(circuits[0].load.id, circuits[1].load.id),
+                ohms=model.Band(expected=band[0], low=band[1], high=band[2]),
+            )

@@ -1,0 +1,111 @@
+"""Turn one coil into what is known of it: its circuit, its colours, what a meter must show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.model import Band, Decoder, Elsewhere, Step, Valve
+from cardgen.electrics import Reading
+from cardgen.electrics.loops import at_coil
+from cardgen.facts import Facts
+from cardgen.job.model import MasterValve, Station
+from cardgen.units import SupplyKind
+from cardgen.wiring.model import Leg, Load, LoadKind
+from cardgen.wiring.model import Step as TracedStep
+
+
+def valve(facts: Facts, load: Load) -> Valve:
+    """All that concerns the hand in the box."""
+    circuit = facts.circuits.get(load.id)
+    owner, controller = load.owner, facts.job.controllers[load.controller]
+    latching = controller.supply.value.kind is SupplyKind.LATCHING
+    polarity = controller.polarity
+    running = facts.running.get(owner.id)
+    device = owner.device.value if isinstance(owner, Station) and owner.device else ""
+    return Valve(
+        id=load.id,
+        station=owner.id,
+        kind=str(load.kind),
+        area=owner.area.value if isinstance(owner, Station) else "",
+        box=load.box,
+        controller=load.controller,
+        terminal=load.terminal,
+        isolators=tuple(_isolators(load)),
+        hot=mark(circuit.hot_at_valve) if circuit else None,
+        hot_at_controller=mark(circuit.hot_at_controller) if circuit else None,
+        back=mark(circuit.back_at_valve) if circuit else None,
+        own_return=load.back is not None,
+        ohms=_ohms(facts.readings.get(owner.id)),
+        coil=_coil(load, device),
+        volts=(running.low[load.id], running.high[load.id]) if running else (),
+        milliamperes=round(running.milliamperes) if running else None,
+        beside=tuple(_beside(facts, load)) if running else (),
+        others=tuple(
+            Elsewhere(id=other.id, box=other.box)
+            for other in facts.loads_of[owner.id]
+            if other is not load
+        ),
+        latching=latching,
+        normally_open=isinstance(owner, MasterValve) and owner.normally_open,
+        polarity=(polarity.hot, polarity.common) if latching and polarity else (),
+        decoder=_decoder(load),
+        device=device,
+        notes=tuple(said.value for said in owner.notes) if isinstance(owner, Station) else (),
+        hot_way=tuple(_way(circuit.hot)) if circuit else (),
+        back_way=tuple(_way(circuit.back)) if circuit else (),
+        ring=circuit is not None and circuit.ring,
+        coil_id=load.coil.id if load.coil else "",
+        leads=str(load.coil.leads) if load.coil else "",
+    )
+
+
+def _isolators(load: Load) -> Iterator[str]:
+    if load.hot_end.of != load.controller and isinstance(load.owner, MasterValve):
+        yield from (said.value for said in load.owner.controllers)
+
+
+def _ohms(reading: Reading | None) -> Band | None:
+    if reading is None or reading.ohms is None or reading.low is None or reading.high is None:
+        return None
+    return Band(expected=reading.ohms, low=reading.low, high=reading.high)
+
+
+def _coil(load: Load, device: str) -> Band | None:
+    """Behind a device in the circuit, ohms mean nothing."""
+    if load.coil is None or device:
+        return None
+    expected, low, high = at_coil(load.coil.resistance)
+    return Band(expected=expected, low=low, high=high)
+
+
+def _beside(facts: Facts, load: Load) -> Iterator[str]:
+    """The master valve and the relay whose milliamperes count in those of a station."""
+    if load.kind is LoadKind.VALVE:
+        for other in facts.wiring.loads.values():
+            if other.runs_beside_stations and other.controller == load.controller:
+                yield other.owner.id
+
+
+def _decoder(load: Load) -> Decoder | None:
+    if load.decoder is None:
+        return None
+    said = load.decoder
+    return Decoder(
+        id=said.id, address=said.address.value, serial=said.serial, leads=str(said.leads)
+    )
+
+
+def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
+    for step in steps:
+        if isinstance(step, Leg):
+            yield Step(
+                conductor=mark(step.conductor),
+                contact="",
+                start=step.start,
+                end=step.end,
+                length=str(step.length),
+                name=step.conductor.name,
+            )
+        else:
+            yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")
