@@ -15,7 +15,7 @@ from cardgen.job.model import Controller, MasterValve
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Leg, Load
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role
-from cardgen.wiring.written import PATH_SIDES, terminals_of
+from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, terminals_of
 
 
 def controllers(
@@ -79,6 +79,8 @@ class _Strip:
         homes = self._homes()
         for joint in self.facts.joints_at.get(self.controller.id, ()):
             names = [end.side for end in joint.ends if end.of == self.controller.id]
+            if any(end.side in CONTACT_SIDES for end in joint.ends):
+                names.append(COMMON_TERMINAL)  # through the contact of a sensor in the common
             for end in joint.ends if names else ():
                 conductor = self.facts.wiring.conductors.get(end.of)
                 if conductor is not None:

@@ -101,10 +101,12 @@ class Metal:
         )
 
     def _onward(self, end: End, stretch: Stretch) -> tuple[model.ConductorMark, ...]:
-        """Other conductors of the same joint that are the same thing."""
+        """Other conductors of the same joint that are the same thing; on a terminal none goes on."""
         joint = self.facts.joint_of.get(end)
+        if joint is None or joint.at in self.facts.job.controllers:
+            return ()
         found: dict[model.ConductorMark, None] = {}
-        for other in joint.ends if joint else ():
+        for other in joint.ends:
             conductor = self.facts.wiring.conductors.get(other.of)
             if conductor is None or other.of == end.of:
                 continue
