@@ -42,7 +42,7 @@ def _box(
 ) -> model.Box:
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = _apart(metal, present, box.id, joined)
-    live = _live(facts, metal, box.id, present)
+    live = _live(metal, box.id, present)
     return model.Box(
         id=box.id,
         where=box.where,
@@ -114,11 +114,9 @@ def _seen_from(box: str, spare: model.Spare) -> model.Spare:
     return replace(spare, passes=box in spare.through)
 
 
-def _live(facts: Facts, metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:
+def _live(metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:
     """All that is in use in a place."""
-    ends = [end for conductor in present for end in conductor.ends_at(at)]
-    ends += [end for joint in facts.joints_at.get(at, ()) for end in joint.ends]
-    uses = {use for end in ends for use in metal.uses(end)}
+    uses = {use for c in present for end in c.ends_at(at) for use in metal.uses(end)}
     return {use for use in uses if use.role not in (Role.SPARE, Role.DEAD)}
 
 
@@ -154,8 +152,12 @@ def _joint(facts: Facts, metal: Metal, joint: Joint) -> model.Joint:
 
 
 def _union(metal: Metal, ends: Iterable[End]) -> tuple[Use, ...]:
-    """What all of them are; a spare goes without saying beside a use."""
-    found = tuple(dict.fromkeys(use for end in ends for use in metal.uses(end)))
+    """What their conductors are; a spare goes without saying beside a use.
+
+    A lead says no more: the return of a master valve is its own up to C, where it meets the common.
+    """
+    conductors = [end for end in ends if end.of in metal.facts.wiring.conductors]
+    found = tuple(dict.fromkeys(use for end in conductors for use in metal.uses(end)))
     used = tuple(use for use in found if use.role not in (Role.SPARE, Role.DEAD))
     return used or found
 

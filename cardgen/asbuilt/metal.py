@@ -101,7 +101,7 @@ class Metal:
         )
 
     def _onward(self, end: End, stretch: Stretch) -> tuple[model.ConductorMark, ...]:
-        """Other conductors of the same joint that are the same thing; on a terminal none goes on."""
+        """Other conductors of its joint that are the same thing; on a terminal none goes on."""
         joint = self.facts.joint_of.get(end)
         if joint is None or joint.at in self.facts.job.controllers:
             return ()
