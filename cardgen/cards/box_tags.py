@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.cards.facts import Printable, mark, marks
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import Printable, mark, marks
 from cardgen.job.model import Box, BoxKind
 from cardgen.wiring.model import Conductor, Load
 

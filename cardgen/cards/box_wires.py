@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cardgen.cards.facts import Printable
+from cardgen.cards.printable import Printable
 from cardgen.cards.sensor_joints import sensor_joints
 from cardgen.facts import Claim
 from cardgen.job.model import Box, Sensor

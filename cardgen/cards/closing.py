@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.cards.cautions import CAUTIONS
-from cardgen.cards.facts import Printable
 from cardgen.cards.model import Card, CardKind, FieldValue, Table
+from cardgen.cards.printable import Printable
 
 CALCULATED = ("traced", "ohms", "volts", "lengths")
 MEASURED = ("by hand", "distances")

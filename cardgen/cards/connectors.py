@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from cardgen.cards.facts import Printable
 from cardgen.cards.model import Cell
+from cardgen.cards.printable import Printable
 from cardgen.checks.boxes import fits, gauges_in
 from cardgen.job.model import Combination
 from cardgen.units import Gauge

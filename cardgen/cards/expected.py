@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from cardgen.cards.facts import NOT_KNOWN, Printable
+from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.electrics.loops import Band, at_coil
 from cardgen.job.model import Coil
 from cardgen.units import Volts, plain

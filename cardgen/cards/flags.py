@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.cards.printable import Printable, mark
 from cardgen.cards.spares import free_conductors
 from cardgen.problems import Place
 from cardgen.wiring.model import Conductor, Leg, Step

@@ -15,8 +15,8 @@ from cardgen.cards.expected import (
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import Printable, mark
 from cardgen.cards.valve_tags import area_of
 from cardgen.job.model import Controller, MasterValve, Sensor, Station
 from cardgen.units import SupplyKind

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.box_wires import box_wires
 from cardgen.cards.connectors import connector_for, counts_in, takes
-from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units, usual_unit
+from cardgen.cards.printable import Printable
 from cardgen.cards.slack import with_slack
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.job.model import BoxKind, Cable

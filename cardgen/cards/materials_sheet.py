@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.facts import Printable
 from cardgen.cards.materials import materials
 from cardgen.cards.model import Card, CardKind, FieldValue, Table
+from cardgen.cards.printable import Printable
 from cardgen.units import Length, plain
 
 GROUPS = ("cables", "connectors", "boxes", "marking", "devices")

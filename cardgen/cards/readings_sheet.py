@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from cardgen.cards.expected import at_controller, beside, in_band, milliamperes, volts_at_box
-from cardgen.cards.facts import NOT_KNOWN, Printable
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.electrics.loops import at_coil, hot_to_hot
 from cardgen.job.model import Controller, MasterValve

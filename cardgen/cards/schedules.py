@@ -7,9 +7,9 @@ from itertools import groupby
 
 from cardgen.cards.box_wires import box_wires, users
 from cardgen.cards.expected import BOUND, at_controller
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.lengths import beside_in, both, in_units, usual_unit
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import Printable, mark
 from cardgen.cards.readings_sheet import NONE
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.job.model import Box, BoxKind, Controller, MasterValve, Station

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
 
-from cardgen.cards.facts import Printable
+from cardgen.cards.printable import Printable
 from cardgen.job.model import Sensor
 from cardgen.wiring.model import IN, OUT, Conductor, End, Joint
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from cardgen.cards.expected import BOUND, in_band
-from cardgen.cards.facts import NOT_KNOWN, Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import NOT_KNOWN, Printable, mark
 from cardgen.electrics.loops import Band, tied_to_common
 from cardgen.job.model import Spare
 from cardgen.wiring.model import Conductor

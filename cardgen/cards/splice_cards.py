@@ -9,8 +9,8 @@ from dataclasses import replace
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.box_wires import BoxWires, box_wires, claims_on, users
 from cardgen.cards.connectors import connectors_of, held_by
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
+from cardgen.cards.printable import Printable, mark
 from cardgen.cards.sensor_joints import LEAD
 from cardgen.job.model import BoxKind
 from cardgen.trade.colours import insulation

@@ -14,8 +14,8 @@ from cardgen.cards.expected import (
     volts_at_box,
 )
 from cardgen.cards.expected import at_controller as ohms_at_controller
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.cards.printable import Printable, mark
 from cardgen.job.model import MasterValve, Station
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import Load, LoadKind

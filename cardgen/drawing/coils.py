@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator
 
 from cardgen.cards import Printable
-from cardgen.cards.facts import mark
+from cardgen.cards.printable import mark
 from cardgen.cards.valve_tags import area_of
 from cardgen.drawing.model import Line, LineKind
 from cardgen.job.model import MasterValve, Relay, Station

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cardgen.cards import Printable
 from cardgen.cards.box_wires import called
-from cardgen.cards.facts import mark, marks
+from cardgen.cards.printable import mark, marks
 from cardgen.drawing.coils import lines_of
 from cardgen.drawing.metal import goes_on, in_joint, is_spliced, returning
 from cardgen.drawing.model import Line, LineKind

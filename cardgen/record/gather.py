@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cardgen.cards import Printable
 from cardgen.cards.box_wires import BoxWires, box_wires, claims_on
 from cardgen.cards.connectors import connector_for, counts_in
-from cardgen.cards.facts import mark
+from cardgen.cards.printable import mark
 from cardgen.cards.spares import FreeConductor, free_conductors, joined_in, loop
 from cardgen.facts import Claim
 from cardgen.job.model import Box as JobBox

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.cards import Printable
-from cardgen.cards.facts import mark
+from cardgen.cards.printable import mark
 from cardgen.job.model import Controller as JobController
 from cardgen.job.model import MasterValve
 from cardgen.job.model import Sensor as JobSensor

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.cards import Printable
-from cardgen.cards.facts import mark
+from cardgen.cards.printable import mark
 from cardgen.electrics import Reading
 from cardgen.electrics.loops import at_coil
 from cardgen.job.model import MasterValve, Station

@@ -76,6 +76,11 @@ class Printable:
         colour = self.words.colour(conductor.insulation.word)
         return self.words.joined([conductor.cable.id, colour, *tail.split()], " ")
 
+    def named(self, shown: ConductorMark) -> Text:
+        """`A-K1 red A3`, with the colour in the words of the print."""
+        parts = [shown.cable, self.words.colour(shown.word), *shown.flag.split()]
+        return self.words.joined(parts, " ")
+
     @cached_property
     def owners(self) -> dict[str, list[Load]]:
         """Loads by owner, in the order of the file."""
