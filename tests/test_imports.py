@@ -39,6 +39,8 @@ FLOW = (
 STRANGERS = {
     "fonts": {"reading", "job", "wiring", "electrics", "checks", "cards"},
     "layout": {"job", "wiring", "electrics", "checks"},  # cards hold words and numbers already
+    # What is known of a job comes from the as-built model alone.
+    "drawing": {"job", "wiring", "electrics", "facts", "checks"},
     # A page has only shapes.
     "draw": {"reading", "job", "wiring", "electrics", "checks", "cards", "drawing"},
 }
