@@ -31,7 +31,7 @@ FLOW = (
         "allot",
     ),
     *("words", "cards"),
-    *("fonts", "layout", "drawing", "draw", "results", "record"),
+    *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),
     *("examine", "build"),  # run the stages: the first five, and all
     *("server", "cli", "__main__"),
 )

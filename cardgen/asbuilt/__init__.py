@@ -2,6 +2,6 @@
 
 from cardgen.asbuilt.build import as_built
 from cardgen.asbuilt.model import AsBuilt
-from cardgen.asbuilt.spans import Spans, spans_of
+from cardgen.asbuilt.spans import Spans, nowhere, spans_of
 
-__all__ = ["AsBuilt", "Spans", "as_built", "spans_of"]
+__all__ = ["AsBuilt", "Spans", "as_built", "nowhere", "spans_of"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -25,6 +26,20 @@ class Spans:
     def of(self, place: str) -> Place:
         """Of a box or controller."""
         return self.boxes.get(place) or self.controllers.get(place) or self.job
+
+
+def nowhere() -> Spans:
+    """For a job as it was built once, of which no file is at hand."""
+    place = Place("", 1, 1)
+    return Spans(
+        job=place,
+        boxes=defaultdict(lambda: place),
+        cables=defaultdict(lambda: place),
+        controllers=defaultdict(lambda: place),
+        valves=defaultdict(lambda: place),
+        sensors=defaultdict(lambda: place),
+        spares=defaultdict(lambda: place),
+    )
 
 
 def spans_of(job: Job, loads: Mapping[str, Load]) -> Spans:

@@ -11,8 +11,7 @@ from urllib.parse import urlsplit
 from cardgen.build.locking import locked
 from cardgen.build.readings import readings_in
 from cardgen.build.ready import ready
-from cardgen.build.refused import CannotWrite
-from cardgen.build.writing import MANIFEST, write_set
+from cardgen.build.writing import MANIFEST, CannotWrite, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
@@ -78,8 +77,8 @@ class Record:
 
 def folder_of(job: Printable, out: Path) -> Path:
     """The folder of a job: below `out` as its address is below the host."""
-    path = urlsplit(job.record.address.value).path
-    return out.joinpath(*(part for part in path.split("/") if part), job.record.key.value)
+    path = urlsplit(job.asbuilt.address).path
+    return out.joinpath(*(part for part in path.split("/") if part))
 
 
 def publish(
@@ -220,7 +219,7 @@ def _drawings(
     """By language the page of the newest revision; where that was published before, as it was."""
     now = history.revisions[-1]
     frames = [frame_of(history, words, languages) for words in languages]
-    if now.revision != job.info.revision:
+    if now.revision != job.asbuilt.revision:
         return {f.words.language: _old_drawing(folder, f) for f in frames}, ()
     made: dict[str, bytes] = {}
     problems: list[Problem] = []

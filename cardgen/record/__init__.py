@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.record.codec import Unfit
+from cardgen.memory.codec import Unfit
 from cardgen.record.drawing_page import drawing_page
 from cardgen.record.frame import Frame
 from cardgen.record.gather import gather

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from cardgen.record.codec import Unfit
+from cardgen.memory.codec import Unfit
 
 _SENSOR = re.compile(
     r"(?P<id>[^:]+): (?P<kind>\w+) sensor(?: \((?P<where>.*)\))?(?:, (?P<contact>normally \w+))?"

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from cardgen.record.codec import Unfit, dumped, loaded
+from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.record.format_1 import upgraded
 from cardgen.record.model import Band, Box, Revision, Spare, Valve
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text

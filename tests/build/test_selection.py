@@ -7,9 +7,9 @@ from collections import Counter
 import pytest
 from hypothesis import given, settings
 
-from cardgen.build.refused import Refused
 from cardgen.build.selection import KINDS, WORD_OF, Selection, checked, nothing_of
 from cardgen.cards import CardKind
+from cardgen.problems import Refused
 from tests.build.jobs import printable, said_of
 from tests.jobs import SAMPLES, sample
 from tests.property.jobs import plans

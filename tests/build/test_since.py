@@ -11,13 +11,13 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.build.choosing import choose
-from cardgen.build.history import Printed
-from cardgen.build.said import DRAWING
+from cardgen.build.said import DRAWING, standing
 from cardgen.build.selection import KINDS, PACKET, Selection
 from cardgen.build.since import compared, stale_list
 from cardgen.build.wish import Wish
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
+from cardgen.memory.prints import Printed
 from tests.build.jobs import fields_of, printable, printed, quarry, said_of, walk_of
 from tests.jobs import SAMPLES, edit, sample
 from tests.property.jobs import plans
@@ -30,7 +30,7 @@ def keys_since(before: str, after: str, selection: Selection | None = None) -> s
     """What is printed of the job after, since the job before was printed whole."""
     earlier = printed(before)
     wish = Wish(
-        since=printable(before).info.revision,
+        since=printable(before).asbuilt.revision,
         earlier=earlier,
         selection=selection or Selection(),
         anew=True,
@@ -164,7 +164,7 @@ def test_another_order_of_rows_is_told() -> None:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_nothing_is_printed_where_only_the_revision_is_another(name: str) -> None:
     job = printable(sample(name))
-    head = f"revision: {job.info.revision}, date: {job.info.date}}}\nrecord"
+    head = f"revision: {job.asbuilt.revision}, date: {job.asbuilt.date}}}\nrecord"
     later = edit(sample(name), head, "revision: 9, date: 2027-01-02}\nrecord")
     assert keys_since(sample(name), later) == set()
     assert not compared(said_of(sample(name)), said_of(later))
@@ -226,11 +226,10 @@ def test_exactly_the_cards_are_printed_that_hold_something_else(plan: Plan, seed
     changes = compared(said_of(before), said_of(after))
     assert {said.key for said in changes.gone if said.kind != DRAWING} == gone
     event(f"{len(gone)} gone")
-    now = printable(after).info.revision
-    cards = {key: said_of(after)[key] for key in taken}
+    now = printable(after).asbuilt
     told = frozenset(said.key for said in changes.gone)
-    part = Printed(date="", cardgen="", whole=False, cards=cards, gone=told)
-    hanging = printed(before).with_print("RAND-1", now, part).standing(now)
+    part = Printed(date="", whole=False, cards=frozenset(taken), gone=told, asbuilt=now)
+    hanging = standing(printed(before).with_print("RAND-1", now.revision, part), now.revision)
     assert {key: said.words for key, said in hanging.items()} == {
         key: said.words for key, said in said_of(after).items()
     }

@@ -15,8 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.refused import CannotWrite
-from cardgen.build.writing import MANIFEST, replace_file, write_new, write_set
+from cardgen.build.writing import MANIFEST, CannotWrite, replace_file, write_new, write_set
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b"}
 NEW = {"a.pdf": b"new a", "c.pdf": b"new c"}

@@ -11,8 +11,8 @@ import pytest
 
 from cardgen.build.ready import ready
 from cardgen.examine import examine_text
+from cardgen.memory.codec import loaded
 from cardgen.record import Revision, Unfit, from_json, gather
-from cardgen.record.codec import loaded
 from cardgen.record.format_1 import upgraded
 from cardgen.record.model import Controller, Sensor, Terminal
 from tests.record.records import in_folder, publish, words

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.build.recording import Wanted
-from cardgen.build.refused import CannotWrite
+from cardgen.build.writing import CannotWrite
 from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'

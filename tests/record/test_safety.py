@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.build.recording import Wanted
-from cardgen.record.codec import Unfit, dumped, loaded
+from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.record.gather import gather
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.model import Change, Spare
