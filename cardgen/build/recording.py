@@ -11,11 +11,12 @@ from urllib.parse import urlsplit
 from cardgen.build.locking import locked
 from cardgen.build.readings import readings_in
 from cardgen.build.ready import ready
-from cardgen.build.writing import MANIFEST, CannotWrite, write_set
+from cardgen.build.writing import CannotWrite, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
+from cardgen.memory.prints import MANIFEST
 from cardgen.problems import Problem, has_errors
 from cardgen.record import (
     HISTORY,

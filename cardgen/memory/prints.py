@@ -188,15 +188,12 @@ def read_manifest(path: Path) -> PrintLog:
 
 
 def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
-    if "cards" not in found:
-        if "format" in found:
-            raise Refused(
-                f"'{path}' is of a newer cardgen", "use that, or print into another folder"
-            )
+    if "format" not in found and "cards" not in found:
         raise Refused(f"'{path}' is that of a job record", "prints lie in a folder of their own")
-    if found.get("format", 1) < FORMAT:
+    number = found.get("format", 1)
+    if number < FORMAT:
         return PrintLog(job=found["job"], files=tuple(found["files"]), has_older=True)
-    if found["format"] != FORMAT:
+    if number > FORMAT:
         raise Refused(f"'{path}' is of a newer cardgen", "use that, or print into another folder")
     revisions = {
         int(number): Printed(

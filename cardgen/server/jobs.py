@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from cardgen.build.writing import MANIFEST
+from cardgen.memory.prints import MANIFEST
 from cardgen.record import HISTORY, Revision, from_json
 
 

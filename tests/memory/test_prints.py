@@ -58,8 +58,8 @@ def test_what_hangs_is_each_card_as_it_was_last_printed() -> None:
     log = printed(quarry(5), keys={"valve tag A14"}, earlier=log)  # quarry(5) is as (4)
     for revision in (3, 4):
         assert standing(log, revision) == said_of(quarry(3))
-    standing = standing(log, 5)
-    assert standing == {**said_of(quarry(3)), "valve tag A14": said_of(quarry(5))["valve tag A14"]}
+    tag = said_of(quarry(5))["valve tag A14"]
+    assert standing(log, 5) == {**said_of(quarry(3)), "valve tag A14": tag}
     assert standing(log, 2) == {}
 
 
