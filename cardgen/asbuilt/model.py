@@ -99,8 +99,9 @@ class Valve:
         kind: `valve`, `master valve`, `relay`.
         isolators: the controllers that share it through isolators.
         hot, back: as they look at the valve.
-        ohms: at the controller (at the isolators where it has them), of all coils that run.
-        coil: by itself, its leads off; None behind a device, where ohms mean nothing.
+        ohms: at the controller (at the isolators where it has them), of all coils that run; None
+            behind a device, where they mean nothing.
+        coil: by itself, its leads off, also behind a device; None where it is not known.
         volts: lowest and highest at the coil while it holds.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
         polarity: which lead goes to the hot and which to the common.

@@ -10,12 +10,12 @@ from cardgen.cards.expected import (
     BOUND,
     at_controller,
     beside,
-    coil_alone,
     known,
     milliamperes,
     volts_at_box,
 )
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.of_loads import coil_alone
 from cardgen.cards.printable import Printable, mark
 from cardgen.cards.valve_tags import area_of
 from cardgen.job.model import Controller, MasterValve, Sensor, Station

@@ -8,13 +8,13 @@ from cardgen.cards.expected import (
     BOUND,
     OHMS,
     beside,
-    coil_alone,
     known,
     milliamperes,
     volts_at_box,
 )
 from cardgen.cards.expected import at_controller as ohms_at_controller
 from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.cards.of_loads import coil_alone
 from cardgen.cards.printable import Printable, mark
 from cardgen.job.model import MasterValve, Station
 from cardgen.units import SupplyKind
