@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.electrics.loops import Band, at_coil
-from cardgen.job.model import Coil
+from cardgen.job.model import Coil, Station
 from cardgen.units import Volts, plain
 from cardgen.wiring.model import Load, LoadKind
 
@@ -70,3 +70,21 @@ def known(words: Iterable[str]) -> list[str]:
 
 def _around(low: float, high: float) -> str:
     return f"{max(math.floor(low), 0)}–{math.ceil(high)}"
+
+
+def area_of(job: Printable, load: Load) -> str:
+    if isinstance(load.owner, Station):
+        return load.owner.area.value
+    what = "master valve" if load.kind is LoadKind.MASTER_VALVE else "pump start relay"
+    return job.words(f"terms.{what}")
+
+
+def twin_line(job: Printable, load: Load) -> str:
+    loads = job.owners[load.owner.id]
+    if len(loads) < 2:
+        return ""
+    words, number = job.words, loads.index(load) + 1
+    others = words.joined(
+        words("valve tag.other", valve=o.id, box=o.box) for o in loads if o is not load
+    )
+    return words("valve tag.twin", number=number, count=len(loads), others=others)
