@@ -430,6 +430,8 @@ class Terminal:
         owners: the station (two, where terminals are one piece of metal); the sensors.
         wires: what is on it, each conductor of a strip once.
         linked: terminals that a jumper links it with.
+        counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
+            with a pigtail; held, rating: the connector that takes them, as of a joint.
     """
 
     name: str
@@ -437,6 +439,9 @@ class Terminal:
     owners: tuple[str, ...] = ()
     wires: tuple[Landed, ...] = ()
     linked: tuple[str, ...] = ()
+    counts: tuple[str, ...] = ()
+    held: str = ""
+    rating: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,7 +20,7 @@ HOW = ("loop", "expected")
 
 
 def spare_lists(job: Printable) -> Iterator[Card]:
-    """One list for the job, if something in it is free: spares, and apart from them what is dead."""
+    """One list for the job, if something in it is free: spares, and apart from them the dead."""
     free = job.asbuilt.spares
     if not free:
         return

@@ -118,7 +118,7 @@ def _change(job: Printable, box: Box, own: Iterable[Member]) -> str:
 
 
 def _feeds(job: Printable, box: Box, member: Member) -> bool:
-    """What it serves comes by it: as a rule from the start of its run, but not by what metal does."""
+    """Whether what is joined comes by it, wherever its cable's run is written from."""
     conductor = job.asbuilt.conductor[member.conductor]
     stretch = conductor.at(box.id, onward=not member.arrives)
     return member.arrives != (stretch is not None and stretch.fed_from_last)
@@ -171,7 +171,9 @@ def _dead(job: Printable, spare: Spare) -> Text:
 
 def _reserved(job: Printable, said: Text, reserved_for: str) -> Text:
     words = job.words
-    return words.joined([said, words("splice card.for", use=reserved_for)]) if reserved_for else said
+    return (
+        words.joined([said, words("splice card.for", use=reserved_for)]) if reserved_for else said
+    )
 
 
 def _capped(job: Printable, end: Capped) -> Text:
