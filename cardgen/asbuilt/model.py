@@ -254,6 +254,7 @@ class Member:
         lead: the valve, decoder or sensor; side: where its leads differ, which one.
         toward: the next place along the conductor.
         arrives: it comes from the start of its cable's run.
+        feeds: what is joined comes to the joint by it, wherever its run is written from.
         gauge: empty where nothing tells it.
     """
 
@@ -264,6 +265,7 @@ class Member:
     arrives: bool
     gauge: str = ""
     conductor: str = ""
+    feeds: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

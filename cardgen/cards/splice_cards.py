@@ -11,7 +11,7 @@ from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table,
 from cardgen.cards.printable import Printable
 from cardgen.cards.uses import uses_in_words
 from cardgen.trade.colours import insulation
-from cardgen.words import Text
+from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
@@ -37,7 +37,7 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
         "headline": box.id,
         "where": box.where,
         "state": job.words(f"splice card.{'as built' if box.as_built else 'usual make-up'}"),
-        "splices": tuple(_splice(job, box, joint, n) for n, joint in enumerate(box.joints, 1)),
+        "splices": tuple(_splice(job, joint, n) for n, joint in enumerate(box.joints, 1)),
         "steps": job.words("splice card.steps"),  # common practice, no source
         "blanks": job.words.named("blanks", BLANKS),
         "code": job.code_of(box.id),
@@ -65,12 +65,12 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
 # ---- joints --------------------------------------------------------------------------------
 
 
-def _splice(job: Printable, box: Box, joint: Joint, number: int) -> Splice:
+def _splice(job: Printable, joint: Joint, number: int) -> Splice:
     served = uses_in_words(job.words, joint.uses) or [job.words("splice card.joint")]
     own = [member for member in joint.members if member.mark]
     return Splice(
         title=f"{number}  {job.words.joined(served, ' + ').upper()}",
-        about=" · ".join(x for x in (_change(job, box, own), *_held(job, joint)) if x),
+        about=" · ".join(x for x in (_change(job.words, own), *_held(job, joint)) if x),
         arriving=tuple(_wire(job, member) for member in own if member.arrives),
         leaving=tuple(_wire(job, member) for member in own if not member.arrives),
         leads=tuple(_lead(job, member) for member in joint.members if not member.mark),
@@ -103,25 +103,17 @@ def _lead(job: Printable, member: Member) -> Wire:
     return Wire(mark=shown, name=member.lead, about=about)
 
 
-def _change(job: Printable, box: Box, own: Iterable[Member]) -> str:
+def _change(words: Words, own: Iterable[Member]) -> str:
     """`colour change: blue to red`, where what feeds the joint and what goes on look different."""
-    sides: dict[bool, list[Text]] = defaultdict(list)
+    sides: dict[bool, dict[Text, None]] = {True: {}, False: {}}
     for member in own:
         if member.mark:
-            sides[_feeds(job, box, member)].append(job.words.colour(member.mark.word))
+            sides[member.feeds][words.colour(member.mark.word)] = None
     before, after = sides[True], sides[False]
     if not before or not after or set(before) == set(after):
         return ""
-    words = job.words
     said = {"before": words.listed(before), "after": words.listed(after)}
     return words("splice card.colour change", **said)
-
-
-def _feeds(job: Printable, box: Box, member: Member) -> bool:
-    """Whether what is joined comes by it, wherever its cable's run is written from."""
-    conductor = job.asbuilt.conductor[member.conductor]
-    stretch = conductor.at(box.id, onward=not member.arrives)
-    return member.arrives != (stretch is not None and stretch.fed_from_last)
 
 
 def _held(job: Printable, joint: Joint) -> Iterator[str]:
