@@ -116,7 +116,7 @@ class Metal:
             if conductor is None or other.of == end.of:
                 continue
             if not stretch.uses or set(self.uses(other)) & set(stretch.uses):
-                beyond = self._distance(_far(conductor, other))
+                beyond = self._distance(other_end(conductor, other))
                 (nearer if beyond < self._distance(end) else further).append(conductor)
         wanted, rest = (nearer, further) if fed else (further, nearer)
         return marks(wanted or rest)
@@ -164,7 +164,7 @@ def toward(conductor: Conductor, end: End) -> str:
     return conductor.places[index - 1 if end.side == IN else index + 1]
 
 
-def _far(conductor: Conductor, end: End) -> End:
+def other_end(conductor: Conductor, end: End) -> End:
     """The other end of the leg that an end belongs to."""
     return End(conductor.name, toward(conductor, end), OUT if end.side == IN else IN)
 

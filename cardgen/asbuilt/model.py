@@ -412,8 +412,8 @@ class Landed:
     """A conductor on a terminal.
 
     Attributes:
-        serves: of a common the stations that return on it; empty where it is fed round a ring.
-        ring: whether it is.
+        serves: of a common the stations that return on it; empty where it is part of a ring.
+        ring: whether another wire of the terminal leads to the same valves.
     """
 
     mark: ConductorMark

@@ -62,7 +62,7 @@ def _row(words: Words, valve: Valve) -> tuple[Cell, ...]:
 
 
 def _commons(job: Printable, box: Box) -> Iterator[ConductorMark]:
-    """Controller by controller the conductors that are its common on one side of the box or both."""
+    """By controller the conductors that are its common on one side of the box or both."""
     for controller in box.commons:
         yield from dict.fromkeys(
             conductor.mark
