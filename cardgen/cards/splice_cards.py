@@ -50,7 +50,9 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
             job, ((p.mark, job.words.listed(uses_in_words(job.words, p.uses))) for p in box.passing)
         ),
         "spares": _grouped(job, ((s.mark, _spare(job, s)) for s in free if not s.dead)),
-        "dead": _grouped(job, ((s.mark, _dead(job, s)) for s in free if s.dead)),
+        "dead": _grouped(
+            job, ((s.mark, job.words.same(f"{s.first} → {s.last}")) for s in free if s.dead)
+        ),
         "capped": tuple((end.mark, _capped(job, end)) for end in box.capped),
     }
     fields |= {
@@ -155,10 +157,6 @@ def _group_row(job: Printable, found: list[tuple[ConductorMark, Text]]) -> Row:
 
 def _spare(job: Printable, spare: Spare) -> Text:
     return _reserved(job, job.words("roles.spare", of=spare.id), spare.reserved_for)
-
-
-def _dead(job: Printable, spare: Spare) -> Text:
-    return job.words.joined([job.words("roles.dead"), f"{spare.first} → {spare.last}"])
 
 
 def _reserved(job: Printable, said: Text, reserved_for: str) -> Text:

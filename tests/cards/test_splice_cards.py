@@ -71,7 +71,7 @@ def test_what_passes_and_what_is_capped_is_said() -> None:
 
 def test_beyond_its_cut_a_hot_is_dead_and_no_spare() -> None:
     fields = card("quarry", "VB-5").fields
-    assert ("A-K2 red", "dead, VB-4 → VB-6") in plain_rows(fields["dead"])  # cut in VB-4, for A9
+    assert ("A-K2 red", "VB-4 → VB-6") in plain_rows(fields["dead"])  # cut in VB-4, for A9
     assert [row[1] for row in plain_rows(fields["spares"])] == (
         ["spare SP-5", "spare SP-6", "spare SP-7", "spare SP-8"]
     )
