@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict, deque
 from collections.abc import Iterator
+from dataclasses import replace
 
 from cardgen.asbuilt import model
+from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.metal import Metal
+from cardgen.asbuilt.metal import Metal, other_end
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
 from cardgen.job.model import Controller, MasterValve
+from cardgen.trade.copper import resistance
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Leg, Load
+from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg, Load
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role
 from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, terminals_of
 
@@ -60,9 +63,10 @@ class _Strip:
             return
         for name in terminals_of(self.facts.job, self.controller.id):
             # A name that stands twice on the strip is one piece of metal: its wires are told once.
-            wires = tuple(self._wire(c) for c in self.landed.pop(name, ()))
+            landed = self.landed.pop(name, [])
+            wires = tuple(self._wire(end) for end in landed)
             if name == COMMON_TERMINAL:
-                yield model.Terminal(name=name, use="common", wires=wires)
+                yield self._common(wires, landed)
             elif name == SENSOR_TERMINAL:
                 found = tuple(s.id for s in self.sensors if not s.in_common)
                 use = "sensor" if found else "empty"
@@ -73,19 +77,32 @@ class _Strip:
                 linked = tuple(self._linked(name))
                 yield model.Terminal(name=name, use=use, owners=owners, wires=wires, linked=linked)
 
-    def _landed(self) -> dict[str, list[Conductor]]:
-        """By terminal the conductors in its joint; where terminals are one, that of its hot."""
-        found: dict[str, list[Conductor]] = defaultdict(list)
+    def _common(self, wires: tuple[model.Landed, ...], ends: list[End]) -> model.Terminal:
+        """C: what comes to it goes into one connector, and from there a pigtail to the terminal.
+
+        That the pigtail is as thick as the thickest of them: common practice, no source.
+        """
+        common = model.Terminal(name=COMMON_TERMINAL, use="common", wires=wires)
+        if len(ends) < 2:
+            return common
+        gauges = [self.facts.wiring.conductors[end.of].gauge for end in ends]
+        pigtail = min(gauges, key=resistance)
+        held = held_by(self.facts, Counter((*gauges, pigtail)))
+        counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))
+        return replace(common, counts=counts, held=held.id, rating=held.rating)
+
+    def _landed(self) -> dict[str, list[End]]:
+        """By terminal the ends in its joint; where terminals are one, that of its hot."""
+        found: dict[str, list[End]] = defaultdict(list)
         homes = self._homes()
         for joint in self.facts.joints_at.get(self.controller.id, ()):
             names = [end.side for end in joint.ends if end.of == self.controller.id]
             if any(end.side in CONTACT_SIDES for end in joint.ends):
                 names.append(COMMON_TERMINAL)  # through the contact of a sensor in the common
             for end in joint.ends if names else ():
-                conductor = self.facts.wiring.conductors.get(end.of)
-                if conductor is not None:
-                    home = homes.get(conductor.name, "")
-                    found[home if home in names else names[0]].append(conductor)
+                if end.of in self.facts.wiring.conductors:
+                    home = homes.get(end.of, "")
+                    found[home if home in names else names[0]].append(end)
         return found
 
     def _homes(self) -> dict[str, str]:
@@ -96,20 +113,36 @@ class _Strip:
             if circuit.load.hot_end.of == self.controller.id
         }
 
-    def _wire(self, conductor: Conductor) -> model.Landed:
-        end = conductor.ends_at(self.controller.id)[0]
-        back = [c for c in self._returning if _first(c) == conductor.name]
-        ring = any(circuit.ring for circuit in self._returning) and not all(
-            use.role is not Role.COMMON for use in self.metal.uses(end)
-        )
-        names = dict.fromkeys(circuit.load.owner.id for circuit in back)
+    def _wire(self, end: End) -> model.Landed:
+        uses = self.metal.uses(end)
+        ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
+        back = [c.load.owner.id for c in self._returning if _first(c) == end.of]
         return model.Landed(
-            mark=mark(conductor),
-            uses=self.metal.uses(end),
-            conductor=conductor.name,
-            serves=() if ring else tuple(names),
+            mark=mark(self.facts.wiring.conductors[end.of]),
+            uses=uses,
+            conductor=end.of,
+            serves=() if ring else tuple(dict.fromkeys(back)),
             ring=ring,
         )
+
+    def _closes(self, end: End) -> bool:
+        """Some other way leads back to this terminal: no station is its own."""
+        network = self.facts.network
+        far = other_end(self.facts.wiring.conductors[end.of], end)
+        home, queue = network.net(end), deque([network.net(far)])
+        seen = set(queue)
+        while queue:
+            net = queue.popleft()
+            for edge in network.edges.get(net, ()):
+                further, step = edge.travelled_from(net)
+                if isinstance(step, Leg) and _leg(step) == (end.of, {end.at, far.at}):
+                    continue
+                if further == home:
+                    return True
+                if further not in seen:
+                    seen.add(further)
+                    queue.append(further)
+        return False
 
     @property
     def _returning(self) -> list[Circuit]:
@@ -132,8 +165,8 @@ class _Strip:
 
     def _paths(self) -> Iterator[model.Terminal]:
         for side in PATH_SIDES:
-            for conductor in self.landed.get(side.upper(), ()):
-                yield model.Terminal(name=side, use="path", wires=(self._wire(conductor),))
+            for end in self.landed.get(side.upper(), ()):
+                yield model.Terminal(name=side, use="path", wires=(self._wire(end),))
 
     def _addresses(self) -> Iterator[model.Terminal]:
         for owner, loads in self.facts.loads_of.items():
@@ -145,6 +178,10 @@ class _Strip:
 
 def _first(circuit: Circuit) -> str:
     return next((s.conductor.name for s in circuit.back if isinstance(s, Leg)), "")
+
+
+def _leg(step: Leg) -> tuple[str, set[str]]:
+    return step.conductor.name, {step.start, step.end}
 
 
 def _lands(load: Load, controller: Controller, terminal: str) -> bool:

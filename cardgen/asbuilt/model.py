@@ -49,6 +49,11 @@ class ConductorMark:
     flag: str = ""
     gauge: str = ""
 
+    @property
+    def look(self) -> tuple[str, str]:
+        """What the eye tells apart: ground and tracer."""
+        return self.base, self.stripe
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
@@ -99,8 +104,9 @@ class Valve:
         kind: `valve`, `master valve`, `relay`.
         isolators: the controllers that share it through isolators.
         hot, back: as they look at the valve.
-        ohms: at the controller (at the isolators where it has them), of all coils that run.
-        coil: by itself, its leads off; None behind a device, where ohms mean nothing.
+        ohms: at the controller (at the isolators where it has them), of all coils that run; None
+            behind a device, where they mean nothing.
+        coil: by itself, its leads off, also behind a device; None where it is not known.
         volts: lowest and highest at the coil while it holds.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
         polarity: which lead goes to the hot and which to the common.
@@ -145,12 +151,7 @@ class Valve:
     def changes_colour(self) -> bool:
         """Its hot looks otherwise at the controller than at the valve."""
         here, there = self.hot, self.hot_at_controller
-        return bool(here and there) and _look(here) != _look(there)
-
-
-def _look(mark: ConductorMark | None) -> tuple[str, str]:
-    assert mark is not None
-    return mark.base, mark.stripe
+        return here is not None and there is not None and here.look != there.look
 
 
 # ---- conductors ----------------------------------------------------------------------------
@@ -164,7 +165,8 @@ class Stretch:
         first, last: in the order of the cable's run; `through` what lies between.
         uses: what it is there, by metal; of a free one SPARE with its name, or DEAD.
         fed_from_last: what it is comes to it from its last place.
-        onward_first, onward_last: the conductors in which the same goes on at that end.
+        onward_first, onward_last: the conductors by which the same comes there, at the end where it
+            is fed, and in which it goes on at the other.
     """
 
     first: str
@@ -252,6 +254,7 @@ class Member:
         lead: the valve, decoder or sensor; side: where its leads differ, which one.
         toward: the next place along the conductor.
         arrives: it comes from the start of its cable's run.
+        feeds: what is joined comes to the joint by it, wherever its run is written from.
         gauge: empty where nothing tells it.
     """
 
@@ -262,6 +265,7 @@ class Member:
     arrives: bool
     gauge: str = ""
     conductor: str = ""
+    feeds: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -408,8 +412,8 @@ class Landed:
     """A conductor on a terminal.
 
     Attributes:
-        serves: of a common the stations that return on it; empty where it is fed round a ring.
-        ring: whether it is.
+        serves: of a common the stations that return on it; empty where it is part of a ring.
+        ring: whether another wire of the terminal leads to the same valves.
     """
 
     mark: ConductorMark
@@ -429,6 +433,8 @@ class Terminal:
         owners: the station (two, where terminals are one piece of metal); the sensors.
         wires: what is on it, each conductor of a strip once.
         linked: terminals that a jumper links it with.
+        counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
+            with a pigtail; held, rating: the connector that takes them, as of a joint.
     """
 
     name: str
@@ -436,6 +442,9 @@ class Terminal:
     owners: tuple[str, ...] = ()
     wires: tuple[Landed, ...] = ()
     linked: tuple[str, ...] = ()
+    counts: tuple[str, ...] = ()
+    held: str = ""
+    rating: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

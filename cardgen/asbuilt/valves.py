@@ -37,7 +37,7 @@ def valve(facts: Facts, load: Load) -> Valve:
         back=mark(circuit.back_at_valve) if circuit else None,
         own_return=load.back is not None,
         ohms=_ohms(facts.readings.get(owner.id)),
-        coil=_coil(load, device),
+        coil=_coil(load),
         volts=(running.low[load.id], running.high[load.id]) if running else (),
         milliamperes=round(running.milliamperes) if running else None,
         beside=tuple(_beside(facts, load)) if running else (),
@@ -71,9 +71,8 @@ def _ohms(reading: Reading | None) -> Band | None:
     return Band(expected=reading.ohms, low=reading.low, high=reading.high)
 
 
-def _coil(load: Load, device: str) -> Band | None:
-    """Behind a device in the circuit, ohms mean nothing."""
-    if load.coil is None or device:
+def _coil(load: Load) -> Band | None:
+    if load.coil is None:
         return None
     expected, low, high = at_coil(load.coil.resistance)
     return Band(expected=expected, low=low, high=high)

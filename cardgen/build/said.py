@@ -160,6 +160,12 @@ class _Whose:
         for controller in self.job.asbuilt.controller:
             if owner in (f"COM-{controller}", f"PATH-{controller}1", f"PATH-{controller}2"):
                 yield controller
+        for sensor in self.job.asbuilt.sensors:
+            if sensor.id == owner:
+                yield from sensor.controllers
+        for known in self.job.asbuilt.controllers:  # `A 7`, a terminal on which nothing hangs
+            if owner in (f"{known.id} {terminal.name}" for terminal in known.terminals):
+                yield known.id
         if owner in self.spare:
             yield self.of_cable[self.spare[owner]]
 

@@ -13,7 +13,7 @@ from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.model import Code, FieldValue
 from cardgen.electrics import Reading
 from cardgen.facts import Facts
-from cardgen.job.model import Job, JobInfo, RecordInfo, Water
+from cardgen.job.model import Job, JobInfo, RecordInfo
 from cardgen.units import plain
 from cardgen.wiring.model import Circuit, Conductor, Load
 from cardgen.words import Text, Words, english
@@ -53,22 +53,19 @@ class Printable:
     @property
     def stamp(self) -> Text:
         """Which job, which revision, of what date."""
-        info = self.info
-        return self.words("tag.stamp", job=info.code.value, revision=info.revision, date=info.date)
+        known = self.asbuilt
+        return self.words("tag.stamp", job=known.job, revision=known.revision, date=known.date)
 
     @property
     def warning(self) -> dict[str, FieldValue]:
         """The field in which tags and legends say that nobody may drink the water."""
-        reclaimed = self.info.water is Water.RECLAIMED
-        return {"water": self.words("cautions.reclaimed")} if reclaimed else {}
+        return {"water": self.words("cautions.reclaimed")} if self.asbuilt.water else {}
 
     def supply(self, controller: str) -> Text:
         """`24 V AC`: what drives the coils of a controller."""
-        supply = self.job.controllers[controller].supply.value
-        kind = self.words(f"supplies.{supply.kind}")
-        return self.words.joined(
-            [f"{plain(supply.volts)} V", kind] if supply.volts else [kind], " "
-        )
+        known = self.asbuilt.controller[controller]
+        kind = self.words(f"supplies.{known.supply_kind}")
+        return self.words.joined([f"{plain(known.volts)} V", kind] if known.volts else [kind], " ")
 
     def name_of(self, conductor: Conductor) -> Text:
         """`A-K1 red A3`, with the colour in the words of the print."""
@@ -105,8 +102,9 @@ class Printable:
 
     def code_of(self, place: str) -> Code:
         """The address of a box or controller in the job record, and what is typed if it fails."""
-        tail = f"{self.record.key.value}/{record_spelling(place)}"
-        return Code(address=f"{self.record.address.value}/{tail}", text=tail)
+        known = self.asbuilt
+        address = f"{known.address}/{record_spelling(place)}"
+        return Code(address=address, text=known.code(place))
 
 
 def mark(conductor: Conductor) -> ConductorMark:
