@@ -7,13 +7,13 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import model
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.metal import Metal
+from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
 from cardgen.job.model import Controller, MasterValve
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Leg, Load
+from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg, Load
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role
 from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, terminals_of
 
@@ -60,7 +60,7 @@ class _Strip:
             return
         for name in terminals_of(self.facts.job, self.controller.id):
             # A name that stands twice on the strip is one piece of metal: its wires are told once.
-            wires = tuple(self._wire(c) for c in self.landed.pop(name, ()))
+            wires = tuple(self._wire(end) for end in self.landed.pop(name, ()))
             if name == COMMON_TERMINAL:
                 yield model.Terminal(name=name, use="common", wires=wires)
             elif name == SENSOR_TERMINAL:
@@ -73,9 +73,9 @@ class _Strip:
                 linked = tuple(self._linked(name))
                 yield model.Terminal(name=name, use=use, owners=owners, wires=wires, linked=linked)
 
-    def _landed(self) -> dict[str, list[Conductor]]:
-        """By terminal the conductors in its joint; where terminals are one, that of its hot."""
-        found: dict[str, list[Conductor]] = defaultdict(list)
+    def _landed(self) -> dict[str, list[End]]:
+        """By terminal the ends in its joint; where terminals are one, that of its hot."""
+        found: dict[str, list[End]] = defaultdict(list)
         homes = self._homes()
         for joint in self.facts.joints_at.get(self.controller.id, ()):
             names = [end.side for end in joint.ends if end.of == self.controller.id]
@@ -85,7 +85,7 @@ class _Strip:
                 conductor = self.facts.wiring.conductors.get(end.of)
                 if conductor is not None:
                     home = homes.get(conductor.name, "")
-                    found[home if home in names else names[0]].append(conductor)
+                    found[home if home in names else names[0]].append(end)
         return found
 
     def _homes(self) -> dict[str, str]:
@@ -96,9 +96,10 @@ class _Strip:
             if circuit.load.hot_end.of == self.controller.id
         }
 
-    def _wire(self, conductor: Conductor) -> model.Landed:
-        end = conductor.ends_at(self.controller.id)[0]
-        back = [c for c in self._returning if _first(c) == conductor.name]
+    def _wire(self, end: End) -> model.Landed:
+        conductor = self.facts.wiring.conductors[end.of]
+        onward = toward(conductor, end)
+        back = [c for c in self._returning if _first(c) == (conductor.name, onward)]
         ring = any(circuit.ring for circuit in self._returning) and not all(
             use.role is not Role.COMMON for use in self.metal.uses(end)
         )
@@ -107,6 +108,7 @@ class _Strip:
             mark=mark(conductor),
             uses=self.metal.uses(end),
             conductor=conductor.name,
+            toward=onward,
             serves=() if ring else tuple(names),
             ring=ring,
         )
@@ -132,8 +134,8 @@ class _Strip:
 
     def _paths(self) -> Iterator[model.Terminal]:
         for side in PATH_SIDES:
-            for conductor in self.landed.get(side.upper(), ()):
-                yield model.Terminal(name=side, use="path", wires=(self._wire(conductor),))
+            for end in self.landed.get(side.upper(), ()):
+                yield model.Terminal(name=side, use="path", wires=(self._wire(end),))
 
     def _addresses(self) -> Iterator[model.Terminal]:
         for owner, loads in self.facts.loads_of.items():
@@ -143,8 +145,10 @@ class _Strip:
                 yield model.Terminal(name=name, use="address", owners=(owner,))
 
 
-def _first(circuit: Circuit) -> str:
-    return next((s.conductor.name for s in circuit.back if isinstance(s, Leg)), "")
+def _first(circuit: Circuit) -> tuple[str, str]:
+    """The conductor on which it comes back to the controller, and from where."""
+    legs = (step for step in circuit.back if isinstance(step, Leg))
+    return next(((leg.conductor.name, leg.end) for leg in legs), ("", ""))
 
 
 def _lands(load: Load, controller: Controller, terminal: str) -> bool:
