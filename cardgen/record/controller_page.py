@@ -120,7 +120,9 @@ def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Ite
     for each in terminal.wires:
         said = words.uses(use for use in each.uses if not _goes_without(use, controller, terminal))
         name = said[:1].upper() + said[1:] if said else words("at this end")
-        yield pair(name, wire(words, each.mark, small=True))
+        twice = sum(other.conductor == each.conductor for other in terminal.wires) > 1
+        about = words("to", place=each.toward) if twice and each.toward else ""
+        yield pair(name, wire(words, each.mark, about, small=True))
         if each.ring:
             yield pair(words("serves"), words("round a ring"))
         elif each.serves:
