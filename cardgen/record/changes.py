@@ -20,10 +20,12 @@ from cardgen.asbuilt.model import (
     Joint,
     Neighbour,
     Passing,
+    Role,
     Sensor,
     Spare,
     Step,
     Terminal,
+    Use,
     Valve,
 )
 
@@ -108,8 +110,8 @@ def _came(after: Box, then: AsBuilt, before: Box) -> Iterator[Change]:
 
 def _of_valve(before: Valve, after: Valve) -> Iterator[Change]:
     for name in _OF_VALVE:
-        old, new = getattr(before, name), getattr(after, name)
-        if name not in _QUIET and not alike(old, new):
+        if name not in _QUIET and not alike(before, after, name):
+            old, new = getattr(before, name), getattr(after, name)
             yield Change(what=name, valve=after.id, before=old, after=new)
 
 
@@ -141,9 +143,14 @@ def _parted(
 # ---- what is known of each thing, whichever cardgen wrote it -------------------------------
 
 
-def alike(one: object, other: object) -> bool:
-    """Figures that a meter cannot tell apart are no change."""
-    return bool(_known(one) == _known(other))
+def alike(one: Valve, other: Valve, name: str) -> bool:
+    """That field of two valves; figures that a meter cannot tell apart are no change."""
+    return bool(_of(one, name) == _of(other, name))
+
+
+def _of(valve: Valve, name: str) -> Any:
+    """Behind a device ohms mean nothing, and older files have none."""
+    return None if name == "coil" and valve.device else _known(getattr(valve, name))
 
 
 def _known(value: object) -> Any:
@@ -161,9 +168,9 @@ def _known(value: object) -> Any:
             members = frozenset(
                 (m.mark, m.lead, m.side, m.toward, m.arrives) for m in value.members
             )
-            return frozenset(value.uses), members, value.held, value.as_built
+            return _live(value.uses), members, value.held, value.as_built
         case Passing():
-            return value.mark, frozenset(value.uses)
+            return value.mark, _live(value.uses)
         case Capped():
             return value.mark, value.toward
         case Spare():
@@ -179,6 +186,11 @@ def _known(value: object) -> Any:
     return value
 
 
+def _live(uses: Iterable[Use]) -> frozenset[Use]:
+    """A file of an older cardgen names only the spares that the job names, and knows none dead."""
+    return frozenset(use for use in uses if use.role not in (Role.SPARE, Role.DEAD))
+
+
 def _lying_in(box: Box) -> dict[str, dict[Hashable, object]]:
     """By kind what lies in a box, each under what is known of it.
 
@@ -186,7 +198,7 @@ def _lying_in(box: Box) -> dict[str, dict[Hashable, object]]:
     """
     found: dict[str, Iterable[Joint | Passing | Capped | Spare | Neighbour]] = {
         "joints": box.joints,
-        "passing": (each for each in box.passing if each.uses),
+        "passing": (each for each in box.passing if _live(each.uses)),
         "capped": (each for each in box.capped if not each.is_spare),
         "spares": (each for each in box.spares if not each.dead),
         "neighbours": box.neighbours,
@@ -214,7 +226,7 @@ def _said(built: AsBuilt, *, by_stretch: bool) -> tuple[object, ...]:
 
 def _box(box: Box) -> tuple[object, ...]:
     things = {name: frozenset(found) for name, found in _lying_in(box).items()}
-    valves = tuple(tuple(_known(getattr(v, name)) for name in _OF_VALVE) for v in box.valves)
+    valves = tuple(tuple(_of(v, name) for name in _OF_VALVE) for v in box.valves)
     return box.id, *(getattr(box, name) for name in _OF_BOX), valves, things
 
 

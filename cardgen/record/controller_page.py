@@ -118,8 +118,10 @@ def _sensors(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
 def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Iterator[Markup]:
     """Every wire on a terminal; what it is, where that is not what the terminal is for."""
     for each in terminal.wires:
-        said = words.uses(use for use in each.uses if not _goes_without(use, controller, terminal))
-        name = said[:1].upper() + said[1:] if said else words("at this end")
+        name = words("at this end")
+        if not all(_goes_without(use, controller, terminal) for use in each.uses):
+            said = words.uses(each.uses)
+            name = said[:1].upper() + said[1:]
         twice = sum(other.conductor == each.conductor for other in terminal.wires) > 1
         about = words("to", place=each.toward) if twice and each.toward else ""
         yield pair(name, wire(words, each.mark, about, small=True))

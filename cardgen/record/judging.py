@@ -57,7 +57,7 @@ def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, Valve]]) -> Judge
     changed = (
         revision.revision
         for revision, later in known[at + 1 :]
-        if name and not alike(getattr(valve, name), getattr(later, name))
+        if name and not alike(valve, later, name)
     )
     return Judged(measured, valve, verdict(measured, valve), next(changed, None))
 

@@ -66,7 +66,7 @@ def _where(words: PageWords, valve: Valve, number: int) -> str:
 
 
 def _ohms(words: PageWords, name: str, band: Band | None, valve: Valve) -> Markup:
-    if band is None:
+    if band is None or valve.device:
         return cell(name, words("means nothing" if valve.device else "not known"), none=True)
     return cell(name, ohms_text(band), band_text(words, band))
 

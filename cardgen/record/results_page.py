@@ -162,7 +162,7 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
 def expected(words: PageWords, kind: Kind, valve: Valve) -> str:
     """What the box page says it should read."""
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
-    if band is not None:
+    if band is not None and not valve.device:
         return f"{ohms_text(band)} ({band_text(words, band)})"
     if kind is Kind.VOLTS and valve.volts:
         return volts_text(valve.volts)
