@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Iterator
 
 from cardgen.asbuilt import model
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.metal import Metal, toward
+from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
@@ -82,9 +82,8 @@ class _Strip:
             if any(end.side in CONTACT_SIDES for end in joint.ends):
                 names.append(COMMON_TERMINAL)  # through the contact of a sensor in the common
             for end in joint.ends if names else ():
-                conductor = self.facts.wiring.conductors.get(end.of)
-                if conductor is not None:
-                    home = homes.get(conductor.name, "")
+                if end.of in self.facts.wiring.conductors:
+                    home = homes.get(end.of, "")
                     found[home if home in names else names[0]].append(end)
         return found
 
@@ -97,21 +96,37 @@ class _Strip:
         }
 
     def _wire(self, end: End) -> model.Landed:
-        conductor = self.facts.wiring.conductors[end.of]
+        conductor, uses = self.facts.wiring.conductors[end.of], self.metal.uses(end)
         onward = toward(conductor, end)
-        back = [c for c in self._returning if _first(c) == (conductor.name, onward)]
-        ring = any(circuit.ring for circuit in self._returning) and not all(
-            use.role is not Role.COMMON for use in self.metal.uses(end)
-        )
-        names = dict.fromkeys(circuit.load.owner.id for circuit in back)
+        ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
+        back = [c.load.owner.id for c in self._returning if _first(c) == (end.of, onward)]
         return model.Landed(
             mark=mark(conductor),
-            uses=self.metal.uses(end),
-            conductor=conductor.name,
+            uses=uses,
+            conductor=end.of,
             toward=onward,
-            serves=() if ring else tuple(names),
+            serves=() if ring else tuple(dict.fromkeys(back)),
             ring=ring,
         )
+
+    def _closes(self, end: End) -> bool:
+        """Some other way leads back to this terminal: no station is its own."""
+        network = self.facts.network
+        far = other_end(self.facts.wiring.conductors[end.of], end)
+        home, queue = network.net(end), deque([network.net(far)])
+        seen = set(queue)
+        while queue:
+            net = queue.popleft()
+            for edge in network.edges.get(net, ()):
+                further, step = edge.travelled_from(net)
+                if isinstance(step, Leg) and _leg(step) == (end.of, {end.at, far.at}):
+                    continue
+                if further == home:
+                    return True
+                if further not in seen:
+                    seen.add(further)
+                    queue.append(further)
+        return False
 
     @property
     def _returning(self) -> list[Circuit]:
@@ -149,6 +164,10 @@ def _first(circuit: Circuit) -> tuple[str, str]:
     """The conductor on which it comes back to the controller, and from where."""
     legs = (step for step in circuit.back if isinstance(step, Leg))
     return next(((leg.conductor.name, leg.end) for leg in legs), ("", ""))
+
+
+def _leg(step: Leg) -> tuple[str, set[str]]:
+    return step.conductor.name, {step.start, step.end}
 
 
 def _lands(load: Load, controller: Controller, terminal: str) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 
 from cardgen.asbuilt import model
-from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.marks import mark, marks
 from cardgen.facts import Facts, named
 from cardgen.job.model import Spare
 from cardgen.wiring.model import IN, OUT, Conductor, End
@@ -89,30 +89,37 @@ class Metal:
 
     def _stretch(self, stretch: Stretch) -> model.Stretch:
         first, last = stretch.ends
+        fed_from_last = self._distance(last) < self._distance(first)
         return model.Stretch(
             first=stretch.first,
             last=stretch.last,
             through=stretch.places[1:-1],
             metres=sum(leg.metres for leg in stretch.conductor.legs[stretch.start : stretch.end]),
             uses=self.uses_of(stretch),
-            fed_from_last=self._distance(last) < self._distance(first),
-            onward_first=self._onward(first, stretch),
-            onward_last=self._onward(last, stretch),
+            fed_from_last=fed_from_last,
+            onward_first=self._onward(first, stretch, fed=not fed_from_last),
+            onward_last=self._onward(last, stretch, fed=fed_from_last),
         )
 
-    def _onward(self, end: End, stretch: Stretch) -> tuple[model.ConductorMark, ...]:
-        """Other conductors of its joint that are the same thing; on a terminal none goes on."""
+    def _onward(self, end: End, stretch: Stretch, *, fed: bool) -> tuple[model.ConductorMark, ...]:
+        """What it comes by at the end where it is fed; else what it goes on in.
+
+        Round a ring it may do both at one end: then all are told.  On a terminal none goes on.
+        """
         joint = self.facts.joint_of.get(end)
         if joint is None or joint.at in self.facts.job.controllers:
             return ()
-        found: dict[model.ConductorMark, None] = {}
+        nearer: list[Conductor] = []
+        further: list[Conductor] = []
         for other in joint.ends:
             conductor = self.facts.wiring.conductors.get(other.of)
             if conductor is None or other.of == end.of:
                 continue
             if not stretch.uses or set(self.uses(other)) & set(stretch.uses):
-                found[mark(conductor)] = None
-        return tuple(found)
+                beyond = self._distance(other_end(conductor, other))
+                (nearer if beyond < self._distance(end) else further).append(conductor)
+        wanted, rest = (nearer, further) if fed else (further, nearer)
+        return marks(wanted or rest)
 
     def _distance(self, end: End) -> int:
         return self._distances.get(self.facts.network.net(end), len(self._distances))
@@ -147,6 +154,11 @@ def toward(conductor: Conductor, end: End) -> str:
     """The next place along a conductor, seen from one of its ends."""
     index = conductor.places.index(end.at)
     return conductor.places[index - 1 if end.side == IN else index + 1]
+
+
+def other_end(conductor: Conductor, end: End) -> End:
+    """The other end of the leg that an end belongs to."""
+    return End(conductor.name, toward(conductor, end), OUT if end.side == IN else IN)
 
 
 def leaves(end: End) -> bool:

@@ -49,6 +49,11 @@ class ConductorMark:
     flag: str = ""
     gauge: str = ""
 
+    @property
+    def look(self) -> tuple[str, str]:
+        """What the eye tells apart: ground and tracer."""
+        return self.base, self.stripe
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
@@ -146,12 +151,7 @@ class Valve:
     def changes_colour(self) -> bool:
         """Its hot looks otherwise at the controller than at the valve."""
         here, there = self.hot, self.hot_at_controller
-        return bool(here and there) and _look(here) != _look(there)
-
-
-def _look(mark: ConductorMark | None) -> tuple[str, str]:
-    assert mark is not None
-    return mark.base, mark.stripe
+        return here is not None and there is not None and here.look != there.look
 
 
 # ---- conductors ----------------------------------------------------------------------------
@@ -165,7 +165,8 @@ class Stretch:
         first, last: in the order of the cable's run; `through` what lies between.
         uses: what it is there, by metal; of a free one SPARE with its name, or DEAD.
         fed_from_last: what it is comes to it from its last place.
-        onward_first, onward_last: the conductors in which the same goes on at that end.
+        onward_first, onward_last: the conductors by which the same comes there, at the end where it
+            is fed, and in which it goes on at the other.
     """
 
     first: str
@@ -410,8 +411,8 @@ class Landed:
 
     Attributes:
         toward: the next place along the conductor.
-        serves: of a common the stations that return on it; empty where it is fed round a ring.
-        ring: whether it is.
+        serves: of a common the stations that return on it; empty where it is part of a ring.
+        ring: whether another wire of the terminal leads to the same valves.
     """
 
     mark: ConductorMark

@@ -17,7 +17,6 @@ from typing import Any
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.cards.model import Code, Splice, Table, Wire
-from cardgen.cards.spares import free_conductors
 from cardgen.drawing import HomeRun, outline
 from cardgen.drawing.model import Run
 from cardgen.job.model import MasterValve
@@ -78,7 +77,7 @@ class _Whose:
         self.of_cable = {
             cable: self.start[home.run.cable] for home in homes for cable in _cables(home.run)
         }
-        self.spare = {name: conductor for name, conductor, _ in free_conductors(job)}
+        self.spare = {spare.id: spare.mark.cable for spare in job.asbuilt.spares}
 
     def card(self, card: Card) -> Said:
         return Said(
@@ -132,8 +131,14 @@ class _Whose:
         for controller in self.job.job.controllers:
             if owner in (f"COM-{controller}", f"PATH-{controller}1", f"PATH-{controller}2"):
                 yield controller
+        for sensor in self.job.asbuilt.sensors:
+            if sensor.id == owner:
+                yield from sensor.controllers
+        for known in self.job.asbuilt.controllers:  # `A 7`, a terminal on which nothing hangs
+            if owner in (f"{known.id} {terminal.name}" for terminal in known.terminals):
+                yield known.id
         if owner in self.spare:
-            yield self.of_cable[self.spare[owner].cable.id]
+            yield self.of_cable[self.spare[owner]]
 
 
 def _start(job: Printable, home: HomeRun) -> str:
