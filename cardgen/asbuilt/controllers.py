@@ -9,7 +9,7 @@ from dataclasses import replace
 from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.metal import Metal, other_end
+from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
@@ -114,13 +114,15 @@ class _Strip:
         }
 
     def _wire(self, end: End) -> model.Landed:
-        uses = self.metal.uses(end)
+        conductor, uses = self.facts.wiring.conductors[end.of], self.metal.uses(end)
+        onward = toward(conductor, end)
         ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
-        back = [c.load.owner.id for c in self._returning if _first(c) == end.of]
+        back = [c.load.owner.id for c in self._returning if _first(c) == (end.of, onward)]
         return model.Landed(
-            mark=mark(self.facts.wiring.conductors[end.of]),
+            mark=mark(conductor),
             uses=uses,
             conductor=end.of,
+            toward=onward,
             serves=() if ring else tuple(dict.fromkeys(back)),
             ring=ring,
         )
@@ -176,8 +178,10 @@ class _Strip:
                 yield model.Terminal(name=name, use="address", owners=(owner,))
 
 
-def _first(circuit: Circuit) -> str:
-    return next((s.conductor.name for s in circuit.back if isinstance(s, Leg)), "")
+def _first(circuit: Circuit) -> tuple[str, str]:
+    """The conductor on which it comes back to the controller, and from where."""
+    legs = (step for step in circuit.back if isinstance(step, Leg))
+    return next(((leg.conductor.name, leg.end) for leg in legs), ("", ""))
 
 
 def _leg(step: Leg) -> tuple[str, set[str]]:

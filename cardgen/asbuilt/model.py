@@ -409,9 +409,10 @@ class Box:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landed:
-    """A conductor on a terminal.
+    """An end of a conductor on a terminal; one that passes a controller may have both there.
 
     Attributes:
+        toward: the next place along the conductor.
         serves: of a common the stations that return on it; empty where it is part of a ring.
         ring: whether another wire of the terminal leads to the same valves.
     """
@@ -419,6 +420,7 @@ class Landed:
     mark: ConductorMark
     uses: tuple[Use, ...]
     conductor: str = ""
+    toward: str = ""
     serves: tuple[str, ...] = ()
     ring: bool = False
 

@@ -26,6 +26,12 @@ def between(band: Band) -> str:
     return f"{low}–{high}"
 
 
+def volts_around(lowest: float, highest: float) -> tuple[float, float]:
+    """Lowest and highest in tenths."""
+    return math.floor(lowest * 10) / 10, math.ceil(highest * 10) / 10
+
+
 def volts(lowest: float, highest: float) -> str:
     """`22.9–23.6`: to tenths."""
-    return f"{math.floor(lowest * 10) / 10:.1f}–{math.ceil(highest * 10) / 10:.1f}"
+    low, high = volts_around(lowest, highest)
+    return f"{low:.1f}–{high:.1f}"

@@ -16,16 +16,12 @@ def ready(
     measured: Mapping[str, Mapping[str, str]] | None = None,
 ) -> Printable | None:
     """What is printed and published, in English if nothing else is asked for."""
-    if examined.has_errors or examined.facts is None:
+    facts = examined.facts
+    if examined.has_errors or facts is None:
         return None
-    info, record = examined.facts.job.info, examined.facts.job.record
-    assert info is not None and record is not None  # else there were errors
     return Printable(
-        facts=examined.facts,
-        asbuilt=as_built(examined.facts),
-        spans=spans_of(examined.facts.job, examined.facts.wiring.loads),
-        info=info,
-        record=record,
+        asbuilt=as_built(facts),
+        spans=spans_of(facts.job, facts.wiring.loads),
         words=words or english(),
         measured=measured or {},
     )

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+from cardgen.asbuilt import AsBuilt
 from cardgen.build.locking import locked
 from cardgen.build.readings import readings_in
 from cardgen.build.ready import ready
@@ -23,13 +24,12 @@ from cardgen.record import (
     Frame,
     History,
     PageWords,
-    Revision,
     SharedFolder,
+    TooOld,
     Unfit,
     drawing_page,
     frame_of,
     from_json,
-    gather,
     same,
     site,
 )
@@ -38,7 +38,8 @@ from cardgen.words import languages as known_languages
 from cardgen.words import load_words
 from cardgen.words.load import MEASURE
 
-_AGAIN = "put it back from a copy, or publish all revisions anew into an empty folder"
+_ANEW = "publish all revisions anew into an empty folder"
+_AGAIN = f"put it back from a copy, or {_ANEW}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +118,7 @@ def make_record(
     job = ready(examined)
     if job is None:
         return None, ()
-    folder, new = folder_of(job, out), gather(job)
+    folder, new = folder_of(job, out), job.asbuilt
     kept = _kept(folder / HISTORY)
     _refuse_another(kept, new, folder, wanted)
     history = kept.with_revision(new)
@@ -186,6 +187,10 @@ def _kept(path: Path) -> History:
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
         raise CannotWrite(sentence, "it holds the revisions published before") from fault
+    except TooOld as fault:
+        raise CannotWrite(
+            f"'{path}' was written by a cardgen so old that its revisions cannot be read", _ANEW
+        ) from fault
     except Unfit as fault:
         raise CannotWrite(
             f"'{path}' is damaged or of a newer cardgen",
@@ -193,7 +198,7 @@ def _kept(path: Path) -> History:
         ) from fault
 
 
-def _refuse_another(kept: History, new: Revision, folder: Path, wanted: Wanted) -> None:
+def _refuse_another(kept: History, new: AsBuilt, folder: Path, wanted: Wanted) -> None:
     revisions = kept.revisions
     if revisions and revisions[0].job != new.job and not wanted.replace:
         raise CannotWrite(

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from cardgen.asbuilt.model import Conductor, Controller, Role, Stretch, Use, Valve
-from cardgen.cards.expected import NOT_KNOWN, at_controller, in_band, milliamperes, volts_at_box
+from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.printable import Printable
+from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.uses import name_in_words
 from cardgen.cards.valve_tags import area_of
 from cardgen.units import SupplyKind

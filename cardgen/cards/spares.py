@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt.model import Spare
-from cardgen.cards.claimed_spares import FreeConductor, free_conductors, joined_in, loop
-from cardgen.cards.expected import BOUND, NOT_KNOWN, in_band
+from cardgen.cards.expected import BOUND, in_band
+from cardgen.cards.printable import NOT_KNOWN
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
-
-__all__ = ["FreeConductor", "free_conductors", "joined_in", "loop", "spare_lists"]
 
 COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),

@@ -90,19 +90,6 @@ class Commons:
         return _ohms(apart)
 
 
-def tied_to_common(spare: Conductor, common: Conductor, network: Network) -> Band | None:
-    """A spare and the common of its cable, measured where the spare begins.
-
-    None where the common does not go as far, or where a second way beside it lowers the reading.
-    """
-    first, last = spare.places[0], spare.places[-1]
-    if first not in common.places or last not in common.places:
-        return None
-    if any(network.group(end) in network.rings() for end in common.ends_at(first)):
-        return None
-    return _band(_ohms((*_legs(spare, first, last), *_legs(common, first, last))), 0.0)
-
-
 def at_coil(resistance: Ohms) -> Band:
     """A coil by itself, its leads off."""
     return _band(resistance, COIL_TOLERANCE * resistance)

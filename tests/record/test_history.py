@@ -130,8 +130,8 @@ def test_the_same_revision_again_changes_nothing(tmp_path: Path) -> None:
         b"",
         b"{",
         b"[]",
-        b'{"format": 3, "languages": ["en"], "revisions": []}',
-        b'{"format": 1, "revisions": [{}]}',
+        b'{"format": 4, "languages": ["en"], "revisions": []}',
+        b'{"format": 2, "revisions": [{}]}',
     ],
 )
 def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: bytes) -> None:
