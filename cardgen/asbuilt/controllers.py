@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import model
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.metal import Metal, other_end
+from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
@@ -98,13 +98,16 @@ class _Strip:
     def _wire(self, end: End) -> model.Landed:
         uses = self.metal.uses(end)
         ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
-        back = [c.load.owner.id for c in self._returning if _first(c) == end.of]
+        conductor = self.facts.wiring.conductors[end.of]
+        leg = end.of, {end.at, toward(conductor, end)}
+        back = [c.load.owner.id for c in self._returning if _first(c) == leg]
         return model.Landed(
-            mark=mark(self.facts.wiring.conductors[end.of]),
+            mark=mark(conductor),
             uses=uses,
             conductor=end.of,
             serves=() if ring else tuple(dict.fromkeys(back)),
             ring=ring,
+            toward=toward(conductor, end),
         )
 
     def _closes(self, end: End) -> bool:
@@ -158,8 +161,9 @@ class _Strip:
                 yield model.Terminal(name=name, use="address", owners=(owner,))
 
 
-def _first(circuit: Circuit) -> str:
-    return next((s.conductor.name for s in circuit.back if isinstance(s, Leg)), "")
+def _first(circuit: Circuit) -> tuple[str, set[str]] | None:
+    """The leg by which it comes back to C."""
+    return next((_leg(step) for step in circuit.back if isinstance(step, Leg)), None)
 
 
 def _leg(step: Leg) -> tuple[str, set[str]]:

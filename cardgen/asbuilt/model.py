@@ -165,6 +165,7 @@ class Stretch:
         first, last: in the order of the cable's run; `through` what lies between.
         uses: what it is there, by metal; of a free one SPARE with its name, or DEAD.
         fed_from_last: what it is comes to it from its last place.
+        fed_at: the place between them at which it comes to it; empty where it is one of the two.
         onward_first, onward_last: the conductors by which the same comes there, at the end where it
             is fed, and in which it goes on at the other.
     """
@@ -175,6 +176,7 @@ class Stretch:
     metres: float
     uses: tuple[Use, ...]
     fed_from_last: bool = False
+    fed_at: str = ""
     onward_first: tuple[ConductorMark, ...] = ()
     onward_last: tuple[ConductorMark, ...] = ()
 
@@ -412,6 +414,7 @@ class Landed:
     Attributes:
         serves: of a common the stations that return on it; empty where it is part of a ring.
         ring: whether another wire of the terminal leads to the same valves.
+        toward: the next place along the conductor.
     """
 
     mark: ConductorMark
@@ -419,6 +422,7 @@ class Landed:
     conductor: str = ""
     serves: tuple[str, ...] = ()
     ring: bool = False
+    toward: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
