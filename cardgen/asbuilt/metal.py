@@ -97,9 +97,18 @@ class Metal:
             metres=sum(leg.metres for leg in stretch.conductor.legs[stretch.start : stretch.end]),
             uses=self.uses_of(stretch),
             fed_from_last=fed_from_last,
+            fed_at=self._fed_between(stretch),
             onward_first=self._onward(first, stretch, fed=not fed_from_last),
             onward_last=self._onward(last, stretch, fed=fed_from_last),
         )
+
+    def _fed_between(self, stretch: Stretch) -> str:
+        """A place on its way that is nearer to the terminals than both of its ends."""
+        ends = [End(stretch.conductor.name, place, IN) for place in stretch.places[1:-1]]
+        nearest = min(ends, key=self._distance, default=None)
+        if nearest and self._distance(nearest) < min(map(self._distance, stretch.ends)):
+            return nearest.at
+        return ""
 
     def _onward(self, end: End, stretch: Stretch, *, fed: bool) -> tuple[model.ConductorMark, ...]:
         """What it comes by at the end where it is fed; else what it goes on in.

@@ -165,6 +165,7 @@ class Stretch:
         first, last: in the order of the cable's run; `through` what lies between.
         uses: what it is there, by metal; of a free one SPARE with its name, or DEAD.
         fed_from_last: what it is comes to it from its last place.
+        fed_at: the place between them at which it comes to it; empty where it is one of the two.
         onward_first, onward_last: the conductors by which the same comes there, at the end where it
             is fed, and in which it goes on at the other.
     """
@@ -175,6 +176,7 @@ class Stretch:
     metres: float
     uses: tuple[Use, ...]
     fed_from_last: bool = False
+    fed_at: str = ""
     onward_first: tuple[ConductorMark, ...] = ()
     onward_last: tuple[ConductorMark, ...] = ()
 
@@ -303,7 +305,7 @@ class Spare:
         passes: whether it goes on, seen from one box; of the list of all spares it means nothing.
         loop: ohms at `first`, tied to the common at `last`; None where no common is at both.
         joined: places where an end of it is in a joint.
-        promised: the box to which the job promises it.
+        listed: the job lists it as a spare; promised: the box to which.
         dead: a left-over of a conductor that is used elsewhere, and that no controller reaches.
     """
 
@@ -318,6 +320,7 @@ class Spare:
     conductor: str = ""
     through: tuple[str, ...] = ()
     promised: str = ""
+    listed: bool = False
     dead: bool = False
 
     @property

@@ -34,6 +34,7 @@ def _spare(facts: Facts, metal: Metal, commons: Commons, stretch: Stretch) -> Sp
         conductor=stretch.conductor.name,
         through=stretch.places[1:-1],
         promised=said.to.value if said and said.to else "",
+        listed=said is not None,
         dead=metal.is_dead(stretch),
     )
 

@@ -85,7 +85,7 @@ def _fields(job: Printable, end: FlagEnd) -> dict[str, FieldValue]:
         "conductor": mark,
         "stamp": job.stamp,
     }
-    way = " → ".join(_outward(stretch))
+    way = " → ".join((stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch))
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
     if other is not None:

@@ -196,8 +196,11 @@ def _tied_notes(job: Printable, terminal: Terminal) -> Iterator[str]:
 def _commons(job: Printable, terminal: Terminal) -> Iterator[Position]:
     words, number = job.words, len(terminal.wires)
     joined = words("legend.pigtail", number=number) if number > 1 else ""
+    marks = [wire.mark for wire in terminal.wires]
     for wire in sorted(terminal.wires, key=lambda wire: not _is_common(wire)):
-        text = "; ".join(part for part in (_on_common(job, wire), joined) if part)
+        twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
+        way = words("splice card.toward", place=wire.toward) if twice else ""
+        text = "; ".join(part for part in (_on_common(job, wire), way, joined) if part)
         yield Position(terminal=terminal.name, area=text, colour=wire.mark)
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
@@ -274,5 +277,5 @@ def _spares(job: Printable, controller: Controller) -> Iterator[Row]:
     """Every free stretch that starts at this controller, by its name if the job gives it one."""
     for spare in job.asbuilt.spares:
         if spare.first == controller.id and not spare.dead:
-            name = spare.id if spare.id in job.spans.spares else EMPTY
+            name = spare.id if spare.listed else EMPTY
             yield name, spare.mark, spare.first, spare.last, spare.reserved_for

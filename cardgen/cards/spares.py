@@ -6,9 +6,8 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt.model import Spare
 from cardgen.cards.expected import BOUND, in_band
-from cardgen.cards.printable import NOT_KNOWN
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.printable import Printable
+from cardgen.cards.printable import NOT_KNOWN, Printable
 
 COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),

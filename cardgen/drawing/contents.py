@@ -238,12 +238,13 @@ class Contents:
         for spare in ending:
             if not spare.dead:
                 parts = (spare.reserved_for, self.words("drawing.ends here"))
-                said = spare.id in self.job.spans.spares
                 yield Line(
-                    place=self.job.spans.spares.get(spare.id, self.job.spans.cables[spot.cable]),
+                    place=self.job.spans.spares[spare.id]
+                    if spare.listed
+                    else self.job.spans.cables[spot.cable],
                     kind=LineKind.SPARE,
                     marks=(spare.mark,),
-                    name=f"{name} {spare.id}" if said else name,
+                    name=f"{name} {spare.id}" if spare.listed else name,
                     text=" · ".join(part for part in parts if part),
                 )
         dead = self._dead([spare for spare in ending if spare.dead])

@@ -96,6 +96,8 @@ class Uses:
 
     def __init__(self, wiring: Wiring, network: Network, circuits: Mapping[str, Circuit]) -> None:
         self.wiring, self.network = wiring, network
+        ends = network.ends
+        self._terminals = {network.net(end) for end in ends if end.of in wiring.job.controllers}
         self._of_group: dict[int, dict[Use, None]] = defaultdict(dict)
         for end, use in self._anchors():
             self._of_group[network.group(end)][use] = None
@@ -184,8 +186,10 @@ class Uses:
         return (*(use for use in found if use.role is not Role.COMMON), *own)
 
     def _is_cut(self, conductor: Conductor, index: int) -> bool:
+        """Here its metal ends, or it is on a terminal: what leaves that is a wire of its own."""
         one, two = conductor.ends_at(conductor.places[index])
-        return self.network.net(one) != self.network.net(two)
+        landed = self.network.net(one) in self._terminals
+        return landed or self.network.net(one) != self.network.net(two)
 
 
 def on_terminals(sensor: Sensor, controller: str) -> bool:

@@ -218,7 +218,8 @@ def test_two_flags_for_each_conductor_one_at_each_end() -> None:
     assert [i for i in flags if i.startswith("A3 ")] == (
         ["A3 A-K1 green at A", "A3 A-K1 green at VB-2"]
     )
-    assert len(flags) == 2 * 12  # every conductor of 7 + 5
+    # Every conductor of 7 + 5; what is left of red and blue beyond VB-1 is a stretch of its own.
+    assert len(flags) == 2 * (12 + 2)
     change = cards("quarry")[CardKind.FLAG]["A2 A-K1 blue at SB-1"].fields
     assert (words(change["conductor"]), words(change["conductor_2"])) == (
         "A-K1 blue",
