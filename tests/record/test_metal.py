@@ -310,3 +310,19 @@ def test_a_box_without_a_place_has_no_dot_behind_it() -> None:
     root = tree(files(LIVE)["index.html"])
     links = {words(link) for link in root.iter("a") if "VB-" in (link.get("href") or "")}
     assert "VB-2 no valve here" in {" ".join(link.split()) for link in links}
+
+
+def test_wires_of_a_sensor_that_nothing_pairs_are_named() -> None:
+    """Two come to VB-3 and two go on: which with which, the job does not say."""
+    cable = "{gauge: 18 AWG, palette: five, run: "
+    text = edit(
+        LIVE,
+        "40 ft, VB-3]}",
+        f"40 ft, VB-3]}}\n  F: {cable}[A, 30 ft, VB-3]}}\n  G: {cable}[VB-3, 9 ft, VB-2]}}",
+    )
+    wires = "[F red, F blue, G green, G yellow]"
+    text += f"sensors:\n  FLOW: {{kind: flow, controllers: A, conductors: {wires}}}\n"
+    inside = part(text, "VB-3", "In the box", "Spares here")
+    assert "FLOW" in inside
+    assert "F red RD, F blue BU, G green GN and G yellow YE" in inside
+    assert "F red" not in part(text, "VB-2", "In the box", "Spares here")
