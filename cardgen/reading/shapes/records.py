@@ -9,7 +9,7 @@ from typing import Any, Generic, TypeVar
 from cardgen.problems import Place
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
-from cardgen.reading.shapes.report import Report
+from cardgen.reading.shapes.report import Report, Said
 from cardgen.reading.shapes.unknown import report_unknown
 from cardgen.reading.shapes.values import ONE_VALUE, Parsed, Schema, Shape
 
@@ -130,6 +130,8 @@ class TableOf(Shape[dict[str, T]]):
         for entry in node.entries:
             place = entry.key.place
             name = self.id_shape.read(entry.key, place, report)
+            if name is not None:
+                report.printed.append(Said(place, name))
             values = self.record.values(entry.value, place, report)
             if name is None or values is None:
                 report.broken.update((entry.key.text, *self._names_within(entry.value)))
