@@ -23,7 +23,7 @@ from cardgen.reading.shapes import (
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
-_PRINTED_NAME = SaidShape(Printed(IDENTIFIER))
+_PRINTED_NAME = Printed(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
@@ -43,7 +43,7 @@ JOB_INFO = Record(
     model.JobInfo,
     Field(
         "code",
-        _PRINTED_NAME,
+        SaidShape(_PRINTED_NAME),
         required=True,
         help="short code, printed on each card: 'LARK-06'",
     ),
@@ -288,7 +288,7 @@ STATION = Record(
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
     Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
     Field("coil", _NAME, help="only if it is not the controller's usual coil"),
-    Field("valves", TableOf("the valves", IDENTIFIER, VALVE), default={}, help="of a twin"),
+    Field("valves", TableOf("the valves", _PRINTED_NAME, VALVE), default={}, help="of a twin"),
     Field("device", _PRINTED_WORDS, help="a device between terminal and valve: 'doubling device'"),
     Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
     Field(
