@@ -74,6 +74,18 @@ REFUSED_ENGLISH = (
     "[+34 612 34 56 78]",
     "text [0052 55 1234 5678]",
     "ask [ann@example.com]",
+    "gate's code [4471]",
+    "the code's [1122]",
+    "gate call box [#0471]",
+    "use [4471] to open gate",
+    "dog in yard, gate code [4471]",
+    "[4471] gate",
+    "combo lock [12/34/56]",
+    "controller code [1234] to unlock",
+    "user admin pass [heron77]",
+    "network key [77ab31]",
+    "gate code [4471] in the truck",
+    "tel [555.0142]",
 )
 
 REFUSED_SPANISH = (
@@ -141,6 +153,15 @@ REFUSED_SPANISH = (
     "avisar al encargado [+52 664 123 4567]",
     "WhatsApp [+525512345678]",
     "correo: [ana@example.com]",
+    "el portón se abre con la clave [4471]",
+    "portón lateral, marcar [4471]",
+    "portón eléctrico [4471]",
+    "clave del wifi es [rosalito]",
+    "clave wifi [rosalito]",
+    "Sra. Alder [664 123 45 67]",
+    "tel. casa [123-4567]",
+    "oprima [4471#]",
+    "teclear [4471]",
 )
 
 PASSED_ENGLISH = (
@@ -217,6 +238,18 @@ PASSED_ENGLISH = (
     "200# flange",
     "3000# coupling",
     "box lid A-4471",
+    "2019 code",
+    "stock code 555-1204",
+    "no. 555-1204",
+    "decoder 201 code 4471",
+    "network cable crosses here, 24 in deep",
+    "phone line crosses at 18 in",
+    "locate ticket 20260314",
+    "gate opener conduit, 18 in deep",
+    "1204 Garden Gate Lane",
+    "light pole 12-4471",
+    "PO 4471223",
+    "pass under walk, 2 in sleeve",
 )
 
 PASSED_SPANISH = (
@@ -289,4 +322,14 @@ PASSED_SPANISH = (
     "tablero de 120/240 V, solo electricista con licencia",
     "12 cajas, 1200 m de cable",
     "tapa A-4471",
+    "Av. del Portón 4471",
+    "Blvd. Reja 1204",
+    "código de catálogo 4471",
+    "código IEC 60228",
+    "motor del portón 120 V, no tocar",
+    "pase bajo el andador, 2 pulg",
+    "la clave la tiene el encargado",
+    "marque con pintura 3 cajas",
+    "línea de teléfono a 45 cm",
+    "contactos 1 a 24",
 )

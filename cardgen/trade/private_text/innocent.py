@@ -20,7 +20,7 @@ def is_of(nouns: frozenset[str], before: Clause, gap: str) -> bool:
     while words and words[-1].among(known.NUMBER_SIGNS):
         gap += words.pop().gap
     if not words:
-        return False
+        return any(word.among(known.NUMBER_SIGNS) for word in before)
     if re.search(r"[,(=/]", gap):
         return False
     return words[-1].among(known.LABELS if ":" in gap else nouns)
@@ -42,10 +42,11 @@ def is_innocent_secret(clause: Clause, index: int) -> bool:
 
 def is_innocent_place(clause: Clause, index: int) -> bool:
     """`gate valve`, `alarm box`, `Gate Road`, `Calle Portón`."""
-    before, after = clause[max(index - 1, 0) : index], clause[index + 1 : index + 2]
+    after = clause[index + 1 : index + 2]
+    before = next((w for w in reversed(clause[:index]) if not w.among(known.LINKS)), None)
     named = known.TRADE | known.STREETS_AFTER
-    return any(word.among(named) and not word.is_apart for word in after) or any(
-        word.text in known.STREETS_BEFORE for word in before
+    return any(word.among(named) and not word.is_apart for word in after) or (
+        before is not None and before.text in known.STREETS_BEFORE
     )
 
 
@@ -62,6 +63,7 @@ def is_explained(clause: Clause, at: int, key: int, *, opens: bool) -> bool:
         or is_of(known.TRADE, clause[:at], number.gap)
         or (key != at + 1 and _is_counted(clause, at, opens=opens))
         or (key != at - 1 and _is_year(clause, at))
+        or (key == at + 1 and not opens and bool(_YEAR.fullmatch(number.text)))
         or (clause[key].among(OPENED) and _is_in_street(clause, at))
     )
 

@@ -11,6 +11,9 @@ def _words(*lines: str) -> frozenset[str]:
     return frozenset(word for line in lines for word in line.split())
 
 
+# Their point ends no sentence.
+ABBREVIATIONS = _words("tel cel cod no num ser ext mr mrs sr sra av blvd st ave rd")
+
 # What names a secret.
 CODES = _words("code keycode combo combination", "codigo cod clave combinacion")
 PINS = _words("pin nip")
@@ -23,7 +26,8 @@ NETWORK_KEYS = _words("key pass code login", "clave llave pase")  # behind a net
 # What a secret opens.  A number beside a lock is its code; beside a gate it may be the gate's own.
 LOCKS = _words(
     "lock lockbox keybox keysafe keypad padlock alarm disarm unlock intercom callbox",
-    "candado cerradura cerrojo chapa teclado alarma desactivar desarmar interfon cajadellaves",
+    "candado cerradura cerrojo chapa teclado teclear teclee alarma desactivar desarmar interfon",
+    "cajadellaves",
 )
 GATES = _words("gate", "porton reja cancela verja zaguan")
 DOORS = _words(
@@ -46,15 +50,16 @@ ONE_WORD = (
 
 # What a number may be of, so that it is none of a lock: 'valve code 4471', 'box 1204'.
 LABELS = _words(  # explain a number even behind a colon: 'serial: 619-555-0142'
-    "serial sn s/n part p/n model rev revision version drawing sheet batch order invoice permit",
-    "product item catalog stock sku zip postal",
-    "serie parte pieza modelo plano hoja lote orden pedido factura permiso producto articulo barra",
+    "serial ser sn s/n part p/n pn model rev revision version drawing sheet batch order",
+    "invoice permit product item catalog stock sku zip postal",
+    "serie parte pieza modelo catalogo plano hoja lote orden pedido factura permiso",
+    "producto articulo barra",
 )
 TRADE = LABELS | _words(
     "valve box lid station zone decoder controller clock cable wire conductor coil solenoid splice",
     "connector terminal sensor meter pump relay module panelboard filter regulator tank well",
     "plan detail lot job project tag label flag card legend page",
-    "colour color size gauge pipe lateral manifold head nozzle rotor spray drip emitter fitting",
+    "colour color size gauge pipe manifold head nozzle rotor spray drip emitter fitting",
     "coupling elbow tee bushing nut washer bolt screw ring hinge",
     "tree oak shrub plant rose bed lawn turf hedge planter garden grass pot",
     "post area bar qr date flow pressure level threshold unit suite nec iso iec din asme ansi",

@@ -35,9 +35,16 @@ def _is_password(clause: Clause, index: int) -> bool:
     return (
         word.among(known.PASSWORDS)
         or (networks and word.among(known.NETWORK_KEYS))
+        or (word.among(known.CODES) and _is_of_network(clause[index + 1 :]))
         or (word.among(known.LOGINS) and any(w.is_told for w in after))
         or (word.text == "pass" and any(w.is_mixed for w in after))
     )
+
+
+def _is_of_network(after: Clause) -> bool:
+    """`clave del wifi`."""
+    first = next((word for word in after if not word.among(known.LINKS)), None)
+    return first is not None and first.among(known.NETWORKS)
 
 
 def said_after(clause: Clause, index: int) -> Word | None:

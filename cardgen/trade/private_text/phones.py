@@ -15,6 +15,7 @@ _MAIL = re.compile(r"[\w.%+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}")
 _SHAPES = (
     # US, Canada and Mexico: three, three and four; US without its area code.
     r"(?:04[45] |01 |\+?1[ .-]?)?(?:\([2-9]\d{2}\) ?|[2-9]\d{2}[ .-])\d{3}[ .-]\d{4}",
+    r"[2-9]\d{2}[ .-]\d{3}(?:[ .-]\d{2}){2}",
     r"[2-9]\d{2}-\d{4}",
     # Mexico: two, four and four.
     r"(?:04[45] |01 )?(?:\(\d{2}\) ?|\d{2}[ -])\d{4}[ -]\d{4}",
@@ -52,7 +53,10 @@ def phones(text: Text) -> Iterator[tuple[int, int]]:
 def _before(text: Text, start: int) -> tuple[Clause, str]:
     """The words of its sentence before a place, and what stands between the last and it."""
     for clause in reversed(text.clauses):
-        words = tuple(word for word in clause if word.end <= start)
+        words = [word for word in clause if word.end <= start]
         if words:
-            return words, text.plain[words[-1].end : start]
+            end = words[-1].end
+            if words[-1].among(known.CODES):
+                words.pop()  # 'stock code 555-1204'
+            return tuple(words), text.plain[end:start]
     return (), ""

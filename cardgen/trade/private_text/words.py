@@ -42,7 +42,8 @@ class Word:
 
     def among(self, words: frozenset[str]) -> bool:
         """Whether it is one of the words, or the plural of one."""
-        forms = (self.text, self.text.removesuffix("s"), self.text.removesuffix("es"))
+        text = self.text.removesuffix("'s")
+        forms = (text, text.removesuffix("s"), text.removesuffix("es"))
         return any(form in words for form in forms)
 
     @property
@@ -110,7 +111,9 @@ def _clauses(plain: str) -> tuple[Clause, ...]:
     end = 0
     for match in _WORD.finditer(plain):
         gap = plain[end : match.start()]
+        last = clauses[-1][-1].text if clauses[-1] else ""
         full_stop = re.search(r"\.\s", gap) and match[0][0].isalpha()
+        full_stop = full_stop and last not in known.ABBREVIATIONS
         if full_stop or _ENDS.search(gap):
             clauses.append([])
         clauses[-1].append(Word(_one_word(match[0]), match.start(), match.end(), gap))
