@@ -42,6 +42,8 @@ for name in $(env | sed -n 's/^\([A-Za-z_][A-Za-z0-9_]*\)=.*/\1/p'); do
     esac
 done
 export PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin HOME=/root LANG=C.UTF-8
+# Errors of pip are wanted, but not a warning of each folder of this machine that is not in there.
+export PIP_QUIET=1
 
 carry() {
     for path in "$@"; do
