@@ -172,7 +172,7 @@ def _capped(job: Printable, end: Capped) -> Text:
     use = _reserved(job, words.listed(uses_in_words(words, end.uses)), end.reserved_for)
     if end.stops:
         return use
-    return words.joined([use, words("splice card.toward", place=end.toward)])
+    return words.joined([use, end.toward], " → ")
 
 
 def _notes(job: Printable, box: Box) -> Iterator[Text]:

@@ -38,6 +38,11 @@ def keys_since(before: str, after: str, selection: Selection | None = None) -> s
     return set(choose(printable(after), wish, said_of(after)).keys)
 
 
+def second(text: str) -> str:
+    """Larkspur as its second revision."""
+    return edit(text, "revision: 1,", "revision: 2,")
+
+
 def single(keys: set[str], text: str) -> set[str]:
     """Without drawing and packet, which are printed whole."""
     return {key for key in keys if said_of(text)[key].kind in SINGLE}
@@ -79,7 +84,7 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     lines = stale_list(changes, walk_of(quarry(4)), ["QUAR-24"]).splitlines()
     heads = [line for line in lines if line and not line.startswith(("[", " "))]
     assert heads == [
-        *("QUAR-24", "TAKE DOWN (8)", "REPLACE (12)", "PUT UP (6)", "SHEETS PRINTED ANEW (9)"),
+        *("QUAR-24", "TAKE DOWN (10)", "REPLACE (13)", "PUT UP (6)", "SHEETS PRINTED ANEW (9)"),
     ]
     at = lines.index("[ ] VB-8: valve tag B9")
     assert lines[at + 1] == (
@@ -90,7 +95,7 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     )
     rows = [line for line in lines if line.startswith("      terminals: ")]
     assert any(row.endswith("area dock lawn -> area dock meadow") for row in rows), rows
-    down = lines[lines.index("TAKE DOWN (8)") + 1 :]
+    down = lines[lines.index("TAKE DOWN (10)") + 1 :]
     assert down[:4] == [
         "[ ] controller A: flag A9 A-K2 red",
         "[ ] VB-4: box tag",
@@ -129,7 +134,9 @@ def test_a_valve_that_moves_to_another_box_is_of_both() -> None:
     """Its tag is printed for whoever selects the box where the old one still hangs."""
     before, after = (
         sample("larkspur"),
-        edit(sample("larkspur"), "box: VB-2, hot: A-K1 green", "box: VB-1, hot: A-K1 green"),
+        second(
+            edit(sample("larkspur"), "box: VB-2, hot: A-K1 green", "box: VB-1, hot: A-K1 green")
+        ),
     )
     changes = compared(said_of(before), said_of(after))
     assert "VB-2 to VB-1: valve tag A3" in stale_list(changes, walk_of(after), [])
@@ -140,7 +147,7 @@ def test_a_valve_that_moves_to_another_box_is_of_both() -> None:
 
 def test_a_box_that_is_gone_can_still_be_selected() -> None:
     before = sample("larkspur")
-    after = (
+    after = second(
         edit(before, "VB-3: {", "VB-33: {").replace("VB-3,", "VB-33,").replace("VB-3]", "VB-33]")
     )
     wish = Wish(since=1, earlier=printed(before), selection=Selection(boxes=("VB-3",)), anew=True)

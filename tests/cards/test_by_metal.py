@@ -117,12 +117,12 @@ def test_a_conductor_is_what_it_is_stretch_by_stretch() -> None:
         ("VB-2", "VB-3", "100 ft (30 m)", "dead"),
     ]
     assert table(MIDDLE, "VB-1", "capped") == [
-        ("K1 yellow", "dead, toward VB-2"),
+        ("K1 yellow", "dead → VB-2"),
         ("K1 brown", "spare SP-K1-3, toward A"),
     ]
     assert table(MIDDLE, "VB-2", "capped") == [
-        ("K1 yellow", "dead, toward VB-1"),
-        ("K1 brown", "dead, toward VB-3"),
+        ("K1 yellow", "dead → VB-1"),
+        ("K1 brown", "dead → VB-3"),
     ]
 
 
