@@ -118,7 +118,7 @@ def test_a_conductor_is_what_it_is_stretch_by_stretch() -> None:
     ]
     assert table(MIDDLE, "VB-1", "capped") == [
         ("K1 yellow", "dead → VB-2"),
-        ("K1 brown", "spare SP-K1-3, toward A"),
+        ("K1 brown", "spare SP-K1-3 → A"),
     ]
     assert table(MIDDLE, "VB-2", "capped") == [
         ("K1 yellow", "dead → VB-1"),

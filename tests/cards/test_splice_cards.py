@@ -64,7 +64,7 @@ def test_what_passes_and_what_is_capped_is_said() -> None:
         [("A-K2 black", "spare SP-5"), ("A-K2 pink", "spare SP-6")]
     )
     assert plain_rows(fields["capped"]) == (
-        [("A-K2 red", "dead → VB-5"), ("A-K2 blue", "dead, toward VB-5")]
+        [("A-K2 red", "dead → VB-5"), ("A-K2 blue", "dead → VB-5")]
     )
     assert plain_rows(fields["connectors"]) == [("3 × small", "takes 2–5 × 18 AWG")]
 
