@@ -143,7 +143,7 @@ def _joint(facts: Facts, metal: Metal, joint: Joint) -> model.Joint:
     held = held_by(facts, counts)
     return model.Joint(
         uses=_union(metal, joint.ends),
-        members=tuple(_member(facts, end) for end in joint.ends),
+        members=tuple(_member(facts, metal, end) for end in joint.ends),
         held=held.id,
         as_built=joint.as_built,
         rating=held.rating,
@@ -162,7 +162,7 @@ def _union(metal: Metal, ends: Iterable[End]) -> tuple[Use, ...]:
     return used or found
 
 
-def _member(facts: Facts, end: End) -> model.Member:
+def _member(facts: Facts, metal: Metal, end: End) -> model.Member:
     """Leads that differ are told apart: by colour those of a coil, by side those of a decoder."""
     conductor = facts.wiring.conductors.get(end.of)
     if conductor is not None:
@@ -174,6 +174,7 @@ def _member(facts: Facts, end: End) -> model.Member:
             arrives=not leaves(end),
             gauge=str(conductor.gauge),
             conductor=conductor.name,
+            feeds=metal.feeds(end),
         )
     differs = end.of in facts.job.decoders or insulation(end.side) is not None
     return model.Member(

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections import defaultdict, deque
+from collections import Counter, defaultdict, deque
 from collections.abc import Iterator
+from dataclasses import replace
 
 from cardgen.asbuilt import model
+from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
 from cardgen.job.model import Controller, MasterValve
+from cardgen.trade.copper import resistance
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg, Load
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role
@@ -60,9 +63,10 @@ class _Strip:
             return
         for name in terminals_of(self.facts.job, self.controller.id):
             # A name that stands twice on the strip is one piece of metal: its wires are told once.
-            wires = tuple(self._wire(end) for end in self.landed.pop(name, ()))
+            landed = self.landed.pop(name, [])
+            wires = tuple(self._wire(end) for end in landed)
             if name == COMMON_TERMINAL:
-                yield model.Terminal(name=name, use="common", wires=wires)
+                yield self._common(wires, landed)
             elif name == SENSOR_TERMINAL:
                 found = tuple(s.id for s in self.sensors if not s.in_common)
                 use = "sensor" if found else "empty"
@@ -72,6 +76,20 @@ class _Strip:
                 use = "station" if owners else "empty"
                 linked = tuple(self._linked(name))
                 yield model.Terminal(name=name, use=use, owners=owners, wires=wires, linked=linked)
+
+    def _common(self, wires: tuple[model.Landed, ...], ends: list[End]) -> model.Terminal:
+        """C: what comes to it goes into one connector, and from there a pigtail to the terminal.
+
+        That the pigtail is as thick as the thickest of them: common practice, no source.
+        """
+        common = model.Terminal(name=COMMON_TERMINAL, use="common", wires=wires)
+        if len(ends) < 2:
+            return common
+        gauges = [self.facts.wiring.conductors[end.of].gauge for end in ends]
+        pigtail = min(gauges, key=resistance)
+        held = held_by(self.facts, Counter((*gauges, pigtail)))
+        counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))
+        return replace(common, counts=counts, held=held.id, rating=held.rating)
 
     def _landed(self) -> dict[str, list[End]]:
         """By terminal the ends in its joint; where terminals are one, that of its hot."""

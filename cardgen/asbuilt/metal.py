@@ -130,6 +130,14 @@ class Metal:
         wanted, rest = (nearer, further) if fed else (further, nearer)
         return marks(wanted or rest)
 
+    def feeds(self, end: End) -> bool:
+        """What a conductor is comes to this end along it; of a free one the way of its run."""
+        conductor = self.facts.wiring.conductors[end.of]
+        far = End(end.of, toward(conductor, end), IN if leaves(end) else OUT)
+        if self._distance(far) == self._distance(end) == len(self._distances):
+            return not leaves(end)
+        return self._distance(far) < self._distance(end)
+
     def _distance(self, end: End) -> int:
         return self._distances.get(self.facts.network.net(end), len(self._distances))
 

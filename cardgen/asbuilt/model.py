@@ -256,6 +256,7 @@ class Member:
         lead: the valve, decoder or sensor; side: where its leads differ, which one.
         toward: the next place along the conductor.
         arrives: it comes from the start of its cable's run.
+        feeds: what is joined comes to the joint by it, wherever its run is written from.
         gauge: empty where nothing tells it.
     """
 
@@ -266,6 +267,7 @@ class Member:
     arrives: bool
     gauge: str = ""
     conductor: str = ""
+    feeds: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -435,6 +437,8 @@ class Terminal:
         owners: the station (two, where terminals are one piece of metal); the sensors.
         wires: what is on it, each conductor of a strip once.
         linked: terminals that a jumper links it with.
+        counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
+            with a pigtail; held, rating: the connector that takes them, as of a joint.
     """
 
     name: str
@@ -442,6 +446,9 @@ class Terminal:
     owners: tuple[str, ...] = ()
     wires: tuple[Landed, ...] = ()
     linked: tuple[str, ...] = ()
+    counts: tuple[str, ...] = ()
+    held: str = ""
+    rating: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from cardgen.build.ready import ready
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import FieldValue, Table
 from cardgen.examine import examine_text
+from cardgen.facts import Facts
 from tests.jobs import sample
 
 
@@ -17,6 +18,14 @@ def printable(text: str) -> Printable:
     job = ready(found)
     assert job is not None, found.problems
     return job
+
+
+@cache
+def facts_of(name: str) -> Facts:
+    """What stages 1 to 5 found out of a sample job: nothing that is printed comes from there."""
+    facts = examine_text(sample(name)).facts
+    assert facts is not None
+    return facts
 
 
 @cache
