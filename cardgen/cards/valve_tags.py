@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from cardgen.asbuilt.model import Valve
-from cardgen.cards import of_loads
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -83,16 +81,14 @@ def _conductors(words: Words, valve: Valve) -> dict[str, FieldValue]:
 
 def _what(words: Words, valve: Valve) -> str:
     """What it waters; in capitals, where it is no common valve."""
-    area = str(area_of(words, valve))
+    area = area_of(words, valve)
     return area if valve.area else area.upper()
 
 
-def area_of(words: Words | Printable, valve: Any) -> str:
+def area_of(words: Words, valve: Valve) -> str:
     """What it waters, in the words of the job, or what it is."""
-    if isinstance(words, Printable):
-        return of_loads.area_of(words, valve)
     if valve.kind == "valve":
-        return str(valve.area)
+        return valve.area
     return words("terms.pump start relay" if valve.kind == "relay" else f"terms.{valve.kind}")
 
 
@@ -119,10 +115,8 @@ def boxed_lines(words: Words, valve: Valve) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def twin_line(job: Printable, valve: Any) -> str:
+def twin_line(job: Printable, valve: Valve) -> str:
     """`1 of 2, other valve A10b in VB-9`."""
-    if not isinstance(valve, Valve):
-        return of_loads.twin_line(job, valve)
     if not valve.others:
         return ""
     twins, words = job.asbuilt.stations[valve.station], job.words

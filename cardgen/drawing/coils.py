@@ -6,7 +6,6 @@ from collections.abc import Container, Iterator
 
 from cardgen.cards import Printable
 from cardgen.cards.printable import mark
-from cardgen.cards.valve_tags import area_of
 from cardgen.drawing.model import Line, LineKind
 from cardgen.job.model import MasterValve, Relay, Station
 from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Load, LoadKind
@@ -80,7 +79,7 @@ def terminal(job: Printable, name: str, of: str = "") -> str:
 def _words(job: Printable, load: Load) -> Iterator[str]:
     owner, words = load.owner, job.words
     if isinstance(owner, Station):
-        yield area_of(job, load)
+        yield owner.area.value
     if isinstance(owner, MasterValve) and owner.normally_open:
         yield words("terms.normally open")
     if isinstance(owner, Relay):

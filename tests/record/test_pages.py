@@ -101,7 +101,7 @@ def test_every_valve_and_its_figures_stand_on_the_page_of_its_box(job: str) -> N
                 assert conductor.insulation.code in text and conductor.flag in text
         if reading is not None and reading.ohms is not None:
             low, high = re.findall(
-                "[0-9]+", at_controller(printed, load.owner.id).partition("(")[2]
+                "[0-9]+", at_controller(printed.asbuilt.valve[load.id]).partition("(")[2]
             )
             assert f"{reading.ohms:.1f} Ω {low} to {high} Ω" in text
         running = printed.facts.running.get(load.owner.id)
