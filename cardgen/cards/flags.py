@@ -94,11 +94,12 @@ def _fields(job: Printable, end: FlagEnd) -> dict[str, FieldValue]:
 
 
 def headline(words: Words, uses: Iterable[Use]) -> str:
-    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`."""
-    return words.joined(
-        (words("roles.dead").upper() if use.role is Role.DEAD else _headline(use) for use in uses),
-        " + ",
-    )
+    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`.
+
+    What is dead is so in each language of the print, one below the other: a flag is narrow.
+    """
+    dead = " ".join(dict.fromkeys(words("roles.dead").upper().each))
+    return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
 
 
 def _headline(use: Use) -> str:
