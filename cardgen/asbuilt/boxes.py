@@ -87,7 +87,7 @@ def _apart(
     capped: list[model.Capped] = []
     for conductor in present:
         ends = conductor.ends_at(at)
-        if len(ends) == 2 and joined.isdisjoint(ends):
+        if len(ends) == 2 and joined.isdisjoint(ends) and metal.is_uncut(*ends):
             uses = _union(metal, ends)
             if not all(use.role in (Role.SPARE, Role.DEAD) for use in uses):
                 name = conductor.name

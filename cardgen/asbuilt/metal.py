@@ -31,6 +31,10 @@ class Metal:
             return self.uses_of(self.facts.uses.stretch_at(end))
         return self.facts.uses.of_end(end) if self.facts.network.knows(end) else ()
 
+    def is_uncut(self, one: End, other: End) -> bool:
+        """Both ends of a conductor in a place are one piece of metal."""
+        return self.facts.network.net(one) == self.facts.network.net(other)
+
     def uses_of(self, stretch: Stretch) -> tuple[Use, ...]:
         if stretch.uses:
             return stretch.uses
