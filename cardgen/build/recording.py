@@ -17,22 +17,12 @@ from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
+from cardgen.memory.changes import same
+from cardgen.memory.codec import TooOld, Unfit
 from cardgen.memory.prints import MANIFEST
+from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.problems import Problem, has_errors
-from cardgen.record import (
-    HISTORY,
-    Frame,
-    History,
-    PageWords,
-    SharedFolder,
-    TooOld,
-    Unfit,
-    drawing_page,
-    frame_of,
-    from_json,
-    same,
-    site,
-)
+from cardgen.record import HISTORY, Frame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
@@ -74,7 +64,7 @@ class Record:
     folder: Path
     files: Mapping[str, bytes]
     manifest: Mapping[str, Any]
-    history: History
+    history: RevisionLog
 
 
 def folder_of(job: Printable, out: Path) -> Path:
@@ -143,7 +133,7 @@ def make_record(
     return Record(folder=folder, files=files, manifest=manifest, history=history), problems
 
 
-def _with_results(history: History, wanted: Wanted) -> tuple[History, tuple[Problem, ...]]:
+def _with_results(history: RevisionLog, wanted: Wanted) -> tuple[RevisionLog, tuple[Problem, ...]]:
     """With the values of the CSV file; all of them are of valves of this job, now or before."""
     if wanted.forget_results:
         history = replace(history, results=())
@@ -174,16 +164,16 @@ def page_words(
     return (made if len(made) == len(found) else ()), problems
 
 
-def _kept(path: Path) -> History:
+def _kept(path: Path) -> RevisionLog:
     """What was published before; a damaged file stops everything, for it cannot be made again."""
     try:
         return from_json(path.read_bytes())
     except FileNotFoundError as fault:
         if (path.parent / MANIFEST).exists():  # without it, pages of what is gone would go too
             raise CannotWrite(f"'{path}' is missing", _AGAIN) from fault
-        return History()
+        return RevisionLog()
     except NotADirectoryError:
-        return History()
+        return RevisionLog()
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
         raise CannotWrite(sentence, "it holds the revisions published before") from fault
@@ -198,7 +188,7 @@ def _kept(path: Path) -> History:
         ) from fault
 
 
-def _refuse_another(kept: History, new: AsBuilt, folder: Path, wanted: Wanted) -> None:
+def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, wanted: Wanted) -> None:
     revisions = kept.revisions
     if revisions and revisions[0].job != new.job and not wanted.replace:
         raise CannotWrite(
@@ -220,7 +210,7 @@ def _refuse_another(kept: History, new: AsBuilt, folder: Path, wanted: Wanted) -
 
 
 def _drawings(
-    job: Printable, history: History, folder: Path, languages: Sequence[PageWords]
+    job: Printable, history: RevisionLog, folder: Path, languages: Sequence[PageWords]
 ) -> tuple[dict[str, bytes], tuple[Problem, ...]]:
     """By language the page of the newest revision; where that was published before, as it was."""
     now = history.revisions[-1]

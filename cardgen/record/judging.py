@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from cardgen.asbuilt.model import AsBuilt, Valve
-from cardgen.record.changes import alike
+from cardgen.memory.changes import alike
 from cardgen.results import Finding, Kind, Measured, verdict
 
 # What a value of that kind is compared with.

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt.model import AsBuilt
+from cardgen.memory.revisions import RevisionLog, to_json
 from cardgen.record import names, offline
 from cardgen.record.box_page import box_page
 from cardgen.record.controller_page import controller_page
 from cardgen.record.find_page import find_page
 from cardgen.record.frame import Frame
-from cardgen.record.history import History, to_json
 from cardgen.record.judging import judged
 from cardgen.record.list_pages import job_page, spares_page, station_page
 from cardgen.record.offline import WAY_IN, Page, chosen
@@ -33,7 +33,7 @@ class SharedFolder(Exception):
 
 
 def site(
-    history: History, drawings: Mapping[str, bytes], languages: Sequence[PageWords]
+    history: RevisionLog, drawings: Mapping[str, bytes], languages: Sequence[PageWords]
 ) -> dict[str, bytes]:
     """The same files whatever order the revisions were published in.
 
@@ -58,7 +58,7 @@ def site(
     return {**pages, names.WORKER: script, names.HISTORY: to_json(history)}
 
 
-def frame_of(history: History, words: PageWords, languages: Sequence[PageWords]) -> Frame:
+def frame_of(history: RevisionLog, words: PageWords, languages: Sequence[PageWords]) -> Frame:
     """What the pages in that language share."""
     revisions = history.revisions
     return Frame(

@@ -17,8 +17,8 @@ from cardgen.asbuilt.model import (
     Spare,
 )
 from cardgen.cards.lengths import beside_in
+from cardgen.memory.changes import Change, changes
 from cardgen.record import names
-from cardgen.record.changes import Change, changes
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Markup, element
 from cardgen.record.pieces import area, in_words, ohms_text, volts_text

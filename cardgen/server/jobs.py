@@ -10,7 +10,8 @@ from pathlib import Path
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.memory.prints import MANIFEST
-from cardgen.record import HISTORY, from_json
+from cardgen.memory.revisions import from_json
+from cardgen.record import HISTORY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

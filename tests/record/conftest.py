@@ -10,9 +10,9 @@ from playwright.sync_api import Browser
 
 from cardgen.build.recording import Wanted
 from tests.jobs import SAMPLES, sample
+from tests.memory.test_revisions import ALL
 from tests.record.browser import chromium, host
 from tests.record.records import BOTH, publish
-from tests.record.test_history import ALL
 
 # Of the day of the second revision: what the third changes makes the value of A3 outdated.
 READINGS = """when,valve,kind,value

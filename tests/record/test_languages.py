@@ -12,6 +12,7 @@ from cardgen.build.writing import CannotWrite
 from cardgen.cli.main import main
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES
+from tests.memory.test_revisions import ALL
 from tests.record.records import (
     BOTH,
     LARKSPUR,
@@ -23,7 +24,6 @@ from tests.record.records import (
     tree,
     words,
 )
-from tests.record.test_history import ALL
 
 ES = "ES_/"
 

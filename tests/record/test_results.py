@@ -10,6 +10,7 @@ import pytest
 from cardgen.build.recording import Wanted
 from cardgen.cli.main import main
 from tests.jobs import SAMPLE_JOBS, sample
+from tests.memory.test_revisions import ALL
 from tests.record.records import (
     LARKSPUR,
     in_folder,
@@ -19,7 +20,6 @@ from tests.record.records import (
     tree,
     words,
 )
-from tests.record.test_history import ALL
 from tests.record.test_pages import BOX_LIMIT
 
 HEAD = "id,when,job,box,valve,kind,value,by,notes\n"

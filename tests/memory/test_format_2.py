@@ -18,10 +18,10 @@ from cardgen.build.ready import ready
 from cardgen.build.recording import Wanted
 from cardgen.build.writing import CannotWrite
 from cardgen.examine import examine_text
-from cardgen.record import TooOld, Unfit, from_json, same
-from cardgen.record.changes import changes
-from cardgen.record.format_2 import upgraded
-from cardgen.record.history import to_json
+from cardgen.memory.changes import changes, same
+from cardgen.memory.codec import TooOld, Unfit
+from cardgen.memory.format_2 import upgraded
+from cardgen.memory.revisions import from_json, to_json
 from tests.jobs import edit
 from tests.record.records import BOTH, in_folder, publish, tree, words
 from tests.record.test_metal import LIVE

@@ -9,7 +9,7 @@ from typing import Any
 
 from cardgen.asbuilt.model import AsBuilt
 from cardgen.memory.codec import TooOld, Unfit, dumped, loaded
-from cardgen.record.format_2 import upgraded
+from cardgen.memory.format_2 import upgraded
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text
 
 FORMAT = 3
@@ -18,7 +18,7 @@ _OF_RESULT = ("id", "when", "valve", "kind")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class History:
+class RevisionLog:
     """All that was published of a job.
 
     Attributes:
@@ -32,19 +32,19 @@ class History:
     languages: tuple[str, ...] = ()
     results: tuple[Measured, ...] = ()
 
-    def with_revision(self, new: AsBuilt) -> History:
+    def with_revision(self, new: AsBuilt) -> RevisionLog:
         """The same with a revision more, in the place of one with its number."""
         others = [r for r in self.revisions if r.revision != new.revision]
         return replace(self, revisions=tuple(sorted((*others, new), key=lambda r: r.revision)))
 
-    def with_results(self, new: Iterable[Measured]) -> History:
+    def with_results(self, new: Iterable[Measured]) -> RevisionLog:
         """The same with values more; one with the id of an earlier one corrects that one."""
         found = {each.id: each for each in self.results}
         found |= {each.id: replace(each, job="", box="", by="", notes="") for each in new}
         return replace(self, results=oldest_first(found.values()))
 
 
-def to_json(history: History) -> bytes:
+def to_json(history: RevisionLog) -> bytes:
     """The same bytes whatever order the revisions were published in."""
     said = {
         "format": FORMAT,
@@ -55,7 +55,7 @@ def to_json(history: History) -> bytes:
     return (json.dumps(said, ensure_ascii=False, sort_keys=True, indent=0) + "\n").encode()
 
 
-def from_json(data: bytes) -> History:
+def from_json(data: bytes) -> RevisionLog:
     """What `to_json` wrote, now or in its second format.
 
     Raises:
@@ -72,12 +72,12 @@ def from_json(data: bytes) -> History:
         raise TooOld("the first format")
     if said.get("format") == 2:
         said |= {"format": FORMAT, "revisions": [upgraded(each) for each in said["revisions"]]}
-    if said.pop("format", None) != FORMAT or set(said) != {f.name for f in fields(History)}:
+    if said.pop("format", None) != FORMAT or set(said) != {f.name for f in fields(RevisionLog)}:
         raise Unfit("another format")
     results = said.pop("results")
     if not isinstance(results, list):
         raise Unfit("no results")
-    history: History = loaded(History, said)
+    history: RevisionLog = loaded(RevisionLog, said)
     return replace(history, results=tuple(_result_of(each) for each in results))
 
 
