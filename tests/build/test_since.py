@@ -80,6 +80,10 @@ def test_quarry_by_hand() -> None:
 
 
 def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
+    """Without A9 its red is a spare from end to end.
+
+    The flags of the dead rest go as well; the splice card of VB-6, where it ended, says spare.
+    """
     changes = compared(said_of(quarry()), said_of(quarry(4)))
     lines = stale_list(changes, walk_of(quarry(4)), ["QUAR-24"]).splitlines()
     heads = [line for line in lines if line and not line.startswith(("[", " "))]
