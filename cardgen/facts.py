@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cardgen.electrics import Reading, Running
+from cardgen.electrics.together import loads_together
 from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Place
 from cardgen.wiring.model import (
@@ -50,6 +51,15 @@ class Facts:
     def uses(self) -> Uses:
         """What every leg of every conductor is, by metal."""
         return Uses(self.wiring, self.network, self.circuits)
+
+    @cached_property
+    def together(self) -> dict[str, tuple[Load, ...]]:
+        """By owner, every coil that runs when it does: on its terminal or linked with it."""
+        return {
+            load.owner.id: loads
+            for loads in loads_together(self.network).values()
+            for load in loads
+        }
 
     @cached_property
     def members(self) -> dict[int, list[End]]:

@@ -9,6 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import combinations
 
+from cardgen.checks.jumpers import linked_on_purpose
 from cardgen.checks.reporting import error
 from cardgen.facts import Facts
 from cardgen.lists import listed
@@ -208,7 +209,7 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
         commons = [e for e in ends if e.side == COMMON_TERMINAL and e.of in facts.job.controllers]
         if busy and (commons or any(_home(facts, e) == group for e in busy)):
             yield from _shorted(facts, busy, commons, done)
-        elif len(busy) > 1 and not _one_joint(facts, busy):
+        elif len(busy) > 1 and not linked_on_purpose(facts, busy):
             names = [name for end in busy for name in facts.owners_on[end]]
             done |= set(names)
             joint = facts.meeting(names)
@@ -216,8 +217,20 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
                 "hots-joined",
                 joint.place if joint and joint.as_built else facts.loads_of[names[1]][0].place,
                 f"the hots of {listed(names)} are joined" + (f" in '{joint.at}'" if joint else ""),
-                "each station needs its own hot: part them",
+                _parted_or_declared(busy, joint),
             )
+
+
+def _parted_or_declared(busy: list[End], joint: Joint | None) -> str:
+    """Terminals may be linked on purpose; then the job says so."""
+    strip = joint is not None and all(end.of == joint.at for end in busy)
+    if not strip:
+        return "each station needs its own hot: part them"
+    names = ", ".join(end.side for end in busy)
+    return (
+        "each station needs its own terminal: part them; if they are to run together, "
+        f"declare it under {busy[0].of}: 'jumpers: [[{names}]]'"
+    )
 
 
 def _home(facts: Facts, terminal: End) -> int:
@@ -240,12 +253,6 @@ def _shorted(
         f"{controller} are joined" + (f" in '{joint.at}'" if joint else ""),
         "part them: the terminal is shorted, and the controller's fuse may go",
     )
-
-
-def _one_joint(facts: Facts, ends: list[End]) -> bool:
-    """Linked on the terminal strip itself, which the check of jumpers speaks of."""
-    joints = {id(facts.joint_of.get(end)) for end in ends}
-    return len(joints) == 1 and facts.joint_of.get(ends[0]) is not None
 
 
 TRUNKS = (

@@ -17,7 +17,7 @@ from typing import NamedTuple
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.electrics.network import Resistor, resistance_between
-from cardgen.electrics.together import circuits_together, running_beside
+from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
 from cardgen.wiring.model import Circuit, Leg, Load
 from cardgen.wiring.network import Network
@@ -64,12 +64,13 @@ class Reading:
 def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Reading]:
     """A reading for everything that has a terminal and whose coils are all traced."""
     together = circuits_together(circuits, network)
+    always = always_on(circuits.values())
     companions = Companions(together, network)
     found: dict[str, Reading] = {}
     for net, on in together.items():
-        beside = [*running_beside(circuits.values(), on), *companions.of(net)]
+        others = [*beside(always, on), *companions.of(net)]
         for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
-            found[owner] = _reading(owner, on, network, beside)
+            found[owner] = _reading(owner, on, network, others)
     # In the order of the file, which a jumper changes.
     return {
         c.load.owner.id: found[c.load.owner.id]
@@ -79,7 +80,7 @@ def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Rea
 
 
 def _reading(
-    owner: str, circuits: Sequence[Circuit], network: Network, beside: Sequence[Circuit]
+    owner: str, circuits: Sequence[Circuit], network: Network, others: Sequence[Circuit]
 ) -> Reading:
     """Of one owner, while every coil of `circuits` starts."""
     own = [circuit for circuit in circuits if circuit.load.owner.id == owner]
@@ -90,7 +91,7 @@ def _reading(
     if ohms is not None:
         spread = Ohms(COIL_TOLERANCE * _coils_alone(circuits) + METER_TOLERANCE)
         low, high = Ohms(ohms - spread), Ohms(ohms + spread)
-    volts, losses = _volts(own, circuits, network, beside)
+    volts, losses = _volts(own, circuits, network, others)
     return Reading(
         owner=owner,
         ohms=ohms,
@@ -142,7 +143,7 @@ def _volts(
     own: Sequence[Circuit],
     circuits: Sequence[Circuit],
     network: Network,
-    beside: Sequence[Circuit],
+    others: Sequence[Circuit],
 ) -> tuple[dict[str, Volts], tuple[Loss, ...]]:
     """Volts at each of its `own` coils at inrush, while what runs beside it holds; where they go.
 
@@ -156,7 +157,7 @@ def _volts(
     for circuit in circuits:
         assert circuit.load.coil is not None and circuit.load.coil.inrush is not None
         _add(currents, circuit, circuit.load.coil.inrush)
-    for other in beside:
+    for other in others:
         if other.load.coil is None or other.load.coil.holding is None:
             return {}, ()
         _add(currents, other, other.load.coil.holding)

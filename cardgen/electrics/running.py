@@ -19,7 +19,7 @@ from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
-from cardgen.electrics.together import circuits_together, running_beside
+from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.job.model import Coil
 from cardgen.units import SupplyKind, Volts
 from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
@@ -44,9 +44,10 @@ class Running:
 def run_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Running]:
     """What can be told of each owner on alternating current; others have no entry."""
     found: dict[str, Running] = {}
+    always = always_on(circuits.values())
     for on in circuits_together(circuits, network).values():
         valve = any(circuit.load.kind is LoadKind.VALVE for circuit in on)
-        every = [*on, *(running_beside(circuits.values(), on) if valve else ())]
+        every = [*on, *(beside(always, on) if valve else ())]
         if all(_is_known(circuit, network) for circuit in every):
             for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
                 own = [circuit for circuit in on if circuit.load.owner.id == owner]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from cardgen.wiring.model import Circuit, Load
 from cardgen.wiring.network import Network
@@ -29,14 +29,15 @@ def circuits_together(
     }
 
 
-def running_beside(circuits: Iterable[Circuit], own: Iterable[Circuit]) -> list[Circuit]:
-    """What is on whenever a station of that controller is, `own` left out: master valve, relay."""
-    mine = {circuit.load.id: circuit for circuit in own}
-    home = next(iter(mine.values())).load.controller
-    return [
-        circuit
-        for circuit in circuits
-        if circuit.load.runs_beside_stations
-        and circuit.load.controller == home
-        and circuit.load.id not in mine
-    ]
+def always_on(circuits: Iterable[Circuit]) -> dict[str, tuple[Circuit, ...]]:
+    """By controller, what is on whenever a station of it is: its master valve and its relay."""
+    found: dict[str, list[Circuit]] = defaultdict(list)
+    for circuit in circuits:
+        if circuit.load.runs_beside_stations:
+            found[circuit.load.controller].append(circuit)
+    return {controller: tuple(beside) for controller, beside in found.items()}
+
+
+def beside(always: Mapping[str, tuple[Circuit, ...]], on: Sequence[Circuit]) -> list[Circuit]:
+    """What is on beside these circuits of one terminal whenever they are."""
+    return [c for c in always.get(on[0].load.controller, ()) if c not in on]
