@@ -22,7 +22,7 @@ from cardgen.wiring.model import (
     Wiring,
 )
 from cardgen.wiring.network import Network
-from cardgen.wiring.uses import Uses
+from cardgen.wiring.uses import Stretch, Uses
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,9 +155,42 @@ class Facts:
             found[joint.at].append(joint)
         return dict(found)
 
-    def spares_of(self, cable: str) -> list[Conductor]:
-        """Conductors of a cable that nothing uses."""
-        return [c for c in self.conductors_of.get(cable, ()) if c.name not in self.used_conductors]
+    @cached_property
+    def unproved(self) -> frozenset[tuple[str, int]]:
+        """Legs that the file gives to what metal does not complete: no use yet, and not free."""
+        loads = self.wiring.loads.values()
+        dead = {load.owner.id for load in loads if load.id not in self.circuits}
+        dead |= {
+            f"COM-{load.controller}"
+            for load in loads
+            if load.id not in self.circuits and load.back is None and load.decoder is None
+        }
+        return frozenset(
+            (claim.conductor, claim.leg)
+            for claim in self.claims
+            if claim.role == "path" or (claim.role != "spare" and claim.owner in dead)
+        )
+
+    @cached_property
+    def free(self) -> tuple[Stretch, ...]:
+        """Every stretch that serves nothing; listed spares among them, dead ends too."""
+        return tuple(
+            stretch
+            for stretches in self.uses.stretches.values()
+            for stretch in stretches
+            if not stretch.uses
+            and self.unproved.isdisjoint(
+                (stretch.conductor.name, leg) for leg in range(stretch.start, stretch.end)
+            )
+        )
+
+    @cached_property
+    def free_throughout(self) -> frozenset[str]:
+        """Conductors that serve nothing on any leg."""
+        used = {
+            name for name, found in self.uses.stretches.items() if any(s.uses for s in found)
+        } | {name for name, _ in self.unproved}
+        return frozenset(self.wiring.conductors.keys() - used)
 
     @cached_property
     def blamed(self) -> frozenset[str]:

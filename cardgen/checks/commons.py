@@ -38,7 +38,8 @@ def _example(facts: Facts, load: str) -> str:
     """A free conductor in the cable that brings the hot, white if there is one."""
     hot = facts.wiring.loads[load].hot
     cable = hot.hops[0].conductor.cable.id if hot and hot.hops else ""
-    free = [c.name for c in facts.spares_of(cable)]
+    here = facts.conductors_of.get(cable, ())
+    free = [c.name for c in here if c.name in facts.free_throughout]
     white = [name for name in free if " white" in name]
     return (white or free or ["A-K1 white"])[0]
 

@@ -11,6 +11,7 @@ from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import ThroughContact
+from cardgen.wiring.uses import Role
 
 
 def sensors(facts: Facts) -> Iterator[Problem]:
@@ -36,7 +37,12 @@ def sensors(facts: Facts) -> Iterator[Problem]:
 
 
 def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
-    hots = {facts.wiring.conductors[c.conductor].cable.id for c in facts.claims if c.role == "hot"}
+    hots = {
+        stretch.conductor.cable.id
+        for stretches in facts.uses.stretches.values()
+        for stretch in stretches
+        if any(use.role is Role.HOT for use in stretch.uses)
+    }
     for conductor, place in named(facts, sensor.conductors):
         if len(facts.users.get(conductor.name, ())) > 1:
             return  # that it serves something else is told by itself

@@ -53,12 +53,7 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     """COM-A and COM-B touch; that a valve returns on the wrong one is seen all the same."""
     commons = facts.wiring.commons
     names = {c: {la.conductor.name for la in landings} for c, landings in commons.items()}
-    homes: dict[int, list[str]] = defaultdict(list)
-    for controller in facts.job.controllers:
-        end = End(controller, controller, COMMON_TERMINAL)
-        if facts.network.knows(end):
-            homes[facts.network.group(end)].append(controller)
-    for one, two in (pair for found in homes.values() for pair in combinations(found, 2)):
+    for one, two in _joined_pairs(facts):
         if names[one] & names[two]:
             continue  # one conductor given to both, which is spoken of elsewhere
         joints = [j for j in facts.wiring.joints if _holds(j, names[one]) and _holds(j, names[two])]
@@ -73,6 +68,16 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
             )
 
 
+def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
+    """Controllers whose C is one piece of metal."""
+    homes: dict[int, list[str]] = defaultdict(list)
+    for controller in facts.job.controllers:
+        end = End(controller, controller, COMMON_TERMINAL)
+        if facts.network.knows(end):
+            homes[facts.network.group(end)].append(controller)
+    return [pair for found in homes.values() for pair in combinations(found, 2)]
+
+
 def _holds(joint: Joint, names: set[str]) -> bool:
     return any(end.of in names for end in joint.ends)
 
@@ -83,10 +88,13 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
             homes[la.conductor.name].add(controller)
+    joined = {name for pair in _joined_pairs(facts) for name in pair}
     found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
     for load in facts.wiring.loads.values():
         if load.owner.id in done or load.back is not None:
             continue
+        if load.id in facts.circuits and load.controller not in joined:
+            continue  # it returns on its own, whatever the record calls it
         for lead in (load.hot_lead, load.back_lead):
             joint = facts.joint_of.get(lead)
             others = {c for end in joint.ends for c in homes.get(end.of, ())} if joint else set()
@@ -111,6 +119,9 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
 def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """A common lands on a terminal that is not C: whole home runs are dead."""
     for controller, landings in facts.wiring.commons.items():
+        loads = [load for load in facts.wiring.loads.values() if load.controller == controller]
+        if loads and all(load.id in facts.circuits for load in loads):
+            continue  # a second exchange makes good for it: the record is wrong, not the wiring
         wrong: dict[str, list[str]] = defaultdict(list)
         places: dict[str, Place] = {}
         for la in landings:
@@ -157,6 +168,8 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
         load = loads[0]
         if owner in done or load.hot is None or not load.hot.hops:
             continue
+        if all(one.id in facts.circuits for one in loads):
+            continue  # a second exchange makes good for it: the record is wrong, not the wiring
         name = load.hot.hops[0].conductor.name
         joint = _written_landing(facts, load.controller, name)
         if joint is None or load.hot_end in joint.ends:

@@ -98,7 +98,7 @@ joints:
     - [K1 white, K2 white]
     - [K1 red, K2 red]
   VB-1:
-    - [K2 red, A1]
+    - [K2 red in, A1]
     - [K2 white in, A1] # <- error common-stops @ [
 """
     )
