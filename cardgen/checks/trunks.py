@@ -6,7 +6,7 @@ Every check here adds the owners it has spoken of to `done`, so that nothing mor
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from cardgen.checks.jumpers import linked_on_purpose
@@ -53,6 +53,7 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     """COM-A and COM-B touch; that a valve returns on the wrong one is seen all the same."""
     commons = facts.wiring.commons
     names = {c: {la.conductor.name for la in landings} for c, landings in commons.items()}
+    hidden = _hidden(facts)
     for one, two in _joined_pairs(facts):
         if names[one] & names[two]:
             continue  # one conductor given to both, which is spoken of elsewhere
@@ -64,8 +65,33 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
                 "commons-joined",
                 place,
                 f"the commons of {one} and {two} are joined{where}",
-                "part them: each controller keeps its own common, in its own connector",
+                "part them: each controller keeps its own common, in its own connector"
+                + _first_moved(hidden.get((one, two), ())),
             )
+
+
+def _hidden(facts: Facts) -> dict[tuple[str, str], list[Load]]:
+    """By two joined controllers the valves whose return works only as long as they are joined."""
+    found: dict[tuple[str, str], list[Load]] = defaultdict(list)
+    pairs = _joined_pairs(facts)
+    for (_, _, other), loads in _on_other_commons(facts, frozenset()).items():
+        for load in loads:
+            for pair in pairs:
+                if load.id in facts.circuits and load.controller in pair and other in pair:
+                    found[pair].append(load)
+    return found
+
+
+def _first_moved(loads: Iterable[Load]) -> str:
+    loads = list(loads)
+    if not loads:
+        return ""
+    boxes = listed(f"'{load.box}'" for load in loads)
+    one = len(loads) == 1
+    return (
+        f"; first move the {'lead' if one else 'leads'} of {listed(load.id for load in loads)} "
+        f"in {boxes}, or {'it goes' if one else 'they go'} dead when they are parted"
+    )
 
 
 def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
@@ -84,6 +110,23 @@ def _holds(joint: Joint, names: set[str]) -> bool:
 
 def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """The joint itself shows it, even where joined commons would hide it."""
+    found = _on_other_commons(facts, frozenset(done))
+    for (place, box, other), loads in found.items():
+        done |= {load.owner.id for load in loads}
+        names = listed(load.id for load in loads)
+        yield error(
+            "return-on-other-common",
+            place,
+            f"in '{box}' {names} {'returns' if len(loads) == 1 else 'return'} "
+            f"on the common of {other}",
+            f"join with the common of {loads[0].controller} in '{box}'",
+        )
+
+
+def _on_other_commons(
+    facts: Facts, done: frozenset[str]
+) -> dict[tuple[Place, str, str], list[Load]]:
+    """By place, box and controllers of the wrong common the valves that return on it."""
     homes: dict[str, set[str]] = defaultdict(set)
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
@@ -104,16 +147,7 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
             if joint and others and load.controller not in others and not own_hot:
                 place = joint.place if joint.as_built else load.place
                 found[place, load.box, listed(sorted(others))].append(load)
-    for (place, box, other), loads in found.items():
-        done |= {load.owner.id for load in loads}
-        names = listed(load.id for load in loads)
-        yield error(
-            "return-on-other-common",
-            place,
-            f"in '{box}' {names} {'returns' if len(loads) == 1 else 'return'} "
-            f"on the common of {other}",
-            f"join with the common of {loads[0].controller} in '{box}'",
-        )
+    return found
 
 
 def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:

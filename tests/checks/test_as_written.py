@@ -160,6 +160,9 @@ def test_the_return_of_a_master_valve_that_names_another_conductor() -> None:
             gauge: 18 AWG
             colours: [white, red, blue, green, yellow, tan, pink]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
+        controllers:
+          A: # <- note several-commons @ A
+            {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
         master valves:
           MV-1: # <- note master-valve @ MV-1
             {controllers: A, box: VB-1, hot: K1 green,
@@ -176,5 +179,5 @@ def test_the_return_of_a_master_valve_that_names_another_conductor() -> None:
             - [K1 green in, MV-1]
             - [K1 yellow in, MV-1]
     """)
-    assert found[1].sentence.startswith("K1 tan, written as the return of MV-1, is joined with")
-    assert "'return: K1 yellow' for MV-1" in found[1].help
+    assert found[2].sentence.startswith("K1 tan, written as the return of MV-1, is joined with")
+    assert "'return: K1 yellow' for MV-1" in found[2].help

@@ -173,13 +173,19 @@ def test_a_figure_has_the_digit_that_tells_it_from_its_limit() -> None:
 RELAY = """
 cables:
   K1:
-    {gauge: 18 AWG, colours: [white, red, blue, green, tan, pink], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
+    gauge: 18 AWG
+    colours: [white, red, blue, green, tan, pink]
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
 coils:
   usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A}
   relay: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.60 A, holding: 0.1 A}
 relays:
   PUMP: # <- note pump-relay @ PUMP%s
-    {controller: A, box: VB-2, hot: K1 green, return: K1 tan, coil: relay}
+    controller: A
+    box: VB-2
+    hot: K1 green
+    return: K1 tan # <- note several-commons @ K1 tan
+    coil: relay
 """
 
 
