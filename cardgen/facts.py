@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from cardgen.electrics import Reading, Running
 from cardgen.electrics.together import loads_together
@@ -203,6 +204,9 @@ class Facts:
         for load in self.wiring.loads.values():
             if self._is_broken(load) or self._is_on_shared_common(load):
                 blamed.add(load.owner.id)
+            back = () if isinstance(load.owner, Station) else load.owner.return_path
+            if repeated(load.owner.hot) or repeated(back):
+                blamed.add(load.owner.id)
         return frozenset(blamed)
 
     def _is_on_shared_common(self, load: Load) -> bool:
@@ -280,6 +284,11 @@ def _of_run(
         last = conductor.places.index(to)
     for leg in range(begins, last):
         yield Claim(conductor=conductor.name, leg=leg, owner=owner, role=role, place=place)
+
+
+def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:
+    """Each conductor that stands behind itself in one way."""
+    return [two for one, two in pairwise(words) if one.value.split() == two.value.split()]
 
 
 def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Place]]:

@@ -33,6 +33,7 @@ Check = Callable[[Facts], Iterator[Problem]]
 # A tuple, so that nothing can be added to it while the program runs.
 CHECKS: tuple[Check, ...] = (
     conductors.conductors_used_twice,
+    conductors.conductors_written_twice,
     conductors.spares_in_use,
     conductors.spares_listed_twice,
     conductors.spares_that_stop_short,

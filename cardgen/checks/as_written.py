@@ -104,8 +104,10 @@ def _in_rings(facts: Facts, end: End) -> set[str]:
     group = facts.network.group(end)
     if group not in facts.network.rings():
         return set()
+    # A ring that no joint shows is only what the usual make-up does with too many names.
+    shown = {end.of for joint in facts.wiring.joints if joint.as_built for end in joint.ends}
     steps = (edge.step for edge in facts.network.edges_of([group]))
-    return {step.conductor.name for step in steps if isinstance(step, Leg)}
+    return {step.conductor.name for step in steps if isinstance(step, Leg)} & shown
 
 
 def _uses(facts: Facts, name: str, owner: str) -> tuple[Use, ...]:
@@ -146,7 +148,7 @@ def _truth(slip: _Slip) -> str:
     own = {"hot": Role.HOT, "return": Role.RETURN, "common": Role.COMMON}[slip.role]
     for use in slip.uses:
         if use.role is own and use.of == slip.owner:
-            return "joined with it and leads nowhere"
+            return "not on the way to its valve"
         if use.role is own and own is not Role.COMMON:
             return f"that of {use.of}"
         if use.role in (Role.HOT, Role.RETURN):

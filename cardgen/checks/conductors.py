@@ -7,7 +7,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from cardgen.checks.reporting import error, note, spoken, use_words, warning
-from cardgen.facts import Facts, named
+from cardgen.facts import Facts, named, repeated
+from cardgen.job.model import Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import Conductor
@@ -35,6 +36,33 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
                 _free(facts, cable),
                 Also(place=first.place, text=f"first used here, for {spoken(first.owner)}"),
             )
+
+
+def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
+    """One list names one conductor twice in a row: a slip for another one, or one too many."""
+    for loads in facts.loads_of.values():
+        owner = loads[0].owner
+        back = () if isinstance(owner, Station) else owner.return_path
+        for said in (*repeated(owner.hot), *repeated(back)):
+            yield _twice(said.value, said.place, owner.id)
+    for spare in facts.job.spares.values():
+        for said in repeated(spare.conductor):
+            yield _twice(said.value, said.place, spare.id)
+    for controller in facts.job.controllers.values():
+        seen: set[tuple[str, str]] = set()
+        for common in controller.common:
+            if (common.words, common.begins) in seen:
+                yield _twice(common.words, common.place, f"the common of {controller.id}")
+            seen.add((common.words, common.begins))
+
+
+def _twice(words: str, place: Place, whose: str) -> Problem:
+    return error(
+        "conductor-used-twice",
+        place,
+        f"conductor '{words}' is given to {whose} twice",
+        "name each conductor once, in the order from the controller outward",
+    )
 
 
 def spares_in_use(facts: Facts) -> Iterator[Problem]:

@@ -70,7 +70,7 @@ def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use |
         common = use.role is Role.COMMON and f"COM-{use.of}" in written
         if common and not (use in before and not after and _cut_by_valve(facts, stretch)):
             return use
-    given = {c.owner for c in facts.claims if c.conductor == stretch.conductor.name}
+    given = facts.users.get(stretch.conductor.name, set())
     for use in before if not after else ():
         if use.of in given and _goes_on_beside(facts, stretch, use):
             return use

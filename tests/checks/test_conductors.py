@@ -375,3 +375,39 @@ def test_a_home_run_whose_last_conductor_a_joint_uses() -> None:
             - [K1 red in, K1 green, A1] # <- warning live-stub @ [
     """)
     assert len(found) == 2
+
+
+def test_one_conductor_twice_in_one_list() -> None:
+    found = assert_problems("""
+        stations:
+          A1:
+            area: front lawn
+            box: VB-1
+            hot:
+              - K1 red
+              - K1 red # <- error conductor-used-twice @ K1 red
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        spares:
+          SP-1:
+            conductor:
+              - K1 green
+              - K1 green # <- error conductor-used-twice @ K1 green
+    """)
+    assert [p.sentence for p in found] == [
+        "conductor 'K1 red' is given to A1 twice",
+        "conductor 'K1 green' is given to SP-1 twice",
+    ]
+
+
+def test_one_conductor_twice_in_a_common() -> None:
+    assert_problems("""
+        controllers:
+          A:
+            place: garage wall
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K1 white
+              - K1 white # <- error conductor-used-twice @ K1 white
+    """)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cardgen.checks.spares import reaching
+from cardgen.wiring.uses import Stretch
 from tests.checks.trench import assert_problems
 from tests.jobs import edit, examined, sample
 
@@ -34,8 +35,11 @@ def test_one_too_few() -> None:
 def free_in(text: str) -> int:
     found = examined(text)
     assert found.facts is not None
-    conductors = found.facts.wiring.conductors.values()
-    return reaching(conductors, found.facts.job.controllers, "VB-1", 99)
+    whole = [
+        Stretch(conductor=c, start=0, end=len(c.legs), uses=())
+        for c in found.facts.wiring.conductors.values()
+    ]
+    return reaching(whole, found.facts.job.controllers, "VB-1", 99)
 
 
 def test_nothing_is_said_of_spares_where_a_cable_cannot_be_read() -> None:
