@@ -82,8 +82,10 @@ def _of_way(
 ) -> Iterator[_Slip]:
     legs = sorted(([s for s in way if isinstance(s, Leg)] for way in ways), key=len, reverse=True)
     traced = tuple(dict.fromkeys(leg.conductor.name for way in legs for leg in way))
-    carrying = set(traced) | _in_rings(facts, load.hot_end if role == "hot" else load.back_end)
     written = [facts.wiring.by_words.get(said.value) for said in words]
+    if {name for name in written if name} <= set(traced):
+        return
+    carrying = set(traced) | _in_rings(facts, load.hot_end if role == "hot" else load.back_end)
     for said, name in zip(words, written, strict=True):
         if name is not None and name not in carrying:
             parts = next((leg.start for leg in legs[0] if leg.conductor.name not in written), "")

@@ -13,7 +13,8 @@ from cardgen.facts import Facts
 from cardgen.job.model import Controller
 from cardgen.lists import listed
 from cardgen.problems import Problem
-from cardgen.units import beside, plain
+from cardgen.units import beside as told_beside
+from cardgen.units import plain
 from cardgen.wiring.model import Load, LoadKind
 
 _SLACK = 1e-9
@@ -43,21 +44,19 @@ def _starts(facts: Facts, controller: Controller) -> Iterator[_Start]:
     """
     groups = [g for g in run_together(facts) if g[0].controller == controller.id]
     stations = [g for g in groups if any(load.kind is LoadKind.VALVE for load in g)]
+    most = sorted(((_held(g), g) for g in stations), key=lambda pair: -pair[0])
+    most = most[: controller.stations_at_once + 1]  # one of them may be the one that starts
+    always = [load for loads in groups for load in loads if load.runs_beside_stations]
     for loads in groups:
         own = _starting(facts, loads)
         if own is None:
             continue
         station = loads in stations
         runs = station or any(load.runs_beside_stations for load in loads)
-        held = sorted((_held(g) for g in stations if g is not loads), reverse=True)
+        held = [amperes for amperes, g in most if g is not loads]
         count = controller.stations_at_once - station if runs else 0
-        always = [
-            load
-            for other in groups
-            for load in other
-            if runs and load.runs_beside_stations and load not in loads
-        ]
-        yield _Start(loads, own, own + _held(always) + sum(held[:count]))
+        beside = [load for load in always if runs and load not in loads]
+        yield _Start(loads, own, own + _held(beside) + sum(held[:count]))
 
 
 def _held(loads: Iterable[Load]) -> float:
@@ -169,7 +168,7 @@ def transformers(facts: Facts) -> Iterator[Problem]:
             yield error(
                 "transformer-overloaded",
                 controller.place,
-                f"{controller.id} takes {beside(volts * worst.total, limit)} VA when {when}; "
+                f"{controller.id} takes {told_beside(volts * worst.total, limit)} VA when {when}; "
                 f"its transformer gives {plain(limit)} VA",
                 "run fewer stations at once, or fit a larger transformer of the same kind "
                 "(line side: a licensed electrician)",

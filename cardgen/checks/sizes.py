@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from statistics import median
 
 from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
@@ -78,18 +77,21 @@ def _odd_legs(facts: Facts) -> Iterator[tuple[Said[Length], Length | None]]:
         for number, stop in enumerate(cable.run)
         if stop.leg
     ]
+    by_length = sorted((leg.value for leg, _ in legs), key=lambda length: length.metres)
     for leg, is_home_run in legs:
-        others = [other.value for other, _ in legs if other is not leg]
         metres = leg.value.metres
+        if metres <= SHORT_LEG:
+            continue
+        others = by_length.copy()
+        others.remove(leg.value)
         if not others:
             if metres > LONGEST_USUAL_LEG:
                 yield leg, None
             continue
-        middle = median(other.metres for other in others)
-        usual = min(others, key=lambda other: abs(other.metres - middle))
+        usual = others[len(others) // 2]
         lenient = is_home_run or len(others) < 2
         most = OUT_OF_SCALE_HOME_RUN if lenient else OUT_OF_SCALE
-        if metres > SHORT_LEG and metres > most * middle:
+        if metres > most * usual.metres:
             yield leg, usual
 
 
