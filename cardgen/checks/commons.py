@@ -97,24 +97,20 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
             places.setdefault(hop.conductor.name, said or load.place)
     said = {claim.conductor for claim in facts.claims if claim.role == "return"}
     hots = {claim.conductor for claim in facts.claims if claim.role == "hot"}  # a fault, if on C
-    found = []
+    found: list[_Landed] = []
     for name, conductor in facts.wiring.conductors.items():
         if controller not in conductor.places or name in hots:
             continue
-        end = conductor.ends_at(controller)[0]
-        if facts.network.net(end) in hubs:
-            uses = facts.uses.of_end(end)
-            far = conductor.places[1 if conductor.places[0] == controller else -2]
-            side = IN if end.side == OUT else OUT
-            there = End(name, far, side)
-            found.append(
-                _Landed(
-                    conductor,
-                    name in said or any(use.role is Role.RETURN for use in uses),
-                    places.get(name, facts.job.controllers[controller].place),
-                    parts.get(facts.network.net(there), -1),
-                )
+        found.extend(
+            _Landed(
+                conductor,
+                name in said or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
+                places.get(name, facts.job.controllers[controller].place),
+                parts.get(facts.network.net(_far_end(conductor, end)), -1),
             )
+            for end in conductor.ends_at(controller)
+            if facts.network.net(end) in hubs
+        )
     order = list(places)
     return sorted(
         found,
@@ -123,6 +119,13 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
             order.index(one.conductor.name) if one.conductor.name in places else len(order),
         ),
     )
+
+
+def _far_end(conductor: Conductor, end: End) -> End:
+    """The other end of the leg that begins with this one."""
+    step = 1 if end.side == OUT else -1
+    far = conductor.places[conductor.places.index(end.at) + step]
+    return End(conductor.name, far, IN if end.side == OUT else OUT)
 
 
 def _hubs(facts: Facts, controller: str) -> set[int]:

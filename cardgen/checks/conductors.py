@@ -223,6 +223,13 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
     for conductor, owner in _hots_of_stations(facts):
         hots.setdefault(conductor.cable.id, set()).add(owner)
     leaving = {s.conductor.cable.id for s in facts.free if s.start == 0}
+    leaving |= {  # a spare may lie on a terminal on which nothing else is
+        stretches[0].conductor.cable.id
+        for stretches in facts.uses.stretches.values()
+        if stretches
+        and all(use.role is Role.TERMINAL for use in stretches[0].uses)
+        and stretches[0].uses
+    }
     for cable in facts.job.cables.values():
         start = cable.run[0].at
         controller = facts.job.controllers.get(start)

@@ -14,7 +14,7 @@ from cardgen.checks.reporting import note, place_of_joints, use_words, warning
 from cardgen.facts import Facts
 from cardgen.lists import listed
 from cardgen.problems import Problem
-from cardgen.wiring.model import IN, Joint, Leg
+from cardgen.wiring.model import IN, Joint, Leg, Load
 from cardgen.wiring.uses import Role, Stretch, Use
 
 _LIVE = (Role.HOT, Role.COMMON, Role.RETURN)
@@ -125,9 +125,13 @@ def _was_taken_over(facts: Facts, stretch: Stretch) -> bool:
     )
 
 
+def _is_dead(facts: Facts, load: Load) -> bool:
+    return load.decoder is None and load.id not in facts.circuits
+
+
 def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
     """A joint that holds one conductor end: a cap, or something is missing in it."""
-    dead = {load.box for load in facts.wiring.loads.values() if load.id not in facts.circuits}
+    dead = {load.box for load in facts.wiring.loads.values() if _is_dead(facts, load)}
     promised = {claim.conductor for claim in facts.claims if claim.role == "spare"}
     unproved = {name for name, _ in facts.unproved}
     for joint in facts.wiring.joints:

@@ -411,3 +411,17 @@ def test_one_conductor_twice_in_a_common() -> None:
               - K1 white
               - K1 white # <- error conductor-used-twice @ K1 white
     """)
+
+
+def test_a_spare_on_a_terminal_of_its_own_is_still_a_spare() -> None:
+    assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
+        spares: {SP-1: {conductor: K1 tan, to: VB-2}}
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, K1 red]
+            - [2, K1 blue]
+            - [7, K1 tan]
+    """)
