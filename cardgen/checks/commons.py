@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.checks.reporting import error, note
+from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.electrics.legs import key
 from cardgen.facts import Facts
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg
-from cardgen.wiring.network import Edge
 from cardgen.wiring.uses import Role
 from cardgen.wiring.written import terminals_of
 
@@ -58,9 +58,16 @@ class _Landed:
     """
 
     conductor: Conductor
+    end: End
     returns: bool
     place: Place
     part: int
+
+    @property
+    def name(self) -> str:
+        """With its side where the conductor passes the controller."""
+        passes = len(self.conductor.ends_at(self.end.at)) > 1
+        return f"{self.conductor.name} {self.end.side}" if passes else self.conductor.name
 
 
 def several_commons(facts: Facts) -> Iterator[Problem]:
@@ -104,6 +111,7 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
         found.extend(
             _Landed(
                 conductor,
+                end,
                 name in said or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
                 places.get(name, facts.job.controllers[controller].place),
                 parts.get(facts.network.net(_far_end(conductor, end)), -1),
@@ -176,7 +184,7 @@ def _served(facts: Facts, controller: str, landed: list[_Landed]) -> Iterator[st
         if part is not None:
             served[part].append(circuit.load.owner.id)
     for part in dict.fromkeys(one.part for one in landed):
-        names = listed(one.conductor.name for one in landed if one.part == part)
+        names = listed(one.name for one in landed if one.part == part)
         owners = f" ({listed(served[part])})" if served.get(part) else ""
         yield names + owners
 
@@ -196,10 +204,8 @@ def common_rings(facts: Facts) -> Iterator[Problem]:
 
 
 def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int) -> Problem:
-    around = [edge.step for edge in _edges_of_rings(facts, group) if isinstance(edge.step, Leg)]
+    around = legs_of_rings(facts, group)
     ways = {key(leg) for leg in around}
-    places = dict.fromkeys(place for leg in around for place in (leg.start, leg.end))
-    boxes = listed(f"'{box}'" for box in facts.job.boxes if box in places)
     fed = listed(
         c.load.owner.id
         for c in facts.circuits.values()
@@ -208,26 +214,10 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
     return note(
         "common-ring",
         landings[0].place,
-        f"the common of {controller} is a ring over {boxes}"
+        f"the common of {controller} is a ring over {boxes_of(facts, around)}"
         + (f": more than one way feeds {fed}" if fed else ""),
         "a break in it is found only by opening the ring",
     )
-
-
-def _edges_of_rings(facts: Facts, group: int) -> Iterator[Edge]:
-    """Those without which their ends still hang together."""
-    every = list(facts.network.edges_of([group]))
-    for edge in every:
-        reached, queue = {edge.one}, [edge.one]
-        while queue:
-            net = queue.pop()
-            for other in facts.network.edges.get(net, ()):
-                further = other.travelled_from(net)[0]
-                if other is not edge and further not in reached:
-                    reached.add(further)
-                    queue.append(further)
-        if edge.two in reached:
-            yield edge
 
 
 def commons_on_spares(facts: Facts) -> Iterator[Problem]:
