@@ -6,8 +6,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from cardgen.electrics import Reading, Running
+from cardgen.electrics.together import loads_together
 from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Place
 from cardgen.wiring.model import (
@@ -21,7 +23,7 @@ from cardgen.wiring.model import (
     Wiring,
 )
 from cardgen.wiring.network import Network
-from cardgen.wiring.uses import Uses
+from cardgen.wiring.uses import Stretch, Uses
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +52,15 @@ class Facts:
     def uses(self) -> Uses:
         """What every leg of every conductor is, by metal."""
         return Uses(self.wiring, self.network, self.circuits)
+
+    @cached_property
+    def together(self) -> dict[str, tuple[Load, ...]]:
+        """By owner, every coil that runs when it does: on its terminal or linked with it."""
+        return {
+            load.owner.id: loads
+            for loads in loads_together(self.network).values()
+            for load in loads
+        }
 
     @cached_property
     def members(self) -> dict[int, list[End]]:
@@ -145,9 +156,42 @@ class Facts:
             found[joint.at].append(joint)
         return dict(found)
 
-    def spares_of(self, cable: str) -> list[Conductor]:
-        """Conductors of a cable that nothing uses."""
-        return [c for c in self.conductors_of.get(cable, ()) if c.name not in self.used_conductors]
+    @cached_property
+    def unproved(self) -> frozenset[tuple[str, int]]:
+        """Legs that the file gives to what metal does not complete: no use yet, and not free."""
+        loads = self.wiring.loads.values()
+        dead = {load.owner.id for load in loads if load.id not in self.circuits}
+        dead |= {
+            f"COM-{load.controller}"
+            for load in loads
+            if load.id not in self.circuits and load.back is None and load.decoder is None
+        }
+        return frozenset(
+            (claim.conductor, claim.leg)
+            for claim in self.claims
+            if claim.role == "path" or (claim.role != "spare" and claim.owner in dead)
+        )
+
+    @cached_property
+    def free(self) -> tuple[Stretch, ...]:
+        """Every stretch that serves nothing; listed spares among them, dead ends too."""
+        return tuple(
+            stretch
+            for stretches in self.uses.stretches.values()
+            for stretch in stretches
+            if not stretch.uses
+            and self.unproved.isdisjoint(
+                (stretch.conductor.name, leg) for leg in range(stretch.start, stretch.end)
+            )
+        )
+
+    @cached_property
+    def free_throughout(self) -> frozenset[str]:
+        """Conductors that serve nothing on any leg."""
+        used = {
+            name for name, found in self.uses.stretches.items() if any(s.uses for s in found)
+        } | {name for name, _ in self.unproved}
+        return frozenset(self.wiring.conductors.keys() - used)
 
     @cached_property
     def blamed(self) -> frozenset[str]:
@@ -159,6 +203,9 @@ class Facts:
                 blamed |= owners
         for load in self.wiring.loads.values():
             if self._is_broken(load) or self._is_on_shared_common(load):
+                blamed.add(load.owner.id)
+            back = () if isinstance(load.owner, Station) else load.owner.return_path
+            if repeated(load.owner.hot) or repeated(back):
                 blamed.add(load.owner.id)
         return frozenset(blamed)
 
@@ -237,6 +284,11 @@ def _of_run(
         last = conductor.places.index(to)
     for leg in range(begins, last):
         yield Claim(conductor=conductor.name, leg=leg, owner=owner, role=role, place=place)
+
+
+def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:
+    """Each conductor that stands behind itself in one way."""
+    return [two for one, two in pairwise(words) if one.value.split() == two.value.split()]
 
 
 def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Place]]:

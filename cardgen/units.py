@@ -74,3 +74,12 @@ class Supply:
 def plain(number: float) -> str:
     """`85`, `0.4`, `6.5`: no trailing zeros, never an exponent."""
     return f"{number:.4f}".rstrip("0").rstrip(".")
+
+
+def beside(number: float, limit: float, digits: int = 1) -> str:
+    """`19.97` beside 20: rounded, with more digits where rounding would make them change places."""
+    for more in range(digits, 5):
+        text = f"{number:.{more}f}"
+        if (float(text) < limit) == (number < limit) and (float(text) > limit) == (number > limit):
+            return text
+    return plain(number)

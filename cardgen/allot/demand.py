@@ -8,11 +8,12 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from cardgen.allot.model import LegNeed, Need
 from cardgen.allot.supply import natural
 from cardgen.checks.reporting import error
-from cardgen.checks.spares import free_conductors, reaching
+from cardgen.checks.spares import reaching
 from cardgen.facts import Facts
 from cardgen.job.model import Job
 from cardgen.problems import Problem
-from cardgen.wiring.model import Conductor, Hop
+from cardgen.wiring.model import Hop
+from cardgen.wiring.uses import Stretch
 
 _Leg = tuple[str, int]  # cable, number of the leg in its run
 _Track = tuple[_Leg, ...]
@@ -43,7 +44,7 @@ def legs_needed(
             counts[hop.conductor.cable.id, number]["hots"].add(hop.conductor.name)
     tracks = Tracks(facts.job)
     taken = {hop.conductor.name for hop in hops}
-    free = [c for c in free_conductors(facts) if c.name not in taken]
+    free = [s for s in facts.free if s.conductor.name not in taken]
     asked = _spares_asked(facts, counts, tracks, free)
     for need in missed:
         _add(counts, need, tracks, facts, asked)
@@ -106,7 +107,7 @@ def has_on(facts: Facts, leg: _Leg) -> int:
 
 
 def _spares_asked(
-    facts: Facts, counts: _Counts, tracks: Tracks, free: Collection[Conductor]
+    facts: Facts, counts: _Counts, tracks: Tracks, free: Collection[Stretch]
 ) -> dict[_Leg, int]:
     """By leg the most that a box behind it asks for.
 

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from cardgen.allot.model import LegNeed
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
+from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.facts import Facts
 from cardgen.job.quantities import AWG_SIZES, MM2_SIZES
 from cardgen.units import Celsius, Gauge, GaugeSystem, LengthUnit
@@ -92,19 +93,14 @@ def _sizes(facts: Facts) -> tuple[Gauge, ...]:
 def coils_by_cable(facts: Facts) -> dict[str, list[CoilOnCable]]:
     """By cable, the coils whose circuits run in it."""
     found: dict[str, list[CoilOnCable]] = defaultdict(list)
-    owners: dict[str, list[Circuit]] = defaultdict(list)
-    beside: dict[str, list[Circuit]] = defaultdict(list)
-    for circuit in facts.circuits.values():
-        owners[circuit.load.owner.id].append(circuit)
-        if circuit.load.runs_beside_stations:
-            beside[circuit.load.controller].append(circuit)
-    companions = Companions(facts.circuits.values(), facts.network)
-    for owner, own in owners.items():
-        if getattr(own[0].load.owner, "device", None) is not None:
+    together = circuits_together(facts.circuits, facts.network)
+    always = always_on(facts.circuits.values())
+    companions = Companions(together, facts.network)
+    for net, on in together.items():
+        if getattr(on[0].load.owner, "device", None) is not None:
             continue  # what it lets run at once is not known, and the check does not judge it
-        others = [c for c in beside[own[0].load.controller] if c.load.owner.id != owner]
-        currents = _currents(own, [*others, *companions.of(owner, own)])
-        for circuit in own:
+        currents = _currents(on, [*beside(always, on), *companions.of(net)])
+        for circuit in on:
             for cable, coil in _on_cables(facts, circuit, currents):
                 found[cable].append(coil)
     return found

@@ -9,7 +9,7 @@ from collections.abc import Set as AbstractSet
 
 from cardgen.allot.model import Need
 from cardgen.allot.needs import valves_of
-from cardgen.checks.spares import free_conductors, ways_through
+from cardgen.checks.spares import ways_through
 from cardgen.facts import Facts
 from cardgen.wiring.loads import landing_words, read_name
 from cardgen.wiring.model import Conductor, End, Hop, Joint
@@ -28,9 +28,10 @@ class Supply:
         self.facts, self.job = facts, facts.job
         self._begins = {need.begin for need in needs}
         self._mentions = self._written_leads(needs)
-        free = free_conductors(facts)
-        self._free_places = {c.name: c.places for c in free}
-        self._free_counts = Counter(self._free_places.values())
+        self._free_places: dict[str, list[tuple[str, ...]]] = defaultdict(list)
+        for stretch in facts.free:
+            self._free_places[stretch.conductor.name].append(stretch.places)
+        self._free_counts = Counter(s.places for s in facts.free)
         self._held: dict[tuple[tuple[tuple[str, ...], int], ...], bool] = {}
         self._whose = {
             name: landing_words(station)
@@ -194,7 +195,7 @@ class Supply:
         """Whether every box keeps the spares that it asks for, without the conductors `taken`."""
         if not self.promised:
             return True
-        gone = Counter(self._free_places[name] for name in taken if name in self._free_places)
+        gone = Counter(places for name in taken for places in self._free_places.get(name, ()))
         key = tuple(sorted(gone.items()))
         if key not in self._held:
             self._held[key] = all(

@@ -1,21 +1,17 @@
-"""Check boxes and the joints in them: what lies where, what fits into a connector, lengths."""
+"""Check boxes and the joints in them: what lies where, what fits into a connector."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from statistics import median
 
 from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
 from cardgen.job.model import BoxKind, Combination
 from cardgen.lists import listed
-from cardgen.problems import Also, Problem
-from cardgen.units import Gauge, GaugeSystem, LengthUnit, plain
+from cardgen.problems import Problem
+from cardgen.units import Gauge, GaugeSystem
 from cardgen.wiring.model import Joint
-
-OUT_OF_SCALE = 10  # times the usual leg of the job; assumed
-LONGEST_USUAL_LEG = 900.0  # metres; assumed: a reel or two between boxes
 
 
 def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
@@ -122,43 +118,3 @@ def fits(combination: Combination, counts: dict[Gauge, int]) -> bool:
     if any(gauge not in parts for gauge in counts):
         return False
     return all(least <= counts.get(gauge, 0) <= most for gauge, (least, most) in parts.items())
-
-
-def units_mixed(facts: Facts) -> Iterator[Problem]:
-    """Feet and metres in one job: the odd ones out are likely slips."""
-    legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
-    counts = Counter(leg.value.unit for leg in legs)
-    if len(counts) < 2:
-        return
-    rare = min(counts, key=lambda unit: (counts[unit], unit))
-    usual = LengthUnit.FEET if rare is LengthUnit.METRES else LengthUnit.METRES
-    first = next(leg for leg in legs if leg.value.unit is rare)
-    other = next(leg for leg in legs if leg.value.unit is usual)
-    yield warning(
-        "units-mixed",
-        first.place,
-        f"this leg is {first.value}, while {_legs(counts[usual])} in {usual}",
-        f"is it {plain(first.value.amount)} {usual}? one unit for all legs avoids the question",
-        Also(place=other.place, text=f"in {usual} here"),
-    )
-
-
-def _legs(count: int) -> str:
-    return "the other leg of the job is" if count == 1 else f"{count} legs of the job are"
-
-
-def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
-    """A leg many times as long as the others: perhaps the wrong unit, or a nought too many."""
-    legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
-    if not legs:
-        return
-    usual = median(leg.value.metres for leg in legs)
-    for leg in legs:
-        metres = leg.value.metres
-        if metres > LONGEST_USUAL_LEG and (metres > OUT_OF_SCALE * usual or len(legs) < 4):
-            yield warning(
-                "leg-out-of-scale",
-                leg.place,
-                f"this leg is {leg.value}, far longer than is usual between two boxes",
-                "check number and unit",
-            )

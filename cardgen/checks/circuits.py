@@ -10,8 +10,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cardgen.checks.as_written import not_as_joined
 from cardgen.checks.breaks import Dead, breaks
 from cardgen.checks.reporting import error, place_of_joints
+from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
 from cardgen.facts import Facts
 from cardgen.lists import listed
@@ -41,6 +43,9 @@ def circuit_faults(facts: Facts) -> Iterator[Problem]:
     for fault in faults:
         if fault.code not in ("hot-crossed", "lead-in-no-joint") and not fault.trunk:
             yield _single(facts, fault)
+    done |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in faults}
+    yield from not_as_joined(facts, done)
+    yield from live_stubs(facts, done)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.facts import Facts
 from cardgen.job.model import Coil
 from cardgen.problems import Problem
-from cardgen.units import SupplyKind, plain
+from cardgen.units import SupplyKind, beside, plain
 
 # A coil may have 15 % fewer ohms than its data sheet says, and 24 V controllers give up to 27 V
 # in the field (a trade magazine's figure); only beyond both is it a slip of the pen.
@@ -28,7 +28,7 @@ def impossible_coils(facts: Facts) -> Iterator[Problem]:
                 yield _impossible(
                     coil,
                     f"{name} of {plain(amperes)} A is more than {plain(coil.resistance)} ohm "
-                    f"let through at {supply} ({most:.2f} A)",
+                    f"let through at {supply} ({beside(most, amperes, 2)} A)",
                 )
                 break
         else:

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from cardgen.checks.reporting import error, note
+from cardgen.checks.rings import boxes_of, legs_of_rings
+from cardgen.electrics.legs import key
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Problem
+from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, End, Landing, Leg
+from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg
+from cardgen.wiring.uses import Role
+from cardgen.wiring.written import terminals_of
 
 
 def commons_missing(facts: Facts) -> Iterator[Problem]:
@@ -38,51 +43,150 @@ def _example(facts: Facts, load: str) -> str:
     """A free conductor in the cable that brings the hot, white if there is one."""
     hot = facts.wiring.loads[load].hot
     cable = hot.hops[0].conductor.cable.id if hot and hot.hops else ""
-    free = [c.name for c in facts.spares_of(cable)]
+    here = facts.conductors_of.get(cable, ())
+    free = [c.name for c in here if c.name in facts.free_throughout]
     white = [name for name in free if " white" in name]
     return (white or free or ["A-K1 white"])[0]
 
 
+@dataclass(frozen=True, slots=True)
+class _Landed:
+    """A conductor on C, or behind the contact of a sensor that is on C.
+
+    Attributes:
+        part: a number that two of them share where metal joins them beyond C.
+    """
+
+    conductor: Conductor
+    end: End
+    returns: bool
+    place: Place
+    part: int
+
+    @property
+    def name(self) -> str:
+        """With its side where the conductor passes the controller."""
+        passes = len(self.conductor.ends_at(self.end.at)) > 1
+        return f"{self.conductor.name} {self.end.side}" if passes else self.conductor.name
+
+
 def several_commons(facts: Facts) -> Iterator[Problem]:
-    """Two or more commons land on one C: one terminal holds one wire, so they need a pigtail."""
-    for controller, landings in facts.wiring.commons.items():
-        landed = [la for la in landings if _lands(facts, controller, la)]
-        if len(landed) < 2:
+    """More conductors land on C than it has screws: they need a connector with a pigtail."""
+    for controller in facts.wiring.commons:
+        landed = _landed(facts, controller)
+        screws = terminals_of(facts.job, controller).count(COMMON_TERMINAL)
+        if len(landed) <= max(screws, 1):
             continue
-        served = _stations_by_first_conductor(facts, controller)
-        parts = [
-            f"{la.conductor.name} ({listed(served[la.conductor.name])})"
-            if served.get(la.conductor.name)
-            else la.conductor.name
-            for la in landed
-        ]
+        commons = sum(not one.returns for one in landed)
+        counts = [_count(commons, "common"), _count(len(landed) - commons, "return")]
+        has = f", which has {screws} terminals C" if screws > 1 else ""
         yield note(
             "several-commons",
             landed[1].place,
-            f"{len(landed)} commons land on C of {controller}: {'; '.join(parts)}",
+            f"{' and '.join(filter(None, counts))} land on C of {controller}{has}: "
+            + "; ".join(_served(facts, controller, landed)),
             "one terminal holds one conductor: join them in a connector with a pigtail to C",
         )
 
 
-def _lands(facts: Facts, controller: str, landing: Landing) -> bool:
-    if controller not in landing.conductor.places or landing.begins:
-        return False
-    terminal = End(controller, controller, COMMON_TERMINAL)
-    end = landing.conductor.ends_at(controller)[0]
-    if not facts.network.knows(terminal):
-        return False
-    return facts.network.group(end) == facts.network.group(terminal)
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}" if number else ""
 
 
-def _stations_by_first_conductor(facts: Facts, controller: str) -> dict[str, list[str]]:
-    served: dict[str, list[str]] = defaultdict(list)
-    for circuit in facts.circuits.values():
-        if circuit.load.controller != controller or circuit.load.back is not None:
+def _landed(facts: Facts, controller: str) -> list[_Landed]:
+    """Commons in the order of the file, then returns of their own."""
+    hubs = _hubs(facts, controller)
+    parts = _parts(facts, hubs)
+    places = {la.conductor.name: la.place for la in facts.wiring.commons[controller]}
+    for load in facts.wiring.loads.values():
+        for hop in load.back.hops if load.back else ():
+            said = load.owner.return_path[0].place if hasattr(load.owner, "return_path") else None
+            places.setdefault(hop.conductor.name, said or load.place)
+    said = {claim.conductor for claim in facts.claims if claim.role == "return"}
+    hots = {claim.conductor for claim in facts.claims if claim.role == "hot"}  # a fault, if on C
+    found: list[_Landed] = []
+    for name, conductor in facts.wiring.conductors.items():
+        if controller not in conductor.places or name in hots:
             continue
-        legs = [step for step in circuit.back if isinstance(step, Leg)]
-        if legs and circuit.load.owner.id not in served[legs[0].conductor.name]:
-            served[legs[0].conductor.name].append(circuit.load.owner.id)
-    return served
+        found.extend(
+            _Landed(
+                conductor,
+                end,
+                name in said or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
+                places.get(name, facts.job.controllers[controller].place),
+                parts.get(facts.network.net(_far_end(conductor, end)), -1),
+            )
+            for end in conductor.ends_at(controller)
+            if facts.network.net(end) in hubs
+        )
+    order = list(places)
+    return sorted(
+        found,
+        key=lambda one: (
+            one.returns,
+            order.index(one.conductor.name) if one.conductor.name in places else len(order),
+        ),
+    )
+
+
+def _far_end(conductor: Conductor, end: End) -> End:
+    """The other end of the leg that begins with this one."""
+    step = 1 if end.side == OUT else -1
+    far = conductor.places[conductor.places.index(end.at) + step]
+    return End(conductor.name, far, IN if end.side == OUT else OUT)
+
+
+def _hubs(facts: Facts, controller: str) -> set[int]:
+    """The nets of C: its own, and those behind contacts."""
+    terminal = End(controller, controller, COMMON_TERMINAL)
+    if not facts.network.knows(terminal):
+        return set()
+    if any(use.role is Role.HOT for use in facts.uses.of_end(terminal)):
+        return set()  # a short, which is told by itself
+    hubs = {facts.network.net(terminal)}
+    queue = list(hubs)
+    while queue:
+        net = queue.pop()
+        for edge in facts.network.edges.get(net, ()):
+            further, step = edge.travelled_from(net)
+            if not isinstance(step, Leg) and further not in hubs:
+                hubs.add(further)
+                queue.append(further)
+    return hubs
+
+
+def _parts(facts: Facts, hubs: set[int]) -> dict[int, int]:
+    """By net the number of the part that hangs together without C."""
+    found: dict[int, int] = {}
+    for hub in hubs:
+        for edge in facts.network.edges.get(hub, ()):
+            queue = [edge.travelled_from(hub)[0]]
+            number = len(found)
+            while queue:
+                net = queue.pop()
+                if net in found or net in hubs:
+                    continue
+                found[net] = number
+                queue += [e.travelled_from(net)[0] for e in facts.network.edges.get(net, ())]
+    return found
+
+
+def _served(facts: Facts, controller: str, landed: list[_Landed]) -> Iterator[str]:
+    """`K1 white (A1 to A3)`; where metal joins several beyond C, nobody divides the stations."""
+    hubs = _hubs(facts, controller)
+    parts = _parts(facts, hubs)
+    served: dict[int, list[str]] = defaultdict(list)
+    for circuit in facts.circuits.values():
+        lead = circuit.load.back_lead
+        if facts.network.group(lead) != facts.network.group(circuit.load.back_end):
+            lead = circuit.load.hot_lead
+        part = parts.get(facts.network.net(lead))
+        if part is not None:
+            served[part].append(circuit.load.owner.id)
+    for part in dict.fromkeys(one.part for one in landed):
+        names = listed(one.name for one in landed if one.part == part)
+        owners = f" ({listed(served[part])})" if served.get(part) else ""
+        yield names + owners
 
 
 def common_rings(facts: Facts) -> Iterator[Problem]:
@@ -96,12 +200,24 @@ def common_rings(facts: Facts) -> Iterator[Problem]:
             continue
         group = facts.network.group(terminal)
         if group in rings and groups.count(group) == 1:  # joined commons are told by themselves
-            yield note(
-                "common-ring",
-                landings[0].place,
-                f"the common of {controller} is a ring: it is fed from more than one side",
-                "a break in it is found only by opening the ring",
-            )
+            yield _ring(facts, controller, landings, group)
+
+
+def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int) -> Problem:
+    around = legs_of_rings(facts, group)
+    ways = {key(leg) for leg in around}
+    fed = listed(
+        c.load.owner.id
+        for c in facts.circuits.values()
+        if any(key(step) in ways for step in c.back if isinstance(step, Leg))
+    )
+    return note(
+        "common-ring",
+        landings[0].place,
+        f"the common of {controller} is a ring over {boxes_of(facts, around)}"
+        + (f": more than one way feeds {fed}" if fed else ""),
+        "a break in it is found only by opening the ring",
+    )
 
 
 def commons_on_spares(facts: Facts) -> Iterator[Problem]:
@@ -109,10 +225,16 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
             if la.begins:
-                begins = la.conductor.places[la.begins]
+                begins, name = la.conductor.places[la.begins], la.conductor.name
+                fed = listed(
+                    circuit.load.owner.id
+                    for circuit in facts.circuits.values()
+                    if any(isinstance(s, Leg) and s.conductor.name == name for s in circuit.back)
+                )
                 yield note(
                     "common-on-spare",
                     la.place,
-                    f"from '{begins}' on, {la.conductor.name} carries the common of {controller}",
+                    f"from '{begins}' on, {name} carries the common of {controller}"
+                    + (f" for {fed}" if fed else ""),
                     "strike it off the spares, flag it anew at every box and revise the tags",
                 )

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations, pairwise
+from itertools import pairwise
+from typing import NamedTuple
 
-from cardgen.checks.reporting import error, note, spoken, warning
-from cardgen.facts import Facts, named
+from cardgen.checks.reporting import error, note, spoken, use_words, warning
+from cardgen.facts import Facts, named, repeated
+from cardgen.job.model import Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
-from cardgen.wiring.model import Conductor, Joint, Leg
+from cardgen.wiring.model import Conductor
+from cardgen.wiring.uses import Role, Use
 
 
 def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
@@ -35,49 +38,97 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
             )
 
 
+def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
+    """One list names one conductor twice in a row: a slip for another one, or one too many."""
+    for loads in facts.loads_of.values():
+        owner = loads[0].owner
+        back = () if isinstance(owner, Station) else owner.return_path
+        for said in (*repeated(owner.hot), *repeated(back)):
+            yield _twice(said.value, said.place, owner.id)
+    for spare in facts.job.spares.values():
+        for said in repeated(spare.conductor):
+            yield _twice(said.value, said.place, spare.id)
+    for controller in facts.job.controllers.values():
+        seen: set[tuple[str, str]] = set()
+        for common in controller.common:
+            if (common.words, common.begins) in seen:
+                yield _twice(common.words, common.place, f"the common of {controller.id}")
+            seen.add((common.words, common.begins))
+
+
+def _twice(words: str, place: Place, whose: str) -> Problem:
+    return error(
+        "conductor-used-twice",
+        place,
+        f"conductor '{words}' is given to {whose} twice",
+        "name each conductor once, in the order from the controller outward",
+    )
+
+
 def spares_in_use(facts: Facts) -> Iterator[Problem]:
-    """A conductor listed as spare serves something, by what is written or by a joint."""
+    """A conductor serves something on a leg where it is promised as a spare."""
     for spare in facts.job.spares.values():
         for conductor, place in named(facts, spare.conductor):
-            user = _user_of(facts, spare.id, conductor) or _live_by_joint(facts, conductor)
-            if user is None:
-                continue
-            owner, at, text = user
-            yield error(
-                "spare-in-use",
-                place,
-                f"{spare.id} is no longer spare: '{conductor.name}' serves {spoken(owner)}",
-                f"strike {spare.id} off the spares, or free the conductor",
-                Also(place=at, text=text),
-            )
+            mine = (spare.id, conductor.name)
+            for leg in [c.leg for c in facts.claims if (c.owner, c.conductor) == mine]:
+                user = _metal_user(facts, conductor, leg) or _written_user(facts, conductor, leg)
+                if user is not None:
+                    yield _in_use(spare.id, conductor, place, leg, user)
+                    break
 
 
-def _user_of(facts: Facts, spare: str, conductor: Conductor) -> tuple[str, Place, str] | None:
-    """Who else claims a leg that the spare claims, and where."""
-    for leg in range(len(conductor.legs)):
-        claims = facts.claimed.get((conductor.name, leg), [])
-        others = [c for c in claims if c.role != "spare"]
-        if others and any(c.owner == spare for c in claims):
-            first = min(others, key=lambda c: c.place)
-            return first.owner, first.place, f"used here, for {spoken(first.owner)}"
-    return None
+class _User(NamedTuple):
+    """What a spare serves, and where that is seen."""
+
+    what: str
+    at: Place
+    text: str
 
 
-def _live_by_joint(facts: Facts, conductor: Conductor) -> tuple[str, Place, str] | None:
-    """Whose joint puts a spare on something that is in use."""
-    for joint in _joints_of(facts, conductor):
-        for end in joint.ends if joint.as_built else ():
-            owners = sorted(facts.owners_of(end) - facts.job.spares.keys())
-            if end.of != conductor.name and owners:
-                return owners[0], joint.place, f"joined here with {end.of}"
-    return None
+def _in_use(spare: str, conductor: Conductor, place: Place, leg: int, user: _User) -> Problem:
+    as_far = f", or promise it only to '{conductor.places[leg]}'" if leg else ""
+    return error(
+        "spare-in-use",
+        place,
+        f"{spare} is no longer spare: '{conductor.name}' serves {user.what}",
+        f"strike {spare} off the spares, or free the conductor{as_far}",
+        Also(place=user.at, text=user.text),
+    )
 
 
-def _joints_of(facts: Facts, conductor: Conductor) -> Iterator[Joint]:
-    for place in conductor.places:
-        for end in conductor.ends_at(place):
-            if end in facts.joint_of:
-                yield facts.joint_of[end]
+def _metal_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
+    """What it serves by metal; a terminal on which nothing else is may hold a spare."""
+    found = [u for u in facts.uses.of_leg(conductor.name, leg) if u.role is not Role.TERMINAL]
+    if not found:
+        return None
+    use, what = found[0], use_words(found[0])
+    owner = f"COM-{use.of}" if use.role is Role.COMMON else use.of
+    for claim in facts.claimed.get((conductor.name, leg), ()):
+        if claim.owner == owner:
+            return _User(what, claim.place, f"used here, for {what}")
+    for joint in facts.wiring.joints:
+        mine = [end for end in joint.ends if end.of == conductor.name]
+        others = [e for e in joint.ends if e.of != conductor.name and use in facts.uses.of_end(e)]
+        if joint.as_built and mine and others:
+            return _User(what, joint.place, f"joined here with {others[0].of}")
+    return _User(what, _place_of(facts, use), f"{what} is described here")
+
+
+def _place_of(facts: Facts, use: Use) -> Place:
+    if use.of in facts.loads_of:
+        return facts.loads_of[use.of][0].place
+    if use.of in facts.job.sensors:
+        return facts.job.sensors[use.of].place
+    return facts.job.controllers[use.of].place
+
+
+def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
+    """What is said to use a leg, where metal does not tell because of another fault."""
+    if (conductor.name, leg) not in facts.unproved:
+        return None
+    claims = facts.claimed.get((conductor.name, leg), [])
+    first = min((c for c in claims if c.role != "spare"), key=lambda c: c.place)
+    return _User(spoken(first.owner), first.place, f"used here, for {spoken(first.owner)}")
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
@@ -101,7 +152,8 @@ def _free(facts: Facts, cable: str) -> str:
     words = facts.wiring.by_words
     promised = {words.get(said.value) for s in facts.job.spares.values() for said in s.conductor}
     named = set(words.values()) - promised
-    spares = [c for c in facts.spares_of(cable) if c.name not in named]
+    free = facts.free_throughout - named
+    spares = [c for c in facts.conductors_of.get(cable, ()) if c.name in free]
     if not spares:
         return f"{cable} has no free conductor"
     return "free here: " + ", ".join(c.name.partition(" ")[2] for c in spares)
@@ -168,16 +220,22 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
 def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
     """A cable of valves leaves an AC controller with every conductor in use."""
     hots: dict[str, set[str]] = {}
-    for claim in facts.claims:
-        if claim.role == "hot" and claim.owner in facts.job.stations:
-            cable_id = facts.wiring.conductors[claim.conductor].cable.id
-            hots.setdefault(cable_id, set()).add(claim.owner)
+    for conductor, owner in _hots_of_stations(facts):
+        hots.setdefault(conductor.cable.id, set()).add(owner)
+    leaving = {s.conductor.cable.id for s in facts.free if s.start == 0}
+    leaving |= {  # a spare may lie on a terminal on which nothing else is
+        stretches[0].conductor.cable.id
+        for stretches in facts.uses.stretches.values()
+        if stretches
+        and all(use.role is Role.TERMINAL for use in stretches[0].uses)
+        and stretches[0].uses
+    }
     for cable in facts.job.cables.values():
         start = cable.run[0].at
         controller = facts.job.controllers.get(start)
         if controller is None or str(controller.supply.value.kind) != "AC":
             continue
-        if len(hots.get(cable.id, ())) > 1 and not facts.spares_of(cable.id):
+        if len(hots.get(cable.id, ())) > 1 and cable.id not in leaving:
             yield warning(
                 "no-spare",
                 cable.place,
@@ -187,73 +245,33 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
             )
 
 
+def _hots_of_stations(facts: Facts) -> Iterator[tuple[Conductor, str]]:
+    """Every stretch that is the hot of a station, or is to be one but for another fault."""
+    for stretches in facts.uses.stretches.values():
+        for stretch in stretches:
+            for use in stretch.uses:
+                if use.role is Role.HOT and use.of in facts.job.stations:
+                    yield stretch.conductor, use.of
+    for claim in facts.claims:
+        missed = claim.role == "hot" and (claim.conductor, claim.leg) in facts.unproved
+        if missed and claim.owner in facts.job.stations:
+            yield facts.wiring.conductors[claim.conductor], claim.owner
+
+
 def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
     """Several stations' hots of one colour in one bundle: only the flags tell them apart."""
     hots: dict[tuple[str, str], dict[str, None]] = {}
-    for claim in facts.claims:
-        if claim.role != "hot" or claim.owner not in facts.job.stations:
-            continue
-        conductor = facts.wiring.conductors[claim.conductor]
+    for conductor, owner in _hots_of_stations(facts):
         if conductor.flag:
             key = (conductor.cable.id, conductor.insulation.word)
-            hots.setdefault(key, {})[claim.owner] = None
+            hots.setdefault(key, {})[owner] = None
     for (cable, colour), owners in hots.items():
         if len(owners) > 1:
+            names = listed(name for name in facts.job.stations if name in owners)
             yield note(
                 "told-apart-by-flags",
                 facts.job.cables[cable].place,
-                f"in {cable} the hots of {listed(owners)} are all {colour}: "
+                f"in {cable} the hots of {names} are all {colour}: "
                 "only their flags tell them apart",
                 "flag every one of them in every box",
             )
-
-
-def colour_changes(facts: Facts) -> Iterator[Problem]:
-    """A conductor goes on in another colour; one note for each box."""
-    traced = _users_as_traced(facts)
-    repaired = {
-        (la.conductor.name, la.conductor.places[la.begins])
-        for landings in facts.wiring.commons.values()
-        for la in landings
-        if la.begins
-    }  # that a spare carries a common on from some box is told by itself
-    for box in facts.job.boxes.values():
-        changed: dict[str, None] = {}
-        for joint in facts.joints_at.get(box.id, ()):
-            changed |= dict.fromkeys(_changes(facts, joint, traced, repaired))
-        if changed:
-            yield note(
-                "colour-change",
-                facts.job.joints[box.id].place if box.id in facts.job.joints else box.place,
-                f"colours change in '{box.id}': {', '.join(changed)}",
-                "flag both sides of each; the legend shows the colour at the controller, "
-                "the tag the one at the valve",
-            )
-
-
-def _users_as_traced(facts: Facts) -> dict[str, set[str]]:
-    """By conductor, all that is said to use it or is found to."""
-    users = {name: set(owners) for name, owners in facts.users.items()}
-    for circuit in facts.circuits.values():
-        back = "return of " if circuit.load.back else "COM of "
-        for steps, owner in ((circuit.hot, ""), (circuit.back, back)):
-            for step in steps:
-                if isinstance(step, Leg):
-                    name = owner + circuit.load.owner.id
-                    users.setdefault(step.conductor.name, set()).add(name)
-    return users
-
-
-def _changes(
-    facts: Facts, joint: Joint, traced: dict[str, set[str]], repaired: set[tuple[str, str]]
-) -> Iterator[str]:
-    """`red to green`, where both serve one thing; a wrong joint is no change of colour."""
-    conductors = facts.wiring.conductors
-    found = list(dict.fromkeys(conductors[e.of] for e in joint.ends if e.of in conductors))
-    for one, two in combinations(found, 2):
-        said = facts.users if {one.name, two.name} <= facts.users.keys() else traced
-        shared = said.get(one.name, set()) & said.get(two.name, set())
-        if repaired & {(one.name, joint.at), (two.name, joint.at)}:
-            continue
-        if shared and one.insulation.word != two.insulation.word:
-            yield f"{one.insulation.word} to {two.insulation.word}"

@@ -10,7 +10,7 @@ from cardgen.facts import Facts
 from cardgen.job.model import Coil, Controller
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
-from cardgen.units import Metres, SupplyKind
+from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres, SupplyKind, beside
 from cardgen.wiring.model import Circuit, Leg
 
 
@@ -38,12 +38,17 @@ def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
 
 
 def _wrong_coil(owners: str, coil: Coil, controller: Controller, place: Place) -> Problem:
+    supply = controller.supply.value
+    burns = supply.kind is SupplyKind.AC and coil.supply.value.kind is SupplyKind.LATCHING
     return error(
         "coil-on-wrong-supply",
         place,
         f"the coil '{coil.id}' of {owners} is for {coil.supply.value}, "
-        f"but {controller.id} gives {controller.supply.value}",
-        "ohms may look well and the valve still never opens: fit the other coil",
+        f"but {controller.id} gives {supply}" + (", which destroys it" if burns else ""),
+        "do not switch it on: a latching coil takes pulses, and steady AC burns it; fit the other "
+        "coil"
+        if burns
+        else "ohms may look well and the valve still never opens: fit the other coil",
     )
 
 
@@ -105,12 +110,14 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
         yield warning(
             "run-too-long",
             worst.load.place,
-            f"{worst.load.id} is {_in_unit(metres, controller.wire_limit.unit)} of wire from "
+            f"{worst.load.id} is {_beside(metres, controller.wire_limit)} of wire from "
             f"{controller.id}; its limit is {controller.wire_limit}"
             + (f"; too far as well: {others}" if others else ""),
             "a thicker conductor, or a controller nearer by",
         )
 
 
-def _in_unit(metres: float, unit: str) -> str:
-    return f"{metres / 0.3048:.0f} ft" if unit == "ft" else f"{metres:.0f} m"
+def _beside(metres: float, limit: Length) -> str:
+    """In the unit of the limit, with the digit that tells it from the limit."""
+    amount = metres / METRES_PER_FOOT if limit.unit is LengthUnit.FEET else metres
+    return f"{beside(amount, limit.amount, 0)} {limit.unit}"

@@ -12,6 +12,7 @@ from cardgen.facts import Facts
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import Conductor
+from cardgen.wiring.uses import Role, Use
 
 
 def cables_look_alike(facts: Facts) -> Iterator[Problem]:
@@ -53,23 +54,23 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
 
 def _go_on(facts: Facts, one: str, two: str, look: str) -> bool:
     names = [f"{cable} {look}" for cable in (one, two)]
-    if facts.users.get(names[0], set()) & facts.users.get(names[1], set()):
+    uses = [{u for s in facts.uses.stretches[name] for u in s.uses} for name in names]
+    if uses[0] & uses[1] or facts.users.get(names[0], set()) & facts.users.get(names[1], set()):
         return True
     conductors = [facts.wiring.conductors[name] for name in names]
     runs = [c.cable.run for c in conductors]
-    if runs[0][-1].at == runs[1][0].at and not facts.used_conductors & set(names):
+    if runs[0][-1].at == runs[1][0].at and facts.free_throughout.issuperset(names):
         return True  # spares of a cable that goes on in the same colours
     ends = [c.ends_at(c.places[0])[0] for c in conductors]
     return facts.network.group(ends[0]) == facts.network.group(ends[1])
 
 
 def _of_one_path(facts: Facts, one: str, two: str) -> bool:
-    paths: dict[str, set[str]] = {one: set(), two: set()}
-    for claim in facts.claims:
-        cable = facts.wiring.conductors[claim.conductor].cable.id
-        if claim.role == "path" and cable in paths:
-            paths[cable].add(claim.owner)
-    return bool(paths[one] & paths[two])
+    paths: list[set[Use]] = []
+    for cable in (one, two):
+        stretches = (s for c in facts.conductors_of[cable] for s in facts.uses.stretches[c.name])
+        paths.append({use for s in stretches for use in s.uses if use.role is Role.PATH})
+    return bool(paths[0] & paths[1])
 
 
 def _look(conductors: Iterable[Conductor]) -> frozenset[str]:
@@ -80,10 +81,12 @@ def commons_look_alike(facts: Facts) -> Iterator[Problem]:
     """The commons of two controllers meet in a box and look the same."""
     told: set[tuple[str, str]] = set()
     by_place: dict[str, list[tuple[str, Conductor]]] = {}
-    for controller, landings in facts.wiring.commons.items():
-        for la in landings:
-            for place in la.conductor.places[la.begins :]:
-                by_place.setdefault(place, []).append((controller, la.conductor))
+    for stretches in facts.uses.stretches.values():
+        for stretch in stretches:
+            homes = [use.of for use in stretch.uses if use.role is Role.COMMON]
+            if len(homes) == 1:  # commons that are joined are a fault of their own
+                for place in stretch.places:
+                    by_place.setdefault(place, []).append((homes[0], stretch.conductor))
     for box in facts.job.boxes.values():
         seen: dict[tuple[str, str, str], tuple[str, str]] = {}
         for controller, conductor in by_place.get(box.id, ()):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cardgen.facts import Facts
 from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.wiring.uses import Role, Use
 
 
 def problem(
@@ -34,6 +35,17 @@ def note(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -
 def spoken(owner: str) -> str:
     """An owner as a sentence names it: `COM-A` is the common of A."""
     return f"the common of {owner[4:]}" if owner.startswith("COM-") else owner
+
+
+def use_words(use: Use) -> str:
+    """What a conductor serves, as a sentence names it."""
+    if use.role is Role.COMMON:
+        return f"the common of {use.of}"
+    if use.role is Role.PATH:
+        return f"path {use.side} of {use.of}"
+    if use.role is Role.TERMINAL:
+        return f"terminal {use.side} of {use.of}"
+    return use.of
 
 
 def place_of_joints(facts: Facts, at: str) -> Place | None:

@@ -11,6 +11,7 @@ from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import ThroughContact
+from cardgen.wiring.uses import Role
 
 
 def sensors(facts: Facts) -> Iterator[Problem]:
@@ -36,7 +37,12 @@ def sensors(facts: Facts) -> Iterator[Problem]:
 
 
 def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
-    hots = {facts.wiring.conductors[c.conductor].cable.id for c in facts.claims if c.role == "hot"}
+    hots = {
+        stretch.conductor.cable.id
+        for stretches in facts.uses.stretches.values()
+        for stretch in stretches
+        if any(use.role is Role.HOT for use in stretch.uses)
+    }
     for conductor, place in named(facts, sensor.conductors):
         if len(facts.users.get(conductor.name, ())) > 1:
             return  # that it serves something else is told by itself
@@ -91,13 +97,29 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
             f"{sensor.id} is in one common only: {listed(free)} will run in the rain",
             "put it between C and the point where the commons part",
         )
-    else:
+        return
+    names = listed(c.load.owner.id for c in behind)
+    yield note(
+        "sensor-in-common",
+        place,
+        f"{sensor.id} is in the common of {controller.id}{f' ({names})' if names else ''}: "
+        "if all stations read open, look at it first",
+        "the legend says so",
+    )
+    past = [
+        c.load.owner.id
+        for c in circuits
+        if c.load.owner.id not in facts.job.stations
+        and c.load.hot_end.of == controller.id
+        and not any(_is_contact(s, sensor.id) for s in c.back)
+    ]
+    if past:
         yield note(
-            "sensor-in-common",
+            "sensor-passed-by",
             place,
-            f"{sensor.id} is in the common of {controller.id}: "
-            "if all stations read open, look at it first",
-            "the legend says so",
+            f"{sensor.id} in the common of {controller.id} does not stop {listed(past)}: "
+            f"{'its return is its' if len(past) == 1 else 'their returns are their'} own",
+            "with the contact open no station runs, and what is named here still does",
         )
 
 

@@ -16,30 +16,15 @@ from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
 from cardgen.lists import listed
 from cardgen.problems import Problem
-from cardgen.wiring.model import Conductor
+from cardgen.wiring.uses import Stretch
 
 _Node = tuple[str, tuple[str, ...]]  # a place, or the way into or out of like conductors
 _Arcs = dict[_Node, dict[_Node, int]]  # what can still go along each
 
 
-def free_conductors(facts: Facts) -> tuple[Conductor, ...]:
-    """Those that serve nothing, by what is said or by a joint as built; listed spares are free."""
-    live = {
-        facts.network.group(end)
-        for members in facts.members.values()
-        for end in members
-        if end.of not in facts.wiring.conductors or end.of in facts.used_conductors
-    }
-    return tuple(
-        c
-        for c in facts.wiring.conductors.values()
-        if facts.network.group(c.ends_at(c.places[0])[0]) not in live
-    )
-
-
-def reaching(free: Iterable[Conductor], controllers: Iterable[str], box: str, most: int) -> int:
-    """How many ways of free conductors lead from controllers to a box, each used once."""
-    return ways_through(Counter(c.places for c in free), controllers, box, most)
+def reaching(free: Iterable[Stretch], controllers: Iterable[str], box: str, most: int) -> int:
+    """How many ways of free stretches lead from controllers to a box, each used once."""
+    return ways_through(Counter(s.places for s in free), controllers, box, most)
 
 
 def ways_through(
@@ -95,12 +80,11 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
     unread = facts.job.broken - {*facts.job.stations, *facts.job.boxes, *facts.job.controllers}
     if unread or facts.wiring.broken & facts.job.cables.keys():
         return  # what cannot be read may be free; a cable that cannot is in no list
-    free = free_conductors(facts)
     for box in facts.job.boxes.values():
         asked = box.spares.value if box.spares else 0
         if box.spares is None or not asked:
             continue
-        there = reaching(free, facts.job.controllers, box.id, asked)
+        there = reaching(facts.free, facts.job.controllers, box.id, asked)
         if there >= asked:
             continue
         have = {0: "none reaches it", 1: "one reaches it"}.get(there, f"{there} reach it")
@@ -109,17 +93,19 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
             box.spares.place,
             f"'{box.id}' asks for {asked} spare{'' if asked == 1 else 's'} and {have} "
             "from a controller",
-            _way_out(facts, free, box.id),
+            _way_out(facts, box.id),
         )
 
 
-def _way_out(facts: Facts, free: Iterable[Conductor], box: str) -> str:
+def _way_out(facts: Facts, box: str) -> str:
     """Where conductors are left, if anywhere."""
     coming = [
         cable.id for cable in facts.job.cables.values() if any(s.at == box for s in cable.run)
     ]
     if not coming:
         return "no cable comes to it: look at the runs, or ask for fewer"
-    left = Counter(c.cable.id for c in free if box in c.places)
+    # What is dead beyond its valve is no room for a spare from the controller.
+    there = [s for s in facts.free if s.start == 0 and box in s.places]
+    left = Counter(s.conductor.cable.id for s in there)
     parts = [f"{cable} has {left[cable] or 'none'} free there" for cable in coming]
     return f"{listed(parts)}: lay a cable with more conductors, or ask for fewer"

@@ -11,7 +11,7 @@ from cardgen.facts import Facts
 from cardgen.job.model import MasterValve
 from cardgen.lists import listed
 from cardgen.problems import Problem, Verdict
-from cardgen.units import METRES_PER_FOOT
+from cardgen.units import METRES_PER_FOOT, beside
 from cardgen.wiring.model import Leg, LoadKind
 
 LEAST_RELAY_WIRE = 15 * METRES_PER_FOOT  # metres; common practice, no source
@@ -37,20 +37,35 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
             if shared.verdict is Verdict.ERROR:
                 continue
         if valve.normally_open:
-            yield note(
-                "normally-open",
-                valve.place,
-                f"{valve.id} is normally open: power closes it",
-                "its tag says so",
-            )
+            yield _normally_open(facts, valve)
         else:
             yield note(
                 "master-valve",
                 valve.place,
-                f"{valve.id} runs with every station of "
+                f"{valve.id} in '{valve.box.value}' runs with every station of "
                 f"{listed(c.value for c in valve.controllers)}",
                 "measured at the controller, the current is that of station and master valve",
             )
+
+
+def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
+    """MV of most controllers is live while a station runs, which would shut the water off."""
+    controller = facts.wiring.loads[valve.id].controller
+    if valve.terminal is None and not valve.isolators:
+        return warning(
+            "normally-open-on-mv",
+            valve.place,
+            f"{valve.id} in '{valve.box.value}' is normally open and on MV of {controller}: "
+            "if MV is live while stations run, it shuts their water off",
+            f"if MV of {controller} is set up for a normally open valve, say so with "
+            "'terminal: MV'; else name the terminal that is live only to shut the water off",
+        )
+    return note(
+        "normally-open",
+        valve.place,
+        f"{valve.id} in '{valve.box.value}' is normally open: power closes it",
+        "its tag says so",
+    )
 
 
 def _shared(valve: MasterValve) -> Problem:
@@ -67,7 +82,7 @@ def _shared(valve: MasterValve) -> Problem:
     return note(
         "master-valve-shared",
         valve.place,
-        f"{valve.id} serves {listed(names)}, each through its own isolator",
+        f"{valve.id} in '{valve.box.value}' serves {listed(names)}, each through its own isolator",
         "its return is nobody's common: keep it apart",
     )
 
@@ -94,7 +109,8 @@ def relays(facts: Facts) -> Iterator[Problem]:
         yield note(
             "pump-relay",
             relay.place,
-            f"{relay.id} starts a pump through a relay on {load.terminal} of {load.controller}",
+            f"{relay.id} in '{load.box}' starts a pump through a relay on {load.terminal} "
+            f"of {load.controller}",
             "only the relay's coil is on the terminal; the pump side is for a licensed electrician",
         )
         if not relay.return_path and not short_of_volts(facts, relay.id):
@@ -110,6 +126,7 @@ def relays(facts: Facts) -> Iterator[Problem]:
             yield warning(
                 "relay-too-near",
                 relay.place,
-                f"{relay.id} is {wire / METRES_PER_FOOT:.0f} ft of wire from {load.controller}",
+                f"{relay.id} is {beside(wire / METRES_PER_FOOT, 15, 0)} ft of wire "
+                f"from {load.controller}",
                 "keep a relay 15 ft (4.6 m) or more away: its contacts disturb the controller",
             )

@@ -1,19 +1,20 @@
-"""Check what hangs on each terminal: numbers, jumpers, twins, currents, volts."""
+"""Check what hangs on each terminal: numbers, twins, volts."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from cardgen.checks.reporting import error, note, warning
+from cardgen.checks.jumpers import run_together
+from cardgen.checks.reporting import error, note
 from cardgen.checks.sizing import reach, ways_out
 from cardgen.facts import Facts
 from cardgen.job.model import Job, Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
-from cardgen.units import SupplyKind, plain
+from cardgen.units import SupplyKind, beside, plain
 from cardgen.wiring.loads import landing_words
-from cardgen.wiring.model import COMMON_TERMINAL, Load, LoadKind
+from cardgen.wiring.model import Load, LoadKind
 from cardgen.wiring.written import terminals_of
 
 
@@ -68,82 +69,58 @@ def terminals_used_twice(facts: Facts) -> Iterator[Problem]:
             )
 
 
-def jumpers(facts: Facts) -> Iterator[Problem]:
-    """Terminals that are linked: known where it is declared, suspicious where it is not."""
-    for controller in facts.job.controllers.values():
-        strip = terminals_of(facts.job, controller.id)
-        declared = []
-        for jumper in controller.jumpers:
-            names = [said.value for said in jumper.value]
-            declared.append(set(names))
-            unknown = [said for said in jumper.value if said.value not in strip]
-            for said in unknown:
-                yield error(
-                    "no-such-terminal",
-                    said.place,
-                    f"the jumper names terminal {said.value}, which {controller.id} does not have",
-                    "it has " + listed(dict.fromkeys(strip)),
-                )
-            if not unknown and COMMON_TERMINAL not in names:
-                yield note(
-                    "jumper",
-                    jumper.place,
-                    f"the terminals {listed(names)} of {controller.id} are linked",
-                    "the legend shows it, so that nobody hunts for a short",
-                )
-        for joint in facts.joints_at.get(controller.id, ()):
-            linked = {e.side for e in joint.ends if e.of == controller.id and e.side.isdigit()}
-            if joint.as_built and len(linked) > 1 and not any(linked <= d for d in declared):
-                yield warning(
-                    "jumper-undeclared",
-                    joint.place,
-                    f"the terminals {listed(sorted(linked, key=int))} of {controller.id} "
-                    "are linked and nothing says why",
-                    f"declare it under {controller.id}: 'jumpers: [[...]]', or take it out",
-                )
-
-
 def twins(facts: Facts) -> Iterator[Problem]:
     """Several valves on one terminal: said on each tag; more than the maker allows is a fault."""
-    for owner, loads in facts.loads_of.items():
-        if len(loads) < 2:
+    for loads in run_together(facts):
+        if len(loads) > most_valves(facts, loads):
+            yield _too_many(facts, loads)
             continue
-        names = listed(load.id for load in loads)
-        if len(loads) > _most_valves(facts, loads):
-            yield _too_many(facts, owner, loads)
-        elif len({load.box for load in loads}) > 1:
-            boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
-            yield note(
-                "twin-in-two-boxes",
-                loads[0].place,
-                f"{owner} has {len(loads)} valves ({names}) in {boxes}; its hot goes on",
-                "do not cap the hot in the first box",
-            )
-        elif getattr(loads[0].owner, "device", None) is None:
-            yield note(
-                "twin",
-                loads[0].place,
-                f"{owner} has {len(loads)} valves ({names}) in '{loads[0].box}'",
-                "it takes the current of both, and reads about half the ohms of one",
-            )
+        for owner in dict.fromkeys(load.owner.id for load in loads):
+            yield from _twin(owner, facts.loads_of[owner])
 
 
-def _most_valves(facts: Facts, loads: list[Load]) -> int:
+def _twin(owner: str, loads: list[Load]) -> Iterator[Problem]:
+    if len(loads) < 2:
+        return
+    names = listed(load.id for load in loads)
+    if len({load.box for load in loads}) > 1:
+        boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
+        yield note(
+            "twin-in-two-boxes",
+            loads[0].place,
+            f"{owner} has {len(loads)} valves ({names}) in {boxes}; its hot goes on",
+            "do not cap the hot in the first box",
+        )
+    elif getattr(loads[0].owner, "device", None) is None:
+        yield note(
+            "twin",
+            loads[0].place,
+            f"{owner} has {len(loads)} valves ({names}) in '{loads[0].box}'",
+            "it takes the current of both, and reads about half the ohms of one",
+        )
+
+
+def most_valves(facts: Facts, loads: Sequence[Load]) -> int:
     controller = facts.job.controllers[loads[0].controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
     return controller.valves_per_station or (1 if latching else len(loads))
 
 
-def _too_many(facts: Facts, owner: str, loads: list[Load]) -> Problem:
+def _too_many(facts: Facts, loads: Sequence[Load]) -> Problem:
     controller = facts.job.controllers[loads[0].controller]
     reason = f"{controller.id} allows {controller.valves_per_station}"
     if controller.valves_per_station is None:
         reason = "a latching controller drives one unless its maker says more"
+    owners = list(dict.fromkeys(load.owner.id for load in loads))
+    linked = len(owners) > 1
     return error(
         "too-many-valves",
         loads[0].place,
-        f"{owner} has {len(loads)} valves ({listed(load.id for load in loads)}); {reason}",
-        "give each its own station, or write what the maker allows: 'valves per station'",
+        f"{listed(owners)} {'are linked and have' if linked else 'has'} {len(loads)} valves "
+        f"({listed(load.id for load in loads)}); {reason}",
+        "take the jumper out, or write what the maker allows: 'valves per station'"
+        if linked
+        else "give each its own station, or write what the maker allows: 'valves per station'",
     )
 
 
@@ -160,103 +137,17 @@ def devices(facts: Facts) -> Iterator[Problem]:
             )
 
 
-def overloads(facts: Facts) -> Iterator[Problem]:
-    """The coils on a terminal, or all that runs together, take more than the controller gives."""
-    beside: dict[str, float] = defaultdict(float)
-    for load in facts.wiring.loads.values():
-        if load.runs_beside_stations and load.coil:
-            beside[load.controller] += load.coil.holding or 0.0
-    in_all: dict[tuple[str, float], list[Load]] = defaultdict(list)
-    on_one: dict[tuple[str, float], list[Load]] = defaultdict(list)
-    for loads in facts.loads_of.values():
-        current = _starting_current(facts, loads)
-        if current is None:
-            continue
-        controller = facts.job.controllers[loads[0].controller]
-        valve = loads[0].kind is LoadKind.VALVE
-        total = current + (beside[controller.id] if valve else 0.0)
-        if valve and controller.station_limit and current > controller.station_limit + 1e-9:
-            on_one[controller.id, round(current, 6)].append(loads[0])
-        elif controller.total_limit and total > controller.total_limit + 1e-9:
-            in_all[controller.id, round(total, 6)].append(loads[0])
-    for (name, current), found in on_one.items():
-        limit = facts.job.controllers[name].station_limit
-        assert limit is not None
-        yield error(
-            "terminal-overloaded",
-            found[0].place,
-            f"{_each_of(found)} takes {plain(current)} A when it starts; a terminal of {name} "
-            f"gives {plain(limit)} A",
-            "one valve to a station, or a relay",
-        )
-    for (name, total), found in in_all.items():
-        limit = facts.job.controllers[name].total_limit
-        assert limit is not None
-        yield error(
-            "controller-overloaded",
-            found[0].place,
-            f"{_each_of(found)} with what runs beside it takes {plain(total)} A; {name} "
-            f"gives {plain(limit)} A in all",
-            "fewer coils at once, or a relay for the pump start",
-        )
-
-
-def transformers(facts: Facts) -> Iterator[Problem]:
-    """All that may run together takes more than the transformer gives, the last one starting."""
-    for controller in facts.job.controllers.values():
-        volts, limit = controller.supply.value.volts, controller.transformer
-        if volts is None or limit is None:
-            continue
-        on = [load for load in facts.wiring.loads.values() if load.controller == controller.id]
-        beside = sum(_holding(load) for load in on if load.runs_beside_stations)
-        stations = [loads for loads in facts.loads_of.values() if loads[0] in on]
-        valves = [loads for loads in stations if loads[0].kind is LoadKind.VALVE]
-        held = sorted((sum(map(_holding, loads)) for loads in valves), reverse=True)
-        starting = [current for loads in valves if (current := _starting_current(facts, loads))]
-        amperes = beside + sum(held[: controller.stations_at_once - 1]) + max(starting, default=0)
-        if volts * amperes > limit + 1e-9:
-            yield error(
-                "transformer-overloaded",
-                controller.place,
-                f"{controller.id} takes {volts * amperes:.1f} VA when its last valve starts; "
-                f"its transformer gives {plain(limit)} VA",
-                "run fewer stations at once, or fit a larger transformer of the same kind "
-                "(line side: a licensed electrician)",
-            )
-
-
-def _holding(load: Load) -> float:
-    return load.coil.holding or 0.0 if load.coil else 0.0
-
-
-def _each_of(loads: list[Load]) -> str:
-    names = listed(load.owner.id for load in loads)
-    return names if len(loads) == 1 else f"each of {names}"
-
-
-def _starting_current(facts: Facts, loads: list[Load]) -> float | None:
-    """None where it is unknown, not the controller's, or not what runs at once."""
-    starting = [load.coil.inrush for load in loads if load.coil and load.coil.inrush]
-    first = loads[0]
-    if len(starting) < len(loads) or first.hot_end.of != first.controller:
-        return None
-    if len(loads) > _most_valves(facts, loads):
-        return None  # that there are too many valves is told by itself
-    if getattr(first.owner, "device", None) is not None:
-        return max(starting)
-    return sum(starting)
-
-
 def volts(facts: Facts) -> Iterator[Problem]:
     """Too few volts are left at the coil when it starts; stations on one cable are told once."""
     short: dict[str, list[str]] = defaultdict(list)
-    for owner in facts.readings:
-        if short_of_volts(facts, owner):
-            leg = facts.readings[owner].costliest
-            kind = facts.loads_of[owner][0].kind
-            # A twin is its own fault: one coil fewer mends it.
-            alone = kind is not LoadKind.VALVE or len(facts.loads_of[owner]) > 1
-            short[owner if alone or leg is None else leg.conductor.cable.id].append(owner)
+    for loads in run_together(facts):
+        for owner in dict.fromkeys(load.owner.id for load in loads):
+            if short_of_volts(facts, owner):
+                leg = facts.readings[owner].costliest
+                # Several coils at once are their own fault: one fewer mends it.
+                alone = loads[0].kind is not LoadKind.VALVE or len(loads) > 1
+                key = loads[0].owner.id if alone or leg is None else leg.conductor.cable.id
+                short[key].append(owner)
     for owners in short.values():
         yield _too_low(facts, owners)
 
@@ -279,17 +170,26 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
     name = min(reading.volts, key=lambda load: reading.volts[load])
     left = max(reading.volts[name], 0.0)
     relay = loads[0].kind is LoadKind.RELAY
-    twin = f" with {len(loads)} valves" if len(loads) > 1 else ""
     others = f"; {listed(owners)} may not open" if len(owners) > 1 else ": it may not open"
     what = ": the relay will chatter" if relay else others
     return error(
         "relay-chatter" if relay else "volts-too-low",
         loads[0].place,
-        f"{name}{twin} has {left:.1f} V at inrush and needs {plain(coil.minimum)} V{what}",
+        f"{name}{_with_others(facts, worst)} has {beside(left, coil.minimum)} V at inrush "
+        f"and needs {plain(coil.minimum)} V{what}",
         f"most is lost in {leg.conductor.name} from '{leg.start}' to '{leg.end}' "
         f"({leg.conductor.gauge}, {leg.length}); {ways_out(facts, worst)}; "
         f"one such coil alone reaches {_reach(facts, worst)}",
     )
+
+
+def _with_others(facts: Facts, owner: str) -> str:
+    """What else starts with it."""
+    loads = facts.together[owner]
+    others = listed(load.owner.id for load in loads if load.owner.id != owner)
+    if others:
+        return f" together with {others}"
+    return f" with {len(loads)} valves" if len(loads) > 1 else ""
 
 
 def _reach(facts: Facts, owner: str) -> str:

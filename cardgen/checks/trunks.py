@@ -6,9 +6,10 @@ Every check here adds the owners it has spoken of to `done`, so that nothing mor
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
+from cardgen.checks.jumpers import linked_on_purpose
 from cardgen.checks.reporting import error
 from cardgen.facts import Facts
 from cardgen.lists import listed
@@ -52,12 +53,8 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     """COM-A and COM-B touch; that a valve returns on the wrong one is seen all the same."""
     commons = facts.wiring.commons
     names = {c: {la.conductor.name for la in landings} for c, landings in commons.items()}
-    homes: dict[int, list[str]] = defaultdict(list)
-    for controller in facts.job.controllers:
-        end = End(controller, controller, COMMON_TERMINAL)
-        if facts.network.knows(end):
-            homes[facts.network.group(end)].append(controller)
-    for one, two in (pair for found in homes.values() for pair in combinations(found, 2)):
+    hidden = _hidden(facts)
+    for one, two in _joined_pairs(facts):
         if names[one] & names[two]:
             continue  # one conductor given to both, which is spoken of elsewhere
         joints = [j for j in facts.wiring.joints if _holds(j, names[one]) and _holds(j, names[two])]
@@ -68,8 +65,43 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
                 "commons-joined",
                 place,
                 f"the commons of {one} and {two} are joined{where}",
-                "part them: each controller keeps its own common, in its own connector",
+                "part them: each controller keeps its own common, in its own connector"
+                + _first_moved(hidden.get((one, two), ())),
             )
+
+
+def _hidden(facts: Facts) -> dict[tuple[str, str], list[Load]]:
+    """By two joined controllers the valves whose return works only as long as they are joined."""
+    found: dict[tuple[str, str], list[Load]] = defaultdict(list)
+    pairs = _joined_pairs(facts)
+    for (_, _, other), loads in _on_other_commons(facts, frozenset()).items():
+        for load in loads:
+            for pair in pairs:
+                if load.id in facts.circuits and load.controller in pair and other in pair:
+                    found[pair].append(load)
+    return found
+
+
+def _first_moved(loads: Iterable[Load]) -> str:
+    loads = list(loads)
+    if not loads:
+        return ""
+    boxes = listed(f"'{load.box}'" for load in loads)
+    one = len(loads) == 1
+    return (
+        f"; first move the {'lead' if one else 'leads'} of {listed(load.id for load in loads)} "
+        f"in {boxes}, or {'it goes' if one else 'they go'} dead when they are parted"
+    )
+
+
+def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
+    """Controllers whose C is one piece of metal."""
+    homes: dict[int, list[str]] = defaultdict(list)
+    for controller in facts.job.controllers:
+        end = End(controller, controller, COMMON_TERMINAL)
+        if facts.network.knows(end):
+            homes[facts.network.group(end)].append(controller)
+    return [pair for found in homes.values() for pair in combinations(found, 2)]
 
 
 def _holds(joint: Joint, names: set[str]) -> bool:
@@ -78,23 +110,7 @@ def _holds(joint: Joint, names: set[str]) -> bool:
 
 def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """The joint itself shows it, even where joined commons would hide it."""
-    homes: dict[str, set[str]] = defaultdict(set)
-    for controller, landings in facts.wiring.commons.items():
-        for la in landings:
-            homes[la.conductor.name].add(controller)
-    found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
-    for load in facts.wiring.loads.values():
-        if load.owner.id in done or load.back is not None:
-            continue
-        for lead in (load.hot_lead, load.back_lead):
-            joint = facts.joint_of.get(lead)
-            others = {c for end in joint.ends for c in homes.get(end.of, ())} if joint else set()
-            own_hot = joint and any(
-                load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
-            )  # then it is the hot that touches a common
-            if joint and others and load.controller not in others and not own_hot:
-                place = joint.place if joint.as_built else load.place
-                found[place, load.box, listed(sorted(others))].append(load)
+    found = _on_other_commons(facts, frozenset(done))
     for (place, box, other), loads in found.items():
         done |= {load.owner.id for load in loads}
         names = listed(load.id for load in loads)
@@ -107,9 +123,39 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
         )
 
 
+def _on_other_commons(
+    facts: Facts, done: frozenset[str]
+) -> dict[tuple[Place, str, str], list[Load]]:
+    """By place, box and controllers of the wrong common the valves that return on it."""
+    homes: dict[str, set[str]] = defaultdict(set)
+    for controller, landings in facts.wiring.commons.items():
+        for la in landings:
+            homes[la.conductor.name].add(controller)
+    joined = {name for pair in _joined_pairs(facts) for name in pair}
+    found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
+    for load in facts.wiring.loads.values():
+        if load.owner.id in done or load.back is not None:
+            continue
+        if load.id in facts.circuits and load.controller not in joined:
+            continue  # it returns on its own, whatever the record calls it
+        for lead in (load.hot_lead, load.back_lead):
+            joint = facts.joint_of.get(lead)
+            others = {c for end in joint.ends for c in homes.get(end.of, ())} if joint else set()
+            own_hot = joint and any(
+                load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
+            )  # then it is the hot that touches a common
+            if joint and others and load.controller not in others and not own_hot:
+                place = joint.place if joint.as_built else load.place
+                found[place, load.box, listed(sorted(others))].append(load)
+    return found
+
+
 def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """A common lands on a terminal that is not C: whole home runs are dead."""
     for controller, landings in facts.wiring.commons.items():
+        loads = [load for load in facts.wiring.loads.values() if load.controller == controller]
+        if loads and all(load.id in facts.circuits for load in loads):
+            continue  # a second exchange makes good for it: the record is wrong, not the wiring
         wrong: dict[str, list[str]] = defaultdict(list)
         places: dict[str, Place] = {}
         for la in landings:
@@ -156,6 +202,8 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
         load = loads[0]
         if owner in done or load.hot is None or not load.hot.hops:
             continue
+        if all(one.id in facts.circuits for one in loads):
+            continue  # a second exchange makes good for it: the record is wrong, not the wiring
         name = load.hot.hops[0].conductor.name
         joint = _written_landing(facts, load.controller, name)
         if joint is None or load.hot_end in joint.ends:
@@ -208,7 +256,7 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
         commons = [e for e in ends if e.side == COMMON_TERMINAL and e.of in facts.job.controllers]
         if busy and (commons or any(_home(facts, e) == group for e in busy)):
             yield from _shorted(facts, busy, commons, done)
-        elif len(busy) > 1 and not _one_joint(facts, busy):
+        elif len(busy) > 1 and not linked_on_purpose(facts, busy):
             names = [name for end in busy for name in facts.owners_on[end]]
             done |= set(names)
             joint = facts.meeting(names)
@@ -216,8 +264,20 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
                 "hots-joined",
                 joint.place if joint and joint.as_built else facts.loads_of[names[1]][0].place,
                 f"the hots of {listed(names)} are joined" + (f" in '{joint.at}'" if joint else ""),
-                "each station needs its own hot: part them",
+                _parted_or_declared(busy, joint),
             )
+
+
+def _parted_or_declared(busy: list[End], joint: Joint | None) -> str:
+    """Terminals may be linked on purpose; then the job says so."""
+    strip = joint is not None and all(end.of == joint.at for end in busy)
+    if not strip:
+        return "each station needs its own hot: part them"
+    names = ", ".join(end.side for end in busy)
+    return (
+        "each station needs its own terminal: part them; if they are to run together, "
+        f"declare it under {busy[0].of}: 'jumpers: [[{names}]]'"
+    )
 
 
 def _home(facts: Facts, terminal: End) -> int:
@@ -240,12 +300,6 @@ def _shorted(
         f"{controller} are joined" + (f" in '{joint.at}'" if joint else ""),
         "part them: the terminal is shorted, and the controller's fuse may go",
     )
-
-
-def _one_joint(facts: Facts, ends: list[End]) -> bool:
-    """Linked on the terminal strip itself, which the check of jumpers speaks of."""
-    joints = {id(facts.joint_of.get(end)) for end in ends}
-    return len(joints) == 1 and facts.joint_of.get(ends[0]) is not None
 
 
 TRUNKS = (

@@ -6,6 +6,7 @@ from collections import defaultdict, deque
 from collections.abc import Iterator
 
 from cardgen.checks.reporting import error, note, place_of_joints, warning
+from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.facts import Facts
 from cardgen.job.model import Controller, Decoder, Station
 from cardgen.lists import listed
@@ -163,7 +164,8 @@ def paths(facts: Facts) -> Iterator[Problem]:
             yield note(
                 "path-ring",
                 place,
-                f"the path of {controller_id} is a ring: a break in it hides",
+                f"the path of {controller_id} is a ring over "
+                f"{boxes_of(facts, legs_of_rings(facts, *groups))}: a break in it hides",
                 "mark the box in the middle of the ring, so that it can be opened there",
             )
         yield from _surge(facts, controller, homes[0])

@@ -7,7 +7,7 @@ C ---- shared ----+---- own ----[this]      each other station adds its holding 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 
 from cardgen.electrics.legs import Key, key, leg_ohms, legs
 from cardgen.wiring.model import Circuit, LoadKind
@@ -15,28 +15,33 @@ from cardgen.wiring.network import Network
 
 
 class Companions:
-    """For each station the others that may run with it, worst first."""
+    """For the stations on each terminal the others that may run with them, worst first.
 
-    def __init__(self, circuits: Iterable[Circuit], network: Network) -> None:
-        self.network = network
-        self.by_controller: dict[str, dict[str, list[Circuit]]] = defaultdict(dict)
-        for circuit in circuits:
-            load = circuit.load
-            coil = load.coil
-            if load.kind is LoadKind.VALVE and coil is not None and coil.holding is not None:
-                owners = self.by_controller[load.controller]
-                owners.setdefault(load.owner.id, []).append(circuit)
+    Args:
+        together: by the net of a terminal, all that is on it.
+    """
 
-    def of(self, owner: str, own: list[Circuit]) -> list[Circuit]:
-        """The circuits of the worst companions of a station; none where one runs at a time."""
-        load = own[0].load
-        others = self.network.wiring.job.controllers[load.controller].stations_at_once - 1
-        if others < 1 or load.kind is not LoadKind.VALVE:
+    def __init__(self, together: Mapping[int, Sequence[Circuit]], network: Network) -> None:
+        self.network, self.together = network, together
+        self.by_controller: dict[str, dict[int, list[Circuit]]] = defaultdict(dict)
+        for net, circuits in together.items():
+            for circuit in circuits:
+                load = circuit.load
+                if load.kind is LoadKind.VALVE and load.coil and load.coil.holding is not None:
+                    nets = self.by_controller[load.controller]
+                    nets.setdefault(net, []).append(circuit)
+
+    def of(self, net: int) -> list[Circuit]:
+        """The circuits of the worst companions; none where one station runs at a time."""
+        own = self.together[net]
+        home = own[0].load.controller
+        others = self.network.wiring.job.controllers[home].stations_at_once - 1
+        if others < 1 or all(circuit.load.kind is not LoadKind.VALVE for circuit in own):
             return []
         cost = {key(leg): leg_ohms(leg) for c in own for leg in legs((*c.hot, *c.back))}
         added: list[tuple[float, list[Circuit]]] = []
-        for name, found in self.by_controller[load.controller].items():
-            if name != owner:
+        for other, found in self.by_controller[home].items():
+            if other != net:
                 added.append((sum(_volts(circuit, cost) for circuit in found), found))
         added.sort(key=lambda pair: -pair[0])  # stable: alike ones stay in the order of the file
         return [circuit for _, found in added[:others] for circuit in found]

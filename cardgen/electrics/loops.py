@@ -32,6 +32,8 @@ def hot_to_hot(one: Circuit, other: Circuit, network: Network) -> Band | None:
         return None
     if network.net(one.load.back_lead) != network.net(other.load.back_lead):
         return None
+    if network.net(one.load.hot_end) == network.net(other.load.hot_end):
+        return None  # a jumper links them, so nothing is between them
     both = coils[0].resistance + coils[1].resistance
     return _band(_ohms((*one.hot, *other.hot)) + both, COIL_TOLERANCE * both)
 

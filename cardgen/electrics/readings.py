@@ -9,14 +9,15 @@ at inrush, as the trade does it, which is the cautious side:
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.electrics.network import Resistor, resistance_between
+from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
 from cardgen.wiring.model import Circuit, Leg, Load
 from cardgen.wiring.network import Network
@@ -62,43 +63,35 @@ class Reading:
 
 def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Reading]:
     """A reading for everything that has a terminal and whose coils are all traced."""
-    by_owner: dict[str, list[Circuit]] = defaultdict(list)
-    for circuit in circuits.values():
-        by_owner[circuit.load.owner.id].append(circuit)
-    beside = _running_beside(circuits.values())
-    companions = Companions(circuits.values(), network)
-    coils = Counter(load.owner.id for load in network.wiring.loads.values())
+    together = circuits_together(circuits, network)
+    always = always_on(circuits.values())
+    companions = Companions(together, network)
+    found: dict[str, Reading] = {}
+    for net, on in together.items():
+        others = [*beside(always, on), *companions.of(net)]
+        for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
+            found[owner] = _reading(owner, on, network, others)
+    # In the order of the file, which a jumper changes.
     return {
-        owner: _reading(
-            owner,
-            found,
-            network,
-            (*beside.get(found[0].load.controller, ()), *companions.of(owner, found)),
-        )
-        for owner, found in by_owner.items()
-        if len(found) == coils[owner]
+        c.load.owner.id: found[c.load.owner.id]
+        for c in circuits.values()
+        if c.load.owner.id in found
     }
 
 
-def _running_beside(circuits: Iterable[Circuit]) -> dict[str, tuple[Circuit, ...]]:
-    """By controller, what is on whenever a station is: its master valve and its relay."""
-    found: dict[str, list[Circuit]] = defaultdict(list)
-    for circuit in circuits:
-        if circuit.load.runs_beside_stations:
-            found[circuit.load.controller].append(circuit)
-    return {controller: tuple(beside) for controller, beside in found.items()}
-
-
 def _reading(
-    owner: str, circuits: list[Circuit], network: Network, beside: tuple[Circuit, ...]
+    owner: str, circuits: Sequence[Circuit], network: Network, others: Sequence[Circuit]
 ) -> Reading:
-    ohms = None if getattr(circuits[0].load.owner, "device", None) else _ohms(circuits, network)
-    coil = circuits[0].load.coil
+    """Of one owner, while every coil of `circuits` starts."""
+    own = [circuit for circuit in circuits if circuit.load.owner.id == owner]
+    device = any(getattr(circuit.load.owner, "device", None) for circuit in circuits)
+    ohms = None if device else _ohms(circuits, network)
+    coil = own[0].load.coil
     low = high = None
-    if ohms is not None and coil is not None:
-        spread = Ohms(COIL_TOLERANCE * coil.resistance / len(circuits) + METER_TOLERANCE)
+    if ohms is not None:
+        spread = Ohms(COIL_TOLERANCE * _coils_alone(circuits) + METER_TOLERANCE)
         low, high = Ohms(ohms - spread), Ohms(ohms + spread)
-    volts, losses = _volts(circuits, network, [c for c in beside if c.load.owner.id != owner])
+    volts, losses = _volts(own, circuits, network, others)
     return Reading(
         owner=owner,
         ohms=ohms,
@@ -110,7 +103,14 @@ def _reading(
     )
 
 
-def _ohms(circuits: list[Circuit], network: Network) -> Ohms | None:
+def _coils_alone(circuits: Sequence[Circuit]) -> float:
+    """Ohms of all their coils side by side."""
+    if len(circuits) == 1 and circuits[0].load.coil is not None:
+        return circuits[0].load.coil.resistance
+    return 1 / sum(1 / c.load.coil.resistance for c in circuits if c.load.coil is not None)
+
+
+def _ohms(circuits: Sequence[Circuit], network: Network) -> Ohms | None:
     if any(c.load.coil is None for c in circuits):
         return None
     if len(circuits) == 1 and not circuits[0].ring:
@@ -123,7 +123,7 @@ def _ohms(circuits: list[Circuit], network: Network) -> Ohms | None:
     return resistance_between(_resistors(circuits, network), a, b)
 
 
-def _resistors(circuits: list[Circuit], network: Network) -> list[Resistor]:
+def _resistors(circuits: Sequence[Circuit], network: Network) -> list[Resistor]:
     """The coils with every leg in the groups that they hang on."""
     resistors: list[Resistor] = []
     groups = set()
@@ -140,9 +140,16 @@ def _resistors(circuits: list[Circuit], network: Network) -> list[Resistor]:
 
 
 def _volts(
-    circuits: list[Circuit], network: Network, beside: list[Circuit]
+    own: Sequence[Circuit],
+    circuits: Sequence[Circuit],
+    network: Network,
+    others: Sequence[Circuit],
 ) -> tuple[dict[str, Volts], tuple[Loss, ...]]:
-    """Volts at each coil at inrush, while what runs beside it holds; and where they go."""
+    """Volts at each of its `own` coils at inrush, while what runs beside it holds; where they go.
+
+    Args:
+        circuits: all that start with it, its own among them.
+    """
     supply = _supply(circuits[0].load, network)
     if supply is None or any(c.load.coil is None or c.load.coil.inrush is None for c in circuits):
         return {}, ()
@@ -150,11 +157,11 @@ def _volts(
     for circuit in circuits:
         assert circuit.load.coil is not None and circuit.load.coil.inrush is not None
         _add(currents, circuit, circuit.load.coil.inrush)
-    for other in beside:
+    for other in others:
         if other.load.coil is None or other.load.coil.holding is None:
             return {}, ()
         _add(currents, other, other.load.coil.holding)
-    losses = {c.load.id: _losses(c, currents, warm(network)) for c in circuits}
+    losses = {c.load.id: _losses(c, currents, warm(network)) for c in own}
     volts = {name: Volts(supply - sum(x.volts for x in found)) for name, found in losses.items()}
     return volts, losses[min(volts, key=lambda name: volts[name])]
 

@@ -19,6 +19,7 @@ from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
+from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.job.model import Coil
 from cardgen.units import SupplyKind, Volts
 from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
@@ -27,7 +28,7 @@ from cardgen.wiring.network import Edge, Network
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Running:
-    """One station (or master valve, or relay) on, with what always runs beside it.
+    """One station (or master valve, or relay) on, with all on its terminal and what runs beside.
 
     Attributes:
         low, high: volts at each coil by load id while it holds: arithmetic and vector sum.
@@ -42,21 +43,17 @@ class Running:
 
 def run_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Running]:
     """What can be told of each owner on alternating current; others have no entry."""
-    groups: dict[str, list[Circuit]] = defaultdict(list)
-    for circuit in circuits.values():
-        if _is_known(circuit, network):
-            groups[circuit.load.owner.id].append(circuit)
-    beside: dict[str, list[Circuit]] = defaultdict(list)
-    for circuit in circuits.values():
-        if circuit.load.runs_beside_stations:
-            beside[circuit.load.controller].append(circuit)
-    found = {}
-    for owner, own in groups.items():
-        first = own[0].load
-        others = beside[first.controller] if first.kind is LoadKind.VALVE else []
-        if all(_is_known(circuit, network) for circuit in others):
-            found[owner] = _running(owner, own, others, network)
-    return found
+    found: dict[str, Running] = {}
+    always = always_on(circuits.values())
+    for on in circuits_together(circuits, network).values():
+        valve = any(circuit.load.kind is LoadKind.VALVE for circuit in on)
+        every = [*on, *(beside(always, on) if valve else ())]
+        if all(_is_known(circuit, network) for circuit in every):
+            for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
+                own = [circuit for circuit in on if circuit.load.owner.id == owner]
+                found[owner] = _running(owner, own, every, network)
+    owners = dict.fromkeys(circuit.load.owner.id for circuit in circuits.values())
+    return {owner: found[owner] for owner in owners if owner in found}
 
 
 def _is_known(circuit: Circuit, network: Network) -> bool:
@@ -79,10 +76,9 @@ def coil_impedance(coil: Coil, volts: Volts) -> complex:
     return complex(coil.resistance, math.sqrt(whole**2 - coil.resistance**2))
 
 
-def _running(owner: str, own: list[Circuit], others: list[Circuit], network: Network) -> Running:
+def _running(owner: str, own: list[Circuit], every: list[Circuit], network: Network) -> Running:
     supply = network.wiring.job.controllers[own[0].load.controller].supply.value.volts
     assert supply is not None
-    every = [*own, *others]
     celsius = warm(network)
     currents: dict[Key, float] = defaultdict(float)
     for circuit in every:

@@ -8,6 +8,7 @@ The screen colours are ours; nothing depends on them.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 
@@ -19,7 +20,7 @@ class Colour:
         name: the word printed and compared, as the trade writes it.
         code: IEC 60757 letter code, empty where the standard has none.
         rgb: sRGB, `#RRGGBB`.
-        also: other spellings a person may use.
+        also: other spellings a person may use; a space, a hyphen and a point part words alike.
     """
 
     name: str
@@ -38,8 +39,13 @@ COLOURS: dict[str, Colour] = {
         Colour(name="orange", code="OG", rgb="#F08019"),
         Colour(name="yellow", code="YE", rgb="#F7D417"),
         Colour(name="green", code="GN", rgb="#1E8A3C"),
-        Colour(name="blue", code="BU", rgb="#1F4FA3"),
-        Colour(name="light-blue", code="BU", rgb="#7FB8E6", also=("light blue", "lightblue")),
+        Colour(name="blue", code="BU", rgb="#1F4FA3", also=("dark blue", "dk blue")),
+        Colour(
+            name="light-blue",
+            code="BU",
+            rgb="#7FB8E6",
+            also=("lightblue", "lt blue", "ltblue", "sky blue", "skyblue", "pale blue"),
+        ),
         Colour(name="violet", code="VT", rgb="#6A3D9A", also=("purple",)),
         Colour(name="gray", code="GY", rgb="#8A8D8F", also=("grey", "slate")),
         Colour(name="white", code="WH", rgb="#FFFFFF"),
@@ -54,7 +60,13 @@ COLOURS: dict[str, Colour] = {
 # The one pair with an entry of its own, which is not in the order of the others.
 _GREEN_AND_YELLOW = "GNYE"
 
-_NAMES = {spelling: c.name for c in COLOURS.values() for spelling in (c.name, *c.also)}
+
+def _plain(word: str) -> str:
+    """`Lt. Blue`, `lt-blue` and `LT BLUE` are one spelling."""
+    return re.sub(r"[\s._-]+", " ", word.lower()).strip()
+
+
+_NAMES = {_plain(spelling): c.name for c in COLOURS.values() for spelling in (c.name, *c.also)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +91,7 @@ class Insulation:
 
 def insulation(words: str) -> Insulation | None:
     """Read `red`, `Light Blue` or `white/black`; None if a word is no known colour."""
-    base, _, stripe = (part.strip() for part in words.lower().partition("/"))
+    base, _, stripe = (_plain(part) for part in words.partition("/"))
     if base not in _NAMES or (stripe and stripe not in _NAMES):
         return None
     return Insulation(base=_NAMES[base], stripe=_NAMES.get(stripe, ""))

@@ -41,7 +41,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         for c in job.controllers.values()
         if c.path_1 or c.path_2
     }
-    _shorten_singles(catalog, loads.by_id, commons)
+    _shorten_singles(catalog, loads.by_id, commons, as_built)
     usual = UsualMakeup(job)
     served = _by_controller(loads.by_id.values())
     _join_hots(usual, loads)
@@ -80,14 +80,23 @@ def _landings(words: Iterable[CommonWords], loads: Loads) -> tuple[Landing, ...]
 
 
 def _shorten_singles(
-    catalog: Catalog, loads: dict[str, Load], commons: dict[str, tuple[Landing, ...]]
+    catalog: Catalog,
+    loads: dict[str, Load],
+    commons: dict[str, tuple[Landing, ...]],
+    as_built: Iterable[Joint],
 ) -> None:
-    """A single that serves as a hot ends where it is used: nobody pulls a dead one onward."""
+    """A single that serves as a hot ends where it is used: nobody pulls a dead one onward.
+
+    A joint written for it farther out shows that it was pulled as far as that.
+    """
     last: dict[str, int] = {}
     for load in loads.values():
         for way in (load.hot, load.back):
             for hop in way.hops if way else ():
                 last[hop.conductor.name] = max(last.get(hop.conductor.name, 0), hop.start, hop.end)
+    for end in (end for joint in as_built for end in joint.ends):
+        if end.of in last:
+            last[end.of] = max(last[end.of], catalog.by_name[end.of].places.index(end.at))
     shared = {la.conductor.name for landings in commons.values() for la in landings}
     for name, index in last.items():
         conductor = catalog.by_name[name]

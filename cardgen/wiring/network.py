@@ -172,6 +172,10 @@ class Network:
 
     def rings(self) -> frozenset[int]:
         """Groups in which some way closes on itself: as many legs as nets, or more."""
+        return self._rings
+
+    @cached_property
+    def _rings(self) -> frozenset[int]:
         nets: dict[int, set[int]] = {}
         edges: dict[int, int] = {}
         for net, found in self.edges.items():

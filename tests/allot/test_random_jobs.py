@@ -20,7 +20,7 @@ from cardgen.allot.give import chosen
 from cardgen.allot.model import FREE, Way, total
 from cardgen.allot.needs import needs_of
 from cardgen.allot.supply import Supply
-from cardgen.checks.spares import free_conductors, reaching
+from cardgen.checks.spares import reaching
 from cardgen.examine import examine_text
 from cardgen.problems import Verdict
 from tests.property.jobs import Wish, plans, random_plan, wishes
@@ -188,7 +188,7 @@ def test_no_box_is_left_with_fewer_spares_than_it_asks_for(plan: Plan, rng: rand
     """As many as the job had before it was robbed."""
     whole = examine_text(plan.text).facts
     assert whole is not None
-    free = free_conductors(whole)
+    free = whole.free
     sections = robbed(plan, rng)
     boxes = list(sections["boxes"])
     for box in rng.sample(boxes, min(3, len(boxes))):

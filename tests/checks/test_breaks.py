@@ -98,7 +98,7 @@ joints:
     - [K1 white, K2 white]
     - [K1 red, K2 red]
   VB-1:
-    - [K2 red, A1]
+    - [K2 red in, A1]
     - [K2 white in, A1] # <- error common-stops @ [
 """
     )
@@ -186,11 +186,13 @@ def test_a_master_valve_whose_own_return_is_not_joined() -> None:
             controllers: A
             box: VB-1
             hot: [K1 green, K2 green]
-            return: [K1 gray, K2 gray]
+            return:
+              - K1 gray # <- note several-commons @ K1 gray
+              - K2 gray
         joints:
           SB-1: # <- error return-stops @ SB-1
             - [K1 white, K3 white]
             - [K1 red, K3 red]
             - [K1 green, K2 green]
     """)
-    assert found[1].sentence == "the return of MV-1 stops in 'SB-1': MV-1 has no return"
+    assert found[2].sentence == "the return of MV-1 stops in 'SB-1': MV-1 has no return"

@@ -72,7 +72,7 @@ cables:
 
 
 def test_a_ring() -> None:
-    assert_problems(
+    found = assert_problems(
         """
 controllers:
   A:
@@ -90,6 +90,45 @@ joints:
   VB-2:
     - [K1 white, K2 white, A2]
     - [K1 blue, A2]
+"""
+    )
+    assert [p.sentence for p in found] == [
+        "the common of A is a ring over 'VB-1' and 'VB-2': more than one way feeds A1 and A2",
+        "2 commons land on C of A: K1 white and K2 white (A1 and A2)",
+    ]
+
+
+def test_the_returns_of_master_valve_and_relay_are_counted_on_c() -> None:
+    found = assert_problems("""
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, green, yellow, tan]
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+        master valves:
+          MV-1: # <- note master-valve @ MV-1
+            controllers: A
+            box: VB-1
+            hot: K1 green
+            return: K1 yellow # <- note several-commons @ K1 yellow
+    """)
+    assert found[1].sentence == (
+        "1 common and 1 return land on C of A: K1 white (A1 and A2); K1 yellow (MV-1)"
+    )
+
+
+def test_two_terminals_c_hold_two_conductors() -> None:
+    assert_problems(
+        TWO.replace(" # <- note several-commons @ K2 gray", "").replace(
+            "stations: 8", "stations: 8\n    terminals: [1 to 8, C, C]"
+        )
+        + """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, box: VB-2, hot: K2 brown}
 """
     )
 
@@ -113,7 +152,7 @@ def test_a_spare_that_carries_the_common_on() -> None:
             - [K1 blue, A2]
             - [K1 green, A2]
     """)
-    assert found[0].sentence == "from 'VB-1' on, K1 green carries the common of A"
+    assert found[0].sentence == "from 'VB-1' on, K1 green carries the common of A for A2"
 
 
 def test_a_common_of_another_gauge_than_the_hots() -> None:

@@ -91,7 +91,7 @@ def test_the_same_colour_in_another_cable() -> None:
           K2: {gauge: 18 AWG, colours: [white, red], run: [A, 85 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
-          A2: {area: side lawn, box: VB-2, hot: K2 red}
+          A2: {area: side lawn, box: VB-2, hot: K2 red} # <- note ways-apart @ A2
     """)
 
 
@@ -118,7 +118,7 @@ stations:
   A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 orange]}
 """
     )
-    assert found[0].sentence == "colours change in 'SB-1': red to green, blue to orange"
+    assert found[0].sentence == "colours change in 'SB-1': red to green (A1), blue to orange (A2)"
 
 
 def test_a_hot_that_goes_on_thicker_in_the_same_colour() -> None:
@@ -318,3 +318,110 @@ def test_a_home_run_with_every_conductor_in_use() -> None:
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
     """)
     assert found[0].sentence == "all 3 conductors of K1 are in use: no spare on this home run"
+
+
+def test_a_spare_on_which_a_hot_rides_for_one_leg() -> None:
+    """Promised only as far as it is free, it is free."""
+    text = """
+        boxes: {VB-1: {kind: pull box}, VB-2: {place: bed}}
+        stations: {A2: {area: side lawn, box: VB-2, hot: K1 blue}}
+        spares: {SP-1: {conductor: K1 green, to: %s}}%s
+        joints:
+          VB-1: # <- note colour-change @ VB-1
+            - [K1 blue in, K1 green out]
+          VB-2:
+            - [K1 green, A2]
+            - [K1 white, A2]
+    """
+    found = assert_problems(
+        (text % ("VB-2", " # <- error spare-in-use @ K1 green")).replace(
+            "VB-1: # <- note", "VB-1: # <- note dead-stretch @ VB-1 & note"
+        )
+    )
+    (problem,) = (p for p in found if p.code == "spare-in-use")
+    assert problem.sentence == "SP-1 is no longer spare: 'K1 green' serves A2"
+    assert problem.help.endswith("or promise it only to 'VB-1'")
+    assert_problems(
+        (text % ("VB-1", "")).replace(
+            "VB-1: # <- note", "VB-1: # <- note dead-stretch @ VB-1 & note"
+        )
+    )
+
+
+def test_a_conductor_that_a_joint_makes_live_is_offered_to_nobody() -> None:
+    found = assert_problems("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+          A3: {area: side bed, box: VB-2, hot: K1 blue} # <- error conductor-used-twice @ K1 blue
+        joints:
+          VB-1:
+            - [K1 white, A1]
+            - [K1 red in, K1 green, A1] # <- warning live-stub @ [
+    """)
+    assert found[0].help == "free here: yellow"
+
+
+def test_a_home_run_whose_last_conductor_a_joint_uses() -> None:
+    found = assert_problems("""
+        cables:
+          K1: # <- warning no-spare @ K1
+            gauge: 18 AWG
+            colours: [white, red, blue, green]
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+        joints:
+          VB-1:
+            - [K1 white, A1]
+            - [K1 red in, K1 green, A1] # <- warning live-stub @ [
+    """)
+    assert len(found) == 2
+
+
+def test_one_conductor_twice_in_one_list() -> None:
+    found = assert_problems("""
+        stations:
+          A1:
+            area: front lawn
+            box: VB-1
+            hot:
+              - K1 red
+              - K1 red # <- error conductor-used-twice @ K1 red
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        spares:
+          SP-1:
+            conductor:
+              - K1 green
+              - K1 green # <- error conductor-used-twice @ K1 green
+    """)
+    assert [p.sentence for p in found] == [
+        "conductor 'K1 red' is given to A1 twice",
+        "conductor 'K1 green' is given to SP-1 twice",
+    ]
+
+
+def test_one_conductor_twice_in_a_common() -> None:
+    assert_problems("""
+        controllers:
+          A:
+            place: garage wall
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K1 white
+              - K1 white # <- error conductor-used-twice @ K1 white
+    """)
+
+
+def test_a_spare_on_a_terminal_of_its_own_is_still_a_spare() -> None:
+    assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
+        spares: {SP-1: {conductor: K1 tan, to: VB-2}}
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, K1 red]
+            - [2, K1 blue]
+            - [7, K1 tan]
+    """)

@@ -161,3 +161,22 @@ def test_two_latching_valves_on_one_station() -> None:
 def test_two_latching_valves_where_the_maker_allows_it() -> None:
     extra = "polarity: {hot: red, common: black}\n    valves per station: 2"
     assert_problems(controller(extra=extra) + TWIN % "note twin", "latching")
+
+
+def test_steady_alternating_current_on_a_latching_coil() -> None:
+    found = assert_problems("""
+        coils:
+          usual: {supply: 24 V AC, resistance: 30 ohm}
+          pulse: {supply: DC latching, resistance: 5 ohm}
+        stations:
+          A1:
+            area: front lawn
+            box: VB-1
+            hot: K1 red
+            coil: pulse # <- error coil-on-wrong-supply @ pulse
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+    """)
+    assert found[0].sentence == (
+        "the coil 'pulse' of A1 is for DC latching, but A gives 24 V AC, which destroys it"
+    )
+    assert found[0].help.startswith("do not switch it on")

@@ -218,3 +218,30 @@ stations:
   A2: {area: side lawn, box: VB-2, hot: K1 blue}
 """
     )
+
+
+def test_a_master_valve_that_the_sensor_in_the_common_does_not_stop() -> None:
+    found = assert_problems("""
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, green, yellow, tan]
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+        master valves:
+          MV-1: # <- note master-valve @ MV-1
+            controllers: A
+            box: VB-1
+            hot: K1 green
+            return: K1 yellow # <- note several-commons @ K1 yellow
+        sensors:
+          RAIN:
+            kind: rain
+            controllers: A
+            contact: normally closed
+            in common:
+              - K1 white # <- note sensor-in-common @ K1 white & note sensor-passed-by @ K1 white
+    """)
+    assert [p.sentence for p in found[2:]] == [
+        "RAIN is in the common of A (A1 and A2): if all stations read open, look at it first",
+        "RAIN in the common of A does not stop MV-1: its return is its own",
+    ]

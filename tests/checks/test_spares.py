@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cardgen.checks.spares import reaching
+from cardgen.wiring.uses import Stretch
 from tests.checks.trench import assert_problems
 from tests.jobs import edit, examined, sample
 
@@ -34,8 +35,11 @@ def test_one_too_few() -> None:
 def free_in(text: str) -> int:
     found = examined(text)
     assert found.facts is not None
-    conductors = found.facts.wiring.conductors.values()
-    return reaching(conductors, found.facts.job.controllers, "VB-1", 99)
+    whole = [
+        Stretch(conductor=c, start=0, end=len(c.legs), uses=())
+        for c in found.facts.wiring.conductors.values()
+    ]
+    return reaching(whole, found.facts.job.controllers, "VB-1", 99)
 
 
 def test_nothing_is_said_of_spares_where_a_cable_cannot_be_read() -> None:
@@ -55,3 +59,15 @@ def test_a_splice_is_no_hindrance_but_the_home_run_counts() -> None:
     (problem,) = [p for p in found.problems if p.code == "spares-too-few"]
     # A-S1 has its two spare singles, A-K1 tan and light-blue
     assert "and 2 reach it" in problem.sentence
+
+
+def test_a_conductor_that_a_joint_makes_live_reaches_no_box_as_a_spare() -> None:
+    """Green and yellow are named by nothing; green is on the hot of A1 all the same."""
+    found = assert_problems("""
+        boxes: {VB-1: {place: walk}, VB-2: {place: bed, spares: 2}} # <- warning spares-too-few @ 2
+        joints:
+          VB-1:
+            - [K1 white, A1]
+            - [K1 red in, K1 green, A1] # <- warning live-stub @ [
+    """)
+    assert found[0].sentence == "'VB-2' asks for 2 spares and one reaches it from a controller"

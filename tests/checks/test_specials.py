@@ -16,25 +16,39 @@ cables:
 NOTE = " # <- note master-valve @ MV-1"
 
 
+TWO_ON_C = " & note several-commons @ K1 yellow"
+
+
 @pytest.mark.parametrize("more", ["", ", return: K1 yellow"])
 def test_a_master_valve_on_its_terminal(more: str) -> None:
     entry = "{controllers: A, box: VB-1, hot: K1 green" + more + "}"
-    assert_problems(CABLE % 85 + f"master valves:\n  MV-1: {entry}{NOTE}\n")
+    marks = NOTE + (TWO_ON_C if more else "")
+    assert_problems(CABLE % 85 + f"master valves:\n  MV-1: {entry}{marks}\n")
 
 
-def test_a_master_valve_that_power_closes() -> None:
-    found = assert_problems(
-        CABLE % 85
-        + """
+CLOSED_BY_POWER = """
 master valves:
-  MV-1: # <- note normally-open @ MV-1
+  MV-1: # <- %s @ MV-1
     controllers: A
     box: VB-1
     hot: K1 green
     normally open: yes
 """
+
+
+def test_a_master_valve_that_power_closes() -> None:
+    found = assert_problems(
+        CABLE % 85 + CLOSED_BY_POWER % "note normally-open" + "    terminal: MV\n"
     )
-    assert found[0].sentence == "MV-1 is normally open: power closes it"
+    assert found[0].sentence == "MV-1 in 'VB-1' is normally open: power closes it"
+
+
+def test_a_master_valve_that_power_closes_where_power_is_whenever_a_station_runs() -> None:
+    found = assert_problems(CABLE % 85 + CLOSED_BY_POWER % "warning normally-open-on-mv")
+    assert found[0].sentence == (
+        "MV-1 in 'VB-1' is normally open and on MV of A: "
+        "if MV is live while stations run, it shuts their water off"
+    )
 
 
 def test_a_master_valve_on_a_station_terminal() -> None:
@@ -90,13 +104,13 @@ master valves:
       - B%s
     box: VB-1
     hot: K1 green
-    return: K1 tan
+    return: K1 tan%s
 """
 
 
 def test_a_master_valve_shared_by_two_controllers_without_isolators() -> None:
     found = assert_problems(
-        SHARED % ("", " # <- error master-valve-tied @ B"),
+        SHARED % ("", " # <- error master-valve-tied @ B", " # <- note several-commons @ K1 tan"),
         "two controllers",
     )
     assert found[0].sentence == (
@@ -106,14 +120,14 @@ def test_a_master_valve_shared_by_two_controllers_without_isolators() -> None:
 
 def test_a_master_valve_shared_through_one_isolator_only() -> None:
     assert_problems(
-        SHARED % ("\n    isolators: A", " # <- error master-valve-tied @ B"),
+        SHARED % ("\n    isolators: A", " # <- error master-valve-tied @ B", ""),
         "two controllers",
     )
 
 
 def test_a_master_valve_shared_through_isolators() -> None:
     marks = " # <- note master-valve @ MV-1 & note master-valve-shared @ MV-1"
-    assert_problems(SHARED % (f"{marks}\n    isolators: [A, B]", ""), "two controllers")
+    assert_problems(SHARED % (f"{marks}\n    isolators: [A, B]", "", ""), "two controllers")
 
 
 COILS = """
@@ -129,11 +143,12 @@ relays:
     hot: K1 green
     coil: relay
 """
+OWN_RETURN = "    return: K1 yellow # <- note several-commons @ K1 yellow\n"
 STARTS = "note pump-relay @ PUMP-1"
 
 
 def test_a_pump_relay_with_its_own_return() -> None:
-    assert_problems(COILS % "" + CABLE % 85 + RELAY % STARTS + "    return: K1 yellow\n")
+    assert_problems(COILS % "" + CABLE % 85 + RELAY % STARTS + OWN_RETURN)
 
 
 def test_a_pump_relay_on_the_common_of_the_valves() -> None:
@@ -143,12 +158,12 @@ def test_a_pump_relay_on_the_common_of_the_valves() -> None:
 
 def test_a_pump_relay_too_near_to_its_controller() -> None:
     marks = STARTS + " & warning relay-too-near @ PUMP-1"
-    assert_problems(COILS % "" + CABLE % 10 + RELAY % marks + "    return: K1 yellow\n")
+    assert_problems(COILS % "" + CABLE % 10 + RELAY % marks + OWN_RETURN)
 
 
 def test_a_pump_relay_on_a_long_thin_shared_common() -> None:
     marks = STARTS + " & error relay-chatter @ PUMP-1"
-    found = assert_problems(COILS % "" + CABLE % 900 + RELAY % marks)
+    found = assert_problems(COILS % "" + (CABLE % 900).replace("60 ft", "300 ft") + RELAY % marks)
     # 24 V - 0.6 A x 2 x 900 ft x 6.385 ohm/1000 ft = 17.1 V
     (problem,) = (p for p in found if p.code == "relay-chatter")
     assert problem.sentence.startswith("PUMP-1 has 17.1 V at inrush and needs 20 V")

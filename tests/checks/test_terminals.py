@@ -60,7 +60,9 @@ def test_two_stations_on_one_terminal() -> None:
 
 def test_unused_terminals_linked_with_a_used_one_on_purpose() -> None:
     found = assert_problems(controller("jumpers: [[7, 8, 1]]", " # <- note jumper @ ["))
-    assert found[0].sentence == "the terminals 7, 8 and 1 of A are linked"
+    assert (
+        found[0].sentence == "the terminals 7, 8 and 1 of A are linked: A1 runs with each of them"
+    )
 
 
 def test_a_link_that_nobody_declared() -> None:
@@ -71,6 +73,132 @@ def test_a_link_that_nobody_declared() -> None:
             - [1, 3, K1 red] # <- warning jumper-undeclared @ [
             - [2, K1 blue]
     """)
+
+
+LINKED = """
+joints:
+  A:
+    - [C, K1 white]
+    - [1, 2, K1 red, K1 blue]%s
+"""
+
+
+def test_two_stations_on_one_connector_at_the_strip() -> None:
+    found = assert_problems(LINKED % " # <- error hots-joined @ [")
+    assert found[0].sentence == "the hots of A1 and A2 are joined in 'A'"
+    assert found[0].help == (
+        "each station needs its own terminal: part them; if they are to run together, "
+        "declare it under A: 'jumpers: [[1, 2]]'"
+    )
+
+
+def test_two_stations_linked_on_purpose_take_the_current_of_both() -> None:
+    found = assert_problems(
+        controller("jumpers: [[1, 2]]\n    station limit: 0.5 A", " # none").replace(
+            "[[1, 2]]", "[[1, 2]] # <- note jumper @ ["
+        )
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error terminal-overloaded @ A1
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+    )
+    assert found[0].sentence == "the terminals 1 and 2 of A are linked: A1 and A2 run together"
+    assert found[1].sentence == (
+        "A1 and A2 together take 0.8 A when they start; a terminal of A gives 0.5 A"
+    )
+
+
+def test_the_volts_of_linked_stations_are_those_of_both_at_once() -> None:
+    """Two coils of 0.40 A on one common of 900 ft: 0.8 A x 5.75 ohm + 0.4 A x 5.75 ohm, by hand."""
+    text = (
+        controller("jumpers: [[1, 2]] # <- note jumper @ [")
+        + """
+boxes: {VB-1: {place: walk}}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 900 ft, VB-1]}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error volts-too-low @ A1
+  A2: {area: side lawn, box: VB-1, hot: K1 blue}
+"""
+    )
+    found = assert_problems(text)
+    assert found[1].sentence == (
+        "A1 together with A2 has 17.1 V at inrush and needs 20 V; A1 and A2 may not open"
+    )
+
+
+def test_more_linked_valves_than_the_maker_allows() -> None:
+    found = assert_problems(
+        controller("jumpers: [[1, 2]] # <- note jumper @ [\n    valves per station: 1")
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error too-many-valves @ A1
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+    )
+    assert found[1].sentence == "A1 and A2 are linked and have 2 valves (A1 and A2); A allows 1"
+
+
+def test_a_jumper_that_the_joints_of_the_strip_do_not_show() -> None:
+    found = assert_problems(
+        controller("jumpers: [[1, 3]] # <- error not-as-joined @ [")
+        + """
+joints:
+  A:
+    - [C, K1 white]
+    - [1, K1 red]
+    - [2, K1 blue]
+"""
+    )
+    assert found[0].sentence == (
+        "a jumper is written for the terminals 1 and 3 of A, and the joints of 'A' do not link them"
+    )
+
+
+def test_a_figure_has_the_digit_that_tells_it_from_its_limit() -> None:
+    """0.36 A x 2 x 878 ft x 6.385 ohm/1000 ft = 4.036 V of 24 V, by hand: 19.96 V, not 20.0 V."""
+    found = assert_problems("""
+        coils:
+          usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.36 A, minimum: 20 V}
+        boxes: {VB-1: {place: walk}}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 878 ft, VB-1]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error volts-too-low @ A1
+    """)
+    assert found[0].sentence.startswith("A1 has 19.96 V at inrush and needs 20 V")
+
+
+RELAY = """
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, green, tan, pink]
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
+coils:
+  usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A}
+  relay: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.60 A, holding: 0.1 A}
+relays:
+  PUMP: # <- note pump-relay @ PUMP%s
+    controller: A
+    box: VB-2
+    hot: K1 green
+    return: K1 tan # <- note several-commons @ K1 tan
+    coil: relay
+"""
+
+
+def test_a_relay_that_pulls_in_while_a_valve_holds() -> None:
+    """0.60 A + 0.23 A, by hand; a valve that starts while the relay holds takes 0.50 A."""
+    found = assert_problems(
+        controller("total limit: 0.8 A") + RELAY % " & error controller-overloaded @ PUMP"
+    )
+    assert found[0].sentence == (
+        "PUMP takes 0.6 A when it pulls in, with the coils that hold then 0.83 A; "
+        "A gives 0.8 A in all"
+    )
+    assert_problems(controller("total limit: 0.83 A") + RELAY % "")
 
 
 def test_a_declared_link_that_is_written_as_a_joint() -> None:

@@ -268,3 +268,28 @@ def test_a_cable_to_which_nothing_comes() -> None:
     assert found[0].sentence == (
         "no cable from a controller comes to 'SB-1' or any other place of K2"
     )
+
+
+def test_what_to_move_before_joined_commons_are_parted() -> None:
+    """A2 works today only because the two commons touch in VB-1."""
+    found = assert_problems(
+        """
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
+        boxes: {VB-1: {kind: pull box}, VB-2: {place: bed}}
+        stations:
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        joints:
+          VB-1:
+            - [K1 white, K2 gray] # <- error commons-joined @ [
+          VB-2:
+            - [K2 gray, A2] # <- error return-on-other-common @ [
+            - [K1 blue, A2]
+    """,
+        "two controllers",
+    )
+    assert found[0].help == (
+        "part them: each controller keeps its own common, in its own connector; "
+        "first move the lead of A2 in 'VB-2', or it goes dead when they are parted"
+    )

@@ -35,8 +35,9 @@ def volts_by_ngspice(facts: Facts, on: Iterable[Load], volts: float) -> dict[str
     on = list(on)
     lines = [*_wires(facts), *_coils(facts, volts=volts)]
     lines.append(f"V0 {_node(facts, on[0].back_end)} 0 ac 0")
-    for number, terminal in enumerate(dict.fromkeys(load.hot_end for load in on), 1):
-        lines.append(f"V{number} {_node(facts, terminal)} 0 ac {volts}")
+    # Terminals that a jumper links are one node, and so one source.
+    for number, node in enumerate(dict.fromkeys(_node(facts, load.hot_end) for load in on), 1):
+        lines.append(f"V{number} {node} 0 ac {volts}")
     asked = {
         load.id: _between(_node(facts, load.hot_lead), _node(facts, load.back_lead)) for load in on
     }

@@ -39,7 +39,9 @@ joints:
     - [K2 red, A3]
     - [K2 white, K3 white, A3]
 """
-JOBS = {**{name: sample(name) for name in SAMPLES}, "ring": RING}
+# Two stations whose terminals a jumper links on purpose, so that both always run together.
+LINKED = RING.replace("coil: usual,", "coil: usual, jumpers: [[1, 3]],").replace("DEMO-1", "DEMO-2")
+JOBS = {**{name: sample(name) for name in SAMPLES}, "ring": RING, "linked": LINKED}
 
 
 RANDOM = {
@@ -94,7 +96,9 @@ def test_volts_at_the_coil_while_it_holds(name: str) -> None:
             for load in facts.wiring.loads.values()
             if load.runs_beside_stations and load.controller == loads[0].controller
         ]
-        on = [*loads, *(beside if loads[0].kind is LoadKind.VALVE else [])]
+        net = facts.network.net(loads[0].hot_end)
+        own = [x for x in facts.wiring.loads.values() if facts.network.net(x.hot_end) == net]
+        on = [*own, *(beside if loads[0].kind is LoadKind.VALVE else [])]
         found = volts_by_ngspice(facts, on, supply)
         for load in loads:
             assert running.high[load.id] == pytest.approx(found[load.id], rel=TOLERANCE), load.id

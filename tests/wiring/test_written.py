@@ -91,3 +91,22 @@ def test_latching_leads_by_their_colours() -> None:
         {"K1 white in", "K1 white out", "A1 black"},
     ]
     assert said(text.replace("A1 red]", "A1]")) == ["joint: 'A1' does not say which lead"]
+
+
+def test_a_flagged_single_that_a_joint_names_beyond_its_valve() -> None:
+    """Nobody pulls a dead single onward, but for this one a joint shows that somebody did."""
+    text = """
+cables:
+  K1:
+    singles:
+      - {colour: red, gauge: 14 AWG, flags: [A1, A2, SP]}
+      - {colour: white, gauge: 14 AWG}
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
+boxes: {VB-1: {}, VB-2: {}}
+stations:
+  A1: {area: a, box: VB-1, hot: K1 red A1}
+  A2: {area: b, box: VB-2, hot: K1 red A2}
+joints:
+  VB-2: [[K1 white, A2], [K1 red A2, A2], [K1 red A1, K1 red SP]]
+"""
+    assert {"K1 red A1 in", "K1 red SP in"} in joints(job(text), "VB-2")

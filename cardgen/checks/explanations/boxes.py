@@ -13,6 +13,26 @@ cables:
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 """
 _COIL = "coils:\n  usual: {supply: 24 V AC, resistance: 30 ohm}\n"
+_FOUR = """
+controllers:
+  A:
+    place: hut
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common: [K1 white, K2 gray, K3 pink, K4 black]
+cables:
+  K1: {gauge: 14 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 14 AWG, colours: [gray, red, tan], run: [A, 85 ft, VB-2]}
+  K3: {gauge: 14 AWG, colours: [pink, red, tan], run: [A, 85 ft, VB-3]}
+  K4: {gauge: 14 AWG, colours: [black, red, tan], run: [A, 85 ft, VB-4]}
+boxes: {VB-1: {}, VB-2: {}, VB-3: {}, VB-4: {}}
+stations:
+  A1: {area: lawn 1, box: VB-1, hot: K1 red}
+  A2: {area: lawn 2, box: VB-2, hot: K2 red}
+  A3: {area: lawn 3, box: VB-3, hot: K3 red}
+  A4: {area: lawn 4, box: VB-4, hot: K4 red}
+"""
 
 ENTRIES = (
     note(
@@ -51,8 +71,16 @@ ENTRIES = (
         "leg-out-of-scale",
         "one leg is far longer than the others",
         "A nought too many, or metres for feet, hides a sound valve or a dead one.",
-        "Look at the number and its unit.",
-        _COIL + _CABLE.replace("60 ft", "6000 ft"),
+        "Look at the number and its unit; where it is so long, nothing is to be changed.",
+        _COIL + _CABLE.replace("60 ft", "600 ft"),
         _COIL + _CABLE,
+    ),
+    warning(
+        "gauge-odd",
+        "one cable is much thinner than all the others",
+        "18 written where 14 lies in the ground gives wrong ohms and wrong volts.",
+        "Look at the jacket; where it is so thin, nothing is to be changed.",
+        _FOUR.replace("gauge: 14 AWG", "gauge: 18 AWG", 1),
+        _FOUR,
     ),
 )

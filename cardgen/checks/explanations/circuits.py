@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.checks.explanations.model import error
+from cardgen.checks.explanations.model import error, warning
 
 _JOINTS = """
 stations:
@@ -38,7 +38,23 @@ joints:
     - [K1 red, K2 red]
     - [K1 blue, K2 blue]
 """
-
+_NAMED = """
+controllers:
+  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colours: [white, red, tan], run: [SB-1, 60 ft, VB-1]}
+boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}
+joints:
+  SB-1:
+    - [K1 white, K2 white]
+    - [K1 red, K2 red]
+  VB-1:
+    - [K2 white, A1]
+    - [K2 red, A1]
+"""
 
 ENTRIES = (
     error(
@@ -79,7 +95,8 @@ ENTRIES = (
         "hots-joined",
         "the hots of two stations touch",
         "Both valves open whenever one is called for, and both read too few ohms.",
-        "Part them; if they touch in the trench, move one to a spare.",
+        """Part them; if they touch in the trench, move one to a spare. Terminals that are to run
+        together are declared as 'jumpers'.""",
         _SPLICE.replace(
             "K1 red, K2 red]\n    - [K1 blue, K2 blue", "K1 red, K2 red, K1 blue, K2 blue"
         ),
@@ -92,6 +109,31 @@ ENTRIES = (
         "Part them.",
         _SPLICE.replace("K2 white]\n    - [K1 red, K2 red", "K2 white, K1 red, K2 red"),
         _SPLICE,
+    ),
+    error(
+        "not-as-joined",
+        "the file names another conductor than the joints use",
+        """The circuit works, and flag, legend and record would name a wrong colour: the live one
+        would be offered as free.""",
+        "Write the conductors that the joints use; the message gives them in their order.",
+        _NAMED.replace("hot: [K1 red, K2 red]", "hot: [K1 red, K2 tan]"),
+        _NAMED,
+    ),
+    warning(
+        "live-stub",
+        "a conductor is joined with a hot and leads nowhere",
+        "Its far end looks free and is live whenever the station runs.",
+        "Cap it by itself; a hot that is cut at its valve is written with 'in'.",
+        _joints("[K1 red, K1 green, A1]", "[K1 blue, A2]", "[K1 white, A1, A2]"),
+        _JOINTS,
+    ),
+    warning(
+        "joint-of-one-end",
+        "a joint holds one conductor and nothing else",
+        "It is a cap, or something is missing in it: the trench cannot tell which.",
+        "Write what it is joined with, or strike the joint: an end in no joint is capped.",
+        _joints("[K1 red, A1]", "[K1 blue, A2]", "[K1 white, A1, A2]", "[K1 green]"),
+        _JOINTS,
     ),
     error(
         "lead-in-no-joint",

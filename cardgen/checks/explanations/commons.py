@@ -133,8 +133,9 @@ ENTRIES = (
     ),
     note(
         "several-commons",
-        "two or more commons land on one C",
-        "One terminal holds one wire; two under one screw work loose.",
+        "more conductors land on C than it has screws",
+        """One terminal holds one wire; two under one screw work loose. The returns of master valve
+        and relay count.""",
         "Join them in a connector with a pigtail to C; the message says what is on which.",
         _TWO,
         _ONE,
@@ -146,6 +147,39 @@ ENTRIES = (
         "Nothing to mend; know where to open the ring for a test.",
         _TWO + "joints:\n  VB-2:\n    - [K1 blue, A2]\n    - [K1 white, K2 gray, A2]\n",
         _TWO,
+    ),
+    note(
+        "dead-stretch",
+        "a part of a conductor is dead, and no valve is the reason",
+        """It has the colour of the live part: who takes it for the common, or offers it as a hot,
+        finds nothing on it.""",
+        "Cap both of its ends and flag them as dead.",
+        """
+        joints:
+          VB-1:
+            - [K1 red in, A1]
+            - [K1 white in, K1 white out, A1]
+            - [K1 blue in, K1 green out]
+          VB-2:
+            - [K1 green, A2]
+            - [K1 white, A2]
+        """,
+        _SHARED,
+    ),
+    note(
+        "ways-apart",
+        "hot and common of a station lie in different cables",
+        "Either cable cut and it is dead; who looks only along its hot misses the break.",
+        "Nothing to mend; look at both cables before digging.",
+        """
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colours: [black, blue], run: [A, 140 ft, VB-2]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K2 blue}
+        """,
+        _SHARED,
     ),
     note(
         "common-on-spare",

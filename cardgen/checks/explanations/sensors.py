@@ -41,6 +41,16 @@ sensors:
   FLOW: {kind: flow, controllers: A, conductors: [F1 black, F1 orange]}
 """
 
+_MASTER = """
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, green, yellow, tan]
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
+master valves:
+  MV-1: {controllers: A, box: VB-1, hot: K1 green, return: K1 yellow}
+"""
+
 ENTRIES = (
     note(
         "sensor-on-terminals",
@@ -57,6 +67,14 @@ ENTRIES = (
         "Nothing to mend; look at the sensor first, as the legend says.",
         _SERIES,
         _RAIN,
+    ),
+    note(
+        "sensor-passed-by",
+        "a sensor in the common does not stop a master valve or a relay",
+        "It has a return of its own: in the rain the main stays under pressure, the pump runs.",
+        "Nothing to mend if it is meant so; else bring its return behind the sensor.",
+        _SERIES + _MASTER,
+        _SERIES,
     ),
     warning(
         "sensor-in-one-common",

@@ -56,8 +56,16 @@ ENTRIES = (
         "a master valve that power closes",
         "Tested like the others it seems to work the wrong way round.",
         "Nothing to mend; its tag says so.",
-        _MASTER.replace("K1 green", "K1 green, normally open: yes"),
+        _MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),
         _MASTER,
+    ),
+    warning(
+        "normally-open-on-mv",
+        "a master valve that power closes is on MV, and nothing says it may be",
+        "Most controllers switch MV on with every station: the valve would shut its water off.",
+        "Write 'terminal: MV' where MV is set up for it, or name the terminal it is on.",
+        _MASTER.replace("K1 green", "K1 green, normally open: yes"),
+        _MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),
     ),
     error(
         "master-valve-on-station",
@@ -114,7 +122,7 @@ ENTRIES = (
         "too few volts are left at a pump relay",
         "It chatters, and its contacts burn.",
         "A thicker conductor to the relay.",
-        _RELAY.replace("85 ft", "900 ft"),
+        _RELAY.replace("85 ft", "900 ft").replace("60 ft", "160 ft"),
         _RELAY,
     ),
 )

@@ -1,0 +1,113 @@
+"""Find the joints at which one thing goes on in another colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import combinations, pairwise
+
+from cardgen.checks.reporting import note, spoken, use_words
+from cardgen.facts import Facts
+from cardgen.lists import listed
+from cardgen.problems import Problem
+from cardgen.wiring.model import Circuit, Conductor, End, Joint, Leg, Step
+from cardgen.wiring.uses import Role, Use
+
+_Change = tuple[str, str]  # the two colours, in the direction away from the terminal
+
+
+def colour_changes(facts: Facts) -> Iterator[Problem]:
+    """A conductor goes on in another colour; one note for each box."""
+    served = _served(facts)
+    for box in facts.job.boxes.values():
+        changed: dict[_Change, dict[str, None]] = dict(served.get(box.id, {}))
+        for joint in facts.joints_at.get(box.id, ()):
+            for change, who in _unserved(facts, joint):
+                changed.setdefault(change, {})[who] = None
+        if changed:
+            parts = [
+                f"{one} to {two} ({listed(_in_order(facts, who))})"
+                for (one, two), who in changed.items()
+            ]
+            yield note(
+                "colour-change",
+                facts.job.joints[box.id].place if box.id in facts.job.joints else box.place,
+                f"colours change in '{box.id}': {', '.join(parts)}",
+                "flag both sides of each; the legend shows the colour at the controller, "
+                "the tag the one at the valve",
+            )
+
+
+def _in_order(facts: Facts, who: Iterable[str]) -> list[str]:
+    """Stations in the order of the file, then the rest."""
+    known = list(facts.job.stations)
+    return sorted(who, key=lambda name: known.index(name) if name in known else len(known))
+
+
+def _served(facts: Facts) -> dict[str, dict[_Change, dict[str, None]]]:
+    """By box the changes on the ways of coils, with whose they are."""
+    found: dict[str, dict[_Change, dict[str, None]]] = {}
+    commons = {c.conductor for c in facts.claims if c.role == "common"}
+    others = {c.conductor for c in facts.claims if c.role in ("hot", "return")}
+    for circuit in facts.circuits.values():
+        ways = [(circuit.hot, circuit.load.owner.id, commons)]
+        if len(_commons_on(facts, circuit)) < 2:  # joined commons are a fault of their own
+            shared = circuit.load.back is None
+            ways.append((circuit.back, _back(circuit), others if shared else commons))
+        for steps, who, foreign in ways:
+            for one, two, box in _changes(facts, steps):
+                if {one.name, two.name} & foreign:
+                    continue  # a wrong joint is no change of colour
+                change = (one.insulation.word, two.insulation.word)
+                found.setdefault(box, {}).setdefault(change, {})[who] = None
+    return found
+
+
+def _commons_on(facts: Facts, circuit: Circuit) -> list[Use]:
+    uses = facts.uses.of_end(circuit.load.back_end)
+    return [use for use in uses if use.role is Role.COMMON]
+
+
+def _back(circuit: Circuit) -> str:
+    if circuit.load.back is None:
+        return f"common of {circuit.load.controller}"
+    return f"return of {circuit.load.owner.id}"
+
+
+def _changes(facts: Facts, steps: Iterable[Step]) -> Iterator[tuple[Conductor, Conductor, str]]:
+    legs = [step for step in steps if isinstance(step, Leg)]
+    for one, two in pairwise(legs):
+        if _differ(facts, one.conductor, two.conductor, one.end):
+            yield one.conductor, two.conductor, one.end
+
+
+def _differ(facts: Facts, one: Conductor, two: Conductor, box: str) -> bool:
+    if one.insulation.word == two.insulation.word:
+        return False
+    begins = {la.conductor.name: la for found in facts.wiring.commons.values() for la in found}
+    for conductor in (one, two):
+        la = begins.get(conductor.name)
+        if la is not None and la.begins and conductor.places[la.begins] == box:
+            return False  # that a spare carries a common on from some box is told by itself
+    return True
+
+
+def _unserved(facts: Facts, joint: Joint) -> Iterator[tuple[_Change, str]]:
+    """Changes of what no coil is on: sensors, paths, spares, a common that only goes on."""
+    ends = [end for end in joint.ends if end.of in facts.wiring.conductors]
+    for one, two in combinations(ends, 2):
+        first, second = (facts.wiring.conductors[end.of] for end in (one, two))
+        who = _shared(facts, one, two)
+        if who and _differ(facts, first, second, joint.at):
+            yield (first.insulation.word, second.insulation.word), who
+
+
+def _shared(facts: Facts, one: End, two: End) -> str:
+    """What both ends serve and no coil's way shows; empty if nothing."""
+    written = facts.users.get(one.of, set()) & facts.users.get(two.of, set())
+    uses = [use for use in facts.uses.of_end(one) if use in facts.uses.of_end(two)]
+    if len(uses) == 1 and uses[0].role is Role.SENSOR:
+        return use_words(uses[0])
+    if len(uses) == 1 and uses[0].role is Role.PATH:
+        crossed = facts.job.controllers[uses[0].of].path_polarity and not written
+        return "" if crossed else use_words(uses[0])
+    return next((spoken(name) for name in facts.job.spares if name in written), "")

@@ -1,0 +1,117 @@
+"""Check lengths and gauges for slips of the pen: another unit, a nought too many, an odd size."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from cardgen.checks.reporting import warning
+from cardgen.facts import Facts
+from cardgen.lists import listed
+from cardgen.problems import Also, Place, Problem
+from cardgen.reading.shapes import Said
+from cardgen.trade.copper import resistance
+from cardgen.units import Gauge, Length, LengthUnit, plain
+from cardgen.wiring.uses import Role
+
+# All of these are assumed.  A home run may well be far longer than the legs from box to box, so
+# less is asked about it; where only one other leg is there to compare with, too.
+OUT_OF_SCALE = 3  # times the usual leg of the job
+OUT_OF_SCALE_HOME_RUN = 6
+SHORT_LEG = 60.0  # metres; no leg up to this is asked about
+LONGEST_USUAL_LEG = 900.0  # metres; a reel or two between boxes
+ODD_GAUGE = 2.0  # times the ohms of all the others
+FEWEST_ALIKE = 3  # cables of one gauge, so that another one is odd
+
+
+def units_mixed(facts: Facts) -> Iterator[Problem]:
+    """Feet and metres in one job: the odd ones out are likely slips."""
+    legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
+    counts = Counter(leg.value.unit for leg in legs)
+    if len(counts) < 2:
+        return
+    rare = min(counts, key=lambda unit: (counts[unit], unit))
+    usual = LengthUnit.FEET if rare is LengthUnit.METRES else LengthUnit.METRES
+    first = next(leg for leg in legs if leg.value.unit is rare)
+    other = next(leg for leg in legs if leg.value.unit is usual)
+    yield warning(
+        "units-mixed",
+        first.place,
+        f"this leg is {first.value}, while {_legs(counts[usual])} in {usual}",
+        f"is it {plain(first.value.amount)} {usual}? one unit for all legs avoids the question",
+        Also(place=other.place, text=f"in {usual} here"),
+    )
+
+
+def _legs(count: int) -> str:
+    return "the other leg of the job is" if count == 1 else f"{count} legs of the job are"
+
+
+def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
+    """A leg many times as long as the others: perhaps the wrong unit, or a nought too many.
+
+    It is asked once for a job, about the longest.
+    """
+    odd = sorted(_odd_legs(facts), key=lambda pair: -pair[0].value.metres)
+    if not odd:
+        return
+    leg, usual = odd[0]
+    others = listed(f"{other.value}" for other, _ in odd[1:])
+    times = leg.value.metres / usual.metres if usual else 0.0
+    what = f"{times:.0f} times as long as is usual in this job ({usual})"
+    if usual is None or leg.value.metres > LONGEST_USUAL_LEG:
+        what = "far longer than is usual between two boxes"
+    yield warning(
+        "leg-out-of-scale",
+        leg.place,
+        f"this leg is {leg.value}, {what}" + (f"; others are {others}" if others else ""),
+        "check number and unit; if it is as long as that, nothing is to be changed",
+    )
+
+
+def _odd_legs(facts: Facts) -> Iterator[tuple[Said[Length], Length | None]]:
+    """Each with the usual length of the others."""
+    legs = [
+        (stop.leg, number == 1 and cable.run[0].at in facts.job.controllers)
+        for cable in facts.job.cables.values()
+        for number, stop in enumerate(cable.run)
+        if stop.leg
+    ]
+    by_length = sorted((leg.value for leg, _ in legs), key=lambda length: length.metres)
+    for leg, is_home_run in legs:
+        metres = leg.value.metres
+        if metres <= SHORT_LEG:
+            continue
+        others = by_length.copy()
+        others.remove(leg.value)
+        if not others:
+            if metres > LONGEST_USUAL_LEG:
+                yield leg, None
+            continue
+        usual = others[len(others) // 2]
+        lenient = is_home_run or len(others) < 2
+        most = OUT_OF_SCALE_HOME_RUN if lenient else OUT_OF_SCALE
+        if metres > most * usual.metres:
+            yield leg, usual
+
+
+def odd_gauges(facts: Facts) -> Iterator[Problem]:
+    """One cable much thinner than all the others, which are of one gauge."""
+    found: dict[tuple[str, Gauge], Place] = {}
+    for name, stretches in facts.uses.stretches.items():
+        conductor = facts.wiring.conductors[name]
+        if any(use.role is Role.HOT for s in stretches for use in s.uses):
+            found.setdefault((conductor.cable.id, conductor.gauge), conductor.cable.place)
+    counts = Counter(gauge for _, gauge in found)
+    if len(counts) != 2:
+        return
+    (usual, many), (odd, one) = counts.most_common()
+    if one != 1 or many < FEWEST_ALIKE or resistance(odd) < ODD_GAUGE * resistance(usual):
+        return
+    cable, place = next((name, at) for (name, gauge), at in found.items() if gauge == odd)
+    yield warning(
+        "gauge-odd",
+        place,
+        f"the hots of {cable} are {odd}, and those of the other {many} cables are {usual}",
+        f"is it {usual}? if it is as thin as that, nothing is to be changed",
+    )

@@ -1,0 +1,144 @@
+"""Find conductors that are joined with a hot and lead nowhere: live wires that look free.
+
+1 --- red --------.--- [A1]
+                  `--- green ------------x      green is live up to its end
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from cardgen.checks.reporting import warning
+from cardgen.facts import Facts
+from cardgen.lists import listed
+from cardgen.problems import Problem
+from cardgen.wiring.model import IN, OUT, Leg
+from cardgen.wiring.network import Edge
+from cardgen.wiring.uses import Role
+
+
+@dataclass(slots=True)
+class _Stub:
+    """What hangs on one net by one conductor."""
+
+    net: int
+    conductor: str
+    at: str
+    tips: dict[str, None] = field(default_factory=dict)
+    names: set[str] = field(default_factory=set)
+    sides: set[str] = field(default_factory=set)
+
+
+def live_stubs(facts: Facts, done: set[str]) -> Iterator[Problem]:
+    """Each conductor that a joint makes live and that serves nothing."""
+    promised = {claim.conductor for claim in facts.claims if claim.role == "spare"}
+    anchors = _anchors(facts)
+    groups = dict.fromkeys(
+        facts.network.group(load.hot_end)
+        for load in facts.wiring.loads.values()
+        if load.decoder is None and facts.network.knows(load.hot_end)
+    )
+    for group in groups:
+        uses = facts.uses.of_end(facts.members[group][0])
+        owners = [use.of for use in uses]
+        if any(use.role is not Role.HOT for use in uses) or done.intersection(owners):
+            continue
+        if any(load.id not in facts.circuits for o in owners for load in facts.loads_of[o]):
+            continue
+        edges = list(facts.network.edges_of([group]))
+        for stub in _stubs(edges, anchors):
+            if promised.isdisjoint(stub.names):  # a spare in use is told by itself
+                yield _told(facts, stub, owners)
+
+
+def _anchors(facts: Facts) -> set[int]:
+    """Nets at which something is that is no conductor: leads, terminals, contacts."""
+    conductors = facts.wiring.conductors
+    return {facts.network.net(end) for end in facts.network.ends if end.of not in conductors}
+
+
+def _stubs(edges: list[Edge], anchors: set[int]) -> list[_Stub]:
+    """Dead ends are taken off one by one; what they hung on is where the stub begins."""
+    touching: dict[int, dict[int, Edge]] = defaultdict(dict)
+    for number, edge in enumerate(edges):
+        touching[edge.one][number] = edge
+        touching[edge.two][number] = edge
+    taken: dict[int, tuple[int, Edge]] = {}  # by the net taken off: its feeder
+    queue = [net for net, found in touching.items() if len(found) == 1 and net not in anchors]
+    while queue:
+        net = queue.pop()
+        if len(touching[net]) != 1:
+            continue
+        ((number, edge),) = touching.pop(net).items()
+        feeder = edge.one if net == edge.two else edge.two
+        del touching[feeder][number]
+        taken[net] = (feeder, edge)
+        if len(touching[feeder]) == 1 and feeder not in anchors:
+            queue.append(feeder)
+    return _gathered(taken)
+
+
+def _gathered(taken: dict[int, tuple[int, Edge]]) -> list[_Stub]:
+    """By the net and the conductor on which they hang."""
+    found: dict[tuple[int, str], _Stub] = {}
+    feeders = {feeder for feeder, _ in taken.values()}
+    for net in taken:
+        way = [_leg(taken, net)]
+        here = taken[net][0]
+        while here in taken:
+            way.append(_leg(taken, here))
+            here = taken[here][0]
+        tip, first = way[0].end, way[-1]
+        name, places = first.conductor.name, first.conductor.places
+        stub = found.setdefault((here, name), _Stub(here, name, first.start))
+        stub.names |= {leg.conductor.name for leg in way}
+        stub.sides.add(OUT if places.index(first.end) > places.index(first.start) else IN)
+        if net not in feeders:
+            stub.tips[tip] = None
+    return list(found.values())
+
+
+def _leg(taken: dict[int, tuple[int, Edge]], net: int) -> Leg:
+    """The leg that leads to a net taken off."""
+    feeder, edge = taken[net]
+    step = edge.travelled_from(feeder)[1]
+    assert isinstance(step, Leg)  # a contact has a terminal on either side
+    return step
+
+
+def _told(facts: Facts, stub: _Stub, owners: list[str]) -> Problem:
+    joint = next(
+        (j for j in facts.joints_at.get(stub.at, ()) if facts.network.net(j.ends[0]) == stub.net),
+        None,
+    )
+    entry = facts.job.boxes.get(stub.at) or facts.job.controllers[stub.at]
+    tips = listed(f"'{tip}'" for tip in stub.tips)
+    whose = f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {listed(owners)}"
+    kept = OUT if IN in stub.sides else IN
+    if _carries_on(facts, stub, owners):
+        sentence = f"{whose} {stub.conductor} goes on beyond '{stub.at}'"
+        help_ = (
+            f"if it is cut in '{stub.at}', write '{stub.conductor} {kept}' in that joint; "
+            "else cut it there and cap the end"
+        )
+    else:
+        sentence = f"{stub.conductor} is joined with {whose} in '{stub.at}'"
+        help_ = "cap it by itself, or say what it serves"
+    return warning(
+        "live-stub",
+        joint.place if joint and joint.as_built else entry.place,
+        f"{sentence} and leads nowhere: it is live up to {tips}",
+        help_,
+    )
+
+
+def _carries_on(facts: Facts, stub: _Stub, owners: list[str]) -> bool:
+    """The same conductor brings the hot to that place."""
+    return any(
+        isinstance(step, Leg) and step.conductor.name == stub.conductor
+        for owner in owners
+        for load in facts.loads_of[owner]
+        for step in facts.circuits[load.id].hot
+    )

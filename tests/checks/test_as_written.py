@@ -1,0 +1,195 @@
+"""What is written as a hot or a common against what the joints make of it."""
+
+from __future__ import annotations
+
+from tests.checks.trench import assert_problems
+
+SPLICE = """
+controllers:
+  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+boxes:
+  SB-1: {kind: splice box}
+  VB-1: {place: front walk}
+  VB-2: {place: front bed}
+"""
+JOINTS = """
+joints:
+  SB-1:
+    - [K1 white, K2 white]
+    - [K1 red, K2 red]
+    - [K1 blue, K2 blue]
+"""
+VALVES = """\
+  VB-1:
+    - [K2 white in, K2 white out, A1]
+    - [K2 red in, A1]
+  VB-2:
+    - [K2 white, A2]
+    - [K2 blue, A2]
+"""
+
+
+def test_a_hot_that_names_all_or_only_the_first_of_its_conductors() -> None:
+    assert_problems(
+        SPLICE
+        + JOINTS
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+    )
+
+
+def test_a_hot_that_names_a_free_conductor() -> None:
+    found = assert_problems(
+        SPLICE
+        + JOINTS
+        + VALVES
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 tan]} # <- error not-as-joined @ K2 tan
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+    )
+    assert found[0].sentence == (
+        "K2 tan, written as the hot of A1, is joined with nothing that is in use "
+        "by the joints of 'SB-1'"
+    )
+    assert found[0].help == (
+        "the circuit works: mend the record, 'hot: [K1 red, K2 red]' for A1, "
+        "or mend the joints of 'SB-1'"
+    )
+
+
+def test_two_hots_that_name_the_second_conductor_of_each_other() -> None:
+    found = assert_problems(
+        SPLICE
+        + """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 blue]} # <- error not-as-joined @ K2 blue
+  A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 red]}
+"""
+        + JOINTS
+        + VALVES
+    )
+    assert found[0].sentence == (
+        "K2 blue, written as the hot of A1, is that of A2, K2 red of A2 is that of A1 "
+        "by the joints of 'SB-1'"
+    )
+    assert found[0].help == (
+        "the circuits work: mend the record, 'hot: [K1 red, K2 red]' for A1 and "
+        "'hot: [K1 blue, K2 blue]' for A2, or move both in 'SB-1'"
+    )
+
+
+def test_two_exchanges_that_cancel_each_other() -> None:
+    """At the terminals and again at the valves: both open as they should."""
+    found = assert_problems("""
+        boxes: {VB-1: {place: walk}}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error not-as-joined @ K1 red
+          A2: {area: side lawn, box: VB-1, hot: K1 blue}
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, K1 blue]
+            - [2, K1 red]
+          VB-1:
+            - [K1 white, A1, A2]
+            - [K1 blue, A1]
+            - [K1 red, A2]
+    """)
+    assert found[0].sentence == (
+        "K1 red, written as the hot of A1, is that of A2, K1 blue of A2 is that of A1 "
+        "by the joints of 'A'"
+    )
+    assert found[0].help == (
+        "the circuits work: mend the record, 'hot: K1 blue' for A1 and 'hot: K1 red' for A2, "
+        "or move both in 'A'"
+    )
+
+
+def test_a_second_conductor_of_the_same_cable_that_nothing_takes() -> None:
+    found = assert_problems("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: lawn, box: VB-2, hot: [K1 blue, K1 green]} # <- error not-as-joined @ K1 green
+    """)
+    assert found[0].sentence == (
+        "K1 green, written as the hot of A2, is joined with nothing that is in use"
+    )
+    assert found[0].help == "the circuit works: mend the record, 'hot: K1 blue' for A2"
+
+
+def test_a_common_that_the_joints_do_not_join() -> None:
+    found = assert_problems("""
+        controllers:
+          A:
+            place: garage wall
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common: [K1 white, K1 green] # <- error not-as-joined @ K1 green
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, K1 red]
+            - [2, K1 blue]
+          VB-1:
+            - [K1 white in, K1 white out, A1]
+            - [K1 red in, A1]
+          VB-2:
+            - [K1 white, A2]
+            - [K1 blue, A2]
+    """)
+    assert found[0].sentence == (
+        "K1 green, written as the common of A, is joined with nothing that is in use by the joints"
+    )
+
+
+def test_the_return_of_a_master_valve_that_names_another_conductor() -> None:
+    found = assert_problems("""
+        cables:
+          K1:
+            gauge: 18 AWG
+            colours: [white, red, blue, green, yellow, tan, pink]
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+        controllers:
+          A: # <- note several-commons @ A
+            {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
+        master valves:
+          MV-1: # <- note master-valve @ MV-1
+            {controllers: A, box: VB-1, hot: K1 green,
+            return: K1 tan} # <- error not-as-joined @ K1 tan
+        joints:
+          A:
+            - [C, K1 white, K1 yellow]
+            - [1, K1 red]
+            - [2, K1 blue]
+            - [MV, K1 green]
+          VB-1:
+            - [K1 white in, K1 white out, A1]
+            - [K1 red in, A1]
+            - [K1 green in, MV-1]
+            - [K1 yellow in, MV-1]
+    """)
+    assert found[2].sentence.startswith("K1 tan, written as the return of MV-1, is joined with")
+    assert "'return: K1 yellow' for MV-1" in found[2].help
+
+
+def test_a_second_conductor_of_the_same_cable_behind_the_valve() -> None:
+    found = assert_problems("""
+        stations:
+          A1: {area: lawn, box: VB-1, hot: [K1 red, K1 green]} # <- error not-as-joined @ K1 green
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+    """)
+    assert found[0].sentence == (
+        "K1 green, written as the hot of A1, is not on the way to its valve"
+    )
+    assert found[0].help == "the circuit works: mend the record, 'hot: K1 red' for A1"

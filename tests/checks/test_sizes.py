@@ -1,0 +1,77 @@
+"""Lengths and gauges that look like slips of the pen."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.checks.trench import assert_problems
+
+LEGS = """
+coils:
+  usual: {supply: 24 V AC, resistance: 30 ohm}
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, tan]
+    run: [A, %s, VB-1, %s, VB-2, 80 ft, PB-1, 90 ft, PB-2]
+boxes: {VB-1: {}, VB-2: {}, PB-1: {kind: pull box}, PB-2: {kind: pull box}}
+"""
+
+
+def test_a_nought_too_many_in_a_leg() -> None:
+    """The others are 85, 80 and 90 ft: the usual one is 85 ft, and 600 / 85 = 7.1."""
+    marked = "600 ft # <- warning leg-out-of-scale @ 600 ft\n      "
+    found = assert_problems(LEGS % ("85 ft", marked))
+    assert (
+        found[0].sentence == "this leg is 600 ft, 7 times as long as is usual in this job (85 ft)"
+    )
+
+
+@pytest.mark.parametrize(
+    ("home_run", "leg"),
+    [
+        ("500 ft", "100 ft"),  # home runs are long, up to six times as long as the rest
+        ("85 ft", "250 ft"),  # less than three times
+        ("20 ft", "190 ft"),  # up to 60 m nothing is asked
+    ],
+)
+def test_legs_that_are_long_with_good_reason(home_run: str, leg: str) -> None:
+    assert_problems(LEGS % (home_run, leg))
+
+
+HOME_RUNS = """
+controllers:
+  A:
+    place: hut
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common:
+      - K1 white
+      - K2 gray # <- note several-commons @ K2 gray
+      - K3 pink
+      - K4 black
+cables:
+  K1: # <- warning gauge-odd @ K1
+    {gauge: %s AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 14 AWG, colours: [gray, red, tan], run: [A, 85 ft, VB-2]}
+  K3: {gauge: 14 AWG, colours: [pink, red, tan], run: [A, 85 ft, VB-3]}
+  K4: {gauge: 14 AWG, colours: [black, red, tan], run: [A, 85 ft, VB-4]}
+boxes: {VB-1: {}, VB-2: {}, VB-3: {}, VB-4: {}}
+stations:
+  A1: {area: lawn 1, box: VB-1, hot: K1 red}
+  A2: {area: lawn 2, box: VB-2, hot: K2 red}
+  A3: {area: lawn 3, box: VB-3, hot: K3 red}
+  A4: {area: lawn 4, box: VB-4, hot: K4 red}
+"""
+
+
+def test_one_cable_much_thinner_than_all_others() -> None:
+    found = assert_problems(HOME_RUNS % 18)
+    (odd,) = (p for p in found if p.code == "gauge-odd")
+    assert odd.sentence == "the hots of K1 are 18 AWG, and those of the other 3 cables are 14 AWG"
+
+
+@pytest.mark.parametrize("gauge", [14, 16, 12])
+def test_one_cable_that_is_alike_or_a_little_thinner_or_thicker(gauge: int) -> None:
+    assert_problems((HOME_RUNS % gauge).replace(" # <- warning gauge-odd @ K1", ""))
