@@ -82,7 +82,7 @@ class UsualMakeup:
         by_place = _by_place(landings)
         starts = {la.conductor.name: _start(la, by_place, landing_ends) for la in landings}
         for box, present in by_place.items():
-            if box in self.job.boxes:
+            if box in self.job.boxes and box not in self.job.joints:  # written: nothing to ask
                 self._common_in_box(present, starts, box, leads.get(box, ()))
 
     def path(
