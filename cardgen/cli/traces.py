@@ -125,7 +125,7 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
         volts = f"{math.floor(10 * low) / 10:.1f} to {math.ceil(10 * high) / 10:.1f} V"
         yield f"{volts} while it holds, {running.milliamperes:.0f} mA in all"
     if circuit.ring:
-        yield "part of it is a ring: the way shown is the shortest"
+        yield "part of it is a ring: the way shown has the least ohms"
 
 
 def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:

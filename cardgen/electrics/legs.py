@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.trade.copper import READING_TEMPERATURE, at_temperature, resistance
+from cardgen.trade.copper import READING_TEMPERATURE, of_conductor
 from cardgen.units import Celsius, Ohms
 from cardgen.wiring.model import Leg, Step
 from cardgen.wiring.network import Network
@@ -23,11 +23,8 @@ def legs(steps: Iterable[Step]) -> list[Leg]:
 
 def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
     """Resistance of one leg, at 20 C unless said otherwise."""
-    conductor = leg.conductor
-    if conductor.resistance is not None:
-        per_kilometre = at_temperature(conductor.resistance, celsius)
-    else:
-        per_kilometre = resistance(conductor.gauge, celsius, conductor.construction)
+    c = leg.conductor
+    per_kilometre = of_conductor(c.gauge, c.construction, c.resistance, celsius)
     return Ohms(per_kilometre * leg.length.metres / 1000)
 
 

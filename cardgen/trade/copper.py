@@ -54,3 +54,15 @@ def resistance(
 def at_temperature(at_20: OhmsPerKilometre, celsius: Celsius) -> OhmsPerKilometre:
     """A resistance given at 20 C, at another temperature; annealed copper of 100 % IACS."""
     return OhmsPerKilometre(at_20 * (1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)))
+
+
+def of_conductor(
+    gauge: Gauge,
+    construction: Construction,
+    at_20: OhmsPerKilometre | None,
+    celsius: Celsius = READING_TEMPERATURE,
+) -> OhmsPerKilometre:
+    """Ohms per kilometre: from what its data sheet gives at 20 C, or else from the tables."""
+    if at_20 is not None:
+        return at_temperature(at_20, celsius)
+    return resistance(gauge, celsius, construction)

@@ -186,7 +186,7 @@ Step = Leg | ThroughContact
 class Circuit:
     """One coil's way as traced: both from the controller to the coil.
 
-    `ring`: some part of it is fed both ways, so the way shown is only the shortest.
+    `ring`: some part of it is fed both ways, so the way shown is only the one of least ohms.
     """
 
     load: Load
