@@ -63,7 +63,7 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
 
 
 def _lands(facts: Facts, controller: str, landing: Landing) -> bool:
-    if controller not in landing.conductor.places or landing.begins:
+    if controller not in landing.places:
         return False
     terminal = End(controller, controller, COMMON_TERMINAL)
     end = landing.conductor.ends_at(controller)[0]
@@ -105,12 +105,13 @@ def common_rings(facts: Facts) -> Iterator[Problem]:
 def commons_on_spares(facts: Facts) -> Iterator[Problem]:
     """A spare carries a common on from some box: a repair that everyone must know."""
     for controller, landings in facts.wiring.commons.items():
+        own = {la.conductor.name for la in landings if not la.begins}
         for la in landings:
-            if la.begins:
+            if la.begins and la.conductor.name not in own:
                 begins = la.conductor.places[la.begins]
                 yield note(
                     "common-on-spare",
                     la.place,
                     f"from '{begins}' on, {la.conductor.name} carries the common of {controller}",
-                    "strike it off the spares, flag it anew at every box and revise the tags",
+                    "it is no spare from there on: flag it anew at every box and revise the tags",
                 )

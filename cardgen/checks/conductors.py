@@ -37,7 +37,8 @@ def spares_in_use(facts: Facts) -> Iterator[Problem]:
     """A conductor listed as spare serves something, by what is written or by a joint."""
     for spare in facts.job.spares.values():
         for conductor, place in named(facts, spare.conductor):
-            user = _user_of(facts, spare.id, conductor) or _live_by_joint(facts, conductor)
+            user = _user_of(facts, spare.id, conductor)
+            user = user or _live_by_joint(facts, spare.id, conductor)
             if user is None:
                 continue
             owner, at, text = user
@@ -61,9 +62,9 @@ def _user_of(facts: Facts, spare: str, conductor: Conductor) -> tuple[str, Place
     return None
 
 
-def _live_by_joint(facts: Facts, conductor: Conductor) -> tuple[str, Place, str] | None:
-    """Whose joint puts a spare on something that is in use."""
-    for joint in _joints_of(facts, conductor):
+def _live_by_joint(facts: Facts, spare: str, conductor: Conductor) -> tuple[str, Place, str] | None:
+    """Whose joint puts a spare on something that is in use, on the legs where it is promised."""
+    for joint in _joints_of(facts, spare, conductor):
         for end in joint.ends if joint.as_built else ():
             owners = sorted(facts.owners_of(end) - facts.job.spares.keys())
             if end.of != conductor.name and owners:
@@ -71,26 +72,27 @@ def _live_by_joint(facts: Facts, conductor: Conductor) -> tuple[str, Place, str]
     return None
 
 
-def _joints_of(facts: Facts, conductor: Conductor) -> Iterator[Joint]:
-    for place in conductor.places:
-        for end in conductor.ends_at(place):
-            if end in facts.joint_of:
+def _joints_of(facts: Facts, spare: str, conductor: Conductor) -> Iterator[Joint]:
+    for ends in conductor.ends():
+        for end in ends:
+            if end in facts.joint_of and spare in facts.claimants(end):
                 yield facts.joint_of[end]
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
-    """One conductor is promised as two spares."""
-    first: dict[str, tuple[str, Place]] = {}
-    for spare in facts.job.spares.values():
-        for conductor, place in named(facts, spare.conductor):
-            other, there = first.setdefault(conductor.name, (spare.id, place))
-            if other != spare.id:
+    """One conductor is promised as two spares on one leg."""
+    told: set[tuple[str, str]] = set()
+    for (name, _), claims in facts.claimed.items():
+        first, *others = [c for c in claims if c.role == "spare"] or claims[:1]
+        for second in others:
+            if second.owner != first.owner and (name, second.owner) not in told:
+                told.add((name, second.owner))
                 yield warning(
                     "spare-listed-twice",
-                    place,
-                    f"'{conductor.name}' is listed as {other} and as {spare.id}",
+                    second.place,
+                    f"'{name}' is listed as {first.owner} and as {second.owner}",
                     "one conductor is one spare: keep one of the two",
-                    Also(place=there, text=f"listed here as {other}"),
+                    Also(place=first.place, text=f"listed here as {first.owner}"),
                 )
 
 
@@ -109,7 +111,18 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
     """A spare is promised in a box that it does not reach."""
     for spare in facts.job.spares.values():
         found = [facts.wiring.by_words.get(said.value) for said in spare.conductor]
-        if spare.to is None or None in found or not found:
+        if None in found or not found or spare.id in facts.job.broken:
+            continue
+        first = facts.wiring.conductors[found[0] or ""]
+        if spare.begins is not None and spare.begins.value not in first.places:
+            yield warning(
+                "spare-stops-short",
+                spare.begins.place,
+                f"{spare.id} is promised from '{spare.begins.value}' on, where "
+                f"{first.name} does not come",
+                "name the conductor that is free there, or promise it from where it is",
+            )
+        if spare.to is None:
             continue
         last = facts.wiring.conductors[found[-1] or ""]
         if spare.to.value not in last.places:

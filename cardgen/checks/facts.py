@@ -12,6 +12,7 @@ from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
+    IN,
     Circuit,
     Conductor,
     End,
@@ -106,7 +107,15 @@ class Facts:
         if end.of in self.job.controllers:
             common = end.side == COMMON_TERMINAL
             return {f"COM-{end.of}"} if common else set(self.owners_on.get(end, ()))
-        return self.users.get(end.of, set())
+        return self.claimants(end) or self.users.get(end.of, set())
+
+    def claimants(self, end: End) -> set[str]:
+        """Who claims the leg that an end of a conductor belongs to."""
+        conductor = self.wiring.conductors.get(end.of)
+        if conductor is None or end.at not in conductor.places:
+            return set()
+        leg = conductor.places.index(end.at) - (end.side == IN)
+        return {claim.owner for claim in self.claimed.get((end.of, leg), ())}
 
     def meeting(self, owners: Iterable[str]) -> Joint | None:
         """The joint in which two of these owners come together; as built if there is one."""
@@ -189,19 +198,22 @@ def _claims(facts: Facts) -> Iterator[Claim]:
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
             owner = f"COM-{controller}"
-            yield from _of_run(la.conductor, la.begins, None, owner, "common", la.place)
+            yield from _of_run(la.conductor, la.begins, la.ends, owner, "common", la.place)
     for controller, sides in facts.wiring.paths.items():
         for number, landings in enumerate(sides, 1):
             for la in landings:
                 owner = f"path {number} of {controller}"
-                yield from _of_run(la.conductor, la.begins, None, owner, "path", la.place)
+                yield from _of_run(la.conductor, la.begins, la.ends, owner, "path", la.place)
     for spare in facts.job.spares.values():
-        to = spare.to.value if spare.to else None
-        for conductor, place in named(facts, spare.conductor):
-            yield from _of_run(conductor, 0, to, spare.id, "spare", place)
+        begins = spare.begins.value if spare.begins else ""
+        to = spare.to.value if spare.to else ""
+        for conductor, said in _named(facts, spare.conductor):
+            first, last = conductor.between(said.begins or begins, said.ends or to)
+            yield from _of_run(conductor, first, last, spare.id, "spare", said.place)
     for sensor in facts.job.sensors.values():
-        for conductor, place in named(facts, sensor.conductors):
-            yield from _of_run(conductor, 0, None, sensor.id, "sensor", place)
+        for conductor, said in _named(facts, sensor.conductors):
+            first, last = conductor.between(said.begins, said.ends)
+            yield from _of_run(conductor, first, last, sensor.id, "sensor", said.place)
 
 
 def _of_loads(facts: Facts) -> Iterator[Claim]:
@@ -224,21 +236,25 @@ def _of_route(
 
 
 def _of_run(
-    conductor: Conductor, begins: int, to: str | None, owner: str, role: str, place: Place
+    conductor: Conductor, first: int, last: int, owner: str, role: str, place: Place
 ) -> Iterator[Claim]:
-    last = len(conductor.legs)
-    if to in conductor.places:
-        last = conductor.places.index(to)
-    for leg in range(begins, last):
+    for leg in range(first, last):
         yield Claim(conductor=conductor.name, leg=leg, owner=owner, role=role, place=place)
 
 
 def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Place]]:
     """The conductors that words name; what names none has been reported."""
+    for conductor, said in _named(facts, words):
+        yield conductor, said.place
+
+
+def _named(
+    facts: Facts, words: Iterable[ConductorWords]
+) -> Iterator[tuple[Conductor, ConductorWords]]:
     for said in words:
         conductor = facts.wiring.by_words.get(said.value)
         if conductor is not None:
-            yield facts.wiring.conductors[conductor], said.place
+            yield facts.wiring.conductors[conductor], said
 
 
 def problem(

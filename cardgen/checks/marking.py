@@ -79,7 +79,7 @@ def commons_look_alike(facts: Facts) -> Iterator[Problem]:
     by_place: dict[str, list[tuple[str, Conductor]]] = {}
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
-            for place in la.conductor.places[la.begins :]:
+            for place in la.places:
                 by_place.setdefault(place, []).append((controller, la.conductor))
     for box in facts.job.boxes.values():
         seen: dict[tuple[str, str, str], tuple[str, str]] = {}
