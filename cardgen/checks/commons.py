@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
+from cardgen.checks.boxes import pigtail_words
 from cardgen.checks.facts import Facts, error, listed, note
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
@@ -45,7 +46,7 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
     """Two or more commons land on one C: one terminal holds one wire, so they need a pigtail."""
     for controller, landings in facts.wiring.commons.items():
         landed = [la for la in landings if _lands(facts, controller, la)]
-        if len(landed) < 2:
+        if len(landed) < 2 or not _is_crowded(facts, controller, landed):
             continue
         served = _stations_by_first_conductor(facts, controller)
         parts = [
@@ -58,8 +59,25 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
             "several-commons",
             landed[1].place,
             f"{len(landed)} commons land on C of {controller}: {'; '.join(parts)}",
-            "one terminal holds one conductor: join them in a connector with a pigtail to C",
+            "one terminal holds one conductor: join them in a connector with a pigtail, "
+            f"{pigtail_words(controller, landed[0].conductor.gauge)} and under 'joints' "
+            f"'{controller}: [[C, PT-1], [PT-1, {', '.join(la.conductor.name for la in landed)}]]'",
         )
+
+
+def _is_crowded(facts: Facts, controller: str, landed: list[Landing]) -> bool:
+    """Whether a C, or a contact behind it, holds more than one wire of the common."""
+    terminal = End(controller, controller, COMMON_TERMINAL)
+    pigtails = facts.job.pigtails.keys()
+    wires = {la.conductor.name for la in landed} | pigtails | facts.job.sensors.keys()
+    held: Counter[int] = Counter()
+    for joint in facts.joints_at.get(controller, ()):
+        count = sum(end.of in wires for end in joint.ends)
+        if terminal in joint.ends:
+            held[joint.which] += count
+        elif count > 1 and not any(end.of in pigtails for end in joint.ends):
+            return True
+    return max(held.values(), default=0) > 1
 
 
 def _lands(facts: Facts, controller: str, landing: Landing) -> bool:

@@ -230,7 +230,7 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
     }  # that a spare carries a common on from some box is told by itself
     for box in facts.job.boxes.values():
         changed: dict[str, None] = {}
-        for joint in facts.joints_at.get(box.id, ()):
+        for joint in facts.linked_joints(box.id):
             changed |= dict.fromkeys(_changes(facts, joint, traced, repaired))
         if changed:
             yield note(

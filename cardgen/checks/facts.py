@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from cardgen.electrics import Reading, Running
@@ -22,6 +22,7 @@ from cardgen.wiring.model import (
     Wiring,
 )
 from cardgen.wiring.network import Network
+from cardgen.wiring.usual import merged
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,6 +148,21 @@ class Facts:
         for joint in self.wiring.joints:
             found[joint.at].append(joint)
         return dict(found)
+
+    def linked_joints(self, at: str) -> list[Joint]:
+        """The joints of a place; those that pigtails link are one, as what is in them is."""
+        joints = self.joints_at.get(at, [])
+        pigtails = self.job.pigtails
+        ends = [
+            tuple(e._replace(side="") if e.of in pigtails else e for e in j.ends) for j in joints
+        ]
+        linked = merged(group for group in ends if group)
+        first = {end: joint for joint in reversed(joints) for end in joint.ends}
+        return [
+            replace(first[own[0]], ends=tuple(own))
+            for group in linked
+            if (own := [end for end in group if end.of not in pigtails])
+        ]
 
     def spares_of(self, cable: str) -> list[Conductor]:
         """Conductors of a cable that nothing uses."""

@@ -13,10 +13,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from cardgen.electrics.legs import leg_ohms
+from cardgen.electrics.legs import step_ohms
 from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
 from cardgen.units import Ohms
-from cardgen.wiring.model import Circuit, Conductor, Leg, Step
+from cardgen.wiring.model import Circuit, Conductor, Leg, Step, ThroughPigtail
 from cardgen.wiring.network import Network
 
 Band = tuple[Ohms, Ohms, Ohms]  # expected, and where an honest meter lies
@@ -27,10 +27,14 @@ def hot_to_hot(one: Circuit, other: Circuit, network: Network) -> Band | None:
     coils = [circuit.load.coil for circuit in (one, other)]
     if one.ring or other.ring or coils[0] is None or coils[1] is None:
         return None
+    apart: list[Step] = []
     if network.net(one.load.back_lead) != network.net(other.load.back_lead):
+        apart += [step for step in one.back if step not in other.back]
+        apart += [step for step in other.back if step not in one.back]
+    if not all(isinstance(step, ThroughPigtail) for step in apart):
         return None
     both = coils[0].resistance + coils[1].resistance
-    return _band(_ohms((*one.hot, *other.hot)) + both, COIL_TOLERANCE * both)
+    return _band(_ohms((*one.hot, *other.hot, *apart)) + both, COIL_TOLERANCE * both)
 
 
 def tied_to_common(spare: Conductor, common: Conductor, network: Network) -> Band | None:
@@ -57,7 +61,7 @@ def _band(ohms: float, spread: float) -> Band:
 
 
 def _ohms(steps: Iterable[Step]) -> float:
-    return sum(leg_ohms(step) for step in steps if isinstance(step, Leg))
+    return sum(step_ohms(step) for step in steps)
 
 
 def _legs(conductor: Conductor, first: str, last: str) -> list[Leg]:

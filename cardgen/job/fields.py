@@ -369,6 +369,14 @@ SPARE = Record(
     Field("to", _NAME, help="the last box it is promised in"),
     Field("reserved for", PRINTED_TEXT, default="", help="what it is kept for"),
 )
+PIGTAIL = Record(
+    "the pigtail",
+    model.Pigtail,
+    Field("at", _NAME, required=True, help="the box or controller it is in"),
+    Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
+    Field("colour", quantities.COLOUR, help="'white'"),
+    Field("length", quantities.SHORT_LENGTH, help="'8 in'"),
+)
 CHANGE = Record(
     "the change",
     model.Change,

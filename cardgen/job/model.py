@@ -322,6 +322,21 @@ class Spare:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Pigtail:
+    """A short wire from one connector to another, or to a terminal, in one box or controller.
+
+    `colour` and `length` are None where the file does not say them.
+    """
+
+    id: str
+    place: Place
+    at: Said[str]
+    gauge: Gauge
+    colour: Insulation | None
+    length: Length | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WrittenJoints:
     """The joints of one place as built; each joint lists what is in one connector."""
 
@@ -361,6 +376,7 @@ class Job:
     decoders: Mapping[str, Decoder]
     sensors: Mapping[str, Sensor]
     spares: Mapping[str, Spare]
+    pigtails: Mapping[str, Pigtail]
     joints: Mapping[str, WrittenJoints]
     surge_units: tuple[Said[str], ...]
     changes: tuple[Change, ...]

@@ -109,6 +109,8 @@ def _references(job: Job) -> Iterator[Reference]:
         yield from to(spare.id, [spare.begins], "controller or box", places)
         yield from to(spare.id, [spare.to], "box", job.boxes)
         yield from between(spare.id, spare.conductor)
+    for pigtail in job.pigtails.values():
+        yield from to(pigtail.id, [pigtail.at], "controller or box", places)
     for joints in job.joints.values():
         yield Reference(joints.id, joints.id, joints.place, "controller or box", places)
     yield from to("", job.surge_units, "box", job.boxes)
@@ -156,6 +158,7 @@ def _named(job: Job) -> Iterator[tuple[str, Any]]:
         ("decoder", job.decoders),
         ("sensor", job.sensors),
         ("spare", job.spares),
+        ("pigtail", job.pigtails),
     )
     for kind, section in sections:
         for entry in section.values():

@@ -11,7 +11,7 @@ from cardgen.electrics.loops import at_coil
 from cardgen.job.model import MasterValve, Station
 from cardgen.record.model import Band, Decoder, Elsewhere, Step, Valve
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Circuit, Leg, Load, LoadKind
+from cardgen.wiring.model import Circuit, Leg, Load, LoadKind, ThroughContact
 from cardgen.wiring.model import Step as TracedStep
 
 
@@ -101,7 +101,7 @@ def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
                 end=step.end,
                 length=str(step.length),
             )
-        else:
+        elif isinstance(step, ThroughContact):
             yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")
 
 

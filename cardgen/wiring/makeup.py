@@ -34,7 +34,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     loads = Loads(job, catalog)
     written = Written(job, catalog, loads)
     as_built = tuple(written.joints())
-    carry_on(loads.by_id, as_built, catalog.by_name)
+    carry_on(loads.by_id, as_built, catalog.by_name, job.pigtails)
     commons = {c.id: _landings(c.common, loads) for c in job.controllers.values()}
     paths = {
         c.id: (_landings(c.path_1, loads), _landings(c.path_2, loads))

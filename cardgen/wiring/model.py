@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
-from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Relay, Station
+from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
 from cardgen.problems import Place, Problem
 from cardgen.trade.colours import Insulation
 from cardgen.trade.copper import Construction
@@ -170,12 +170,17 @@ class Load:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Ends in one connector (or on one terminal).  `as_built`: written out in the job."""
+    """Ends in one connector (or on one terminal).  `as_built`: written out in the job.
+
+    `which` counts along the strip where a controller has several C and the job says which one
+    holds it; else 0.  To the metal they are one.
+    """
 
     at: str
     ends: tuple[End, ...]
     place: Place
     as_built: bool
+    which: int = 0
 
 
 class Leg(NamedTuple):
@@ -194,7 +199,14 @@ class ThroughContact(NamedTuple):
     at: str
 
 
-Step = Leg | ThroughContact
+class ThroughPigtail(NamedTuple):
+    """A short wire from one connector to another of the same place."""
+
+    pigtail: Pigtail
+    at: str
+
+
+Step = Leg | ThroughContact | ThroughPigtail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

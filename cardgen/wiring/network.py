@@ -1,7 +1,8 @@
 """Turn joints and conductors into nets, and nets into groups that conduct: a plain graph.
 
 A *net* is all ends that touch each other (a joint, or a conductor passing uncut).  A *group* is
-all nets that conductors or closed contacts connect; coils do not count.  Colours play no part.
+all nets that conductors, pigtails or closed contacts connect; coils do not count.  Colours play
+no part.
 """
 
 from __future__ import annotations
@@ -13,9 +14,9 @@ from heapq import heappop, heappush
 from itertools import count, pairwise
 from typing import NamedTuple
 
-from cardgen.trade.copper import of_conductor
-from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, Wiring
-from cardgen.wiring.written import CONTACT_SIDES
+from cardgen.trade.copper import of_conductor, of_pigtail
+from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, ThroughPigtail, Wiring
+from cardgen.wiring.written import CONTACT_SIDES, PIGTAIL_SIDES
 
 
 class _Sets:
@@ -126,9 +127,16 @@ class Network:
             if all(end in self._index for end in sides):
                 step = ThroughContact(sensor.id, at)
                 yield Edge(self.net(sides[0]), self.net(sides[1]), step, 0.0)
+        for pigtail in self.wiring.job.pigtails.values():
+            at = pigtail.at.value
+            sides = [End(pigtail.id, at, side) for side in PIGTAIL_SIDES]
+            if all(end in self._index for end in sides):
+                ohms = of_pigtail(pigtail.gauge, pigtail.length)
+                link = ThroughPigtail(pigtail, at)
+                yield Edge(self.net(sides[0]), self.net(sides[1]), link, ohms)
 
     def edges_of(self, groups: Iterable[int]) -> Iterator[Edge]:
-        """Every leg and contact in these groups, each once."""
+        """Every leg, pigtail and contact in these groups, each once."""
         for group in dict.fromkeys(groups):
             yield from self._edges_by_group.get(group, ())
 
@@ -158,7 +166,7 @@ class Network:
         return found
 
     def tree(self, root: End) -> Tree:
-        """The ways of least ohms from `root` through conductors and contacts.
+        """The ways of least ohms from `root` through whatever conducts.
 
         Of equal ways the one found first, in the order of the edges.
         """

@@ -175,11 +175,11 @@ class UsualMakeup:
         """Groups that share an end are one joint."""
         for at, groups in self.groups.items():
             entry = self.job.boxes.get(at) or self.job.controllers[at]
-            for ends in _merged(groups):
+            for ends in merged(groups):
                 yield Joint(at=at, ends=ends, place=entry.place, as_built=False)
 
 
-def _merged(groups: Iterable[Group]) -> list[Group]:
+def merged(groups: Iterable[Group]) -> list[Group]:
     """Each end once, in the order of its first group."""
     set_of: dict[End, int] = {}
     sets: list[dict[End, None]] = []
