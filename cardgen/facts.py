@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -14,6 +14,7 @@ from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Place
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
+    IN,
     Circuit,
     Conductor,
     End,
@@ -24,6 +25,7 @@ from cardgen.wiring.model import (
 )
 from cardgen.wiring.network import Network
 from cardgen.wiring.uses import Stretch, Uses
+from cardgen.wiring.usual import merged
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +125,15 @@ class Facts:
         if end.of in self.job.controllers:
             common = end.side == COMMON_TERMINAL
             return {f"COM-{end.of}"} if common else set(self.owners_on.get(end, ()))
-        return self.users.get(end.of, set())
+        return self.claimants(end) or self.users.get(end.of, set())
+
+    def claimants(self, end: End) -> set[str]:
+        """Who claims the leg that an end of a conductor belongs to."""
+        conductor = self.wiring.conductors.get(end.of)
+        if conductor is None or end.at not in conductor.places:
+            return set()
+        leg = conductor.places.index(end.at) - (end.side == IN)
+        return {claim.owner for claim in self.claimed.get((end.of, leg), ())}
 
     def meeting(self, owners: Iterable[str]) -> Joint | None:
         """The joint in which two of these owners come together; as built if there is one."""
@@ -193,6 +203,21 @@ class Facts:
         } | {name for name, _ in self.unproved}
         return frozenset(self.wiring.conductors.keys() - used)
 
+    def linked_joints(self, at: str) -> list[Joint]:
+        """The joints of a place; those that pigtails link are one, as what is in them is."""
+        joints = self.joints_at.get(at, [])
+        pigtails = self.job.pigtails
+        ends = [
+            tuple(e._replace(side="") if e.of in pigtails else e for e in j.ends) for j in joints
+        ]
+        linked = merged(group for group in ends if group)
+        first = {end: joint for joint in reversed(joints) for end in joint.ends}
+        return [
+            replace(first[own[0]], ends=tuple(own))
+            for group in linked
+            if (own := [end for end in group if end.of not in pigtails])
+        ]
+
     @cached_property
     def blamed(self) -> frozenset[str]:
         """Owners about whose conductors something has been said: their circuits are not judged."""
@@ -242,19 +267,22 @@ def _claims(facts: Facts) -> Iterator[Claim]:
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
             owner = f"COM-{controller}"
-            yield from _of_run(la.conductor, la.begins, None, owner, "common", la.place)
+            yield from _of_run(la.conductor, la.begins, la.ends, owner, "common", la.place)
     for controller, sides in facts.wiring.paths.items():
         for number, landings in enumerate(sides, 1):
             for la in landings:
                 owner = f"path {number} of {controller}"
-                yield from _of_run(la.conductor, la.begins, None, owner, "path", la.place)
+                yield from _of_run(la.conductor, la.begins, la.ends, owner, "path", la.place)
     for spare in facts.job.spares.values():
-        to = spare.to.value if spare.to else None
-        for conductor, place in named(facts, spare.conductor):
-            yield from _of_run(conductor, 0, to, spare.id, "spare", place)
+        begins = spare.begins.value if spare.begins else ""
+        to = spare.to.value if spare.to else ""
+        for conductor, said in _named(facts, spare.conductor):
+            first, last = conductor.between(said.begins or begins, said.ends or to)
+            yield from _of_run(conductor, first, last, spare.id, "spare", said.place)
     for sensor in facts.job.sensors.values():
-        for conductor, place in named(facts, sensor.conductors):
-            yield from _of_run(conductor, 0, None, sensor.id, "sensor", place)
+        for conductor, said in _named(facts, sensor.conductors):
+            first, last = conductor.between(said.begins, said.ends)
+            yield from _of_run(conductor, first, last, sensor.id, "sensor", said.place)
 
 
 def _of_loads(facts: Facts) -> Iterator[Claim]:
@@ -277,23 +305,32 @@ def _of_route(
 
 
 def _of_run(
-    conductor: Conductor, begins: int, to: str | None, owner: str, role: str, place: Place
+    conductor: Conductor, first: int, last: int, owner: str, role: str, place: Place
 ) -> Iterator[Claim]:
-    last = len(conductor.legs)
-    if to in conductor.places:
-        last = conductor.places.index(to)
-    for leg in range(begins, last):
+    for leg in range(first, last):
         yield Claim(conductor=conductor.name, leg=leg, owner=owner, role=role, place=place)
 
 
 def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:
     """Each conductor that stands behind itself in one way."""
-    return [two for one, two in pairwise(words) if one.value.split() == two.value.split()]
+    return [
+        two
+        for one, two in pairwise(words)
+        if one.value.split() == two.value.split()
+        and (one.begins, one.ends) == (two.begins, two.ends)
+    ]
 
 
 def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Place]]:
     """The conductors that words name; what names none has been reported."""
+    for conductor, said in _named(facts, words):
+        yield conductor, said.place
+
+
+def _named(
+    facts: Facts, words: Iterable[ConductorWords]
+) -> Iterator[tuple[Conductor, ConductorWords]]:
     for said in words:
         conductor = facts.wiring.by_words.get(said.value)
         if conductor is not None:
-            yield facts.wiring.conductors[conductor], said.place
+            yield facts.wiring.conductors[conductor], said

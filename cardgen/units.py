@@ -15,11 +15,20 @@ VoltAmperes = NewType("VoltAmperes", float)
 Celsius = NewType("Celsius", float)
 
 METRES_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8
+METRES_PER_INCH = 0.0254  # exact; same place
 
 
 class LengthUnit(StrEnum):
     FEET = "ft"
     METRES = "m"
+    INCHES = "in"  # only of what is short
+
+
+_METRES_PER = {
+    LengthUnit.FEET: METRES_PER_FOOT,
+    LengthUnit.METRES: 1.0,
+    LengthUnit.INCHES: METRES_PER_INCH,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +40,7 @@ class Length:
 
     @property
     def metres(self) -> Metres:
-        factor = METRES_PER_FOOT if self.unit is LengthUnit.FEET else 1.0
-        return Metres(self.amount * factor)
+        return Metres(self.amount * _METRES_PER[self.unit])
 
     def __str__(self) -> str:
         return f"{plain(self.amount)} {self.unit}"

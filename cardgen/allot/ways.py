@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from cardgen.allot.model import Cost, Need, Way
 from cardgen.allot.supply import Supply
-from cardgen.wiring.model import Conductor, Hop
+from cardgen.wiring.model import Conductor, Hop, Named
 from cardgen.wiring.routes import meeting, route
 
 MOST_TRIED = 20_000  # partial ways in one search; a job of the usual kind takes some hundred
@@ -136,7 +136,7 @@ class Search:
     def _arrives(self, path: _Path) -> tuple[Hop, ...]:
         """The hops, by the very rule that reads a written hot; none if a box is missed."""
         place = self.need.station.place
-        found = route([(c, place) for c in path], self.need.begin, self.need.boxes, "")
+        found = route([Named(c, place) for c in path], self.need.begin, self.need.boxes, "")
         complete = found.fault is None and len(found.hops) == len(path)
         return found.hops if complete else ()
 
@@ -169,5 +169,5 @@ class Search:
         if self.need.station.common or box in self.supply.job.joints:
             return False
         landings = self.supply.facts.wiring.commons[self.need.begin.of]
-        commons = [la.conductor.cable.id for la in landings if box in la.conductor.places]
+        commons = [la.conductor.cable.id for la in landings if box in la.places]
         return len(commons) > 1 and cable not in commons

@@ -11,7 +11,7 @@ from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.job.model import MasterValve, Station
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Leg, Load, LoadKind
+from cardgen.wiring.model import Leg, Load, LoadKind, ThroughContact
 from cardgen.wiring.model import Step as TracedStep
 
 
@@ -106,5 +106,5 @@ def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
                 length=str(step.length),
                 name=step.conductor.name,
             )
-        else:
+        elif isinstance(step, ThroughContact):
             yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")

@@ -10,6 +10,7 @@ from cardgen.facts import Facts
 from cardgen.job.model import BoxKind, Combination
 from cardgen.lists import listed
 from cardgen.problems import Problem
+from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, GaugeSystem
 from cardgen.wiring.model import Joint
 
@@ -70,9 +71,20 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             first.place,
             f"a joint in '{first.at}' holds {what} ({_ends_in(facts, first)}); "
             f"no connector of this job takes that{more}",
-            "use two connectors with a jumper, or describe one that is rated for it"
+            f"use two connectors and {pigtail_words(first.at, _thickest(facts, first))}, "
+            f"with PT-1 in both joints of '{first.at}'; or describe a connector that takes it"
             + _leads_of_another_system(facts, first),
         )
+
+
+def _thickest(facts: Facts, joint: Joint) -> Gauge:
+    """Of the conductors in a joint the thickest gauge, so that a pigtail carries what they do."""
+    return min(gauges_in(facts, joint), key=resistance)
+
+
+def pigtail_words(at: str, gauge: Gauge) -> str:
+    """How the file describes a pigtail."""
+    return f"'pigtails: {{PT-1: {{at: {at}, gauge: {gauge}}}}}'"
 
 
 def _leads_of_another_system(facts: Facts, joint: Joint) -> str:
@@ -94,7 +106,8 @@ def _claimed_twice(facts: Facts, joint: Joint) -> bool:
 
 def _ends_in(facts: Facts, joint: Joint) -> str:
     """`K1 white in, K1 white out, A1, A2`."""
-    names = [e.of if e.of in facts.wiring.loads else f"{e.of} {e.side}" for e in joint.ends]
+    bare = facts.wiring.loads.keys() | facts.job.pigtails.keys()
+    names = [e.of if e.of in bare else f"{e.of} {e.side}" for e in joint.ends]
     return ", ".join(names if len(names) <= 10 else [*names[:9], f"{len(names) - 9} more"])
 
 
@@ -110,6 +123,8 @@ def gauges_in(facts: Facts, joint: Joint) -> dict[Gauge, int]:
             counts[load.coil.leads] += 1
         elif end.of in facts.job.decoders:
             counts[facts.job.decoders[end.of].leads] += 1
+        elif end.of in facts.job.pigtails:
+            counts[facts.job.pigtails[end.of].gauge] += 1
     return dict(sorted(counts.items(), key=lambda pair: (pair[0].system, pair[0].size)))
 
 

@@ -202,7 +202,7 @@ def _cause(facts: Facts, one: Dead) -> _Cause | None:
         if dead and live:
             return _common_stops(facts, load.controller, at, live[0])
     for la in facts.wiring.commons[load.controller]:
-        at = la.conductor.places[la.begins]
+        at = la.source or la.places[0]
         if any(facts.network.group(e) == one.group for e in la.conductor.ends_at(at)):
             where = f"nothing feeds {la.conductor.name} in '{at}'"
             return _Cause("common-stops", la.place, where, at, f"join it with the common in '{at}'")
@@ -214,8 +214,8 @@ def _cause(facts: Facts, one: Dead) -> _Cause | None:
 def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
     found: dict[str, list[End]] = defaultdict(list)
     for la in facts.wiring.commons[controller]:
-        for at in la.conductor.places[la.begins :]:
-            found[at].extend(la.conductor.ends_at(at))
+        for at in la.places:
+            found[at].extend(la.ends_at(at))
     return found
 
 

@@ -20,7 +20,7 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
     served = _served(facts)
     for box in facts.job.boxes.values():
         changed: dict[_Change, dict[str, None]] = dict(served.get(box.id, {}))
-        for joint in facts.joints_at.get(box.id, ()):
+        for joint in facts.linked_joints(box.id):
             for change, who in _unserved(facts, joint):
                 changed.setdefault(change, {})[who] = None
         if changed:

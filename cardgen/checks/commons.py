@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from cardgen.checks.boxes import pigtail_words
 from cardgen.checks.reporting import error, note
 from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.electrics.legs import key
@@ -75,7 +76,7 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
     for controller in facts.wiring.commons:
         landed = _landed(facts, controller)
         screws = terminals_of(facts.job, controller).count(COMMON_TERMINAL)
-        if len(landed) <= max(screws, 1):
+        if len(landed) <= max(screws, 1) or not _is_crowded(facts, controller, landed):
             continue
         commons = sum(not one.returns for one in landed)
         counts = [_count(commons, "common"), _count(len(landed) - commons, "return")]
@@ -85,12 +86,29 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
             landed[1].place,
             f"{' and '.join(filter(None, counts))} land on C of {controller}{has}: "
             + "; ".join(_served(facts, controller, landed)),
-            "one terminal holds one conductor: join them in a connector with a pigtail to C",
+            "one terminal holds one conductor: join them in a connector with a pigtail, "
+            f"{pigtail_words(controller, landed[0].conductor.gauge)} and under 'joints' "
+            f"'{controller}: [[C, PT-1], [PT-1, {', '.join(one.name for one in landed)}]]'",
         )
 
 
 def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}" if number else ""
+
+
+def _is_crowded(facts: Facts, controller: str, landed: list[_Landed]) -> bool:
+    """Whether a C, or a contact behind it, holds more than one wire of the common."""
+    terminal = End(controller, controller, COMMON_TERMINAL)
+    pigtails = facts.job.pigtails.keys()
+    wires = {one.conductor.name for one in landed} | pigtails | facts.job.sensors.keys()
+    held: Counter[int] = Counter()
+    for joint in facts.joints_at.get(controller, ()):
+        count = sum(end.of in wires for end in joint.ends)
+        if terminal in joint.ends:
+            held[joint.which] += count
+        elif count > 1 and not any(end.of in pigtails for end in joint.ends):
+            return True
+    return max(held.values(), default=0) > 1
 
 
 def _landed(facts: Facts, controller: str) -> list[_Landed]:
@@ -223,8 +241,9 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
 def commons_on_spares(facts: Facts) -> Iterator[Problem]:
     """A spare carries a common on from some box: a repair that everyone must know."""
     for controller, landings in facts.wiring.commons.items():
+        own = {la.conductor.name for la in landings if not la.begins}
         for la in landings:
-            if la.begins:
+            if la.begins and la.conductor.name not in own:
                 begins, name = la.conductor.places[la.begins], la.conductor.name
                 fed = listed(
                     circuit.load.owner.id
@@ -236,5 +255,5 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
                     la.place,
                     f"from '{begins}' on, {name} carries the common of {controller}"
                     + (f" for {fed}" if fed else ""),
-                    "strike it off the spares, flag it anew at every box and revise the tags",
+                    "it is no spare from there on: flag it anew at every box and revise the tags",
                 )

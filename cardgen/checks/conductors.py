@@ -49,11 +49,12 @@ def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
         for said in repeated(spare.conductor):
             yield _twice(said.value, said.place, spare.id)
     for controller in facts.job.controllers.values():
-        seen: set[tuple[str, str]] = set()
+        seen: set[tuple[str, str, str]] = set()
         for common in controller.common:
-            if (common.words, common.begins) in seen:
-                yield _twice(common.words, common.place, f"the common of {controller.id}")
-            seen.add((common.words, common.begins))
+            way = common.value, common.begins, common.ends
+            if way in seen:
+                yield _twice(common.value, common.place, f"the common of {controller.id}")
+            seen.add(way)
 
 
 def _twice(words: str, place: Place, whose: str) -> Problem:
@@ -132,18 +133,19 @@ def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
-    """One conductor is promised as two spares."""
-    first: dict[str, tuple[str, Place]] = {}
-    for spare in facts.job.spares.values():
-        for conductor, place in named(facts, spare.conductor):
-            other, there = first.setdefault(conductor.name, (spare.id, place))
-            if other != spare.id:
+    """One conductor is promised as two spares on one leg."""
+    told: set[tuple[str, str]] = set()
+    for (name, _), claims in facts.claimed.items():
+        first, *others = [c for c in claims if c.role == "spare"] or claims[:1]
+        for second in others:
+            if second.owner != first.owner and (name, second.owner) not in told:
+                told.add((name, second.owner))
                 yield warning(
                     "spare-listed-twice",
-                    place,
-                    f"'{conductor.name}' is listed as {other} and as {spare.id}",
+                    second.place,
+                    f"'{name}' is listed as {first.owner} and as {second.owner}",
                     "one conductor is one spare: keep one of the two",
-                    Also(place=there, text=f"listed here as {other}"),
+                    Also(place=first.place, text=f"listed here as {first.owner}"),
                 )
 
 
@@ -163,7 +165,18 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
     """A spare is promised in a box that it does not reach."""
     for spare in facts.job.spares.values():
         found = [facts.wiring.by_words.get(said.value) for said in spare.conductor]
-        if spare.to is None or None in found or not found:
+        if None in found or not found or spare.id in facts.job.broken:
+            continue
+        first = facts.wiring.conductors[found[0] or ""]
+        if spare.begins is not None and spare.begins.value not in first.places:
+            yield warning(
+                "spare-stops-short",
+                spare.begins.place,
+                f"{spare.id} is promised from '{spare.begins.value}' on, where "
+                f"{first.name} does not come",
+                "name the conductor that is free there, or promise it from where it is",
+            )
+        if spare.to is None:
             continue
         last = facts.wiring.conductors[found[-1] or ""]
         if spare.to.value not in last.places:

@@ -159,7 +159,11 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
         wrong: dict[str, list[str]] = defaultdict(list)
         places: dict[str, Place] = {}
         for la in landings:
-            joint = None if la.begins else _written_landing(facts, controller, la.conductor.name)
+            joint = (
+                None
+                if controller not in la.places
+                else _written_landing(facts, controller, la.conductor.name)
+            )
             if joint is None:
                 continue
             sides = [e.side for e in joint.ends if e.of == controller]

@@ -7,11 +7,22 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from cardgen.electrics.legs import leg_ohms
+from cardgen.electrics.legs import leg_ohms, step_ohms
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.units import Ohms, plain
-from cardgen.wiring.model import IN, OUT, Circuit, End, Leg, Load, Step
+from cardgen.wiring.model import (
+    IN,
+    OUT,
+    Circuit,
+    End,
+    Leg,
+    Load,
+    Step,
+    ThroughContact,
+    ThroughPigtail,
+)
+from cardgen.wiring.written import PIGTAIL_SIDES
 
 
 def as_text(facts: Facts, loads: Iterable[Load]) -> str:
@@ -74,9 +85,16 @@ def _reversed(steps: Sequence[Step]) -> tuple[Step, ...]:
 
 
 def _lines(facts: Facts, steps: Sequence[Step]) -> Iterator[str]:
-    for step in steps:
-        if not isinstance(step, Leg):
-            yield f"    contact of sensor {step.sensor}"
+    for number, step in enumerate(steps):
+        if isinstance(step, ThroughPigtail):
+            entered, left = _ends_of_pigtail(facts, steps, number)
+            yield f"    {_words_of_joint(facts, entered)}"
+            yield f"    {_between(step)}"
+            if number + 1 == len(steps):
+                yield f"    {_words_of_joint(facts, left)}"
+            continue
+        if isinstance(step, ThroughContact):
+            yield f"    {_between(step)}"
             continue
         yield f"    {_joint_words(facts, step, step.start)}"
         ohms = leg_ohms(step)
@@ -89,19 +107,58 @@ def _lines(facts: Facts, steps: Sequence[Step]) -> Iterator[str]:
         yield f"    {_joint_words(facts, steps[-1], steps[-1].end)}"
 
 
+def _between(step: ThroughContact | ThroughPigtail) -> str:
+    if isinstance(step, ThroughContact):
+        return f"contact of sensor {step.sensor}"
+    pigtail = step.pigtail
+    return f"pigtail {pigtail.id} in {step.at}, " + ", ".join(
+        str(said)
+        for said in (pigtail.colour and pigtail.colour.word, pigtail.length, pigtail.gauge)
+        if said
+    )
+
+
+def _ends_of_pigtail(facts: Facts, steps: Sequence[Step], number: int) -> tuple[End, End]:
+    """The end by which a way comes into a pigtail, and the one by which it goes on."""
+    step = steps[number]
+    assert isinstance(step, ThroughPigtail)
+    one, two = (End(step.pigtail.id, step.at, side) for side in PIGTAIL_SIDES)
+    after = steps[number + 1] if number + 1 < len(steps) else None
+    before = steps[number - 1] if number else None
+    if isinstance(after, Leg):
+        return (two, one) if _touches(facts, one, _start_of(after)) else (one, two)
+    if isinstance(before, Leg):
+        return (one, two) if _touches(facts, one, _end_of(before)) else (two, one)
+    return one, two
+
+
+def _touches(facts: Facts, one: End, other: End) -> bool:
+    return facts.network.net(one) == facts.network.net(other)
+
+
+def _start_of(leg: Leg) -> End:
+    places = leg.conductor.places
+    side = OUT if places.index(leg.start) < places.index(leg.end) else IN
+    return End(leg.conductor.name, leg.start, side)
+
+
+def _end_of(leg: Leg) -> End:
+    return _start_of(leg._replace(start=leg.end, end=leg.start))
+
+
 def _joint_words(facts: Facts, leg: Leg, place: str) -> str:
     """What this conductor is joined with there, or that it passes uncut."""
-    ends = leg.conductor.ends_at(place)
-    side = (
-        OUT if leg.conductor.places.index(leg.start) < leg.conductor.places.index(leg.end) else IN
-    )
-    if place == leg.end:
-        side = IN if side == OUT else OUT
-    joint = facts.joint_of.get(next(end for end in ends if end.side == side))
+    return _words_of_joint(facts, _start_of(leg) if place == leg.start else _end_of(leg))
+
+
+def _words_of_joint(facts: Facts, end: End) -> str:
+    joint = facts.joint_of.get(end)
     if joint is None:
-        return f"{place}: passes uncut"
+        return f"{end.at}: passes uncut"
     how = "as built" if joint.as_built else "usual"
-    return f"{place}: joint ({how}) of " + " + ".join(_end(end) for end in joint.ends)
+    pigtails = facts.job.pigtails
+    names = (e.of if e.of in pigtails else _end(e) for e in joint.ends)
+    return f"{end.at}: joint ({how}) of " + " + ".join(names)
 
 
 def _end(end: End) -> str:
@@ -125,7 +182,7 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
         volts = f"{math.floor(10 * low) / 10:.1f} to {math.ceil(10 * high) / 10:.1f} V"
         yield f"{volts} while it holds, {running.milliamperes:.0f} mA in all"
     if circuit.ring:
-        yield "part of it is a ring: the way shown is the shortest"
+        yield "part of it is a ring: the way shown has the least ohms"
 
 
 def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
@@ -165,7 +222,18 @@ def _around(low: Ohms | None, high: Ohms | None) -> list[float] | None:
 
 
 def _step(facts: Facts, step: Step) -> dict[str, Any]:
-    if not isinstance(step, Leg):
+    if isinstance(step, ThroughPigtail):
+        ohms = round(step_ohms(step), 4)
+        pigtail = step.pigtail
+        length = round(pigtail.length.metres, 3) if pigtail.length else None
+        return {
+            "pigtail": pigtail.id,
+            "at": step.at,
+            "length_m": length,
+            "gauge": str(pigtail.gauge),
+            "ohms_20C": ohms,
+        }
+    if isinstance(step, ThroughContact):
         return {"contact": step.sensor, "at": step.at}
     return {
         "cable": step.conductor.cable.id,

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
-from cardgen.electrics.legs import Key, key, leg_ohms, legs
+from cardgen.electrics.legs import Key, key, step_ohms
 from cardgen.wiring.model import Circuit, LoadKind
 from cardgen.wiring.network import Network
 
@@ -38,7 +38,7 @@ class Companions:
         others = self.network.wiring.job.controllers[home].stations_at_once - 1
         if others < 1 or all(circuit.load.kind is not LoadKind.VALVE for circuit in own):
             return []
-        cost = {key(leg): leg_ohms(leg) for c in own for leg in legs((*c.hot, *c.back))}
+        cost = {key(step): step_ohms(step) for c in own for step in (*c.hot, *c.back)}
         added: list[tuple[float, list[Circuit]]] = []
         for other, found in self.by_controller[home].items():
             if other != net:
@@ -48,8 +48,8 @@ class Companions:
 
 
 def _volts(circuit: Circuit, cost: Mapping[Key, float]) -> float:
-    """What a circuit's holding current loses on the legs that `cost` knows."""
+    """What a circuit's holding current loses on the steps that `cost` knows."""
     coil = circuit.load.coil
     assert coil is not None and coil.holding is not None
-    shared = (cost.get(key(leg), 0.0) for leg in legs((*circuit.hot, *circuit.back)))
+    shared = (cost.get(key(step), 0.0) for step in (*circuit.hot, *circuit.back))
     return coil.holding * sum(shared)

@@ -1,20 +1,23 @@
-"""Ohms of one leg of one conductor, and how a leg is told from another."""
+"""Ohms of one step of a way, a leg or a pigtail, and how one is told from another."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.trade.copper import READING_TEMPERATURE, at_temperature, resistance
+from cardgen.trade.copper import READING_TEMPERATURE, of_conductor, of_pigtail
 from cardgen.units import Celsius, Ohms
-from cardgen.wiring.model import Leg, Step
+from cardgen.wiring.model import Leg, Step, ThroughPigtail
 from cardgen.wiring.network import Network
 
 Key = tuple[str, frozenset[str]]
 
 
-def key(leg: Leg) -> Key:
-    """One leg of one conductor, whichever way it is travelled."""
-    return leg.conductor.name, frozenset((leg.start, leg.end))
+def key(step: Step) -> Key:
+    """One leg of one conductor (one pigtail, one contact), whichever way it is travelled."""
+    if isinstance(step, Leg):
+        return step.conductor.name, frozenset((step.start, step.end))
+    name = step.pigtail.id if isinstance(step, ThroughPigtail) else step.sensor
+    return name, frozenset((step.at,))
 
 
 def legs(steps: Iterable[Step]) -> list[Leg]:
@@ -23,12 +26,18 @@ def legs(steps: Iterable[Step]) -> list[Leg]:
 
 def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
     """Resistance of one leg, at 20 C unless said otherwise."""
-    conductor = leg.conductor
-    if conductor.resistance is not None:
-        per_kilometre = at_temperature(conductor.resistance, celsius)
-    else:
-        per_kilometre = resistance(conductor.gauge, celsius, conductor.construction)
+    c = leg.conductor
+    per_kilometre = of_conductor(c.gauge, c.construction, c.resistance, celsius)
     return Ohms(per_kilometre * leg.length.metres / 1000)
+
+
+def step_ohms(step: Step, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
+    """Resistance of whatever a way goes through; a closed contact has none."""
+    if isinstance(step, Leg):
+        return leg_ohms(step, celsius)
+    if isinstance(step, ThroughPigtail):
+        return of_pigtail(step.pigtail.gauge, step.pigtail.length, celsius)
+    return Ohms(0.0)
 
 
 def warm(network: Network) -> Celsius:

@@ -14,11 +14,11 @@ from collections import defaultdict
 from collections.abc import Iterable
 from itertools import pairwise
 
-from cardgen.electrics.legs import leg_ohms
+from cardgen.electrics.legs import step_ohms
 from cardgen.electrics.network import resistance_between
 from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
 from cardgen.units import Ohms
-from cardgen.wiring.model import Circuit, Conductor, End, Leg, Step
+from cardgen.wiring.model import Circuit, Conductor, End, Leg, Step, ThroughPigtail
 from cardgen.wiring.network import Network, Tree
 from cardgen.wiring.uses import Role, Stretch, Uses
 
@@ -30,12 +30,16 @@ def hot_to_hot(one: Circuit, other: Circuit, network: Network) -> Band | None:
     coils = [circuit.load.coil for circuit in (one, other)]
     if one.ring or other.ring or coils[0] is None or coils[1] is None:
         return None
+    apart: list[Step] = []
     if network.net(one.load.back_lead) != network.net(other.load.back_lead):
+        apart += [step for step in one.back if step not in other.back]
+        apart += [step for step in other.back if step not in one.back]
+    if not all(isinstance(step, ThroughPigtail) for step in apart):
         return None
     if network.net(one.load.hot_end) == network.net(other.load.hot_end):
         return None  # a jumper links them, so nothing is between them
     both = coils[0].resistance + coils[1].resistance
-    return _band(_ohms((*one.hot, *other.hot)) + both, COIL_TOLERANCE * both)
+    return _band(_ohms((*one.hot, *other.hot, *apart)) + both, COIL_TOLERANCE * both)
 
 
 class Commons:
@@ -103,7 +107,7 @@ def _band(ohms: float, spread: float) -> Band:
 
 
 def _ohms(steps: Iterable[Step]) -> float:
-    return sum(leg_ohms(step) for step in steps if isinstance(step, Leg))
+    return sum(step_ohms(step) for step in steps)
 
 
 def _legs(conductor: Conductor, first: str, last: str) -> list[Leg]:

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from cardgen.electrics.companions import Companions
-from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
+from cardgen.electrics.legs import Key, key, leg_ohms, legs, step_ohms, warm
 from cardgen.electrics.network import Resistor, resistance_between
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
@@ -116,7 +116,7 @@ def _ohms(circuits: Sequence[Circuit], network: Network) -> Ohms | None:
     if len(circuits) == 1 and not circuits[0].ring:
         only = circuits[0]
         assert only.load.coil is not None
-        wire = sum(leg_ohms(s) for s in (*only.hot, *only.back) if isinstance(s, Leg))
+        wire = sum(step_ohms(step) for step in (*only.hot, *only.back))
         return Ohms(wire + only.load.coil.resistance)
     first = circuits[0].load
     a, b = network.net(first.hot_end), network.net(first.back_end)
@@ -124,7 +124,7 @@ def _ohms(circuits: Sequence[Circuit], network: Network) -> Ohms | None:
 
 
 def _resistors(circuits: Sequence[Circuit], network: Network) -> list[Resistor]:
-    """The coils with every leg in the groups that they hang on."""
+    """The coils with all that conducts in the groups that they hang on."""
     resistors: list[Resistor] = []
     groups = set()
     for circuit in circuits:
@@ -133,9 +133,7 @@ def _resistors(circuits: Sequence[Circuit], network: Network) -> list[Resistor]:
         one, two = network.net(load.hot_lead), network.net(load.back_lead)
         resistors.append((one, two, load.coil.resistance))
         groups |= {network.group(load.hot_lead), network.group(load.back_lead)}
-    for edge in network.edges_of(groups):
-        ohms = leg_ohms(edge.step) if isinstance(edge.step, Leg) else 0.0
-        resistors.append((edge.one, edge.two, ohms))
+    resistors += [(e.one, e.two, step_ohms(e.step)) for e in network.edges_of(groups)]
     return resistors
 
 
@@ -162,7 +160,7 @@ def _volts(
             return {}, ()
         _add(currents, other, other.load.coil.holding)
     losses = {c.load.id: _losses(c, currents, warm(network)) for c in own}
-    volts = {name: Volts(supply - sum(x.volts for x in found)) for name, found in losses.items()}
+    volts = {c.load.id: Volts(supply - _lost(c, currents, warm(network))) for c in own}
     return volts, losses[min(volts, key=lambda name: volts[name])]
 
 
@@ -172,8 +170,14 @@ def _supply(load: Load, network: Network) -> Volts | None:
 
 
 def _add(currents: dict[Key, float], circuit: Circuit, amperes: Amperes) -> None:
-    for leg in legs((*circuit.hot, *circuit.back)):
-        currents[key(leg)] += amperes
+    for step in (*circuit.hot, *circuit.back):
+        currents[key(step)] += amperes
+
+
+def _lost(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> float:
+    """Volts that the whole way takes, pigtails too."""
+    steps = (*circuit.hot, *circuit.back)
+    return sum(currents[key(step)] * step_ohms(step, celsius) for step in steps)
 
 
 def _losses(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> tuple[Loss, ...]:

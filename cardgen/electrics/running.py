@@ -18,11 +18,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
-from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
+from cardgen.electrics.legs import Key, key, step_ohms, warm
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.job.model import Coil
 from cardgen.units import SupplyKind, Volts
-from cardgen.wiring.model import Circuit, End, Leg, LoadKind, Step
+from cardgen.wiring.model import Circuit, End, LoadKind, Step
 from cardgen.wiring.network import Edge, Network
 
 
@@ -82,12 +82,12 @@ def _running(owner: str, own: list[Circuit], every: list[Circuit], network: Netw
     celsius = warm(network)
     currents: dict[Key, float] = defaultdict(float)
     for circuit in every:
-        for leg in legs((*circuit.hot, *circuit.back)):
-            currents[key(leg)] += _holding(circuit)
+        for step in (*circuit.hot, *circuit.back):
+            currents[key(step)] += _holding(circuit)
     low = {
         c.load.id: Volts(
             supply
-            - sum(currents[key(leg)] * leg_ohms(leg, celsius) for leg in legs((*c.hot, *c.back)))
+            - sum(currents[key(step)] * step_ohms(step, celsius) for step in (*c.hot, *c.back))
         )
         for c in own
     }
@@ -122,8 +122,8 @@ def _by_vector(
 
 
 def _wires(circuits: Iterable[Circuit], network: Network) -> list[Impedance]:
-    """Each leg and contact that carries current, once; of a ring all that is not a dead end."""
-    wires: dict[object, Impedance] = {}
+    """Each step that carries current, once; of a ring all that is not a dead end."""
+    wires: dict[Key, Impedance] = {}
     for circuit in circuits:
         if circuit.ring:
             leads = (circuit.load.hot_lead, circuit.load.back_lead)
@@ -132,8 +132,8 @@ def _wires(circuits: Iterable[Circuit], network: Network) -> list[Impedance]:
             steps = [*_edges(circuit.hot, circuit.load.hot_end, network)]
             steps += _edges(circuit.back, circuit.load.back_end, network)
         for edge in steps:
-            ohms = leg_ohms(edge.step, warm(network)) if isinstance(edge.step, Leg) else 0.0
-            wires[_key_of(edge.step)] = (edge.one, edge.two, complex(ohms))
+            ohms = step_ohms(edge.step, warm(network))
+            wires[key(edge.step)] = (edge.one, edge.two, complex(ohms))
     return list(wires.values())
 
 
@@ -144,10 +144,6 @@ def _edges(steps: Iterable[Step], root: End, network: Network) -> Iterator[Edge]
         edge = next(e for e in network.edges[net] if e.travelled_from(net)[1] == step)
         yield edge
         net = edge.travelled_from(net)[0]
-
-
-def _key_of(step: Step) -> object:
-    return key(step) if isinstance(step, Leg) else step
 
 
 def _holding(circuit: Circuit) -> float:

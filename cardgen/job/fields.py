@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from cardgen.job import model, quantities
-from cardgen.job.runs import COMMON_WORDS, RUN, TERMINALS
+from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
 from cardgen.reading.shapes import (
     IDENTIFIER,
     PRINTED_TEXT,
@@ -27,11 +27,14 @@ _PRINTED_NAME = Printed(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
-    _WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
+    CONDUCTOR_WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
+)
+_WHOLE_CONDUCTORS = ListOf(
+    WHOLE_CONDUCTOR, what="a list of conductors", example="[A-K1 white]", single=True
 )
 _CONTACT = Choice("the kind of contact", {str(c): c for c in model.Contact})
 _COMMONS = ListOf(
-    COMMON_WORDS, what="a list of conductors", example="[A-K1 white, A-K2 white]", single=True
+    CONDUCTOR_WORDS, what="a list of conductors", example="[A-K1 white, A-K2 white]", single=True
 )
 _CONTROLLERS = ListOf(
     SaidShape(IDENTIFIER), what="a list of controllers", example="[A, B]", single=True
@@ -361,7 +364,7 @@ SENSOR = Record(
     ),
     Field("controllers", _CONTROLLERS, required=True, help="the controllers it stops: A"),
     Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
-    Field("in common", _CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
+    Field("in common", _WHOLE_CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
     Field("place", PRINTED_TEXT, default="", into="where", help="where it is: 'garage eave'"),
 )
@@ -369,8 +372,17 @@ SPARE = Record(
     "the spare",
     model.Spare,
     Field("conductor", _CONDUCTORS, required=True, help="'A-K1 orange'"),
+    Field("from", _NAME, into="begins", help="the first place it is promised in"),
     Field("to", _NAME, help="the last box it is promised in"),
     Field("reserved for", PRINTED_TEXT, default="", help="what it is kept for"),
+)
+PIGTAIL = Record(
+    "the pigtail",
+    model.Pigtail,
+    Field("at", _NAME, required=True, help="the box or controller it is in"),
+    Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
+    Field("colour", quantities.COLOUR, help="'white'"),
+    Field("length", quantities.SHORT_LENGTH, help="'8 in'"),
 )
 CHANGE = Record(
     "the change",

@@ -70,6 +70,7 @@ TOP: Record[Any] = Record(
     _section("decoders", fields.DECODER, "on a two-wire path"),
     _section("sensors", fields.SENSOR, "rain and flow sensors"),
     _section("spares", fields.SPARE, "spare conductors that are promised somewhere"),
+    _section("pigtails", fields.PIGTAIL, "short wires from connector to connector or terminal"),
     _section(
         "joints",
         _Bare("the joints", "joints", fields.JOINTS),

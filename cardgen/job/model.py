@@ -22,8 +22,18 @@ from cardgen.units import (
     Volts,
 )
 
-# A conductor as a person names it: `A-K1 red`, `A-S1 red A3`, in a joint also `A-K1 white in`.
-ConductorWords = Said[str]
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConductorWords:
+    """A conductor as a person names it, `A-K1 red` or `A-S1 red A3`, and where it serves.
+
+    `begins` and `ends` are the places after `from` and `to`; empty where they are not said.
+    """
+
+    place: Place
+    value: str
+    begins: str = ""
+    ends: str = ""
 
 
 class Water(StrEnum):
@@ -119,15 +129,6 @@ class Polarity:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CommonWords:
-    """One conductor of a common; it belongs to it from `begins` on, where that is said."""
-
-    place: Place
-    words: str
-    begins: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Controller:
     """Attributes:
     terminals: in physical order, every terminal once or, for pairs like SEN, as often as it is
@@ -143,9 +144,9 @@ class Controller:
     stations: Said[int]
     terminals: tuple[str, ...]
     coil: Said[str] | None
-    common: tuple[CommonWords, ...]
-    path_1: tuple[CommonWords, ...]
-    path_2: tuple[CommonWords, ...]
+    common: tuple[ConductorWords, ...]
+    path_1: tuple[ConductorWords, ...]
+    path_2: tuple[ConductorWords, ...]
     path_polarity: bool
     station_limit: Amperes | None
     total_limit: Amperes | None
@@ -310,11 +311,29 @@ class Sensor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spare:
+    """`begins` and `to` are the first and the last place in which it is promised."""
+
     id: str
     place: Place
     conductor: tuple[ConductorWords, ...]
+    begins: Said[str] | None
     to: Said[str] | None
     reserved_for: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pigtail:
+    """A short wire from one connector to another, or to a terminal, in one box or controller.
+
+    `colour` and `length` are None where the file does not say them.
+    """
+
+    id: str
+    place: Place
+    at: Said[str]
+    gauge: Gauge
+    colour: Insulation | None
+    length: Length | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -357,6 +376,7 @@ class Job:
     decoders: Mapping[str, Decoder]
     sensors: Mapping[str, Sensor]
     spares: Mapping[str, Spare]
+    pigtails: Mapping[str, Pigtail]
     joints: Mapping[str, WrittenJoints]
     surge_units: tuple[Said[str], ...]
     changes: tuple[Change, ...]

@@ -39,6 +39,7 @@ _LENGTH_UNITS = {
     "meter": LengthUnit.METRES,
     "meters": LengthUnit.METRES,
 }
+_INCHES = dict.fromkeys(("in", "inch", "inches"), LengthUnit.INCHES)
 # Sizes that are made: AWG of irrigation work, IEC 60228 nominal sizes.
 AWG_SIZES = (10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
 MM2_SIZES = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0)
@@ -90,6 +91,20 @@ def _parse_length(text: str) -> Length:
     length = Length(amount, _LENGTH_UNITS[unit.lower()])
     if not 0.01 <= length.metres <= LONGEST_LEG:
         raise Misread(f"a length of {short(text)} is out of all scale", _MEASURE, "out-of-range")
+    return length
+
+
+def _parse_short_length(text: str) -> Length:
+    """Of a pigtail, also in inches; beyond 30 ft it is a cable (assumed)."""
+    amount, unit = _amount(text, "a length", ("in", "ft"))
+    units = {**_LENGTH_UNITS, **_INCHES}
+    if unit.lower() not in units:
+        sentence = f"the unit in '{short(text)}' is not known here"
+        raise Misread(sentence, f"write 'in', 'ft' or 'm', for example '{plain(amount)} in'", _UNIT)
+    length = Length(amount, units[unit.lower()])
+    if not 0.01 <= length.metres <= 30 * METRES_PER_FOOT:
+        sentence = f"a length of {short(text)} is out of all scale for a pigtail"
+        raise Misread(sentence, _MEASURE, "out-of-range")
     return length
 
 
@@ -338,6 +353,8 @@ def _any_case(unit: str) -> str:
 
 _FEET = "|".join(_any_case(unit) for unit in _LENGTH_UNITS)
 LENGTH = Parsed("a length", _parse_length, rf"{_NUMBER}\s*({_FEET})")
+_SHORT = "|".join(_any_case(unit) for unit in (*_INCHES, *_LENGTH_UNITS))
+SHORT_LENGTH = Parsed("a length", _parse_short_length, rf"{_NUMBER}\s*({_SHORT})")
 OHMS = Parsed("a resistance", _parse_ohms, rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)")
 AMPERES = Parsed("a current", _parse_amperes, rf"{_NUMBER}\s*[Mm]?[Aa]")
 CELSIUS = Parsed("a temperature", _parse_celsius, rf"{_NUMBER}\s*\u00b0?C")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from cardgen.job.model import Job
+from cardgen.job.model import ConductorWords, Job
 from cardgen.problems import Also, Place
 from cardgen.reading.shapes import Report, Said, nearest
 
@@ -67,12 +67,16 @@ def _references(job: Job) -> Iterator[Reference]:
             if one is not None:
                 yield Reference(owner, one.value, one.place, what, among)
 
+    def between(owner: str, said: Iterable[ConductorWords]) -> Iterator[Reference]:
+        for words in said:
+            for name in (words.begins, words.ends):
+                if name:
+                    yield Reference(owner, name, words.place, "controller or box", places)
+
     for c in job.controllers.values():
         yield from to(c.id, [c.coil], "coil", job.coils)
         yield from to(c.id, [c.box], "box", job.boxes)
-        for words in (*c.common, *c.path_1, *c.path_2):
-            if words.begins:
-                yield Reference(c.id, words.begins, words.place, "box", job.boxes)
+        yield from between(c.id, (*c.common, *c.path_1, *c.path_2))
     for cable in job.cables.values():
         yield from to(cable.id, [cable.palette], "palette", job.palettes)
         for stop in cable.run:
@@ -84,21 +88,29 @@ def _references(job: Job) -> Iterator[Reference]:
         yield from to(s.id, [s.box, *(v.box for v in s.valves.values())], "box", job.boxes)
         yield from to(s.id, [s.controller], "controller", job.controllers)
         yield from to(s.id, [s.decoder], "decoder", job.decoders)
+        yield from between(s.id, (*s.hot, *s.common))
     for m in job.master_valves.values():
         yield from to(m.id, [m.coil], "coil", job.coils)
         yield from to(m.id, [m.box], "box", job.boxes)
         yield from to(m.id, (*m.controllers, *m.isolators), "controller", job.controllers)
+        yield from between(m.id, (*m.hot, *m.return_path))
     for r in job.relays.values():
         yield from to(r.id, [r.coil], "coil", job.coils)
         yield from to(r.id, [r.box], "box", job.boxes)
         yield from to(r.id, [r.controller], "controller", job.controllers)
+        yield from between(r.id, (*r.hot, *r.return_path))
     for d in job.decoders.values():
         yield from to(d.id, [d.box], "box", job.boxes)
         yield from to(d.id, [d.controller], "controller", job.controllers)
     for sensor in job.sensors.values():
         yield from to(sensor.id, sensor.controllers, "controller", job.controllers)
+        yield from between(sensor.id, sensor.conductors)
     for spare in job.spares.values():
+        yield from to(spare.id, [spare.begins], "controller or box", places)
         yield from to(spare.id, [spare.to], "box", job.boxes)
+        yield from between(spare.id, spare.conductor)
+    for pigtail in job.pigtails.values():
+        yield from to(pigtail.id, [pigtail.at], "controller or box", places)
     for joints in job.joints.values():
         yield Reference(joints.id, joints.id, joints.place, "controller or box", places)
     yield from to("", job.surge_units, "box", job.boxes)
@@ -146,6 +158,7 @@ def _named(job: Job) -> Iterator[tuple[str, Any]]:
         ("decoder", job.decoders),
         ("sensor", job.sensors),
         ("spare", job.spares),
+        ("pigtail", job.pigtails),
     )
     for kind, section in sections:
         for entry in section.values():

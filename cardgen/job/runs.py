@@ -1,11 +1,11 @@
-"""Readers for what is written as a line of things: runs, terminal strips, commons."""
+"""Readers for what is written as a line of things: runs, terminal strips, conductors."""
 
 from __future__ import annotations
 
 import re
 from itertools import pairwise
 
-from cardgen.job.model import CommonWords, Stop
+from cardgen.job.model import ConductorWords, Stop
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Place
 from cardgen.reading import nodes
@@ -121,19 +121,38 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     return tuple(str(n) for n in range(first, last + 1))
 
 
-class CommonShape(Shape[CommonWords]):
-    """`A-K1 white`, or `A-K1 blue from VB-3` for a conductor that joins in later."""
+class ConductorShape(Shape[ConductorWords]):
+    """`A-K1 white`, or a stretch of it: `A-K1 blue from VB-3`, `A-K1 red from VB-1 to VB-5`."""
 
-    def read(self, node: Node, at: Place, report: Report) -> CommonWords | None:
+    def __init__(self, *, whole: bool = False) -> None:
+        self.whole = whole
+
+    def read(self, node: Node, at: Place, report: Report) -> ConductorWords | None:
         text = TEXT.read(node, at, report)
         if text is None:
             return None
-        words, _, begins = text.partition(" from ")
-        if text.endswith(" from"):
-            help_ = "write the box from which on it belongs to the common: 'A-K1 blue from VB-3'"
+        words, *rest = re.split(r"\s+(from|to)(?:\s+|$)", text)
+        keys, names = rest[::2], rest[1::2]
+        said = dict(zip(keys, names, strict=True))
+        if self.whole and keys:
+            sentence = f"'{short(text)}' names a stretch, where only a whole conductor can stand"
+            report.error(node.place, "value", sentence, f"write '{short(words)}'")
+            return None
+        example = f"{short(words)} from VB-3 to VB-5"
+        if keys not in ([], ["from"], ["to"], ["from", "to"]):
+            sentence = f"'{short(text)}' does not say once from where and to where"
+            report.error(node.place, "value", sentence, f"write '{example}'")
+            return None
+        if "" in names:
+            help_ = f"write the box from which on, or to which, it serves: '{example}'"
             report.error(node.place, "value", f"'{short(text)}' names no box", help_)
             return None
-        return CommonWords(place=node.place, words=words.strip(), begins=begins.strip())
+        begins, ends = said.get("from", ""), said.get("to", "")
+        if begins and begins == ends:
+            sentence = f"'{short(text)}' begins and ends in one place"
+            report.error(node.place, "value", sentence, f"name two places: '{example}'")
+            return None
+        return ConductorWords(place=node.place, value=words, begins=begins, ends=ends)
 
     def schema(self) -> Schema:
         return TEXT.schema()
@@ -141,4 +160,5 @@ class CommonShape(Shape[CommonWords]):
 
 RUN = RunShape()
 TERMINALS = TerminalsShape()
-COMMON_WORDS = CommonShape()
+CONDUCTOR_WORDS = ConductorShape()
+WHOLE_CONDUCTOR = ConductorShape(whole=True)

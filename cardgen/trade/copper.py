@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
-from cardgen.units import Celsius, Gauge, GaugeSystem, OhmsPerKilometre
+from cardgen.units import Celsius, Gauge, GaugeSystem, Length, Ohms, OhmsPerKilometre
 
 READING_TEMPERATURE = Celsius(20.0)  # of everything that a meter is expected to read
 RESISTIVITY_IACS = 0.017241  # ohm mm2/m at 20 C
@@ -54,3 +54,22 @@ def resistance(
 def at_temperature(at_20: OhmsPerKilometre, celsius: Celsius) -> OhmsPerKilometre:
     """A resistance given at 20 C, at another temperature; annealed copper of 100 % IACS."""
     return OhmsPerKilometre(at_20 * (1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)))
+
+
+def of_conductor(
+    gauge: Gauge,
+    construction: Construction,
+    at_20: OhmsPerKilometre | None,
+    celsius: Celsius = READING_TEMPERATURE,
+) -> OhmsPerKilometre:
+    """Ohms per kilometre: from what its data sheet gives at 20 C, or else from the tables."""
+    if at_20 is not None:
+        return at_temperature(at_20, celsius)
+    return resistance(gauge, celsius, construction)
+
+
+def of_pigtail(gauge: Gauge, length: Length | None, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
+    """Ohms of a short wire; none where its length is not said, as no meter would show them."""
+    if length is None:
+        return Ohms(0.0)
+    return Ohms(resistance(gauge, celsius) * length.metres / 1000)

@@ -45,6 +45,12 @@ class Catalog:
             self._reported.add(key)
         return found
 
+    def peek(self, words: str) -> Conductor | None:
+        """The conductor that words name, if they name one; nothing is told."""
+        cable, _, _ = words.strip().partition(" ")
+        found = self._find(words, Place("", 1, 1, 1)) if cable in self.by_cable else None
+        return found if isinstance(found, Conductor) else None
+
     def _find(self, words: str, place: Place) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.broken:

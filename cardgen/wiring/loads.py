@@ -17,8 +17,17 @@ from cardgen.job.model import (
 from cardgen.problems import Place, Problem, Verdict
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
-from cardgen.wiring.model import COMMON_TERMINAL, Conductor, End, Load, LoadKind, Route
-from cardgen.wiring.routes import route
+from cardgen.wiring.model import (
+    COMMON_TERMINAL,
+    Conductor,
+    End,
+    Load,
+    LoadKind,
+    Named,
+    Route,
+)
+from cardgen.wiring.routes import UNCLEAR, route
+from cardgen.wiring.together import put_together
 
 
 class Loads:
@@ -26,6 +35,7 @@ class Loads:
 
     def __init__(self, job: Job, catalog: Catalog) -> None:
         self.job, self.catalog = job, catalog
+        self._together = put_together(job, catalog)
         self.by_id: dict[str, Load] = {}
         self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
@@ -190,23 +200,47 @@ class Loads:
             return None
         if conductors is None:
             return None
-        return route(conductors, begin, boxes, who)
+        found = route(conductors, begin, boxes, who, self._together)
+        if found.fault is not None and found.fault.code == UNCLEAR:
+            self.problems.append(found.fault)
+            return None
+        return found
 
-    def find_all(self, words: Iterable[ConductorWords]) -> list[tuple[Conductor, Place]] | None:
+    def find_all(self, words: Iterable[ConductorWords]) -> list[Named] | None:
         """The conductors that `words` name; None after reporting those that name none."""
-        found: list[tuple[Conductor, Place]] = []
+        found: list[Named] = []
         good = True
         for said in words:
-            one = self.catalog.find(said.value, said.place)
-            if isinstance(one, Conductor):
-                found.append((one, said.place))
-                self.by_words[said.value] = one.name
+            one = self._named(said)
+            if isinstance(one, Named):
+                found.append(one)
                 continue
             good = False
             if one is not None and one.place not in self._told:
                 self._told.add(one.place)
                 self.problems.append(one)
         return found if good else None
+
+    def _named(self, said: ConductorWords) -> Named | Problem | None:
+        """The conductor with its stretch; None if what is wrong has been reported."""
+        conductor = self.catalog.find(said.value, said.place)
+        if not isinstance(conductor, Conductor):
+            return conductor
+        self.by_words[said.value] = conductor.name
+        indices: list[int | None] = []
+        for at in (said.begins, said.ends):
+            if at and at not in conductor.places:
+                if at not in self.job.boxes and at not in self.job.controllers:
+                    return None
+                return Problem(
+                    code="run-misses-box",
+                    verdict=Verdict.ERROR,
+                    place=said.place,
+                    sentence=f"{conductor.name} does not come to '{at}'",
+                    help="it comes to " + ", ".join(conductor.places),
+                )
+            indices.append(conductor.places.index(at) if at else None)
+        return Named(conductor, said.place, *indices)
 
     def _error(self, code: str, place: Place, sentence: str, help_: str) -> None:
         self.problems.append(

@@ -7,9 +7,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
-from cardgen.job.model import CommonWords, Job, Single, Station
+from cardgen.job.model import ConductorWords, Job, Single, Station
 from cardgen.problems import Problem
-from cardgen.reading.shapes import Said
 from cardgen.wiring.conductors import Catalog, cut_to
 from cardgen.wiring.loads import Loads
 from cardgen.wiring.model import (
@@ -19,6 +18,7 @@ from cardgen.wiring.model import (
     Joint,
     Landing,
     Load,
+    Named,
     Route,
     Wiring,
 )
@@ -34,14 +34,14 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     loads = Loads(job, catalog)
     written = Written(job, catalog, loads)
     as_built = tuple(written.joints())
-    carry_on(loads.by_id, as_built, catalog.by_name)
+    carry_on(loads.by_id, as_built, catalog.by_name, job.pigtails)
     commons = {c.id: _landings(c.common, loads) for c in job.controllers.values()}
     paths = {
         c.id: (_landings(c.path_1, loads), _landings(c.path_2, loads))
         for c in job.controllers.values()
         if c.path_1 or c.path_2
     }
-    _shorten_singles(catalog, loads.by_id, commons, as_built)
+    _shorten_singles(catalog, loads, commons, as_built)
     usual = UsualMakeup(job)
     served = _by_controller(loads.by_id.values())
     _join_hots(usual, loads)
@@ -52,7 +52,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
             _join_path(usual, job, controller, paths[controller])
     _join_spares(usual, job, loads)
     for sensor in job.sensors.values():
-        usual.like_with_like([c for c, _ in loads.find_all(sensor.conductors) or ()])
+        usual.like_with_like([_landing(one) for one in loads.find_all(sensor.conductors) or ()])
     _join_jumpers(usual, job)
     wiring = Wiring(
         job=job,
@@ -68,29 +68,38 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     return wiring, problems
 
 
-def _landings(words: Iterable[CommonWords], loads: Loads) -> tuple[Landing, ...]:
+def _landings(words: Iterable[ConductorWords], loads: Loads) -> tuple[Landing, ...]:
     found = []
     for said in words:
-        for conductor, place in loads.find_all([Said(said.place, said.words)]) or ():
-            begins = 0
-            if said.begins in conductor.places:
-                begins = conductor.places.index(said.begins)
-            found.append(Landing(conductor=conductor, begins=begins, place=place))
+        found += [_landing(one) for one in loads.find_all([said]) or ()]
     return tuple(found)
+
+
+def _landing(named: Named) -> Landing:
+    c = named.conductor
+    begins, ends = named.begins or 0, named.ends if named.ends is not None else len(c.places) - 1
+    return Landing(
+        conductor=c,
+        begins=min(begins, ends),
+        ends=max(begins, ends),
+        place=named.place,
+        source=c.places[begins] if named.begins is not None else "",
+        target=c.places[ends] if named.ends is not None else "",
+    )
 
 
 def _shorten_singles(
     catalog: Catalog,
-    loads: dict[str, Load],
+    loads: Loads,
     commons: dict[str, tuple[Landing, ...]],
     as_built: Iterable[Joint],
 ) -> None:
-    """A single that serves as a hot ends where it is used: nobody pulls a dead one onward.
+    """A single that serves only as a hot ends where it is used: nobody pulls a dead one onward.
 
     A joint written for it farther out shows that it was pulled as far as that.
     """
     last: dict[str, int] = {}
-    for load in loads.values():
+    for load in loads.by_id.values():
         for way in (load.hot, load.back):
             for hop in way.hops if way else ():
                 last[hop.conductor.name] = max(last.get(hop.conductor.name, 0), hop.start, hop.end)
@@ -98,6 +107,9 @@ def _shorten_singles(
         if end.of in last:
             last[end.of] = max(last[end.of], catalog.by_name[end.of].places.index(end.at))
     shared = {la.conductor.name for landings in commons.values() for la in landings}
+    said = [spare.conductor for spare in loads.job.spares.values()]
+    said += [sensor.conductors for sensor in loads.job.sensors.values()]
+    shared |= {one.conductor.name for words in said for one in loads.find_all(words) or ()}
     for name, index in last.items():
         conductor = catalog.by_name[name]
         bundle = conductor.cable.singles
@@ -155,28 +167,29 @@ def _join_common(
     landings: tuple[Landing, ...],
 ) -> None:
     terminal = End(controller, controller, COMMON_TERMINAL)
-    ends = {la.conductor.name: terminal for la in landings if controller in la.conductor.places}
+    ends = {la.conductor.name: terminal for la in landings if controller in la.places}
     for sensor in loads.job.sensors.values():
         if sensor.in_common and sensor.controllers[0].value == controller:
             usual.join(terminal, End(sensor.id, controller, CONTACT_SIDES[0]))
             field_side = End(sensor.id, controller, CONTACT_SIDES[1])
-            behind = {c.name for c, _ in loads.find_all(sensor.in_common) or ()}
+            behind = {one.conductor.name for one in loads.find_all(sensor.in_common) or ()}
             ends |= dict.fromkeys(behind & ends.keys(), field_side)
     leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
     complete = len(landings) == len(loads.job.controllers[controller].common)
+    usual.end_of_stretches(landings)
     landings = _relieved(landings)
     by_box: dict[str, list[Conductor]] = defaultdict(list)
     for landing in landings:
-        for place in landing.conductor.places:
+        for place in landing.places:
             by_box[place].append(landing.conductor)
     for load in served:
         if load.back is not None or load.decoder is not None:
             continue
         override = load.owner.common if isinstance(load.owner, Station) else ()
         if override:
-            for conductor, _ in (loads.find_all(override) or ())[-1:]:
-                if load.box in conductor.places:
-                    usual.join(load.back_lead, *conductor.ends_at(load.box))
+            for own in map(_landing, (loads.find_all(override) or ())[-1:]):
+                if taken := _ends_for(own, landings, load.box):
+                    usual.join(load.back_lead, *taken)
         elif load.back_end.of == controller:
             leads[load.box].append((load.back_lead, _nearby(load, by_box[load.box])))
     before = len(usual.problems)
@@ -185,19 +198,26 @@ def _join_common(
         del usual.problems[before:]  # what is missing is reported, and may be what would tell
 
 
+def _ends_for(own: Landing, landings: Iterable[Landing], box: str) -> tuple[End, ...]:
+    """The ends of a station's own common in its box, as far as they belong to the common."""
+    alike = [la for la in landings if la.conductor.name == own.conductor.name]
+    return next((e for la in (*alike, own) if (e := la.ends_at(box))), ())
+
+
 def _relieved(landings: Iterable[Landing]) -> tuple[Landing, ...]:
-    """Where a spare of the same cable takes over a common, the one before it ends.
+    """Where a spare of the same cable takes over a common, the one before it ends unless said.
 
     This is how a broken common is mended, so the usual make-up trusts it no farther.
     """
     landings = tuple(landings)
     starts: dict[str, list[int]] = defaultdict(list)
     for landing in landings:
-        if landing.begins:
+        if landing.begins and landing.source == landing.places[0]:
             starts[landing.conductor.cable.id].append(landing.begins)
     return tuple(
-        replace(landing, conductor=cut_to(landing.conductor, min(later)))
-        if (later := [n for n in starts[landing.conductor.cable.id] if n > landing.begins])
+        replace(landing, ends=min(later))
+        if not landing.target
+        and (later := [n for n in starts[landing.conductor.cable.id] if n > landing.begins])
         else landing
         for landing in landings
     )
@@ -222,7 +242,7 @@ def _join_path(
 ) -> None:
     for landings, side in zip(sides, PATH_SIDES, strict=True):
         terminal = End(controller, controller, side.upper())
-        ends = {la.conductor.name: terminal for la in landings if controller in la.conductor.places}
+        ends = {la.conductor.name: terminal for la in landings if controller in la.places}
         leads: dict[str, list[End]] = defaultdict(list)
         for decoder in job.decoders.values():
             if decoder.controller is None or decoder.controller.value == controller:
@@ -236,7 +256,7 @@ def _join_spares(usual: UsualMakeup, job: Job, loads: Loads) -> None:
         found = loads.find_all(spare.conductor)
         if not found:
             continue
-        first, last = found[0][0].places[0], found[-1][0].places[-1]
+        first, last = _landing(found[0]).places[0], _landing(found[-1]).places[-1]
         way = route(found, End(spare.id, first, "start"), [last], spare.id)
         for before, after in pairwise(way.hops):
             usual.join(before.arrival(before.end), after.departure)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
-from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Relay, Station
+from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
 from cardgen.problems import Place, Problem
 from cardgen.trade.colours import Insulation
 from cardgen.trade.copper import Construction
@@ -55,6 +55,12 @@ class Conductor:
         tail = f" {self.flag}" if self.flag else f" #{self.number}" if self.number else ""
         return f"{self.cable.id} {self.insulation.word}{tail}"
 
+    def between(self, begins: str, ends: str) -> tuple[int, int]:
+        """First and last index of the stretch between two places; "" is its own end."""
+        one = self.places.index(begins) if begins in self.places else 0
+        two = self.places.index(ends) if ends in self.places else len(self.places) - 1
+        return min(one, two), max(one, two)
+
     def ends_at(self, place: str) -> tuple[End, ...]:
         """Its ends in a place: one where it begins or stops, two where it passes."""
         index = self.places.index(place)
@@ -71,6 +77,15 @@ class Conductor:
         for index, place in enumerate(self.places):
             arriving = (End(name, place, IN),) if index > 0 else ()
             yield (*arriving, End(name, place, OUT)) if index < last else arriving
+
+
+class Named(NamedTuple):
+    """A conductor that the file names at `place`, and the indices after `from` and `to`."""
+
+    conductor: Conductor
+    place: Place
+    begins: int | None = None
+    ends: int | None = None
 
 
 class Hop(NamedTuple):
@@ -155,12 +170,17 @@ class Load:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Ends in one connector (or on one terminal).  `as_built`: written out in the job."""
+    """Ends in one connector (or on one terminal).  `as_built`: written out in the job.
+
+    `which` counts along the strip where a controller has several C and the job says which one
+    holds it; else 0.  To the metal they are one.
+    """
 
     at: str
     ends: tuple[End, ...]
     place: Place
     as_built: bool
+    which: int = 0
 
 
 class Leg(NamedTuple):
@@ -179,14 +199,21 @@ class ThroughContact(NamedTuple):
     at: str
 
 
-Step = Leg | ThroughContact
+class ThroughPigtail(NamedTuple):
+    """A short wire from one connector to another of the same place."""
+
+    pigtail: Pigtail
+    at: str
+
+
+Step = Leg | ThroughContact | ThroughPigtail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
     """One coil's way as traced: both from the controller to the coil.
 
-    `ring`: some part of it is fed both ways, so the way shown is only the shortest.
+    `ring`: some part of it is fed both ways, so the way shown is only the one of least ohms.
     """
 
     load: Load
@@ -217,11 +244,36 @@ def _legs(steps: tuple[Step, ...]) -> tuple[Leg, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """A conductor of a common (or of one side of a path), from index `begins` of its places."""
+    """A conductor of a common (or of one side of a path) between two indices of its places.
+
+    `source` is the place said after `from`, where the others feed it, and `target` the one after
+    `to`; empty where they are not said.
+    """
 
     conductor: Conductor
     begins: int
+    ends: int
     place: Place
+    source: str = ""
+    target: str = ""
+
+    @property
+    def key(self) -> tuple[str, int]:
+        """One conductor may be given to a common twice, on two stretches."""
+        return self.conductor.name, self.begins
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        """The places of the stretch."""
+        return self.conductor.places[self.begins : self.ends + 1]
+
+    def ends_at(self, place: str) -> tuple[End, ...]:
+        """The ends in a place that lead along the stretch, not beyond it."""
+        if place not in self.places:
+            return ()
+        index = self.conductor.places.index(place)
+        toward = {IN: index > self.begins, OUT: index < self.ends}
+        return tuple(end for end in self.conductor.ends_at(place) if toward[end.side])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

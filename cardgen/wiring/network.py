@@ -1,20 +1,22 @@
 """Turn joints and conductors into nets, and nets into groups that conduct: a plain graph.
 
 A *net* is all ends that touch each other (a joint, or a conductor passing uncut).  A *group* is
-all nets that conductors or closed contacts connect; coils do not count.  Colours play no part.
+all nets that conductors, pigtails or closed contacts connect; coils do not count.  Colours play
+no part.
 """
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
+from heapq import heappop, heappush
+from itertools import count, pairwise
 from typing import NamedTuple
 
-from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, Wiring
-from cardgen.wiring.written import CONTACT_SIDES
+from cardgen.trade.copper import of_conductor, of_pigtail
+from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, ThroughPigtail, Wiring
+from cardgen.wiring.written import CONTACT_SIDES, PIGTAIL_SIDES
 
 
 class _Sets:
@@ -35,11 +37,15 @@ class _Sets:
 
 
 class Edge(NamedTuple):
-    """One way between two nets; `step` is how it reads when travelled from `one` to `two`."""
+    """One way between two nets; `step` is how it reads when travelled from `one` to `two`.
+
+    `weight` is what ranks one way against another: its ohms at 20 C.
+    """
 
     one: int
     two: int
     step: Step
+    weight: float
 
     def travelled_from(self, net: int) -> tuple[int, Step]:
         if net == self.one:
@@ -52,7 +58,7 @@ class Edge(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Tree:
-    """Shortest ways from one net: for each net reached, the edge that leads to it."""
+    """Ways of least ohms from one net: for each net reached, the edge that leads to it."""
 
     root: int
     reached_by: dict[int, Edge]
@@ -111,18 +117,26 @@ class Network:
     def _all_edges(self) -> Iterator[Edge]:
         for c in self.wiring.conductors.values():
             name = c.name
+            per_metre = of_conductor(c.gauge, c.construction, c.resistance) / 1000
             for (start, end), length in zip(pairwise(c.places), c.legs, strict=True):
                 one, two = self.net(End(name, start, OUT)), self.net(End(name, end, IN))
-                yield Edge(one, two, Leg(c, start, end, length))
+                yield Edge(one, two, Leg(c, start, end, length), per_metre * length.metres)
         for sensor in self.wiring.job.sensors.values():
             at = sensor.controllers[0].value
             sides = [End(sensor.id, at, side) for side in CONTACT_SIDES]
             if all(end in self._index for end in sides):
                 step = ThroughContact(sensor.id, at)
-                yield Edge(self.net(sides[0]), self.net(sides[1]), step)
+                yield Edge(self.net(sides[0]), self.net(sides[1]), step, 0.0)
+        for pigtail in self.wiring.job.pigtails.values():
+            at = pigtail.at.value
+            sides = [End(pigtail.id, at, side) for side in PIGTAIL_SIDES]
+            if all(end in self._index for end in sides):
+                ohms = of_pigtail(pigtail.gauge, pigtail.length)
+                link = ThroughPigtail(pigtail, at)
+                yield Edge(self.net(sides[0]), self.net(sides[1]), link, ohms)
 
     def edges_of(self, groups: Iterable[int]) -> Iterator[Edge]:
-        """Every leg and contact in these groups, each once."""
+        """Every leg, pigtail and contact in these groups, each once."""
         for group in dict.fromkeys(groups):
             yield from self._edges_by_group.get(group, ())
 
@@ -157,17 +171,26 @@ class Network:
         return found
 
     def tree(self, root: End) -> Tree:
-        """Breadth first from `root` through conductors and contacts."""
+        """The ways of least ohms from `root` through whatever conducts.
+
+        Of equal ways the one found first, in the order of the edges.
+        """
         start = self.net(root)
         reached: dict[int, Edge] = {}
-        queue = deque([start])
+        cost = {start: 0.0}
+        number = count(1)
+        queue = [(0.0, 0, start)]
         while queue:
-            net = queue.popleft()
+            so_far, _, net = heappop(queue)
+            if so_far > cost[net]:
+                continue  # since then a better way was found
             for edge in self.edges.get(net, ()):
-                further, _ = edge.travelled_from(net)
-                if further != start and further not in reached:
+                further = edge.two if net == edge.one else edge.one
+                whole = so_far + edge.weight
+                if further not in cost or whole < cost[further]:
+                    cost[further] = whole
                     reached[further] = edge
-                    queue.append(further)
+                    heappush(queue, (whole, next(number), further))
         return Tree(start, reached)
 
     def rings(self) -> frozenset[int]:

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from cardgen.wiring.model import OUT, Conductor, End, Hop, Joint, Load, Route
+from cardgen.wiring.usual import merged
 
-Ways = Mapping[End, Joint]
+Ways = Mapping[End, tuple[End, ...]]
 
 
 def carry_on(
-    loads: dict[str, Load], joints: Iterable[Joint], conductors: Mapping[str, Conductor]
+    loads: dict[str, Load],
+    joints: Iterable[Joint],
+    conductors: Mapping[str, Conductor],
+    pigtails: Container[str],
 ) -> None:
     """Replace each load whose hot or return stops short, if joints as built take it farther."""
-    joint_of = {end: joint for joint in joints for end in joint.ends}
+    joint_of = {end: ends for ends in _linked(joints, pigtails) for end in ends}
     boxes: dict[str, list[str]] = {}
     for load in loads.values():
         boxes.setdefault(load.owner.id, []).append(load.box)
@@ -27,6 +31,16 @@ def carry_on(
             back = _carried(back, [load.box], joint_of, conductors) or back
         if hot is not load.hot or back is not load.back:
             loads[name] = replace(load, hot=hot, back=back)
+
+
+def _linked(joints: Iterable[Joint], pigtails: Container[str]) -> list[tuple[End, ...]]:
+    """The ends of each joint; of those that a pigtail links, all together."""
+    return merged(
+        tuple(
+            e._replace(side="") if e.of in pigtails else e for e in joint.ends if e.of != joint.at
+        )
+        for joint in joints
+    )
 
 
 def _carried(
@@ -67,8 +81,7 @@ def _onward(
 ) -> Iterator[tuple[int, Hop]]:
     """Each conductor that a written joint puts behind this one, with the index where it does."""
     for index in hop.indices:
-        joint = joint_of.get(hop.arrival(index))
-        for end in joint.ends if joint else ():
+        for end in joint_of.get(hop.arrival(index), ()):
             following = conductors.get(end.of)
             if following is None or following is hop.conductor:
                 continue

@@ -19,6 +19,7 @@ from cardgen.trade.colours import Insulation
 from cardgen.wiring.model import Conductor, End, Joint, Landing, Route
 
 Group = tuple[End, ...]
+Key = tuple[str, int]
 
 
 class UsualMakeup:
@@ -47,17 +48,31 @@ class UsualMakeup:
                 if place in leads and not (is_last_of_hop and number + 1 < len(way.hops)):
                     onward = () if is_last_of_hop else (_other_side(arrived),)
                     self.join(arrived, *onward, *leads[place])
+        if way.hops and way.fault is None and arrived.at not in leads:
+            self.cut(way.hops[-1].conductor, arrived)
 
-    def like_with_like(self, conductors: Iterable[Conductor]) -> None:
+    def cut(self, conductor: Conductor, end: End) -> None:
+        """Cut a conductor where it is said to serve no farther, though nothing takes it there."""
+        if end.at not in self.job.joints and len(conductor.ends_at(end.at)) > 1:
+            self.groups[end.at].append((end,))
+
+    def end_of_stretches(self, landings: Iterable[Landing]) -> None:
+        """Cut the conductors of a common where the file says that they begin or end."""
+        for la in landings:
+            for place in (la.places[0], la.places[-1]):
+                self.cut(la.conductor, la.ends_at(place)[0])
+
+    def like_with_like(self, stretches: Iterable[Landing]) -> None:
         """Where wires of a sensor end and as many begin, like colour is joined with like.
 
         If that does not pair them all, nothing is joined: the job has to say it.
         """
         arriving: dict[str, dict[Insulation, End]] = defaultdict(dict)
         leaving: dict[str, dict[Insulation, End]] = defaultdict(dict)
-        for c in conductors:
-            arriving[c.places[-1]][c.insulation] = c.ends_at(c.places[-1])[0]
-            leaving[c.places[0]][c.insulation] = c.ends_at(c.places[0])[0]
+        for s in stretches:
+            first, last = s.places[0], s.places[-1]
+            arriving[last][s.conductor.insulation] = s.ends_at(last)[0]
+            leaving[first][s.conductor.insulation] = s.ends_at(first)[0]
         for place, ends in arriving.items():
             onward = leaving[place]
             if place in self.job.boxes and ends.keys() == onward.keys():
@@ -78,13 +93,13 @@ class UsualMakeup:
         """
         for landing in landings:
             end = landing_ends.get(landing.conductor.name)
-            if end is not None and not landing.begins:
-                others = (la.conductor.places for la in landings if la is not landing)
-                self.join(end, *_landed(landing.conductor, end.at, {*leads, *chain(*others)}))
+            if end is not None and end.at in landing.places:
+                others = (la.places for la in landings if la is not landing)
+                self.join(end, *_landed(landing, end.at, {*leads, *chain(*others)}))
         by_place = _by_place(landings)
-        starts = {la.conductor.name: _start(la, by_place, landing_ends) for la in landings}
+        starts = {la.key: _start(la, by_place, landing_ends) for la in landings}
         for box, present in by_place.items():
-            if box in self.job.boxes:
+            if box in self.job.boxes and box not in self.job.joints:  # written: nothing to ask
                 self._common_in_box(present, starts, box, leads.get(box, ()))
 
     def path(
@@ -96,38 +111,37 @@ class UsualMakeup:
         """Join all conductors of one side of a two-wire path, and its decoders, in each box."""
         by_place = _by_place(landings)
         for end in dict.fromkeys(landing_ends.values()):
-            self.join(end, *(e for la in by_place.get(end.at, ()) for e in _ends_from(la, end.at)))
+            self.join(end, *(e for la in by_place.get(end.at, ()) for e in la.ends_at(end.at)))
         for box, present in by_place.items():
-            ends = [e for la in present for e in _ends_from(la, box)]
+            ends = [e for la in present for e in la.ends_at(box)]
             if box in self.job.boxes and (len(ends) > 2 or leads.get(box)):
                 self.join(*ends, *leads.get(box, ()))
 
     def _common_in_box(
         self,
         present: Sequence[Landing],
-        starts: Mapping[str, str],
+        starts: Mapping[Key, str],
         box: str,
         leads: Sequence[tuple[End, str]],
     ) -> None:
-        fed = [la for la in present if starts[la.conductor.name] != box]
-        starting = [la for la in present if starts[la.conductor.name] == box]
+        fed = [la for la in present if starts[la.key] != box]
+        starting = [la for la in present if starts[la.key] == box]
         trunks = fed or starting
-        groups: dict[str, list[End]] = {la.conductor.name: [] for la in trunks}
+        groups: dict[Key, list[End]] = {la.key: [] for la in trunks}
         for landing in starting if fed else ():
-            feeder = self._feeder(landing, fed, box)
-            groups[feeder.conductor.name].extend(_ends_from(landing, box))
+            groups[self._feeder(landing, fed, box).key].extend(landing.ends_at(box))
         for lead, wanted in leads:
-            name = wanted if wanted in groups else next(iter(groups))
-            if wanted not in groups and len(groups) > 1:
-                self._unclear(lead, box, list(groups))
-            groups[name].append(lead)
+            meant = [key for key in groups if key[0] == wanted]
+            if not meant and len(groups) > 1:
+                self._unclear(lead, box, [name for name, _ in groups])
+            groups[(meant or list(groups))[0]].append(lead)
         for landing in trunks:
-            taken = groups[landing.conductor.name]
+            taken = groups[landing.key]
             if taken:
-                self.join(*_ends_from(landing, box), *taken)
+                self.join(*landing.ends_at(box), *taken)
 
     def _feeder(self, landing: Landing, fed: list[Landing], box: str) -> Landing:
-        ending = [la for la in fed if la.conductor.places[-1] == box]
+        ending = [la for la in fed if box in (la.places[-1], la.conductor.places[-1])]
         candidates = ending or fed
         if len(candidates) > 1:
             names = " or ".join(la.conductor.name for la in candidates)
@@ -163,20 +177,21 @@ class UsualMakeup:
         """Groups that share an end are one joint."""
         for at, groups in self.groups.items():
             entry = self.job.boxes.get(at) or self.job.controllers[at]
-            for ends in _merged(groups):
+            for ends in merged(groups):
                 yield Joint(at=at, ends=ends, place=entry.place, as_built=False)
 
 
-def _landed(conductor: Conductor, at: str, served: set[str]) -> Group:
+def _landed(landing: Landing, at: str, served: set[str]) -> Group:
     """Its ends that are put on C: of two sides, as with a hot, not the one that serves nothing."""
-    ends, index = conductor.ends_at(at), conductor.places.index(at)
-    before, after = served & {*conductor.places[:index]}, served & {*conductor.places[index + 1 :]}
+    ends, places = landing.ends_at(at), landing.places
+    index = places.index(at)
+    before, after = served & {*places[:index]}, served & {*places[index + 1 :]}
     if len(ends) < 2 or bool(before) is bool(after):
         return ends
     return ends[:1] if before else ends[1:]
 
 
-def _merged(groups: Iterable[Group]) -> list[Group]:
+def merged(groups: Iterable[Group]) -> list[Group]:
     """Each end once, in the order of its first group."""
     set_of: dict[End, int] = {}
     sets: list[dict[End, None]] = []
@@ -202,7 +217,7 @@ def _other_side(end: End) -> End:
 def _by_place(landings: Iterable[Landing]) -> dict[str, list[Landing]]:
     found: dict[str, list[Landing]] = defaultdict(list)
     for landing in landings:
-        for place in landing.conductor.places[landing.begins :]:
+        for place in landing.places:
             found[place].append(landing)
     return found
 
@@ -211,16 +226,10 @@ def _start(
     landing: Landing, by_place: Mapping[str, list[Landing]], landing_ends: Mapping[str, End]
 ) -> str:
     """The box where another conductor feeds this one; empty if it comes from its terminal."""
-    places = landing.conductor.places[landing.begins :]
-    if not landing.begins and landing.conductor.name in landing_ends:
+    end = landing_ends.get(landing.conductor.name)
+    if end is not None and end.at in landing.places:
         return ""
+    if landing.source:
+        return landing.source
+    places = landing.places
     return next((place for place in places if len(by_place[place]) > 1), places[0])
-
-
-def _ends_from(landing: Landing, box: str) -> Group:
-    if box not in landing.conductor.places[landing.begins :]:
-        return ()
-    ends = landing.conductor.ends_at(box)
-    if landing.begins and landing.conductor.places[landing.begins] == box:
-        return tuple(e for e in ends if e.side == "out")
-    return ends

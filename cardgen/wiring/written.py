@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.job.model import Job, WrittenJoints
+from cardgen.job.model import Job, Pigtail, WrittenJoints
 from cardgen.problems import Also, Place, Problem, Verdict
 from cardgen.reading.shapes import Said, nearest
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
 from cardgen.wiring.loads import Loads, valves_of
-from cardgen.wiring.model import IN, OUT, Conductor, End, Joint, Load
+from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Joint, Load
 
 CONTACT_SIDES = ("C side", "field side")
 PATH_SIDES = ("path 1", "path 2")
+PIGTAIL_SIDES = ("end 1", "end 2")
 
 
 class Written:
@@ -31,7 +32,7 @@ class Written:
         self._taken: dict[End, Place] = {}
         self._mentions: dict[str, int] = defaultdict(int)
         self._misplaced: set[tuple[str, str]] = set()
-        self._terminals = {c: frozenset(terminals_of(job, c)) for c in job.controllers}
+        self._terminals = {c: terminals_of(job, c) for c in job.controllers}
 
     def joints(self) -> Iterator[Joint]:
         for written in self.job.joints.values():
@@ -43,14 +44,57 @@ class Written:
                 self.broken.add(written.id)
             else:
                 yield from made
+        for pigtail in self.job.pigtails.values():
+            self._loose(pigtail)
 
     def _of_place(self, written: WrittenJoints) -> Iterator[Joint]:
         for said in written.joints:
             ends: list[End] = []
+            which: set[int] = set()
             for words in said.value:
                 ends.extend(self._ends(words, written.id))
+                which |= {number for number in (self._which(words, written.id),) if number}
+            if len(which) > 1:
+                words = said.value[-1]
+                sentence = "two terminals stand in one joint"
+                help_ = "write a joint for each: a pigtail can link them"
+                self.problems.append(self._fault(words, sentence, help_))
+            doubled = [e.of for e in ends if e.side == PIGTAIL_SIDES[1] and _has_first(e, ends)]
+            if doubled:
+                sentence = f"both ends of {doubled[0]} are in one joint"
+                help_ = "leave one there, and write the other into the joint that it links"
+                self.problems.append(self._fault(said.value[-1], sentence, help_))
             if ends:
-                yield Joint(at=written.id, ends=tuple(ends), place=said.place, as_built=True)
+                yield Joint(
+                    at=written.id,
+                    ends=tuple(ends),
+                    place=said.place,
+                    as_built=True,
+                    which=next(iter(which), 0),
+                )
+
+    def _which(self, said: Said[str], at: str) -> int:
+        """The number in `C 2`, where the strip has several C; else 0."""
+        name, _, number = said.value.partition(" ")
+        if at not in self._terminals or name != COMMON_TERMINAL or not number.isdecimal():
+            return 0
+        return int(number) if int(number) <= self._terminals[at].count(name) else 0
+
+    def _loose(self, pigtail: Pigtail) -> None:
+        """Tell of a pigtail that does not link two connectors."""
+        at, count = pigtail.at.value, self._mentions[pigtail.id]
+        if count == 2 or at in self.broken or {pigtail.id, at} & self.job.broken:
+            return
+        if at in self.job.joints:
+            sentence = f"{pigtail.id} stands in {'one joint' if count else 'no joint'} of '{at}'"
+            help_ = f"write '{pigtail.id}' in the two joints that it links"
+        else:
+            sentence = (
+                f"the joints of '{at}' are not written, so nothing says what {pigtail.id} links"
+            )
+            help_ = f"write them out, with '{pigtail.id}' in two of them"
+        self.problems.append(self._fault(Said(pigtail.place, pigtail.id), sentence, help_))
+        self.broken.add(at)
 
     def _ends(self, said: Said[str], at: str) -> tuple[End, ...]:
         found = self._named(said, at)
@@ -76,8 +120,17 @@ class Written:
 
     def _named(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
         first, _, rest = said.value.partition(" ")
-        if said.value in self._terminals.get(at, ()):
+        strip = self._terminals.get(at, ())
+        if said.value in strip:
             return (End(at, at, said.value),)
+        if first == COMMON_TERMINAL and at in self._terminals and rest.isdecimal():
+            if self._which(said, at):
+                return (End(at, at, first),)
+            number = strip.count(first)
+            sentence = f"the strip of {at} has {number} C, so there is no '{said.value}'"
+            return self._fault(said, sentence, "write 'C', or correct its 'terminals'")
+        if first in self.job.pigtails and first not in self._reported:
+            return self._pigtail(self.job.pigtails[first], rest, said, at)
         if first in self.loads:
             return self._lead(self.loads[first], rest, said, at)
         if first in self.job.decoders:
@@ -103,6 +156,26 @@ class Written:
         if home != at:
             return self._fault(said, f"{of} is in '{home}', not in '{at}'", _elsewhere(home))
         return (End(of, at, side),)
+
+    def _pigtail(
+        self, pigtail: Pigtail, side: str, said: Said[str], at: str
+    ) -> tuple[End, ...] | Problem:
+        if pigtail.at.value != at:
+            if (pigtail.id, at) in self._misplaced:
+                self.broken.add(at)
+                return ()
+            self._misplaced.add((pigtail.id, at))
+            self.broken.add(pigtail.at.value)
+            sentence = f"{pigtail.id} is in '{pigtail.at.value}', not in '{at}'"
+            return self._fault(said, sentence, _elsewhere(pigtail.at.value))
+        if side:
+            help_ = f"write '{pigtail.id}' once for each of its two ends"
+            return self._fault(said, f"'{said.value}' is no end of a pigtail", help_)
+        self._mentions[pigtail.id] += 1
+        if self._mentions[pigtail.id] > 2:
+            sentence = f"{pigtail.id} stands in more than two joints: a pigtail has two ends"
+            return self._fault(said, sentence, "describe each short wire as a pigtail of its own")
+        return (End(pigtail.id, at, PIGTAIL_SIDES[self._mentions[pigtail.id] - 1]),)
 
     def _lead(self, load: Load, side: str, said: Said[str], at: str) -> tuple[End, ...] | Problem:
         isolated = side in (load.hot_end.side, load.back_end.side) and load.hot_end.of == load.id
@@ -176,6 +249,10 @@ class Written:
         return Problem(
             code="joint", verdict=Verdict.ERROR, place=said.place, sentence=sentence, help=help_
         )
+
+
+def _has_first(second: End, ends: list[End]) -> bool:
+    return second._replace(side=PIGTAIL_SIDES[0]) in ends
 
 
 def _elsewhere(box: str) -> str:

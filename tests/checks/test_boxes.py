@@ -105,10 +105,9 @@ boxes:
 def test_leads_that_were_taken_for_awg_in_a_metric_job_are_told() -> None:
     text = edit(sample("larkspur"), "takes: [2-5 x 18 AWG]", "takes: [2-5 x 1 mm2]")
     found = examined(text.replace("gauge: 18 AWG", "gauge: 1 mm2")).problems
-    (told,) = {p.help for p in found if p.code == "connector-overfilled"}
-    assert told.endswith(
-        "if the leads of the valve are not 18 AWG, say so under its coil: 'leads: 1 mm2'"
-    )
+    told = {p.help for p in found if p.code == "connector-overfilled"}
+    leads = "if the leads of the valve are not 18 AWG, say so under its coil: 'leads: 1 mm2'"
+    assert told and all(help_.endswith(leads) for help_ in told)
 
 
 def test_a_joint_counts_no_onward_side_of_a_single_that_goes_no_further() -> None:

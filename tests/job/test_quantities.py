@@ -23,6 +23,10 @@ TAKEN: list[tuple[Parsed[Any], str, object]] = [
     (quantities.LENGTH, "6.5 feet", Length(6.5, FEET)),
     (quantities.LENGTH, "1 foot", Length(1, FEET)),
     (quantities.LENGTH, "26 m", Length(26, METRES)),
+    (quantities.SHORT_LENGTH, "8 in", Length(8, LengthUnit.INCHES)),
+    (quantities.SHORT_LENGTH, "24 inches", Length(24, LengthUnit.INCHES)),
+    (quantities.SHORT_LENGTH, "1 ft", Length(1, FEET)),
+    (quantities.SHORT_LENGTH, "0.2 m", Length(0.2, METRES)),
     (quantities.LENGTH, "26 metres", Length(26, METRES)),
     (quantities.LENGTH, "26 meters", Length(26, METRES)),
     (quantities.OHMS, "30 ohm", 30.0),
@@ -94,6 +98,8 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
         (shape, text, "unit-unknown", f"the unit in '{text}' is not known here", help_)
         for shape, text, help_ in (
             (quantities.LENGTH, "85 yd", "'ft' or 'm'"),
+            (quantities.LENGTH, "24 in", "'ft' or 'm'"),
+            (quantities.SHORT_LENGTH, "20 cm", "'in', 'ft' or 'm'"),
             (quantities.LENGTH, "85'", "'85 ft'"),
             (quantities.LENGTH, '12"', "'ft' or 'm'"),
             (quantities.LENGTH, "2 km", "'ft' or 'm'"),

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from cardgen.job.model import CommonWords
-from cardgen.job.runs import COMMON_WORDS, RUN, TERMINALS
+from cardgen.job.model import ConductorWords
+from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
 from cardgen.problems import Place
 from cardgen.reading.nodes import Mapping
 from cardgen.reading.parse import parse
@@ -111,13 +111,22 @@ def test_no_terminals(value: str, found: list[Found]) -> None:
     assert read(TERMINALS, value) == (None, found)
 
 
-def test_common() -> None:
-    assert read(COMMON_WORDS, "A-K1 white") == (
-        CommonWords(place=Place("job.yaml", 1, 4, 10), words="A-K1 white", begins=""),
-        [],
-    )
-    assert read(COMMON_WORDS, "A-K1 blue from VB-3") == (
-        CommonWords(place=Place("job.yaml", 1, 4, 19), words="A-K1 blue", begins="VB-3"),
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        ("A-K1 white", ("A-K1 white", "", "")),
+        ("A-K1 blue from VB-3", ("A-K1 blue", "VB-3", "")),
+        ("A-K1 blue to VB-5", ("A-K1 blue", "", "VB-5")),
+        ("A-S1 red A1 from A to VB-5", ("A-S1 red A1", "A", "VB-5")),
+        ("A-K1 blue  from  VB-3  to  VB-5", ("A-K1 blue", "VB-3", "VB-5")),
+        ("A-S1 red to-3", ("A-S1 red to-3", "", "")),  # a flag
+    ],
+)
+def test_conductors_and_their_stretches(value: str, words: tuple[str, str, str]) -> None:
+    name, begins, ends = words
+    place = Place("job.yaml", 1, 4, len(value))
+    assert read(CONDUCTOR_WORDS, value) == (
+        ConductorWords(place=place, value=name, begins=begins, ends=ends),
         [],
     )
 
@@ -126,10 +135,24 @@ def test_common() -> None:
     ("value", "found"),
     [
         ("A-K1 blue from", [("value", 1, 4)]),
+        ("A-K1 blue to", [("value", 1, 4)]),
+        ("A-K1 blue from VB-1 to", [("value", 1, 4)]),
+        ("A-K1 blue to VB-5 from VB-1", [("value", 1, 4)]),
+        ("A-K1 blue from VB-1 from VB-2", [("value", 1, 4)]),
+        ("A-K1 blue from VB-1 to VB-1", [("value", 1, 4)]),
         ("[A-K1 blue]", [("wrong-type", 1, 4)]),
         ("''", [("wrong-type", 1, 4)]),
         ("", [("wrong-type", 1, 1)]),
     ],
 )
-def test_no_common(value: str, found: list[Found]) -> None:
-    assert read(COMMON_WORDS, value) == (None, found)
+def test_no_conductor(value: str, found: list[Found]) -> None:
+    assert read(CONDUCTOR_WORDS, value) == (None, found)
+
+
+def test_where_only_a_whole_conductor_can_stand() -> None:
+    place = Place("job.yaml", 1, 4, 10)
+    assert read(WHOLE_CONDUCTOR, "A-K1 white") == (
+        ConductorWords(place=place, value="A-K1 white"),
+        [],
+    )
+    assert read(WHOLE_CONDUCTOR, "A-K1 white from VB-1") == (None, [("value", 1, 4)])

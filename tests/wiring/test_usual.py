@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.wiring.trench import job, joints, said
+from tests.wiring.trench import job, joints, said, ways
 
 CABLES = """
 cables:
@@ -111,3 +111,24 @@ def test_a_name_of_a_twins_common_that_means_nothing_is_told_once() -> None:
         "valves: {A1a: {box: VB-1}, A1b: {box: VB-1}}}}"
     )
     assert said(job(body)) == ["unknown-name: there is no cable 'K9'"]
+
+
+def test_nothing_is_asked_of_a_box_whose_joints_are_written() -> None:
+    body = TWO_COMMONS + (
+        "stations:\n"
+        "  A1: {area: a, box: VB-2, hot: [K4 blue, K3 gray]}\n"
+        "  A2: {area: b, box: VB-1, hot: K4 brown}\n"
+        "joints:\n"
+        "  VB-1:\n"
+        "    - [K4 blue, K3 gray]\n"
+        "    - [K4 brown, A2]\n"
+        "    - [K1 white, A2]\n"
+        "    - [K2 tan, K3 gold]\n"
+    )
+    body = body.replace("[blue]", "[blue, brown]")
+    text = job(body, "[K1 white, K2 tan, K3 gold]")
+    assert said(text) == []
+    assert ways(text) == {
+        "A1": "A - K4 blue - VB-1 - K3 gray - VB-2 | A - K2 tan - VB-1 - K3 gold - VB-2",
+        "A2": "A - K4 brown - VB-1 | A - K1 white - VB-1",
+    }

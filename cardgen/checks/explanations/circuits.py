@@ -82,6 +82,23 @@ ENTRIES = (
         _SPLICE,
     ),
     error(
+        "hot-unclear",
+        "nothing says where the conductors of a hot take over from each other",
+        "Two conductors that lie side by side could change in any box, and what is not used "
+        "would be flagged as live, or what is live sold as a spare.",
+        "Say from which box on a conductor serves, 'K1 blue from VB-1', or write out the joints "
+        "of that box; strike a conductor that carries nothing.",
+        """
+        stations:
+          A1: {area: front lawn, box: VB-2, hot: [K1 red, K1 blue]}
+        """,
+        """
+        stations:
+          A1: {area: front lawn, box: VB-2, hot: [K1 red, K1 blue from VB-1]}
+        boxes: {VB-1: {kind: splice box}, VB-2: {place: bed}}
+        """,
+    ),
+    error(
         "hot-crossed",
         "hots are exchanged at a splice or at the valves",
         "Each station waters the other's area; ohms read well, only a walk test shows it.",

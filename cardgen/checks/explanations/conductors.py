@@ -62,7 +62,7 @@ ENTRIES = (
     ),
     error(
         "run-misses-box",
-        "a single is to end in a box where its bundle does not come",
+        "a conductor is to begin or end in a box where it does not come",
         "The flag would send the crew to a box in which the conductor is not.",
         "Correct the box, or the run.",
         _SINGLES.replace("white, gauge: 14 AWG", "white, gauge: 14 AWG, to: PB-1")
