@@ -11,8 +11,8 @@ from cardgen.facts import Facts, named, repeated
 from cardgen.job.model import Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
-from cardgen.wiring.model import Conductor
-from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.model import Conductor, Leg
+from cardgen.wiring.uses import Role, Stretch, Use
 
 
 def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
@@ -235,13 +235,12 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
     hots: dict[str, set[str]] = {}
     for conductor, owner in _hots_of_stations(facts):
         hots.setdefault(conductor.cable.id, set()).add(owner)
+    serving = _serving(facts)
     leaving = {s.conductor.cable.id for s in facts.free if s.start == 0}
-    leaving |= {  # a spare may lie on a terminal on which nothing else is
+    leaving |= {
         stretches[0].conductor.cable.id
-        for stretches in facts.uses.stretches.values()
-        if stretches
-        and all(use.role is Role.TERMINAL for use in stretches[0].uses)
-        and stretches[0].uses
+        for name, stretches in facts.uses.stretches.items()
+        if stretches and name not in serving and _may_be_freed(stretches[0])
     }
     for cable in facts.job.cables.values():
         start = cable.run[0].at
@@ -256,6 +255,19 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
                 "no spare on this home run",
                 "the first broken conductor will need a new cable; pull one more at the next dig",
             )
+
+
+def _serving(facts: Facts) -> set[str]:
+    """Conductors that a coil's way runs in, or that are said to serve something."""
+    found = {claim.conductor for claim in facts.claims if claim.role != "spare"}
+    for circuit in facts.circuits.values():
+        found |= {s.conductor.name for s in (*circuit.hot, *circuit.back) if isinstance(s, Leg)}
+    return found
+
+
+def _may_be_freed(stretch: Stretch) -> bool:
+    """A spare that lies on a terminal of its own, or hangs on a hot, which is told by itself."""
+    return all(use.role in (Role.TERMINAL, Role.HOT) for use in stretch.uses)
 
 
 def _hots_of_stations(facts: Facts) -> Iterator[tuple[Conductor, str]]:

@@ -362,19 +362,23 @@ def test_a_conductor_that_a_joint_makes_live_is_offered_to_nobody() -> None:
     assert found[0].help == "free here: yellow"
 
 
-def test_a_home_run_whose_last_conductor_a_joint_uses() -> None:
+def test_a_home_run_whose_only_spare_is_on_c() -> None:
     found = assert_problems("""
+        controllers:
+          A: # <- note several-commons @ A
+            {place: garage wall, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
         cables:
           K1: # <- warning no-spare @ K1
             gauge: 18 AWG
-            colours: [white, red, blue, green]
+            colours: [white, red, blue, tan]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         joints:
-          VB-1:
-            - [K1 white, A1]
-            - [K1 red in, K1 green, A1] # <- warning live-stub @ [
+          A:
+            - [C, K1 white, K1 tan]
+            - [1, K1 red]
+            - [2, K1 blue]
     """)
-    assert len(found) == 2
+    assert found[1].sentence == "all 4 conductors of K1 are in use: no spare on this home run"
 
 
 def test_one_conductor_twice_in_one_list() -> None:

@@ -62,7 +62,7 @@ def _two_hots_in_a_box(plan: Plan, rng: random.Random) -> tuple[Metal, Metal, st
     return rng.choice(pairs) if pairs else None
 
 
-def _joint(sections: Sections, at: str, metal: Metal) -> list[str]:
+def joint_of(sections: Sections, at: str, metal: Metal) -> list[str]:
     """The joint of a metal at a place, in the sections to be spoiled."""
     wanted = set(metal.joint_at(at))
     found: list[str] = next(j for j in sections["joints"][at] if wanted <= set(j))
@@ -88,7 +88,7 @@ def drop_the_joint_of_a_splice(plan: Plan, rng: random.Random) -> Sections | Non
         return None
     metal, at = rng.choice(spots)
     sections = plan.copy()
-    sections["joints"][at].remove(_joint(sections, at, metal))
+    sections["joints"][at].remove(joint_of(sections, at, metal))
     return sections
 
 
@@ -97,7 +97,7 @@ def drop_the_joint_of_a_hot_with_its_valve(plan: Plan, rng: random.Random) -> Se
     if metal is None:
         return None
     sections, at = plan.copy(), metal.leads[0][0]
-    sections["joints"][at].remove(_joint(sections, at, metal))
+    sections["joints"][at].remove(joint_of(sections, at, metal))
     return sections
 
 
@@ -106,7 +106,7 @@ def drop_a_hot_from_its_joint(plan: Plan, rng: random.Random) -> Sections | None
     if metal is None:
         return None
     sections, (at, load) = plan.copy(), metal.leads[0]
-    joint = _joint(sections, at, metal)
+    joint = joint_of(sections, at, metal)
     joint[:] = [load]
     return sections
 
@@ -129,7 +129,7 @@ def drop_the_common_going_on(plan: Plan, rng: random.Random) -> Sections | None:
         return None
     metal, piece, at = rng.choice(spots)
     sections = plan.copy()
-    joint = _joint(sections, at, metal)
+    joint = joint_of(sections, at, metal)
     joint[joint.index(piece.conductor)] = f"{piece.conductor} in"
     return sections
 
@@ -178,7 +178,7 @@ def cross_two_hots_at_a_splice(plan: Plan, rng: random.Random) -> Sections | Non
         return None
     one, two, at = rng.choice(pairs)
     sections = plan.copy()
-    first, second = _joint(sections, at, one), _joint(sections, at, two)
+    first, second = joint_of(sections, at, one), joint_of(sections, at, two)
     ends = [
         next(w for w in j if w in m.pieces[_after(m, at)].words_at(at))
         for m, j in ((one, first), (two, second))
@@ -202,7 +202,7 @@ def join_two_hots(plan: Plan, rng: random.Random) -> Sections | None:
         return None
     one, two, at = pair
     sections = plan.copy()
-    first, second = _joint(sections, at, one), _joint(sections, at, two)
+    first, second = joint_of(sections, at, one), joint_of(sections, at, two)
     sections["joints"][at].remove(second)
     first.extend(second)
     return sections
@@ -222,7 +222,7 @@ def join_two_commons(plan: Plan, rng: random.Random) -> Sections | None:
         return None
     one, two, at = rng.choice(pairs)
     sections = plan.copy()
-    first, second = _joint(sections, at, one), _joint(sections, at, two)
+    first, second = joint_of(sections, at, one), joint_of(sections, at, two)
     sections["joints"][at].remove(second)
     first.extend(second)
     return sections
@@ -233,11 +233,11 @@ def put_both_leads_on_the_common(plan: Plan, rng: random.Random) -> Sections | N
     if metal is None:
         return None
     sections, (at, load) = plan.copy(), metal.leads[0]
-    joint = _joint(sections, at, metal)
+    joint = joint_of(sections, at, metal)
     joint.remove(load)
     if len(joint) < 2:
         sections["joints"][at].remove(joint)
-    _joint(sections, at, plan.backs[load]).append(load)
+    joint_of(sections, at, plan.backs[load]).append(load)
     return sections
 
 
@@ -247,8 +247,8 @@ def put_a_lead_on_the_next_hot(plan: Plan, rng: random.Random) -> Sections | Non
         return None
     one, two, at = pair
     sections, load = plan.copy(), one.leads[0][1]
-    _joint(sections, at, plan.backs[load]).remove(load)
-    _joint(sections, at, two).append(load)
+    joint_of(sections, at, plan.backs[load]).remove(load)
+    joint_of(sections, at, two).append(load)
     return sections
 
 
@@ -258,8 +258,8 @@ def put_two_coils_in_series(plan: Plan, rng: random.Random) -> Sections | None:
         return None
     one, two, at = pair
     sections, first, second = plan.copy(), one.leads[0][1], two.leads[0][1]
-    _joint(sections, at, plan.backs[first]).remove(first)
-    joint = _joint(sections, at, two)
+    joint_of(sections, at, plan.backs[first]).remove(first)
+    joint = joint_of(sections, at, two)
     joint.remove(second)
     if len(joint) < 2:
         sections["joints"][at].remove(joint)
@@ -280,8 +280,8 @@ def put_a_lead_on_the_other_common(plan: Plan, rng: random.Random) -> Sections |
         return None
     load, at, metal, other = rng.choice(spots)
     sections = plan.copy()
-    _joint(sections, at, metal).remove(load)
-    _joint(sections, at, other).append(load)
+    joint_of(sections, at, metal).remove(load)
+    joint_of(sections, at, other).append(load)
     return sections
 
 
@@ -291,7 +291,7 @@ def write_an_end_twice(plan: Plan, rng: random.Random) -> Sections | None:
         return None
     one, two, at = pair
     sections = plan.copy()
-    _joint(sections, at, one).append(f"{two.pieces[-1].conductor} in")
+    joint_of(sections, at, one).append(f"{two.pieces[-1].conductor} in")
     return sections
 
 
@@ -311,7 +311,7 @@ def swap_two_at_the_terminals(plan: Plan, rng: random.Random) -> Sections | None
     one, two = rng.choice(pairs)
     sections = plan.copy()
     assert one.start and two.start
-    first, second = (_joint(sections, m.start[0], m) for m in (one, two) if m.start)
+    first, second = (joint_of(sections, m.start[0], m) for m in (one, two) if m.start)
     first[first.index(one.start[1])], second[second.index(two.start[1])] = (
         two.start[1],
         one.start[1],
@@ -348,7 +348,7 @@ def take_a_common_off_its_terminal(plan: Plan, rng: random.Random) -> Sections |
     sections = plan.copy()
     assert metal.start
     at = metal.start[0]
-    joint = _joint(sections, at, metal)
+    joint = joint_of(sections, at, metal)
     joint.remove(metal.pieces[0].words_at(at)[0])
     if len(joint) < 2:
         sections["joints"][at].remove(joint)
@@ -405,6 +405,33 @@ def give_a_conductor_twice(plan: Plan, rng: random.Random) -> Sections | None:
     sections = plan.copy()
     sections["stations"][two.owner]["hot"] = sections["stations"][one.owner]["hot"]
     return sections
+
+
+def exchange_the_names_of_two_hots(plan: Plan, rng: random.Random) -> Sections | None:
+    """Every joint is written and right; two stations name a conductor of each other."""
+    written = [m for m in _hots(plan) if m.owner in plan.sections["stations"]]
+    written = [m for m in written if _all_written(plan, m)]
+    pairs = [
+        (one, two, n, k)
+        for one in written
+        for two in written
+        if one is not two
+        for n, first in enumerate(one.pieces)
+        for k, second in enumerate(two.pieces)
+        if first.places == second.places
+    ]
+    if not pairs:
+        return None
+    one, two, n, k = rng.choice(pairs)
+    sections = plan.copy()
+    hots = [sections["stations"][metal.owner]["hot"] for metal in (one, two)]
+    hots[0][n], hots[1][k] = hots[1][k], hots[0][n]
+    return sections
+
+
+def _all_written(plan: Plan, metal: Metal) -> bool:
+    joined = {at for piece in metal.pieces for at in piece.places if metal.joint_at(at)}
+    return joined <= set(plan.sections["joints"])
 
 
 def misname_a_colour(plan: Plan, rng: random.Random) -> Sections | None:
@@ -535,6 +562,7 @@ BREAKS: tuple[Break, ...] = (
         wish=Wish(written=0.0, specials=1.0),
     ),
     Break(code="conductor-used-twice", spoil=give_a_conductor_twice, wish=_USUAL),
+    Break(code="not-as-joined", spoil=exchange_the_names_of_two_hots, wish=Wish(written=1.0)),
     Break(code="no-such-conductor", spoil=misname_a_colour),
     Break(code="unknown-name", spoil=remove_a_cable, wish=_USUAL),
     Break(code="hot-stops", spoil=put_a_valve_into_a_box_out_of_reach, wish=_USUAL),

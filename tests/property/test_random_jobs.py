@@ -16,7 +16,7 @@ from cardgen.examine import Examined, examine_text
 from cardgen.problems import Verdict
 from cardgen.wiring.model import Leg, Step
 from tests.outside.networks import ohms_between
-from tests.property.breaks import BREAKS, Break
+from tests.property.breaks import BREAKS, Break, joint_of
 from tests.property.cables import OHMS_PER_KFT
 from tests.property.jobs import Wish, plans, random_plan
 from tests.property.plan import Metal, Plan, Way, to_text
@@ -195,6 +195,39 @@ def test_one_break_gives_its_code_and_no_other_error(spoiled: Break) -> None:
         if tried == SPOTS:
             return
     pytest.fail(f"only {tried} jobs had a spot for {spoiled.name}")
+
+
+def test_a_spare_put_into_the_joint_of_a_hot_is_told_once() -> None:
+    """It is live and leads nowhere; every circuit stays as it was."""
+    tried = 0
+    for seed in range(60):
+        rng = random.Random(seed)
+        plan = random_plan(Wish(seed=seed, stations=8, written=1.0))
+        named = {piece.conductor for metal in plan.metals for piece in metal.pieces}
+        spots = [
+            (at, spare, metal)
+            for spare in sorted(plan.gauges.keys() - named - {""})
+            for metal in plan.metals
+            for at, _ in metal.leads
+            if metal.kind == "hot" and at in plan.sections["joints"] and metal.start
+            if metal.start[1].isdigit()
+            and at in plan.sections["cables"][spare.partition(" ")[0]]["run"]
+        ]
+        if not spots:
+            continue
+        at, spare, metal = rng.choice(spots)
+        sections = plan.copy()
+        joint = joint_of(sections, at, metal)
+        joint.append(spare)
+        before, after = examine_text(plan.text), examine_text(to_text(sections))
+        assert ways(after) == ways(before)
+        told = [f for f in faults(after) if not f.startswith("connector-overfilled")]
+        assert len(told) == 1, told
+        assert told[0].startswith(
+            f"live-stub: {spare} is joined with {metal.owner}'s hot in '{at}' and leads nowhere"
+        )
+        tried += 1
+    assert tried >= SPOTS
 
 
 # -- order and make-up -------------------------------------------------------------------------
