@@ -10,6 +10,7 @@ from cardgen.asbuilt.marks import mark
 from cardgen.facts import Facts, named
 from cardgen.job.model import Sensor
 from cardgen.wiring.model import IN, OUT, Conductor, End, Joint
+from cardgen.wiring.uses import Role, Stretch
 
 LEAD = "lead"
 
@@ -50,7 +51,12 @@ def _ending(
     """The free ends of its wires that come in and stop here, or begin here."""
     found: dict[End, Conductor] = {}
     for conductor, _ in named(facts, sensor.conductors):
-        ends = conductor.ends_at(at) if at in conductor.places else ()
-        if len(ends) == 1 and ends[0].side == side and ends[0] not in joined:
-            found[ends[0]] = conductor
+        for stretch in facts.uses.stretches[conductor.name]:
+            end = stretch.ends[1 if side == IN else 0]
+            if end.at == at and end not in joined and _serves(stretch, sensor):
+                found[end] = conductor
     return found
+
+
+def _serves(stretch: Stretch, sensor: Sensor) -> bool:
+    return any(use.role is Role.SENSOR and use.of == sensor.id for use in stretch.uses)

@@ -52,7 +52,9 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
             _join_path(usual, job, controller, paths[controller])
     _join_spares(usual, job, loads)
     for sensor in job.sensors.values():
-        usual.like_with_like([_landing(one) for one in loads.find_all(sensor.conductors) or ()])
+        wires = [_landing(one) for one in loads.find_all(sensor.conductors) or ()]
+        usual.like_with_like(wires)
+        usual.end_of_stretches(wires)
     _join_jumpers(usual, job)
     wiring = Wiring(
         job=job,

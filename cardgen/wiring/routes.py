@@ -43,6 +43,7 @@ class _Way:
 
     def go(self, named: Sequence[Named]) -> Problem | None:
         """What keeps it from passing every box."""
+        named = _once(named)
         for one, following in zip_longest(named, named[1:]):
             fault = self._along(one, following)
             if fault is not None:
@@ -161,6 +162,15 @@ class _Way:
             sentence=sentence,
             help=help_,
         )
+
+
+def _once(named: Sequence[Named]) -> list[Named]:
+    """Without those that repeat the one before, which is told by itself."""
+    found: list[Named] = []
+    for one in named:
+        if not found or one._replace(place=found[-1].place) != found[-1]:
+            found.append(one)
+    return found
 
 
 def _put_together(

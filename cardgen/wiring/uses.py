@@ -141,9 +141,9 @@ class Uses:
             for said in sensor.conductors:
                 name = self.wiring.by_words.get(said.value)
                 if name is not None:
-                    conductor = self.wiring.conductors[name]
-                    end = conductor.ends_at(conductor.places[0])[0]
-                    yield end, Use(role=Role.SENSOR, of=sensor.id)
+                    places = self.wiring.conductors[name].places
+                    first = said.begins if said.begins in places[:-1] else places[0]
+                    yield End(name, first, OUT), Use(role=Role.SENSOR, of=sensor.id)
 
     def _owners(self) -> dict[End, list[str]]:
         found: dict[End, list[str]] = defaultdict(list)

@@ -119,12 +119,10 @@ def test_a_second_conductor_of_the_same_cable_that_nothing_takes() -> None:
     found = assert_problems("""
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
-          A2: {area: lawn, box: VB-2, hot: [K1 blue, K1 green]} # <- error not-as-joined @ K1 green
+          A2: {area: lawn, box: VB-2, hot: [K1 blue, K1 green]} # <- error hot-unclear @ K1 green
     """)
-    assert found[0].sentence == (
-        "K1 green, written as the hot of A2, is joined with nothing that is in use"
-    )
-    assert found[0].help == "the circuit works: mend the record, 'hot: K1 blue' for A2"
+    assert found[0].sentence == "K1 green runs beside K1 blue from 'A' on"
+    assert found[0].help == "say from which box it takes over: 'K1 green from VB-1'"
 
 
 def test_a_common_that_the_joints_do_not_join() -> None:
@@ -181,15 +179,3 @@ def test_the_return_of_a_master_valve_that_names_another_conductor() -> None:
     """)
     assert found[2].sentence.startswith("K1 tan, written as the return of MV-1, is joined with")
     assert "'return: K1 yellow' for MV-1" in found[2].help
-
-
-def test_a_second_conductor_of_the_same_cable_behind_the_valve() -> None:
-    found = assert_problems("""
-        stations:
-          A1: {area: lawn, box: VB-1, hot: [K1 red, K1 green]} # <- error not-as-joined @ K1 green
-          A2: {area: side lawn, box: VB-2, hot: K1 blue}
-    """)
-    assert found[0].sentence == (
-        "K1 green, written as the hot of A1, is not on the way to its valve"
-    )
-    assert found[0].help == "the circuit works: mend the record, 'hot: K1 red' for A1"
