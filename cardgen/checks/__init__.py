@@ -38,6 +38,7 @@ CHECKS: tuple[Check, ...] = (
     conductors.spares_listed_twice,
     conductors.spares_that_stop_short,
     conductors.spares_not_carried_on,
+    conductors.spares_cut,
     conductors.spares_tied,
     conductors.home_runs_without_spare,
     spares.spares_too_few,

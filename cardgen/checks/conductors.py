@@ -11,7 +11,7 @@ from cardgen.facts import Facts, named, repeated
 from cardgen.job.model import Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
-from cardgen.wiring.model import Conductor, Leg
+from cardgen.wiring.model import OUT, Conductor, End, Leg
 from cardgen.wiring.uses import Role, Stretch, Use
 
 
@@ -70,12 +70,19 @@ def spares_in_use(facts: Facts) -> Iterator[Problem]:
     """A conductor serves something on a leg where it is promised as a spare."""
     for spare in facts.job.spares.values():
         for conductor, place in named(facts, spare.conductor):
-            mine = (spare.id, conductor.name)
-            for leg in [c.leg for c in facts.claims if (c.owner, c.conductor) == mine]:
+            for leg in _promised_legs(facts, spare.id, conductor):
                 user = _metal_user(facts, conductor, leg) or _written_user(facts, conductor, leg)
                 if user is not None:
                     yield _in_use(spare.id, conductor, place, leg, user)
                     break
+
+
+def _promised_legs(facts: Facts, spare: str, conductor: Conductor) -> list[int]:
+    return [
+        leg
+        for leg in range(len(conductor.legs))
+        if any(c.owner == spare for c in facts.claimed.get((conductor.name, leg), ()))
+    ]
 
 
 class _User(NamedTuple):
@@ -205,6 +212,28 @@ def spares_not_carried_on(facts: Facts) -> Iterator[Problem]:
                 f"{spare.id} stops: {one.name} and {two.name} are not joined {where}",
                 f"join them in '{shared[0]}'" if shared else "name conductors that meet in a box",
             )
+
+
+def spares_cut(facts: Facts) -> Iterator[Problem]:
+    """A joint cuts a spare short of the box where it is promised."""
+    for spare in facts.job.spares.values():
+        for conductor, place in named(facts, spare.conductor):
+            mine = _promised_legs(facts, spare.id, conductor)
+            cuts = [two for one, two in pairwise(mine) if not _touch(facts, conductor, one, two)]
+            if not cuts or any(facts.uses.of_leg(conductor.name, leg) for leg in mine):
+                continue  # one that is in use is told by itself
+            at = conductor.places[cuts[0]]
+            yield warning(
+                "spare-stops-short",
+                place,
+                f"{spare.id} stops: {conductor.name} is cut in '{at}'",
+                f"join its two ends in '{at}', or promise it only to '{at}'",
+            )
+
+
+def _touch(facts: Facts, conductor: Conductor, one: int, two: int) -> bool:
+    ends = (End(conductor.name, conductor.places[leg], OUT) for leg in (one, two))
+    return len({facts.network.group(end) for end in ends}) == 1
 
 
 def _one_metal(facts: Facts, one: Conductor, two: Conductor) -> bool:

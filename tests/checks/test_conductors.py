@@ -429,3 +429,17 @@ def test_a_spare_on_a_terminal_of_its_own_is_still_a_spare() -> None:
             - [2, K1 blue]
             - [7, K1 tan]
     """)
+
+
+def test_a_spare_that_a_joint_cuts_short() -> None:
+    text = """
+        spares: {SP-1: {conductor: K1 green, to: %s}}%s
+        joints:
+          VB-1:
+            - [K1 white, A1]
+            - [K1 red in, A1]
+            - [K1 green in, K1 yellow out]
+    """
+    found = assert_problems(text % ("VB-2", " # <- warning spare-stops-short @ K1 green"))
+    assert found[0].sentence == "SP-1 stops: K1 green is cut in 'VB-1'"
+    assert_problems(text % ("VB-1", ""))
