@@ -66,7 +66,7 @@ class Yard:
         return ", ".join(words)
 
     def _spares(self) -> str:
-        lines = []
+        lines: list[str] = []
         for colour in COLOURS:
             used = [
                 any(row[leg : leg + 1] == [colour] for row in self.carries.values())
