@@ -98,7 +98,7 @@ def headline(words: Words, uses: Iterable[Use]) -> str:
 
     What is dead is so in each language of the print, one below the other: a flag is narrow.
     """
-    dead = " ".join(dict.fromkeys(words("roles.dead").upper().each))
+    dead = " ".join(dict.fromkeys(words("roles.dead flag").each))
     return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
 
 

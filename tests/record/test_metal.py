@@ -235,7 +235,7 @@ def test_at_a_controller_half_way_each_end_is_what_it_is_there() -> None:
     """The blue before B is free and reaches A; the blue beyond B is the hot of B1."""
     strip = page(HALFWAY, "B")
     assert "Terminal 1 B1 beds VB-2 Colour at this end blue BU K1 · 18 AWG Should" in strip
-    assert "yellow YE K1 · 18 AWG · to VB-2 Way back of B1 In one connector" in strip
+    assert "yellow YE K1 · 18 AWG Way back of B1 Terminal 1" in strip
     assert strip.count("Way back of B1") == 1
     assert "blue BU K1 · 18 AWG · A to B, passes here uncut" in spares(HALFWAY, "VB-1")
     assert "blue" not in spares(HALFWAY, "VB-2")
