@@ -109,6 +109,7 @@ class Valve:
         coil: by itself, its leads off, also behind a device; None where it is not known.
         volts: lowest and highest at the coil while it holds.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
+        tied: what else hangs on its terminal or on one linked with it: it runs with this one.
         polarity: which lead goes to the hot and which to the common.
         coil_id: the kind of coil, as the job names it; leads: their gauge.
     """
@@ -142,6 +143,7 @@ class Valve:
     ring: bool
     coil_id: str = ""
     leads: str = ""
+    tied: tuple[str, ...] = ()
 
     @property
     def back_at_controller(self) -> ConductorMark | None:

@@ -57,6 +57,7 @@ def valve(facts: Facts, load: Load) -> Valve:
         ring=circuit is not None and circuit.ring,
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads) if load.coil else "",
+        tied=tuple(_tied(facts, load)),
     )
 
 
@@ -84,6 +85,11 @@ def _beside(facts: Facts, load: Load) -> Iterator[str]:
         for other in facts.wiring.loads.values():
             if other.runs_beside_stations and other.controller == load.controller:
                 yield other.owner.id
+
+
+def _tied(facts: Facts, load: Load) -> Iterator[str]:
+    owners = dict.fromkeys(other.owner.id for other in facts.together.get(load.owner.id, ()))
+    yield from (owner for owner in owners if owner != load.owner.id)
 
 
 def _decoder(load: Load) -> Decoder | None:

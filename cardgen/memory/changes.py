@@ -32,7 +32,7 @@ from cardgen.asbuilt.model import (
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
 # What a file of an older cardgen does not say of a valve.
-_LATER = {"coil_id", "leads"}
+_LATER = {"coil_id", "leads", "tied"}
 _OF_VALVE = tuple(f.name for f in fields(Valve) if f.name not in _LATER)
 _OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
 # What stands on no tag.
