@@ -82,12 +82,12 @@ def standing(log: PrintLog, revision: int) -> dict[str, Said]:
     return found
 
 
-def contradicted(log: PrintLog, revision: int, now: Mapping[str, Said]) -> list[str]:
-    """Cards of which this very revision said something else."""
-    printed = log.revisions.get(revision)
+def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> list[str]:
+    """Cards of which this very revision said something else; `now` is what it says today."""
+    printed = log.revisions.get(asbuilt.revision)
     if printed is None:
         return []
-    then = said_once(printed.asbuilt)
+    then = now if printed.asbuilt == asbuilt else said_once(printed.asbuilt)
     changed = [
         key
         for key, said in then.items()
