@@ -290,10 +290,6 @@ class Member:
     length: str = ""
     joint: int = 0
 
-    @property
-    def is_conductor(self) -> bool:
-        return not self.lead
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
