@@ -47,6 +47,7 @@ def flags(job: Printable) -> Iterator[Card]:
             id=f"{end.id} toward {end.toward}" if twice else end.id,
             at=end.at,
             owner=_owner(end.uses[0]),
+            others=tuple(map(_owner, end.uses[1:])),
             place=_place(job, end),
             fields=_fields(job, end),
         )

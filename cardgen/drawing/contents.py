@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model import (
@@ -131,6 +131,7 @@ class Contents:
                         marks=(wire.mark,),
                         lands=terminal(self.job, landing.name),
                         name=self.words.listed(uses_in_words(self.words, wire.uses)),
+                        text=self._by_pigtail(wire.by),
                     )
 
     def _here(self, spot: Spot) -> Iterator[Conductor]:
@@ -171,23 +172,25 @@ class Contents:
 
     def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
         """Conductors of different names in one connector; the one nearer the controller first."""
-        for joint in box.joints:
-            found = _conductors_in(joint)
+        for linked in box.linked:
+            members = [member for joint in linked for member in joint.members]
+            found = _conductors_in(linked)
             mine = [m for m in found.values() if m.mark.cable in self.cables[spot.home]]
             if len(found) < 2 or not mine:
                 continue
             arriving = [
                 found[m.conductor]
-                for m in joint.members
+                for m in members
                 if m.arrives and m.conductor in found and found[m.conductor] in mine
             ]
             near = (m for m in arriving if m.mark.cable == spot.cable)
             first = next(near, (arriving or mine)[0])
             others = [m.mark for m in found.values() if m is not first]
             valves = _returning(box, found.keys())
-            parts = [self._whose(joint), self._for(valves)]
+            parts = [self._whose(linked), self._for(valves)]
             changes = any(_look(other) != _look(first.mark) for other in others)
             parts += [self.words("drawing.colour changes")] if changes else []
+            parts.append(self._by_pigtail(dict.fromkeys(m.lead for m in members if m.pigtail)))
             yield Line(
                 place=self.job.spans.of(spot.box),
                 kind=LineKind.JOINT,
@@ -200,10 +203,15 @@ class Contents:
     def _for(self, valves: list[str]) -> str:
         return self.words("drawing.for", valves=self.words.listed(valves)) if valves else ""
 
-    def _whose(self, joint: Joint) -> str:
+    def _by_pigtail(self, names: Iterable[str]) -> str:
+        named = self.words.listed(names)
+        return self.words("drawing.by pigtail", pigtails=named) if named else ""
+
+    def _whose(self, linked: Iterable[Joint]) -> str:
         """Stations, spares and sensors by their names alone."""
         own = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)
-        said = (u.of if u.role in own else use_in_words(self.words, u) for u in joint.uses)
+        uses = dict.fromkeys(use for joint in linked for use in joint.uses)
+        said = (u.of if u.role in own else use_in_words(self.words, u) for u in uses)
         return self.words.listed(said)
 
     def _sensors(self, spot: Spot) -> Iterator[Line]:
@@ -299,9 +307,10 @@ class _Joined:
     mark: ConductorMark
 
 
-def _conductors_in(joint: Joint) -> dict[str, _Joined]:
-    """Each once."""
-    return {m.conductor: _Joined(m.conductor, m.mark) for m in joint.members if m.mark}
+def _conductors_in(linked: Iterable[Joint]) -> dict[str, _Joined]:
+    """Each once; of joints that pigtails link, of all."""
+    members = (member for joint in linked for member in joint.members)
+    return {m.conductor: _Joined(m.conductor, m.mark) for m in members if m.mark and not m.pigtail}
 
 
 def _is(conductor: Conductor, box: Box, use: Use) -> bool:
@@ -313,13 +322,14 @@ def _goes_on(conductor: Conductor, box: Box) -> bool:
     if any(passing.conductor == conductor.name for passing in box.passing):
         return True
     return any(
-        [m.conductor for m in joint.members].count(conductor.name) > 1 for joint in box.joints
+        [m.conductor for joint in linked for m in joint.members].count(conductor.name) > 1
+        for linked in box.linked
     )
 
 
 def _is_spliced(conductor: Conductor, box: Box) -> bool:
     """In a joint with a conductor of another name: then the joint has its own line."""
-    found = (_conductors_in(joint) for joint in box.joints)
+    found = (_conductors_in(linked) for linked in box.linked)
     return any(len(joined) > 1 and conductor.name in joined for joined in found)
 
 

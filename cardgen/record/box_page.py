@@ -160,11 +160,24 @@ def _joint(words: PageWords, joint: Joint, number: int) -> Markup:
 
 
 def _member(words: PageWords, member: Member) -> Markup:
+    if member.pigtail:
+        return _pigtail(words, member)
     if member.mark is None:
         named = "lead side" if member.side else "lead"
         return element("p", words(named, load=member.lead, side=words.colour(member.side)))
     said = words("from" if member.arrives else "to", place=member.toward)
     return wire(words, member.mark, said, small=True)
+
+
+def _pigtail(words: PageWords, member: Member) -> Markup:
+    """As the splice card says it."""
+    way = words.of("splice card", "from joint" if member.feeds else "to joint", number=member.joint)
+    about = [words.of("splice card", "pigtail"), member.length, way]
+    if member.mark is not None:
+        said = " · ".join(part for part in about if part)
+        return wire(words, member.mark, said, small=True)
+    about.insert(1, member.gauge)
+    return element("p", ", ".join((member.lead, *(part for part in about if part))))
 
 
 def _uses(words: PageWords, uses: Iterable[Use]) -> str:
