@@ -113,7 +113,7 @@ class Layout:
         ways = [self._plain_common]
         if len(places) > 4 and not middle and self.chance(0.35):
             ways = [self._common_fed_again]
-        elif len(places) > 3 and self.chance(0.25):
+        elif len(places) > 3 and not middle and self.chance(0.25):
             ways = [self._common_on_a_spare]
         self.features["home run"] += 1
         ways[0](home, cable)

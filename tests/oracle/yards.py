@@ -22,6 +22,8 @@ _COIL = {
     "holding": "0.23 A",
     "minimum": "20 V",
 }
+FULL = 0.25
+_RELAY = {**_COIL, "resistance": "45 ohm", "inrush": "0.30 A", "holding": "0.16 A"}
 _AREAS = ("lawn", "beds drip", "shrubs", "trees bubblers", "slope", "planters")
 
 
@@ -74,6 +76,7 @@ class _Maker:
             for name in ("controllers", "cables", "boxes", "stations", "master valves", "relays")
         } | {name: {} for name in ("sensors", "spares", "joints")}
         self.strips: dict[str, list[str]] = {}
+        self.tied: set[str] = set()  # spares joined with another already
         self._lay_out()
         self._stations()
         for home in layout.homes.values():
@@ -220,6 +223,9 @@ class _Maker:
             feature = "colour change inside a cable"
         else:
             return steps
+        cuts = {steps[first].start, steps[last - 1].end} - {steps[-1].end}
+        if not cuts <= set(self.layout.boxes):
+            return steps  # nobody splices another's hot in a controller
         legs = [step.leg for step in steps[first:last]]
         other = self.layout.take(Travel(way.cable, min(legs), max(legs) + 1), owner)
         if other is None or other == word:
@@ -236,7 +242,12 @@ class _Maker:
         same = 0
         while same < both and one.steps[same][:2] == two.steps[same][:2]:
             same += 1
-        same_cable = [i for i in range(1, same) if one.steps[i].cable is one.steps[i - 1].cable]
+        same_cable = [
+            i
+            for i in range(1, same)
+            if one.steps[i].cable is one.steps[i - 1].cable
+            and one.steps[i].start in self.layout.boxes
+        ]
         if not same_cable or not self.chance(0.5):
             return False
         first = self.random.choice(same_cable)
@@ -246,6 +257,8 @@ class _Maker:
         cancels = last - first > 1 and self.chance(0.4)
         if cancels:
             last = self.random.randint(first + 1, last - 1)
+            if one.steps[last].start not in self.layout.boxes:
+                return False
         elif any(step.cable is cable for step in rest):
             return False  # one goes on in this cable alone: the other's colour ends before
         for index in range(first, last):
@@ -271,8 +284,9 @@ class _Maker:
             if name not in full[-1:]:
                 full.append(name)
         said = list(cables.values())
-        if len(full) > len(said) and self.chance(0.0):
+        if len(full) > len(said) and self.chance(FULL):
             said = full
+            self.features["hot names every colour"] += 1
         if len(said) > 1 and self.chance(0.12):
             del said[1:]
             self.features["joints carry the hot on"] += 1
@@ -288,7 +302,7 @@ class _Maker:
                 self.sections["master valves"][f"MV-{home.id}"] = entry
                 self.features[f"master valve, {'own return' if own else 'shared common'}"] += 1
         if self.chance(0.15):
-            entry = {"controller": home.id, "terminal": "PUMP"}
+            entry = {"controller": home.id, "terminal": "PUMP", "coil": "relay"}
             if self._special(home, f"PUMP-{home.id}", "PUMP", entry, own=True):
                 self.sections["relays"][f"PUMP-{home.id}"] = entry
                 self.features["pump relay"] += 1
@@ -424,6 +438,7 @@ class _Maker:
         if index < len(cable.legs) and self.chance(0.5):
             ends.insert(1, Tip(f"{cable.id} {words[0]}", "out"))
         self.ground.joint(place, (), *ends)
+        self.tied |= {ends[0].of, ends[-1].of}
         self.features["spare over a splice"] += 1
         if self.chance(0.5) and onward.places[-1] in self.layout.boxes:
             self._promise([ends[0].of, ends[-1].of], onward.places[-1])
@@ -433,7 +448,9 @@ class _Maker:
         free = [
             word
             for word in cable.words
-            if cable.is_untouched(word) and f'"{cable.id} {word}"' not in said
+            if cable.is_untouched(word)
+            and f"{cable.id} {word}" not in self.tied
+            and f'"{cable.id} {word}"' not in said
         ]
         return free[-1] if free else None
 
@@ -444,7 +461,10 @@ class _Maker:
             for word, legs in cable.words.items() if cable.singles else ():
                 used = [leg for leg, label in enumerate(legs) if label is not None]
                 keep = self.chance(0.3) or not used or f'"{cable.id} {word}"' in promised
-                cable.reach[word] = len(legs) if keep else used[-1] + 1
+                reach = len(legs) if keep else used[-1] + 1
+                while cable.places[reach] not in self.layout.boxes:
+                    reach += 1  # a single ends in a box, not at a controller on the way
+                cable.reach[word] = reach
                 if cable.reach[word] < len(legs):
                     self.features["single that ends on the way"] += 1
 
@@ -464,7 +484,7 @@ class _Maker:
     def _lines(self) -> Iterator[str]:
         yield 'job: {"code": "YARD-1", "site": "Any Yard", "revision": 1, "date": "2026-03-14"}'
         yield 'record: {"address": "https://jobs.example.com", "key": "7Q2F9KX4M3T8"}'
-        yield f'coils: {{"usual": {json.dumps(_COIL)}}}'
+        yield f"coils: {json.dumps({'usual': _COIL, 'relay': _RELAY})}"
         self._write_controllers()
         self.sections["cables"] = {c.id: self._cable(c, n) for n, c in enumerate(self.ground.cables)}
         self.sections["boxes"] = {box: {"place": f"place {n}"} for n, box in self._numbered()}
