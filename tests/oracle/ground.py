@@ -94,7 +94,7 @@ class Cable:
         return word
 
     def _flagged(self, rng: random.Random, owner: str) -> str:
-        colour = {"COM": "white", "SP": "orange"}.get(owner.split("-")[0], "red")
+        colour = {"COM": "white", "SP": "orange"}.get(owner.split("-", maxsplit=1)[0], "red")
         if colour == "white" and "white" not in self.words and rng.random() < 0.5:
             return "white"
         number = 1

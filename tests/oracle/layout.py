@@ -73,8 +73,7 @@ class Layout:
         self.boxes: list[str] = []
         self.features: Counter[str] = Counter()
         self.metric = rng.random() < 0.2
-        self._numbers: Counter[str] = Counter()
-        self.rings: list[Home] = []
+        self._numbers: Counter[tuple[str, str]] = Counter()
 
     def chance(self, of: float) -> bool:
         return self.random.random() < of
@@ -110,13 +109,13 @@ class Layout:
         middle = self._room_for_a_controller(places)
         cable = self.cable(home.id, places)
         home.sections.append(Section(cable, 0, len(places) - 1))
-        ways = [self._plain_common]
-        if len(places) > 4 and not middle and self.chance(0.35):
-            ways = [self._common_fed_again]
-        elif len(places) > 3 and not middle and self.chance(0.25):
-            ways = [self._common_on_a_spare]
         self.features["home run"] += 1
-        ways[0](home, cable)
+        if len(places) > 4 and not middle and self.chance(0.35):
+            self._common_fed_again(home, cable)
+        elif len(places) > 3 and not middle and self.chance(0.25):
+            self._common_on_a_spare(home, cable)
+        else:
+            self._plain_common(home, cable)
         if middle:
             self._controller_on_the_way(cable, middle)
 
@@ -218,7 +217,9 @@ class Layout:
         begins = start or self.random.choice(served)
         own = [(c, i) for c, i in self.ground.at(begins) if 0 < i < len(c.legs)]
         self.features["tee" if own else "extension"] += 1
-        cable = self.cable(home.id, [begins, *(self.box() for _ in range(self.random.randint(1, 3)))])
+        cable = self.cable(
+            home.id, [begins, *(self.box() for _ in range(self.random.randint(1, 3)))]
+        )
         home.sections.append(Section(cable, 0, len(cable.legs)))
         feeders = home.commons[begins]
         self.common(home, self.random.choice(feeders), Travel(cable, 0, len(cable.legs)))
@@ -292,7 +293,9 @@ class Layout:
         left = [
             word
             for word in way.cable.words
-            if way.cable.is_free(word, way.legs) and not way.cable.is_untouched(word)
+            if way.cable.is_free(word, way.legs)
+            and not way.cable.is_untouched(word)
+            and not (way.cable.singles and word == "white")  # no hot on the one without a flag
         ]
         if left and owner[:3] != "COM" and self.chance(0.15):
             self.features["two uses on two legs"] += 1

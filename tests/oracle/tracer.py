@@ -122,7 +122,7 @@ def ohms_per_metre(awg: int) -> float:
 
     The resistivity is that of IEC 60028 (1925), 100 % IACS.
     """
-    millimetres = 0.127 * 92 ** ((36 - awg) / 39)
+    millimetres = 0.127 * math.pow(92, (36 - awg) / 39)
     return (1 / 58) / (math.pi / 4 * millimetres**2)
 
 
@@ -316,8 +316,10 @@ class Traced:
         free = not any(labels)
         first = 0
         for index in range(1, len(labels) + 1):
-            if index < len(labels) and labels[index] == labels[first] and self._whole(
-                conductor, index
+            if (
+                index < len(labels)
+                and labels[index] == labels[first]
+                and self._whole(conductor, index)
             ):
                 continue
             found = labels[first]
@@ -461,9 +463,9 @@ class Traced:
                 siemens[a, b] -= 1 / ohms
 
         for number in pieces:
-            for one, two, ohms in self.graph.subgraph(self.pieces[number]).edges(data="ohms"):
+            for one, two, edge in self.graph.subgraph(self.pieces[number]).edges(data=True):
                 if node[one] != node[two]:
-                    add(node[one], node[two], ohms)
+                    add(node[one], node[two], edge["ohms"])
         for valve, box in entry.valves.items():
             hot, back = self.leads(entry, valve, box)
             add(node[hot], node[back], entry.coil_ohms)
@@ -477,16 +479,12 @@ class Traced:
     def _nodes(self, pieces: Iterable[int]) -> dict[End, int]:
         """A number for each end; ends in one connector share it."""
         found: dict[End, int] = {}
-        count = 0
         for number in sorted(pieces):
-            graph = self.graph.subgraph(self.pieces[number])
-            joined = nx.subgraph_view(
-                graph, filter_edge=lambda a, b, graph=graph: graph.edges[a, b]["ohms"] == 0
-            )
-            for ends in nx.connected_components(joined):
-                found |= dict.fromkeys(ends, count)
-                count += 1
-        return found
+            for end in self.pieces[number]:
+                if end not in found:
+                    found |= dict.fromkeys(self._at_hand(end), len(found))
+        numbers = {first: n for n, first in enumerate(dict.fromkeys(found.values()))}
+        return {end: numbers[first] for end, first in found.items()}
 
 
 # -- reading the file ------------------------------------------------------------------------------

@@ -22,7 +22,10 @@ _COIL = {
     "holding": "0.23 A",
     "minimum": "20 V",
 }
-FULL = 0.25
+_SECTIONS = (
+    *("controllers", "cables", "boxes", "stations", "master valves", "relays"),
+    *("sensors", "spares", "joints"),
+)
 _RELAY = {**_COIL, "resistance": "45 ohm", "inrush": "0.30 A", "holding": "0.16 A"}
 _AREAS = ("lawn", "beds drip", "shrubs", "trees bubblers", "slope", "planters")
 
@@ -71,10 +74,7 @@ class _Maker:
         self.seed, self.random = seed, random.Random(seed)
         self.layout = layout = Layout(self.random)
         self.ground, self.features, self.chance = layout.ground, layout.features, layout.chance
-        self.sections: dict[str, dict[str, Any]] = {
-            name: {}
-            for name in ("controllers", "cables", "boxes", "stations", "master valves", "relays")
-        } | {name: {} for name in ("sensors", "spares", "joints")}
+        self.sections: dict[str, dict[str, Any]] = {name: {} for name in _SECTIONS}
         self.strips: dict[str, list[str]] = {}
         self.tied: set[str] = set()  # spares joined with another already
         self._lay_out()
@@ -121,8 +121,7 @@ class _Maker:
     def _stations(self) -> None:
         for home in self.layout.homes.values():
             boxes = [box for box in home.commons if home.commons[box]]
-            count = self.random.randint(3, 13)
-            count = max(3, min(count, 3 * len(boxes)))
+            count = min(self.random.randint(5, 13), 5 + 2 * len(boxes))
             numbers = self.random.sample(range(1, count + 4), count)
             self.strips[home.id] = [str(n) for n in range(1, count + 4)]
             waiting: _Planned | None = None
@@ -180,10 +179,14 @@ class _Maker:
         second = self.random.choice(on_the_way) if on_the_way and self.chance(0.6) else box
         entry["valves"] = {f"{name}a": {"box": second}, f"{name}b": {"box": box}}
         self.features["twin"] += 1
-        return {box: [f"{name}a", f"{name}b"]} if second == box else {
-            second: [f"{name}a"],
-            box: [f"{name}b"],
-        }
+        return (
+            {box: [f"{name}a", f"{name}b"]}
+            if second == box
+            else {
+                second: [f"{name}a"],
+                box: [f"{name}b"],
+            }
+        )
 
     def _say_common(self, joint: Joint, home: Home, at: str, entry: dict[str, Any]) -> None:
         """Where several commons are in the box, which one takes the lead may be written."""
@@ -284,7 +287,7 @@ class _Maker:
             if name not in full[-1:]:
                 full.append(name)
         said = list(cables.values())
-        if len(full) > len(said) and self.chance(FULL):
+        if len(full) > len(said) and self.chance(0.25):
             said = full
             self.features["hot names every colour"] += 1
         if len(said) > 1 and self.chance(0.12):
@@ -323,7 +326,12 @@ class _Maker:
         leads = {box: [name]}
         start = self.ground.joint(home.id, ("hot", name), Tip(terminal))
         planned = _Planned(
-            owner=name, label=("hot", name), entry=entry, key="hot", leads=leads, start=start,
+            owner=name,
+            label=("hot", name),
+            entry=entry,
+            key="hot",
+            leads=leads,
+            start=start,
             steps=hot,
         )
         self._commit(planned)
@@ -334,8 +342,13 @@ class _Maker:
         label = ("return", name)
         self._commit(
             _Planned(
-                owner=name, label=label, entry=entry, key="return", leads=leads,
-                start=home_joint, steps=back,
+                owner=name,
+                label=label,
+                entry=entry,
+                key="return",
+                leads=leads,
+                start=home_joint,
+                steps=back,
             )
         )
         return True
@@ -356,7 +369,10 @@ class _Maker:
                 joint = self.ground.lay(joint, cable.steps(colour, 0, 1), ("sensor", name))[-1]
                 said.append(f"{cable.id} {colour}")
         self.sections["sensors"][name] = {
-            "kind": "flow", "controllers": home.id, "conductors": said, "place": "main line",
+            "kind": "flow",
+            "controllers": home.id,
+            "conductors": said,
+            "place": "main line",
         }
         self.features["sensor with own wires"] += 1
 
@@ -486,7 +502,9 @@ class _Maker:
         yield 'record: {"address": "https://jobs.example.com", "key": "7Q2F9KX4M3T8"}'
         yield f"coils: {json.dumps({'usual': _COIL, 'relay': _RELAY})}"
         self._write_controllers()
-        self.sections["cables"] = {c.id: self._cable(c, n) for n, c in enumerate(self.ground.cables)}
+        self.sections["cables"] = {
+            c.id: self._cable(c, n) for n, c in enumerate(self.ground.cables)
+        }
         self.sections["boxes"] = {box: {"place": f"place {n}"} for n, box in self._numbered()}
         self.sections["joints"] = dict(self._joints())
         for section, body in self.sections.items():
@@ -512,7 +530,9 @@ class _Maker:
             if Tip("C") not in home.field_side.tips:
                 behind = [t.of for t in home.field_side.tips if t.side]
                 self.sections["sensors"][f"RAIN-{home.id}"] = {
-                    "kind": "rain", "controllers": home.id, "contact": "normally closed",
+                    "kind": "rain",
+                    "controllers": home.id,
+                    "contact": "normally closed",
                     "in common": behind,
                 }
 
