@@ -333,6 +333,10 @@ def test_a_master_valve_returns_by_its_own_wire_or_by_the_common() -> None:
         master_valves={"MV-A": {"controllers": "A", "box": "VB-2", "return": "A-K1 gray"}},
     )
     assert said(own, "A-K1 gray") == ["A to VB-2: return MV-A"]
+    assert {frozenset(joint.labels) for joint in own.boxes["VB-2"].joints} == {
+        frozenset({("hot", "MV-A")}),
+        frozenset({("return", "MV-A")}),
+    }
     assert said(own, "A-K1 black") == ["A to VB-2: hot MV-A"]
     assert said(own, "A-K1 white") == ["A to VB-2: common A"]
     assert own.terminals["A", "C"] == {"A-K1 white", "A-K1 gray"}
@@ -408,7 +412,7 @@ def test_sensors_have_their_wires_and_their_contact_conducts() -> None:
     assert said(yard, "A-K1 white") == ["A to VB-1: common A"]
     assert said(yard, "A-F1 black") == ["A to VB-2: sensor FLOW"]
     assert said(yard, "A-F2 red") == ["VB-2 to VB-3: sensor FLOW"]
-    assert yard.terminals["A", "C"] == frozenset()  # the contact is on C, no conductor
+    assert yard.terminals["A", "C"] == {"A-K1 white"}  # behind the contact
     assert yard.circuits["A1"].back_at_controller == {"A-K1 white"}
 
 

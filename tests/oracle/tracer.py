@@ -354,8 +354,7 @@ class Traced:
 
     def _box(self, at: str) -> Box:
         joints = tuple(
-            Joined(frozenset(ends), frozenset().union(*(self.labels_of(end) for end in ends)))
-            for ends in self._joint_sets[at]
+            Joined(frozenset(ends), self._meaning(ends)) for ends in self._joint_sets[at]
         )
         passing, capped = set(), set()
         for conductor in self.conductors.values():
@@ -374,6 +373,11 @@ class Traced:
             passing=frozenset(passing),
             capped=frozenset(capped),
         )
+
+    def _meaning(self, ends: set[End]) -> Labels:
+        """What a connector is: what its conductors are, and the terminal if it is on one."""
+        telling = [e for e in ends if e.of in self.conductors or e.of in self.controllers]
+        return frozenset().union(*(self.labels_of(end) for end in telling or ends))
 
     @cached_property
     def circuits(self) -> dict[str, Circuit]:
@@ -428,21 +432,16 @@ class Traced:
 
     @cached_property
     def terminals(self) -> dict[tuple[str, str], frozenset[str]]:
-        """By controller and terminal, the conductors on it."""
+        """By controller and terminal, the conductors on it or behind a sensor's contact on it."""
         found = {}
         for controller, entry in self.controllers.items():
             for terminal in dict.fromkeys(_strip(entry)):
                 end = End(controller, controller, terminal)
                 if end in self.graph:
-                    ends = self._at_hand(end) if terminal != "C" else self._in_hand(end)
                     found[controller, terminal] = frozenset(
-                        e.of for e in ends if e.of in self.conductors
+                        e.of for e in self._at_hand(end) if e.of in self.conductors
                     )
         return found
-
-    def _in_hand(self, end: End) -> set[End]:
-        """The ends in the very connector, not those behind a sensor's contact."""
-        return next(joint for joint in self._joint_sets[end.at] if end in joint)
 
     # -- ohms --------------------------------------------------------------------------------------
 
