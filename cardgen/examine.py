@@ -8,8 +8,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.checks import Facts, check
+from cardgen.checks import check
 from cardgen.electrics import Reading, read_all, run_all
+from cardgen.facts import Facts
 from cardgen.job import load, load_text
 from cardgen.job.model import Job
 from cardgen.problems import Problem, has_errors, in_order

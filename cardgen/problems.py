@@ -58,6 +58,19 @@ class Problem:
     help: str = ""
 
 
+class Refused(Exception):
+    """What was asked for is not done, and nothing has been changed.
+
+    Attributes:
+        sentence: what is in the way.
+        help: the way out.
+    """
+
+    def __init__(self, sentence: str, help_: str = "") -> None:
+        super().__init__(sentence)
+        self.sentence, self.help = sentence, help_
+
+
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """The problems in the order of the file, each once."""
     return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.code, p.sentence)))

@@ -20,6 +20,7 @@ def _models(language: str) -> str | None:
 NEEDED: dict[str, Callable[[], str | None]] = {
     "chromium": lambda: shutil.which("chromium"),
     "git": lambda: shutil.which("git"),
+    "libatomic1": lambda: ctypes.util.find_library("atomic"),
     "libzbar0": lambda: ctypes.util.find_library("zbar"),
     "ngspice": lambda: shutil.which("ngspice"),
     "poppler-utils": lambda: shutil.which("pdftoppm"),

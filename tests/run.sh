@@ -10,8 +10,10 @@ have git || missing="$missing git"
 have ngspice || missing="$missing ngspice"
 have pdftoppm || missing="$missing poppler-utils"
 find_python
-"$python" -c "import ctypes.util as c; assert c.find_library('zbar')" 2>/dev/null ||
-    missing="$missing libzbar0"
+has_library() { "$python" -c "import ctypes.util as c; assert c.find_library('$1')" 2>/dev/null; }
+# The driver of the browser comes as a wheel, but not with all that its own node needs.
+has_library atomic || missing="$missing libatomic1"
+has_library zbar || missing="$missing libzbar0"
 for models in eng spa; do
     ls /usr/share/tesseract-ocr/*/tessdata/$models.traineddata >/dev/null 2>&1 ||
         missing="$missing tesseract-ocr-$models"

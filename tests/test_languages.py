@@ -10,12 +10,13 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.build.printing import Print, make_print
 from cardgen.build.ready import ready
 from cardgen.build.selection import Selection
 from cardgen.build.wish import Wish
 from cardgen.cards import Card, cards_of
-from cardgen.cards.model import Code, ConductorMark, FieldValue, Splice, Table, Wire
+from cardgen.cards.model import Code, FieldValue, Splice, Table, Wire
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import Examined, examine_text
 from cardgen.words import load_words

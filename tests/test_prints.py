@@ -13,13 +13,13 @@ from functools import cache
 
 import pytest
 
+from cardgen.address import record_spelling
 from cardgen.build.press import PAPERS
 from cardgen.build.printing import Print, make_print
 from cardgen.build.selection import EVERYTHING, Selection
 from cardgen.build.wish import Wish
-from cardgen.checks.facts import Facts
-from cardgen.checks.marking import record_spelling
 from cardgen.examine import Examined, examine_text
+from cardgen.facts import Facts
 from cardgen.layout import load_layouts
 from tests.jobs import SAMPLES, edit, sample
 from tests.outside.pages import (

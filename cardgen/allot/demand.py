@@ -7,8 +7,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from cardgen.allot.model import LegNeed, Need
 from cardgen.allot.supply import natural
-from cardgen.checks.facts import Facts, error
+from cardgen.checks.reporting import error
 from cardgen.checks.spares import free_conductors, reaching
+from cardgen.facts import Facts
 from cardgen.job.model import Job
 from cardgen.problems import Problem
 from cardgen.wiring.model import Conductor, Hop

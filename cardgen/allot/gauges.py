@@ -14,9 +14,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.allot.model import LegNeed
-from cardgen.checks.facts import Facts
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
+from cardgen.facts import Facts
 from cardgen.job.quantities import AWG_SIZES, MM2_SIZES
 from cardgen.units import Celsius, Gauge, GaugeSystem, LengthUnit
 from cardgen.wiring.model import Circuit, Leg

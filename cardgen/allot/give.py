@@ -16,9 +16,9 @@ from cardgen.allot.model import Allotment, Chosen, LegNeed, Need, Way
 from cardgen.allot.needs import needs_of
 from cardgen.allot.reasons import hot_without_way
 from cardgen.allot.supply import Supply
-from cardgen.checks import Facts
-from cardgen.checks.facts import error
+from cardgen.checks.reporting import error
 from cardgen.examine import Examined, examine_text
+from cardgen.facts import Facts
 from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
 
 MOST_ARCS = 3_000_000  # looked at in proving that nothing better exists: some seconds

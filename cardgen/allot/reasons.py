@@ -6,7 +6,8 @@ from cardgen.allot.demand import Tracks, or_take_out
 from cardgen.allot.model import Need
 from cardgen.allot.supply import Supply
 from cardgen.allot.ways import Search
-from cardgen.checks.facts import error, listed
+from cardgen.checks.reporting import error
+from cardgen.lists import listed
 from cardgen.problems import Problem
 
 

@@ -9,8 +9,8 @@ from collections.abc import Set as AbstractSet
 
 from cardgen.allot.model import Need
 from cardgen.allot.needs import valves_of
-from cardgen.checks.facts import Facts
 from cardgen.checks.spares import free_conductors, ways_through
+from cardgen.facts import Facts
 from cardgen.wiring.loads import landing_words, read_name
 from cardgen.wiring.model import Conductor, End, Hop, Joint
 

@@ -6,15 +6,14 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from cardgen import __version__
-from cardgen.build.history import History, Printed
-from cardgen.build.refused import Refused
-from cardgen.build.said import DRAWING, Said
+from cardgen.build.said import DRAWING, Said, contradicted, standing
 from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
 from cardgen.build.since import Changes, compared
 from cardgen.build.wish import Wish
 from cardgen.cards import CardKind, Printable
-from cardgen.checks.facts import listed
+from cardgen.lists import listed
+from cardgen.memory.prints import Printed, PrintLog
+from cardgen.problems import Refused
 
 # Of what the packet is bound; it is printed whole where any of it changed.
 BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}
@@ -34,7 +33,7 @@ class Chosen:
 
     keys: frozenset[str]
     packet: bool
-    earlier: History
+    earlier: PrintLog
     dropped: tuple[str, ...]
     since: Printed | None = None
     changes: Changes | None = None
@@ -49,17 +48,17 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
     """
     earlier = _earlier(job, wish)
     since = _since(job, wish) if wish.since is not None else None
-    standing = _base(wish).standing(wish.since) if wish.since is not None else {}
-    selection = checked(wish.selection, job, standing.values())
+    hanging = standing(_base(wish), wish.since) if wish.since is not None else {}
+    selection = checked(wish.selection, job, hanging.values())
     wanted = selection.chosen(said.values())
     if not wanted and since is None:
         raise nothing_of(selection, said.values())
     changes = None
     if since is not None:
-        everything = compared(standing, said)
+        everything = compared(hanging, said)
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
-    dropped = tuple(earlier.contradicted(job.info.revision, __version__, said))
+    dropped = tuple(contradicted(earlier, job.asbuilt.revision, said))
     _refuse_two_of_one_revision(job, wish, dropped, left={*dropped} & (said.keys() - wanted))
     return Chosen(
         keys=frozenset(wanted),
@@ -77,7 +76,7 @@ def _refuse_two_of_one_revision(
     """`left` are those that would go on hanging as they were."""
     if dropped and (left or not wish.anew):
         raise Refused(
-            f"revision {job.info.revision} was printed before and said something else "
+            f"revision {job.asbuilt.revision} was printed before and said something else "
             f"({_some(dropped)})",
             f"{_RAISE} {'print all of that anew with' if left else 'add'} --replace",
         )
@@ -101,14 +100,14 @@ def _word(said: Said) -> str:
     return WORD_OF[said.kind]
 
 
-def _base(wish: Wish) -> History:
+def _base(wish: Wish) -> PrintLog:
     return wish.earlier if wish.base is None else wish.base
 
 
-def _earlier(job: Printable, wish: Wish) -> History:
+def _earlier(job: Printable, wish: Wish) -> PrintLog:
     """Of this job only; a folder without prints begins with those that it is compared with."""
-    code = job.info.code.value
-    kept = wish.earlier if wish.earlier.job == code else History()
+    code = job.asbuilt.job
+    kept = wish.earlier if wish.earlier.job == code else PrintLog()
     return kept.filled_from(wish.base) if wish.base is not None and wish.base.job == code else kept
 
 
@@ -117,24 +116,24 @@ def _since(job: Printable, wish: Wish) -> Printed:
     assert revision is not None
     if not base.job:
         raise Refused(
-            f"there is no print yet with which revision {job.info.revision} could be compared",
+            f"there is no print yet with which revision {job.asbuilt.revision} could be compared",
             "print everything, or name the manifest of an earlier print with --manifest",
         )
-    if base.job != job.info.code.value:
+    if base.job != job.asbuilt.job:
         raise Refused(
             f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
         )
     if base.has_older and not base.revisions:
         raise Refused(
-            "the last print is of an earlier cardgen, which did not keep what the cards said",
+            "the last print is of an earlier cardgen, which did not keep the job as it was built",
             "print everything once; from then on --since works",
         )
     if revision not in base.revisions:
         printed = listed(str(number) for number in sorted(base.revisions))
         raise Refused(f"revision {revision} was never printed there", f"there is {printed}")
-    if revision > job.info.revision:
+    if revision > job.asbuilt.revision:
         raise Refused(
-            f"the job is revision {job.info.revision}, older than {revision}",
+            f"the job is revision {job.asbuilt.revision}, older than {revision}",
             "name an earlier revision after --since, or raise 'revision' in the job",
         )
     return base.revisions[revision]

@@ -15,7 +15,6 @@ from dataclasses import dataclass, replace
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.packet import Part, bind
 from cardgen.build.press import Laid, Press, title
-from cardgen.build.refused import Refused
 from cardgen.build.said import DRAWING, Cards
 from cardgen.build.selection import PACKET, WORD_OF
 from cardgen.build.walking import Walk
@@ -23,7 +22,7 @@ from cardgen.cards import Card, CardKind
 from cardgen.cards.cover import cover
 from cardgen.drawing import HomeRun, home_runs, picture, sheets_needed
 from cardgen.layout import Page
-from cardgen.problems import Problem, has_errors
+from cardgen.problems import Problem, Refused, has_errors
 
 DRAWING_FILE = "wiring-drawing.pdf"
 CSV = "materials.csv"
@@ -139,7 +138,7 @@ def _laid(
     """All copies of what goes into one file: behind a door legend the drawing of its cables."""
     if kind is not CardKind.LEGEND:
         return press.copied(kind, cards, start)
-    cables = press.job.job.cables
+    cables = press.job.asbuilt.cable
     mine = [home for home in homes if cables[home.run.cable].run[0].at == cards[0].at]
     pages, problems = replace(press, stamp=replace(press.stamp, behind=sheets_needed(mine))).set(
         kind, cards

@@ -6,12 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.refused import Refused
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.draw import pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.layout.inks import Ink, inked
-from cardgen.problems import Problem
+from cardgen.problems import Problem, Refused
 from cardgen.words import Text, Words
 
 PAPERS = ("letter", "a4")
@@ -95,7 +94,7 @@ class Press:
         return pdf(
             [inked(page, self.ink) for page in pages],
             title=title(name, words),
-            subject=f"{self.job.info.site.value}, {self.job.stamp}",
+            subject=f"{self.job.asbuilt.site}, {self.job.stamp}",
             language=words.languages[0],
             outline=outline,
         )

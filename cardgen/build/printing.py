@@ -8,19 +8,17 @@ job -> what each card says -> those that are wanted -> pages in walking order ->
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from cardgen import __version__
 from cardgen.build.choosing import Chosen, choose
 from cardgen.build.documents import CSV, Pages, documents, pages_of
-from cardgen.build.history import Printed, manifest_of
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.press import PAPERS, Press
 from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
-from cardgen.build.said import Said, all_said
+from cardgen.build.said import Said, all_said, standing
 from cardgen.build.since import NAME as STALE
 from cardgen.build.since import Changes, compared, stale_list
 from cardgen.build.spreadsheet import csv_bytes
@@ -31,6 +29,7 @@ from cardgen.cards.materials_sheet import materials_rows
 from cardgen.drawing import home_runs
 from cardgen.examine import Examined
 from cardgen.layout import Layouts, Stamp, load_layouts
+from cardgen.memory.prints import Printed, manifest_of
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.words import load_words
 
@@ -81,9 +80,9 @@ def make_print(
         return None, problems
     measured, found = _measured(usual, results)
     problems = in_order((*problems, *found))
-    job = ready(examined, words, measured)
-    if job is None or has_errors(problems):
+    if words is None or has_errors(problems):
         return None, problems
+    job = replace(usual, words=words, measured=measured)
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual, homes)
@@ -104,7 +103,7 @@ def make_print(
     inside = f"{wish.folder}/" if wish.folder else ""
     made = Print(
         files={inside + name: data for name, data in files.items()},
-        manifest=_manifest(usual, wish, said, chosen),
+        manifest=_manifest(usual, wish, chosen),
         counts={inside + name: count for name, count in laid.counts.items()},
         changes=chosen.changes,
         stale=stale,
@@ -118,16 +117,16 @@ def _measured(
 ) -> tuple[Mapping[str, Mapping[str, str]], tuple[Problem, ...]]:
     if results is None:
         return {}, ()
-    measured, problems = readings_in(results, job.facts.wiring.loads, job.record.key.value)
+    measured, problems = readings_in(results, job.asbuilt.order, job.asbuilt.key)
     return newest_of(measured), problems
 
 
 def _press(
     job: Printable, layouts: Layouts, paper: str, stocks: Sequence[str], wish: Wish
 ) -> Press:
-    info = job.info
-    revision = job.words("sheet.revision", revision=info.revision, date=info.date)
-    stamp = Stamp(job=info.code.value, revision=revision, site=info.site.value, words=job.words)
+    now = job.asbuilt
+    revision = job.words("sheet.revision", revision=now.revision, date=now.date)
+    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=job.words)
     return Press(
         job=job, layouts=layouts, paper=paper, stocks=stocks, stamp=stamp, copies=wish.copies,
         ink=wish.ink,
@@ -148,36 +147,30 @@ def _stale(job: Printable, wish: Wish, chosen: Chosen, walk: Walk) -> str:
     """What changed, for people; empty where nothing did, or where nobody asked."""
     if not chosen.changes or chosen.since is None:
         return ""
-    info, since = job.info, chosen.since
+    now, since = job.asbuilt, chosen.since
     heading = [
-        f"{info.code.value} · {info.site.value}",
-        f"Revision {info.revision} of {info.date} against revision {wish.since} of {since.date}",
+        f"{now.job} · {now.site}",
+        f"Revision {now.revision} of {now.date} against revision {wish.since} of {since.date}",
     ]
-    if since.cardgen != __version__:
-        heading.append(
-            f"(printed by cardgen {since.cardgen}: other wording shows as a change, too)"
-        )
     return stale_list(chosen.changes, walk, heading)
 
 
 def _outdated(job: Printable, wish: Wish, chosen: Chosen, said: Mapping[str, Said]) -> int | None:
-    before = [number for number in chosen.earlier.revisions if number < job.info.revision]
+    before = [number for number in chosen.earlier.revisions if number < job.asbuilt.revision]
     if not before or not wish.is_whole:
         return None
     newest = max(before)
-    return newest if compared(chosen.earlier.standing(newest), said) else None
+    return newest if compared(standing(chosen.earlier, newest), said) else None
 
 
-def _manifest(
-    job: Printable, wish: Wish, said: Mapping[str, Said], chosen: Chosen
-) -> dict[str, Any]:
+def _manifest(job: Printable, wish: Wish, chosen: Chosen) -> dict[str, Any]:
+    now = job.asbuilt
     printed = Printed(
-        date=job.info.date,
-        cardgen=__version__,
+        date=now.date,
         whole=wish.is_whole,
-        cards={key: each for key, each in said.items() if key in chosen.keys},
+        cards=chosen.keys,
+        asbuilt=now,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )
-    code, revision = job.info.code.value, job.info.revision
-    history = chosen.earlier.with_print(code, revision, printed, dropped=chosen.dropped)
-    return manifest_of(history, revision, job.record.key.value)
+    log = chosen.earlier.with_print(now.job, now.revision, printed, dropped=chosen.dropped)
+    return manifest_of(log, now.revision)

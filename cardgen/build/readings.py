@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from pathlib import Path
 
-from cardgen.build.refused import Refused
-from cardgen.problems import Problem, in_order
+from cardgen.problems import Problem, Refused, in_order
 from cardgen.results import Measured, oldest_first, read_results, strangers, value_text
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from cardgen.asbuilt import as_built, spans_of
 from cardgen.cards import Printable
 from cardgen.examine import Examined
 from cardgen.words import Words, english
@@ -15,14 +16,12 @@ def ready(
     measured: Mapping[str, Mapping[str, str]] | None = None,
 ) -> Printable | None:
     """What is printed and published, in English if nothing else is asked for."""
-    if examined.has_errors or examined.facts is None:
+    facts = examined.facts
+    if examined.has_errors or facts is None:
         return None
-    info, record = examined.facts.job.info, examined.facts.job.record
-    assert info is not None and record is not None  # else there were errors
     return Printable(
-        facts=examined.facts,
-        info=info,
-        record=record,
+        asbuilt=as_built(facts),
+        spans=spans_of(facts.job, facts.wiring.loads),
         words=words or english(),
         measured=measured or {},
     )

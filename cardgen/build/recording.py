@@ -8,28 +8,28 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+from cardgen.asbuilt import AsBuilt
 from cardgen.build.locking import locked
 from cardgen.build.readings import readings_in
 from cardgen.build.ready import ready
-from cardgen.build.refused import CannotWrite
-from cardgen.build.writing import MANIFEST, write_set
+from cardgen.build.writing import CannotWrite, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
+from cardgen.memory.prints import MANIFEST
 from cardgen.problems import Problem, has_errors
 from cardgen.record import (
     HISTORY,
     Frame,
     History,
     PageWords,
-    Revision,
     SharedFolder,
+    TooOld,
     Unfit,
     drawing_page,
     frame_of,
     from_json,
-    gather,
     same,
     site,
 )
@@ -38,7 +38,8 @@ from cardgen.words import languages as known_languages
 from cardgen.words import load_words
 from cardgen.words.load import MEASURE
 
-_AGAIN = "put it back from a copy, or publish all revisions anew into an empty folder"
+_ANEW = "publish all revisions anew into an empty folder"
+_AGAIN = f"put it back from a copy, or {_ANEW}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,8 +79,8 @@ class Record:
 
 def folder_of(job: Printable, out: Path) -> Path:
     """The folder of a job: below `out` as its address is below the host."""
-    path = urlsplit(job.record.address.value).path
-    return out.joinpath(*(part for part in path.split("/") if part), job.record.key.value)
+    path = urlsplit(job.asbuilt.address).path
+    return out.joinpath(*(part for part in path.split("/") if part))
 
 
 def publish(
@@ -117,7 +118,7 @@ def make_record(
     job = ready(examined)
     if job is None:
         return None, ()
-    folder, new = folder_of(job, out), gather(job)
+    folder, new = folder_of(job, out), job.asbuilt
     kept = _kept(folder / HISTORY)
     _refuse_another(kept, new, folder, wanted)
     history = kept.with_revision(new)
@@ -186,6 +187,10 @@ def _kept(path: Path) -> History:
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
         raise CannotWrite(sentence, "it holds the revisions published before") from fault
+    except TooOld as fault:
+        raise CannotWrite(
+            f"'{path}' was written by a cardgen so old that its revisions cannot be read", _ANEW
+        ) from fault
     except Unfit as fault:
         raise CannotWrite(
             f"'{path}' is damaged or of a newer cardgen",
@@ -193,7 +198,7 @@ def _kept(path: Path) -> History:
         ) from fault
 
 
-def _refuse_another(kept: History, new: Revision, folder: Path, wanted: Wanted) -> None:
+def _refuse_another(kept: History, new: AsBuilt, folder: Path, wanted: Wanted) -> None:
     revisions = kept.revisions
     if revisions and revisions[0].job != new.job and not wanted.replace:
         raise CannotWrite(
@@ -220,7 +225,7 @@ def _drawings(
     """By language the page of the newest revision; where that was published before, as it was."""
     now = history.revisions[-1]
     frames = [frame_of(history, words, languages) for words in languages]
-    if now.revision != job.info.revision:
+    if now.revision != job.asbuilt.revision:
         return {f.words.language: _old_drawing(folder, f) for f in frames}, ()
     made: dict[str, bytes] = {}
     problems: list[Problem] = []

@@ -1,25 +1,26 @@
 """Turn a job into what each of its cards says in words, and whose it is: what prints compare.
 
 ```
-card -> Said: at VB-3, of A7, of controller A; "hot": "A-K1 red RD, 18 AWG", ...
+job as built -> cards -> Said: at VB-3, of A7, of controller A; "hot": "A-K1 red RD, 18 AWG", ...
 ```
-Always in the usual language, without stock, layout and stamp: those change no fact.
+Always in the usual language, without stock, layout and stamp: those change no fact.  What was
+printed once is said anew from the job as it was built then.
 """
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
-from cardgen.cards import Card, CardKind, Printable
-from cardgen.cards.model import Code, ConductorMark, Splice, Table, Wire
-from cardgen.cards.spares import free_conductors
-from cardgen.drawing import HomeRun, outline
+from cardgen.asbuilt import AsBuilt, nowhere
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.cards.model import Code, Splice, Table, Wire
+from cardgen.drawing import HomeRun, home_runs, outline
 from cardgen.drawing.model import Run
-from cardgen.job.model import MasterValve
+from cardgen.memory.prints import PrintLog
+from cardgen.words import english
 
 DRAWING = "wiring drawing"
 BEHIND = "drawing behind it"  # of a legend
@@ -53,12 +54,6 @@ class Said:
     def key(self) -> str:
         return f"{self.kind} {self.id}"
 
-    @property
-    def digest(self) -> str:
-        """The same as long as the card says the same."""
-        text = json.dumps(asdict(self), sort_keys=True, ensure_ascii=False)
-        return hashlib.sha256(text.encode()).hexdigest()[:16]
-
 
 def all_said(job: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, Said]:
     """By kind and id, in the order of the cards; then the home runs."""
@@ -66,6 +61,42 @@ def all_said(job: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str
     found = [whose.card(card) for group in cards.values() for card in group]
     found += [whose.home(home) for home in homes]
     return {said.key: said for said in found}
+
+
+def said_once(asbuilt: AsBuilt) -> dict[str, Said]:
+    """The same of a job as it was built once."""
+    job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
+    return all_said(job, cards_of(job), home_runs(job))
+
+
+def standing(log: PrintLog, revision: int) -> dict[str, Said]:
+    """What hangs when that revision has been printed: each card as it was last before."""
+    made: dict[int, dict[str, Said]] = {}
+    found: dict[str, Said] = {}
+    for key, printed in log.hanging(revision).items():
+        number = id(printed)
+        if number not in made:
+            made[number] = said_once(printed.asbuilt)
+        if key in made[number]:
+            found[key] = made[number][key]
+    return found
+
+
+def contradicted(log: PrintLog, revision: int, now: Mapping[str, Said]) -> list[str]:
+    """Cards of which this very revision said something else."""
+    printed = log.revisions.get(revision)
+    if printed is None:
+        return []
+    then = said_once(printed.asbuilt)
+    changed = [
+        key
+        for key, said in then.items()
+        if key in printed.cards and (key not in now or now[key].words != said.words)
+    ]
+    new = [
+        key for key in now if key in printed.gone or (printed.whole and key not in printed.cards)
+    ]
+    return [*changed, *new]
 
 
 class _Whose:
@@ -77,7 +108,7 @@ class _Whose:
         self.of_cable = {
             cable: self.start[home.run.cable] for home in homes for cable in _cables(home.run)
         }
-        self.spare = {name: conductor for name, conductor, _ in free_conductors(job)}
+        self.spare = {spare.id: spare.mark.cable for spare in job.asbuilt.spares}
 
     def card(self, card: Card) -> Said:
         return Said(
@@ -100,15 +131,15 @@ class _Whose:
 
     def home(self, home: HomeRun) -> Said:
         start = self.start[home.run.cable]
-        controllers = (start,) if start in self.job.job.controllers else ()
+        controllers = (start,) if start in self.job.asbuilt.controller else ()
         words: Mapping[str, Words] = {"drawing": _lines(home)}
         return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
 
     def _names(self, card: Card) -> tuple[str, ...]:
-        loads = self.job.owners.get(card.owner, ())
+        valves = self.job.asbuilt.stations.get(card.owner, ())
         of_all = card.kind is CardKind.FLAG  # the hot of a twin serves both valves
-        valves = (load.id for load in loads if of_all or load.id == card.id)
-        return tuple(dict.fromkeys((card.owner, *valves))) if loads else ()
+        names = (valve.id for valve in valves if of_all or valve.id == card.id)
+        return tuple(dict.fromkeys((card.owner, *names))) if valves else ()
 
     def _controllers(self, card: Card) -> tuple[str, ...]:
         """Those of its owner; of a box all that have a valve or a cable in it."""
@@ -116,27 +147,31 @@ class _Whose:
             return (card.id,)
         found = list(self._of_owner(card.owner))
         if card.at and not card.owner:
-            loads = self.job.facts.loads_in.get(card.at, ())
-            found += [name for load in loads for name in self._of_owner(load.owner.id)]
-            cables = self.job.job.cables.values()
-            found += [self.of_cable[c.id] for c in cables if card.at in (s.at for s in c.run)]
-        return tuple(name for name in self.job.job.controllers if name in found)
+            box = self.job.asbuilt.box.get(card.at)
+            for valve in box.valves if box else ():
+                found += self._of_owner(valve.station)
+            cables = self.job.asbuilt.cables
+            found += [self.of_cable[cable.id] for cable in cables if card.at in cable.places]
+        return tuple(name for name in self.job.asbuilt.controller if name in found)
 
     def _of_owner(self, owner: str) -> Iterator[str]:
-        for load in self.job.owners.get(owner, ())[:1]:
-            if isinstance(load.owner, MasterValve):
-                yield from (said.value for said in load.owner.controllers)
-            else:
-                yield load.controller
-        for controller in self.job.job.controllers:
+        for valve in self.job.asbuilt.stations.get(owner, ())[:1]:
+            yield from valve.isolators or (valve.controller,)
+        for controller in self.job.asbuilt.controller:
             if owner in (f"COM-{controller}", f"PATH-{controller}1", f"PATH-{controller}2"):
                 yield controller
+        for sensor in self.job.asbuilt.sensors:
+            if sensor.id == owner:
+                yield from sensor.controllers
+        for known in self.job.asbuilt.controllers:  # `A 7`, a terminal on which nothing hangs
+            if owner in (f"{known.id} {terminal.name}" for terminal in known.terminals):
+                yield known.id
         if owner in self.spare:
-            yield self.of_cable[self.spare[owner].cable.id]
+            yield self.of_cable[self.spare[owner]]
 
 
 def _start(job: Printable, home: HomeRun) -> str:
-    return job.job.cables[home.run.cable].run[0].at
+    return job.asbuilt.cable[home.run.cable].run[0].at
 
 
 def _lines(home: HomeRun) -> tuple[str, ...]:

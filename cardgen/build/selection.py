@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from cardgen.build.refused import Refused
 from cardgen.build.said import DRAWING, Said
 from cardgen.cards import CardKind, Printable
-from cardgen.checks.facts import listed
+from cardgen.lists import listed
+from cardgen.problems import Refused
 from cardgen.reading.shapes import nearest
 
 PACKET = "packet"
@@ -77,10 +77,10 @@ def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -
         Refused: at the first name that the job does not have.
     """
     said = tuple(before)
-    controllers = [*job.job.controllers, *(name for s in said for name in s.controllers)]
-    places = [*job.job.boxes, *controllers, *(s.at for s in said if s.at)]
-    loads = job.facts.wiring.loads.values()
-    stations = [name for load in loads for name in (load.owner.id, load.id)]
+    asbuilt = job.asbuilt
+    controllers = [*asbuilt.controller, *(name for s in said for name in s.controllers)]
+    places = [*asbuilt.box, *controllers, *(s.at for s in said if s.at)]
+    stations = [name for valve in asbuilt.in_order for name in (valve.station, valve.id)]
     stations += [name for s in said for name in s.names]
     known: tuple[tuple[str, Iterable[str], Iterable[str]], ...] = (
         ("kind", selection.only, KINDS),
@@ -93,9 +93,7 @@ def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -
             if name not in names:
                 way = nearest(name, dict.fromkeys(names)) or f"it has {listed(names)}"
                 raise Refused(f"the job has no {what} '{name}'", way)
-    inside = [
-        c.id for c in job.job.controllers.values() if c.box and c.box.value in selection.boxes
-    ]
+    inside = [c.id for c in asbuilt.controllers if c.box in selection.boxes]
     return replace(selection, boxes=(*selection.boxes, *inside))
 
 

@@ -15,6 +15,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Protocol
 
+from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Printable
 from cardgen.drawing import HomeRun
 from cardgen.drawing.model import Run
@@ -35,11 +36,13 @@ class Walk:
     """The places of a job in walking order."""
 
     def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
-        places = [*_places(job, homes), *job.job.controllers, *job.job.boxes]
+        asbuilt = job.asbuilt
+        places = [*_places(asbuilt, homes), *asbuilt.controller, *asbuilt.box]
         self._rank = {place: rank for rank, place in enumerate(dict.fromkeys(places))}
-        controllers = list(job.job.controllers)
+        controllers = list(asbuilt.controller)
         self._controller = {
-            owner: controllers.index(loads[0].controller) for owner, loads in job.owners.items()
+            station: controllers.index(valves[0].controller)
+            for station, valves in asbuilt.stations.items()
         }
         self._shared = {f"COM-{controller}" for controller in controllers}
         self._shared |= {
@@ -64,14 +67,14 @@ def natural(name: str) -> tuple[tuple[int, str], ...]:
     return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in parts)
 
 
-def _places(job: Printable, homes: Iterable[HomeRun]) -> Iterator[str]:
+def _places(asbuilt: AsBuilt, homes: Iterable[HomeRun]) -> Iterator[str]:
     for home in homes:
-        yield job.job.cables[home.run.cable].run[0].at
-        yield from _along(job, home.run)
+        yield asbuilt.cable[home.run.cable].run[0].at
+        yield from _along(asbuilt, home.run)
 
 
-def _along(job: Printable, run: Run) -> Iterator[str]:
-    for here, stop in zip(job.job.cables[run.cable].run[1:], run.stops, strict=True):
+def _along(asbuilt: AsBuilt, run: Run) -> Iterator[str]:
+    for here, stop in zip(asbuilt.cable[run.cable].run[1:], run.stops, strict=True):
         yield here.at
         for branch in stop.branches:
-            yield from _along(job, branch)
+            yield from _along(asbuilt, branch)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from cardgen.build.history import History
 from cardgen.build.selection import EVERYTHING, KINDS, Selection
 from cardgen.layout.inks import Ink
+from cardgen.memory.prints import PrintLog
 from cardgen.units import Metres
 
 SELECTED = "selected"
@@ -25,8 +25,8 @@ class Wish:
 
     selection: Selection = EVERYTHING
     since: int | None = None
-    earlier: History = field(default_factory=History)
-    base: History | None = None
+    earlier: PrintLog = field(default_factory=PrintLog)
+    base: PrintLog | None = None
     start: int = 1
     copies: int = 1
     ink: Ink = Ink.COLOUR

@@ -14,10 +14,13 @@ from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from cardgen.build.refused import CannotWrite
-from cardgen.build.seal import Broken, opened, sealed
+from cardgen.memory.prints import MANIFEST
+from cardgen.memory.sealing import Broken, opened, sealed
+from cardgen.problems import Refused
 
-MANIFEST = "cardgen-manifest.json"
+
+class CannotWrite(Refused):
+    """The output folder cannot take the files."""
 
 
 def write_set(

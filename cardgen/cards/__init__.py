@@ -6,11 +6,11 @@ from collections.abc import Iterable
 
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.closing import closings
-from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.materials_sheet import materials_sheets
 from cardgen.cards.model import Card, CardKind
+from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
 from cardgen.cards.spares import spare_lists

@@ -4,105 +4,80 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.facts import Printable, mark, marks
-from cardgen.cards.model import Card, CardKind, Cell, ConductorMark, FieldValue, Table
-from cardgen.job.model import Box, BoxKind
-from cardgen.wiring.model import Conductor, Load
+from cardgen.asbuilt.model import Box, ConductorMark, Role, Valve
+from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import Printable
+from cardgen.words import Words
 
 MANY_VALVES = 3
 
 
 def box_tags(job: Printable) -> Iterator[Card]:
     """A tag for boxes with three valves or more, with two controllers, or with splices only."""
-    for box in job.job.boxes.values():
-        loads = job.facts.loads_in.get(box.id, [])
-        controllers = _controllers_in(job, box)
-        passing = box.kind in (BoxKind.SPLICE, BoxKind.PULL) and not loads
-        if len(loads) >= MANY_VALVES or len(controllers) > 1 or passing:
-            fields = _fields(job, box, loads)
-            kind = CardKind.BOX_TAG
-            yield Card(kind=kind, id=box.id, at=box.id, place=box.place, fields=fields)
+    for box in job.asbuilt.boxes:
+        controllers = {*(valve.controller for valve in box.valves), *box.commons}
+        passing = box.kind in ("splice box", "pull box") and not box.valves
+        if len(box.valves) >= MANY_VALVES or len(controllers) > 1 or passing:
+            yield Card(
+                kind=CardKind.BOX_TAG,
+                id=box.id,
+                at=box.id,
+                place=job.spans.boxes[box.id],
+                fields=_fields(job, box),
+            )
 
 
-def _controllers_in(job: Printable, box: Box) -> list[str]:
-    """Controllers with valves or a common in the box."""
-    found = [load.controller for load in job.facts.loads_in.get(box.id, [])]
-    for controller, landings in job.facts.wiring.commons.items():
-        if any(box.id in la.conductor.places[la.begins :] for la in landings):
-            found.append(controller)
-    return list(dict.fromkeys(found))
-
-
-def _fields(job: Printable, box: Box, loads: list[Load]) -> dict[str, FieldValue]:
+def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "box_kind": job.words(f"box kinds.{box.kind or BoxKind.VALVE}"),
+        "box_kind": job.words(f"box kinds.{box.kind}"),
         "code": job.code_of(box.id),
         "stamp": job.stamp,
         **job.warning,
     }
-    by_controller: dict[str, list[Load]] = {}
-    for load in loads:
-        by_controller.setdefault(load.controller, []).append(load)
+    by_controller: dict[str, list[Valve]] = {}
+    for valve in box.valves:
+        by_controller.setdefault(valve.controller, []).append(valve)
     names = ("stations", "stations_2", "stations_3", "stations_4")
     for name, (controller, found) in zip(names, by_controller.items(), strict=False):
         fields[f"{name}_title"] = job.words("terms.controller", controller=controller)
         columns = job.words.named("columns", ("valve", "hot"))
-        fields[name] = Table(columns=columns, rows=tuple(_row(job, load) for load in found))
+        fields[name] = Table(columns=columns, rows=tuple(_row(job.words, v) for v in found))
     commons = tuple(_commons(job, box))
     if commons:
         fields["commons"] = commons
-    spares = marks(_spares(job, box))
+    spares = tuple(dict.fromkeys(spare.mark for spare in box.spares if not spare.dead))
     if spares:
         fields["spares"] = spares
-    notes = _notes(job, box)
+    notes = _notes(job.words, box)
     if notes:
         fields["notes"] = notes
     return fields
 
 
-def _row(job: Printable, load: Load) -> tuple[Cell, ...]:
-    circuit = job.circuits.get(load.id)
-    if circuit is None:
-        assert load.decoder is not None
-        return load.id, job.words("box tag.decoder", address=load.decoder.address.value)
-    return load.id, mark(circuit.hot_at_valve)
+def _row(words: Words, valve: Valve) -> tuple[Cell, ...]:
+    if valve.decoder:
+        return valve.id, words("box tag.decoder", address=valve.decoder.address)
+    return valve.id, valve.hot or ""
 
 
 def _commons(job: Printable, box: Box) -> Iterator[ConductorMark]:
-    for landings in job.facts.wiring.commons.values():
-        yield from marks(
-            la.conductor for la in landings if box.id in la.conductor.places[la.begins :]
+    """By controller the conductors that are its common on one side of the box or both."""
+    for controller in box.commons:
+        yield from dict.fromkeys(
+            conductor.mark
+            for conductor in job.asbuilt.conductors
+            if any(s.serves(Role.COMMON, controller) for s in conductor.touching(box.id))
         )
 
 
-def _spares(job: Printable, box: Box) -> Iterator[Conductor]:
-    """What comes into the box and serves nothing anywhere."""
-    for conductor in job.facts.wiring.conductors.values():
-        if box.id in conductor.places and conductor.name not in job.facts.used_conductors:
-            yield conductor
-
-
-def _notes(job: Printable, box: Box) -> tuple[str, ...]:
-    words = job.words
+def _notes(words: Words, box: Box) -> tuple[str, ...]:
     notes: list[str] = [box.where] if box.where else []
-    commons = [
-        f"COM-{controller}"
-        for controller, landings in job.facts.wiring.commons.items()
-        if any(box.id in la.conductor.places[la.begins :] for la in landings)
-    ]
-    if len(commons) > 1:
-        notes.append(words("box tag.must not touch", commons=words.listed(commons)))
-    splices = sum(1 for j in job.facts.wiring.joints if j.at == box.id and len(j.ends) > 1)
-    if splices:
-        notes.append(words.count("box tag.splices", splices))
-    if _all_pass(job, box):
+    if len(box.commons) > 1:
+        commons = words.listed(f"COM-{controller}" for controller in box.commons)
+        notes.append(words("box tag.must not touch", commons=commons))
+    if box.joints:
+        notes.append(words.count("box tag.splices", len(box.joints)))
+    if box.all_pass:
         notes.append(words("box tag.all pass"))
     return tuple(notes)
-
-
-def _all_pass(job: Printable, box: Box) -> bool:
-    """Every conductor that comes into the box leaves it uncut."""
-    here = [c for c in job.facts.wiring.conductors.values() if box.id in c.places]
-    ends = [end for c in here for end in c.ends_at(box.id)]
-    return len(ends) == 2 * len(here) and not any(end in job.facts.joint_of for end in ends)

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.cards.cautions import CAUTIONS
-from cardgen.cards.facts import Printable
 from cardgen.cards.model import Card, CardKind, FieldValue, Table
+from cardgen.cards.printable import Printable
 
 CALCULATED = ("traced", "ohms", "volts", "lengths")
 MEASURED = ("by hand", "distances")
@@ -25,7 +25,7 @@ def closings(job: Printable) -> Iterator[Card]:
     cautions = words.named("cautions", CAUTIONS[:-1])
     fields: dict[str, FieldValue] = {
         "title": words("closing.title"),
-        "subtitle": job.info.site.value,
+        "subtitle": job.asbuilt.site,
         "calculated": words.named("closing", CALCULATED),
         "measured": words.named("closing", MEASURED),
         "cautions": (*cautions, words(f"closing.{STANDS[0]}")),
@@ -33,9 +33,9 @@ def closings(job: Printable) -> Iterator[Card]:
         "signatures": words.named("blanks", SIGNATURES),
         "stamp": job.stamp,
     }
-    changes = tuple((str(c.revision), c.date, c.text.value) for c in job.job.changes)
+    changes = tuple((str(c.revision), c.date, c.text) for c in job.asbuilt.changes)
     if changes:
         columns = words.named("columns", ("revision", "date", "what"))
         fields["changes"] = Table(columns=columns, rows=changes)
     name = "changes, numbers, sign-off"
-    yield Card(kind=CardKind.CLOSING, id=name, place=job.info.place, fields=fields)
+    yield Card(kind=CardKind.CLOSING, id=name, place=job.spans.job, fields=fields)

@@ -2,71 +2,44 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 
-from cardgen.cards.facts import NOT_KNOWN, Printable
-from cardgen.electrics.loops import Band, at_coil
-from cardgen.job.model import Coil
-from cardgen.units import Volts, plain
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.asbuilt import rounding
+from cardgen.asbuilt.model import Band, Valve
+from cardgen.cards.printable import NOT_KNOWN
+from cardgen.units import plain
 
 BOUND = "\u00a0"  # no line ends there
 OHMS = f"{BOUND}Ω"
 
 
 def in_band(band: Band, unit: str = "") -> str:
-    """`31.1 (25–37)`: rounded outward, never below nothing."""
-    ohms, low, high = band
-    return f"{ohms:.1f}{unit}{BOUND}({_around(low, high)})"
+    """`31.1 (25–37)`."""
+    return f"{rounding.ohms(band.expected)}{unit}{BOUND}({rounding.between(band)})"
 
 
-def at_controller(job: Printable, owner: str, unit: str = "") -> str:
-    """`31.1 (25–37)`, or that it is not known; see `electrics.readings`."""
-    reading = job.readings.get(owner)
-    if reading is None or reading.ohms is None or reading.low is None or reading.high is None:
+def at_controller(valve: Valve, unit: str = "") -> str:
+    """`31.1 (25–37)`, or that it is not known."""
+    return in_band(valve.ohms, unit) if valve.ohms else NOT_KNOWN
+
+
+def coil_alone(valve: Valve) -> str:
+    """`30 Ω (24–36)`: a coil with its leads off, or that it is not known."""
+    if valve.coil is None:
         return NOT_KNOWN
-    return in_band((reading.ohms, reading.low, reading.high), unit)
+    return f"{plain(valve.coil.expected)}{OHMS} ({rounding.between(valve.coil)})"
 
 
-def coil_alone(coil: Coil) -> str:
-    """`30 Ω (24–36)`: a coil with its leads off."""
-    ohms, low, high = at_coil(coil.resistance)
-    return f"{plain(ohms)}{OHMS} ({_around(low, high)})"
+def volts_at_box(valve: Valve) -> str:
+    """`22.9–23.6` while it runs, or that it is not known."""
+    return rounding.volts(*valve.volts) if valve.volts else NOT_KNOWN
 
 
-def volts_at_box(job: Printable, load: Load) -> str:
-    """`22.9–23.6` while it runs, or that it is not known; see `electrics.running`."""
-    running = job.facts.running.get(load.owner.id)
-    return volts_between(running.low[load.id], running.high[load.id]) if running else NOT_KNOWN
-
-
-def volts_between(low: Volts, high: Volts) -> str:
-    """Rounded outward to tenths."""
-    return f"{math.floor(low * 10) / 10:.1f}–{math.ceil(high * 10) / 10:.1f}"
-
-
-def milliamperes(job: Printable, load: Load) -> str:
+def milliamperes(valve: Valve) -> str:
     """`230`, of all that runs with it, or that it is not known."""
-    running = job.facts.running.get(load.owner.id)
-    return f"{running.milliamperes:.0f}" if running else NOT_KNOWN
-
-
-def beside(job: Printable, load: Load) -> tuple[str, ...]:
-    """The master valve and the relay whose milliamperes count in those of a station."""
-    if load.kind is not LoadKind.VALVE or load.owner.id not in job.facts.running:
-        return ()
-    return tuple(
-        other.owner.id
-        for other in job.facts.wiring.loads.values()
-        if other.runs_beside_stations and other.controller == load.controller
-    )
+    return str(valve.milliamperes) if valve.milliamperes is not None else NOT_KNOWN
 
 
 def known(words: Iterable[str]) -> list[str]:
     """Without those that say that it is not known."""
     return [each for each in dict.fromkeys(words) if each != NOT_KNOWN]
-
-
-def _around(low: float, high: float) -> str:
-    return f"{max(math.floor(low), 0)}–{math.ceil(high)}"

@@ -1,89 +1,137 @@
-"""Turn each conductor in use into wire flags, one for each of its two ends."""
+"""Turn each stretch of each conductor into wire flags, one for each of its two ends."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
-from cardgen.cards.facts import Printable, mark
+from cardgen.asbuilt.model import Conductor, Role, Stretch, Use
 from cardgen.cards.model import Card, CardKind, FieldValue
-from cardgen.cards.spares import free_conductors
+from cardgen.cards.printable import Printable
 from cardgen.problems import Place
-from cardgen.wiring.model import Conductor, Leg, Step
+from cardgen.words import Words
 
-Stretch = tuple[Conductor, str, str]
+ORDER = tuple(Role)  # after hots and returns, owner by owner
+OWNED = (Role.HOT, Role.RETURN)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlagEnd:
+    """One end of a stretch; `uses` in the order of the flags, `toward` the place beyond it."""
+
+    conductor: Conductor
+    stretch: Stretch
+    uses: tuple[Use, ...]
+    at: str
+
+    @property
+    def toward(self) -> str:
+        places = self.stretch.places
+        return places[1] if self.at == places[0] else places[-2]
+
+    @property
+    def id(self) -> str:
+        return f"{' + '.join(map(_named, self.uses))} {self.conductor.name} at {self.at}"
 
 
 def flags(job: Printable) -> Iterator[Card]:
-    """Flags for hots and returns, then commons and paths, then spares."""
-    for owner, loads in job.owners.items():
-        circuits = [job.circuits[load.id] for load in loads if load.id in job.circuits]
-        if not circuits:
-            continue
-        longest = max(circuits, key=lambda c: len(c.hot))
-        yield from _both_ends(job, owner, owner, owner, loads[0].place, stretches(longest.hot))
-        if loads[0].back is not None:
-            back = stretches(circuits[0].back)
-            headline, what = f"{owner}-RTN", f"{owner} return"
-            yield from _both_ends(job, owner, headline, what, loads[0].place, back)
-    yield from _commons_and_paths(job)
-    yield from _spares(job)
+    """Flags for hots and returns by owner, then all else: commons, paths, sensors, spares, dead."""
+    ranks = _Ranks(job)
+    ends = sorted(_ends(job, ranks), key=lambda end: ranks.of(end.uses[0]))
+    counts = Counter(end.id for end in ends)
+    for end in ends:
+        twice = counts[end.id] > 1  # one conductor, cut here, is the same on both sides
+        yield Card(
+            kind=CardKind.FLAG,
+            id=f"{end.id} toward {end.toward}" if twice else end.id,
+            at=end.at,
+            owner=_owner(end.uses[0]),
+            place=_place(job, end),
+            fields=_fields(job, end),
+        )
 
 
-def stretches(steps: Iterable[Step]) -> list[Stretch]:
-    """Conductor by conductor from where to where a way goes."""
-    found: list[Stretch] = []
-    for step in steps:
-        if not isinstance(step, Leg):
-            continue
-        if found and found[-1][0].name == step.conductor.name:
-            found[-1] = (step.conductor, found[-1][1], step.end)
-        else:
-            found.append((step.conductor, step.start, step.end))
-    return found
+class _Ranks:
+    """In what order uses are told."""
+
+    def __init__(self, job: Printable) -> None:
+        names = (*job.asbuilt.stations, *job.asbuilt.controller)
+        self._rank = {name: rank for rank, name in enumerate(names)}
+
+    def of(self, use: Use) -> tuple[int, int, int, str]:
+        role, rank = ORDER.index(use.role), self._rank.get(use.of, 0)
+        return (0, rank, role, "") if use.role in OWNED else (1, role, rank, use.side)
 
 
-def _both_ends(
-    job: Printable, owner: str, headline: str, what: str, place: Place, ways: list[Stretch]
-) -> Iterator[Card]:
-    for number, (conductor, start, end) in enumerate(ways):
-        before = ways[number - 1][0] if number else None
-        after = ways[number + 1][0] if number + 1 < len(ways) else None
-        for at, beyond in ((start, before), (end, after)):
-            fields: dict[str, FieldValue] = {
-                "headline": headline,
-                "conductor": mark(conductor),
-                "stamp": job.stamp,
-            }
-            way = f"{start} → {end}"
-            if beyond is not None and beyond.insulation != conductor.insulation:
-                fields |= {"conductor_2": mark(beyond), "way": way}
-            else:
-                fields["from_to"] = way
-            yield Card(
-                kind=CardKind.FLAG,
-                id=f"{what} {conductor.name} at {at}",
-                at=at,
-                owner=owner,
-                place=place,
-                fields=fields,
-            )
+def _ends(job: Printable, ranks: _Ranks) -> Iterator[FlagEnd]:
+    for conductor in job.asbuilt.conductors:
+        for stretch in conductor.stretches:
+            uses = tuple(sorted(stretch.uses, key=ranks.of))
+            for at in _outward(stretch):
+                yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)
 
 
-def _commons_and_paths(job: Printable) -> Iterator[Card]:
-    for controller, landings in job.facts.wiring.commons.items():
-        for la in landings:
-            way = (la.conductor, la.conductor.places[la.begins], la.conductor.places[-1])
-            name = f"COM-{controller}"
-            yield from _both_ends(job, name, name, name, la.place, [way])
-    for controller, sides in job.facts.wiring.paths.items():
-        for number, landings in enumerate(sides, 1):
-            for la in landings:
-                way = (la.conductor, la.conductor.places[la.begins], la.conductor.places[-1])
-                name = f"PATH-{controller}{number}"
-                yield from _both_ends(job, name, name, name, la.place, [way])
+def _outward(stretch: Stretch) -> tuple[str, str]:
+    """From where to where it leads, seen from the controller."""
+    one, two = stretch.first, stretch.last
+    return (two, one) if stretch.fed_from_last else (one, two)
 
 
-def _spares(job: Printable) -> Iterator[Card]:
-    for name, conductor, _ in free_conductors(job):
-        way = (conductor, conductor.places[0], conductor.places[-1])
-        yield from _both_ends(job, name, name, "spare", conductor.cable.place, [way])
+def _fields(job: Printable, end: FlagEnd) -> dict[str, FieldValue]:
+    stretch, mark = end.stretch, end.conductor.mark
+    fields: dict[str, FieldValue] = {
+        "headline": headline(job.words, end.uses),
+        "conductor": mark,
+        "stamp": job.stamp,
+    }
+    way = " → ".join((stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch))
+    onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
+    other = next((each for each in onward if each.look != mark.look), None)
+    if other is not None:
+        return fields | {"conductor_2": other, "way": way}
+    return fields | {"from_to": way}
+
+
+def headline(words: Words, uses: Iterable[Use]) -> str:
+    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`.
+
+    What is dead is so in each language of the print, one below the other: a flag is narrow.
+    """
+    dead = " ".join(dict.fromkeys(words("roles.dead").upper().each))
+    return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
+
+
+def _headline(use: Use) -> str:
+    match use.role:
+        case Role.RETURN:
+            return f"{use.of}-RTN"
+        case Role.COMMON:
+            return f"COM-{use.of}"
+        case Role.PATH:
+            return f"PATH-{use.of}{use.side}"
+        case Role.TERMINAL:
+            return f"{use.of} {use.side}"
+    return use.of
+
+
+def _named(use: Use) -> str:
+    """In the name of its card, which is the same in all languages."""
+    match use.role:
+        case Role.RETURN:
+            return f"{use.of} return"
+        case Role.SPARE | Role.DEAD:
+            return str(use.role)
+    return _headline(use)
+
+
+def _owner(use: Use) -> str:
+    return use.of if use.role is Role.RETURN else _headline(use)
+
+
+def _place(job: Printable, end: FlagEnd) -> Place:
+    """Where the job says what it is; of all but hots, returns and sensors its cable."""
+    use, spans = end.uses[0], job.spans
+    if use.role in OWNED:
+        return spans.valves[job.asbuilt.stations[use.of][0].id]
+    return spans.sensors.get(use.of) or spans.cables[end.conductor.mark.cable]

@@ -3,25 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from cardgen.asbuilt.model import Controller, Landed, Role, Sensor, Terminal, Valve
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
     at_controller,
-    beside,
     coil_alone,
     known,
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import Printable
+from cardgen.cards.uses import uses_in_words
 from cardgen.cards.valve_tags import area_of
-from cardgen.job.model import Controller, MasterValve, Sensor, Station
-from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, Landing, Leg, Load, LoadKind
-from cardgen.wiring.written import PATH_SIDES, terminals_of
 from cardgen.words import Text
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
@@ -47,12 +44,12 @@ class Position:
 
 def legends(job: Printable) -> Iterator[Card]:
     """One legend for each controller."""
-    for controller in job.job.controllers.values():
+    for controller in job.asbuilt.controllers:
         positions = tuple(_positions(job, controller))
         supply = job.supply(controller.id)
         fields: dict[str, FieldValue] = {
             "title": job.words("terms.controller", controller=controller.id),
-            "subtitle": f"{job.info.site.value} · {controller.where} · {supply}",
+            "subtitle": f"{job.asbuilt.site} · {controller.where} · {supply}",
             "terminals": _filled(job, COLUMNS, [_in_door(each) for each in positions]),
             "before": job.words(f"cautions.{BEFORE}"),
             "cautions": job.words.named("cautions", CAUTIONS),
@@ -63,15 +60,15 @@ def legends(job: Printable) -> Iterator[Card]:
         readings = tuple(_readings(job, controller))
         if readings:
             fields["readings"] = readings
-        sensors = tuple(_sensors(job, controller))
+        sensors = tuple(_in_words(job, sensor) for sensor in controller.sensors)
         if sensors:
             fields["sensors"] = sensors
         spares = tuple(_spares(job, controller))
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
             fields["spares"] = _filled(job, columns, spares)
-        kind, at = CardKind.LEGEND, controller.id
-        yield Card(kind=kind, id=at, at=at, place=controller.place, fields=fields)
+        kind, at, place = CardKind.LEGEND, controller.id, job.spans.controllers[controller.id]
+        yield Card(kind=kind, id=at, at=at, place=place, fields=fields)
 
 
 def _in_door(at: Position) -> Row:
@@ -89,154 +86,170 @@ def _filled(job: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Ta
     )
 
 
+# ---- terminal by terminal ------------------------------------------------------------------
+
+
 def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
-    if controller.supply.value.kind is SupplyKind.TWO_WIRE:
-        yield from _on_path(job, controller)
-        return
-    sensors = [s for s in job.job.sensors.values() if _is_on_terminals(s, controller)]
-    for terminal in terminals_of(job.job, controller.id):
-        if terminal == COMMON_TERMINAL:
-            yield from _commons(job, controller)
-        elif terminal == "SEN":
-            name = " ".join(s.id for s in sensors)
-            area = job.words("legend.sensor" if name else "legend.empty")
-            yield Position(terminal=terminal, station=name or EMPTY, area=area)
-        else:
-            yield _position(job, controller, terminal)
+    """In their physical order, each wire once."""
+    told: set[str] = set()
+    for terminal in controller.terminals:
+        match terminal.use:
+            case "path":
+                path = Position(terminal=job.words(f"legend.{terminal.name}"))
+                yield from _wires(terminal, replace(path, station=job.words("legend.path")))
+            case "address":
+                yield _at_address(job, terminal)
+            case "common" if terminal.name in told:
+                yield Position(terminal=terminal.name, area=job.words("legend.same"))
+            case "common":
+                yield from _commons(job, terminal)
+            case "station":
+                yield from _station(job, terminal)
+            case _:
+                yield from _without_station(job, terminal)
+        told.add(terminal.name)
 
 
-def _position(job: Printable, controller: Controller, terminal: str) -> Position:
-    jumpers = tuple(_jumper_notes(job, controller, terminal))
-    found = [loads for loads in job.owners.values() if _lands(loads[0], controller, terminal)]
-    if not found:
-        empty = job.words("legend.empty")
-        return Position(terminal=terminal, station=EMPTY, area=empty, notes=jumpers)
-    loads = found[0]
-    load = loads[0]
-    is_here = load.hot_end.of == controller.id
-    isolated = job.words("legend.to the isolator")
-    amperes = milliamperes(job, load)
-    return Position(
-        terminal=terminal,
-        station=load.owner.id,
-        area=area_of(job, load),
-        box=" ".join(dict.fromkeys(each.box for each in loads)),
-        colour=mark(job.circuits[load.id].hot_at_controller) if is_here else isolated,
-        ohms=_said(at_controller(job, load.owner.id).replace(BOUND, " ")) if is_here else EMPTY,
-        volts=_said(*(volts_at_box(job, each) for each in loads)),
-        milliamperes=_said(amperes),
-        notes=(*jumpers, *_notes(job, loads)),
+def _wires(terminal: Terminal, row: Position) -> Iterator[Position]:
+    yield from (replace(row, colour=wire.mark) for wire in terminal.wires)
+
+
+def _without_station(job: Printable, terminal: Terminal) -> Iterator[Position]:
+    """Of a sensor, or empty; a wire on an empty one is told, for nothing says what it is for."""
+    name = " ".join(terminal.owners)
+    said = "sensor" if name else "no use" if terminal.wires else "empty"
+    row = Position(
+        terminal=terminal.name,
+        station=name or EMPTY,
+        area=job.words(f"legend.{said}"),
+        notes=tuple(_jumper_notes(job, terminal)),
     )
+    yield from _wires(terminal, row) if terminal.wires else (row,)
+
+
+def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
+    """What hangs on it and the wire of its hot, then what else is on it."""
+    words, owners = job.words, [job.asbuilt.stations[name] for name in terminal.owners]
+    every = [valve for valves in owners for valve in valves]
+    first = every[0]
+    isolated = bool(first.isolators)
+    marks = [wire.mark for wire in terminal.wires]
+    hot = first.hot_at_controller if first.hot_at_controller in marks or not marks else marks[0]
+    yield Position(
+        terminal=terminal.name,
+        station=" + ".join(terminal.owners),
+        area="; ".join(area_of(words, valves[0]) for valves in owners),
+        box=" ".join(dict.fromkeys(each.box for each in every)),
+        colour=words("legend.to the isolator") if isolated else hot or EMPTY,
+        ohms=EMPTY if isolated else _said(*map(at_controller, every)).replace(BOUND, " "),
+        volts=_said(*map(volts_at_box, every)),
+        milliamperes=_said(*map(milliamperes, every)),
+        notes=(
+            *_jumper_notes(job, terminal),
+            *_tied_notes(job, terminal),
+            *(note for valves in owners for note in _notes(job, valves)),
+        ),
+    )
+    for wire in terminal.wires:
+        if wire.mark != hot:
+            also = words.joined(uses_in_words(words, wire.uses), " + ")
+            station = " + ".join(terminal.owners)
+            yield Position(terminal=terminal.name, station=station, area=also, colour=wire.mark)
 
 
 def _said(*words: str) -> str:
     return "; ".join(known(words)) or EMPTY
 
 
-def _lands(load: Load, controller: Controller, terminal: str) -> bool:
-    if isinstance(load.owner, MasterValve):
-        names = [said.value for said in load.owner.controllers]
-        return controller.id in names and load.terminal == terminal
-    return load.controller == controller.id and load.terminal == terminal
-
-
-def _notes(job: Printable, loads: list[Load]) -> Iterator[str]:
-    words, load = job.words, loads[0]
-    circuit = job.circuits[load.id]
-    if len(loads) > 1:
-        valves = words.listed(each.id for each in loads)
-        yield words("legend.valves", number=len(loads), valves=valves)
-    if isinstance(load.owner, MasterValve) and load.owner.normally_open:
+def _notes(job: Printable, valves: Sequence[Valve]) -> Iterator[str]:
+    words, valve = job.words, valves[0]
+    if len(valves) > 1:
+        names = words.listed(each.id for each in valves)
+        yield words("legend.valves", number=len(valves), valves=names)
+    if valve.normally_open:
         yield words("terms.normally open")
-    if load.kind is LoadKind.RELAY:
+    if valve.kind == "relay":
         yield words("legend.relay only")
-    if load.back is not None and load.hot_end.of == load.controller:
-        back = job.name_of(circuit.back_at_controller)
-        yield words("legend.own return", conductor=back)
-    if circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
-        colour = words.colour(circuit.hot_at_valve.insulation.word)
-        yield words("legend.at the valve", colour=colour)
-    if isinstance(load.owner, Station):
-        if load.owner.device:
-            yield words("terms.no ohms", device=load.owner.device.value)
-        yield from (said.value for said in load.owner.notes)
+    back = valve.back_at_controller
+    if valve.own_return and not valve.isolators and back:
+        yield words("legend.own return", conductor=job.named(back))
+    if valve.changes_colour and valve.hot:
+        yield words("legend.at the valve", colour=words.colour(valve.hot.word))
+    if valve.device:
+        yield words("terms.no ohms", device=valve.device)
+    yield from valve.notes
 
 
-def _jumper_notes(job: Printable, controller: Controller, terminal: str) -> Iterator[str]:
-    for jumper in controller.jumpers:
-        names = [said.value for said in jumper.value]
-        if terminal in names:
-            others = job.words.listed(n for n in names if n != terminal)
-            yield job.words("legend.linked", terminals=others)
+def _jumper_notes(job: Printable, terminal: Terminal) -> Iterator[str]:
+    if terminal.linked:
+        yield job.words("legend.linked", terminals=job.words.listed(terminal.linked))
 
 
-def _commons(job: Printable, controller: Controller) -> Iterator[Position]:
-    landings = [
-        la
-        for la in job.facts.wiring.commons[controller.id]
-        if controller.id in la.conductor.places and not la.begins
-    ]
+def _tied_notes(job: Printable, terminal: Terminal) -> Iterator[str]:
+    """Whatever else is live with it, because the terminals are tied."""
+    hots = [use.of for wire in terminal.wires for use in wire.uses if use.role is Role.HOT]
+    others = [name for name in dict.fromkeys(hots) if name not in terminal.owners]
+    if others:
+        yield job.words("legend.tied", stations=job.words.listed(others))
+
+
+def _commons(job: Printable, terminal: Terminal) -> Iterator[Position]:
+    words, number = job.words, len(terminal.wires)
+    joined = words("legend.pigtail", number=number) if number > 1 else ""
+    marks = [wire.mark for wire in terminal.wires]
+    for wire in sorted(terminal.wires, key=lambda wire: not _is_common(wire)):
+        twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
+        way = words("splice card.toward", place=wire.toward) if twice else ""
+        text = "; ".join(part for part in (_on_common(job, wire), way, joined) if part)
+        yield Position(terminal=terminal.name, area=text, colour=wire.mark)
+    if not terminal.wires:
+        yield Position(terminal=terminal.name, area=words("legend.empty"))
+
+
+def _on_common(job: Printable, wire: Landed) -> str:
+    """`common for A1 to A4`, `return MV-1`; a ring has no stations of its own."""
     words = job.words
-    joined = words("legend.pigtail", number=len(landings)) if len(landings) > 1 else ""
-    for la in landings:
-        served = words.listed(_served(job, controller, la))
-        what = words("legend.for", stations=served) if served else words("legend.common")
-        text = "; ".join(part for part in (what, joined) if part)
-        yield Position(terminal=COMMON_TERMINAL, area=text, colour=mark(la.conductor))
+    if not _is_common(wire):
+        return words.joined(uses_in_words(words, wire.uses), " + ")
+    if wire.ring:
+        return words("legend.ring")
+    served = words.listed(wire.serves)
+    return words("legend.for", stations=served) if served else words("legend.common")
 
 
-def _served(job: Printable, controller: Controller, landing: Landing) -> list[str]:
-    """The stations whose way back lands on this conductor."""
-    found: dict[str, None] = {}
-    for circuit in job.circuits.values():
-        legs = [step for step in circuit.back if isinstance(step, Leg)]
-        if circuit.load.controller != controller.id or circuit.load.back is not None:
-            continue
-        if legs and legs[0].conductor.name == landing.conductor.name:
-            found[circuit.load.owner.id] = None
-    return list(found)
+def _is_common(wire: Landed) -> bool:
+    return any(use.role is Role.COMMON for use in wire.uses)
 
 
-def _on_path(job: Printable, controller: Controller) -> Iterator[Position]:
-    """The two sides of the path, then the stations by decoder address."""
-    for side, landings in zip(PATH_SIDES, job.facts.wiring.paths[controller.id], strict=True):
-        for la in landings:
-            if controller.id in la.conductor.places:
-                colour = mark(la.conductor)
-                terminal, path = job.words(f"legend.{side}"), job.words("legend.path")
-                yield Position(terminal=terminal, station=path, colour=colour)
-    stations = [loads[0] for loads in job.owners.values() if loads[0].controller == controller.id]
-    for load in stations:
-        decoder = load.decoder
-        assert decoder is not None
-        yield Position(
-            terminal=job.words("legend.address", address=decoder.address.value),
-            station=load.owner.id,
-            area=area_of(job, load),
-            box=load.box,
-            notes=(job.words("legend.serial", serial=decoder.serial),) if decoder.serial else (),
-        )
+def _at_address(job: Printable, terminal: Terminal) -> Position:
+    (owner,) = terminal.owners
+    valve = job.asbuilt.stations[owner][0]
+    serial = valve.decoder.serial if valve.decoder else ""
+    return Position(
+        terminal=job.words("legend.address", address=terminal.name),
+        station=owner,
+        area=area_of(job.words, valve),
+        box=valve.box,
+        notes=(job.words("legend.serial", serial=serial),) if serial else (),
+    )
 
 
-def _is_on_terminals(sensor: Sensor, controller: Controller) -> bool:
-    on_it = any(said.value == controller.id for said in sensor.controllers)
-    return on_it and not sensor.in_common
+# ---- beside the strip ----------------------------------------------------------------------
 
 
 def _readings(job: Printable, controller: Controller) -> Iterator[str]:
     """How the numbers of the rows are meant, and what a coil reads alone."""
     words = job.words
-    mine = [load for loads in job.owners.values() for load in loads]
-    mine = [load for load in mine if load.controller == controller.id]
-    if known(at_controller(job, load.owner.id) for load in mine):
+    mine = [valve for valve in job.asbuilt.in_order if valve.controller == controller.id]
+    if known(at_controller(valve) for valve in mine):
         yield words("legend.ohms")
-    if known(milliamperes(job, load) for load in mine):
-        others = words.listed(name for load in mine for name in beside(job, load))
+    if known(milliamperes(valve) for valve in mine):
+        others = words.listed(name for valve in mine for name in valve.beside)
         yield words("legend.volts beside", others=others) if others else words("legend.volts")
     coils: dict[str, list[str]] = {}
-    for load in mine:
-        if load.coil is not None:
-            coils.setdefault(coil_alone(load.coil), []).append(load.id)
+    for valve in mine:
+        for coil in known((coil_alone(valve),)):
+            coils.setdefault(coil, []).append(valve.id)
     if len(coils) == 1:
         yield words("legend.coil", bands=next(iter(coils)))
     elif coils:
@@ -244,45 +257,25 @@ def _readings(job: Printable, controller: Controller) -> Iterator[str]:
         yield words("legend.coil", bands=words.joined(parts, "; "))
 
 
-def _sensors(job: Printable, controller: Controller) -> Iterator[str]:
-    words = job.words
-    for sensor in job.job.sensors.values():
-        if not any(said.value == controller.id for said in sensor.controllers):
-            continue
-        said = _sensor(job, sensor)
-        wires = words.joined(
-            job.name_of(job.facts.wiring.conductors[job.facts.wiring.by_words[name.value]])
-            for name in sensor.conductors
-        )
-        if sensor.in_common:
-            yield words("legend.in common", sensor=said)
-        elif wires:
-            yield words("legend.on SEN by", sensor=said, wires=wires)
-        else:
-            yield words("legend.on SEN", sensor=said)
-
-
-def _sensor(job: Printable, sensor: Sensor) -> Text:
-    """`RS-1: rain sensor (roof), normally closed`."""
+def _in_words(job: Printable, sensor: Sensor) -> Text:
+    """`RS-1: rain sensor (roof), normally closed, on SEN.`"""
     words = job.words
     kind = words(f"legend.{sensor.kind} sensor")
     where = [f"({sensor.where})"] if sensor.where else []
     said = words.joined([f"{sensor.id}:", kind, *where], " ")
-    contact = [words(f"legend.{sensor.contact.value}")] if sensor.contact else []
-    return words.joined([said, *contact])
+    contact = [words(f"legend.{sensor.contact}")] if sensor.contact else []
+    said = words.joined([said, *contact])
+    if sensor.in_common:
+        return words("legend.in common", sensor=said)
+    wires = words.joined(job.named(each) for each in sensor.marks)
+    if wires:
+        return words("legend.on SEN by", sensor=said, wires=wires)
+    return words("legend.on SEN", sensor=said)
 
 
 def _spares(job: Printable, controller: Controller) -> Iterator[Row]:
-    """Every free conductor that starts at this controller."""
-    promised = {
-        job.facts.wiring.by_words[said.value]: spare
-        for spare in job.job.spares.values()
-        for said in spare.conductor
-    }
-    for conductor in job.facts.wiring.conductors.values():
-        if conductor.places[0] != controller.id or conductor.name in job.facts.used_conductors:
-            continue
-        spare = promised.get(conductor.name)
-        name = spare.id if spare else EMPTY
-        use = spare.reserved_for if spare else ""
-        yield name, mark(conductor), conductor.places[0], conductor.places[-1], use
+    """Every free stretch that starts at this controller, by its name if the job gives it one."""
+    for spare in job.asbuilt.spares:
+        if spare.first == controller.id and not spare.dead:
+            name = spare.id if spare.listed else EMPTY
+            yield name, spare.mark, spare.first, spare.last, spare.reserved_for

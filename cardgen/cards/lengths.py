@@ -4,21 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections import Counter
 
-from cardgen.job.model import Job
 from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres
 
 # A length in a sentence; `14 ft 6 in` and what has its other unit already are left alone.
 _IN_TEXT = re.compile(r"(?<![\w.,/(-])(\d+(?:\.\d+)?) ?(ft|m)\b(?! ?[\d(]|[.²³/*-]\w)")
-
-
-def usual_unit(job: Job) -> LengthUnit:
-    """Of most legs of the job; feet where they are as many."""
-    legs = [stop.leg.value.unit for cable in job.cables.values() for stop in cable.run if stop.leg]
-    counts = Counter(legs)
-    more = counts[LengthUnit.METRES] > counts[LengthUnit.FEET]
-    return LengthUnit.METRES if more else LengthUnit.FEET
 
 
 def in_units(metres: Metres, usual: LengthUnit, *, up: bool) -> tuple[Length, Length]:

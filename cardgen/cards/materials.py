@@ -4,20 +4,17 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from cardgen.asbuilt.model import Cable, Terminal, Valve
 from cardgen.cards.box_tags import box_tags
-from cardgen.cards.box_wires import box_wires
-from cardgen.cards.connectors import connector_for, counts_in, takes
-from cardgen.cards.facts import Printable
 from cardgen.cards.flags import flags
-from cardgen.cards.lengths import both, in_units, usual_unit
+from cardgen.cards.lengths import both, in_units
+from cardgen.cards.printable import Printable
 from cardgen.cards.slack import with_slack
 from cardgen.cards.splice_cards import splice_cards
-from cardgen.job.model import BoxKind, Cable
-from cardgen.units import Length, Metres
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.units import Length, LengthUnit, Metres
 from cardgen.words import Text
 
 SPARE_PART = 0.10  # more connectors, caps and ties than are counted; common practice, no source
@@ -68,15 +65,16 @@ class _Pull:
 
 def _cables(job: Printable) -> Iterator[Material]:
     pulls: dict[Text, _Pull] = defaultdict(_Pull)
-    for cable in job.job.cables.values():
-        for kind, legs, valves in _pieces(job, cable):
+    served = _valves_on(job)
+    for cable in job.asbuilt.cables:
+        for kind, legs, valves in _pieces(job, cable, served):
             pull = pulls[kind]
-            pull.run += sum(leg.metres for leg in legs)
+            pull.run += sum(legs)
             pull.whole += with_slack(legs, valves)
             pull.valves += valves
             pull.pieces += 1
             pull.cables = {**(pull.cables or {}), cable.id: None}
-    usual = usual_unit(job.job)
+    usual = LengthUnit(job.asbuilt.unit)
     for kind, pull in pulls.items():
         run = both(*in_units(Metres(pull.run), usual, up=False))
         quantity, other = in_units(Metres(pull.whole), usual, up=True)
@@ -90,57 +88,69 @@ def _cables(job: Printable) -> Iterator[Material]:
         yield Material(group="cables", what=kind, quantity=quantity, other=other, basis=basis)
 
 
-def _pieces(job: Printable, cable: Cable) -> Iterator[tuple[Text, tuple[Length, ...], int]]:
-    """A jacketed cable is one piece; of a bundle each single."""
-    inside = [c for c in job.facts.wiring.conductors.values() if c.cable.id == cable.id]
-    served = {c.name: _valves_on(job, c.name) for c in inside}
-    if not cable.singles:
-        legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
+def _pieces(
+    job: Printable, cable: Cable, served: Mapping[str, set[str]]
+) -> Iterator[tuple[Text, tuple[float, ...], int]]:
+    """A jacketed cable is one piece; of a bundle each single; with legs and number of valves."""
+    inside = [c for c in job.asbuilt.conductors if c.mark.cable == cable.id]
+    if not cable.bundle:
+        legs = tuple(stop.metres for stop in cable.run[1:])
         what = "materials.shielded cable" if cable.shielded else "materials.cable"
-        kind = job.words(what, number=len(inside), gauge=inside[0].gauge)
-        yield kind, legs, len(set().union(*served.values()))
+        kind = job.words(what, number=len(inside), gauge=inside[0].mark.gauge)
+        yield kind, legs, len(set().union(*(served[c.name] for c in inside)))
         return
     for c in inside:
-        colour = job.words.colour(c.insulation.word)
-        yield (
-            job.words("materials.single", colour=colour, gauge=c.gauge),
-            c.legs,
-            len(served[c.name]),
+        kind = job.words(
+            "materials.single", colour=job.words.colour(c.mark.word), gauge=c.mark.gauge
         )
+        yield kind, c.legs, len(served[c.name])
 
 
-def _valves_on(job: Printable, conductor: str) -> frozenset[str]:
-    """The loads of which a lead is in a joint with this conductor."""
-    return job.joined_with.get(conductor, frozenset())
+def _valves_on(job: Printable) -> Mapping[str, set[str]]:
+    """By conductor the coils of which a lead is in a joint with it."""
+    found: dict[str, set[str]] = defaultdict(set)
+    for box in job.asbuilt.boxes:
+        for joint in box.joints:
+            coils = {m.lead for m in joint.members if m.lead in job.asbuilt.valve}
+            for member in joint.members:
+                found[member.conductor] |= coils
+    return found
 
 
 # ---- connectors ----------------------------------------------------------------------------
 
 
 def _connectors(job: Printable) -> Iterator[Material]:
-    words = job.words
-    counts: Counter[str] = Counter()  # by the connector's name, empty where it is not known
-    caps: Counter[str] = Counter()
-    for box in job.job.boxes.values():
-        wires = box_wires(job, box)
-        for joint in wires.joints:
-            found = counts_in(job, joint)
-            held = connector_for(job, found) if found is not None else None
-            counts[held[0] if held else ""] += 1
-        caps.update(str(conductor.gauge) for conductor, _ in wires.capped)
+    words, boxes = job.words, job.asbuilt.boxes
+    counts = Counter(joint.held for box in boxes for joint in box.joints)  # empty: not known
+    caps = Counter(end.mark.gauge for box in boxes for end in box.capped)
     for name, number in counts.items():
         yield _more(job, "connectors", _connector(job, name), number, "joints in boxes")
     for gauge, number in caps.items():
         cap = words("materials.cap", gauge=gauge)
         yield _more(job, "connectors", cap, number, "free ends")
-    outputs = 2 * sum(1 for load in job.facts.wiring.loads.values() if load.decoder)
+    outputs = 2 * sum(1 for valve in job.asbuilt.valves if valve.decoder)
     if outputs:
         yield _more(job, "connectors", words("materials.output"), outputs, "not joined")
-    shared = [c for c, landings in job.facts.wiring.commons.items() if len(landings) > 1]
-    if shared:
-        what = words("materials.pigtail")
-        basis = words("materials.at", controllers=", ".join(shared))
-        yield Material(group="connectors", what=what, quantity=len(shared), basis=basis)
+    yield from _on_commons(job)
+
+
+def _on_commons(job: Printable) -> Iterator[Material]:
+    """Where several conductors come to C they go into one connector, and a pigtail to C."""
+    words = job.words
+    found: dict[str, list[tuple[str, Terminal]]] = defaultdict(list)
+    for controller in job.asbuilt.controllers:
+        for terminal in controller.terminals:
+            if terminal.use == "common" and len(terminal.wires) > 1:
+                found[terminal.held].append((controller.id, terminal))
+    for name, at in found.items():
+        where = "; ".join(f"{each}: {' + '.join(terminal.counts)}" for each, terminal in at)
+        yield Material(
+            group="connectors",
+            what=words("materials.pigtail", connector=_connector(job, name)),
+            quantity=len(at),
+            basis=words("materials.at", wires=where),
+        )
 
 
 def _connector(job: Printable, name: str) -> Text:
@@ -148,7 +158,7 @@ def _connector(job: Printable, name: str) -> Text:
     words = job.words
     if not name:
         return words("materials.unknown connector")
-    rated = "; ".join(takes(c) for c in job.job.connectors[name].takes)
+    rated = next(each.rating for each in job.asbuilt.connectors if each.id == name)
     said = (words("terms.connector", name=name), words("terms.takes", conductors=rated))
     return words.joined(said)
 
@@ -166,24 +176,23 @@ def _more(job: Printable, group: str, what: str, number: int, basis: str) -> Mat
 
 def _boxes(job: Printable) -> Iterator[Material]:
     found: dict[str, list[str]] = defaultdict(list)
-    for box in job.job.boxes.values():
-        kind = box.kind or BoxKind.VALVE
-        if kind is not BoxKind.BURIED:
-            said = job.words(f"box kinds.{kind}")
+    for box in job.asbuilt.boxes:
+        if not box.buried:
+            said = job.words(f"box kinds.{box.kind}")
             found[", ".join(part for part in (said, box.size) if part)].append(box.id)
     for what, ids in found.items():
         yield Material(group="boxes", what=what, quantity=len(ids), basis=", ".join(ids))
 
 
 def _marking(job: Printable) -> Iterator[Material]:
-    tags = len(job.facts.wiring.loads)
+    tags = len(job.asbuilt.valve)
     boxes = sum(1 for _ in box_tags(job))
     kinds = (
         ("valve tag", tags, "as printed"),
         ("tagged box", boxes, "several tags"),  # how many tags a box takes is decided by the stock
         ("wire flag", sum(1 for _ in flags(job)), "as printed"),
         ("splice card", sum(1 for _ in splice_cards(job)), "as printed"),
-        ("legend", len(job.job.controllers), "as printed"),
+        ("legend", len(job.asbuilt.controllers), "as printed"),
     )
     for what, number, basis in kinds:
         if number:
@@ -193,15 +202,15 @@ def _marking(job: Printable) -> Iterator[Material]:
 
 
 def _devices(job: Printable) -> Iterator[Material]:
-    words, basis = job.words, job.words("materials.in the job")
-    kinds = Counter(_coil(job, load) for load in job.facts.wiring.loads.values())
+    words, known, basis = job.words, job.asbuilt, job.words("materials.in the job")
+    kinds = Counter(_coil(job, valve) for valve in known.in_order)
     for what, number in kinds.items():
         yield Material(group="devices", what=what, quantity=number, basis=basis)
     others = (
-        ("controller", len(job.job.controllers)),
-        ("decoder", len(job.job.decoders)),
-        ("surge unit", len(job.job.surge_units)),
-        ("sensor", len(job.job.sensors)),
+        ("controller", len(known.controllers)),
+        ("decoder", known.decoders),
+        ("surge unit", len(known.surge_units)),
+        ("sensor", len(known.sensors)),
     )
     for name, number in others:
         if number:
@@ -209,7 +218,7 @@ def _devices(job: Printable) -> Iterator[Material]:
             yield Material(group="devices", what=what, quantity=number, basis=basis)
 
 
-def _coil(job: Printable, load: Load) -> Text:
-    what = "pump start relay" if load.kind is LoadKind.RELAY else load.kind
-    coil = load.coil.id if load.coil else job.words("terms.not known")
+def _coil(job: Printable, valve: Valve) -> Text:
+    what = "pump start relay" if valve.kind == "relay" else valve.kind
+    coil = valve.coil_id or job.words("terms.not known")
     return job.words("materials.coil", what=job.words(f"terms.{what}"), coil=coil)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.facts import Printable
 from cardgen.cards.materials import materials
 from cardgen.cards.model import Card, CardKind, FieldValue, Table
+from cardgen.cards.printable import Printable
 from cardgen.units import Length, plain
 
 GROUPS = ("cables", "connectors", "boxes", "marking", "devices")
@@ -19,7 +19,7 @@ def materials_sheets(job: Printable) -> Iterator[Card]:
     found = materials(job)
     fields: dict[str, FieldValue] = {
         "title": job.words("materials.title"),
-        "subtitle": job.info.site.value,
+        "subtitle": job.asbuilt.site,
         "notes": job.words.named("materials", NOTES),
         "stamp": job.stamp,
     }
@@ -28,7 +28,7 @@ def materials_sheets(job: Printable) -> Iterator[Card]:
         if rows:
             columns = job.words.named("columns", ("quantity", "what", "from"))
             fields[group] = Table(columns=columns, rows=rows)
-    yield Card(kind=CardKind.MATERIALS, id="materials", place=job.info.place, fields=fields)
+    yield Card(kind=CardKind.MATERIALS, id="materials", place=job.spans.job, fields=fields)
 
 
 def materials_rows(job: Printable) -> Iterator[tuple[str, ...]]:

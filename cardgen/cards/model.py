@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.problems import Place
 
 
@@ -22,32 +23,6 @@ class CardKind(StrEnum):
     SCHEDULE = "schedule"
     COVER = "cover"
     CLOSING = "closing"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConductorMark:
-    """How one conductor is shown: in words, as an IEC 60757 code, and as a swatch.
-
-    Attributes:
-        cable: id of the cable, `A-K1`.
-        word: the colour in words as the job writes it, `light-blue`, `white/black`.
-        code: IEC 60757 letter code, `GN`; combined codes in the standard's order; empty for a
-            colour which the standard does not list (tan).
-        base: colour name of the insulation, one of `cardgen.trade.colours.COLOURS`.
-        stripe: colour name of the tracer stripe, empty without one.
-        band: what tells this cable from a like one, `yellow tape`; empty without.
-        flag: text on the conductor's own flag, for singles of one colour; empty without.
-        gauge: `18 AWG` or `1.5 mm2`.
-    """
-
-    cable: str
-    word: str
-    code: str
-    base: str
-    stripe: str = ""
-    band: str = ""
-    flag: str = ""
-    gauge: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from cardgen.cards.expected import at_controller, beside, in_band, milliamperes, volts_at_box
-from cardgen.cards.facts import NOT_KNOWN, Printable
+from cardgen.asbuilt.model import Conductor, Controller, Role, Stretch, Use, Valve
+from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import NOT_KNOWN, Printable
+from cardgen.cards.uses import name_in_words
 from cardgen.cards.valve_tags import area_of
-from cardgen.electrics.loops import at_coil, hot_to_hot
-from cardgen.job.model import Controller, MasterValve
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Circuit, Landing, Load
 from cardgen.words import Text
 
 NONE = "–"  # nothing to measure here
@@ -36,9 +35,9 @@ COLUMNS = {
 
 def test_sheets(job: Printable) -> Iterator[Card]:
     """A sheet for each controller, in the order of the file."""
-    for controller in job.job.controllers.values():
-        kind = controller.supply.value.kind
-        about = (job.info.site.value, controller.where, job.supply(controller.id))
+    for controller in job.asbuilt.controllers:
+        kind = SupplyKind(controller.supply_kind)
+        about = (job.asbuilt.site, controller.where, job.supply(controller.id))
         rules = job.words.named("test sheet", RULES[kind])
         half = -(-len(rules) // 2)
         fields: dict[str, FieldValue] = {
@@ -51,7 +50,7 @@ def test_sheets(job: Printable) -> Iterator[Card]:
             "valves": _table(job, COLUMNS[kind], _rows(job, controller)),
             "stamp": job.stamp,
         }
-        between = tuple(between_hots(job, controller))
+        between = tuple(_between_hots(job, controller))
         if between:
             columns = ("box", "between", "expects, Ω", "read, Ω")
             fields["between"] = _table(job, columns * 2, _doubled(between))
@@ -60,7 +59,10 @@ def test_sheets(job: Printable) -> Iterator[Card]:
             columns = ("box", "expects, Ω to ground", "read, Ω", "date")
             fields["grounds"] = _table(job, columns * 2, _doubled(grounds))
         yield Card(
-            kind=CardKind.TEST_SHEET, id=controller.id, place=controller.place, fields=fields
+            kind=CardKind.TEST_SHEET,
+            id=controller.id,
+            place=job.spans.of(controller.id),
+            fields=fields,
         )
 
 
@@ -68,45 +70,46 @@ def _table(job: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table
     return Table(columns=job.words.named("columns", columns), rows=tuple(rows))
 
 
+def _mine(job: Printable, controller: Controller) -> Iterator[Valve]:
+    for valves in job.asbuilt.stations.values():
+        yield from (valve for valve in valves if valve.controller == controller.id)
+
+
 def _beside_all(job: Printable, controller: Controller) -> Iterator[Text]:
     """What counts in the milliamperes of every station, said once."""
-    mine = (load for loads in job.owners.values() for load in loads)
-    others = [
-        name for load in mine if load.controller == controller.id for name in beside(job, load)
-    ]
+    others = dict.fromkeys(name for valve in _mine(job, controller) for name in valve.beside)
     if others:
-        yield job.words("test sheet.with", others=job.words.listed(dict.fromkeys(others)))
+        yield job.words("test sheet.with", others=job.words.listed(others))
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
-    make = _ROWS[controller.supply.value.kind]
-    for loads in job.owners.values():
-        for load in loads:
-            if load.controller == controller.id:
-                yield make(job, load)
-    yield from _common_rows(job, controller)
+    kind = SupplyKind(controller.supply_kind)
+    yield from (_ROWS[kind](job, valve) for valve in _mine(job, controller))
+    yield from _common_rows(job, controller, len(COLUMNS[kind]))
 
 
-def _ac_row(job: Printable, load: Load) -> Row:
-    read, expected = _read(job, load), at_controller(job, load.owner.id)
-    said = (load.id, area_of(job, load), load.box, expected, read("ohms at the controller"))
-    running = (volts_at_box(job, load), read("volts"), milliamperes(job, load))
-    return (*said, *running, read("milliamperes"), "", *_end(job, load))
+def _ac_row(job: Printable, valve: Valve) -> Row:
+    read = _read(job, valve)
+    running = (volts_at_box(valve), read("volts"), milliamperes(valve), read("milliamperes"), "")
+    return (*_ohms(job, valve), *running, *_end(job, valve))
 
 
-def _latching_row(job: Printable, load: Load) -> Row:
-    read, expected = _read(job, load), at_controller(job, load.owner.id)
-    said = (load.id, area_of(job, load), load.box, expected, read("ohms at the controller"))
-    return (*said, "", "", "", *_end(job, load))
+def _latching_row(job: Printable, valve: Valve) -> Row:
+    return (*_ohms(job, valve), "", "", "", *_end(job, valve))
 
 
-def _decoder_row(job: Printable, load: Load) -> Row:
-    decoder = load.decoder
-    expected = in_band(at_coil(load.coil.resistance)) if load.coil else NOT_KNOWN
+def _ohms(job: Printable, valve: Valve) -> Row:
+    read = _read(job, valve)("ohms at the controller")
+    return (valve.id, area_of(job.words, valve), valve.box, at_controller(valve), read)
+
+
+def _decoder_row(job: Printable, valve: Valve) -> Row:
+    decoder = valve.decoder
+    expected = in_band(valve.coil) if valve.coil else NOT_KNOWN
     name = decoder.id if decoder else NOT_KNOWN
-    address = str(decoder.address.value) if decoder else NOT_KNOWN
-    said = (load.id, area_of(job, load), load.box, name, address, expected)
-    return (*said, _read(job, load)("ohms at the coil"), "", "", "", *_end(job, load))
+    address = str(decoder.address) if decoder else NOT_KNOWN
+    said = (valve.id, area_of(job.words, valve), valve.box, name, address, expected)
+    return (*said, _read(job, valve)("ohms at the coil"), "", "", "", *_end(job, valve))
 
 
 _ROWS = {
@@ -116,72 +119,73 @@ _ROWS = {
 }
 
 
-def _read(job: Printable, load: Load) -> Callable[[str], str]:
+def _read(job: Printable, valve: Valve) -> Callable[[str], str]:
     """What a crew read at a valve, by its kind; else room to write it."""
-    measured = job.measured.get(load.id, {})
+    measured = job.measured.get(valve.id, {})
     return lambda kind: measured.get(kind, "")
 
 
-def _end(job: Printable, load: Load) -> tuple[str, str]:
-    return _read(job, load)("insulation"), "; ".join(_notes(job, load))
+def _end(job: Printable, valve: Valve) -> tuple[str, str]:
+    return _read(job, valve)("insulation"), "; ".join(_notes(job, valve))
 
 
-def _notes(job: Printable, load: Load) -> Iterator[Text]:
+def _notes(job: Printable, valve: Valve) -> Iterator[Text]:
     words = job.words
-    loads = job.owners[load.owner.id]
-    if len(loads) > 1:
-        yield words("test sheet.all valves", number=len(loads))
-    if isinstance(load.owner, MasterValve) and load.owner.normally_open:
+    if valve.others:
+        yield words("test sheet.all valves", number=1 + len(valve.others))
+    if valve.normally_open:
         yield words("terms.normally open")
-    if load.hot_end.of != load.controller:
+    if valve.isolators:
         yield words("test sheet.at the isolators")
-    device = getattr(load.owner, "device", None)
-    if device:
-        yield words("terms.no ohms", device=device.value)
-    if load.id in job.measured:
-        yield words("test sheet.read on", date=job.measured[load.id]["when"])
+    if valve.device:
+        yield words("terms.no ohms", device=valve.device)
+    if valve.id in job.measured:
+        yield words("test sheet.read on", date=job.measured[valve.id]["when"])
 
 
-def _common_rows(job: Printable, controller: Controller) -> Iterator[Row]:
+def _common_rows(job: Printable, controller: Controller, width: int) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
-    width = len(COLUMNS[controller.supply.value.kind])
-    commons: list[tuple[str, Landing]] = [
-        (f"COM-{controller.id}", la) for la in job.facts.wiring.commons[controller.id]
-    ]
-    for number, landings in enumerate(job.facts.wiring.paths.get(controller.id, ()), 1):
-        commons += [(job.words("test sheet.path", number=number), la) for la in landings]
-    for name, la in commons:
-        filler = (NONE,) * (width - 4)
-        yield (name, job.name_of(la.conductor), *filler, "", "")
+    names = [(f"COM-{controller.id}", Role.COMMON, "")]
+    if controller.supply_kind == SupplyKind.TWO_WIRE:
+        names += [(job.words("test sheet.path", number=n), Role.PATH, n) for n in ("1", "2")]
+    for name, role, side in names:
+        for conductor in job.asbuilt.conductors:
+            mine = [s for s in conductor.stretches if _is_of(s, role, controller, side)]
+            if mine:
+                said = _where(job, conductor, mine)
+                yield (name, said, *(NONE,) * (width - 4), "", "")
+
+
+def _is_of(stretch: Stretch, role: Role, controller: Controller, side: str) -> bool:
+    return Use(role=role, of=controller.id, side=side) in stretch.uses
+
+
+def _where(job: Printable, conductor: Conductor, mine: list[Stretch]) -> Text:
+    """Its name; of one that is something else elsewhere also from where to where."""
+    name = name_in_words(job.words, conductor)
+    if len(mine) == len(conductor.stretches):
+        return name
+    ways = [f"{stretch.first} → {stretch.last}" for stretch in mine]
+    return job.words.joined([name, *ways])
 
 
 # ---- beside the rows of the valves ---------------------------------------------------------
 
 
-def between_hots(job: Printable, controller: Controller) -> Iterator[Row]:
+def _between_hots(job: Printable, controller: Controller) -> Iterator[Row]:
     """For each box the first two stations that meet on its common: reads well while it is lost."""
-    by_box: dict[str, list[Circuit]] = {}
-    for circuit in job.circuits.values():
-        load = circuit.load
-        single = len(job.owners[load.owner.id]) == 1 and not getattr(load.owner, "device", None)
-        if load.controller == controller.id and load.back is None and single:
-            by_box.setdefault(load.box, []).append(circuit)
-    for box, circuits in by_box.items():
-        if len(circuits) < 2:
-            continue
-        band = hot_to_hot(circuits[0], circuits[1], job.facts.network)
-        if band is not None:
-            names = job.words.listed((circuits[0].load.id, circuits[1].load.id))
-            yield box, names, in_band(band), ""
+    for each in controller.between:
+        yield each.box, job.words.listed(each.valves), in_band(each.ohms), ""
 
 
 def _grounds(job: Printable, controller: Controller) -> Iterator[Row]:
     """Surge units on this controller's path; the job does not say what their ground must read."""
-    sides = job.facts.wiring.paths.get(controller.id, ())
-    places = {place for landings in sides for la in landings for place in la.conductor.places}
-    for said in job.job.surge_units:
-        if said.value in places:
-            yield said.value, NOT_KNOWN, "", ""
+    stretches = (stretch for c in job.asbuilt.conductors for stretch in c.stretches)
+    on_path = (stretch for stretch in stretches if stretch.serves(Role.PATH, controller.id))
+    places = {place for stretch in on_path for place in stretch.places}
+    for place in job.asbuilt.surge_units:
+        if place in places:
+            yield place, NOT_KNOWN, "", ""
 
 
 def _doubled(rows: tuple[Row, ...]) -> tuple[Row, ...]:

@@ -16,8 +16,8 @@ COIL = Length(2.0, LengthUnit.FEET)
 COIL_EVERY = Length(200.0, LengthUnit.FEET)
 
 
-def with_slack(legs: Iterable[Length], valves: int) -> Metres:
-    """The legs of one cable or conductor that serves so many valves."""
-    lengths = [leg.metres for leg in legs]
+def with_slack(legs: Iterable[float], valves: int) -> Metres:
+    """The legs, in metres, of one cable or conductor that serves so many valves."""
+    lengths = tuple(legs)
     coils = valves + sum(math.floor(each / COIL_EVERY.metres + 1e-9) for each in lengths)
     return Metres(sum(lengths) * (1 + EXTRA) + coils * COIL.metres)

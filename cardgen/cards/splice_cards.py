@@ -2,61 +2,65 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.cards.box_wires import BoxWires, box_wires, claims_on, users
-from cardgen.cards.connectors import connectors_of, held_by
-from cardgen.cards.facts import Printable, mark
-from cardgen.cards.model import Card, CardKind, Cell, ConductorMark, FieldValue, Splice, Table, Wire
-from cardgen.cards.sensor_joints import LEAD
-from cardgen.job.model import BoxKind
+from cardgen.asbuilt.model import Box, Capped, ConductorMark, Joint, Member, Spare
+from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
+from cardgen.cards.printable import Printable
+from cardgen.cards.uses import uses_in_words
 from cardgen.trade.colours import insulation
-from cardgen.wiring.model import IN, Conductor, End, Joint
-from cardgen.words import Text
+from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
+Row = tuple[Cell, ...]
 
 
 def splice_cards(job: Printable) -> Iterator[Card]:
     """A card for each box that has joints, in the order of the file."""
-    for box in job.job.boxes.values():
-        wires = box_wires(job, box)
-        if wires.joints or wires.unsaid:
-            fields = _fields(job, wires)
-            kind = CardKind.SPLICE_CARD
-            yield Card(kind=kind, id=box.id, at=box.id, place=box.place, fields=fields)
+    for box in job.asbuilt.boxes:
+        if box.joints or box.unpaired:
+            yield Card(
+                kind=CardKind.SPLICE_CARD,
+                id=box.id,
+                at=box.id,
+                place=job.spans.of(box.id),
+                fields=_fields(job, box),
+            )
 
 
-def _fields(job: Printable, wires: BoxWires) -> dict[str, FieldValue]:
-    box = wires.box
-    kind = job.words(f"box kinds.{box.kind or BoxKind.VALVE}")
+def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
+    kind = job.words(f"box kinds.{box.kind}")
     about = ", ".join(part for part in (kind, box.size) if part)
-    used = [c for c in wires.passing if _is_live(job, c, box.id)]
-    spare = [c for c in wires.passing if not _is_live(job, c, box.id)]
     fields: dict[str, FieldValue] = {
         "headline": box.id,
         "where": box.where,
-        "state": job.words(f"splice card.{'as built' if wires.as_built else 'usual make-up'}"),
-        "splices": tuple(_splice(job, joint, n) for n, joint in enumerate(wires.joints, 1)),
+        "state": job.words(f"splice card.{'as built' if box.as_built else 'usual make-up'}"),
+        "splices": tuple(_splice(job, joint, n) for n, joint in enumerate(box.joints, 1)),
         "steps": job.words("splice card.steps"),  # common practice, no source
         "blanks": job.words.named("blanks", BLANKS),
         "code": job.code_of(box.id),
         "stamp": f"{job.stamp} · {about}",
     }
-    tables: dict[str, tuple[tuple[Cell, ...], ...]] = {
-        "connectors": tuple(connectors_of(job, wires.joints)),
-        "passing": _grouped(job, used, box.id),
-        "spares": _grouped(job, spare, box.id),
-        "capped": tuple(_capped(job, conductor, end) for conductor, end in wires.capped),
+    free = [spare for spare in box.spares if spare.passes and box.id not in spare.joined]
+    tables: dict[str, tuple[Row, ...]] = {
+        "connectors": tuple(_connectors(job, box.joints)),
+        "passing": _grouped(
+            job, ((p.mark, job.words.listed(uses_in_words(job.words, p.uses))) for p in box.passing)
+        ),
+        "spares": _grouped(job, ((s.mark, _spare(job, s)) for s in free if not s.dead)),
+        "dead": _grouped(
+            job, ((s.mark, job.words.same(f"{s.first} → {s.last}")) for s in free if s.dead)
+        ),
+        "capped": tuple((end.mark, _capped(job, end)) for end in box.capped),
     }
     fields |= {
         name: Table(columns=job.words.named("columns", ("conductor", "use")), rows=rows)
         for name, rows in tables.items()
         if rows
     }
-    notes = tuple(_notes(job, wires))
+    notes = tuple(_notes(job, box))
     return fields | ({"notes": notes} if notes else {})
 
 
@@ -64,132 +68,127 @@ def _fields(job: Printable, wires: BoxWires) -> dict[str, FieldValue]:
 
 
 def _splice(job: Printable, joint: Joint, number: int) -> Splice:
-    conductors = job.facts.wiring.conductors
-    own = [(end, conductors[end.of]) for end in joint.ends if end.of in conductors]
-    claims = [claim for end, c in own for claim in claims_on(job, c, end)]
-    served = users(job, claims) or [job.words("splice card.joint")]
+    served = uses_in_words(job.words, joint.uses) or [job.words("splice card.joint")]
+    own = [member for member in joint.members if member.mark]
     return Splice(
         title=f"{number}  {job.words.joined(served, ' + ').upper()}",
-        about=" · ".join(part for part in (_change(job, own), *held_by(job, joint)) if part),
-        arriving=tuple(_wire(job, c, end) for end, c in own if end.side == IN),
-        leaving=tuple(_wire(job, c, end) for end, c in own if end.side != IN),
-        leads=tuple(_lead(job, end) for end in joint.ends if end.of not in conductors),
+        about=" · ".join(x for x in (_change(job.words, own), *_held(job, joint)) if x),
+        arriving=tuple(_wire(job, member) for member in own if member.arrives),
+        leaving=tuple(_wire(job, member) for member in own if not member.arrives),
+        leads=tuple(_lead(job, member) for member in joint.members if not member.mark),
     )
 
 
-def _wire(job: Printable, conductor: Conductor, end: End) -> Wire:
-    index = conductor.places.index(end.at)
-    if end.side == IN:
-        way = job.words("splice card.from", place=conductor.places[index - 1])
-    else:
-        way = job.words("splice card.to", place=conductor.places[index + 1])
-    return Wire(mark=mark(conductor), name="", about=f"{way}, {conductor.gauge}")
+def _wire(job: Printable, member: Member) -> Wire:
+    way = job.words(f"splice card.{'from' if member.arrives else 'to'}", place=member.toward)
+    return Wire(mark=member.mark, name="", about=f"{way}, {member.gauge}")
 
 
-def _lead(job: Printable, end: End) -> Wire:
+def _lead(job: Printable, member: Member) -> Wire:
     """A coil's or decoder's lead; leads that differ are called by their colour."""
-    load = job.facts.wiring.loads.get(end.of)
-    decoder = job.job.decoders.get(end.of)
-    if decoder is not None:
-        side = job.words.own("splice card", end.side)
-        return Wire(mark=None, name=end.of, about=f"{side}, {decoder.leads}")
-    gauge = str(load.coil.leads) if load and load.coil else job.words("terms.not known")
+    gauge = member.gauge or job.words("terms.not known")
+    colour = insulation(member.side)
+    if member.side and colour is None:
+        side = job.words.own("splice card", member.side)
+        return Wire(mark=None, name=member.lead, about=f"{side}, {gauge}")
     about = job.words("splice card.lead", gauge=gauge)
-    colour = insulation(end.side)
     if colour is None:
-        return Wire(mark=None, name=end.of, about=about)
+        return Wire(mark=None, name=member.lead, about=about)
     shown = ConductorMark(
-        cable=end.of,
+        cable=member.lead,
         word=colour.word,
         code=colour.code,
         base=colour.base,
         stripe=colour.stripe,
         gauge=gauge,
     )
-    return Wire(mark=shown, name=end.of, about=about)
+    return Wire(mark=shown, name=member.lead, about=about)
 
 
-def _change(job: Printable, own: list[tuple[End, Conductor]]) -> str:
-    """`colour change: blue to red`, where what comes in and what goes out look different."""
-    words = job.words
-    arriving = [words.colour(c.insulation.word) for end, c in own if end.side == IN]
-    leaving = [words.colour(c.insulation.word) for end, c in own if end.side != IN]
-    changed = arriving and leaving and set(arriving) != set(leaving)
-    if not changed:
+def _change(words: Words, own: Iterable[Member]) -> str:
+    """`colour change: blue to red`, where what feeds the joint and what goes on look different."""
+    sides: dict[bool, dict[Text, None]] = {True: {}, False: {}}
+    for member in own:
+        if member.mark:
+            sides[member.feeds][words.colour(member.mark.word)] = None
+    before, after = sides[True], sides[False]
+    if not before or not after or set(before) == set(after):
         return ""
-    before, after = words.listed(arriving), words.listed(leaving)
-    return words("splice card.colour change", before=before, after=after)
+    said = {"before": words.listed(before), "after": words.listed(after)}
+    return words("splice card.colour change", **said)
+
+
+def _held(job: Printable, joint: Joint) -> Iterator[str]:
+    """How many conductors of which gauge, and what takes them."""
+    if not joint.counts:
+        yield job.words("splice card.unknown leads", number=len(joint.members))
+        return
+    yield " + ".join(joint.counts)
+    yield job.words("terms.connector", name=joint.held or job.words("terms.not known"))
+
+
+def _connectors(job: Printable, joints: Iterable[Joint]) -> Iterator[Row]:
+    """How many of which connector the box takes, and what each is rated for."""
+    words = job.words
+    for (name, rating), number in Counter((j.held, j.rating) for j in joints).items():
+        rated = words("terms.takes", conductors=rating) if rating else ""
+        yield f"{number} × {name or words('terms.not known')}", rated
 
 
 # ---- what is in no joint -------------------------------------------------------------------
 
 
-def _is_live(job: Printable, conductor: Conductor, at: str) -> bool:
-    """Beyond the box where it is cut, a hot is as free as a spare."""
-    ends = conductor.ends_at(at)
-    return any(c.role != "spare" for end in ends for c in claims_on(job, conductor, end))
-
-
-def _grouped(
-    job: Printable, conductors: Iterable[Conductor], at: str
-) -> tuple[tuple[Cell, ...], ...]:
+def _grouped(job: Printable, found: Iterable[tuple[ConductorMark, Text]]) -> tuple[Row, ...]:
     """Conductors told apart by flags only share a row: `red A4 to A24`, 21."""
-    groups: dict[tuple[str, ...], list[Conductor]] = defaultdict(list)
-    for c in conductors:
-        alike = (c.cable.id, c.insulation.word, str(c.gauge))
-        groups[alike if c.flag else (*alike, c.name)].append(c)
-    return tuple(_group_row(job, found, at) for found in groups.values())
+    groups: dict[object, list[tuple[ConductorMark, Text]]] = defaultdict(list)
+    for number, (shown, use) in enumerate(found):
+        alike = replace(shown, flag="")
+        groups[alike if shown.flag else number].append((shown, use))
+    return tuple(_group_row(job, group) for group in groups.values())
 
 
-def _group_row(job: Printable, found: list[Conductor], at: str) -> tuple[Cell, ...]:
-    first = found[0]
-    shown = mark(first)
-    if len(found) > 1:
-        flags = job.words.listed(c.flag for c in found)
-        number = job.words("splice card.conductors", number=len(found))
-        return replace(shown, flag=flags), number
-    claims = claims_on(job, first, first.ends_at(at)[0])
-    return shown, _use(job, first, users(job, claims))
+def _group_row(job: Printable, found: list[tuple[ConductorMark, Text]]) -> Row:
+    shown, use = found[0]
+    if len(found) == 1:
+        return shown, use
+    flags = job.words.listed(each.flag for each, _ in found)
+    return replace(shown, flag=flags), job.words("splice card.conductors", number=len(found))
 
 
-def _use(job: Printable, conductor: Conductor, said: list[Text]) -> Text:
+def _spare(job: Printable, spare: Spare) -> Text:
+    return _reserved(job, job.words("roles.spare", of=spare.id), spare.reserved_for)
+
+
+def _reserved(job: Printable, said: Text, reserved_for: str) -> Text:
     words = job.words
-    reserved = [
-        spare.reserved_for
-        for spare in job.job.spares.values()
-        if spare.reserved_for
-        and any(job.facts.wiring.by_words[w.value] == conductor.name for w in spare.conductor)
-    ]
-    served = words.listed(said) or words("splice card.free here")
-    return words.joined([served, *(words("splice card.for", use=use) for use in reserved)])
+    return (
+        words.joined([said, words("splice card.for", use=reserved_for)]) if reserved_for else said
+    )
 
 
-def _capped(job: Printable, conductor: Conductor, end: End) -> tuple[Cell, ...]:
-    index = conductor.places.index(end.at)
-    if len(conductor.ends_at(end.at)) == 1:
-        said = users(job, claims_on(job, conductor, end))
-        return mark(conductor), _use(job, conductor, said)
-    further = conductor.places[index - 1] if end.side == IN else conductor.places[index + 1]
-    return mark(conductor), job.words("splice card.toward", place=further)
-
-
-def _notes(job: Printable, wires: BoxWires) -> Iterator[Text]:
+def _capped(job: Printable, end: Capped) -> Text:
+    """What it is; of a conductor that is cut here also on which side."""
     words = job.words
-    commons = [
-        f"COM-{controller}"
-        for controller, landings in job.facts.wiring.commons.items()
-        if any(wires.box.id in la.conductor.places[la.begins :] for la in landings)
-    ]
-    if len(commons) > 1:
-        yield words("splice card.must not touch", commons=words.listed(commons))
-    for load in job.facts.loads_in.get(wires.box.id, ()):
-        if load.decoder is not None:
-            yield words("splice card.decoder output", decoder=load.decoder.id, valve=load.id)
-    with_leads = (end.of for joint in wires.joints for end in joint.ends if end.side == LEAD)
-    for sensor in dict.fromkeys(with_leads):
-        yield words("splice card.sensor leads", sensor=sensor)
-    for each, conductors in wires.unsaid:
-        names = words.listed(job.name_of(c) for c in conductors)
-        yield words("splice card.sensor joints", sensor=each.id, conductors=names)
-    if wires.box.kind is BoxKind.BURIED:
+    use = _reserved(job, words.listed(uses_in_words(words, end.uses)), end.reserved_for)
+    if end.stops:
+        return use
+    return words.joined([use, end.toward], " → ")
+
+
+def _notes(job: Printable, box: Box) -> Iterator[Text]:
+    words = job.words
+    if len(box.commons) > 1:
+        commons = words.listed(f"COM-{controller}" for controller in box.commons)
+        yield words("splice card.must not touch", commons=commons)
+    for valve in box.valves:
+        if valve.decoder is not None:
+            yield words("splice card.decoder output", decoder=valve.decoder.id, valve=valve.id)
+    leads = dict.fromkeys(member.lead for joint in box.joints for member in joint.members)
+    for sensor in job.asbuilt.sensors:
+        if sensor.id in leads:
+            yield words("splice card.sensor leads", sensor=sensor.id)
+    for each in box.unpaired:
+        names = words.listed(job.named(shown) for shown in each.marks)
+        yield words("splice card.sensor joints", sensor=each.sensor, conductors=names)
+    if box.buried:
         yield words("splice card.buried")

@@ -4,150 +4,138 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.asbuilt.model import Valve
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
-    beside,
+    at_controller,
     coil_alone,
     known,
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.expected import at_controller as ohms_at_controller
-from cardgen.cards.facts import Printable, mark
 from cardgen.cards.model import Card, CardKind, FieldValue
-from cardgen.job.model import MasterValve, Station
-from cardgen.units import SupplyKind
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.cards.printable import Printable
+from cardgen.words import Words
 
 
 def valve_tags(job: Printable) -> Iterator[Card]:
     """One tag for each valve and relay, in the order of the file."""
-    for loads in job.owners.values():
-        for load in loads:
+    for valves in job.asbuilt.stations.values():
+        for valve in valves:
             yield Card(
                 kind=CardKind.VALVE_TAG,
-                id=load.id,
-                at=load.box,
-                owner=load.owner.id,
-                place=load.place,
-                fields=_fields(job, load),
+                id=valve.id,
+                at=valve.box,
+                owner=valve.station,
+                place=job.spans.valves[valve.id],
+                fields=_fields(job, valve),
             )
 
 
-def _fields(job: Printable, load: Load) -> dict[str, FieldValue]:
+def _fields(job: Printable, valve: Valve) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
-        "headline": load.id,
-        "box": load.box,
-        "area": _what(job, load),
-        "terminal": _landing(job, load),
-        "code": job.code_of(load.box),
+        "headline": valve.id,
+        "box": valve.box,
+        "area": _what(job.words, valve),
+        "terminal": _landing(job.words, valve),
+        "code": job.code_of(valve.box),
         "stamp": job.stamp,
         **job.warning,
     }
-    fields |= _conductors(job, load)
-    lines = boxed_lines(job, load)
+    fields |= _conductors(job.words, valve)
+    lines = boxed_lines(job.words, valve)
     if lines:
         fields["boxed"] = lines
-    twin = twin_line(job, load)
+    twin = twin_line(job, valve)
     if twin:
         fields["twin"] = twin
-    return fields | {name: said for name, said in _readings(job, load) if said}
+    return fields | {name: said for name, said in _readings(job.words, valve) if said}
 
 
-def _landing(job: Printable, load: Load) -> str:
-    """Where its hot lands: on a terminal, or on the isolators of the controllers that share it."""
-    words = job.words
-    if load.hot_end.of != load.controller and isinstance(load.owner, MasterValve):
-        names = [said.value for said in load.owner.controllers]
-        both, plus = words.listed(names), " + ".join(names)
-        shared = words("valve tag.shared", terminal=load.terminal, controllers=both, plus=plus)
+def _landing(words: Words, valve: Valve) -> str:
+    """Where its hot lands: a terminal, a path, or the isolators of those that share it."""
+    if valve.isolators:
+        both, plus = words.listed(valve.isolators), " + ".join(valve.isolators)
+        shared = words("valve tag.shared", terminal=valve.terminal, controllers=both, plus=plus)
         return f"{shared}, {words('valve tag.isolators')}"
-    controller, terminal = words("valve tag.controller"), words("valve tag.terminal")
-    return f"{controller} {load.controller}, {terminal} {load.terminal}"
+    controller = f"{words('valve tag.controller')} {valve.controller}"
+    if valve.decoder:
+        return f"{controller}, {words('valve tag.path')}"
+    return f"{controller}, {words('valve tag.terminal')} {valve.terminal}"
 
 
-def _conductors(job: Printable, load: Load) -> dict[str, FieldValue]:
-    words = job.words
-    circuit = job.circuits.get(load.id)
-    if circuit is None:
-        assert load.decoder is not None  # a job without errors has a circuit for all others
-        controller, path = words("valve tag.controller"), words("valve tag.path")
-        return {"terminal": f"{controller} {load.controller}, {path}"}
+def _conductors(words: Words, valve: Valve) -> dict[str, FieldValue]:
+    if valve.hot is None or valve.back is None:
+        return {}  # it has a decoder's leads
     back: str = words("valve tag.return")
-    if load.back is None:
-        back = f"{words('valve tag.common')} {load.controller}"
+    if not valve.own_return:
+        back = f"{words('valve tag.common')} {valve.controller}"
     return {
         "hot_label": words("valve tag.hot"),
-        "hot": mark(circuit.hot_at_valve),
+        "hot": valve.hot,
         "common_label": back,
-        "common": mark(circuit.back_at_valve),
+        "common": valve.back,
     }
 
 
-def _what(job: Printable, load: Load) -> str:
+def _what(words: Words, valve: Valve) -> str:
     """What it waters; in capitals, where it is no common valve."""
-    area = area_of(job, load)
-    return area if isinstance(load.owner, Station) else area.upper()
+    area = area_of(words, valve)
+    return area if valve.area else area.upper()
 
 
-def area_of(job: Printable, load: Load) -> str:
+def area_of(words: Words, valve: Valve) -> str:
     """What it waters, in the words of the job, or what it is."""
-    if isinstance(load.owner, Station):
-        return load.owner.area.value
-    what = "master valve" if load.kind is LoadKind.MASTER_VALVE else "pump start relay"
-    return job.words(f"terms.{what}")
+    if valve.kind == "valve":
+        return valve.area
+    return words("terms.pump start relay" if valve.kind == "relay" else f"terms.{valve.kind}")
 
 
-def boxed_lines(job: Printable, load: Load) -> tuple[str, ...]:
+def boxed_lines(words: Words, valve: Valve) -> tuple[str, ...]:
     """What a hand must know before it touches this one."""
-    words = job.words
     lines: list[str] = []
-    if isinstance(load.owner, MasterValve) and load.owner.normally_open:
+    if valve.normally_open:
         lines.append(words("terms.normally open").upper())
-    if load.kind is LoadKind.RELAY:
+    if valve.kind == "relay":
         lines.append(words("valve tag.pump side"))
-    controller = job.job.controllers[load.controller]
-    if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
-        rule = controller.polarity
-        hot, common = words.colour(rule.hot), words.colour(rule.common)
+    if valve.polarity:
+        hot, common = map(words.colour, valve.polarity)
         lines.append(words("valve tag.latching", hot=hot, common=common))
-    circuit = job.circuits.get(load.id)
-    if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
-        first = circuit.hot_at_controller
-        there = f"{first.cable.id} {words.colour(first.insulation.word)}"
+    first = valve.hot_at_controller
+    if valve.changes_colour and first:
+        there = f"{first.cable} {words.colour(first.word)}"
         lines.append(f"{words('valve tag.hot at controller')} {there}")
-    if load.decoder is not None:
-        lines.append(f"{words('valve tag.decoder')} {load.decoder.address.value}")
-        if load.decoder.serial:
-            lines.append(f"{words('valve tag.serial')} {load.decoder.serial}")
-    if isinstance(load.owner, Station) and load.owner.device:
-        lines.append(words("terms.behind", device=load.owner.device.value).upper())
+    if valve.decoder:
+        lines.append(f"{words('valve tag.decoder')} {valve.decoder.address}")
+        if valve.decoder.serial:
+            lines.append(f"{words('valve tag.serial')} {valve.decoder.serial}")
+    if valve.device:
+        lines.append(words("terms.behind", device=valve.device).upper())
     return tuple(lines)
 
 
-def twin_line(job: Printable, load: Load) -> str:
+def twin_line(job: Printable, valve: Valve) -> str:
     """`1 of 2, other valve A10b in VB-9`."""
-    loads = job.owners[load.owner.id]
-    if len(loads) < 2:
+    if not valve.others:
         return ""
-    words, number = job.words, loads.index(load) + 1
+    twins, words = job.asbuilt.stations[valve.station], job.words
     others = words.joined(
-        words("valve tag.other", valve=o.id, box=o.box) for o in loads if o is not load
+        words("valve tag.other", valve=each.id, box=each.box) for each in valve.others
     )
-    return words("valve tag.twin", number=number, count=len(loads), others=others)
+    number, count = twins.index(valve) + 1, len(twins)
+    return words("valve tag.twin", number=number, count=count, others=others)
 
 
-def _readings(job: Printable, load: Load) -> Iterator[tuple[str, str]]:
+def _readings(words: Words, valve: Valve) -> Iterator[tuple[str, str]]:
     """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
-    words = job.words
-    for ohms in known((ohms_at_controller(job, load.owner.id, OHMS),)):
-        where = "controller" if load.hot_end.of == load.controller else "isolators"
+    for ohms in known((at_controller(valve, OHMS),)):
+        where = "isolators" if valve.isolators else "controller"
         yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
-    if load.coil is not None:
-        yield "coil", f"{words('valve tag.coil')} {coil_alone(load.coil)}"
-    for volts in known((volts_at_box(job, load),)):
-        others = beside(job, load)
-        with_them = words("valve tag.with", others=words.listed(others)) if others else ""
-        said = f"{volts}{BOUND}V, {milliamperes(job, load)}{BOUND}mA"
+    for coil in known((coil_alone(valve),)):
+        yield "coil", f"{words('valve tag.coil')} {coil}"
+    for volts in known((volts_at_box(valve),)):
+        beside = words.listed(valve.beside)
+        with_them = words("valve tag.with", others=beside) if beside else ""
+        said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
         yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)

@@ -19,7 +19,7 @@ from cardgen.checks import (
     terminals,
     two_wire,
 )
-from cardgen.checks.facts import Facts
+from cardgen.facts import Facts
 from cardgen.problems import Problem
 
 Check = Callable[[Facts], Iterator[Problem]]
@@ -82,4 +82,4 @@ def check(facts: Facts) -> tuple[Problem, ...]:
     return tuple(problem for one in CHECKS for problem in one(facts))
 
 
-__all__ = ["CHECKS", "Facts", "check"]
+__all__ = ["CHECKS", "check"]

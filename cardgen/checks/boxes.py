@@ -6,8 +6,10 @@ from collections import Counter
 from collections.abc import Iterator
 from statistics import median
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.reporting import error, note, warning
+from cardgen.facts import Facts
 from cardgen.job.model import BoxKind, Combination
+from cardgen.lists import listed
 from cardgen.problems import Also, Problem
 from cardgen.units import Gauge, GaugeSystem, LengthUnit, plain
 from cardgen.wiring.model import Joint

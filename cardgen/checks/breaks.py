@@ -6,7 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardgen.checks.facts import Facts, error, listed, place_of_joints
+from cardgen.checks.reporting import error, place_of_joints
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import End, Joint, Load, Route
 

@@ -11,8 +11,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardgen.checks.breaks import Dead, breaks
-from cardgen.checks.facts import Facts, error, listed, place_of_joints
+from cardgen.checks.reporting import error, place_of_joints
 from cardgen.checks.trunks import TRUNKS
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.wiring.model import COMMON_TERMINAL, End, Load
 from cardgen.wiring.trace import arrived_leads

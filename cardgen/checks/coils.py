@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error
+from cardgen.checks.reporting import error
 from cardgen.electrics.readings import COIL_TOLERANCE
+from cardgen.facts import Facts
 from cardgen.job.model import Coil
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind, plain

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, note
+from cardgen.checks.reporting import error, note
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, End, Landing, Leg

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
-from cardgen.checks.facts import Facts, error, listed, named, note, spoken, warning
+from cardgen.checks.reporting import error, note, spoken, warning
+from cardgen.facts import Facts, named
+from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import Conductor, Joint, Leg
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.reporting import error, note, warning
+from cardgen.facts import Facts
 from cardgen.job.model import Coil, Controller
+from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.units import Metres, SupplyKind
 from cardgen.wiring.model import Circuit, Leg

@@ -6,7 +6,10 @@ import re
 from collections.abc import Iterable, Iterator
 from itertools import combinations
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.address import record_spelling
+from cardgen.checks.reporting import error, note, warning
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import Conductor
 
@@ -147,11 +150,6 @@ def _bare(name: str) -> str:
     """Without case, leading zeros and separators, except where a separator parts two numbers."""
     folded = re.sub(r"(?<![0-9])[-._]|[-._](?![0-9])", "", name.upper())
     return re.sub(r"(?<![0-9])0+(?=[0-9])", "", re.sub("[-._]", "-", folded))
-
-
-def record_spelling(name: str) -> str:
-    """A name as it stands in an address: capitals, digits, '-' and '.' only."""
-    return name.upper().replace("_", "-")
 
 
 def shared_boxes(facts: Facts) -> Iterator[Problem]:

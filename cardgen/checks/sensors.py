@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, named, note, warning
+from cardgen.checks.reporting import error, note, warning
+from cardgen.facts import Facts, named
 from cardgen.job.model import Contact, Controller, Jumper, Sensor, SensorKind
+from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import ThroughContact

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from cardgen.checks.facts import Facts
 from cardgen.electrics.legs import warm
 from cardgen.electrics.reach import run_table, steps
 from cardgen.electrics.readings import Loss
+from cardgen.facts import Facts
 from cardgen.job.model import Coil
 from cardgen.trade.copper import resistance
 from cardgen.units import METRES_PER_FOOT, Amperes, Gauge, LengthUnit, Volts

@@ -12,7 +12,9 @@ from __future__ import annotations
 from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping
 
-from cardgen.checks.facts import Facts, listed, warning
+from cardgen.checks.reporting import warning
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import Conductor
 

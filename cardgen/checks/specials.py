@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.reporting import error, note, warning
 from cardgen.checks.terminals import short_of_volts
+from cardgen.facts import Facts
 from cardgen.job.model import MasterValve
+from cardgen.lists import listed
 from cardgen.problems import Problem, Verdict
 from cardgen.units import METRES_PER_FOOT
 from cardgen.wiring.model import Leg, LoadKind

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, note, warning
+from cardgen.checks.reporting import error, note, warning
 from cardgen.checks.sizing import reach, ways_out
+from cardgen.facts import Facts
 from cardgen.job.model import Job, Station
+from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.units import SupplyKind, plain
 from cardgen.wiring.loads import landing_words

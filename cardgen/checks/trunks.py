@@ -9,7 +9,9 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import combinations
 
-from cardgen.checks.facts import Facts, error, listed
+from cardgen.checks.reporting import error
+from cardgen.facts import Facts
+from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from collections.abc import Iterator
 
-from cardgen.checks.facts import Facts, error, listed, note, place_of_joints, warning
+from cardgen.checks.reporting import error, note, place_of_joints, warning
+from cardgen.facts import Facts
 from cardgen.job.model import Controller, Decoder, Station
+from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.reading.shapes import Said
 from cardgen.units import SupplyKind

@@ -6,8 +6,7 @@ import argparse
 import sys
 
 from cardgen.allot import Allotment, allot
-from cardgen.build.refused import CannotWrite
-from cardgen.build.writing import replace_file, write_new
+from cardgen.build.writing import CannotWrite, replace_file, write_new
 from cardgen.cli import allotments
 from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
 from cardgen.reading import read_text

@@ -5,8 +5,7 @@ from __future__ import annotations
 import argparse
 import secrets
 
-from cardgen.build.refused import CannotWrite
-from cardgen.build.writing import write_new
+from cardgen.build.writing import CannotWrite, write_new
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.job.starter import starter_job
 

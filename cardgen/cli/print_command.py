@@ -8,12 +8,10 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.history import read_history, read_manifest
 from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.press import stock_choices
 from cardgen.build.printing import Print, make_print
-from cardgen.build.refused import Refused
 from cardgen.build.selection import KINDS, Selection
 from cardgen.build.wish import Wish
 from cardgen.build.writing import write_set
@@ -31,6 +29,8 @@ from cardgen.examine import Examined, examine
 from cardgen.job.quantities import LENGTH
 from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
+from cardgen.memory.prints import read_log, read_manifest
+from cardgen.problems import Refused
 from cardgen.reading.shapes import Misread, nearest
 from cardgen.units import Metres
 
@@ -121,7 +121,7 @@ def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
             controllers=tuple(options.controller),
         ),
         since=options.since,
-        earlier=read_history(options.out),
+        earlier=read_log(options.out),
         base=base,
         start=options.start,
         copies=options.copies,

@@ -6,8 +6,6 @@ import argparse
 import sys
 
 from cardgen.build.recording import Record, Wanted, publish
-from cardgen.build.refused import Refused
-from cardgen.checks.facts import listed
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -18,6 +16,8 @@ from cardgen.cli.telling import (
     waiting,
 )
 from cardgen.examine import examine
+from cardgen.lists import listed
+from cardgen.problems import Refused
 
 
 def run(options: argparse.Namespace) -> int:

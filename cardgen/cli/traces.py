@@ -7,9 +7,9 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from cardgen.checks.facts import Facts
 from cardgen.electrics.legs import leg_ohms
 from cardgen.electrics.loops import at_coil
+from cardgen.facts import Facts
 from cardgen.units import Ohms, plain
 from cardgen.wiring.model import IN, OUT, Circuit, End, Leg, Load, Step
 

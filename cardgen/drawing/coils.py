@@ -4,70 +4,61 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator
 
+from cardgen.asbuilt.model import ConductorMark, Valve
 from cardgen.cards import Printable
-from cardgen.cards.facts import mark
-from cardgen.cards.valve_tags import area_of
 from cardgen.drawing.model import Line, LineKind
-from cardgen.job.model import MasterValve, Relay, Station
-from cardgen.wiring.model import COMMON_TERMINAL, Circuit, Conductor, Load, LoadKind
 from cardgen.words import Text
 
+COMMON_TERMINAL = "C"
 
-def lines_of(job: Printable, load: Load, start: str, cables: Container[str]) -> Iterator[Line]:
+
+def lines_of(job: Printable, valve: Valve, start: str, cables: Container[str]) -> Iterator[Line]:
     """The line of the coil and, where it has a way back of its own, that of its return.
 
     `start` is the controller of the drawing, which need not be named again; `cables` are those
     in the drawing: a return on another cable is told.
     """
-    circuit, words = job.circuits.get(load.id), job.words
-    decoder = "" if circuit or load.decoder is None else load.decoder.id
+    words, place = job.words, job.spans.valves[valve.id]
+    decoder = "" if valve.hot or valve.decoder is None else valve.decoder.id
     yield Line(
-        place=load.place,
+        place=place,
         kind=LineKind.VALVE,
-        marks=(mark(circuit.hot_at_valve),) if circuit else (),
+        marks=(valve.hot,) if valve.hot else (),
         source=f"{words('drawing.decoder')} {decoder}" if decoder else "",
-        lands=_lands(job, load, start),
-        name=f"{words(f'drawing.{_what(load)}')} {load.id}",
-        text=" · ".join((*_words(job, load), *_return_elsewhere(job, circuit, cables))),
-        what=_what(load),
+        lands=_lands(job, valve, start),
+        name=f"{words(f'drawing.{valve.kind}')} {valve.id}",
+        text=" · ".join((*_words(job, valve), *_return_elsewhere(job, valve, cables))),
+        what=valve.kind,
     )
-    if circuit is not None and load.back is not None:
-        isolated = load.back_end.of != load.controller
+    if valve.back is not None and valve.own_return:
         yield Line(
-            place=load.place,
+            place=place,
             kind=LineKind.RETURN,
-            marks=(mark(circuit.back_at_valve),),
-            lands=words("drawing.isolators") if isolated else terminal(job, COMMON_TERMINAL),
-            name=words("drawing.return", valve=load.id),
+            marks=(valve.back,),
+            lands=words("drawing.isolators") if valve.isolators else terminal(job, COMMON_TERMINAL),
+            name=words("drawing.return", valve=valve.id),
         )
 
 
-def _return_elsewhere(
-    job: Printable, circuit: Circuit | None, cables: Container[str]
-) -> Iterator[str]:
-    if circuit is not None and circuit.back_at_valve.cable.id not in cables:
-        yield job.words("drawing.returns on", conductor=_colour(job, circuit.back_at_valve))
+def _return_elsewhere(job: Printable, valve: Valve, cables: Container[str]) -> Iterator[str]:
+    if valve.back is not None and valve.back.cable not in cables:
+        yield job.words("drawing.returns on", conductor=_colour(job, valve.back))
 
 
-def _what(load: Load) -> str:
-    return {LoadKind.VALVE: "valve", LoadKind.MASTER_VALVE: "master valve"}.get(load.kind, "relay")
-
-
-def _colour(job: Printable, conductor: Conductor) -> Text:
+def _colour(job: Printable, mark: ConductorMark) -> Text:
     """`A-K1 red`"""
-    colour = job.words.colour(conductor.insulation.word)
-    return job.words.joined([conductor.cable.id, colour], " ")
+    return job.words.joined([mark.cable, job.words.colour(mark.word)], " ")
 
 
-def _lands(job: Printable, load: Load, start: str) -> str:
+def _lands(job: Printable, valve: Valve, start: str) -> str:
     """The terminal or address, as the controller's strip or screen names it."""
     words = job.words
-    if load.decoder is not None:
-        return f"{words('drawing.address')} {load.decoder.address.value}"
-    if isinstance(load.owner, MasterValve) and load.hot_end.of != load.controller:
-        names = words.listed(said.value for said in load.owner.controllers)
-        return words("drawing.shared", terminal=load.terminal, controllers=names)
-    return terminal(job, load.terminal, "" if load.controller == start else load.controller)
+    if valve.decoder is not None:
+        return f"{words('drawing.address')} {valve.decoder.address}"
+    if valve.isolators:
+        names = words.listed(valve.isolators)
+        return words("drawing.shared", terminal=valve.terminal, controllers=names)
+    return terminal(job, valve.terminal, "" if valve.controller == start else valve.controller)
 
 
 def terminal(job: Printable, name: str, of: str = "") -> str:
@@ -77,26 +68,20 @@ def terminal(job: Printable, name: str, of: str = "") -> str:
     return f"{job.words('drawing.terminal')} {name}"
 
 
-def _words(job: Printable, load: Load) -> Iterator[str]:
-    owner, words = load.owner, job.words
-    if isinstance(owner, Station):
-        yield area_of(job, load)
-    if isinstance(owner, MasterValve) and owner.normally_open:
+def _words(job: Printable, valve: Valve) -> Iterator[str]:
+    words = job.words
+    if valve.area:
+        yield valve.area
+    if valve.normally_open:
         yield words("terms.normally open")
-    if isinstance(owner, Relay):
+    if valve.kind == "relay":
         yield words("drawing.starts the pump")
-    twins = job.owners[owner.id]
-    if len(twins) > 1:
-        others = [
-            words("drawing.other", valve=twin.id, box=twin.box)
-            for twin in twins
-            if twin is not load
-        ]
+    if valve.others:
+        others = [words("drawing.other", valve=twin.id, box=twin.box) for twin in valve.others]
         yield words("drawing.twin", others=words.listed(others))
-    circuit = job.circuits.get(load.id)
-    if circuit and circuit.hot_at_controller.insulation != circuit.hot_at_valve.insulation:
-        yield words("drawing.at controller", conductor=_colour(job, circuit.hot_at_controller))
-    if load.decoder is not None and load.decoder.serial:
-        yield words("drawing.serial", serial=load.decoder.serial)
-    if isinstance(owner, Station) and owner.device:
-        yield words("terms.behind", device=owner.device.value)
+    if valve.changes_colour and valve.hot_at_controller:
+        yield words("drawing.at controller", conductor=_colour(job, valve.hot_at_controller))
+    if valve.decoder is not None and valve.decoder.serial:
+        yield words("drawing.serial", serial=valve.decoder.serial)
+    if valve.device:
+        yield words("terms.behind", device=valve.device)

@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 
+from cardgen.asbuilt.model import (
+    Box,
+    Cable,
+    Conductor,
+    ConductorMark,
+    Joint,
+    Role,
+    Spare,
+    Use,
+    Valve,
+)
 from cardgen.cards import Printable
-from cardgen.cards.box_wires import called
-from cardgen.cards.facts import mark, marks
-from cardgen.drawing.coils import lines_of
-from cardgen.drawing.metal import goes_on, in_joint, is_spliced, returning
+from cardgen.cards.uses import use_in_words, uses_in_words
+from cardgen.drawing.coils import lines_of, terminal
 from cardgen.drawing.model import Line, LineKind
-from cardgen.job.model import BoxKind, Cable
-from cardgen.wiring.model import IN, OUT, Conductor, End, Load
-from cardgen.wiring.written import PATH_SIDES
+
+USUAL_KIND = "valve box"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +41,7 @@ class Contents:
     """
 
     def __init__(self, job: Printable, families: Mapping[str, tuple[Cable, ...]]) -> None:
-        self.job, self.facts, self.words = job, job.facts, job.words
+        self.job, self.asbuilt, self.words = job, job.asbuilt, job.words
         self.cables = {home: {c.id for c in family} for home, family in families.items()}
         self.spots = tuple(
             Spot(home=home, cable=cable.id, box=stop.at)
@@ -41,131 +50,149 @@ class Contents:
             for stop in cable.run[1:]
         )
         self.first: dict[tuple[str, str], Spot] = {}  # by home run and box
+        self.spots_in: dict[str, list[Spot]] = defaultdict(list)
         for spot in self.spots:
             self.first.setdefault((spot.home, spot.box), spot)
+            self.spots_in[spot.box].append(spot)
         self.starts: dict[str, str] = {}  # by the place where it begins, the first home run
         for home, family in families.items():
             self.starts.setdefault(family[0].run[0].at, home)
-        self.loads: dict[Spot | str, list[Load]] = {}  # by spot, or by home run where it begins
-        for load in self.facts.wiring.loads.values():
-            self.loads.setdefault(self._spot_of(load), []).append(load)
+        self.inside: dict[str, list[Conductor]] = defaultdict(list)
+        self.path_cables: dict[str, set[str]] = defaultdict(set)  # by controller
+        for conductor in self.asbuilt.conductors:
+            self.inside[conductor.mark.cable].append(conductor)
+            for use in (use for stretch in conductor.stretches for use in stretch.uses):
+                if use.role is Role.PATH:
+                    self.path_cables[use.of].add(conductor.mark.cable)
+        self.valves: dict[Spot | str, list[Valve]] = {}  # by spot, or by home run where it begins
+        for valve in self.asbuilt.in_order:
+            self.valves.setdefault(self._spot_of(valve), []).append(valve)
 
-    def _spot_of(self, load: Load) -> Spot | str:
+    def _spot_of(self, valve: Valve) -> Spot | str:
         """Where its hot (or its path) comes to it; a coil that none comes to stays where it is."""
-        circuit = self.job.circuits.get(load.id)
-        if circuit is not None:
-            cables = {circuit.hot_at_valve.cable.id}
-        else:
-            sides = self.facts.wiring.paths[load.controller]
-            cables = {la.conductor.cable.id for landings in sides for la in landings}
-        here = [spot for spot in self.spots if spot.box == load.box]
+        cables = {valve.hot.cable} if valve.hot else self.path_cables[valve.controller]
+        here = self.spots_in[valve.box]
         for spot in (*(s for s in here if s.cable in cables), *here):
             return spot
-        return self.starts.get(load.box) or next(iter(self.cables))
+        return self.starts.get(valve.box) or next(iter(self.cables))
 
     # -- names ---------------------------------------------------------------------------------
 
     def title(self, place: str) -> str:
-        if place in self.job.job.controllers:
+        if place in self.asbuilt.controller:
             return self.words("terms.controller", controller=place)
         return place
 
     def about(self, place: str) -> str:
-        controller = self.job.job.controllers.get(place)
+        controller = self.asbuilt.controller.get(place)
         if controller is not None:
             parts = [controller.where, self.job.supply(place)]
         else:
-            box = self.job.job.boxes[place]
-            usual = not box.kind or box.kind is BoxKind.VALVE
-            kind = "" if usual else self.words(f"box kinds.{box.kind}")
+            box = self.asbuilt.box[place]
+            kind = "" if box.kind == USUAL_KIND else self.words(f"box kinds.{box.kind}")
             parts = [box.where, kind, box.size]
         return " · ".join(part for part in parts if part)
 
     def coils(self, at: Spot | str, home: str) -> Iterator[Line]:
         """The coils in a spot, or (by the name of a home run) in the place where that begins."""
-        start = self.job.job.cables[home].run[0].at
-        for load in self.loads.get(at, ()):
-            yield from lines_of(self.job, load, start, self.cables[home])
+        start = self.asbuilt.cable[home].run[0].at
+        for valve in self.valves.get(at, ()):
+            yield from lines_of(self.job, valve, start, self.cables[home])
 
     # -- in a box ------------------------------------------------------------------------------
 
     def at(self, spot: Spot) -> Iterator[Line]:
         """Everything in a box, in the order in which a hand looks for it."""
-        lines = list(self.coils(spot, spot.home))
-        lines += self._commons(spot)
-        lines += self._paths(spot)
+        yield from self.coils(spot, spot.home)
+        box = self.asbuilt.box.get(spot.box)
+        if box is None:
+            yield from self._landed(spot)
+            return
+        lines = [*self._commons(spot, box), *self._paths(spot, box)]
         if self.first[spot.home, spot.box] == spot:
-            lines += self._joints(spot)
+            lines += self._joints(spot, box)
         lines += self._sensors(spot)
-        lines += self._spares(spot)
-        place = self.job.job.cables[spot.cable].place
-        if not lines and spot.box in self.job.job.boxes:
-            text = self._nothing_here(spot)
-            lines += [Line(place=place, kind=LineKind.NOTE, text=text)] if text else []
-        for text in self._notes(spot):
-            lines.append(Line(place=place, kind=LineKind.NOTE, text=text))
-        return iter(lines)
+        lines += self._free(spot, box)
+        yield from lines
+        place = self.job.spans.cables[spot.cable]
+        if not lines and spot not in self.valves and self._all_pass(spot, box):
+            yield Line(place=place, kind=LineKind.NOTE, text=self.words("drawing.all pass"))
+        for text in self._notes(spot, box):
+            yield Line(place=place, kind=LineKind.NOTE, text=text)
 
-    def _conductors(self, spot: Spot) -> list[Conductor]:
-        found = self.facts.wiring.conductors.values()
-        return [c for c in found if c.cable.id == spot.cable and spot.box in c.places]
+    def _landed(self, spot: Spot) -> Iterator[Line]:
+        """What another controller on the way has of this cable on its terminals."""
+        for landing in self.asbuilt.controller[spot.box].terminals:
+            for wire in landing.wires:
+                if wire.mark.cable == spot.cable:
+                    yield Line(
+                        place=self.job.spans.of(spot.box),
+                        kind=LineKind.COMMON,
+                        marks=(wire.mark,),
+                        lands=terminal(self.job, landing.name),
+                        name=self.words.listed(uses_in_words(self.words, wire.uses)),
+                    )
 
-    def _commons(self, spot: Spot) -> Iterator[Line]:
-        for owner, landings in self.facts.wiring.commons.items():
-            for la in landings:
-                c = la.conductor
-                if c.cable.id != spot.cable or spot.box not in c.places[la.begins :]:
+    def _here(self, spot: Spot) -> Iterator[Conductor]:
+        yield from (c for c in self.inside[spot.cable] if spot.box in c.places)
+
+    def _commons(self, spot: Spot, box: Box) -> Iterator[Line]:
+        for owner in self.asbuilt.controllers:
+            for conductor in self._here(spot):
+                if not _is(conductor, box, Use(role=Role.COMMON, of=owner.id)):
                     continue
-                valves, on = returning(self.facts, (c,), spot.box), goes_on(self.facts, c, spot.box)
-                if is_spliced(self.facts, c, spot.box) or (on and not valves):
+                valves, on = _returning(box, {conductor.name}), _goes_on(conductor, box)
+                if _is_spliced(conductor, box) or (on and not valves):
                     continue
                 parts = (self._for(valves), "" if on else self.words("drawing.ends here"))
                 yield Line(
-                    place=la.place,
+                    place=self.job.spans.of(owner.id),
                     kind=LineKind.COMMON,
-                    marks=(mark(c),),
-                    name=f"{self.words('drawing.common')} {owner}",
+                    marks=(conductor.mark,),
+                    name=f"{self.words('drawing.common')} {owner.id}",
                     text=" · ".join(part for part in parts if part),
                 )
 
-    def _paths(self, spot: Spot) -> Iterator[Line]:
-        for sides in self.facts.wiring.paths.values():
-            for side, landings in zip(PATH_SIDES, sides, strict=True):
-                for la in landings:
-                    c = la.conductor
-                    if c.cable.id != spot.cable or spot.box not in c.places[la.begins :]:
+    def _paths(self, spot: Spot, box: Box) -> Iterator[Line]:
+        for owner in self.asbuilt.controllers:
+            for side in ("1", "2"):
+                for conductor in self._here(spot):
+                    is_path = _is(conductor, box, Use(role=Role.PATH, of=owner.id, side=side))
+                    if not is_path or _is_spliced(conductor, box):
                         continue
-                    if is_spliced(self.facts, c, spot.box):
-                        continue
-                    on = goes_on(self.facts, c, spot.box)
+                    on = _goes_on(conductor, box)
                     yield Line(
-                        place=la.place,
+                        place=self.job.spans.of(owner.id),
                         kind=LineKind.PATH,
-                        marks=(mark(c),),
-                        name=self.words(f"drawing.{side}"),
+                        marks=(conductor.mark,),
+                        name=self.words(f"drawing.path {side}"),
                         text="" if on else self.words("drawing.ends here"),
                     )
 
-    def _joints(self, spot: Spot) -> Iterator[Line]:
+    def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
         """Conductors of different names in one connector; the one nearer the controller first."""
-        for joint in self.facts.wiring.joints:
-            found = in_joint(self.facts, joint) if joint.at == spot.box else []
-            mine = [c for c in found if c.cable.id in self.cables[spot.home]]
+        for joint in box.joints:
+            found = _conductors_in(joint)
+            mine = [m for m in found.values() if m.mark.cable in self.cables[spot.home]]
             if len(found) < 2 or not mine:
                 continue
-            arriving = [c for c in mine if End(c.name, spot.box, IN) in joint.ends]
-            first = next((c for c in arriving if c.cable.id == spot.cable), (arriving or mine)[0])
-            others = [c for c in found if c is not first]
-            parts = [self._whose(found)]
-            valves = returning(self.facts, found, spot.box)
-            parts += [self._for(valves)] if valves else []
-            changes = any(c.insulation != first.insulation for c in others)
+            arriving = [
+                found[m.conductor]
+                for m in joint.members
+                if m.arrives and m.conductor in found and found[m.conductor] in mine
+            ]
+            near = (m for m in arriving if m.mark.cable == spot.cable)
+            first = next(near, (arriving or mine)[0])
+            others = [m.mark for m in found.values() if m is not first]
+            valves = _returning(box, found.keys())
+            parts = [self._whose(joint), self._for(valves)]
+            changes = any(_look(other) != _look(first.mark) for other in others)
             parts += [self.words("drawing.colour changes")] if changes else []
             yield Line(
-                place=joint.place,
+                place=self.job.spans.of(spot.box),
                 kind=LineKind.JOINT,
-                marks=(mark(first),),
-                joined=marks(others),
+                marks=(first.mark,),
+                joined=tuple(dict.fromkeys(others)),
                 lands=self.words("drawing.joined to"),
                 text=" · ".join(part for part in parts if part),
             )
@@ -173,78 +200,137 @@ class Contents:
     def _for(self, valves: list[str]) -> str:
         return self.words("drawing.for", valves=self.words.listed(valves)) if valves else ""
 
-    def _whose(self, conductors: Iterable[Conductor]) -> str:
-        users = {owner for c in conductors for owner in self.facts.users.get(c.name, ())}
-        order = (*self.facts.loads_of, *self.job.job.spares, *self.job.job.sensors)
-        named = [name for name in order if name in users]
-        rest = sorted(users - set(named))
-        return self.words.listed((*named, *(called(self.job, owner) for owner in rest)))
+    def _whose(self, joint: Joint) -> str:
+        """Stations, spares and sensors by their names alone."""
+        own = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)
+        said = (u.of if u.role in own else use_in_words(self.words, u) for u in joint.uses)
+        return self.words.listed(said)
 
     def _sensors(self, spot: Spot) -> Iterator[Line]:
-        mine = {c.name: c for c in self._conductors(spot) if c.places[-1] == spot.box}
-        for sensor in self.job.job.sensors.values():
-            names = [self.facts.wiring.by_words[said.value] for said in sensor.conductors]
-            wires = [mine[name] for name in names if name in mine]
+        ending = {c.name: c for c in self._here(spot) if c.places[-1] == spot.box}
+        for sensor in self.asbuilt.sensors:
+            wires = [ending[name] for name in sensor.wires if name in ending]
             goes_on = any(
-                self.facts.wiring.conductors[name].places[0] == spot.box for name in names
+                self.asbuilt.conductor[name].places[0] == spot.box for name in sensor.wires
             )
             if wires and not goes_on:
                 parts = (self.words(f"drawing.{sensor.kind} sensor"), sensor.where)
                 yield Line(
-                    place=sensor.place,
+                    place=self.job.spans.sensors[sensor.id],
                     kind=LineKind.SENSOR,
-                    marks=marks(wires),
+                    marks=tuple(wire.mark for wire in wires),
                     lands="SEN",
                     name=f"{self.words('drawing.sensor')} {sensor.id}",
                     what="sensor",
                     text=" · ".join(part for part in parts if part),
                 )
 
-    def _spares(self, spot: Spot) -> Iterator[Line]:
-        """The conductors that nothing uses and that end here."""
-        promised = {
-            self.facts.wiring.by_words[said.value]: spare
-            for spare in self.job.job.spares.values()
-            for said in spare.conductor
-        }
-        for c in self._conductors(spot):
-            used = c.name in self.facts.used_conductors or is_spliced(self.facts, c, spot.box)
-            if used or c.places[-1] != spot.box:
-                continue
-            spare = promised.get(c.name)
-            parts = (spare.reserved_for if spare else "", self.words("drawing.ends here"))
-            name = self.words("drawing.spare")
+    def _free(self, spot: Spot, box: Box) -> Iterator[Line]:
+        """The free stretches that end here: spares, then what is dead, by where that begins."""
+        ending = [
+            spare
+            for spare in box.spares
+            if spare.mark.cable == spot.cable
+            and spare.last == spot.box
+            and not _is_spliced(self.asbuilt.conductor[spare.conductor], box)
+        ]
+        name = self.words("drawing.spare")
+        for spare in ending:
+            if not spare.dead:
+                parts = (spare.reserved_for, self.words("drawing.ends here"))
+                yield Line(
+                    place=self.job.spans.spares[spare.id]
+                    if spare.listed
+                    else self.job.spans.cables[spot.cable],
+                    kind=LineKind.SPARE,
+                    marks=(spare.mark,),
+                    name=f"{name} {spare.id}" if spare.listed else name,
+                    text=" · ".join(part for part in parts if part),
+                )
+        dead = self._dead([spare for spare in ending if spare.dead])
+        if dead:
             yield Line(
-                place=spare.place if spare else c.cable.place,
+                place=self.job.spans.cables[spot.cable],
                 kind=LineKind.SPARE,
-                marks=(mark(c),),
-                name=f"{name} {spare.id}" if spare else name,
-                text=" · ".join(part for part in parts if part),
+                name=self.words("roles.dead"),
+                text=dead,
             )
 
-    def _nothing_here(self, spot: Spot) -> str:
-        """Words for a box in which this cable serves nothing."""
-        ends = [end for c in self._conductors(spot) for end in c.ends_at(spot.box)]
-        through = all(OUT in {e.side for e in c.ends_at(spot.box)} for c in self._conductors(spot))
-        if through and not any(end in self.facts.joint_of for end in ends):
-            return self.words("drawing.all pass")
-        return ""
+    def _dead(self, ending: list[Spare]) -> str:
+        """In one line, by where each was cut: nobody looks for them, but must not trust them."""
+        by_first: dict[str, list[str]] = defaultdict(list)
+        for spare in ending:
+            mark = spare.mark
+            parts = (self.words.colour(mark.word), mark.code, mark.flag)
+            by_first[spare.first].append(" ".join(part for part in parts if part))
+        return "; ".join(
+            self.words("drawing.cut in", conductors=", ".join(found), place=first)
+            for first, found in by_first.items()
+        )
 
-    def _notes(self, spot: Spot) -> Iterator[str]:
-        if any(said.value == spot.box for said in self.job.job.surge_units):
+    def _all_pass(self, spot: Spot, box: Box) -> bool:
+        """This cable serves nothing here, and none of it is cut."""
+        here = {c.name for c in self._here(spot)}
+        joined = {m.conductor for joint in box.joints for m in joint.members}
+        return here.isdisjoint(joined | {capped.conductor for capped in box.capped})
+
+    def _notes(self, spot: Spot, box: Box) -> Iterator[str]:
+        if box.surge_unit:
             yield self.words("drawing.surge unit")
         others = [
             cable.id
-            for cable in self.job.job.cables.values()
-            if cable.id not in self.cables[spot.home]
-            and any(stop.at == spot.box for stop in cable.run)
+            for cable in self.asbuilt.cables
+            if cable.id not in self.cables[spot.home] and spot.box in cable.places
         ]
         if others:
             yield self.words("drawing.also here", cables=self.words.listed(others))
-        commons = [
-            controller
-            for controller, landings in self.facts.wiring.commons.items()
-            if any(spot.box in la.conductor.places[la.begins :] for la in landings)
-        ]
-        if len(commons) > 1:
-            yield self.words("drawing.commons", commons=self.words.listed(commons))
+        if len(box.commons) > 1:
+            yield self.words("drawing.commons", commons=self.words.listed(box.commons))
+
+
+# ---- what becomes of a conductor in a box --------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Joined:
+    """A conductor of a joint."""
+
+    conductor: str
+    mark: ConductorMark
+
+
+def _conductors_in(joint: Joint) -> dict[str, _Joined]:
+    """Each once."""
+    return {m.conductor: _Joined(m.conductor, m.mark) for m in joint.members if m.mark}
+
+
+def _is(conductor: Conductor, box: Box, use: Use) -> bool:
+    return any(use in stretch.uses for stretch in conductor.touching(box.id))
+
+
+def _goes_on(conductor: Conductor, box: Box) -> bool:
+    """It passes the box, uncut or joined with itself."""
+    if any(passing.conductor == conductor.name for passing in box.passing):
+        return True
+    return any(
+        [m.conductor for m in joint.members].count(conductor.name) > 1 for joint in box.joints
+    )
+
+
+def _is_spliced(conductor: Conductor, box: Box) -> bool:
+    """In a joint with a conductor of another name: then the joint has its own line."""
+    found = (_conductors_in(joint) for joint in box.joints)
+    return any(len(joined) > 1 and conductor.name in joined for joined in found)
+
+
+def _returning(box: Box, conductors: Container[str]) -> list[str]:
+    """The valves whose way back begins with one of these and is the common."""
+    return [
+        valve.id
+        for valve in box.valves
+        if valve.back_way and not valve.own_return and valve.back_way[-1].name in conductors
+    ]
+
+
+def _look(mark: ConductorMark) -> tuple[str, str]:
+    return mark.base, mark.stripe

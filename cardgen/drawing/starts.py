@@ -4,70 +4,72 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.asbuilt.model import Cable, Conductor, Role, Sensor
 from cardgen.cards import Printable
-from cardgen.cards.facts import mark
-from cardgen.drawing.coils import terminal
+from cardgen.drawing.coils import COMMON_TERMINAL, terminal
 from cardgen.drawing.model import Line, LineKind
-from cardgen.job.model import Cable, Sensor
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL
-from cardgen.wiring.written import PATH_SIDES
 
 
 def lines_at_start(job: Printable, cable: Cable) -> Iterator[Line]:
     """Commons, paths and sensors; the hots are shown where their valves are."""
     start = cable.run[0].at
-    yield from _commons(job, cable, start)
-    yield from _paths(job, cable)
-    controller = job.job.controllers.get(start)
+    conductors = [c for c in job.asbuilt.conductors if c.mark.cable == cable.id]
+    yield from _commons(job, conductors, start)
+    yield from _paths(job, conductors, start)
+    controller = job.asbuilt.controller.get(start)
     if controller is None:
         return
-    for sensor in job.job.sensors.values():
+    for sensor in controller.sensors:
         yield from _sensor(job, sensor, cable, start)
-    if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
-        rule = controller.polarity
-        hot, common = job.words.colour(rule.hot), job.words.colour(rule.common)
+    if controller.polarity and controller.supply_kind == SupplyKind.LATCHING:
+        hot, common = (job.words.colour(colour) for colour in controller.polarity)
         text = job.words("drawing.latching", hot=hot, common=common)
-        yield Line(place=rule.place, kind=LineKind.NOTE, text=text)
+        yield Line(place=job.spans.of(start), kind=LineKind.NOTE, text=text)
 
 
-def _commons(job: Printable, cable: Cable, start: str) -> Iterator[Line]:
-    for owner, landings in job.facts.wiring.commons.items():
-        for la in landings:
-            if la.conductor.cable.id == cable.id and not la.begins:
+def _commons(job: Printable, conductors: list[Conductor], start: str) -> Iterator[Line]:
+    """What is a common where the cable begins, of whichever controller."""
+    for owner in job.asbuilt.controllers:
+        for conductor in conductors:
+            stretch = conductor.at(start, onward=True)
+            if stretch is not None and stretch.serves(Role.COMMON, owner.id):
                 yield Line(
-                    place=la.place,
+                    place=job.spans.of(owner.id),
                     kind=LineKind.COMMON,
-                    marks=(mark(la.conductor),),
-                    lands=terminal(job, COMMON_TERMINAL, "" if owner == start else owner),
-                    name=f"{job.words('drawing.common')} {owner}",
+                    marks=(conductor.mark,),
+                    lands=terminal(job, COMMON_TERMINAL, "" if owner.id == start else owner.id),
+                    name=f"{job.words('drawing.common')} {owner.id}",
                 )
 
 
-def _paths(job: Printable, cable: Cable) -> Iterator[Line]:
-    for sides in job.facts.wiring.paths.values():
-        for side, landings in zip(PATH_SIDES, sides, strict=True):
-            for la in landings:
-                if la.conductor.cable.id == cable.id and not la.begins:
-                    found = (mark(la.conductor),)
-                    name = job.words(f"drawing.{side}")
-                    yield Line(place=la.place, kind=LineKind.PATH, marks=found, name=name)
+def _paths(job: Printable, conductors: list[Conductor], start: str) -> Iterator[Line]:
+    for side in ("1", "2"):
+        for conductor in conductors:
+            stretch = conductor.at(start, onward=True)
+            for use in stretch.uses if stretch else ():
+                if use.role is Role.PATH and use.side == side:
+                    yield Line(
+                        place=job.spans.of(use.of),
+                        kind=LineKind.PATH,
+                        marks=(conductor.mark,),
+                        name=job.words(f"drawing.path {side}"),
+                    )
 
 
 def _sensor(job: Printable, sensor: Sensor, cable: Cable, start: str) -> Iterator[Line]:
     """A sensor with conductors of its own is shown where they end."""
-    if sensor.conductors or all(said.value != start for said in sensor.controllers):
+    if sensor.wires:
         return
-    wires = [job.facts.wiring.by_words[said.value] for said in sensor.in_common]
-    cables = {job.facts.wiring.conductors[name].cable.id for name in wires}
-    if wires and cable.id not in cables:
+    cables = {job.asbuilt.conductor[name].mark.cable for name in sensor.behind}
+    if cables and cable.id not in cables:
         return
     where = job.words("drawing.on SEN")
-    if wires:
+    if cables:
         where = job.words("drawing.in common", controller=start)
     parts = (job.words(f"drawing.{sensor.kind} sensor"), sensor.where, where)
     yield Line(
-        place=sensor.place,
+        place=job.spans.sensors[sensor.id],
         kind=LineKind.SENSOR,
         name=f"{job.words('drawing.sensor')} {sensor.id}",
         what="sensor",

@@ -6,15 +6,13 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from cardgen.asbuilt.model import AsBuilt, Cable, Conductor, ConductorMark, Role
 from cardgen.cards import Printable
-from cardgen.cards.lengths import in_both
-from cardgen.cards.model import ConductorMark
+from cardgen.cards.lengths import beside_in
 from cardgen.cards.spoken import spoken_mark
 from cardgen.drawing.contents import Contents, Spot
 from cardgen.drawing.model import HomeRun, Line, Run, Stop, Stretch
 from cardgen.drawing.starts import lines_at_start
-from cardgen.job.model import Cable, Job
-from cardgen.wiring.model import Conductor
 
 # By cable and index of one of its places, the cables that begin there.
 Hung = dict[tuple[str, int], list[str]]
@@ -22,10 +20,10 @@ Hung = dict[tuple[str, int], list[str]]
 
 def home_runs(job: Printable) -> tuple[HomeRun, ...]:
     """The home runs of all controllers, in the order of the file."""
-    homes, hung = _hang(job)
-    order = list(job.job.controllers)
+    homes, hung = _hang(job.asbuilt)
+    order = list(job.asbuilt.controller)
     homes.sort(key=lambda cable: _rank(order, cable.run[0].at))
-    families = {cable.id: tuple(_family(job.job, cable, hung)) for cable in homes}
+    families = {cable.id: tuple(_family(job.asbuilt, cable, hung)) for cable in homes}
     contents = Contents(job, families)
     return tuple(_home_run(job, cable, hung, contents) for cable in homes)
 
@@ -34,19 +32,18 @@ def _rank(order: list[str], name: str) -> int:
     return order.index(name) if name in order else len(order)
 
 
-def _hang(job: Printable) -> tuple[list[Cable], Hung]:
+def _hang(asbuilt: AsBuilt) -> tuple[list[Cable], Hung]:
     """Which cables leave a controller, and where each of the others begins.
 
     Where several cables come to a box, an extension belongs to the one it is joined with there.
     A cable that no other leads to is drawn by itself.
     """
-    cables = job.job.cables
-    homes = [cable for cable in cables.values() if cable.run[0].at in job.job.controllers]
+    homes = [cable for cable in asbuilt.cables if cable.run[0].at in asbuilt.controller]
     placed = {cable.id for cable in homes}
-    left = [cable for cable in cables.values() if cable.id not in placed]
+    left = [cable for cable in asbuilt.cables if cable.id not in placed]
     hung: Hung = defaultdict(list)
     while left:
-        found = _next(job, left, placed)
+        found = _next(asbuilt, left, placed)
         if found is None:
             homes.append(left[0])
             cable = left[0]
@@ -58,39 +55,36 @@ def _hang(job: Printable) -> tuple[list[Cable], Hung]:
     return homes, hung
 
 
-def _next(job: Printable, left: list[Cable], placed: set[str]) -> tuple[Cable, str, int] | None:
+def _next(asbuilt: AsBuilt, left: list[Cable], placed: set[str]) -> tuple[Cable, str, int] | None:
     """A cable, that from which it goes on, and where: joined ones first."""
     spare: tuple[Cable, str, int] | None = None
     for cable in left:
         start = cable.run[0].at
-        joined = _joined_with(job, cable.id, start)
-        for parent in job.job.cables.values():
-            places = [stop.at for stop in parent.run]
-            if parent.id not in placed or start not in places[1:]:
+        joined = _joined_with(asbuilt, cable.id, start)
+        for parent in asbuilt.cables:
+            if parent.id not in placed or start not in parent.places[1:]:
                 continue
-            found = (cable, parent.id, places.index(start))
+            found = (cable, parent.id, parent.places.index(start))
             if parent.id in joined:
                 return found
             spare = spare or found
     return spare
 
 
-def _joined_with(job: Printable, cable: str, at: str) -> set[str]:
+def _joined_with(asbuilt: AsBuilt, cable: str, at: str) -> set[str]:
     """The cables of which a conductor is in one joint with one of this cable."""
-    conductors = job.facts.wiring.conductors
     found: set[str] = set()
-    for joint in job.facts.wiring.joints:
-        if joint.at == at:
-            cables = {conductors[e.of].cable.id for e in joint.ends if e.of in conductors}
-            found |= cables if cable in cables else set()
+    for joint in asbuilt.box[at].joints if at in asbuilt.box else ():
+        cables = {member.mark.cable for member in joint.members if member.mark}
+        found |= cables if cable in cables else set()
     return found - {cable}
 
 
-def _family(job: Job, cable: Cable, hung: Hung) -> Iterator[Cable]:
+def _family(asbuilt: AsBuilt, cable: Cable, hung: Hung) -> Iterator[Cable]:
     yield cable
     for index in range(len(cable.run)):
         for name in hung.get((cable.id, index), ()):
-            yield from _family(job, job.cables[name], hung)
+            yield from _family(asbuilt, asbuilt.cable[name], hung)
 
 
 def _home_run(job: Printable, cable: Cable, hung: Hung, contents: Contents) -> HomeRun:
@@ -107,18 +101,18 @@ def _home_run(job: Printable, cable: Cable, hung: Hung, contents: Contents) -> H
 def _run(job: Printable, cable: Cable, hung: Hung, contents: Contents, home: str) -> Run:
     stops = []
     for index, stop in enumerate(cable.run[1:], 1):
-        branches = (job.job.cables[name] for name in hung.get((cable.id, index), ()))
+        branches = (job.asbuilt.cable[name] for name in hung.get((cable.id, index), ()))
         stops.append(
             Stop(
-                place=stop.place,
+                place=job.spans.cables[cable.id],
                 title=contents.title(stop.at),
                 about=contents.about(stop.at),
-                stretch=_stretch(job, cable, index),
+                stretch=_stretch(job, cable, index, contents.inside[cable.id]),
                 lines=_spoken(job, contents.at(Spot(home=home, cable=cable.id, box=stop.at))),
                 branches=tuple(_run(job, b, hung, contents, home) for b in branches),
             )
         )
-    return Run(place=cable.place, cable=cable.id, stops=tuple(stops))
+    return Run(place=job.spans.cables[cable.id], cable=cable.id, stops=tuple(stops))
 
 
 def _spoken(job: Printable, lines: Iterable[Line]) -> tuple[Line, ...]:
@@ -130,30 +124,27 @@ def _spoken(job: Printable, lines: Iterable[Line]) -> tuple[Line, ...]:
     return tuple(replace(x, marks=said(x.marks), joined=said(x.joined)) for x in lines)
 
 
-def _stretch(job: Printable, cable: Cable, index: int) -> Stretch:
+def _stretch(job: Printable, cable: Cable, index: int, conductors: Iterable[Conductor]) -> Stretch:
     """What leads to the place of that index."""
-    inside = [
-        c
-        for c in job.facts.wiring.conductors.values()
-        if c.cable.id == cable.id and len(c.legs) >= index
-    ]
-    gauges = Counter(str(c.gauge) for c in inside)
+    inside = [c for c in conductors if len(c.legs) >= index]
+    gauges = Counter(c.mark.gauge for c in inside)
     wires = ", ".join(f"{number} × {gauge}" for gauge, number in gauges.items())
-    leg = cable.run[index].leg
-    assert leg is not None  # only the first place of a run has none
     return Stretch(
         cable=cable.id,
         band=cable.band,
-        length=in_both(leg.value),
+        length=beside_in(cable.run[index].length),
         wires=f"{wires}, {job.words('drawing.shielded')}" if cable.shielded else wires,
-        carries=_carries(job, inside, index - 1),
+        carries=_carries(job, inside, cable.run[index].at),
     )
 
 
-def _carries(job: Printable, inside: list[Conductor], leg: int) -> str:
-    claims = [claim for c in inside for claim in job.facts.claimed.get((c.name, leg), ())]
-    live = {claim.owner for claim in claims if claim.role in ("hot", "sensor")}
-    names: list[str] = [n for n in (*job.facts.loads_of, *job.job.sensors) if n in live]
-    if any(claim.role == "path" for claim in claims):
+def _carries(job: Printable, inside: list[Conductor], to: str) -> str:
+    """Whose hots and sensors' wires lie in the leg that leads to a place."""
+    found = (conductor.at(to, onward=False) for conductor in inside)
+    uses = {use for stretch in found if stretch for use in stretch.uses}
+    live = {use.of for use in uses if use.role in (Role.HOT, Role.SENSOR)}
+    order = (*job.asbuilt.stations, *(sensor.id for sensor in job.asbuilt.sensors))
+    names: list[str] = [name for name in order if name in live]
+    if any(use.role is Role.PATH for use in uses):
         names.append(job.words("drawing.path"))
     return job.words("drawing.for", valves=job.words.listed(names)) if names else ""

@@ -10,14 +10,17 @@ Direct-current ohms at 20 C, as all readings; the common beyond the two valves c
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
 from itertools import pairwise
 
 from cardgen.electrics.legs import leg_ohms
+from cardgen.electrics.network import resistance_between
 from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
 from cardgen.units import Ohms
-from cardgen.wiring.model import Circuit, Conductor, Leg, Step
-from cardgen.wiring.network import Network
+from cardgen.wiring.model import Circuit, Conductor, End, Leg, Step
+from cardgen.wiring.network import Network, Tree
+from cardgen.wiring.uses import Role, Stretch, Uses
 
 Band = tuple[Ohms, Ohms, Ohms]  # expected, and where an honest meter lies
 
@@ -33,17 +36,58 @@ def hot_to_hot(one: Circuit, other: Circuit, network: Network) -> Band | None:
     return _band(_ohms((*one.hot, *other.hot)) + both, COIL_TOLERANCE * both)
 
 
-def tied_to_common(spare: Conductor, common: Conductor, network: Network) -> Band | None:
-    """A spare and the common of its cable, measured where the spare begins.
+class Commons:
+    """Where the commons of a wiring are, to tie free conductors to them."""
 
-    None where the common does not go as far, or where a second way beside it lowers the reading.
-    """
-    first, last = spare.places[0], spare.places[-1]
-    if first not in common.places or last not in common.places:
+    def __init__(self, uses: Uses, network: Network) -> None:
+        self.uses, self.network = uses, network
+        self._at: dict[str, list[End]] = defaultdict(list)
+        for stretches in uses.stretches.values():
+            for stretch in stretches:
+                if any(use.role is Role.COMMON for use in stretch.uses):
+                    self._note(stretch)
+        self._trees: dict[int, Tree] = {}
+        self._rings = network.rings()
+
+    def _note(self, stretch: Stretch) -> None:
+        for place in stretch.places:
+            for end in stretch.conductor.ends_at(place):
+                if self.uses.stretch_at(end) is stretch:
+                    self._at[place].append(end)
+
+    def tied(self, spare: Stretch) -> Band | None:
+        """A free stretch, measured at its first place against the common there, tied at its last.
+
+        The common of its own cable if that is at both; None where no common is.
+        """
+        for one in self._near(spare.first, spare):
+            for two in self._near(spare.last, spare):
+                if self.network.group(one) == self.network.group(two):
+                    own = _ohms(_legs(spare.conductor, spare.first, spare.last))
+                    return _band(own + self._between(one, two), 0.0)
         return None
-    if any(network.group(end) in network.rings() for end in common.ends_at(first)):
-        return None
-    return _band(_ohms((*_legs(spare, first, last), *_legs(common, first, last))), 0.0)
+
+    def _near(self, place: str, spare: Stretch) -> list[End]:
+        """The common at a place, that of the spare's cable before all others."""
+        cable = spare.conductor.cable.id
+        conductors = self.network.wiring.conductors
+        return sorted(self._at[place], key=lambda end: conductors[end.of].cable.id != cable)
+
+    def _between(self, one: End, two: End) -> float:
+        """Ohms through the metal of the common, rings and all."""
+        first, second = self.network.net(one), self.network.net(two)
+        if first == second:
+            return 0.0
+        group = self.network.group(one)
+        if group in self._rings:
+            edges = self.network.edges_of([group])
+            resistors = [(e.one, e.two, _ohms([e.step])) for e in edges]
+            return resistance_between(resistors, first, second)
+        if group not in self._trees:
+            self._trees[group] = self.network.tree(one)
+        tree = self._trees[group]
+        apart = set(tree.way_to(first)) ^ set(tree.way_to(second))
+        return _ohms(apart)
 
 
 def at_coil(resistance: Ohms) -> Band:

@@ -14,6 +14,7 @@ from cardgen.reading.shapes import (
     Choice,
     Field,
     ListOf,
+    Printed,
     Record,
     SaidShape,
     TableOf,
@@ -22,6 +23,7 @@ from cardgen.reading.shapes import (
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
+_PRINTED_NAME = Printed(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
@@ -39,7 +41,12 @@ _EMPTY: Any = ()
 JOB_INFO = Record(
     "'job'",
     model.JobInfo,
-    Field("code", _NAME, required=True, help="short code, printed on each card: 'LARK-06'"),
+    Field(
+        "code",
+        SaidShape(_PRINTED_NAME),
+        required=True,
+        help="short code, printed on each card: 'LARK-06'",
+    ),
     Field("site", _PRINTED_WORDS, required=True, help="name of the site as the crew knows it"),
     Field("revision", Whole("a revision", 1, 9999), required=True, help="counts up: 1, 2, 3"),
     Field("date", quantities.DATE, required=True, help="date of this revision: '2026-03-14'"),
@@ -107,8 +114,8 @@ CONNECTOR = Record(
 POLARITY = Record(
     "the polarity",
     model.Polarity,
-    Field("hot", TEXT, required=True, help="solenoid lead on the hot: 'red'"),
-    Field("common", TEXT, required=True, help="solenoid lead on the common: 'black'"),
+    Field("hot", PRINTED_TEXT, required=True, help="solenoid lead on the hot: 'red'"),
+    Field("common", PRINTED_TEXT, required=True, help="solenoid lead on the common: 'black'"),
 )
 _PATH_HELP = "all conductors of this side of a two-wire path"
 CONTROLLER = Record(
@@ -195,7 +202,7 @@ SINGLE = Record(
     Field(
         "flags",
         ListOf(
-            SaidShape(quantities.FLAGS),
+            SaidShape(Printed(quantities.FLAGS)),
             what="a list of flags",
             example="[A1 to A8, COM-A]",
             single=True,
@@ -258,7 +265,7 @@ BOX = Record(
         default=_EMPTY,
         help="two distances to fixed points",
     ),
-    Field("coordinates", quantities.COORDINATES, default="", help="'51.12345, -1.12345'"),
+    Field("coordinates", Printed(quantities.COORDINATES), default="", help="'51.12345, -1.12345'"),
     Field(
         "spares",
         SaidShape(Whole("the number of spares", 0, 99)),
@@ -281,7 +288,7 @@ STATION = Record(
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
     Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
     Field("coil", _NAME, help="only if it is not the controller's usual coil"),
-    Field("valves", TableOf("the valves", IDENTIFIER, VALVE), default={}, help="of a twin"),
+    Field("valves", TableOf("the valves", _PRINTED_NAME, VALVE), default={}, help="of a twin"),
     Field("device", _PRINTED_WORDS, help="a device between terminal and valve: 'doubling device'"),
     Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
     Field(
@@ -334,7 +341,7 @@ DECODER = Record(
         required=True,
         help="the number it answers to: 201",
     ),
-    Field("serial", PRINTED_TEXT, default="", help="the number on its label"),
+    Field("serial", Printed(TEXT, number_alone=True), default="", help="the number on its label"),
     Field("to valve", SaidShape(quantities.LENGTH), help="length of wire to its valve"),
     Field(
         "leads",

@@ -15,6 +15,7 @@ from cardgen.reading.shapes import (
     IDENTIFIER,
     Field,
     ListOf,
+    Printed,
     Record,
     Report,
     SaidShape,
@@ -23,9 +24,13 @@ from cardgen.reading.shapes import (
     TableOf,
 )
 
+_PRINTED_NAME = Printed(IDENTIFIER)
 
-def _section(key: str, record: Record[Any], help_: str) -> Field[Any]:
-    return Field(key, TableOf(f"the section '{key}'", IDENTIFIER, record), default={}, help=help_)
+
+def _section(
+    key: str, record: Record[Any], help_: str, name: Shape[str] = _PRINTED_NAME
+) -> Field[Any]:
+    return Field(key, TableOf(f"the section '{key}'", name, record), default={}, help=help_)
 
 
 class _Bare(Record[Any]):
@@ -69,6 +74,7 @@ TOP: Record[Any] = Record(
         "joints",
         _Bare("the joints", "joints", fields.JOINTS),
         "the joints of a box as built; boxes left out are made up the usual way",
+        IDENTIFIER,  # of a box, which was looked at where it got its name
     ),
     Field(
         "surge units",

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardgen.cards.model import ConductorMark, FieldValue, Table
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards.model import FieldValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
 from cardgen.layout.items import all_moved

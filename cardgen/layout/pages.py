@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen import fonts
-from cardgen.cards.model import Card, Code, ConductorMark, Splice, Table, Wire
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards.model import Card, Code, Splice, Table, Wire
 from cardgen.fonts import Weight
 from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole

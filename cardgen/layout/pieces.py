@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from cardgen.cards.model import Code, ConductorMark, FieldValue
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards.model import Code, FieldValue
 from cardgen.fonts import Weight
 from cardgen.layout.face import Block
 from cardgen.layout.fit import fit, too_wide_by

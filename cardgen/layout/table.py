@@ -13,7 +13,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from cardgen import fonts
-from cardgen.cards.model import Cell, ConductorMark, Table
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards.model import Cell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm

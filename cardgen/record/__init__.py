@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from cardgen.record.codec import Unfit
+from cardgen.memory.codec import TooOld, Unfit
+from cardgen.record.changes import same
 from cardgen.record.drawing_page import drawing_page
 from cardgen.record.frame import Frame
-from cardgen.record.gather import gather
-from cardgen.record.history import History, from_json, same
-from cardgen.record.model import Revision
+from cardgen.record.history import History, from_json
 from cardgen.record.site import HISTORY, SharedFolder, frame_of, site
 from cardgen.record.words import PageWords
 
@@ -16,13 +15,12 @@ __all__ = [
     "Frame",
     "History",
     "PageWords",
-    "Revision",
     "SharedFolder",
+    "TooOld",
     "Unfit",
     "drawing_page",
     "frame_of",
     "from_json",
-    "gather",
     "same",
     "site",
 ]

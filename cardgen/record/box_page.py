@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from cardgen.asbuilt.model import Box, ConductorMark, Joint, Member, Neighbour, Role, Spare, Use
 from cardgen.cards.lengths import beside_in
-from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.model import Box, Joint, Member, Neighbour, Passing, Spare
-from cardgen.record.pieces import band_text, cell, wire
+from cardgen.record.pieces import band_text, cell, in_words, ohms_text, wire
 from cardgen.record.served import PLACE, room
 from cardgen.record.tags import alarm, history
 from cardgen.record.valve_part import marks_of, valve_part
@@ -34,7 +33,7 @@ def box_page(frame: Frame, box: Box) -> bytes:
         room(PLACE, box.id),
         section(words("neighbours"), _neighbours(frame, box.neighbours)),
         _inside(words, box),
-        section(words("spares here"), *_spares(words, box.spares, box.id)),
+        section(words("spares here"), *_spares(words, box)),
         cautions(words),
         section(words("reach"), *_reach(words, box)),
         history(frame, box.id),
@@ -97,28 +96,58 @@ def _inside(words: PageWords, box: Box) -> Markup | None:
         built = any(joint.as_built for joint in box.joints)
         parts.append(element("h3", words("joints as built" if built else "joints usual")))
         parts += [_joint(words, joint, number) for number, joint in enumerate(box.joints, 1)]
-    if box.passing:
-        parts.append(element("h3", words("passing")))
-        parts += [_item(row) for row in _passing(words, box.passing)]
-    if box.capped:
-        parts.append(element("h3", words("capped")))
-        for c in box.capped:
-            parts.append(_item(wire(words, c.mark, words("to", place=c.toward), small=True)))
+    passing = [_item(row) for row in _passing(words, box)]
+    if passing:
+        parts += [element("h3", words("passing")), *passing]
+    capped = [_item(row) for row in _capped(words, box)]
+    if capped:
+        parts += [element("h3", words("capped")), *capped]
+    for each in box.unpaired:
+        names = words.listed(in_words(words, mark) for mark in each.marks)
+        said = words.of("splice card", "sensor joints", sensor=each.sensor, conductors=names)
+        parts.append(element("p", said))
     return section(words("inside"), *parts) if parts else None
 
 
-def _passing(words: PageWords, found: Iterable[Passing]) -> Iterator[Markup]:
-    """Conductors that only their flags tell apart share a row."""
-    groups: dict[ConductorMark, list[Passing]] = {}
-    for each in found:
-        groups.setdefault(replace(each.mark, flag=""), []).append(each)
-    for mark, alike in groups.items():
+def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
+    """What is in use, then what is dead; conductors that only their flags tell apart share a row.
+
+    What is spare stands among the spares.
+    """
+    groups: dict[tuple[ConductorMark, bool], list[tuple[ConductorMark, str]]] = {}
+    for each in box.passing:
+        plain = replace(each.mark, flag="")
+        groups.setdefault((plain, False), []).append((each.mark, _uses(words, each.uses)))
+    for spare in box.spares:
+        if spare.dead and spare.passes:
+            plain = replace(spare.mark, flag="")
+            groups.setdefault((plain, True), []).append((spare.mark, dead(words, spare)))
+    for (plain, is_dead), alike in groups.items():
         if len(alike) == 1:
-            yield wire(words, alike[0].mark, _uses(words, alike[0].uses), small=True)
+            mark, said = alike[0]
+            yield wire(words, mark, said, small=True)
             continue
-        flags = words.listed(each.mark.flag for each in alike)
+        flags = words.listed(mark.flag for mark, _ in alike)
         number = words("conductors", number=len(alike))
-        yield wire(words, replace(mark, flag=flags), number, small=True)
+        said = f"{number}, {words.of('roles', 'dead')}" if is_dead else number
+        yield wire(words, replace(plain, flag=flags), said, small=True)
+
+
+def _capped(words: PageWords, box: Box) -> Iterator[Markup]:
+    """Ends in no joint; those of spares stand among the spares."""
+    free = {spare.id: spare for spare in box.spares}
+    for each in box.capped:
+        if each.is_spare:
+            continue
+        left = (free[use.of] for use in each.uses if use.role is Role.DEAD)
+        told = [dead(words, spare) for spare in left] or [words.uses(each.uses)]
+        said = [words("to", place=each.toward), *told]
+        yield wire(words, each.mark, ", ".join(part for part in said if part), small=True)
+
+
+def dead(words: PageWords, spare: Spare) -> str:
+    """That nothing comes to it, and from where to where that holds."""
+    return words("dead", first=spare.first, last=spare.last)
 
 
 def _joint(words: PageWords, joint: Joint, number: int) -> Markup:
@@ -138,8 +167,9 @@ def _member(words: PageWords, member: Member) -> Markup:
     return wire(words, member.mark, said, small=True)
 
 
-def _uses(words: PageWords, uses: Iterable[str]) -> str:
-    return ", ".join(words.use(use) for use in uses) or words("free here")
+def _uses(words: PageWords, uses: Iterable[Use]) -> str:
+    """A file of an older cardgen knows no dead stretches."""
+    return words.uses(uses) or words("free here")
 
 
 def _item(*contents: Child) -> Markup:
@@ -149,8 +179,8 @@ def _item(*contents: Child) -> Markup:
 # ---- spares, cautions, the way there -------------------------------------------------------
 
 
-def _spares(words: PageWords, spares: Iterable[Spare], here: str) -> Iterator[Markup]:
-    rows = [_item(spare_row(words, spare, here=here)) for spare in spares]
+def _spares(words: PageWords, box: Box) -> Iterator[Markup]:
+    rows = [_item(spare_row(words, s, here=box.id)) for s in box.spares if not s.dead]
     yield from rows or [element("p", words("no spares"))]
     if rows:
         yield element("p", loop_how(words), class_="small")
@@ -158,7 +188,8 @@ def _spares(words: PageWords, spares: Iterable[Spare], here: str) -> Iterator[Ma
 
 def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
     """`here` is the box on whose page it stands; empty in the list of all."""
-    said = [words("runs", first=spare.first, last=spare.last)]
+    runs = words("runs", first=spare.first, last=spare.last)
+    said = [dead(words, spare) if spare.dead else runs]
     if here:
         said.append(
             words("begins" if here == spare.first else "passes" if spare.passes else "ends")
@@ -184,7 +215,7 @@ def _loop(words: PageWords, spare: Spare) -> Markup:
     title = words("loop", first=spare.first, last=spare.last)
     if spare.loop is None:
         return cell(title, words("not known"), none=True)
-    return cell(title, f"{spare.loop.expected:.1f} Ω", band_text(words, spare.loop))
+    return cell(title, ohms_text(spare.loop), band_text(words, spare.loop))
 
 
 def cautions(words: PageWords) -> Markup:

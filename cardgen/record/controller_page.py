@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from cardgen.cards.model import ConductorMark
+from cardgen.asbuilt.model import (
+    ConductorMark,
+    Controller,
+    Landed,
+    Role,
+    Sensor,
+    Terminal,
+    Use,
+    Valve,
+)
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
-from cardgen.record.html import Child, Markup, element
-from cardgen.record.model import Controller, Sensor, Terminal, Valve
-from cardgen.record.pieces import area, band_text, musts, pair, wire
+from cardgen.record.html import Markup, element
+from cardgen.record.pieces import area, band_text, musts, ohms_text, pair, wire
 from cardgen.record.served import PLACE, room
 from cardgen.record.words import PageWords
 
@@ -50,33 +58,40 @@ def _home(words: PageWords, controller: Controller) -> Markup | None:
 
 def _marks(frame: Frame, controller: Controller) -> Iterator[ConductorMark]:
     for terminal in controller.terminals:
-        if terminal.wire:
-            yield terminal.wire
-        for valve in _valves(frame, terminal):
+        yield from (landed.mark for landed in terminal.wires)
+        for valve in (v for owner in _stations(frame, terminal).values() for v in owner):
             shown = (valve.hot_at_controller, valve.hot, _own_return(valve))
             yield from (mark for mark in shown if mark)
 
 
-def _valves(frame: Frame, terminal: Terminal) -> tuple[Valve, ...]:
+def _stations(frame: Frame, terminal: Terminal) -> dict[str, tuple[Valve, ...]]:
+    """The valves of each station on it."""
     if terminal.use not in ("station", "address"):
-        return ()
-    return tuple(v for owner in terminal.owners for v in frame.now.stations.get(owner, ()))
+        return {}
+    return {o: frame.now.stations[o] for o in terminal.owners if o in frame.now.stations}
 
 
 def _terminal(frame: Frame, controller: Controller, terminal: Terminal) -> Markup:
+    """Of stations that are one terminal each by itself, below the wires that they share."""
     words = frame.words
-    valves = _valves(frame, terminal)
-    parts: list[Child] = [element("h3", _name(words, terminal))]
-    if valves:
-        parts += _station(frame, valves)
-    facts = [*_on_it(frame, controller, terminal), *_of_valves(words, valves)]
+    stations = _stations(frame, terminal)
+    wires = [*_landed(words, controller, terminal)]
+    if len(stations) == 1:
+        (valves,) = stations.values()
+        parts = [*_station(frame, valves), _row(*_of_valves(words, valves, wires))]
+    else:
+        parts = [_row(*_sensors(words, terminal), *wires)]
+        for valves in stations.values():
+            parts += [*_station(frame, valves), _row(*_of_valves(words, valves, []))]
     if terminal.linked:
-        facts.append(pair(words("linked"), words.listed(terminal.linked)))
-    if facts:
-        parts.append(element("dl", *facts, class_="row"))
+        parts.append(_row(pair(words("linked"), words.listed(terminal.linked))))
     if terminal.use == "empty":
         parts.append(element("p", words("empty")))
-    return element("div", *parts, class_="item")
+    return element("div", element("h3", _name(words, terminal)), *parts, class_="item")
+
+
+def _row(*facts: Markup) -> Markup | None:
+    return element("dl", *facts, class_="row") if facts else None
 
 
 def _name(words: PageWords, terminal: Terminal) -> str:
@@ -95,57 +110,73 @@ def _station(frame: Frame, valves: tuple[Valve, ...]) -> Iterator[Markup]:
     yield from (element("p", note, class_="must") for note in first.notes)
 
 
-def _on_it(frame: Frame, controller: Controller, terminal: Terminal) -> Iterator[Markup]:
-    """What is on a terminal that is no station's."""
-    words = frame.words
+def _sensors(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
     if terminal.use == "sensor":
         yield pair(words("sensor other").capitalize(), ", ".join(terminal.owners))
-    if terminal.wire is None:
-        return
-    yield pair(words("at this end"), wire(words, terminal.wire, small=True))
-    if terminal.use == "common":
-        served = [name for name, at in _returning(frame, controller) if at == terminal.wire]
-        if served:
-            yield pair(words("serves"), words.listed(served))
-        commons = sum(each.use == "common" for each in controller.terminals)
-        if commons > 1:
-            yield pair(words("together"), words("pigtail", number=commons))
 
 
-def _returning(frame: Frame, controller: Controller) -> Iterator[tuple[str, ConductorMark]]:
-    """Each station with the common on which its way back comes to the controller."""
-    for name, valves in frame.now.stations.items():
-        for valve in valves:
-            if valve.controller == controller.id and not valve.own_return:
-                legs = (step.conductor for step in valve.back_way if step.conductor)
-                yield from ((name, mark) for mark in [next(legs, None)] if mark)
+def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Iterator[Markup]:
+    """Every wire on a terminal; what it is, where that is not what the terminal is for."""
+    for each in terminal.wires:
+        name = words("at this end")
+        if not all(_goes_without(use, controller, terminal) for use in each.uses):
+            said = words.uses(each.uses)
+            name = said[:1].upper() + said[1:]
+        twice = sum(other.conductor == each.conductor for other in terminal.wires) > 1
+        about = words("to", place=each.toward) if twice and each.toward else ""
+        yield pair(name, wire(words, each.mark, about, small=True))
+        if each.ring:
+            yield pair(words("serves"), words("round a ring"))
+        elif each.serves:
+            yield pair(words("serves"), words.listed(each.serves))
+    number = len(terminal.wires)
+    if number > 1 and terminal.use == "common":
+        commons = [each for each in terminal.wires if _is_common(each, controller)]
+        key = "pigtail" if len(commons) == number else "pigtail of all"
+        yield pair(words("together"), words(key, number=number))
+
+
+def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:
+    """The name of the terminal says it."""
+    match use.role:
+        case Role.COMMON:
+            return terminal.use == "common" and use.of == controller.id
+        case Role.TERMINAL:
+            return use.of == controller.id and use.side == terminal.name
+    return use.role is Role.PATH or use.of in terminal.owners
+
+
+def _is_common(landed: Landed, controller: Controller) -> bool:
+    return any(use.role is Role.COMMON and use.of == controller.id for use in landed.uses)
 
 
 def _own_return(valve: Valve) -> ConductorMark | None:
     """Where it lands on C beside the commons."""
     if not valve.own_return or valve.isolators:
         return None
-    return next((step.conductor for step in valve.back_way if step.conductor), None)
+    return valve.back_at_controller
 
 
-def _of_valves(words: PageWords, valves: tuple[Valve, ...]) -> Iterator[Markup]:
-    if not valves:
-        return
+def _of_valves(
+    words: PageWords, valves: tuple[Valve, ...], wires: Sequence[Markup]
+) -> Iterator[Markup]:
     first = valves[0]
     if len(valves) > 1:
         yield pair(words("several valves"), words.listed(valve.id for valve in valves))
     if first.isolators:
         yield pair(words("at this end"), words("to the isolator"))
-    elif first.hot_at_controller:
+    elif wires:
+        yield from wires
+    elif first.hot_at_controller:  # at an address; a file of an older cardgen
         yield pair(words("at this end"), wire(words, first.hot_at_controller, small=True))
-    if first.hot and first.hot_at_controller and first.hot.word != first.hot_at_controller.word:
+    if first.hot and first.changes_colour:
         yield pair(words("at the valve"), wire(words, first.hot, small=True))
     own = _own_return(first)
     if own:
         yield pair(words("own return"), wire(words, own, small=True))
     if first.ohms and not first.isolators:
         band = band_text(words, first.ohms)
-        yield pair(words("expected"), f"{first.ohms.expected:.1f} Ω ({band})")
+        yield pair(words("expected"), f"{ohms_text(first.ohms)} ({band})")
 
 
 def _sensor(words: PageWords, sensor: Sensor) -> str:

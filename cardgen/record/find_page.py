@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from cardgen.asbuilt.model import Spare, Valve
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, section
 from cardgen.record.html import Markup, element, joined
-from cardgen.record.model import Spare, Valve
 from cardgen.record.pieces import area, in_words, lands
 from cardgen.record.scripts import FIND
 
@@ -29,7 +29,8 @@ def find_page(frame: Frame) -> bytes:
         (words("valves"), _valves(frame)),
         (words("boxes"), _boxes(frame)),
         (words("controllers"), _controllers(frame)),
-        (words("spare list"), _spares(frame)),
+        (words("spare list"), _spares(frame, dead=False)),
+        (words("dead list"), _spares(frame, dead=True)),
     )
     return document(
         frame,
@@ -107,9 +108,10 @@ def _controllers(frame: Frame) -> Iterator[Entry]:
         yield Entry(title, folder, controller.where, f"{frame.now.key}/{folder}")
 
 
-def _spares(frame: Frame) -> Iterator[Entry]:
+def _spares(frame: Frame, *, dead: bool) -> Iterator[Entry]:
     for spare in frame.now.spares:
-        yield Entry(spare.id, names.SPARES, _of_spare(frame, spare), "")
+        if spare.dead is dead:
+            yield Entry(spare.id, names.SPARES, _of_spare(frame, spare), "")
 
 
 def _of_spare(frame: Frame, spare: Spare) -> str:

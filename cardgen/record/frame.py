@@ -7,11 +7,10 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from cardgen.cards.model import ConductorMark
+from cardgen.asbuilt.model import AsBuilt, ConductorMark
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged
-from cardgen.record.model import Revision
 from cardgen.record.scripts import PAGE
 from cardgen.record.style import STYLE
 from cardgen.record.swatches import symbols
@@ -30,8 +29,8 @@ class Frame:
         saved: what the foot says of the copy on a phone, with #revision and #age in it.
     """
 
-    now: Revision
-    all: tuple[Revision, ...]
+    now: AsBuilt
+    all: tuple[AsBuilt, ...]
     words: PageWords
     languages: tuple[PageWords, ...]
     results: Mapping[str, tuple[Judged, ...]]

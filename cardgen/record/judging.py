@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from cardgen.record.history import alike
-from cardgen.record.model import Revision, Valve
+from cardgen.asbuilt.model import AsBuilt, Valve
+from cardgen.record.changes import alike
 from cardgen.results import Finding, Kind, Measured, verdict
 
 # What a value of that kind is compared with.
@@ -37,7 +37,7 @@ class Judged(NamedTuple):
 
 
 def judged(
-    revisions: Sequence[Revision], results: Iterable[Measured]
+    revisions: Sequence[AsBuilt], results: Iterable[Measured]
 ) -> Mapping[str, tuple[Judged, ...]]:
     """By valve, in the order of the results; those of valves that no revision has are left out."""
     found: dict[str, list[Judged]] = {}
@@ -48,7 +48,7 @@ def judged(
     return {valve: tuple(values) for valve, values in found.items()}
 
 
-def _judged(measured: Measured, known: Sequence[tuple[Revision, Valve]]) -> Judged:
+def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, Valve]]) -> Judged:
     """By the last revision of that day or before; a value older than all by the first."""
     day = measured.when[:10]
     at = max((i for i, (revision, _) in enumerate(known) if revision.date <= day), default=0)
@@ -57,7 +57,7 @@ def _judged(measured: Measured, known: Sequence[tuple[Revision, Valve]]) -> Judg
     changed = (
         revision.revision
         for revision, later in known[at + 1 :]
-        if name and not alike(getattr(valve, name), getattr(later, name))
+        if name and not alike(valve, later, name)
     )
     return Judged(measured, valve, verdict(measured, valve), next(changed, None))
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
+from cardgen.asbuilt.model import Box, Controller, Spare
 from cardgen.record import names
 from cardgen.record.box_page import cautions, loop_how, spare_row
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element
-from cardgen.record.model import Box, Controller
 from cardgen.record.pieces import area
 from cardgen.record.valve_part import marks_of, valve_part, ways
 from cardgen.record.words import PageWords
@@ -45,7 +47,7 @@ def _box_link(words: PageWords, box: Box) -> Markup:
 
 def _controller_link(words: PageWords, controller: Controller) -> Markup:
     target = names.page(names.box_folder(controller.id))
-    about = f"{controller.where} · {words.supply(controller.supply)}"
+    about = " · ".join(p for p in (controller.where, words.supply(controller.supply)) if p)
     return go(words("controller", controller=controller.id), target, about)
 
 
@@ -77,15 +79,22 @@ def station_page(frame: Frame, station: str) -> bytes:
 
 
 def spares_page(frame: Frame) -> bytes:
-    """Every conductor that nothing uses."""
-    words, spares = frame.words, frame.now.spares
-    rows = [element("div", spare_row(words, s), class_="item") for s in spares]
+    """Every stretch that nothing uses; what is dead by itself, for no controller reaches it."""
+    words, now = frame.words, frame.now
+    free = [spare for spare in now.spares if not spare.dead]
+    left = [spare for spare in now.spares if spare.dead]
     return document(
         frame,
         names.SPARES,
-        words("spares title", site=frame.now.site),
+        words("spares title", site=now.site),
         heading(frame, words("spare list")),
-        element("p", loop_how(words) if rows else words("no spares in job")),
-        *rows,
-        marks=(spare.mark for spare in spares),
+        element("p", loop_how(words)) if now.spares else None,
+        *_rows(words, free),
+        element("p", words("no spares in job")) if not free else None,
+        section(words("dead list"), *_rows(words, left)) if left else None,
+        marks=(spare.mark for spare in now.spares),
     )
+
+
+def _rows(words: PageWords, spares: Iterable[Spare]) -> Iterator[Markup]:
+    yield from (element("div", spare_row(words, each), class_="item") for each in spares)

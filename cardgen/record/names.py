@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.checks.marking import record_spelling
+from cardgen.address import record_spelling
 
 INDEX = "index.html"
 HISTORY = "revisions_.json"

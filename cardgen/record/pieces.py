@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
-from cardgen.cards.model import ConductorMark
+from cardgen.asbuilt import rounding
+from cardgen.asbuilt.model import Band, ConductorMark, Valve
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.model import Band, Valve
 from cardgen.record.swatches import picture
 from cardgen.record.words import PageWords
-from cardgen.wiring.model import LoadKind
 
 
 def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
@@ -38,15 +35,17 @@ def pair(name: str, *value: Child) -> Markup:
 
 
 def band_text(words: PageWords, band: Band) -> str:
-    """Rounded outward, as on the test sheet."""
-    low, high = max(math.floor(band.low), 0), math.ceil(band.high)
+    low, high = rounding.around(band)
     return words("band", low=low, high=f"{high} Ω")
 
 
+def ohms_text(band: Band) -> str:
+    return f"{rounding.ohms(band.expected)} Ω"
+
+
 def volts_text(volts: tuple[float, ...]) -> str:
-    """Rounded outward, as on the test sheet."""
-    low, high = math.floor(volts[0] * 10) / 10, math.ceil(volts[1] * 10) / 10
-    return f"{low:.1f}–{high:.1f} V"
+    low, high = volts
+    return f"{rounding.volts(low, high)} V"
 
 
 def readings(words: PageWords, valve: Valve, number: int) -> Markup:
@@ -67,9 +66,9 @@ def _where(words: PageWords, valve: Valve, number: int) -> str:
 
 
 def _ohms(words: PageWords, name: str, band: Band | None, valve: Valve) -> Markup:
-    if band is None:
+    if band is None or valve.device:
         return cell(name, words("means nothing" if valve.device else "not known"), none=True)
-    return cell(name, f"{band.expected:.1f} Ω", band_text(words, band))
+    return cell(name, ohms_text(band), band_text(words, band))
 
 
 def _under_load(words: PageWords, valve: Valve, number: int) -> list[Markup]:
@@ -113,7 +112,7 @@ def area(words: PageWords, valve: Valve) -> str:
 def musts(words: PageWords, valve: Valve) -> list[str]:
     """What a hand must know before it touches this one."""
     found = []
-    if valve.kind != LoadKind.VALVE:
+    if valve.kind != "valve":
         found.append(words(f"kind {valve.kind}").capitalize())
     if valve.normally_open:
         found.append(words("normally open"))

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.asbuilt.model import Controller, Valve
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
-from cardgen.record.model import Controller, Valve
-from cardgen.record.pieces import area, band_text, pair, volts_text
+from cardgen.record.pieces import area, band_text, ohms_text, pair, volts_text
 from cardgen.record.words import PageWords
 from cardgen.results import Kind, Outcome, compare, oldest_first, trend
 
@@ -162,8 +162,8 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
 def expected(words: PageWords, kind: Kind, valve: Valve) -> str:
     """What the box page says it should read."""
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
-    if band is not None:
-        return f"{band.expected:.1f} Ω ({band_text(words, band)})"
+    if band is not None and not valve.device:
+        return f"{ohms_text(band)} ({band_text(words, band)})"
     if kind is Kind.VOLTS and valve.volts:
         return volts_text(valve.volts)
     if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:

@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from cardgen.asbuilt.model import AsBuilt
 from cardgen.record import names, offline
 from cardgen.record.box_page import box_page
 from cardgen.record.controller_page import controller_page
@@ -14,7 +15,6 @@ from cardgen.record.frame import Frame
 from cardgen.record.history import History, to_json
 from cardgen.record.judging import judged
 from cardgen.record.list_pages import job_page, spares_page, station_page
-from cardgen.record.model import Revision
 from cardgen.record.offline import WAY_IN, Page, chosen
 from cardgen.record.results_page import results_page
 from cardgen.record.scripts import worker
@@ -118,12 +118,12 @@ def _gone(frame: Frame) -> Iterator[_Made]:
                 yield "boxes", folder, thing, gone_thing_page(frame, folder, thing, last)
 
 
-def _folders(revision: Revision) -> Iterator[str]:
+def _folders(revision: AsBuilt) -> Iterator[str]:
     yield from (names.box_folder(box.id) for box in revision.boxes)
     yield from (folder for folder, _ in _things(revision))
 
 
-def _things(revision: Revision) -> Iterator[tuple[str, str]]:
+def _things(revision: AsBuilt) -> Iterator[tuple[str, str]]:
     """Folders of controllers and stations, with their names."""
     yield from ((names.box_folder(c.id), c.id) for c in revision.controllers)
     yield from ((names.station_folder(station), station) for station in revision.stations)

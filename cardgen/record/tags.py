@@ -5,21 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
+from cardgen.asbuilt.model import (
+    AsBuilt,
+    Band,
+    Box,
+    ConductorMark,
+    Decoder,
+    Elsewhere,
+    Neighbour,
+    Passing,
+    Spare,
+)
 from cardgen.cards.lengths import beside_in
-from cardgen.cards.model import ConductorMark
 from cardgen.record import names
+from cardgen.record.changes import Change, changes
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
-from cardgen.record.history import Change, changes
 from cardgen.record.html import Markup, element
-from cardgen.record.model import Band, Box, Decoder, Elsewhere, Neighbour, Passing, Revision, Spare
-from cardgen.record.pieces import area, in_words, volts_text
+from cardgen.record.pieces import area, in_words, ohms_text, volts_text
 from cardgen.record.words import PageWords
 
 ANCHOR = "older"
 TOLD = 8  # different states that are told in full, so that a page stays small
 
 
-def _earlier(frame: Frame, box: str) -> list[tuple[Revision, tuple[Change, ...]]]:
+def _earlier(frame: Frame, box: str) -> list[tuple[AsBuilt, tuple[Change, ...]]]:
     """Revisions before the newest, newest first, each with what changed since."""
     found = [(r, changes(box, r, frame.now)) for r in reversed(frame.all) if r is not frame.now]
     return [(r, c) for r, c in found if box in r.box or box in frame.now.box]
@@ -83,8 +92,10 @@ def said(words: PageWords, change: Change) -> str:
             key = "change came" if change.before else "change came new"
             return words(key, valve=change.valve, before=change.before)
     what = words(f"what {change.what}")
-    parted = _parted(change.before, change.after)
-    before, after = (_shown(words, change.what, value) for value in parted)
+    values = change.before, change.after
+    before, after = (_shown(words, change.what, each) for each in values)
+    if before == after:  # a spare that goes further, or less far
+        before, after = (_shown(words, change.what, each, told_apart=True) for each in values)
     if before is None or after is None:
         return words("others now", what=what)
     if change.valve:
@@ -92,17 +103,7 @@ def said(words: PageWords, change: Change) -> str:
     return words("changed", what=what, before=before, after=after)
 
 
-def _parted(before: object, after: object) -> tuple[object, object]:
-    """Of long lists only what is in one of them; notes and distances are short and stay whole."""
-    if not (isinstance(before, tuple) and isinstance(after, tuple)):
-        return before, after
-    if not all(isinstance(each, Spare | Passing | Neighbour) for each in (*before, *after)):
-        return before, after
-    gone = tuple(each for each in before if each not in after)
-    return gone, tuple(each for each in after if each not in before)
-
-
-def _shown(words: PageWords, what: str, value: object) -> str | None:
+def _shown(words: PageWords, what: str, value: object, *, told_apart: bool = False) -> str | None:
     """A value in words; None for what is too long to be told in a line."""
     match value:
         case str() if what == "kind":
@@ -118,7 +119,7 @@ def _shown(words: PageWords, what: str, value: object) -> str | None:
         case ConductorMark():
             return in_words(words, value)
         case Band():
-            return f"{value.expected:.1f} Ω"
+            return ohms_text(value)
         case Decoder():
             return words("decoder", decoder=value.id, address=value.address)
         case tuple() if what == "volts":
@@ -126,32 +127,37 @@ def _shown(words: PageWords, what: str, value: object) -> str | None:
         case tuple() if what == "milliamperes":
             return None
         case tuple():
-            parts = [_part(words, each) for each in value]
+            parts = [_part(words, each, told_apart=told_apart) for each in value]
             return None if None in parts else ", ".join(part for part in parts if part)
     return str(value)
 
 
-def _part(words: PageWords, value: object) -> str | None:
+def _part(words: PageWords, value: object, *, told_apart: bool = False) -> str | None:
     match value:
         case str():
             return value
         case Elsewhere():
             return words("other", valve=value.id, box=value.box)
-        case Spare() | Passing():
-            mark = value.mark
-            return " ".join(
-                part for part in (mark.cable, words.colour(mark.word), mark.flag) if part
+        case Spare() if told_apart:
+            return (
+                f"{_name(words, value.mark)} ({words('runs', first=value.first, last=value.last)})"
             )
+        case Spare() | Passing():
+            return _name(words, value.mark)
         case Neighbour():
             length = beside_in(value.length)
             return f"{value.place}, {words('by cable', length=length, cable=value.cable)}"
     return None
 
 
+def _name(words: PageWords, mark: ConductorMark) -> str:
+    return " ".join(part for part in (mark.cable, words.colour(mark.word), mark.flag) if part)
+
+
 # ---- boxes that are gone -------------------------------------------------------------------
 
 
-def gone_page(frame: Frame, box: Box, last: Revision) -> bytes:
+def gone_page(frame: Frame, box: Box, last: AsBuilt) -> bytes:
     """A box that the newest revision does not have: that it is gone, and where things went."""
     words, now = frame.words, frame.now
     gone = words("gone title", thing=box.id, revision=now.revision)
@@ -173,7 +179,7 @@ def gone_page(frame: Frame, box: Box, last: Revision) -> bytes:
     )
 
 
-def gone_thing_page(frame: Frame, folder: str, thing: str, last: Revision) -> bytes:
+def gone_thing_page(frame: Frame, folder: str, thing: str, last: AsBuilt) -> bytes:
     """A station or controller that the newest revision does not have."""
     words, now = frame.words, frame.now
     gone = words("gone title", thing=thing, revision=now.revision)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.asbuilt.model import ConductorMark, Step, Valve
 from cardgen.cards.lengths import beside_in
-from cardgen.cards.model import ConductorMark
 from cardgen.record import names
 from cardgen.record.frame import Frame, go
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.model import Step, Valve
 from cardgen.record.pieces import area, lands, musts, pair, readings, wire
 from cardgen.record.results_page import last_read
 from cardgen.record.served import VALVE, room

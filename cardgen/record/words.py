@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from cardgen.asbuilt.model import Use
+from cardgen.cards.uses import uses_in_words
 from cardgen.words import Words
 
 
@@ -37,13 +39,9 @@ class PageWords:
         """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
         return str(self.words.listed(parts))
 
-    def use(self, said: str) -> str:
-        """`hot A7`, `common A`, `path 1 of D`: what a conductor serves."""
-        role, _, of = said.partition(" ")
-        if role == "path":
-            number, _, controller = of.partition(" of ")
-            return self.of("roles", "path", number=number, controller=controller)
-        return self.of("roles", role, of=of)
+    def uses(self, uses: Iterable[Use]) -> str:
+        """`hot A7, common A`: what metal makes of a conductor."""
+        return ", ".join(map(str, uses_in_words(self.words, uses)))
 
     def box_kind(self, kind: str) -> str:
         return self.of("box kinds", kind)

@@ -9,35 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
-from typing import Protocol
 
+from cardgen.asbuilt.model import Valve
 from cardgen.results.model import Kind, Measured
-from cardgen.results.verdict import OPEN, Expected, Finding, is_within, verdict
+from cardgen.results.verdict import OPEN, Finding, is_within, verdict
 
 SAME = 2.0  # ohms by which two values may differ and still be the same; assumed
 SAME_SHARE = 0.1  # or this part of them; assumed
 
 Stretch = tuple[object, str, str]  # conductor, from, to
-
-
-class Step(Protocol):
-    """One stretch of a way: a conductor between two places, or a contact."""
-
-    @property
-    def conductor(self) -> object | None: ...
-    @property
-    def start(self) -> str: ...
-    @property
-    def end(self) -> str: ...
-
-
-class OnItsWay(Expected, Protocol):
-    """A valve with the way of its common, from the terminal outward."""
-
-    @property
-    def back_way(self) -> Sequence[Step]: ...
-    @property
-    def ring(self) -> bool: ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +34,7 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class _Read:
-    valve: OnItsWay
+    valve: Valve
     value: float
     finding: Finding
 
@@ -69,7 +49,7 @@ def oldest_first(measured: Iterable[Measured]) -> tuple[Measured, ...]:
     return tuple(sorted(measured, key=lambda each: each.when))
 
 
-def compare(measured: Sequence[Measured], valves: Mapping[str, OnItsWay]) -> tuple[Pattern, ...]:
+def compare(measured: Sequence[Measured], valves: Mapping[str, Valve]) -> tuple[Pattern, ...]:
     """What the newest values of each controller show together.
 
     Args:

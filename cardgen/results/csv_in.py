@@ -14,9 +14,11 @@ from datetime import datetime
 
 from cardgen.problems import Place, Problem, Verdict, has_errors, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
+from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell, Unclosed, records
 from cardgen.results.csv_out import as_meant
 from cardgen.results.model import COLUMNS, OL, REQUIRED, Kind, Measured, value_of
+from cardgen.trade.private_text import Private, private
 
 _DIGITS = re.compile("[0-9]+")
 _WHEN = re.compile(r"\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?)?")
@@ -154,6 +156,10 @@ def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     for column in ("valve", "when", "kind", "value", "id"):
         if column in cells:
             yield from _FAULTS[column](_place(name, cells[column]), cells)
+    for column in ("notes", "by"):
+        found = private(_text(cells, column))
+        if found:
+            yield _private(_place(name, cells[column]), found)
 
 
 def _of_valve(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
@@ -197,6 +203,12 @@ def _of_id(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
         sentence = f"'{text}' is no mark of a row"
         help_ = "leave the cell empty: cardgen makes one; never type one"
         yield _error("reading-id", place, sentence, help_)
+
+
+def _private(place: Place, found: Private) -> Problem:
+    said = f"'{short(found.words)}' reads like {found.what}; the sheet goes from hand to hand"
+    help_ = "take it out; if it is something else, say what: 'box 4471', 'valve code 12'"
+    return _error("private-text", place, said, help_)
 
 
 _FAULTS = {

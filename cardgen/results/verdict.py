@@ -12,11 +12,12 @@ and nothing is told that the value alone does not prove.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Protocol
 
+from cardgen.asbuilt import rounding
+from cardgen.asbuilt.model import Band, Valve
 from cardgen.results.model import Kind, Measured
 
 COIL = 0.15  # of the coil's ohms; common practice, no source, as the printed band
@@ -24,48 +25,6 @@ METER = 1.0  # ohms, leads and contacts of the meter; common practice, no source
 OPEN = 1000.0  # ohms; a meter that shows more might as well show OL; common practice, no source
 CURRENT = 0.25  # of the expected current; assumed: coils of one sort differ by as much
 SOUND, DOUBTFUL = 1.0, 0.1  # megohms to earth; common practice, no source
-
-
-class Band(Protocol):
-    """What is expected, and between what an honest meter reads."""
-
-    @property
-    def expected(self) -> float: ...
-    @property
-    def low(self) -> float: ...
-    @property
-    def high(self) -> float: ...
-
-
-class Expected(Protocol):
-    """What the job says of one valve; None and empty where it says nothing."""
-
-    @property
-    def id(self) -> str: ...
-    @property
-    def station(self) -> str: ...
-    @property
-    def box(self) -> str: ...
-    @property
-    def controller(self) -> str: ...
-    @property
-    def ohms(self) -> Band | None: ...
-    @property
-    def coil(self) -> Band | None: ...
-    @property
-    def volts(self) -> tuple[float, ...]: ...
-    @property
-    def milliamperes(self) -> int | None: ...
-    @property
-    def others(self) -> Sequence[object]: ...
-    @property
-    def beside(self) -> Sequence[str]: ...
-    @property
-    def latching(self) -> bool: ...
-    @property
-    def device(self) -> str: ...
-    @property
-    def decoder(self) -> object | None: ...
 
 
 class Outcome(StrEnum):
@@ -88,24 +47,24 @@ class Finding:
     values: Mapping[str, str] = field(default_factory=dict)
 
 
-def verdict(measured: Measured, valve: Expected) -> Finding:
+def verdict(measured: Measured, valve: Valve) -> Finding:
     """What the value says by itself; `compare` says what several say together."""
     finding = _JUDGES[measured.kind](measured.value, valve)
     values = {"valve": valve.id, "box": valve.box, "controller": valve.controller}
     return Finding(name=finding.name, outcome=finding.outcome, values={**values, **finding.values})
 
 
-def expected_band(kind: Kind, valve: Expected) -> tuple[float, float] | None:
+def expected_band(kind: Kind, valve: Valve) -> tuple[float, float] | None:
     """Between what `verdict` takes a value of that kind for good, as it is printed."""
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if valve.device or (valve.decoder is not None and kind is Kind.CONTROLLER):
         band = None
     if band is not None:
-        return _ends(band)
+        return rounding.around(band)
     if kind in (Kind.VOLTS, Kind.MILLIAMPERES) and (valve.latching or valve.decoder is not None):
         return None
     if kind is Kind.VOLTS and valve.volts:
-        return math.floor(valve.volts[0] * 10) / 10, math.ceil(valve.volts[1] * 10) / 10
+        return rounding.volts_around(*valve.volts)
     if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:
         around = CURRENT * valve.milliamperes
         return valve.milliamperes - around, valve.milliamperes + around
@@ -115,7 +74,7 @@ def expected_band(kind: Kind, valve: Expected) -> tuple[float, float] | None:
 # ---- ohms at the controller ----------------------------------------------------------------
 
 
-def _at_controller(value: float, valve: Expected) -> Finding:
+def _at_controller(value: float, valve: Valve) -> Finding:
     if valve.device or valve.decoder is not None:
         return _unknown("ohms-mean-nothing")
     if value > OPEN:
@@ -171,7 +130,7 @@ def _fits(value: float, wire: float, coil: float) -> bool:
 # ---- ohms at the coil ----------------------------------------------------------------------
 
 
-def _at_coil(value: float, valve: Expected) -> Finding:
+def _at_coil(value: float, valve: Valve) -> Finding:
     if valve.device:
         return _unknown("ohms-mean-nothing")
     if value > OPEN:
@@ -191,7 +150,7 @@ def _at_coil(value: float, valve: Expected) -> Finding:
 # ---- while it runs -------------------------------------------------------------------------
 
 
-def _in_volts(value: float, valve: Expected) -> Finding:
+def _in_volts(value: float, valve: Valve) -> Finding:
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
     if value < 1:
@@ -206,7 +165,7 @@ def _in_volts(value: float, valve: Expected) -> Finding:
     return _look("volts-high", **band) if value > high else _good("volts-within", **band)
 
 
-def _in_milliamperes(value: float, valve: Expected) -> Finding:
+def _in_milliamperes(value: float, valve: Valve) -> Finding:
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
     if value < 10:  # what a clamp shows around nothing; assumed
@@ -222,13 +181,13 @@ def _in_milliamperes(value: float, valve: Expected) -> Finding:
     return _good("current-within", **said)
 
 
-def _to_earth(value: float, _valve: Expected) -> Finding:
+def _to_earth(value: float, _valve: Valve) -> Finding:
     if value >= SOUND:
         return _good("insulation-sound")
     return _look("insulation-doubtful" if value >= DOUBTFUL else "insulation-bad")
 
 
-_JUDGES: Mapping[Kind, Callable[[float, Expected], Finding]] = {
+_JUDGES: Mapping[Kind, Callable[[float, Valve], Finding]] = {
     Kind.CONTROLLER: _at_controller,
     Kind.COIL: _at_coil,
     Kind.VOLTS: _in_volts,
@@ -239,16 +198,12 @@ _JUDGES: Mapping[Kind, Callable[[float, Expected], Finding]] = {
 
 def is_within(value: float, band: Band) -> bool:
     """Between the ends as they are printed: rounded outward to whole ohms."""
-    low, high = _ends(band)
+    low, high = rounding.around(band)
     return low <= value <= high
 
 
-def _ends(band: Band) -> tuple[int, int]:
-    return max(math.floor(band.low), 0), math.ceil(band.high)
-
-
 def _band(band: Band) -> dict[str, str]:
-    low, high = _ends(band)
+    low, high = rounding.around(band)
     return {"low": str(low), "high": str(high), "calculated": f"{band.expected:.1f}"}
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from cardgen.asbuilt.model import AsBuilt, Valve
 from cardgen.record import PageWords, names
-from cardgen.record.model import Revision, Valve
 from cardgen.server.jobs import Job
 from cardgen.server.visit import Refusal, Visit
 from cardgen.server.words import words_in
@@ -29,7 +29,7 @@ class Asked:
     pages: str = ""
 
     @property
-    def now(self) -> Revision:
+    def now(self) -> AsBuilt:
         return self.job.now
 
     @property
@@ -72,14 +72,14 @@ def asked(visit: Visit) -> Asked:
 # ---- places of a job -----------------------------------------------------------------------
 
 
-def valves_at(now: Revision, place: str) -> tuple[Valve, ...]:
+def valves_at(now: AsBuilt, place: str) -> tuple[Valve, ...]:
     """Those in a box, or all of a controller; of the whole job where no place is named."""
     if place in now.box:
         return now.box[place].valves
     return tuple(valve for valve in now.valves if place in ("", valve.controller))
 
 
-def is_place(now: Revision, place: str) -> bool:
+def is_place(now: AsBuilt, place: str) -> bool:
     """A box or a controller."""
     return place in now.box or any(each.id == place for each in now.controllers)
 

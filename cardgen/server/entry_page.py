@@ -11,9 +11,9 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
+from cardgen.asbuilt.model import Valve
 from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element
-from cardgen.record.model import Valve
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
 from cardgen.results.model import value_text

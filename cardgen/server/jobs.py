@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from cardgen.build.writing import MANIFEST
-from cardgen.record import HISTORY, Revision, from_json
+from cardgen.asbuilt import AsBuilt
+from cardgen.memory.prints import MANIFEST
+from cardgen.record import HISTORY, from_json
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,10 +23,10 @@ class Job:
     """
 
     path: str
-    revisions: tuple[Revision, ...]
+    revisions: tuple[AsBuilt, ...]
 
     @property
-    def now(self) -> Revision:
+    def now(self) -> AsBuilt:
         return self.revisions[-1]
 
 
@@ -63,5 +64,5 @@ def _job(folder: Path, path: str) -> Job | None:
 
 
 @lru_cache(maxsize=64)
-def _revisions(file: Path, _state: tuple[int, int, int]) -> tuple[Revision, ...]:
+def _revisions(file: Path, _state: tuple[int, int, int]) -> tuple[AsBuilt, ...]:
     return from_json(file.read_bytes()).revisions

@@ -7,12 +7,13 @@ import re
 from collections.abc import Mapping
 from datetime import UTC, datetime
 
-from cardgen.checks.paper import private_in
+from cardgen.reading.nodes import short
 from cardgen.results import OL, Kind, Measured, value_of, value_text
 from cardgen.results.csv_in import is_id, is_when
 from cardgen.server.asked import is_place, last_valve
 from cardgen.server.entries import Entry, Stored
 from cardgen.server.jobs import Job
+from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says
 NOTES_MOST = 600  # letters
@@ -106,8 +107,9 @@ def _notes(fields: Mapping[str, str]) -> str:
         raise Wrong("notes long", most=str(NOTES_MOST))
     if _UNTYPED.search(notes):
         raise Wrong("form")
-    if private_in(notes):
-        raise Wrong("private")
+    found = private(notes)
+    if found:
+        raise Wrong("private", words=short(found.words))
     return notes
 
 

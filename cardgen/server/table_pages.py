@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
-from cardgen.checks.paper import private_in
 from cardgen.problems import Place, Problem, Verdict, in_order
 from cardgen.record.frame import go
 from cardgen.record.html import Child, element
@@ -77,12 +76,7 @@ def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
     for row in rows:
         for column in ("notes", "by"):
             text = getattr(row.measured, column)
-            what = private_in(text)
-            if what:
-                sentence = f"this text holds {what}"
-                help_ = "take it out: the sheet goes from hand to hand"
-                yield _error("private-text", row.places[column], sentence, help_)
-            elif len(text) > NOTES_MOST:
+            if len(text) > NOTES_MOST:
                 sentence = f"this text has {len(text)} letters, more than {NOTES_MOST}"
                 yield _error("too-long", row.places[column], sentence, "say it in fewer words")
 

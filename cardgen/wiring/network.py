@@ -134,6 +134,11 @@ class Network:
             mine.extend(edge for edge in edges if edge.one == net)
         return found
 
+    @property
+    def ends(self) -> tuple[End, ...]:
+        """Everything that conducts, in the order of the joints and then of the conductors."""
+        return tuple(self._ends)
+
     def knows(self, end: End) -> bool:
         return end in self._index
 

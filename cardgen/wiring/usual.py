@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import chain
 
 from cardgen.job.model import Job
 from cardgen.problems import Place, Problem, Verdict
@@ -78,7 +79,8 @@ class UsualMakeup:
         for landing in landings:
             end = landing_ends.get(landing.conductor.name)
             if end is not None and not landing.begins:
-                self.join(end, *landing.conductor.ends_at(end.at))
+                others = (la.conductor.places for la in landings if la is not landing)
+                self.join(end, *_landed(landing.conductor, end.at, {*leads, *chain(*others)}))
         by_place = _by_place(landings)
         starts = {la.conductor.name: _start(la, by_place, landing_ends) for la in landings}
         for box, present in by_place.items():
@@ -163,6 +165,15 @@ class UsualMakeup:
             entry = self.job.boxes.get(at) or self.job.controllers[at]
             for ends in _merged(groups):
                 yield Joint(at=at, ends=ends, place=entry.place, as_built=False)
+
+
+def _landed(conductor: Conductor, at: str, served: set[str]) -> Group:
+    """Its ends that are put on C: of two sides, as with a hot, not the one that serves nothing."""
+    ends, index = conductor.ends_at(at), conductor.places.index(at)
+    before, after = served & {*conductor.places[:index]}, served & {*conductor.places[index + 1 :]}
+    if len(ends) < 2 or bool(before) is bool(after):
+        return ends
+    return ends[:1] if before else ends[1:]
 
 
 def _merged(groups: Iterable[Group]) -> list[Group]:

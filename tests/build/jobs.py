@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any
 
-from cardgen.build.history import History, Printed
 from cardgen.build.ready import ready
 from cardgen.build.said import Said, all_said
 from cardgen.build.walking import Walk
 from cardgen.cards import Printable, cards_of
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
+from cardgen.memory.prints import Printed, PrintLog
 from tests.jobs import edit, sample
 
 HEAD = "revision: 3, date: 2026-05-11}"
@@ -64,20 +64,17 @@ def fields_of(text: str) -> dict[str, Any]:
         for card in cards
     }
     for home in home_runs(job):
-        start = job.job.cables[home.run.cable].run[0].at
+        start = job.asbuilt.cable[home.run.cable].run[0].at
         found[f"legend {start}"][f"drawing of {home.run.cable}"] = outline(home)
     return found
 
 
-def printed(
-    *texts: str, keys: set[str] | None = None, cardgen: str = "", earlier: History | None = None
-) -> History:
-    """The history after all of a job (or only these cards) was printed, text after text."""
-    history = earlier or History()
+def printed(*texts: str, keys: set[str] | None = None, earlier: PrintLog | None = None) -> PrintLog:
+    """The log after all of a job (or only these cards) was printed, text after text."""
+    log = earlier or PrintLog()
     for text in texts:
-        job = printable(text)
-        cards = {k: said for k, said in said_of(text).items() if keys is None or k in keys}
-        print_ = Printed(date=job.info.date, cardgen=cardgen, whole=keys is None, cards=cards)
-        code, revision = job.info.code.value, job.info.revision
-        history = history.with_print(code, revision, print_)
-    return history
+        now = printable(text).asbuilt
+        cards = frozenset(said_of(text) if keys is None else keys & said_of(text).keys())
+        print_ = Printed(date=now.date, whole=keys is None, cards=cards, asbuilt=now)
+        log = log.with_print(now.job, now.revision, print_)
+    return log

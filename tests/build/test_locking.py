@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.build.locking import locked
-from cardgen.build.refused import CannotWrite
+from cardgen.build.writing import CannotWrite
 from tests.record.records import LARKSPUR, revision
 
 # Publishes a job, and waits before it writes until the file `go` is there.

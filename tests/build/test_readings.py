@@ -9,9 +9,9 @@ import pytest
 from cardgen.build.printing import make_print
 from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
-from cardgen.build.refused import Refused
 from cardgen.cards import CardKind, cards_of
 from cardgen.examine import examine_text
+from cardgen.problems import Refused
 from cardgen.results import read_results
 from cardgen.words import load_words
 from tests.cards.printables import rows

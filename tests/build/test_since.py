@@ -11,13 +11,13 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.build.choosing import choose
-from cardgen.build.history import Printed
-from cardgen.build.said import DRAWING
+from cardgen.build.said import DRAWING, standing
 from cardgen.build.selection import KINDS, PACKET, Selection
 from cardgen.build.since import compared, stale_list
 from cardgen.build.wish import Wish
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
+from cardgen.memory.prints import Printed
 from tests.build.jobs import fields_of, printable, printed, quarry, said_of, walk_of
 from tests.jobs import SAMPLES, edit, sample
 from tests.property.jobs import plans
@@ -30,12 +30,17 @@ def keys_since(before: str, after: str, selection: Selection | None = None) -> s
     """What is printed of the job after, since the job before was printed whole."""
     earlier = printed(before)
     wish = Wish(
-        since=printable(before).info.revision,
+        since=printable(before).asbuilt.revision,
         earlier=earlier,
         selection=selection or Selection(),
         anew=True,
     )
     return set(choose(printable(after), wish, said_of(after)).keys)
+
+
+def second(text: str) -> str:
+    """Larkspur as its second revision."""
+    return edit(text, "revision: 1,", "revision: 2,")
 
 
 def single(keys: set[str], text: str) -> set[str]:
@@ -79,7 +84,7 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     lines = stale_list(changes, walk_of(quarry(4)), ["QUAR-24"]).splitlines()
     heads = [line for line in lines if line and not line.startswith(("[", " "))]
     assert heads == [
-        *("QUAR-24", "TAKE DOWN (8)", "REPLACE (12)", "PUT UP (6)", "SHEETS PRINTED ANEW (9)"),
+        *("QUAR-24", "TAKE DOWN (10)", "REPLACE (13)", "PUT UP (6)", "SHEETS PRINTED ANEW (9)"),
     ]
     at = lines.index("[ ] VB-8: valve tag B9")
     assert lines[at + 1] == (
@@ -90,7 +95,7 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     )
     rows = [line for line in lines if line.startswith("      terminals: ")]
     assert any(row.endswith("area dock lawn -> area dock meadow") for row in rows), rows
-    down = lines[lines.index("TAKE DOWN (8)") + 1 :]
+    down = lines[lines.index("TAKE DOWN (10)") + 1 :]
     assert down[:4] == [
         "[ ] controller A: flag A9 A-K2 red",
         "[ ] VB-4: box tag",
@@ -129,7 +134,9 @@ def test_a_valve_that_moves_to_another_box_is_of_both() -> None:
     """Its tag is printed for whoever selects the box where the old one still hangs."""
     before, after = (
         sample("larkspur"),
-        edit(sample("larkspur"), "box: VB-2, hot: A-K1 green", "box: VB-1, hot: A-K1 green"),
+        second(
+            edit(sample("larkspur"), "box: VB-2, hot: A-K1 green", "box: VB-1, hot: A-K1 green")
+        ),
     )
     changes = compared(said_of(before), said_of(after))
     assert "VB-2 to VB-1: valve tag A3" in stale_list(changes, walk_of(after), [])
@@ -140,7 +147,7 @@ def test_a_valve_that_moves_to_another_box_is_of_both() -> None:
 
 def test_a_box_that_is_gone_can_still_be_selected() -> None:
     before = sample("larkspur")
-    after = (
+    after = second(
         edit(before, "VB-3: {", "VB-33: {").replace("VB-3,", "VB-33,").replace("VB-3]", "VB-33]")
     )
     wish = Wish(since=1, earlier=printed(before), selection=Selection(boxes=("VB-3",)), anew=True)
@@ -164,7 +171,7 @@ def test_another_order_of_rows_is_told() -> None:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_nothing_is_printed_where_only_the_revision_is_another(name: str) -> None:
     job = printable(sample(name))
-    head = f"revision: {job.info.revision}, date: {job.info.date}}}\nrecord"
+    head = f"revision: {job.asbuilt.revision}, date: {job.asbuilt.date}}}\nrecord"
     later = edit(sample(name), head, "revision: 9, date: 2027-01-02}\nrecord")
     assert keys_since(sample(name), later) == set()
     assert not compared(said_of(sample(name)), said_of(later))
@@ -226,11 +233,10 @@ def test_exactly_the_cards_are_printed_that_hold_something_else(plan: Plan, seed
     changes = compared(said_of(before), said_of(after))
     assert {said.key for said in changes.gone if said.kind != DRAWING} == gone
     event(f"{len(gone)} gone")
-    now = printable(after).info.revision
-    cards = {key: said_of(after)[key] for key in taken}
+    now = printable(after).asbuilt
     told = frozenset(said.key for said in changes.gone)
-    part = Printed(date="", cardgen="", whole=False, cards=cards, gone=told)
-    hanging = printed(before).with_print("RAND-1", now, part).standing(now)
+    part = Printed(date="", whole=False, cards=frozenset(taken), gone=told, asbuilt=now)
+    hanging = standing(printed(before).with_print("RAND-1", now.revision, part), now.revision)
     assert {key: said.words for key, said in hanging.items()} == {
         key: said.words for key, said in said_of(after).items()
     }

@@ -15,8 +15,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.refused import CannotWrite
-from cardgen.build.writing import MANIFEST, replace_file, write_new, write_set
+from cardgen.build.writing import CannotWrite, replace_file, write_new, write_set
+from cardgen.memory.prints import MANIFEST
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b"}
 NEW = {"a.pdf": b"new a", "c.pdf": b"new c"}

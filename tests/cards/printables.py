@@ -4,18 +4,28 @@ from __future__ import annotations
 
 from functools import cache
 
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.build.ready import ready
 from cardgen.cards import Card, CardKind, Printable, cards_of
-from cardgen.cards.model import ConductorMark, FieldValue, Table
+from cardgen.cards.model import FieldValue, Table
 from cardgen.examine import examine_text
+from cardgen.facts import Facts
 from tests.jobs import sample
 
 
 def printable(text: str) -> Printable:
     found = examine_text(text)
-    assert not found.has_errors and found.facts
-    job = found.facts.job
-    assert job.info and job.record
-    return Printable(facts=found.facts, info=job.info, record=job.record)
+    job = ready(found)
+    assert job is not None, found.problems
+    return job
+
+
+@cache
+def facts_of(name: str) -> Facts:
+    """What stages 1 to 5 found out of a sample job: nothing that is printed comes from there."""
+    facts = examine_text(sample(name)).facts
+    assert facts is not None
+    return facts
 
 
 @cache

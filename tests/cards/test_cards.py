@@ -6,10 +6,11 @@ from functools import cache
 
 import pytest
 
-from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.expected import BOUND
-from cardgen.cards.model import Code, ConductorMark, Table
-from cardgen.examine import examine_text
+from cardgen.cards.model import Code, Table
+from tests.cards.printables import printable
 from tests.jobs import SAMPLES, edit, sample
 
 
@@ -19,12 +20,7 @@ def cards(name: str) -> dict[CardKind, dict[str, Card]]:
 
 
 def made(text: str) -> dict[CardKind, dict[str, Card]]:
-    examined = examine_text(text)
-    assert not examined.has_errors and examined.facts
-    job = examined.facts.job
-    assert job.info and job.record
-    printable = Printable(facts=examined.facts, info=job.info, record=job.record)
-    return {kind: {c.id: c for c in found} for kind, found in cards_of(printable).items()}
+    return {kind: {c.id: c for c in found} for kind, found in cards_of(printable(text)).items()}
 
 
 def words(value: object) -> str:
@@ -222,7 +218,8 @@ def test_two_flags_for_each_conductor_one_at_each_end() -> None:
     assert [i for i in flags if i.startswith("A3 ")] == (
         ["A3 A-K1 green at A", "A3 A-K1 green at VB-2"]
     )
-    assert len(flags) == 2 * 12  # every conductor of 7 + 5
+    # Every conductor of 7 + 5; what is left of red and blue beyond VB-1 is a stretch of its own.
+    assert len(flags) == 2 * (12 + 2)
     change = cards("quarry")[CardKind.FLAG]["A2 A-K1 blue at SB-1"].fields
     assert (words(change["conductor"]), words(change["conductor_2"])) == (
         "A-K1 blue",

@@ -18,7 +18,7 @@ from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.cards.slack import with_slack
 from cardgen.units import Length, LengthUnit
 from cardgen.words import english
-from tests.cards.printables import cards, plain_rows, printable, read, rows
+from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 
 
@@ -32,11 +32,11 @@ def valves(name: str, controller: str) -> dict[str, dict[str, str]]:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_every_valve_has_its_row_on_the_sheet_of_its_controller(name: str) -> None:
-    job = printable(sample(name))
-    for load in job.facts.wiring.loads.values():
+    facts = facts_of(name)
+    for load in facts.wiring.loads.values():
         row = valves(name, load.controller)[load.id]
         assert row["box"] == load.box
-        reading = job.readings.get(load.owner.id)
+        reading = facts.readings.get(load.owner.id)
         expected = row.get("expects, Ω", "")
         if reading and reading.ohms is not None and reading.low and reading.high:
             low, high = math.floor(reading.low), math.ceil(reading.high)
@@ -46,8 +46,7 @@ def test_every_valve_has_its_row_on_the_sheet_of_its_controller(name: str) -> No
 
 
 def test_volts_and_milliamperes_while_on() -> None:
-    job = printable(sample("larkspur"))
-    running = job.facts.running["A6"]
+    running = facts_of("larkspur").running["A6"]
     row = valves("larkspur", "A")["A6"]
     low, high = (float(part) for part in row["expects, V at the box"].split("–"))
     assert low <= running.low["A6"] <= running.high["A6"] <= high
@@ -130,7 +129,7 @@ def test_spares_without_a_name_are_called_as_on_their_flags() -> None:
 
 def test_slack_by_hand() -> None:
     # 450 ft: 45 ft more, and 2 ft at each of 3 valves, and 2 ft for each of 2 full 200 ft
-    legs = [Length(400, LengthUnit.FEET), Length(50, LengthUnit.FEET)]
+    legs = [Length(feet, LengthUnit.FEET).metres for feet in (400, 50)]
     assert with_slack(legs, 3) / 0.3048 == pytest.approx(450 + 45 + 6 + 4)
 
 
@@ -189,13 +188,12 @@ def test_a_quoted_cell_comes_back_whole() -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_nothing_is_counted_twice_or_lost(name: str) -> None:
-    job = printable(sample(name))
-    found = materials(job)
-    loads = job.facts.wiring.loads
+    found, facts = materials(printable(sample(name))), facts_of(name)
+    loads = facts.wiring.loads
     devices = sum(m.quantity for m in found if ", coil " in m.what if isinstance(m.quantity, int))
     assert devices == len(loads)
     boxes = sum(m.quantity for m in found if m.group == "boxes" if isinstance(m.quantity, int))
-    assert boxes == len(job.job.boxes)
+    assert boxes == len(facts.job.boxes)
 
 
 # ---- the packet's own sheets ---------------------------------------------------------------
@@ -203,9 +201,8 @@ def test_nothing_is_counted_twice_or_lost(name: str) -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_conductor_schedule_has_every_leg_of_every_conductor(name: str) -> None:
-    job = printable(sample(name))
     found = rows(cards(name, CardKind.SCHEDULE)["conductor schedule"].fields["rows"])
-    for conductor in job.facts.wiring.conductors.values():
+    for conductor in facts_of(name).wiring.conductors.values():
         mine = [r for r in found if r["conductor"].startswith(conductor.cable.id + " ")]
         words = read(marked(conductor.name, conductor.cable.band))
         places: list[str] = []
@@ -223,7 +220,7 @@ def marked(name: str, band: str) -> str:
 def test_a_conductor_that_changes_its_use_has_a_row_for_each() -> None:
     found = rows(cards("quarry", CardKind.SCHEDULE)["conductor schedule"].fields["rows"])
     red = [(r["from"], r["to"], r["use"]) for r in found if r["conductor"] == "A-K2 red"]
-    assert red == [("A", "VB-4", "hot A9"), ("VB-4", "VB-6", "free")]
+    assert red == [("A", "VB-4", "hot A9"), ("VB-4", "VB-6", "dead")]
 
 
 def test_the_splice_register_leaves_room_for_distances_that_nobody_said() -> None:

@@ -8,7 +8,7 @@ from cardgen.cards import Card, CardKind
 from cardgen.cards.model import Splice
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.wiring.model import Conductor, End
-from tests.cards.printables import cards, plain_rows, printable, read, rows
+from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 
 
@@ -64,14 +64,17 @@ def test_what_passes_and_what_is_capped_is_said() -> None:
         [("A-K2 black", "spare SP-5"), ("A-K2 pink", "spare SP-6")]
     )
     assert plain_rows(fields["capped"]) == (
-        [("A-K2 red", "toward VB-5"), ("A-K2 blue", "toward VB-5")]
+        [("A-K2 red", "dead → VB-5"), ("A-K2 blue", "dead → VB-5")]
     )
     assert plain_rows(fields["connectors"]) == [("3 × small", "takes 2–5 × 18 AWG")]
 
 
-def test_beyond_its_cut_a_hot_passes_as_free() -> None:
-    spares = plain_rows(card("quarry", "VB-5").fields["spares"])
-    assert ("A-K2 red", "free here") in spares  # cut in VB-4, for A9
+def test_beyond_its_cut_a_hot_is_dead_and_no_spare() -> None:
+    fields = card("quarry", "VB-5").fields
+    assert ("A-K2 red", "VB-4 → VB-6") in plain_rows(fields["dead"])  # cut in VB-4, for A9
+    assert [row[1] for row in plain_rows(fields["spares"])] == (
+        ["spare SP-5", "spare SP-6", "spare SP-7", "spare SP-8"]
+    )
 
 
 def test_conductors_told_apart_by_flags_share_a_row() -> None:
@@ -115,9 +118,9 @@ def cards_in(text: str) -> list[Card]:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_every_joint_of_every_box_is_on_its_card(name: str) -> None:
     """Each end of the wiring once; each conductor of a box is joined, passes or is capped."""
-    job = printable(sample(name))
-    wiring = job.facts.wiring
-    for box in job.job.boxes.values():
+    facts = facts_of(name)
+    wiring = facts.wiring
+    for box in facts.job.boxes.values():
         joints = [j for j in wiring.joints if j.at == box.id and len(j.ends) > 1]
         if box.id == "FS-1":
             continue  # its joints are the sensor's, which stand in no line of the job
@@ -211,4 +214,4 @@ def test_a_conductor_of_the_sensor_cable_that_it_does_not_use_is_capped() -> Non
         "palette: pair", "colours: [red, black, green]"
     )
     fields = flow(cable, "A-F red, A-F black", "FS-1")
-    assert plain_rows(fields["capped"]) == [("A-F green", "free here")]  # type: ignore[arg-type]
+    assert plain_rows(fields["capped"]) == [("A-F green", "spare SP-A-F-3")]  # type: ignore[arg-type]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.checks.facts import listed, spoken
+from cardgen.checks.reporting import spoken
+from cardgen.lists import listed
 
 
 @pytest.mark.parametrize(

@@ -157,12 +157,12 @@ def test_only_the_first_file_goes_on_the_part_used_sheet(
     assert run(job(1), *asked, "--start", "9") == 0
     said = capsys.readouterr().out
     assert "valve-tags.pdf: 6 cards on 2 pages" in said
-    assert "wire-flags.pdf: 24 cards on 1 page" in said
+    assert "wire-flags.pdf: 28 cards on 1 page" in said  # of 12 conductors, 2 cut in VB-1
     roll = ("--stock", "roll-50x75", "--start", "20")
     assert run(job(1), *asked, *roll) == 0  # tags lie on a roll, so it is the sheet of flags
     said = capsys.readouterr().out
     assert "valve-tags.pdf: 6 cards on 6 pages" in said
-    assert "wire-flags.pdf: 24 cards on 2 pages" in said
+    assert "wire-flags.pdf: 28 cards on 2 pages" in said
 
 
 def test_copies_lie_one_behind_the_other_and_sheets_set_by_set(

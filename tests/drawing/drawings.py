@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from cardgen.cards import Printable
 from cardgen.drawing import HomeRun, Sheet, home_runs, picture
-from cardgen.examine import examine_text
 from cardgen.layout import Stamp
 from cardgen.problems import Problem
+from tests.cards.printables import printable
 from tests.jobs import sample
 
 STAMP = Stamp(job="TEST-1", revision="rev 1 of 2026-03-14", site="Test Court")
@@ -16,12 +15,7 @@ STAMP = Stamp(job="TEST-1", revision="rev 1 of 2026-03-14", site="Test Court")
 
 def homes_of(text: str) -> tuple[HomeRun, ...]:
     """The home runs of a job without errors."""
-    found = examine_text(text)
-    assert not found.has_errors, found.problems
-    assert found.facts and found.facts.job.info and found.facts.job.record
-    facts = found.facts
-    assert facts.job.info and facts.job.record
-    return home_runs(Printable(facts=facts, info=facts.job.info, record=facts.job.record))
+    return home_runs(printable(text))
 
 
 @cache

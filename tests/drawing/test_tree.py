@@ -31,6 +31,7 @@ CONTROLLER A · garage wall · 24 V AC
     white WH · common A · for A3 and A6 · ends here
     orange OG · spare · ends here
     brown BN · spare · ends here
+    dead · red RD, blue BU: cut in VB-1
 
 CONTROLLER A · garage wall · 24 V AC
   white WH · terminal C · common A

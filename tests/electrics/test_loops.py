@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.electrics.loops import at_coil, hot_to_hot, tied_to_common
+from cardgen.electrics.loops import Commons, at_coil, hot_to_hot
 from cardgen.units import Ohms
 from tests.jobs import examined, sample
 
@@ -34,20 +34,57 @@ def test_hots_whose_commons_meet_elsewhere_have_no_such_reading() -> None:
 def test_a_spare_tied_to_its_common_reads_there_and_back() -> None:
     facts = examined(sample("larkspur")).facts
     assert facts
-    conductors = facts.wiring.conductors
-    band = tied_to_common(conductors["A-K1 orange"], conductors["A-K1 white"], facts.network)
+    (spare,) = facts.uses.stretches["A-K1 orange"]
+    band = Commons(facts.uses, facts.network).tied(spare)
     assert band is not None
     # 85 + 60 ft, there and back
     assert band[0] == pytest.approx(2 * 145 * OHMS_PER_FOOT, abs=0.01)
     assert band[2] - band[0] == pytest.approx(1.0)
 
 
-def test_a_spare_and_a_common_of_another_way_have_no_loop() -> None:
-    facts = examined(sample("larkspur")).facts
+RING = """
+job: {code: X-1, site: S, revision: 1, date: 2026-01-02}
+record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
+palettes: {three: [white, red, blue]}
+coils: {usual: {supply: 24 V AC, resistance: 30 ohm}}
+controllers:
+  A: {place: wall, supply: 24 V AC, stations: 2, coil: usual, common: COMMON}
+cables:
+  K1: {gauge: 18 AWG, palette: three, run: [A, 100 ft, VB-1]}
+  K2: {gauge: 18 AWG, palette: three, band: tape, run: [A, 300 ft, VB-1]}
+boxes: {VB-1: {}}
+stations:
+  A1: {area: one, box: VB-1, hot: K1 red}
+joints:
+  A: [[C, LANDED], [1, K1 red]]
+  VB-1: [[K1 red, A1], [JOINED, A1]]
+"""
+
+
+def tied(common: str, conductor: str) -> float | None:
+    text = RING.replace("COMMON", f"[{common}]").replace("LANDED", common).replace("JOINED", common)
+    facts = examined(text).facts
     assert facts
-    conductors = facts.wiring.conductors
-    spare, elsewhere = conductors["A-K1 orange"], conductors["A-K2 white"]
-    assert tied_to_common(spare, elsewhere, facts.network) is None
+    (spare,) = facts.uses.stretches[conductor]
+    band = Commons(facts.uses, facts.network).tied(spare)
+    return band[0] if band else None
+
+
+def test_a_spare_goes_back_on_the_common_that_is_at_both_of_its_ends() -> None:
+    # no white in its own cable is the common: 100 ft out, 300 ft back
+    assert tied("K2 white", "K1 blue") == pytest.approx(400 * OHMS_PER_FOOT, abs=0.01)
+
+
+def test_a_common_fed_round_a_ring_reads_both_ways_side_by_side() -> None:
+    # 100 ft out; back 100 and 300 ft in parallel: 75 ft
+    assert tied("K1 white, K2 white", "K1 blue") == pytest.approx(175 * OHMS_PER_FOOT, abs=0.01)
+
+
+def test_without_a_common_at_both_ends_there_is_no_loop() -> None:
+    facts = examined(sample("larkspur").replace("[A-K1 white, A-K2 white]", "A-K1 white")).facts
+    assert facts
+    (spare,) = facts.uses.stretches["A-K2 green"]
+    assert Commons(facts.uses, facts.network).tied(spare) is None
 
 
 def test_a_coil_by_itself() -> None:

@@ -9,11 +9,11 @@ from itertools import combinations
 
 import pytest
 
-from cardgen.cards import Card, CardKind, Printable, cards_of
-from cardgen.examine import examine_text
+from cardgen.cards import Card, CardKind, cards_of
 from cardgen.layout import lay_out
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem
+from tests.cards.printables import printable
 from tests.jobs import sample
 from tests.layout.cards import STAMP, cards_told, shipped
 from tests.outside.tables import rows
@@ -135,11 +135,8 @@ def test_each_stock_has_a_face(stock: Stock) -> None:
 
 @cache
 def cards(name: str) -> dict[CardKind, Sequence[Card]]:
-    found = examine_text(sample(name))
-    assert found.facts and found.facts.job.info and found.facts.job.record
-    job = Printable(facts=found.facts, info=found.facts.job.info, record=found.facts.job.record)
-    return dict(cards_of(job, (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG,
-                               CardKind.LEGEND)))  # fmt: skip
+    kinds = (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG, CardKind.LEGEND)
+    return dict(cards_of(printable(sample(name)), kinds))
 
 
 def test_the_smallest_tags_take_what_fits_and_name_what_takes_the_rest() -> None:

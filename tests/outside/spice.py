@@ -11,7 +11,7 @@ import re
 import subprocess
 from collections.abc import Iterable, Mapping
 
-from cardgen.checks.facts import Facts
+from cardgen.facts import Facts
 from cardgen.trade.copper import resistance
 from cardgen.wiring.model import End, Leg, Load
 

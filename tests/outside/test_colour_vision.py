@@ -16,8 +16,8 @@ import pytest
 from daltonlens import simulate
 from numpy.typing import NDArray
 
+from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import CardKind
-from cardgen.cards.model import ConductorMark
 from cardgen.draw import pdf
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, Text

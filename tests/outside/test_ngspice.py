@@ -6,8 +6,8 @@ from functools import cache
 
 import pytest
 
-from cardgen.checks.facts import Facts
 from cardgen.examine import examine_text
+from cardgen.facts import Facts
 from cardgen.wiring.model import Load, LoadKind
 from tests.jobs import SAMPLES, sample
 from tests.outside.spice import ohms_by_ngspice, volts_by_ngspice

@@ -149,7 +149,7 @@ def slack_is_ordered(row: Row) -> None:
     inches = [int(n) for n in re.findall("[0-9]+", row["value"])]
     assert inches and COIL.metres / 0.0254 >= min(inches)
     leg = Length(60.0, LengthUnit.FEET)
-    more = (with_slack([leg], 1) - leg.metres) / 0.0254
+    more = (with_slack([leg.metres], 1) - leg.metres) / 0.0254
     assert more >= (sum(inches) if "/" in row["value"] else min(inches))
 
 

@@ -13,10 +13,11 @@ import pytest
 
 from cardgen.cards import CardKind
 from cardgen.electrics.network import resistance_between
+from cardgen.facts import Facts
 from cardgen.job import quantities
 from cardgen.reading.shapes import Misread, Parsed
 from cardgen.results import OL, verdict
-from tests.cards.printables import cards, printable
+from tests.cards.printables import cards
 from tests.jobs import SAMPLES, edit, examined, sample
 from tests.outside import tables
 from tests.outside.test_worked_examples import job, reading_of
@@ -31,11 +32,17 @@ def taken(shape: Parsed[Any], row: tables.Row, words: str, absurd: str) -> None:
         shape.parse(absurd)
 
 
+def facts_of(text: str) -> Facts:
+    facts = examined(text).facts
+    assert facts is not None
+    return facts
+
+
 def coils(supply: str) -> list[Any]:
     return [
         coil
         for name in SAMPLES
-        for coil in printable(sample(name)).job.coils.values()
+        for coil in facts_of(sample(name)).job.coils.values()
         if str(coil.supply.value) == supply and coil.id != "relay"
     ]
 
@@ -94,7 +101,7 @@ def impedance(row: tables.Row) -> None:
 def direct_current(row: tables.Row) -> None:
     """No reading takes the current from the ohms."""
     assert pytest.approx(float(row["most"]), abs=5e-4) == 24 / 24.1
-    running = printable(job(ohms=24.1, holding=0.25)).facts.running["A1"]
+    running = facts_of(job(ohms=24.1, holding=0.25)).running["A1"]
     assert running.milliamperes == pytest.approx(250)
 
 
@@ -122,9 +129,7 @@ def polarity(_: tables.Row) -> None:
 
 def relay_inrush(row: tables.Row) -> None:
     taken(quantities.AMPERES, row, "{} A", "25 A")
-    relays = [
-        c for n in SAMPLES for c in printable(sample(n)).job.coils.values() if c.id == "relay"
-    ]
+    relays = [c for n in SAMPLES for c in facts_of(sample(n)).job.coils.values() if c.id == "relay"]
     assert relays and all(c.holding and within(row, c.holding) for c in relays)
 
 

@@ -9,7 +9,7 @@ from string import Template
 import pytest
 
 from cardgen.allot import allot
-from cardgen.cards.readings_sheet import between_hots
+from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.electrics import Reading, legs
 from cardgen.electrics.alternating import voltages
 from cardgen.electrics.network import resistance_between
@@ -17,7 +17,7 @@ from cardgen.electrics.reach import AWG_STEPS
 from cardgen.layout import qr
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import METRES_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometre
-from tests.cards.printables import printable
+from tests.cards.printables import plain_rows, printable
 from tests.jobs import examined
 from tests.outside import tables
 
@@ -389,8 +389,9 @@ def test_o02_o03_what_is_left_of_the_wire_before_a_short() -> None:
 def test_o07_o08_o09_two_coils_in_a_row() -> None:
     """Between two hots that meet at the valves, as the test sheet asks for them."""
     both = job(more="  A2: {area: beds, box: VB-1, hot: K1 red A2}")
-    (row,) = between_hots(printable(both), printable(both).job.controllers["A"])
-    assert str(row[2]).replace("\xa0", " ").startswith(f"{expected('O08'):.1f}")
+    (sheet,) = sheets_of(printable(both))
+    (row,) = plain_rows(sheet.fields["between"])
+    assert row[2].startswith(f"{expected('O08'):.1f}")
     assert expected("O07") == expected("O08") == expected("O09")
 
 

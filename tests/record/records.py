@@ -9,6 +9,7 @@ from xml.etree.ElementTree import Element
 
 import html5lib
 
+from cardgen.build.ready import ready
 from cardgen.build.recording import Record, Wanted, make_record
 from cardgen.build.writing import write_set
 from cardgen.cards import Printable
@@ -44,9 +45,9 @@ def sample_files(name: str) -> dict[str, bytes]:
 
 @lru_cache
 def printable(name: str) -> Printable:
-    facts = examine_text(sample(name)).facts
-    assert facts is not None and facts.job.info is not None and facts.job.record is not None
-    return Printable(facts=facts, info=facts.job.info, record=facts.job.record)
+    job = ready(examine_text(sample(name)))
+    assert job is not None
+    return job
 
 
 def revision(number: int, *edits: tuple[str, str]) -> str:

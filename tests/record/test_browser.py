@@ -160,6 +160,5 @@ def test_a_page_prints_without_buttons_and_loses_nothing(
             text = " ".join(" ".join(text_by_pdfium(pdf)).split())
             assert len(sizes_mm(pdf)) <= 4
             assert around not in text
-            for valve in printable("quarry").facts.loads_in["VB-3"]:
-                reading = printable("quarry").readings[valve.owner.id]
-                assert f"{reading.ohms:.1f} Ω" in text
+            for valve in printable("quarry").asbuilt.box["VB-3"].valves:
+                assert valve.ohms and f"{valve.ohms.expected:.1f} Ω" in text

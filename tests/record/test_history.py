@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.build.recording import Wanted
-from cardgen.build.refused import CannotWrite
+from cardgen.build.writing import CannotWrite
 from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
@@ -130,8 +130,8 @@ def test_the_same_revision_again_changes_nothing(tmp_path: Path) -> None:
         b"",
         b"{",
         b"[]",
-        b'{"format": 3, "languages": ["en"], "revisions": []}',
-        b'{"format": 1, "revisions": [{}]}',
+        b'{"format": 4, "languages": ["en"], "revisions": []}',
+        b'{"format": 2, "revisions": [{}]}',
     ],
 )
 def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: bytes) -> None:

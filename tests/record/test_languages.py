@@ -8,7 +8,7 @@ from pathlib import Path, PurePosixPath
 import pytest
 
 from cardgen.build.recording import Wanted
-from cardgen.build.refused import CannotWrite
+from cardgen.build.writing import CannotWrite
 from cardgen.cli.main import main
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+import math
 import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 import pytest
 
+from cardgen.address import record_spelling
 from cardgen.cards import cards_of
-from cardgen.cards.expected import at_controller
 from cardgen.cards.model import CardKind, Code, Table
-from cardgen.checks.marking import record_spelling
 from cardgen.record import offline
 from tests.jobs import SAMPLES, sample
 from tests.record.records import BOTH, made, pages, printable, sample_files, tree, words
@@ -80,33 +80,28 @@ def test_each_page_says_what_a_browser_must_not_do(job: str) -> None:
 @pytest.mark.parametrize("job", SAMPLES)
 def test_boxes_are_small_and_the_whole_job_is_bounded(job: str) -> None:
     files = sample_files(job)
-    for box in printable(job).job.boxes:
-        assert len(files[f"{record_spelling(box)}/index.html"]) < BOX_LIMIT
+    for box in printable(job).asbuilt.boxes:
+        assert len(files[f"{record_spelling(box.id)}/index.html"]) < BOX_LIMIT
     assert sum(map(len, files.values())) < offline.LIMIT / 2
 
 
 @pytest.mark.parametrize("job", SAMPLES)
 def test_every_valve_and_its_figures_stand_on_the_page_of_its_box(job: str) -> None:
-    printed, files = printable(job), sample_files(job)
-    for load in printed.facts.wiring.loads.values():
-        page = tree(files[f"{record_spelling(load.box)}/index.html"])
-        found = [node for node in page.iter("article") if node.get("id") == f"V-{load.id}"]
+    files = sample_files(job)
+    for valve in printable(job).asbuilt.valves:
+        page = tree(files[f"{record_spelling(valve.box)}/index.html"])
+        found = [node for node in page.iter("article") if node.get("id") == f"V-{valve.id}"]
         assert len(found) == 1
         text = words(found[0])
-        assert text.startswith(load.id)
-        circuit, reading = printed.circuits.get(load.id), printed.readings.get(load.owner.id)
-        if circuit is not None:
-            for conductor in (circuit.hot_at_valve, circuit.back_at_valve):
-                assert conductor.insulation.word in text and conductor.cable.id in text
-                assert conductor.insulation.code in text and conductor.flag in text
-        if reading is not None and reading.ohms is not None:
-            low, high = re.findall(
-                "[0-9]+", at_controller(printed, load.owner.id).partition("(")[2]
-            )
-            assert f"{reading.ohms:.1f} Ω {low} to {high} Ω" in text
-        running = printed.facts.running.get(load.owner.id)
-        if running is not None:
-            assert f"{running.milliamperes:.0f} mA" in text
+        assert text.startswith(valve.id)
+        for mark in (valve.hot, valve.back):
+            for part in (mark.word, mark.cable, mark.code, mark.flag) if mark else ():
+                assert part in text
+        if valve.ohms is not None:
+            low, high = math.floor(valve.ohms.low), math.ceil(valve.ohms.high)
+            assert f"{valve.ohms.expected:.1f} Ω {max(low, 0)} to {high} Ω" in text
+        if valve.milliamperes is not None and not valve.latching:
+            assert f"{valve.milliamperes} mA" in text
 
 
 def test_the_content_comes_in_the_order_a_crew_needs_it() -> None:
@@ -183,19 +178,27 @@ def test_the_code_beside_the_symbol_is_found_in_the_record(job: str) -> None:
 def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str) -> None:
     files = sample_files(job)
     for card in cards_of(printable(job))[CardKind.LEGEND]:
-        text = words(files[f"{record_spelling(card.id)}/index.html"])
+        page = tree(files[f"{record_spelling(card.id)}/index.html"])
+        items = [node for node in page.iter("div") if node.get("class") == "item"]
+        shown: dict[str, str] = {}
+        for item in items:
+            for head in item.iter("h3"):
+                shown[words(head)] = shown.get(words(head), "") + words(item).lower()
         table = card.fields["terminals"]
         assert isinstance(table, Table)
+        told: dict[str, None] = {}
         for row in table.rows:
             said = dict(zip(table.columns, row, strict=True))
             name, _, station = str(said["terminal"]).partition(" · ")
             key, _, number = name.partition(" ")
-            title = {"PATH": f"Path, side {number}", "address": f"Address {number}"}.get(key)
-            start = text.index(title or f"Terminal {name} ")
+            titles = {"PATH": f"Path, side {number}", "address": f"Address {number}"}
+            title = titles.get(key, f"Terminal {name}")
+            told[title] = None
             colour = said["colour at this end"]
             for part in (station, getattr(colour, "word", ""), getattr(colour, "cable", "")):
-                assert part.lower() in text[start : start + 400].lower(), (name, part)
-            text = text[start + 1 :]  # what follows comes below it
+                assert part.lower() in shown[title], (name, part)
+        assert list(told) == [title for title in shown if title in told]
+        assert len(told) == len(shown)
 
 
 def test_a_drawing_on_a_screen_claims_no_scale() -> None:

@@ -183,13 +183,13 @@ def test_of_a_twin_the_newer_value_is_compared(tmp_path: Path) -> None:
 
 
 def test_a_box_page_stays_small_with_a_value_of_every_kind(tmp_path: Path) -> None:
-    valves = [load.id for load in printable("quarry").facts.wiring.loads.values()]
+    valves = list(printable("quarry").asbuilt.order)
     values = {"ohms at the controller": "OL", "ohms at the coil": "13", "volts": "12.5"}
     values |= {"milliamperes": "90", "insulation": "0.05"}
     rows = [f"2026-05-20,{v},{kind},{value}\n" for v in valves for kind, value in values.items()]
     wanted = csv(tmp_path, *rows, head="when,valve,kind,value\n")
     folder = publish(sample("quarry"), tmp_path, wanted)
-    for box in printable("quarry").job.boxes:
+    for box in printable("quarry").asbuilt.box:
         for language in ("", "ES_/"):
             file = folder / language / box / "index.html"
             assert len(file.read_bytes()) < BOX_LIMIT

@@ -9,11 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.asbuilt.model import Change, Spare
 from cardgen.build.recording import Wanted
-from cardgen.record.codec import Unfit, dumped, loaded
-from cardgen.record.gather import gather
+from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.record.html import Markup, element, joined
-from cardgen.record.model import Change, Spare
 from cardgen.record.words import PageWords
 from cardgen.words import english
 from tests.record.records import BOTH, made, pages, printable, tree, words
@@ -113,7 +112,7 @@ def test_what_was_added_later_may_be_missing_in_an_older_file() -> None:
 
 
 def printable_spare() -> Spare:
-    found = gather(printable("quarry")).spares[0]
+    found = printable("quarry").asbuilt.spares[0]
     assert found.loop is not None
     return found
 

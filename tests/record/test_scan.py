@@ -67,7 +67,7 @@ def test_what_is_scanned_from_a_tag_shows_its_box_with_signal_and_without(
             shows_the_box(page, printed, code, "en")
             page.get_by_role("link", name="Español").click()
             shows_the_box(page, printed, code, "es")
-        wait_for_copy(page, printed.info.revision)
+        wait_for_copy(page, printed.asbuilt.revision)
         page.context.set_offline(True)
         for code in ends:
             page.goto(code)
@@ -87,16 +87,14 @@ def shows_the_box(page: Page, printed: Printable, code: str, language: str) -> N
     assert page.locator("h1").inner_text() == box
     words, _ = load_words((language,))
     assert words is not None
-    loads = printed.facts.loads_in[box]
-    assert loads
-    for load in loads:
-        text = page.locator(f"#V-{load.id}").inner_text()
-        circuit, reading = printed.circuits.get(load.id), printed.readings.get(load.owner.id)
-        if circuit is not None:
-            hot = circuit.hot_at_valve
-            assert words.colour(hot.insulation.word) in text
-            assert hot.insulation.code in text and hot.cable.id in text
-        if reading is not None and reading.ohms is not None:
-            assert f"{reading.ohms:.1f} Ω" in text
-        if load.decoder is not None:
-            assert str(load.decoder.address.value) in text
+    valves = printed.asbuilt.box[box].valves
+    assert valves
+    for valve in valves:
+        text = page.locator(f"#V-{valve.id}").inner_text()
+        if valve.hot is not None:
+            assert words.colour(valve.hot.word) in text
+            assert valve.hot.code in text and valve.hot.cable in text
+        if valve.ohms is not None:
+            assert f"{valve.ohms.expected:.1f} Ω" in text
+        if valve.decoder is not None:
+            assert str(valve.decoder.address) in text

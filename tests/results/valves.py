@@ -6,8 +6,7 @@ import uuid
 from dataclasses import replace
 from itertools import count, pairwise
 
-from cardgen.cards.model import ConductorMark
-from cardgen.record.model import Band, Elsewhere, Step, Valve
+from cardgen.asbuilt.model import Band, ConductorMark, Elsewhere, Step, Valve
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 

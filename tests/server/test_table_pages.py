@@ -84,7 +84,10 @@ def test_an_offices_own_sheet_goes_in(record: Served) -> None:
         (f"{HEAD}\n{ROW}x", "readings.csv:2:38 : '31.4x' is no value of a meter"),
         (f"{HEAD}\n2026-04-30,A9,volts,1", "readings.csv:2:12 : the job has no valve 'A9'"),
         (f"job,{HEAD}\nOTHER,{ROW}", "readings.csv:2:1 : this row is of job 'OTHER'"),
-        (f"{HEAD},notes\n{ROW},gate code 4711", "readings.csv:2:43 : this text holds a gate or"),
+        (
+            f"{HEAD},notes\n{ROW},gate code 4711",
+            "readings.csv:2:43 : 'gate code 4711' reads like a code",
+        ),
         (f"{HEAD},by\n{ROW},{'x' * 601}", "readings.csv:2:43 : this text has 601 letters"),
     ],
 )

@@ -13,9 +13,10 @@ stations:
 ENTRIES = (
     error(
         "private-text",
-        "a text holds a code, a password or a phone number",
+        "a text holds a code, a password, a phone number or a mail address",
         "Tags hang in the open for ten years, and the record can be read by anyone who has a tag.",
-        "Take it out; keep it where only the crew sees it.",
+        "Take it out; keep it where only the crew sees it. A number that is none of these passes "
+        "once its word or unit stands beside it: 'box 4471', 'valve code 12', '4500 sq ft'.",
         _STATIONS.replace("side lawn", '"side lawn, gate code 4711"'),
         _STATIONS,
     ),

@@ -11,7 +11,7 @@ from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
 from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.unknown import report_unknown
-from cardgen.reading.shapes.values import ONE_VALUE, Parsed, Schema, Shape
+from cardgen.reading.shapes.values import ONE_VALUE, Schema, Shape
 
 T = TypeVar("T")
 
@@ -115,7 +115,7 @@ class TableOf(Shape[dict[str, T]]):
     An entry that cannot be read is left out, and its id goes to `report.broken`.
     """
 
-    def __init__(self, what: str, id_shape: Parsed[str], record: Record[T]) -> None:
+    def __init__(self, what: str, id_shape: Shape[str], record: Record[T]) -> None:
         self.what, self.id_shape, self.record = what, id_shape, record
 
     def read(self, node: Node, at: Place, report: Report) -> dict[str, T] | None:
@@ -147,6 +147,6 @@ class TableOf(Shape[dict[str, T]]):
     def schema(self) -> Schema:
         return {
             "type": ["object", "null"],
-            "propertyNames": {"pattern": f"^{self.id_shape.pattern}$"},
+            "propertyNames": {"pattern": self.id_shape.schema()["pattern"]},
             "additionalProperties": self.record.schema(),
         }

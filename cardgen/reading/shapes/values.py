@@ -122,20 +122,28 @@ def _parse_text(text: str) -> str:
 TEXT = Parsed("a text", _parse_text)
 
 
-class _Printed(Shape[str]):
-    """A text that is printed or published as it stands: the report keeps where it was said."""
+class Printed(Shape[T]):
+    """A value that is printed or published as it was typed: the report keeps where.
 
-    def read(self, node: Node, at: Place, report: Report) -> str | None:
-        text = TEXT.read(node, at, report)
-        if text is not None:
-            report.printed.append(Said(node.place, text))
-        return text
+    `number_alone`: a number without a word is not looked at, for a label's own may have any shape.
+    """
+
+    def __init__(self, inner: Shape[T], *, number_alone: bool = False) -> None:
+        self.inner, self.number_alone = inner, number_alone
+
+    def read(self, node: Node, at: Place, report: Report) -> T | None:
+        value = self.inner.read(node, at, report)
+        if value is not None and isinstance(node, Scalar):
+            text = _parse_text(node.text)
+            if not self.number_alone or re.search(r"[^\W\d_]{3}", text):
+                report.printed.append(Said(node.place, text))
+        return value
 
     def schema(self) -> Schema:
-        return TEXT.schema()
+        return self.inner.schema()
 
 
-PRINTED_TEXT = _Printed()
+PRINTED_TEXT = Printed(TEXT)
 
 _IDENTIFIER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,23}"
 

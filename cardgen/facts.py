@@ -9,7 +9,7 @@ from functools import cached_property
 
 from cardgen.electrics import Reading, Running
 from cardgen.job.model import ConductorWords, Job, Station
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Place
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
     Circuit,
@@ -21,6 +21,7 @@ from cardgen.wiring.model import (
     Wiring,
 )
 from cardgen.wiring.network import Network
+from cardgen.wiring.uses import Uses
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +45,11 @@ class Facts:
     circuits: Mapping[str, Circuit]
     readings: Mapping[str, Reading]
     running: Mapping[str, Running]
+
+    @cached_property
+    def uses(self) -> Uses:
+        """What every leg of every conductor is, by metal."""
+        return Uses(self.wiring, self.network, self.circuits)
 
     @cached_property
     def members(self) -> dict[int, list[End]]:
@@ -239,67 +245,3 @@ def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Condu
         conductor = facts.wiring.by_words.get(said.value)
         if conductor is not None:
             yield facts.wiring.conductors[conductor], said.place
-
-
-def problem(
-    code: str,
-    verdict: Verdict,
-    place: Place,
-    sentence: str,
-    help_: str = "",
-    also: tuple[Also, ...] = (),
-) -> Problem:
-    return Problem(
-        code=code, verdict=verdict, place=place, sentence=sentence, help=help_, also=also
-    )
-
-
-def error(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.ERROR, place, sentence, help_, also)
-
-
-def warning(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.WARNING, place, sentence, help_, also)
-
-
-def note(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.NOTE, place, sentence, help_, also)
-
-
-def spoken(owner: str) -> str:
-    """An owner as a sentence names it: `COM-A` is the common of A."""
-    return f"the common of {owner[4:]}" if owner.startswith("COM-") else owner
-
-
-def listed(words: Iterable[str]) -> str:
-    """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
-    parts = [" to ".join(run) for run in runs(words)]
-    return " and ".join(part for part in (", ".join(parts[:-1]), *parts[-1:]) if part)
-
-
-def runs(words: Iterable[str]) -> Iterator[tuple[str, ...]]:
-    """Each name once, by itself; of three and more that count on, the first and the last."""
-    names = list(dict.fromkeys(words))
-    index = 0
-    while index < len(names):
-        end = index
-        while end + 1 < len(names) and _follows(names[end], names[end + 1]):
-            end += 1
-        if end - index >= 2:
-            yield names[index], names[end]
-            index = end + 1
-        else:
-            yield (names[index],)
-            index += 1
-
-
-def _follows(one: str, two: str) -> bool:
-    stem = one.rstrip("0123456789")
-    digits = one[len(stem) :]
-    return bool(digits) and two == f"{stem}{int(digits) + 1:0{len(digits)}d}"
-
-
-def place_of_joints(facts: Facts, at: str) -> Place | None:
-    """Where the joints of a place are written, if they are."""
-    written = facts.job.joints.get(at)
-    return written.place if written else None

@@ -1,27 +1,27 @@
-"""Turn one coil of a checked job into what the record says of it."""
+"""Turn one coil into what is known of it: its circuit, its colours, what a meter must show."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.cards import Printable
-from cardgen.cards.facts import mark
+from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.model import Band, Decoder, Elsewhere, Step, Valve
 from cardgen.electrics import Reading
 from cardgen.electrics.loops import at_coil
+from cardgen.facts import Facts
 from cardgen.job.model import MasterValve, Station
-from cardgen.record.model import Band, Decoder, Elsewhere, Step, Valve
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Circuit, Leg, Load, LoadKind
+from cardgen.wiring.model import Leg, Load, LoadKind
 from cardgen.wiring.model import Step as TracedStep
 
 
-def valve(job: Printable, load: Load) -> Valve:
+def valve(facts: Facts, load: Load) -> Valve:
     """All that concerns the hand in the box."""
-    circuit = job.circuits.get(load.id)
-    owner, controller = load.owner, job.job.controllers[load.controller]
+    circuit = facts.circuits.get(load.id)
+    owner, controller = load.owner, facts.job.controllers[load.controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
     polarity = controller.polarity
-    running = job.facts.running.get(owner.id)
+    running = facts.running.get(owner.id)
     device = owner.device.value if isinstance(owner, Station) and owner.device else ""
     return Valve(
         id=load.id,
@@ -36,14 +36,14 @@ def valve(job: Printable, load: Load) -> Valve:
         hot_at_controller=mark(circuit.hot_at_controller) if circuit else None,
         back=mark(circuit.back_at_valve) if circuit else None,
         own_return=load.back is not None,
-        ohms=_ohms(job.readings.get(owner.id)),
-        coil=_coil(load, device),
+        ohms=_ohms(facts.readings.get(owner.id)),
+        coil=_coil(load),
         volts=(running.low[load.id], running.high[load.id]) if running else (),
         milliamperes=round(running.milliamperes) if running else None,
-        beside=tuple(_beside(job, load)) if running else (),
+        beside=tuple(_beside(facts, load)) if running else (),
         others=tuple(
             Elsewhere(id=other.id, box=other.box)
-            for other in job.owners[owner.id]
+            for other in facts.loads_of[owner.id]
             if other is not load
         ),
         latching=latching,
@@ -54,7 +54,9 @@ def valve(job: Printable, load: Load) -> Valve:
         notes=tuple(said.value for said in owner.notes) if isinstance(owner, Station) else (),
         hot_way=tuple(_way(circuit.hot)) if circuit else (),
         back_way=tuple(_way(circuit.back)) if circuit else (),
-        ring=_ring(circuit),
+        ring=circuit is not None and circuit.ring,
+        coil_id=load.coil.id if load.coil else "",
+        leads=str(load.coil.leads) if load.coil else "",
     )
 
 
@@ -69,17 +71,17 @@ def _ohms(reading: Reading | None) -> Band | None:
     return Band(expected=reading.ohms, low=reading.low, high=reading.high)
 
 
-def _coil(load: Load, device: str) -> Band | None:
-    """Behind a device in the circuit, ohms mean nothing."""
-    if load.coil is None or device:
+def _coil(load: Load) -> Band | None:
+    if load.coil is None:
         return None
     expected, low, high = at_coil(load.coil.resistance)
     return Band(expected=expected, low=low, high=high)
 
 
-def _beside(job: Printable, load: Load) -> Iterator[str]:
+def _beside(facts: Facts, load: Load) -> Iterator[str]:
+    """The master valve and the relay whose milliamperes count in those of a station."""
     if load.kind is LoadKind.VALVE:
-        for other in job.facts.wiring.loads.values():
+        for other in facts.wiring.loads.values():
             if other.runs_beside_stations and other.controller == load.controller:
                 yield other.owner.id
 
@@ -88,7 +90,9 @@ def _decoder(load: Load) -> Decoder | None:
     if load.decoder is None:
         return None
     said = load.decoder
-    return Decoder(id=said.id, address=said.address.value, serial=said.serial)
+    return Decoder(
+        id=said.id, address=said.address.value, serial=said.serial, leads=str(said.leads)
+    )
 
 
 def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
@@ -100,10 +104,7 @@ def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
                 start=step.start,
                 end=step.end,
                 length=str(step.length),
+                name=step.conductor.name,
             )
         else:
             yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")
-
-
-def _ring(circuit: Circuit | None) -> bool:
-    return circuit is not None and circuit.ring

@@ -5,12 +5,17 @@ from __future__ import annotations
 import types
 from collections.abc import Mapping
 from dataclasses import MISSING, asdict, fields, is_dataclass
+from enum import StrEnum
 from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 
 class Unfit(ValueError):
     """The JSON is not what was written."""
+
+
+class TooOld(Unfit):
+    """It was written by a cardgen that is no longer read."""
 
 
 def dumped(value: Any) -> Any:
@@ -41,6 +46,8 @@ def _loaded(kind: Any, value: Any) -> Any:
         return _tuple(get_args(kind), value)
     if kind is float and type(value) is int:
         return float(value)
+    if isinstance(value, str) and issubclass(kind, StrEnum) and value in set(kind):
+        return kind(value)
     if type(value) is not kind:
         raise Unfit(f"no {kind}")
     return value

@@ -10,18 +10,19 @@ from typing import Any
 
 import pytest
 
-from cardgen.build.history import History, manifest_of, read_history, read_manifest
-from cardgen.build.refused import Refused
-from cardgen.build.seal import CHECKSUM, sealed
-from cardgen.build.writing import MANIFEST, write_set
+from cardgen.build.said import contradicted, standing
+from cardgen.build.writing import write_set
+from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
+from cardgen.memory.sealing import CHECKSUM, sealed
+from cardgen.problems import Refused
 from tests.build.jobs import printed, quarry, said_of
 
 TAGS = {"valve tag A1", "valve tag A14"}
 
 
-def written(history: History, folder: Path) -> Path:
-    revision = max(history.revisions)
-    write_set(folder, {"a.pdf": b"a"}, manifest_of(history, revision, "KEY"), replace=False)
+def written(log: PrintLog, folder: Path) -> Path:
+    revision = max(log.revisions)
+    write_set(folder, {"a.pdf": b"a"}, manifest_of(log, revision), replace=False)
     return folder / MANIFEST
 
 
@@ -29,24 +30,22 @@ def written(history: History, folder: Path) -> Path:
 
 
 def test_all_revisions_come_back_as_they_were_kept(tmp_path: Path) -> None:
-    history = printed(quarry(3), quarry(4))
-    history = printed(quarry(5), keys=TAGS, earlier=history)
-    written(history, tmp_path)
-    assert read_history(tmp_path) == replace(history, files=("a.pdf",))
-    assert read_manifest(tmp_path / MANIFEST) == read_history(tmp_path)
+    log = printed(quarry(3), quarry(4))
+    log = printed(quarry(5), keys=TAGS, earlier=log)
+    written(log, tmp_path)
+    assert read_log(tmp_path) == replace(log, files=("a.pdf",))
+    assert read_manifest(tmp_path / MANIFEST) == read_log(tmp_path)
 
 
 def test_what_many_revisions_say_is_kept_once(tmp_path: Path) -> None:
     one = written(printed(quarry(3)), tmp_path / "one").stat().st_size
     ten = written(printed(quarry(3), *map(quarry, range(5, 14))), tmp_path / "ten").stat().st_size
-    said = json.loads((tmp_path / "ten" / MANIFEST).read_text("utf-8"))["said"]
-    assert len(said) == len({each.digest for n in (3, 5) for each in said_of(quarry(n)).values()})
     assert ten < 3 * one
 
 
-def test_a_folder_without_prints_has_an_empty_history(tmp_path: Path) -> None:
-    assert read_history(tmp_path) == History()
-    assert read_history(tmp_path / "nowhere") == History()
+def test_a_folder_without_prints_has_an_empty_log(tmp_path: Path) -> None:
+    assert read_log(tmp_path) == PrintLog()
+    assert read_log(tmp_path / "nowhere") == PrintLog()
     with pytest.raises(FileNotFoundError):
         read_manifest(tmp_path / "nowhere.json")
 
@@ -55,42 +54,44 @@ def test_a_folder_without_prints_has_an_empty_history(tmp_path: Path) -> None:
 
 
 def test_what_hangs_is_each_card_as_it_was_last_printed() -> None:
-    history = printed(quarry(3))
-    history = printed(quarry(5), keys={"valve tag A14"}, earlier=history)  # quarry(5) is as (4)
+    log = printed(quarry(3))
+    log = printed(quarry(5), keys={"valve tag A14"}, earlier=log)  # quarry(5) is as (4)
     for revision in (3, 4):
-        assert history.standing(revision) == said_of(quarry(3))
-    standing = history.standing(5)
-    assert standing == {**said_of(quarry(3)), "valve tag A14": said_of(quarry(5))["valve tag A14"]}
-    assert history.standing(2) == {}
+        assert standing(log, revision) == said_of(quarry(3))
+    tag = said_of(quarry(5))["valve tag A14"]
+    assert standing(log, 5) == {**said_of(quarry(3)), "valve tag A14": tag}
+    assert standing(log, 2) == {}
 
 
 def test_after_a_whole_print_nothing_older_hangs() -> None:
-    assert printed(quarry(3), quarry(4)).standing(4) == said_of(quarry(4))
+    assert standing(printed(quarry(3), quarry(4)), 4) == said_of(quarry(4))
 
 
 def test_what_was_told_to_be_taken_down_hangs_no_more() -> None:
-    history = printed(quarry(3))
-    told = replace(history.revisions[3], cards={}, whole=False, gone=frozenset({"valve tag A9"}))
-    history = history.with_print("QUAR-24", 4, told)
-    assert set(history.standing(3)) - set(history.standing(4)) == {"valve tag A9"}
-    assert "valve tag A9" not in history.last
+    log = printed(quarry(3))
+    told = replace(
+        log.revisions[3], cards=frozenset(), whole=False, gone=frozenset({"valve tag A9"})
+    )
+    log = log.with_print("QUAR-24", 4, told)
+    assert set(standing(log, 3)) - set(standing(log, 4)) == {"valve tag A9"}
+    assert "valve tag A9" not in log.last
 
 
 def test_each_card_has_the_revision_of_its_last_print() -> None:
-    history = printed(quarry(5), keys=TAGS, earlier=printed(quarry(3)))
-    assert {key for key, revision in history.last.items() if revision == 5} == TAGS
-    assert set(history.last.values()) == {3, 5}
-    assert set(printed(quarry(4), earlier=history).last.values()) == {4}
+    log = printed(quarry(5), keys=TAGS, earlier=printed(quarry(3)))
+    assert {key for key, revision in log.last.items() if revision == 5} == TAGS
+    assert set(log.last.values()) == {3, 5}
+    assert set(printed(quarry(4), earlier=log).last.values()) == {4}
 
 
 def test_two_parts_of_one_revision_add_up() -> None:
-    history = printed(quarry(4), keys={"valve tag A1"}, earlier=printed(quarry(3)))
-    history = printed(quarry(4), keys={"valve tag A14"}, earlier=history)
-    assert set(history.revisions[4].cards) == TAGS
-    assert not history.revisions[4].whole
+    log = printed(quarry(4), keys={"valve tag A1"}, earlier=printed(quarry(3)))
+    log = printed(quarry(4), keys={"valve tag A14"}, earlier=log)
+    assert set(log.revisions[4].cards) == TAGS
+    assert not log.revisions[4].whole
     whole = printed(quarry(4), keys=TAGS, earlier=printed(quarry(3), quarry(4)))
     assert whole.revisions[4].whole
-    assert whole.standing(4) == said_of(quarry(4))
+    assert standing(whole, 4) == said_of(quarry(4))
 
 
 # -- a revision must not be changed silently ---------------------------------------------------
@@ -98,34 +99,27 @@ def test_two_parts_of_one_revision_add_up() -> None:
 
 def test_a_revision_that_says_something_else_is_found() -> None:
     now = said_of(quarry(5))  # says what the fourth says
-    assert printed(quarry(3)).contradicted(3, "", said_of(quarry(3))) == []
-    found = printed(quarry(3)).contradicted(3, "", now)
+    assert contradicted(printed(quarry(3)), 3, said_of(quarry(3))) == []
+    found = contradicted(printed(quarry(3)), 3, now)
     assert {"valve tag A14", "valve tag A9", "valve tag B9"} <= set(found)  # changed, gone, changed
     assert "flag spare A-K2 red at A" in found  # new
     assert "valve tag A1" not in found
-    assert printed(quarry(3)).contradicted(4, "", now) == []
+    assert contradicted(printed(quarry(3)), 4, now) == []
 
 
 def test_of_a_part_only_what_was_printed_counts() -> None:
     now = said_of(quarry(5))
-    assert printed(quarry(3), keys={"valve tag A1"}).contradicted(3, "", now) == []
-    assert printed(quarry(3), keys=TAGS).contradicted(3, "", now) == ["valve tag A14"]
+    assert contradicted(printed(quarry(3), keys={"valve tag A1"}), 3, now) == []
+    assert contradicted(printed(quarry(3), keys=TAGS), 3, now) == ["valve tag A14"]
 
 
 def test_what_was_told_to_be_taken_down_does_not_come_back_under_the_same_number() -> None:
-    only = replace(printed(quarry(3)).revisions[3], cards={}, whole=False)
+    only = replace(printed(quarry(3)).revisions[3], cards=frozenset(), whole=False)
     told = replace(only, gone=frozenset({"valve tag A9", "valve tag A99"}))
-    history = printed(quarry(2)).with_print("QUAR-24", 3, told)
-    assert history.contradicted(3, "", said_of(quarry(3))) == ["valve tag A9"]
-    again = printed(quarry(3), keys={"valve tag A9"}, earlier=history)
+    log = printed(quarry(2)).with_print("QUAR-24", 3, told)
+    assert contradicted(log, 3, said_of(quarry(3))) == ["valve tag A9"]
+    again = printed(quarry(3), keys={"valve tag A9"}, earlier=log)
     assert again.revisions[3].gone == {"valve tag A99"}
-
-
-def test_the_words_of_another_cardgen_are_not_judged() -> None:
-    history = printed(quarry(3), cardgen="0.0.9")
-    assert history.contradicted(3, "0.1.0", said_of(quarry(5))) == []
-    part = printed(quarry(3), keys=TAGS, cardgen="0.1.0", earlier=history)
-    assert part.contradicted(3, "0.1.0", said_of(quarry(3))) == []
 
 
 # -- elsewhere ---------------------------------------------------------------------------------
@@ -133,7 +127,7 @@ def test_the_words_of_another_cardgen_are_not_judged() -> None:
 
 def test_a_new_folder_goes_on_with_what_another_kept() -> None:
     other = printed(quarry(3))
-    assert History().filled_from(other) == other
+    assert PrintLog().filled_from(other) == other
     mine = printed(quarry(4))
     both = mine.filled_from(other)
     assert both.revisions == {**other.revisions, **mine.revisions}
@@ -151,7 +145,7 @@ def by_hand(path: Path) -> dict[str, Any]:
 
 def without_a_card(path: Path) -> bytes:
     found = by_hand(path)
-    del found["revisions"]["3"]["cards"]["valve tag A1"]
+    found["revisions"]["3"]["cards"].remove("valve tag A1")
     return json.dumps(found).encode()
 
 
@@ -169,8 +163,8 @@ DAMAGES: dict[str, Callable[[Path], bytes]] = {
     "nothing": lambda _: b"",
     "no text": lambda _: b"\xff\xfe{}",
     "nested": lambda _: b"[" * 100_000,
-    "sealed, but empty": lambda _: sealed({"format": 2}),
-    "sealed, but strange": lambda path: sealed(without(path, CHECKSUM, said={"x": 3})),
+    "sealed, but empty": lambda _: sealed({"format": 3, "cards": {}}),
+    "sealed, but strange": lambda path: sealed(without(path, CHECKSUM, values={"x": 3})),
 }
 
 
@@ -180,37 +174,39 @@ def test_a_damaged_manifest_is_refused_and_left_as_it_is(tmp_path: Path, damage:
     data = DAMAGES[damage](path)
     path.write_bytes(data)
     with pytest.raises(Refused, match="is damaged or was changed by hand") as fault:
-        read_history(tmp_path)
+        read_log(tmp_path)
     assert fault.value.help == "put it back from a copy, or move it away: then it begins anew"
     assert path.read_bytes() == data
 
 
 def test_set_in_other_lines_it_says_the_same(tmp_path: Path) -> None:
     path = written(printed(quarry(3)), tmp_path)
-    before = read_history(tmp_path)
+    before = read_log(tmp_path)
     path.write_text(json.dumps(by_hand(path), indent=8), encoding="utf-8", newline="\r\n")
-    assert read_history(tmp_path) == before
+    assert read_log(tmp_path) == before
 
 
 def test_a_newer_cardgen_is_said(tmp_path: Path) -> None:
-    (tmp_path / MANIFEST).write_bytes(sealed({"format": 3, "job": "QUAR-24"}))
+    (tmp_path / MANIFEST).write_bytes(sealed({"format": 4, "job": "QUAR-24"}))
     with pytest.raises(Refused, match="is of a newer cardgen"):
-        read_history(tmp_path)
+        read_log(tmp_path)
 
 
-def test_an_older_cardgen_left_files_but_not_what_they_said(tmp_path: Path) -> None:
+@pytest.mark.parametrize("which", ["first", "second"])
+def test_an_older_cardgen_left_files_but_not_the_job_as_built(tmp_path: Path, which: str) -> None:
     old = {"job": "QUAR-24", "revision": 2, "cards": {"valve tag A1": "d"}, "files": {"a.pdf": "d"}}
-    (tmp_path / MANIFEST).write_text(json.dumps(old), encoding="utf-8")
-    assert read_history(tmp_path) == History(job="QUAR-24", files=("a.pdf",), has_older=True)
+    data = {"first": json.dumps(old).encode(), "second": sealed({**old, "format": 2, "said": {}})}
+    (tmp_path / MANIFEST).write_bytes(data[which])
+    assert read_log(tmp_path) == PrintLog(job="QUAR-24", files=("a.pdf",), has_older=True)
 
 
 def test_a_job_record_is_no_print(tmp_path: Path) -> None:
     write_set(tmp_path, {"index.html": b"x"}, {"job": "QUAR-24", "key": "K"}, replace=False)
     with pytest.raises(Refused, match="is that of a job record"):
-        read_history(tmp_path)
+        read_log(tmp_path)
 
 
 def test_a_manifest_that_cannot_be_read(tmp_path: Path) -> None:
     (tmp_path / MANIFEST).mkdir()
     with pytest.raises(Refused, match="cannot be read: is a directory"):
-        read_history(tmp_path)
+        read_log(tmp_path)

@@ -1,0 +1,47 @@
+"""Put together what is known of a job: conductors first, then what is made of them."""
+
+from __future__ import annotations
+
+from cardgen.asbuilt.boxes import boxes
+from cardgen.asbuilt.connectors import connectors
+from cardgen.asbuilt.controllers import controllers
+from cardgen.asbuilt.metal import Metal
+from cardgen.asbuilt.model import AsBuilt, Change
+from cardgen.asbuilt.places import cables, usual_unit
+from cardgen.asbuilt.sensors import sensors
+from cardgen.asbuilt.spares import spares
+from cardgen.facts import Facts
+from cardgen.job.model import Water
+
+
+def as_built(facts: Facts) -> AsBuilt:
+    """Everything that is known of a job in which there are no errors."""
+    job = facts.job
+    info, record = job.info, job.record
+    assert info is not None and record is not None  # else there were errors
+    metal = Metal(facts)
+    free = tuple(spares(facts, metal))
+    known = tuple(sensors(facts))
+    return AsBuilt(
+        job=info.code.value,
+        site=info.site.value,
+        key=record.key.value,
+        address=f"{record.address.value}/{record.key.value}",
+        revision=info.revision,
+        date=info.date,
+        boxes=tuple(boxes(facts, metal, free)),
+        controllers=tuple(controllers(facts, metal, known)),
+        spares=free,
+        changes=tuple(
+            Change(revision=c.revision, date=c.date, text=c.text.value) for c in job.changes
+        ),
+        water=str(Water.RECLAIMED) if info.water is Water.RECLAIMED else "",
+        unit=str(usual_unit(job)),
+        order=tuple(facts.wiring.loads),
+        conductors=tuple(metal.conductors()),
+        cables=tuple(cables(job)),
+        sensors=known,
+        connectors=tuple(connectors(facts)),
+        decoders=len(job.decoders),
+        surge_units=tuple(said.value for said in job.surge_units),
+    )

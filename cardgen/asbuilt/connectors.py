@@ -1,0 +1,52 @@
+"""Find the connector that each joint needs: the smallest of the job that takes what is in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.asbuilt.model import Connector
+from cardgen.checks.boxes import fits, gauges_in
+from cardgen.facts import Facts
+from cardgen.job.model import Combination
+from cardgen.units import Gauge
+from cardgen.wiring.model import Joint
+
+
+def counts_in(facts: Facts, joint: Joint) -> dict[Gauge, int] | None:
+    """None where the gauge of some lead is not known; that of a sensor's never is."""
+    if any(end.of in facts.job.sensors for end in joint.ends):
+        return None
+    loads = [facts.wiring.loads[e.of] for e in joint.ends if e.of in facts.wiring.loads]
+    if any(load.coil is None for load in loads):
+        return None
+    return gauges_in(facts, joint)
+
+
+def held_by(facts: Facts, counts: dict[Gauge, int] | None) -> Connector:
+    """The smallest connector that takes so many, with the rating that they fit; or an empty one."""
+    for connector in facts.job.connectors.values() if counts is not None else ():
+        for combination in connector.takes:
+            if counts is not None and fits(combination, counts):
+                return Connector(id=connector.id, rating=_takes(combination))
+    return Connector(id="", rating="")
+
+
+def in_words(counts: dict[Gauge, int] | None) -> tuple[str, ...]:
+    """`2 × 18 AWG`, gauge by gauge."""
+    return tuple(f"{number} × {gauge}" for gauge, number in (counts or {}).items())
+
+
+def connectors(facts: Facts) -> Iterator[Connector]:
+    """All kinds of the job, each with everything it is rated for."""
+    for connector in facts.job.connectors.values():
+        rating = "; ".join(_takes(combination) for combination in connector.takes)
+        yield Connector(id=connector.id, rating=rating)
+
+
+def _takes(combination: Combination) -> str:
+    """`1–2 × 14 AWG + 1–4 × 18 AWG`."""
+    parts = []
+    for gauge, least, most in combination.parts:
+        number = str(most) if least == most else f"{least}–{most}"
+        parts.append(f"{number} × {gauge}")
+    return " + ".join(parts)

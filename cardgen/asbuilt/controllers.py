@@ -1,0 +1,215 @@
+"""Turn each controller into its strip: every terminal in its place, every wire on it once."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict, deque
+from collections.abc import Iterator
+from dataclasses import replace
+
+from cardgen.asbuilt import model
+from cardgen.asbuilt.connectors import held_by, in_words
+from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.metal import Metal, other_end, toward
+from cardgen.asbuilt.places import neighbours
+from cardgen.electrics.loops import hot_to_hot
+from cardgen.facts import Facts
+from cardgen.job.model import Controller, MasterValve
+from cardgen.trade.copper import resistance
+from cardgen.units import SupplyKind
+from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg, Load
+from cardgen.wiring.uses import SENSOR_TERMINAL, Role
+from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, terminals_of
+
+
+def controllers(
+    facts: Facts, metal: Metal, sensors: tuple[model.Sensor, ...]
+) -> Iterator[model.Controller]:
+    """In the order of the file."""
+    for controller in facts.job.controllers.values():
+        supply, polarity = controller.supply.value, controller.polarity
+        mine = tuple(sensor for sensor in sensors if controller.id in sensor.controllers)
+        yield model.Controller(
+            id=controller.id,
+            where=controller.where,
+            supply=str(supply),
+            box=controller.box.value if controller.box else "",
+            terminals=tuple(_Strip(facts, metal, controller, mine).terminals()),
+            sensors=mine,
+            neighbours=tuple(neighbours(facts.job, controller.id)),
+            supply_kind=str(supply.kind),
+            volts=supply.volts,
+            polarity=(polarity.hot, polarity.common) if polarity else (),
+            between=tuple(_between(facts, controller)),
+        )
+
+
+class _Strip:
+    """The terminals of one controller with what is landed on them."""
+
+    def __init__(
+        self,
+        facts: Facts,
+        metal: Metal,
+        controller: Controller,
+        sensors: tuple[model.Sensor, ...],
+    ) -> None:
+        self.facts, self.metal, self.controller, self.sensors = facts, metal, controller, sensors
+        self.landed = self._landed()
+
+    def terminals(self) -> Iterator[model.Terminal]:
+        if self.controller.supply.value.kind is SupplyKind.TWO_WIRE:
+            yield from self._paths()
+            yield from self._addresses()
+            return
+        for name in terminals_of(self.facts.job, self.controller.id):
+            # A name that stands twice on the strip is one piece of metal: its wires are told once.
+            landed = self.landed.pop(name, [])
+            wires = tuple(self._wire(end) for end in landed)
+            if name == COMMON_TERMINAL:
+                yield self._common(wires, landed)
+            elif name == SENSOR_TERMINAL:
+                found = tuple(s.id for s in self.sensors if not s.in_common)
+                use = "sensor" if found else "empty"
+                yield model.Terminal(name=name, use=use, owners=found, wires=wires)
+            else:
+                owners = tuple(self._owners(name))
+                use = "station" if owners else "empty"
+                linked = tuple(self._linked(name))
+                yield model.Terminal(name=name, use=use, owners=owners, wires=wires, linked=linked)
+
+    def _common(self, wires: tuple[model.Landed, ...], ends: list[End]) -> model.Terminal:
+        """C: what comes to it goes into one connector, and from there a pigtail to the terminal.
+
+        That the pigtail is as thick as the thickest of them: common practice, no source.
+        """
+        common = model.Terminal(name=COMMON_TERMINAL, use="common", wires=wires)
+        if len(ends) < 2:
+            return common
+        gauges = [self.facts.wiring.conductors[end.of].gauge for end in ends]
+        pigtail = min(gauges, key=resistance)
+        held = held_by(self.facts, Counter((*gauges, pigtail)))
+        counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))
+        return replace(common, counts=counts, held=held.id, rating=held.rating)
+
+    def _landed(self) -> dict[str, list[End]]:
+        """By terminal the ends in its joint; where terminals are one, that of its hot."""
+        found: dict[str, list[End]] = defaultdict(list)
+        homes = self._homes()
+        for joint in self.facts.joints_at.get(self.controller.id, ()):
+            names = [end.side for end in joint.ends if end.of == self.controller.id]
+            if any(end.side in CONTACT_SIDES for end in joint.ends):
+                names.append(COMMON_TERMINAL)  # through the contact of a sensor in the common
+            for end in joint.ends if names else ():
+                if end.of in self.facts.wiring.conductors:
+                    home = homes.get(end.of, "")
+                    found[home if home in names else names[0]].append(end)
+        return found
+
+    def _homes(self) -> dict[str, str]:
+        """By conductor the terminal from which it is fed as a hot."""
+        return {
+            circuit.hot_at_controller.name: circuit.load.hot_end.side
+            for circuit in self.facts.circuits.values()
+            if circuit.load.hot_end.of == self.controller.id
+        }
+
+    def _wire(self, end: End) -> model.Landed:
+        conductor, uses = self.facts.wiring.conductors[end.of], self.metal.uses(end)
+        onward = toward(conductor, end)
+        ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
+        back = [c.load.owner.id for c in self._returning if _first(c) == (end.of, onward)]
+        return model.Landed(
+            mark=mark(conductor),
+            uses=uses,
+            conductor=end.of,
+            toward=onward,
+            serves=() if ring else tuple(dict.fromkeys(back)),
+            ring=ring,
+        )
+
+    def _closes(self, end: End) -> bool:
+        """Some other way leads back to this terminal: no station is its own."""
+        network = self.facts.network
+        far = other_end(self.facts.wiring.conductors[end.of], end)
+        home, queue = network.net(end), deque([network.net(far)])
+        seen = set(queue)
+        while queue:
+            net = queue.popleft()
+            for edge in network.edges.get(net, ()):
+                further, step = edge.travelled_from(net)
+                if isinstance(step, Leg) and _leg(step) == (end.of, {end.at, far.at}):
+                    continue
+                if further == home:
+                    return True
+                if further not in seen:
+                    seen.add(further)
+                    queue.append(further)
+        return False
+
+    @property
+    def _returning(self) -> list[Circuit]:
+        return [
+            circuit
+            for circuit in self.facts.circuits.values()
+            if circuit.load.controller == self.controller.id and circuit.load.back is None
+        ]
+
+    def _owners(self, terminal: str) -> Iterator[str]:
+        for owner, loads in self.facts.loads_of.items():
+            if _lands(loads[0], self.controller, terminal):
+                yield owner
+
+    def _linked(self, terminal: str) -> Iterator[str]:
+        for jumper in self.controller.jumpers:
+            names = [said.value for said in jumper.value]
+            if terminal in names:
+                yield from (name for name in names if name != terminal)
+
+    def _paths(self) -> Iterator[model.Terminal]:
+        for side in PATH_SIDES:
+            for end in self.landed.get(side.upper(), ()):
+                yield model.Terminal(name=side, use="path", wires=(self._wire(end),))
+
+    def _addresses(self) -> Iterator[model.Terminal]:
+        for owner, loads in self.facts.loads_of.items():
+            decoder = loads[0].decoder
+            if loads[0].controller == self.controller.id and decoder is not None:
+                name = str(decoder.address.value)
+                yield model.Terminal(name=name, use="address", owners=(owner,))
+
+
+def _first(circuit: Circuit) -> tuple[str, str]:
+    """The conductor on which it comes back to the controller, and from where."""
+    legs = (step for step in circuit.back if isinstance(step, Leg))
+    return next(((leg.conductor.name, leg.end) for leg in legs), ("", ""))
+
+
+def _leg(step: Leg) -> tuple[str, set[str]]:
+    return step.conductor.name, {step.start, step.end}
+
+
+def _lands(load: Load, controller: Controller, terminal: str) -> bool:
+    """A master valve behind isolators is on a terminal of each of its controllers."""
+    if load.terminal != terminal:
+        return False
+    if isinstance(load.owner, MasterValve):
+        return controller.id in [said.value for said in load.owner.controllers]
+    return load.controller == controller.id
+
+
+def _between(facts: Facts, controller: Controller) -> Iterator[model.Between]:
+    """For each box the first two stations that meet on its common: reads well while it is lost."""
+    by_box: dict[str, list[Circuit]] = {}
+    for circuit in facts.circuits.values():
+        load = circuit.load
+        single = len(facts.loads_of[load.owner.id]) == 1 and not getattr(load.owner, "device", None)
+        if load.controller == controller.id and load.back is None and single:
+            by_box.setdefault(load.box, []).append(circuit)
+    for box, circuits in by_box.items():
+        band = hot_to_hot(circuits[0], circuits[1], facts.network) if len(circuits) > 1 else None
+        if band is not None:
+            yield model.Between(
+                box=box,
+                valves=(circuits[0].load.id, circuits[1].load.id),
+                ohms=model.Band(expected=band[0], low=band[1], high=band[2]),
+            )

@@ -1,0 +1,187 @@
+"""Turn the stretches that metal makes of each conductor into plain values, the free ones named.
+
+A free stretch is a spare where a controller can reach it, or where nothing of its conductor is
+used; any other is dead: what is left of a hot beyond its valve, of a common that was cut.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict, deque
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+
+from cardgen.asbuilt import model
+from cardgen.asbuilt.marks import mark, marks
+from cardgen.facts import Facts, named
+from cardgen.job.model import Spare
+from cardgen.wiring.model import IN, OUT, Conductor, End
+from cardgen.wiring.uses import Role, Stretch, Use
+
+
+class Metal:
+    """What every end and every conductor of a job is; what the other builders ask."""
+
+    def __init__(self, facts: Facts) -> None:
+        self.facts = facts
+        self._names = dict(self._named_free())
+
+    def uses(self, end: End) -> tuple[Use, ...]:
+        """What an end is, by metal; of a free stretch its name as a spare, or dead."""
+        if end.of in self.facts.wiring.conductors:
+            return self.uses_of(self.facts.uses.stretch_at(end))
+        return self.facts.uses.of_end(end) if self.facts.network.knows(end) else ()
+
+    def is_uncut(self, one: End, other: End) -> bool:
+        """Both ends of a conductor in a place are one piece of metal."""
+        return self.facts.network.net(one) == self.facts.network.net(other)
+
+    def uses_of(self, stretch: Stretch) -> tuple[Use, ...]:
+        if stretch.uses:
+            return stretch.uses
+        name = self.name_of(stretch)
+        return (Use(role=Role.DEAD if self.is_dead(stretch) else Role.SPARE, of=name),)
+
+    def name_of(self, stretch: Stretch) -> str:
+        """The name on the flag of a free stretch."""
+        return self._names[stretch.conductor.name, stretch.start]
+
+    def said_of(self, stretch: Stretch) -> Spare | None:
+        """What the job says of a free stretch."""
+        return self.facts.job.spares.get(self.name_of(stretch))
+
+    @property
+    def free(self) -> Iterator[Stretch]:
+        """Every free stretch, cable by cable."""
+        for found in self.facts.uses.stretches.values():
+            yield from (stretch for stretch in found if not stretch.uses)
+
+    def is_dead(self, stretch: Stretch) -> bool:
+        if stretch.start == 0 and stretch.first in self.facts.job.controllers:
+            return False
+        return any(s.uses for s in self.facts.uses.stretches[stretch.conductor.name])
+
+    def _named_free(self) -> Iterator[tuple[tuple[str, int], str]]:
+        """Spares by their name in the job; the others by their place in the cable: SP-A-K1-6."""
+        promised: dict[str, list[Spare]] = defaultdict(list)
+        for spare in self.facts.job.spares.values():
+            for conductor, _ in named(self.facts, spare.conductor):
+                promised[conductor.name].append(spare)
+        numbers: Counter[str] = Counter()
+        for name, stretches in self.facts.uses.stretches.items():
+            cable = self.facts.wiring.conductors[name].cable.id
+            numbers[cable] += 1
+            letters = iter(("", *"bcdefghijklmnopqrstuvwxyz"))
+            for stretch in stretches:
+                if stretch.uses:
+                    continue
+                said = next((s for s in promised[name] if _promises(s, stretch)), None)
+                kind = "DEAD" if self.is_dead(stretch) else "SP"
+                own = said.id if said else f"{kind}-{cable}-{numbers[cable]}{next(letters)}"
+                yield (name, stretch.start), own
+
+    # -- plain values ----------------------------------------------------------------------------
+
+    def conductors(self) -> Iterator[model.Conductor]:
+        for name, conductor in self.facts.wiring.conductors.items():
+            yield model.Conductor(
+                name=name,
+                mark=mark(conductor),
+                places=conductor.places,
+                legs=tuple(leg.metres for leg in conductor.legs),
+                stretches=tuple(self._stretch(s) for s in self.facts.uses.stretches[name]),
+            )
+
+    def _stretch(self, stretch: Stretch) -> model.Stretch:
+        first, last = stretch.ends
+        fed_from_last = self._distance(last) < self._distance(first)
+        return model.Stretch(
+            first=stretch.first,
+            last=stretch.last,
+            through=stretch.places[1:-1],
+            metres=sum(leg.metres for leg in stretch.conductor.legs[stretch.start : stretch.end]),
+            uses=self.uses_of(stretch),
+            fed_from_last=fed_from_last,
+            fed_at=self._fed_between(stretch),
+            onward_first=self._onward(first, stretch, fed=not fed_from_last),
+            onward_last=self._onward(last, stretch, fed=fed_from_last),
+        )
+
+    def _fed_between(self, stretch: Stretch) -> str:
+        """A place on its way that is nearer to the terminals than both of its ends."""
+        ends = [End(stretch.conductor.name, place, IN) for place in stretch.places[1:-1]]
+        nearest = min(ends, key=self._distance, default=None)
+        if nearest and self._distance(nearest) < min(map(self._distance, stretch.ends)):
+            return nearest.at
+        return ""
+
+    def _onward(self, end: End, stretch: Stretch, *, fed: bool) -> tuple[model.ConductorMark, ...]:
+        """What it comes by at the end where it is fed; else what it goes on in.
+
+        Round a ring it may do both at one end: then all are told.  On a terminal none goes on.
+        """
+        joint = self.facts.joint_of.get(end)
+        if joint is None or joint.at in self.facts.job.controllers:
+            return ()
+        nearer: list[Conductor] = []
+        further: list[Conductor] = []
+        for other in joint.ends:
+            conductor = self.facts.wiring.conductors.get(other.of)
+            if conductor is None or other.of == end.of:
+                continue
+            if not stretch.uses or set(self.uses(other)) & set(stretch.uses):
+                beyond = self._distance(other_end(conductor, other))
+                (nearer if beyond < self._distance(end) else further).append(conductor)
+        wanted, rest = (nearer, further) if fed else (further, nearer)
+        return marks(wanted or rest)
+
+    def feeds(self, end: End) -> bool:
+        """What a conductor is comes to this end along it; of a free one the way of its run."""
+        conductor = self.facts.wiring.conductors[end.of]
+        far = End(end.of, toward(conductor, end), IN if leaves(end) else OUT)
+        if self._distance(far) == self._distance(end) == len(self._distances):
+            return not leaves(end)
+        return self._distance(far) < self._distance(end)
+
+    def _distance(self, end: End) -> int:
+        return self._distances.get(self.facts.network.net(end), len(self._distances))
+
+    @cached_property
+    def _distances(self) -> Mapping[int, int]:
+        """By net, how many legs lie between it and the nearest terminal."""
+        network, job = self.facts.network, self.facts.job
+        isolators = {load.hot_end for load in self.facts.wiring.loads.values()}
+        isolators |= {load.back_end for load in self.facts.wiring.loads.values()}
+        roots = [e for e in network.ends if e.of in job.controllers or e in isolators]
+        found = dict.fromkeys((network.net(end) for end in roots), 0)
+        queue = deque(found)
+        while queue:
+            net = queue.popleft()
+            for edge in network.edges.get(net, ()):
+                further, _ = edge.travelled_from(net)
+                if further not in found:
+                    found[further] = found[net] + 1
+                    queue.append(further)
+        return found
+
+
+def _promises(spare: Spare, stretch: Stretch) -> bool:
+    """The promise covers the stretch, or a part of it."""
+    places = stretch.conductor.places
+    last = places.index(spare.to.value) if spare.to and spare.to.value in places else len(places)
+    return stretch.start < last
+
+
+def toward(conductor: Conductor, end: End) -> str:
+    """The next place along a conductor, seen from one of its ends."""
+    index = conductor.places.index(end.at)
+    return conductor.places[index - 1 if end.side == IN else index + 1]
+
+
+def other_end(conductor: Conductor, end: End) -> End:
+    """The other end of the leg that an end belongs to."""
+    return End(conductor.name, toward(conductor, end), OUT if end.side == IN else IN)
+
+
+def leaves(end: End) -> bool:
+    """The conductor goes on from here, away from the start of its run."""
+    return end.side == OUT

@@ -1,0 +1,61 @@
+"""Say what lies before and after a place on each cable, and the cables themselves."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from cardgen.asbuilt.model import Cable, Neighbour, Stop
+from cardgen.job.model import Job
+from cardgen.units import LengthUnit
+
+
+def neighbours(job: Job, place: str) -> Iterator[Neighbour]:
+    """The stops before and after it on every cable, those toward the controller first."""
+    found = []
+    for cable in job.cables.values():
+        run = cable.run
+        for index, stop in enumerate(run):
+            if stop.at != place:
+                continue
+            for upstream, other in ((True, index - 1), (False, index + 1)):
+                if not 0 <= other < len(run):
+                    continue
+                leg = run[max(index, other)].leg
+                found.append(
+                    Neighbour(
+                        cable=cable.id,
+                        band=cable.band,
+                        place=run[other].at,
+                        length=str(leg.value) if leg else "",
+                        upstream=upstream,
+                    )
+                )
+    yield from sorted(found, key=lambda n: not n.upstream)
+
+
+def cables(job: Job) -> Iterator[Cable]:
+    """In the order of the file."""
+    for cable in job.cables.values():
+        yield Cable(
+            id=cable.id,
+            band=cable.band,
+            shielded=cable.shielded,
+            bundle=bool(cable.singles),
+            run=tuple(
+                Stop(
+                    at=stop.at,
+                    length=str(stop.leg.value) if stop.leg else "",
+                    metres=stop.leg.value.metres if stop.leg else 0.0,
+                )
+                for stop in cable.run
+            ),
+        )
+
+
+def usual_unit(job: Job) -> LengthUnit:
+    """Of most legs of the job; feet where they are as many."""
+    legs = [stop.leg.value.unit for cable in job.cables.values() for stop in cable.run if stop.leg]
+    counts = Counter(legs)
+    more = counts[LengthUnit.METRES] > counts[LengthUnit.FEET]
+    return LengthUnit.METRES if more else LengthUnit.FEET

@@ -1,0 +1,58 @@
+"""What every card needs: a job as built, and how things are named on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from cardgen.address import record_spelling
+from cardgen.asbuilt import AsBuilt, Spans
+from cardgen.asbuilt.model import ConductorMark
+from cardgen.cards.model import Code, FieldValue
+from cardgen.units import plain
+from cardgen.words import Text, Words, english
+
+NOT_KNOWN = "not known"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Printable:
+    """A job without errors; everything on a card comes from here, in the languages of `words`.
+
+    Attributes:
+        measured: by valve, the newest values that a crew read there, as text by their kind, and
+            under `when` the newest date; none of them is a fact of the job.
+    """
+
+    asbuilt: AsBuilt
+    spans: Spans
+    words: Words = field(default_factory=english)
+    measured: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+
+    @property
+    def stamp(self) -> Text:
+        """Which job, which revision, of what date."""
+        known = self.asbuilt
+        return self.words("tag.stamp", job=known.job, revision=known.revision, date=known.date)
+
+    @property
+    def warning(self) -> dict[str, FieldValue]:
+        """The field in which tags and legends say that nobody may drink the water."""
+        return {"water": self.words("cautions.reclaimed")} if self.asbuilt.water else {}
+
+    def supply(self, controller: str) -> Text:
+        """`24 V AC`: what drives the coils of a controller."""
+        known = self.asbuilt.controller[controller]
+        kind = self.words(f"supplies.{known.supply_kind}")
+        return self.words.joined([f"{plain(known.volts)} V", kind] if known.volts else [kind], " ")
+
+    def named(self, shown: ConductorMark) -> Text:
+        """`A-K1 red A3`, with the colour in the words of the print."""
+        parts = [shown.cable, self.words.colour(shown.word), *shown.flag.split()]
+        return self.words.joined(parts, " ")
+
+    def code_of(self, place: str) -> Code:
+        """The address of a box or controller in the job record, and what is typed if it fails."""
+        known = self.asbuilt
+        address = f"{known.address}/{record_spelling(place)}"
+        return Code(address=address, text=known.code(place))

@@ -1,0 +1,209 @@
+"""Keep what every print of a job was made of, revision by revision, in the folder's manifest.
+
+```
+values      digest -> a box, a controller, a conductor ... once, however many revisions have it
+revisions   "3" -> its date, whole or a part, the cards printed, the job as built: its digests
+cards       card -> the revision of which it was last printed
+```
+What a card said is not kept: it is made anew from the job as built, in the words of today, so that
+no wording makes a card stale.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from cardgen.asbuilt.model import AsBuilt
+from cardgen.memory.codec import Unfit, dumped, loaded
+from cardgen.memory.sealing import Broken, opened
+from cardgen.problems import Refused
+
+MANIFEST = "cardgen-manifest.json"
+FORMAT = 3  # the first kept digests only, the second the words of the cards
+# What is kept once for all revisions that have it.
+_POOLED = ("boxes", "controllers", "conductors", "spares", "cables")
+_AGAIN = "put it back from a copy, or move it away: then it begins anew"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printed:
+    """What was printed of one revision.
+
+    Attributes:
+        whole: all of the job, in one print.
+        cards: their kinds and ids.
+        gone: cards that a print told to take down.
+        asbuilt: what the cards were made of.
+    """
+
+    date: str
+    whole: bool
+    cards: frozenset[str]
+    asbuilt: AsBuilt
+    gone: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintLog:
+    """All prints of one job into one folder; without a job, none.
+
+    Attributes:
+        last: by card, the revision of its last print.
+        files: names of the files that the prints left.
+        has_older: whether there were prints by a cardgen that did not keep the job as built.
+    """
+
+    job: str = ""
+    revisions: Mapping[int, Printed] = field(default_factory=dict)
+    last: Mapping[str, int] = field(default_factory=dict)
+    files: tuple[str, ...] = ()
+    has_older: bool = False
+
+    def hanging(self, revision: int) -> dict[str, Printed]:
+        """By card, the print of which it hangs when that revision has been printed."""
+        found: dict[str, Printed] = {}
+        for number in sorted(number for number in self.revisions if number <= revision):
+            printed = self.revisions[number]
+            kept = {} if printed.whole else found
+            found = {key: of for key, of in kept.items() if key not in printed.gone}
+            found |= dict.fromkeys(sorted(printed.cards), printed)
+        return found
+
+    def filled_from(self, other: PrintLog) -> PrintLog:
+        """With the revisions and cards of the other that this one does not know."""
+        if other.job != self.job and self.job:
+            return self
+        return replace(
+            other,
+            revisions={**other.revisions, **self.revisions},
+            last={**other.last, **self.last},
+        )
+
+    def with_print(
+        self, job: str, revision: int, printed: Printed, *, dropped: Collection[str] = ()
+    ) -> PrintLog:
+        """With a print more; what its revision said of the `dropped` holds no longer."""
+        before = self.revisions.get(revision)
+        if before is not None:
+            held = before.cards - frozenset(dropped)
+            cards = printed.cards if printed.whole else held | printed.cards
+            gone = (before.gone | printed.gone) - cards
+            whole = before.whole or printed.whole
+            printed = replace(printed, cards=cards, gone=gone, whole=whole)
+        last = {**self.last, **dict.fromkeys(printed.cards, revision)}
+        kept = {key: number for key, number in last.items() if key not in printed.gone}
+        return PrintLog(
+            job=job,
+            revisions={**self.revisions, revision: printed},
+            last=dict.fromkeys(printed.cards, revision) if printed.whole else kept,
+        )
+
+
+# ---- the manifest --------------------------------------------------------------------------
+
+
+def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
+    """What is written of it, besides the files."""
+    values: dict[str, Any] = {}
+    revisions = {
+        str(number): {
+            "date": printed.date,
+            "whole": printed.whole,
+            "cards": sorted(printed.cards),
+            "gone": sorted(printed.gone),
+            "asbuilt": _pooled(printed.asbuilt, values),
+        }
+        for number, printed in log.revisions.items()
+    }
+    now = log.revisions[revision]
+    return {
+        "format": FORMAT,
+        "job": log.job,
+        "key": now.asbuilt.key,
+        "revision": revision,
+        "date": now.date,
+        "cards": dict(log.last),
+        "revisions": revisions,
+        "values": values,
+    }
+
+
+def _pooled(asbuilt: AsBuilt, values: dict[str, Any]) -> dict[str, Any]:
+    """The job as built with its large parts by their digests."""
+    kept: dict[str, Any] = dumped(asbuilt)
+    for name in _POOLED:
+        digests = []
+        for value in kept[name]:
+            text = json.dumps(value, sort_keys=True, ensure_ascii=False)
+            digest = hashlib.sha256(text.encode()).hexdigest()[:16]
+            values[digest] = value
+            digests.append(digest)
+        kept[name] = digests
+    return kept
+
+
+def _unpooled(kept: Mapping[str, Any], values: Mapping[str, Any]) -> AsBuilt:
+    pooled = {name: [values[digest] for digest in kept[name]] for name in _POOLED}
+    asbuilt: AsBuilt = loaded(AsBuilt, {**kept, **pooled})
+    return asbuilt
+
+
+def read_log(folder: Path) -> PrintLog:
+    """That of the prints in a folder; an empty one if there are none.
+
+    Raises:
+        Refused: if there is one that cannot be relied on; it must not be written over.
+    """
+    try:
+        return read_manifest(folder / MANIFEST)
+    except FileNotFoundError:
+        return PrintLog()
+
+
+def read_manifest(path: Path) -> PrintLog:
+    """What a manifest keeps.
+
+    Raises:
+        FileNotFoundError: if there is none.
+        Refused: if it cannot be read, is damaged, or of a newer cardgen.
+    """
+    try:
+        data = path.read_bytes()
+    except (FileNotFoundError, NotADirectoryError) as fault:
+        raise FileNotFoundError from fault
+    except OSError as fault:
+        reason = (fault.strerror or str(fault)).lower()
+        raise Refused(
+            f"'{path}' cannot be read: {reason}", "name the manifest of a print"
+        ) from fault
+    try:
+        return _log(opened(data), path)
+    except (Broken, Unfit, KeyError, TypeError, ValueError, AttributeError) as fault:
+        raise Refused(f"'{path}' is damaged or was changed by hand", _AGAIN) from fault
+
+
+def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
+    if "format" not in found and "cards" not in found:
+        raise Refused(f"'{path}' is that of a job record", "prints lie in a folder of their own")
+    number = found.get("format", 1)
+    if number < FORMAT:
+        return PrintLog(job=found["job"], files=tuple(found["files"]), has_older=True)
+    if number > FORMAT:
+        raise Refused(f"'{path}' is of a newer cardgen", "use that, or print into another folder")
+    revisions = {
+        int(number): Printed(
+            date=kept["date"],
+            whole=kept["whole"],
+            cards=frozenset(kept["cards"]),
+            gone=frozenset(kept["gone"]),
+            asbuilt=_unpooled(kept["asbuilt"], found["values"]),
+        )
+        for number, kept in found["revisions"].items()
+    }
+    files = tuple(found["files"])
+    return PrintLog(job=found["job"], revisions=revisions, last=found["cards"], files=files)

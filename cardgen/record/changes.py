@@ -1,0 +1,247 @@
+"""Find what changed for a box since an earlier revision, by what both of them know.
+
+A file of an older cardgen knows no stretches: what passes or is capped was told by whole
+conductors, and of what is left over only its capped ends.  What it could not say is no change.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, fields
+from typing import Any
+
+from cardgen.asbuilt.model import (
+    AsBuilt,
+    Band,
+    Box,
+    Capped,
+    Controller,
+    Decoder,
+    Joint,
+    Neighbour,
+    Passing,
+    Role,
+    Sensor,
+    Spare,
+    Step,
+    Terminal,
+    Use,
+    Valve,
+)
+
+# What a crew need not be told: it follows from what it is told, or is the same in other words.
+_QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
+# What a file of an older cardgen does not say of a valve.
+_LATER = {"coil_id", "leads"}
+_OF_VALVE = tuple(f.name for f in fields(Valve) if f.name not in _LATER)
+_OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
+# What stands on no tag.
+_BESIDE = {
+    *("joints", "passing", "capped", "neighbours", "ties", "coordinates", "size"),
+    *("notes", "volts", "milliamperes"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One thing that is otherwise than it was.
+
+    Attributes:
+        what: the field of a box or of a valve, or `gone`, `new`, `came`, `left`.
+        valve: whose; empty where it is the box itself.
+        before, after: the values; of joints, spares and the like only those that the other has
+            not; for a valve that moved, the boxes.
+    """
+
+    what: str
+    valve: str = ""
+    before: object = None
+    after: object = None
+
+    @property
+    def is_on_tags(self) -> bool:
+        return self.what not in _BESIDE
+
+
+def changes(box: str, then: AsBuilt, now: AsBuilt) -> tuple[Change, ...]:
+    """What of the box is otherwise now than it was then."""
+    before, after = then.box.get(box), now.box.get(box)
+    if before is None and after is None:
+        return ()
+    if before is None:
+        return (Change(what="new"),)
+    moved = tuple(_moved(before, now))
+    if after is None:
+        return (Change(what="gone"), *moved)
+    stayed = {valve.id: valve for valve in before.valves}
+    own = (c for v in after.valves if v.id in stayed for c in _of_valve(stayed[v.id], v))
+    return (
+        *_of_water(then, now),
+        *moved,
+        *_came(after, then, before),
+        *own,
+        *_of_box(before, after),
+    )
+
+
+def _of_water(then: AsBuilt, now: AsBuilt) -> Iterator[Change]:
+    """It stands on every tag."""
+    if then.water != now.water:
+        yield Change(what="water", before=then.water, after=now.water)
+
+
+def _moved(before: Box, now: AsBuilt) -> Iterator[Change]:
+    """Valves that were here and are not: in another box, or nowhere."""
+    for valve in before.valves:
+        found = now.valve.get(valve.id)
+        if found is None or found.box != before.id:
+            where = found.box if found else ""
+            yield Change(what="left", valve=valve.id, before=before.id, after=where)
+
+
+def _came(after: Box, then: AsBuilt, before: Box) -> Iterator[Change]:
+    here = {valve.id for valve in before.valves}
+    for valve in after.valves:
+        if valve.id not in here:
+            found = then.valve.get(valve.id)
+            where = found.box if found else ""
+            yield Change(what="came", valve=valve.id, before=where, after=after.id)
+
+
+def _of_valve(before: Valve, after: Valve) -> Iterator[Change]:
+    for name in _OF_VALVE:
+        if name not in _QUIET and not alike(before, after, name):
+            old, new = getattr(before, name), getattr(after, name)
+            yield Change(what=name, valve=after.id, before=old, after=new)
+
+
+def _of_box(before: Box, after: Box) -> Iterator[Change]:
+    for name in _OF_BOX[:-1]:
+        yield from _other(name, getattr(before, name), getattr(after, name))
+    were, are = _lying_in(before), _lying_in(after)
+    for name in ("joints", "passing", "capped", "spares"):
+        yield from _parted(name, were[name], are[name])
+    yield from _other("commons", before.commons, after.commons)
+    yield from _parted("neighbours", were["neighbours"], are["neighbours"])
+
+
+def _other(what: str, old: object, new: object) -> Iterator[Change]:
+    if old != new:
+        yield Change(what=what, before=old, after=new)
+
+
+def _parted(
+    what: str, old: Mapping[Hashable, object], new: Mapping[Hashable, object]
+) -> Iterator[Change]:
+    """Only what one of both has; their order tells nothing."""
+    gone = tuple(each for key, each in old.items() if key not in new)
+    came = tuple(each for key, each in new.items() if key not in old)
+    if gone or came:
+        yield Change(what=what, before=gone, after=came)
+
+
+# ---- what is known of each thing, whichever cardgen wrote it -------------------------------
+
+
+def alike(one: Valve, other: Valve, name: str) -> bool:
+    """That field of two valves; figures that a meter cannot tell apart are no change."""
+    return bool(_of(one, name) == _of(other, name))
+
+
+def _of(valve: Valve, name: str) -> Any:
+    """Behind a device ohms mean nothing, and older files have none."""
+    return None if name == "coil" and valve.device else _known(getattr(valve, name))
+
+
+def _known(value: object) -> Any:
+    """What a file of an older cardgen says of it too, as values that can be compared."""
+    match value:
+        case float():
+            return round(value, 1)
+        case Band():
+            return round(value.expected, 1)
+        case Decoder():
+            return value.id, value.address, value.serial
+        case Step():
+            return value.conductor, value.contact, value.start, value.end, value.length
+        case Joint():
+            members = frozenset(
+                (m.mark, m.lead, m.side, m.toward, m.arrives) for m in value.members
+            )
+            return _live(value.uses), members, value.held, value.as_built
+        case Passing():
+            return value.mark, _live(value.uses)
+        case Capped():
+            return value.mark, value.toward
+        case Spare():
+            ends = value.first, value.last, value.passes
+            return value.id, value.mark, *ends, value.reserved_for
+        case Sensor():
+            said = value.id, value.kind, value.where, value.contact
+            return *said, value.in_common, value.wires
+        case Terminal():
+            return value.name, value.use, value.owners, frozenset(value.linked)
+        case tuple():
+            return tuple(map(_known, value))
+    return value
+
+
+def _live(uses: Iterable[Use]) -> frozenset[Use]:
+    """A file of an older cardgen names only the spares that the job names, and knows none dead."""
+    return frozenset(use for use in uses if use.role not in (Role.SPARE, Role.DEAD))
+
+
+def _lying_in(box: Box) -> dict[str, dict[Hashable, object]]:
+    """By kind what lies in a box, each under what is known of it.
+
+    What is left over of a conductor is known by its capped ends; a spare's are told as a spare.
+    """
+    found: dict[str, Iterable[Joint | Passing | Capped | Spare | Neighbour]] = {
+        "joints": box.joints,
+        "passing": (each for each in box.passing if _live(each.uses)),
+        "capped": (each for each in box.capped if not each.is_spare),
+        "spares": (each for each in box.spares if not each.dead),
+        "neighbours": box.neighbours,
+    }
+    return {name: {_known(each): each for each in things} for name, things in found.items()}
+
+
+# ---- whether two revisions are one ---------------------------------------------------------
+
+
+def same(one: AsBuilt, other: AsBuilt) -> bool:
+    """They say the same of every box, controller and spare; dates and log may differ."""
+    by_stretch = bool(one.conductors and other.conductors)
+    return _said(one, by_stretch=by_stretch) == _said(other, by_stretch=by_stretch)
+
+
+def _said(built: AsBuilt, *, by_stretch: bool) -> tuple[object, ...]:
+    """By stretch: with what only a file of the present format knows."""
+    head = built.job, built.site, built.key, built.address, built.revision, built.water
+    boxes = tuple(_box(box) for box in built.boxes)
+    controllers = tuple(_controller(each, all_wires=by_stretch) for each in built.controllers)
+    spares = frozenset((_known(s), s.dead) for s in built.spares if by_stretch or not s.dead)
+    return *head, boxes, controllers, spares
+
+
+def _box(box: Box) -> tuple[object, ...]:
+    things = {name: frozenset(found) for name, found in _lying_in(box).items()}
+    valves = tuple(tuple(_of(v, name) for name in _OF_VALVE) for v in box.valves)
+    return box.id, *(getattr(box, name) for name in _OF_BOX), valves, things
+
+
+def _controller(controller: Controller, *, all_wires: bool) -> tuple[object, ...]:
+    terminals = controller.terminals
+    wires = frozenset(
+        (terminal.name, landed.mark)
+        for terminal in terminals
+        for landed in terminal.wires
+        if all_wires or any(u.role == terminal.use and u.of == controller.id for u in landed.uses)
+    )
+    return (
+        *(controller.id, controller.where, controller.supply, controller.box),
+        frozenset(map(_known, terminals)),
+        wires,
+        _known(controller.sensors),
+        controller.neighbours,
+    )

@@ -1,0 +1,216 @@
+"""Say of every leg of every conductor what it is, by what metal joins it with.
+
+```
+1 --- red ----------.----- red ------        leg 1: hot of A1        leg 2: nothing (cut in VB-1)
+                   [A1]
+C --- white --------+----- white ----        leg 1, leg 2: common of A
+7 --- green ------------------------         both legs: terminal 7, on which nothing hangs
+```
+What the file says of a conductor plays no part, but for the wires of sensors: their contacts are
+no part of the network.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from cardgen.job.model import Sensor
+from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Circuit, Conductor, End, Leg, Wiring
+from cardgen.wiring.network import Network
+from cardgen.wiring.written import PATH_SIDES
+
+SENSOR_TERMINAL = "SEN"
+
+
+class Role(StrEnum):
+    """What a stretch of a conductor is; SPARE and DEAD touch nothing that is in use."""
+
+    HOT = "hot"
+    RETURN = "return"
+    COMMON = "common"
+    PATH = "path"
+    SENSOR = "sensor"
+    TERMINAL = "terminal"
+    SPARE = "spare"
+    DEAD = "dead"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """One thing that a stretch serves.
+
+    Attributes:
+        of: the station, master valve or relay of a hot or return; the controller of a common, a
+            path or a terminal; the sensor; the spare by the name on its flag; empty where dead.
+        side: of a path `1` or `2`; of a terminal on which nothing hangs its name.
+    """
+
+    role: Role
+    of: str = ""
+    side: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """Legs of one conductor in a row that are one piece of metal and serve the same.
+
+    Attributes:
+        start, end: indices of its places, `end` beyond `start`.
+        uses: empty where it is joined with nothing that is in use.
+    """
+
+    conductor: Conductor
+    start: int
+    end: int
+    uses: tuple[Use, ...]
+
+    @property
+    def first(self) -> str:
+        return self.conductor.places[self.start]
+
+    @property
+    def last(self) -> str:
+        return self.conductor.places[self.end]
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        return self.conductor.places[self.start : self.end + 1]
+
+    @property
+    def ends(self) -> tuple[End, End]:
+        """The end at its first place and the one at its last."""
+        name = self.conductor.name
+        return End(name, self.first, OUT), End(name, self.last, IN)
+
+    @property
+    def whole(self) -> bool:
+        """It is all of its conductor."""
+        return self.start == 0 and self.end == len(self.conductor.legs)
+
+
+class Uses:
+    """What every leg of a wiring is."""
+
+    def __init__(self, wiring: Wiring, network: Network, circuits: Mapping[str, Circuit]) -> None:
+        self.wiring, self.network = wiring, network
+        ends = network.ends
+        self._terminals = {network.net(end) for end in ends if end.of in wiring.job.controllers}
+        self._of_group: dict[int, dict[Use, None]] = defaultdict(dict)
+        for end, use in self._anchors():
+            self._of_group[network.group(end)][use] = None
+        self._returns = _own_returns(circuits.values())
+        self.stretches: dict[str, tuple[Stretch, ...]] = {
+            name: tuple(self._stretches(conductor)) for name, conductor in wiring.conductors.items()
+        }
+
+    def of_end(self, end: End) -> tuple[Use, ...]:
+        """What an end touches; of a conductor's end the use of its leg."""
+        conductor = self.wiring.conductors.get(end.of)
+        if conductor is None:
+            return tuple(self._of_group.get(self.network.group(end), ()))
+        return self.stretch_at(end).uses
+
+    def stretch_at(self, end: End) -> Stretch:
+        """The stretch that a conductor's end belongs to."""
+        index = self.wiring.conductors[end.of].places.index(end.at)
+        leg = index - 1 if end.side == IN else index
+        return next(s for s in self.stretches[end.of] if s.start <= leg < s.end)
+
+    def of_leg(self, conductor: str, leg: int) -> tuple[Use, ...]:
+        return next(s.uses for s in self.stretches[conductor] if s.start <= leg < s.end)
+
+    # -- what gives metal its use ----------------------------------------------------------------
+
+    def _anchors(self) -> Iterator[tuple[End, Use]]:
+        """Terminals with what hangs on them, isolators, wires of sensors."""
+        owners = self._owners()
+        job = self.wiring.job
+        for end in self.network.ends:
+            if end in owners:
+                yield from ((end, Use(role=Role.HOT, of=owner)) for owner in owners[end])
+        for end in self.network.ends:
+            if end.of in job.controllers and end not in owners:
+                yield from ((end, use) for use in self._of_terminal(end))
+        for load in self.wiring.loads.values():
+            if load.back_end.of not in job.controllers:
+                yield load.back_end, Use(role=Role.RETURN, of=load.owner.id)
+        for sensor in job.sensors.values():
+            for said in sensor.conductors:
+                name = self.wiring.by_words.get(said.value)
+                if name is not None:
+                    conductor = self.wiring.conductors[name]
+                    end = conductor.ends_at(conductor.places[0])[0]
+                    yield end, Use(role=Role.SENSOR, of=sensor.id)
+
+    def _owners(self) -> dict[End, list[str]]:
+        found: dict[End, list[str]] = defaultdict(list)
+        for load in self.wiring.loads.values():
+            if load.decoder is None and load.owner.id not in found[load.hot_end]:
+                found[load.hot_end].append(load.owner.id)
+        return dict(found)
+
+    def _of_terminal(self, end: End) -> Iterator[Use]:
+        if end.side == COMMON_TERMINAL:
+            yield Use(role=Role.COMMON, of=end.of)
+        elif end.side.lower() in PATH_SIDES:
+            yield Use(role=Role.PATH, of=end.of, side=end.side[-1])
+        else:
+            sensors = [s.id for s in self.wiring.job.sensors.values() if on_terminals(s, end.of)]
+            if end.side == SENSOR_TERMINAL and sensors:
+                yield from (Use(role=Role.SENSOR, of=sensor) for sensor in sensors)
+            else:
+                yield Use(role=Role.TERMINAL, of=end.of, side=end.side)
+
+    # -- stretches -------------------------------------------------------------------------------
+
+    def _stretches(self, conductor: Conductor) -> Iterator[Stretch]:
+        start = 0
+        uses = self._leg(conductor, 0)
+        for index in range(1, len(conductor.legs)):
+            following = self._leg(conductor, index)
+            if following != uses or self._is_cut(conductor, index):
+                yield Stretch(conductor=conductor, start=start, end=index, uses=uses)
+                start, uses = index, following
+        if conductor.legs:
+            yield Stretch(conductor=conductor, start=start, end=len(conductor.legs), uses=uses)
+
+    def _leg(self, conductor: Conductor, index: int) -> tuple[Use, ...]:
+        own = self._returns.get((conductor.name, index))
+        group = self.network.group(End(conductor.name, conductor.places[index], OUT))
+        found = self._of_group.get(group, {})
+        if own is None:
+            return tuple(found)
+        return (*(use for use in found if use.role is not Role.COMMON), *own)
+
+    def _is_cut(self, conductor: Conductor, index: int) -> bool:
+        """Here its metal ends, or it is on a terminal: what leaves that is a wire of its own."""
+        one, two = conductor.ends_at(conductor.places[index])
+        landed = self.network.net(one) in self._terminals
+        return landed or self.network.net(one) != self.network.net(two)
+
+
+def on_terminals(sensor: Sensor, controller: str) -> bool:
+    """It is on the sensor terminals of that controller, not in the common."""
+    return not sensor.in_common and any(said.value == controller for said in sensor.controllers)
+
+
+def _own_returns(circuits: Iterable[Circuit]) -> dict[tuple[str, int], tuple[Use, ...]]:
+    """The legs by which only coils with a return of their own go back to C."""
+    own: dict[tuple[str, int], dict[Use, None]] = defaultdict(dict)
+    shared: set[tuple[str, int]] = set()
+    for circuit in circuits:
+        if circuit.load.back_end.side != COMMON_TERMINAL:
+            continue  # of an isolator, which touches nothing else
+        for step in circuit.back:
+            if not isinstance(step, Leg):
+                continue
+            places = step.conductor.places
+            leg = step.conductor.name, min(places.index(step.start), places.index(step.end))
+            if circuit.load.back is None:
+                shared.add(leg)
+            else:
+                own[leg][Use(role=Role.RETURN, of=circuit.load.owner.id)] = None
+    return {leg: tuple(uses) for leg, uses in own.items() if leg not in shared}
