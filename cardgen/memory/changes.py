@@ -174,8 +174,7 @@ def _known(value: object) -> Any:
         case Capped():
             return value.mark, value.toward
         case Spare():
-            ends = value.first, value.last, value.passes
-            return value.id, value.mark, *ends, value.reserved_for
+            return value.id, value.mark, value.first, value.last, value.reserved_for
         case Sensor():
             said = value.id, value.kind, value.where, value.contact
             return *said, value.in_common, value.wires
