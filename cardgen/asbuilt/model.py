@@ -85,14 +85,14 @@ class Elsewhere:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One leg of a way from the controller outward: a conductor, or a sensor's contact."""
+    """One leg of a way from the controller outward: a conductor, a sensor's contact, a pigtail."""
 
     conductor: ConductorMark | None
     contact: str
     start: str
     end: str
     length: str
-    name: str = ""  # of the conductor, as the job names it
+    name: str = ""  # of the conductor, as the job names it; of the pigtail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -114,3 +114,9 @@ def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
             )
         elif isinstance(step, ThroughContact):
             yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")
+        else:
+            length = str(step.pigtail.length or "")
+            name = step.pigtail.id
+            yield Step(
+                conductor=None, contact="", start=step.at, end=step.at, length=length, name=name
+            )

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardgen.asbuilt.model import Box, Capped, ConductorMark, Joint, Member, Spare
+from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
 from cardgen.cards.uses import uses_in_words
@@ -96,7 +97,8 @@ def _pigtail(job: Printable, member: Member) -> Wire:
     """`PT-1 white`, `pigtail, 14 AWG, 8 in, to joint 3`."""
     words = job.words
     way = "from joint" if member.feeds else "to joint"
-    about = [words("splice card.pigtail"), member.gauge, member.length]
+    length = member.length.replace(" ", BOUND)  # `in` at the head of a line reads as a word
+    about = [words("splice card.pigtail"), member.gauge, length]
     about.append(words(f"splice card.{way}", number=member.joint))
     return Wire(
         mark=member.mark, name=member.lead, about=words.joined(part for part in about if part)

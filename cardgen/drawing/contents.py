@@ -14,6 +14,7 @@ from cardgen.asbuilt.model import (
     Joint,
     Role,
     Spare,
+    Step,
     Use,
     Valve,
 )
@@ -348,8 +349,13 @@ def _returning(box: Box, conductors: Container[str]) -> list[str]:
     return [
         valve.id
         for valve in box.valves
-        if valve.back_way and not valve.own_return and valve.back_way[-1].name in conductors
+        if not valve.own_return and _last_of(valve.back_way) in conductors
     ]
+
+
+def _last_of(way: Iterable[Step]) -> str:
+    """The conductor that comes to the valve; a pigtail may lie between."""
+    return next((step.name for step in reversed(tuple(way)) if step.conductor), "")
 
 
 def _look(mark: ConductorMark) -> tuple[str, str]:
