@@ -133,6 +133,8 @@ def _promised(single: Single, conductor: Conductor) -> bool:
     """The job says how far this very single goes."""
     if single.to is None or single.colour.value != conductor.insulation:
         return False
+    if not single.flags:
+        return not conductor.flag
     return any(conductor.flag in said.value for said in single.flags)
 
 

@@ -61,6 +61,10 @@ class Conductor:
         two = self.places.index(ends) if ends in self.places else len(self.places) - 1
         return min(one, two), max(one, two)
 
+    def leg_of(self, end: End) -> int:
+        """The index of the leg that one of its ends belongs to."""
+        return self.places.index(end.at) - (end.side == IN)
+
     def ends_at(self, place: str) -> tuple[End, ...]:
         """Its ends in a place: one where it begins or stops, two where it passes."""
         index = self.places.index(place)
@@ -190,6 +194,12 @@ class Leg(NamedTuple):
     start: str
     end: str
     length: Length
+
+    @property
+    def number(self) -> int:
+        """Which leg of its conductor it is."""
+        places = self.conductor.places
+        return min(places.index(self.start), places.index(self.end))
 
 
 class ThroughContact(NamedTuple):
