@@ -209,9 +209,9 @@ class Facts:
         """Conductors that carry a common on from some place of theirs, with that place."""
         return frozenset(
             (la.conductor.name, la.places[0])
-            for landings in self.wiring.commons.values()
+            for controller, landings in self.wiring.commons.items()
             for la in landings
-            if la.begins
+            if la.begins and la.places[0] != controller
         )
 
     @cached_property
@@ -325,8 +325,11 @@ def _claims(facts: Facts) -> Iterator[Claim]:
     for spare in facts.job.spares.values():
         begins = spare.begins.value if spare.begins else ""
         to = spare.to.value if spare.to else ""
+        hops = {hop.conductor.name: hop for hop in facts.wiring.spares.get(spare.id, ())}
         for conductor, said in _named(facts, spare.conductor):
             first, last = conductor.between(said.begins or begins, said.ends or to)
+            if conductor.name in hops:
+                first, last = sorted(hops[conductor.name][1:])
             yield from _of_run(conductor, first, last, spare.id, "spare", said.place)
     for sensor in facts.job.sensors.values():
         for conductor, said in _named(facts, sensor.conductors):

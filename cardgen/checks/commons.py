@@ -253,7 +253,7 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
     for controller, landings in facts.wiring.commons.items():
         own = {la.conductor.name for la in landings if not la.begins}
         for la in landings:
-            if la.begins and la.conductor.name not in own:
+            if la.begins and la.places[0] != controller and la.conductor.name not in own:
                 begins, name = la.conductor.places[la.begins], la.conductor.name
                 fed = listed(
                     circuit.load.owner.id

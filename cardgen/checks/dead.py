@@ -72,19 +72,20 @@ def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use |
         if common and not (use in before and not after and _cut_by_valve(facts, stretch)):
             return use
     for use in before if not after else ():
-        if _names(facts, use, stretch.conductor) and _goes_on_beside(facts, stretch, use):
+        if _ends_on(facts, use, stretch.conductor) and _goes_on_beside(facts, stretch, use):
             return use
     return None
 
 
-def _names(facts: Facts, use: Use, conductor: Conductor) -> bool:
-    """The file names that conductor for it, whatever the joints make of it farther out."""
+def _ends_on(facts: Facts, use: Use, conductor: Conductor) -> bool:
+    """Of its cable the file names that conductor last, so who reads it looks for it on that."""
     if use.role is Role.COMMON:
         words = facts.job.controllers[use.of].common
     else:
         owner = facts.loads_of[use.of][0].owner
         words = owner.hot if use.role is Role.HOT else getattr(owner, "return_path", ())
-    return any(named is conductor for named, _ in named_in(facts, words))
+    cable = conductor.cable.id
+    return [c for c, _ in named_in(facts, words) if c.cable.id == cable][-1:] == [conductor]
 
 
 def _live(stretch: Stretch) -> tuple[Use, ...]:
@@ -150,14 +151,14 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         conductor = facts.wiring.conductors.get(end.of)
         if conductor is None or (end.of, conductor.leg_of(end)) in promised | facts.unproved:
             continue
-        uses, passes = facts.uses.of_end(end), len(conductor.ends_at(end.at)) > 1
-        if any(use.role is Role.HOT for use in uses) or (passes and not uses):
-            continue  # a live stub is told by itself; a free conductor may be cut anywhere
+        uses = facts.uses.of_end(end)
+        if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
+            continue  # a live stub is told by itself; one side of what passes is a cut on purpose
         whole = f", {use_words(uses[0])}," if uses else ""
         yield warning(
             "joint-of-one-end",
             joint.place,
             f"in '{joint.at}' {end.of}{whole} is alone in its joint",
-            "write what it is joined with; if nothing is, strike the joint"
-            + (": it passes uncut" if passes else ": an end in no joint is capped"),
+            "write what it is joined with; if nothing is, strike the joint: "
+            "an end in no joint is capped",
         )

@@ -291,7 +291,9 @@ class Wiring:
     """Everything that the job says about conductors, resolved; joints usual or as built.
 
     `broken` holds ids (of cables, loads, places) about which something has been reported;
-    `by_words` gives the conductor's name for what a person wrote.
+    `by_words` gives the conductor's name for what a person wrote; `asked` holds the controllers
+    whose common could be made up in more than one way, which the file is to say; `spares` gives
+    those of several conductors, as far as each follows the one before.
     """
 
     job: Job
@@ -299,6 +301,8 @@ class Wiring:
     loads: Mapping[str, Load]
     commons: Mapping[str, tuple[Landing, ...]]
     paths: Mapping[str, tuple[tuple[Landing, ...], tuple[Landing, ...]]]
+    spares: Mapping[str, tuple[Hop, ...]]
     joints: tuple[Joint, ...]
     broken: frozenset[str]
     by_words: Mapping[str, str]
+    asked: frozenset[str]
