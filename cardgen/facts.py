@@ -14,7 +14,6 @@ from cardgen.job.model import ConductorWords, Job, Station
 from cardgen.problems import Place
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
-    IN,
     Circuit,
     Conductor,
     End,
@@ -24,13 +23,18 @@ from cardgen.wiring.model import (
     Wiring,
 )
 from cardgen.wiring.network import Network
-from cardgen.wiring.uses import Stretch, Uses
+from cardgen.wiring.uses import Role, Stretch, Use, Uses
 from cardgen.wiring.usual import merged
+
+_PROVABLE = ("hot", "return", "common")  # what coils show to work; of the rest the file tells
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claim:
-    """`owner` uses one leg of a conductor, and the file says so at `place`."""
+    """`owner` uses one leg of a conductor, and the file says so at `place`.
+
+    What works by the joints claims no leg on which they show that it is not.
+    """
 
     conductor: str
     leg: int
@@ -89,8 +93,43 @@ class Facts:
         return {end: joint for joint in self.wiring.joints for end in joint.ends}
 
     @cached_property
-    def claims(self) -> tuple[Claim, ...]:
+    def written(self) -> tuple[Claim, ...]:
+        """All that the file says of who uses what."""
         return tuple(_claims(self))
+
+    @cached_property
+    def claims(self) -> tuple[Claim, ...]:
+        """What is written, but for legs that serve another by metal and that nobody misses."""
+        return tuple(
+            claim
+            for claim in self.written
+            if self.is_needed(claim) or not self.uses.of_leg(claim.conductor, claim.leg)
+        )
+
+    def is_needed(self, claim: Claim) -> bool:
+        """Its owner runs on that leg; or it, or what runs there, does not work yet."""
+        if claim.role not in _PROVABLE or claim.owner not in self._working:
+            return True
+        users = [self._names_of(use) for use in self.uses.of_leg(claim.conductor, claim.leg)]
+        return any(claim.owner in names or self._working.isdisjoint(names) for names in users)
+
+    def _names_of(self, use: Use) -> tuple[str, ...]:
+        """Whose a leg is; what only goes back to C is its common as well."""
+        if use.role is Role.COMMON:
+            return (f"COM-{use.of}",)
+        if use.role is Role.RETURN:
+            return (use.of, *(f"COM-{load.controller}" for load in self.loads_of.get(use.of, ())))
+        return (use.of,)
+
+    @cached_property
+    def _working(self) -> set[str]:
+        """Owners all of whose coils have a circuit."""
+        served: dict[str, bool] = {}
+        for load in self.wiring.loads.values():
+            own = [load.owner.id] if load.back else [load.owner.id, f"COM-{load.controller}"]
+            for owner in own:
+                served[owner] = served.get(owner, True) and load.id in self.circuits
+        return {owner for owner, works in served.items() if works}
 
     @cached_property
     def claimed(self) -> dict[tuple[str, int], list[Claim]]:
@@ -129,11 +168,14 @@ class Facts:
 
     def claimants(self, end: End) -> set[str]:
         """Who claims the leg that an end of a conductor belongs to."""
+        return {claim.owner for claim in self.claims_on(end)}
+
+    def claims_on(self, end: End) -> Iterable[Claim]:
+        """The claims to the leg that an end of a conductor belongs to."""
         conductor = self.wiring.conductors.get(end.of)
         if conductor is None or end.at not in conductor.places:
-            return set()
-        leg = conductor.places.index(end.at) - (end.side == IN)
-        return {claim.owner for claim in self.claimed.get((end.of, leg), ())}
+            return ()
+        return self.claimed.get((end.of, conductor.leg_of(end)), ())
 
     def meeting(self, owners: Iterable[str]) -> Joint | None:
         """The joint in which two of these owners come together; as built if there is one."""
@@ -145,10 +187,6 @@ class Facts:
             if len(found) > 1:
                 return joint
         return None
-
-    @cached_property
-    def used_conductors(self) -> frozenset[str]:
-        return frozenset(c.conductor for c in self.claims if c.role != "spare")
 
     @cached_property
     def conductors_of(self) -> dict[str, list[Conductor]]:
@@ -165,6 +203,16 @@ class Facts:
         for joint in self.wiring.joints:
             found[joint.at].append(joint)
         return dict(found)
+
+    @cached_property
+    def takeovers(self) -> frozenset[tuple[str, str]]:
+        """Conductors that carry a common on from some place of theirs, with that place."""
+        return frozenset(
+            (la.conductor.name, la.places[0])
+            for controller, landings in self.wiring.commons.items()
+            for la in landings
+            if la.begins and la.places[0] != controller
+        )
 
     @cached_property
     def unproved(self) -> frozenset[tuple[str, int]]:
@@ -227,7 +275,7 @@ class Facts:
         """Owners about whose conductors something has been said: their circuits are not judged."""
         blamed: set[str] = set()
         for claims in self.claimed.values():
-            owners = {claim.owner for claim in claims if claim.role != "spare"}
+            owners = {c.owner for c in claims if c.role != "spare" and self.is_needed(c)}
             if len(owners) > 1:
                 blamed |= owners
         for load in self.wiring.loads.values():
@@ -243,12 +291,13 @@ class Facts:
 
     @cached_property
     def _sharing_a_common(self) -> set[str]:
-        """Controllers to which one conductor is given as a common."""
-        by_name: dict[str, set[str]] = defaultdict(set)
-        for controller, landings in self.wiring.commons.items():
-            for la in landings:
-                by_name[la.conductor.name].add(controller)
-        return {c for found in by_name.values() if len(found) > 1 for c in found}
+        """Controllers to which one stretch of a conductor is given as a common."""
+        shared: set[str] = set()
+        for claims in self.claimed.values():
+            owners = {claim.owner for claim in claims if claim.role == "common"}
+            if len(owners) > 1:
+                shared |= {owner.removeprefix("COM-") for owner in owners}
+        return shared
 
     def _is_broken(self, load: Load) -> bool:
         broken = self.wiring.broken
@@ -280,8 +329,11 @@ def _claims(facts: Facts) -> Iterator[Claim]:
     for spare in facts.job.spares.values():
         begins = spare.begins.value if spare.begins else ""
         to = spare.to.value if spare.to else ""
+        hops = {hop.conductor.name: hop for hop in facts.wiring.spares.get(spare.id, ())}
         for conductor, said in _named(facts, spare.conductor):
             first, last = conductor.between(said.begins or begins, said.ends or to)
+            if conductor.name in hops:
+                first, last = sorted(hops[conductor.name][1:])
             yield from _of_run(conductor, first, last, spare.id, "spare", said.place)
     for sensor in facts.job.sensors.values():
         for conductor, said in _named(facts, sensor.conductors):
@@ -292,19 +344,23 @@ def _claims(facts: Facts) -> Iterator[Claim]:
 def _of_loads(facts: Facts) -> Iterator[Claim]:
     for owner, loads in facts.loads_of.items():
         load = loads[0]  # the valves of a twin share their hot
-        yield from _of_route(owner, "hot", load.hot, load.owner.hot, load.place)
+        yield from _of_route(facts, owner, "hot", load.hot, load.owner.hot, load.place)
         if not isinstance(load.owner, Station):
             back = load.owner.return_path
-            yield from _of_route(owner, "return", load.back, back, load.place)
+            yield from _of_route(facts, owner, "return", load.back, back, load.place)
 
 
 def _of_route(
-    owner: str, role: str, way: Route | None, words: Iterable[ConductorWords], place: Place
+    facts: Facts,
+    owner: str,
+    role: str,
+    way: Route | None,
+    words: Iterable[ConductorWords],
+    place: Place,
 ) -> Iterator[Claim]:
-    places = [said.place for said in words]
-    for number, hop in enumerate(way.hops if way else ()):
+    for hop in way.hops if way else ():
+        said = next((p for c, p in named(facts, words) if c.name == hop.conductor.name), place)
         for leg in range(min(hop.start, hop.end), max(hop.start, hop.end)):
-            said = places[number] if number < len(places) else place
             yield Claim(conductor=hop.conductor.name, leg=leg, owner=owner, role=role, place=said)
 
 

@@ -114,7 +114,7 @@ def _in_rings(facts: Facts, end: End) -> set[str]:
 
 def _uses(facts: Facts, name: str, owner: str) -> tuple[Use, ...]:
     """What it serves where it is given to this owner, or anywhere if it is given nowhere."""
-    legs = [c.leg for c in facts.claims if (c.conductor, c.owner) == (name, owner)]
+    legs = [c.leg for c in facts.written if (c.conductor, c.owner) == (name, owner)]
     every = range(len(facts.wiring.conductors[name].legs))
     return tuple(dict.fromkeys(u for leg in legs or every for u in facts.uses.of_leg(name, leg)))
 

@@ -101,7 +101,7 @@ def _leads_of_another_system(facts: Facts, joint: Joint) -> str:
 
 def _claimed_twice(facts: Facts, joint: Joint) -> bool:
     spares = facts.job.spares.keys()
-    return any(len(facts.users.get(end.of, set()) - spares) > 1 for end in joint.ends)
+    return any(len(facts.claimants(end) - spares) > 1 for end in joint.ends)
 
 
 def _ends_in(facts: Facts, joint: Joint) -> str:

@@ -148,9 +148,9 @@ class _Judge:
         others = [e for g in groups for e in self.terminals.get(g, [])]
         if others:
             return _Fault("on-other-circuit", load, self._owner(others))
-        common = {la.conductor.name for la in self.facts.wiring.commons[load.controller]}
+        common = f"COM-{load.controller}"
         for group in groups:
-            if any(end.of in common for end in self.facts.members[group]):
+            if any(common in self.facts.claimants(end) for end in self.facts.members[group]):
                 return Dead(load, hot=True, group=group)
         return Dead(load, hot=True, group=groups[1])
 

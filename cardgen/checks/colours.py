@@ -46,19 +46,19 @@ def _in_order(facts: Facts, who: Iterable[str]) -> list[str]:
 def _served(facts: Facts) -> dict[str, dict[_Change, dict[str, None]]]:
     """By box the changes on the ways of coils, with whose they are."""
     found: dict[str, dict[_Change, dict[str, None]]] = {}
-    commons = {c.conductor for c in facts.claims if c.role == "common"}
-    others = {c.conductor for c in facts.claims if c.role in ("hot", "return")}
+    commons = {(c.conductor, c.leg) for c in facts.claims if c.role == "common"}
+    others = {(c.conductor, c.leg) for c in facts.claims if c.role in ("hot", "return")}
     for circuit in facts.circuits.values():
         ways = [(circuit.hot, circuit.load.owner.id, commons)]
         if len(_commons_on(facts, circuit)) < 2:  # joined commons are a fault of their own
             shared = circuit.load.back is None
             ways.append((circuit.back, _back(circuit), others if shared else commons))
         for steps, who, foreign in ways:
-            for one, two, box in _changes(facts, steps):
-                if {one.name, two.name} & foreign:
+            for one, two in _changes(facts, steps):
+                if {(leg.conductor.name, leg.number) for leg in (one, two)} & foreign:
                     continue  # a wrong joint is no change of colour
-                change = (one.insulation.word, two.insulation.word)
-                found.setdefault(box, {}).setdefault(change, {})[who] = None
+                change = (one.conductor.insulation.word, two.conductor.insulation.word)
+                found.setdefault(one.end, {}).setdefault(change, {})[who] = None
     return found
 
 
@@ -73,22 +73,18 @@ def _back(circuit: Circuit) -> str:
     return f"return of {circuit.load.owner.id}"
 
 
-def _changes(facts: Facts, steps: Iterable[Step]) -> Iterator[tuple[Conductor, Conductor, str]]:
+def _changes(facts: Facts, steps: Iterable[Step]) -> Iterator[tuple[Leg, Leg]]:
     legs = [step for step in steps if isinstance(step, Leg)]
     for one, two in pairwise(legs):
         if _differ(facts, one.conductor, two.conductor, one.end):
-            yield one.conductor, two.conductor, one.end
+            yield one, two
 
 
 def _differ(facts: Facts, one: Conductor, two: Conductor, box: str) -> bool:
     if one.insulation.word == two.insulation.word:
         return False
-    begins = {la.conductor.name: la for found in facts.wiring.commons.values() for la in found}
-    for conductor in (one, two):
-        la = begins.get(conductor.name)
-        if la is not None and la.begins and conductor.places[la.begins] == box:
-            return False  # that a spare carries a common on from some box is told by itself
-    return True
+    # That a spare carries a common on from some box is told by itself.
+    return facts.takeovers.isdisjoint((c.name, box) for c in (one, two))
 
 
 def _unserved(facts: Facts, joint: Joint) -> Iterator[tuple[_Change, str]]:

@@ -14,7 +14,7 @@ from cardgen.facts import Facts
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg
+from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 from cardgen.wiring.uses import Role
 from cardgen.wiring.written import terminals_of
 
@@ -120,22 +120,21 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
         for hop in load.back.hops if load.back else ():
             said = load.owner.return_path[0].place if hasattr(load.owner, "return_path") else None
             places.setdefault(hop.conductor.name, said or load.place)
-    said = {claim.conductor for claim in facts.claims if claim.role == "return"}
-    hots = {claim.conductor for claim in facts.claims if claim.role == "hot"}  # a fault, if on C
     found: list[_Landed] = []
     for name, conductor in facts.wiring.conductors.items():
-        if controller not in conductor.places or name in hots:
+        if controller not in conductor.places:
             continue
         found.extend(
             _Landed(
                 conductor,
                 end,
-                name in said or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
+                "return" in _roles(facts, end)
+                or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
                 places.get(name, facts.job.controllers[controller].place),
                 parts.get(facts.network.net(_far_end(conductor, end)), -1),
             )
             for end in conductor.ends_at(controller)
-            if facts.network.net(end) in hubs
+            if facts.network.net(end) in hubs and "hot" not in _roles(facts, end)  # a fault, on C
         )
     order = list(places)
     return sorted(
@@ -145,6 +144,11 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
             order.index(one.conductor.name) if one.conductor.name in places else len(order),
         ),
     )
+
+
+def _roles(facts: Facts, end: End) -> set[str]:
+    """What the leg of an end is said to be."""
+    return {claim.role for claim in facts.claims_on(end)}
 
 
 def _far_end(conductor: Conductor, end: End) -> End:
@@ -238,17 +242,23 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
     )
 
 
+def _runs_in(la: Landing, step: Step) -> bool:
+    if not isinstance(step, Leg) or step.conductor.name != la.conductor.name:
+        return False
+    return {step.start, step.end} <= set(la.places)
+
+
 def commons_on_spares(facts: Facts) -> Iterator[Problem]:
     """A spare carries a common on from some box: a repair that everyone must know."""
     for controller, landings in facts.wiring.commons.items():
         own = {la.conductor.name for la in landings if not la.begins}
         for la in landings:
-            if la.begins and la.conductor.name not in own:
+            if la.begins and la.places[0] != controller and la.conductor.name not in own:
                 begins, name = la.conductor.places[la.begins], la.conductor.name
                 fed = listed(
                     circuit.load.owner.id
                     for circuit in facts.circuits.values()
-                    if any(isinstance(s, Leg) and s.conductor.name == name for s in circuit.back)
+                    if any(_runs_in(la, step) for step in circuit.back)
                 )
                 yield note(
                     "common-on-spare",

@@ -19,7 +19,10 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
     """One conductor in one leg serves two things, and neither of them is a spare."""
     told: set[tuple[str, str]] = set()
     for claims in facts.claimed.values():
-        users = sorted((c for c in claims if c.role != "spare"), key=lambda c: c.place)
+        users = [c for c in claims if c.role != "spare"]
+        if len({claim.owner for claim in users}) < 2:
+            continue
+        users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.place)
         first = users[0] if users else None
         for second in users[1:]:
             if first is None or second.owner == first.owner:
@@ -248,7 +251,7 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
             continue
         owners: set[str] = set()
         for end in joint.ends:
-            owners |= facts.owners_of(end)
+            owners |= facts.claimants(end) or facts.owners_of(end)
         if len(owners) > 1 and owners <= facts.job.spares.keys():
             names = listed(name for name in facts.job.spares if name in owners)
             yield warning(

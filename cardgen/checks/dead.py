@@ -12,9 +12,10 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.checks.reporting import note, place_of_joints, use_words, warning
 from cardgen.facts import Facts
+from cardgen.facts import named as named_in
 from cardgen.lists import listed
 from cardgen.problems import Problem
-from cardgen.wiring.model import IN, Joint, Leg, Load
+from cardgen.wiring.model import IN, Conductor, Joint, Leg, Load
 from cardgen.wiring.uses import Role, Stretch, Use
 
 _LIVE = (Role.HOT, Role.COMMON, Role.RETURN)
@@ -70,11 +71,21 @@ def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use |
         common = use.role is Role.COMMON and f"COM-{use.of}" in written
         if common and not (use in before and not after and _cut_by_valve(facts, stretch)):
             return use
-    given = facts.users.get(stretch.conductor.name, set())
     for use in before if not after else ():
-        if use.of in given and _goes_on_beside(facts, stretch, use):
+        if _ends_on(facts, use, stretch.conductor) and _goes_on_beside(facts, stretch, use):
             return use
     return None
+
+
+def _ends_on(facts: Facts, use: Use, conductor: Conductor) -> bool:
+    """Of its cable the file names that conductor last, so who reads it looks for it on that."""
+    if use.role is Role.COMMON:
+        words = facts.job.controllers[use.of].common
+    else:
+        owner = facts.loads_of[use.of][0].owner
+        words = owner.hot if use.role is Role.HOT else getattr(owner, "return_path", ())
+    cable = conductor.cable.id
+    return [c for c, _ in named_in(facts, words) if c.cable.id == cable][-1:] == [conductor]
 
 
 def _live(stretch: Stretch) -> tuple[Use, ...]:
@@ -132,23 +143,22 @@ def _is_dead(facts: Facts, load: Load) -> bool:
 def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
     """A joint that holds one conductor end: a cap, or something is missing in it."""
     dead = {load.box for load in facts.wiring.loads.values() if _is_dead(facts, load)}
-    promised = {claim.conductor for claim in facts.claims if claim.role == "spare"}
-    unproved = {name for name, _ in facts.unproved}
+    promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
     for joint in facts.wiring.joints:
         if len(joint.ends) != 1 or not joint.as_built or joint.at in dead | facts.wiring.broken:
             continue
         end = joint.ends[0]
         conductor = facts.wiring.conductors.get(end.of)
-        if conductor is None or end.of in promised or end.of in unproved:
+        if conductor is None or (end.of, conductor.leg_of(end)) in promised | facts.unproved:
             continue
-        uses, passes = facts.uses.of_end(end), len(conductor.ends_at(end.at)) > 1
-        if any(use.role is Role.HOT for use in uses) or (passes and not uses):
-            continue  # a live stub is told by itself; a free conductor may be cut anywhere
+        uses = facts.uses.of_end(end)
+        if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
+            continue  # a live stub is told by itself; one side of what passes is a cut on purpose
         whole = f", {use_words(uses[0])}," if uses else ""
         yield warning(
             "joint-of-one-end",
             joint.place,
             f"in '{joint.at}' {end.of}{whole} is alone in its joint",
-            "write what it is joined with; if nothing is, strike the joint"
-            + (": it passes uncut" if passes else ": an end in no joint is capped"),
+            "write what it is joined with; if nothing is, strike the joint: "
+            "an end in no joint is capped",
         )

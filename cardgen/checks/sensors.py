@@ -10,7 +10,7 @@ from cardgen.job.model import Contact, Controller, Jumper, Sensor, SensorKind
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import ThroughContact
+from cardgen.wiring.model import Conductor, ThroughContact
 from cardgen.wiring.uses import Role
 
 
@@ -44,7 +44,7 @@ def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
         if any(use.role is Role.HOT for use in stretch.uses)
     }
     for conductor, place in named(facts, sensor.conductors):
-        if len(facts.users.get(conductor.name, ())) > 1:
+        if any(len(owners) > 1 for owners in _users(facts, conductor)):
             return  # that it serves something else is told by itself
         if conductor.cable.id in hots:
             yield warning(
@@ -54,6 +54,12 @@ def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
                 "give it a shielded cable of its own; its polarity matters",
             )
             return
+
+
+def _users(facts: Facts, conductor: Conductor) -> Iterator[set[str]]:
+    """Leg by leg who is said to use it."""
+    for leg in range(len(conductor.legs)):
+        yield {claim.owner for claim in facts.claimed.get((conductor.name, leg), ())}
 
 
 def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator[Problem]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
@@ -11,7 +12,7 @@ from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.reading.shapes import Said
 from cardgen.trade.copper import resistance
-from cardgen.units import Gauge, Length, LengthUnit, plain
+from cardgen.units import Gauge, Length, LengthUnit, Metres, plain
 from cardgen.wiring.uses import Role
 
 # All of these are assumed.  A home run may well be far longer than the legs from box to box, so
@@ -77,31 +78,44 @@ def _odd_legs(facts: Facts) -> Iterator[tuple[Said[Length], Length | None]]:
         for number, stop in enumerate(cable.run)
         if stop.leg
     ]
-    by_length = sorted((leg.value for leg, _ in legs), key=lambda length: length.metres)
+    by_length = sorted((leg.value for leg, _ in legs), key=_metres)
     for leg, is_home_run in legs:
         metres = leg.value.metres
         if metres <= SHORT_LEG:
             continue
-        others = by_length.copy()
-        others.remove(leg.value)
+        others = len(by_length) - 1
         if not others:
             if metres > LONGEST_USUAL_LEG:
                 yield leg, None
             continue
-        usual = others[len(others) // 2]
-        lenient = is_home_run or len(others) < 2
+        own = bisect_left(by_length, metres, key=_metres)
+        usual = by_length[others // 2 + (own <= others // 2)]  # the median of all but itself
+        lenient = is_home_run or others < 2
         most = OUT_OF_SCALE_HOME_RUN if lenient else OUT_OF_SCALE
         if metres > most * usual.metres:
             yield leg, usual
 
 
+def _metres(length: Length) -> Metres:
+    return length.metres
+
+
 def odd_gauges(facts: Facts) -> Iterator[Problem]:
-    """One cable much thinner than all the others, which are of one gauge."""
-    found: dict[tuple[str, Gauge], Place] = {}
+    """One cable much thinner than all the others, which are of one gauge.
+
+    Singles are usually thicker than what lies in one jacket, so each kind is judged by itself.
+    """
+    found: dict[bool, dict[tuple[str, Gauge], Place]] = {False: {}, True: {}}
     for name, stretches in facts.uses.stretches.items():
         conductor = facts.wiring.conductors[name]
         if any(use.role is Role.HOT for s in stretches for use in s.uses):
-            found.setdefault((conductor.cable.id, conductor.gauge), conductor.cable.place)
+            cable = conductor.cable
+            found[bool(cable.singles)].setdefault((cable.id, conductor.gauge), cable.place)
+    for alike in found.values():
+        yield from _odd_one(alike)
+
+
+def _odd_one(found: Mapping[tuple[str, Gauge], Place]) -> Iterator[Problem]:
     counts = Counter(gauge for _, gauge in found)
     if len(counts) != 2:
         return

@@ -27,13 +27,13 @@ class _Stub:
     conductor: str
     at: str
     tips: dict[str, None] = field(default_factory=dict)
-    names: set[str] = field(default_factory=set)
+    legs: set[tuple[str, int]] = field(default_factory=set)
     sides: set[str] = field(default_factory=set)
 
 
 def live_stubs(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """Each conductor that a joint makes live and that serves nothing."""
-    promised = {claim.conductor for claim in facts.claims if claim.role == "spare"}
+    promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
     anchors = _anchors(facts)
     groups = dict.fromkeys(
         facts.network.group(load.hot_end)
@@ -49,7 +49,7 @@ def live_stubs(facts: Facts, done: set[str]) -> Iterator[Problem]:
             continue
         edges = list(facts.network.edges_of([group]))
         for stub in _stubs(edges, anchors):
-            if promised.isdisjoint(stub.names):  # a spare in use is told by itself
+            if promised.isdisjoint(stub.legs):  # a spare in use is told by itself
                 yield _told(facts, stub, owners)
 
 
@@ -93,7 +93,7 @@ def _gathered(taken: dict[int, tuple[int, Edge]]) -> list[_Stub]:
         tip, first = way[0].end, way[-1]
         name, places = first.conductor.name, first.conductor.places
         stub = found.setdefault((here, name), _Stub(here, name, first.start))
-        stub.names |= {leg.conductor.name for leg in way}
+        stub.legs |= {(leg.conductor.name, leg.number) for leg in way}
         stub.sides.add(OUT if places.index(first.end) > places.index(first.start) else IN)
         if net not in feeders:
             stub.tips[tip] = None

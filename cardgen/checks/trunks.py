@@ -51,13 +51,13 @@ def _hanging_together(name: str, left: dict[str, list[str]]) -> list[str]:
 
 def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     """COM-A and COM-B touch; that a valve returns on the wrong one is seen all the same."""
-    commons = facts.wiring.commons
-    names = {c: {la.conductor.name for la in landings} for c, landings in commons.items()}
     hidden = _hidden(facts)
+    given = [{c.owner for c in claims} for claims in facts.claimed.values()]
     for one, two in _joined_pairs(facts):
-        if names[one] & names[two]:
+        both = {f"COM-{one}", f"COM-{two}"}
+        if any(both <= owners for owners in given):
             continue  # one conductor given to both, which is spoken of elsewhere
-        joints = [j for j in facts.wiring.joints if _holds(j, names[one]) and _holds(j, names[two])]
+        joints = [j for j in facts.wiring.joints if {one, two} <= _commons_in(facts, j)]
         for place, where in [(j.place, f" in '{j.at}'") for j in joints] or [
             (facts.job.controllers[two].place, "")
         ]:
@@ -104,8 +104,10 @@ def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
     return [pair for found in homes.values() for pair in combinations(found, 2)]
 
 
-def _holds(joint: Joint, names: set[str]) -> bool:
-    return any(end.of in names for end in joint.ends)
+def _commons_in(facts: Facts, joint: Joint) -> set[str]:
+    """The controllers whose commons are in a joint, by what is written of each stretch."""
+    claims = (claim for end in joint.ends for claim in facts.claims_on(end))
+    return {c.owner.removeprefix("COM-") for c in claims if c.role == "common"}
 
 
 def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
@@ -127,10 +129,6 @@ def _on_other_commons(
     facts: Facts, done: frozenset[str]
 ) -> dict[tuple[Place, str, str], list[Load]]:
     """By place, box and controllers of the wrong common the valves that return on it."""
-    homes: dict[str, set[str]] = defaultdict(set)
-    for controller, landings in facts.wiring.commons.items():
-        for la in landings:
-            homes[la.conductor.name].add(controller)
     joined = {name for pair in _joined_pairs(facts) for name in pair}
     found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
     for load in facts.wiring.loads.values():
@@ -140,7 +138,7 @@ def _on_other_commons(
             continue  # it returns on its own, whatever the record calls it
         for lead in (load.hot_lead, load.back_lead):
             joint = facts.joint_of.get(lead)
-            others = {c for end in joint.ends for c in homes.get(end.of, ())} if joint else set()
+            others = _commons_in(facts, joint) if joint else set()
             own_hot = joint and any(
                 load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
             )  # then it is the hot that touches a common
@@ -162,7 +160,7 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
             joint = (
                 None
                 if controller not in la.places
-                else _written_landing(facts, controller, la.conductor.name)
+                else _written_landing(facts, controller, la.ends_at(controller)[0])
             )
             if joint is None:
                 continue
@@ -188,12 +186,9 @@ def _instead(facts: Facts, controller: str) -> str:
     return f"{listed(names)} is on C in its place: exchange them" if names else ""
 
 
-def _written_landing(facts: Facts, controller: str, name: str) -> Joint | None:
+def _written_landing(facts: Facts, controller: str, end: End) -> Joint | None:
     """The joint that puts a conductor on terminals of a controller, if it is written out."""
-    conductor = facts.wiring.conductors[name]
-    if controller not in conductor.places:
-        return None
-    joint = facts.joint_of.get(conductor.ends_at(controller)[0])
+    joint = facts.joint_of.get(end)
     if joint is None or not joint.as_built:
         return None
     return joint if any(e.of == controller for e in joint.ends) else None
@@ -208,8 +203,7 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
             continue
         if all(one.id in facts.circuits for one in loads):
             continue  # a second exchange makes good for it: the record is wrong, not the wiring
-        name = load.hot.hops[0].conductor.name
-        joint = _written_landing(facts, load.controller, name)
+        joint = _written_landing(facts, load.controller, load.hot.hops[0].departure)
         if joint is None or load.hot_end in joint.ends:
             continue
         wrong[owner] = (load, joint, next(e.side for e in joint.ends if e.of == load.controller))

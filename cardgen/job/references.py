@@ -82,7 +82,7 @@ def _references(job: Job) -> Iterator[Reference]:
         for stop in cable.run:
             yield Reference(cable.id, stop.at, stop.place, "controller or box", places)
         for single in cable.singles:
-            yield from to(cable.id, [single.to], "box", job.boxes)
+            yield from to(cable.id, [single.to], "controller or box", places)
     for s in job.stations.values():
         yield from to(s.id, [s.coil], "coil", job.coils)
         yield from to(s.id, [s.box, *(v.box for v in s.valves.values())], "box", job.boxes)

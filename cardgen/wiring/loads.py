@@ -35,7 +35,7 @@ class Loads:
 
     def __init__(self, job: Job, catalog: Catalog) -> None:
         self.job, self.catalog = job, catalog
-        self._together = put_together(job, catalog)
+        self.together = put_together(job, catalog)
         self.by_id: dict[str, Load] = {}
         self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
@@ -200,7 +200,7 @@ class Loads:
             return None
         if conductors is None:
             return None
-        found = route(conductors, begin, boxes, who, self._together)
+        found = route(conductors, begin, boxes, who, self.together)
         if found.fault is not None and found.fault.code == UNCLEAR:
             self.problems.append(found.fault)
             return None

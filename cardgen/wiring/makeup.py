@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
@@ -15,6 +15,7 @@ from cardgen.wiring.model import (
     COMMON_TERMINAL,
     Conductor,
     End,
+    Hop,
     Joint,
     Landing,
     Load,
@@ -46,11 +47,16 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     served = _by_controller(loads.by_id.values())
     _join_hots(usual, loads)
     _join_returns(usual, loads.by_id.values())
+    asked: set[str] = set()
     for controller in job.controllers:
+        before = len(usual.problems)
         _join_common(usual, loads, served.get(controller, ()), controller, commons[controller])
+        if len(usual.problems) > before:
+            asked.add(controller)
         if controller in paths:
             _join_path(usual, job, controller, paths[controller])
-    _join_spares(usual, job, loads)
+    spares = dict(_spares(job, loads))
+    _join_spares(usual, spares)
     for sensor in job.sensors.values():
         wires = [_landing(one) for one in loads.find_all(sensor.conductors) or ()]
         usual.like_with_like(wires)
@@ -62,9 +68,11 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         loads=loads.by_id,
         commons=commons,
         paths=paths,
+        spares=spares,
         joints=tuple(_existing(catalog, joint) for joint in (*as_built, *usual.joints())),
         broken=frozenset(catalog.broken | loads.skipped | written.broken),
         by_words=loads.by_words,
+        asked=frozenset(asked),
     )
     problems = (*catalog.problems, *loads.problems, *usual.problems, *written.problems)
     return wiring, problems
@@ -133,6 +141,8 @@ def _promised(single: Single, conductor: Conductor) -> bool:
     """The job says how far this very single goes."""
     if single.to is None or single.colour.value != conductor.insulation:
         return False
+    if not single.flags:
+        return not conductor.flag
     return any(conductor.flag in said.value for said in single.flags)
 
 
@@ -252,15 +262,23 @@ def _join_path(
         usual.path(landings, ends, leads)
 
 
-def _join_spares(usual: UsualMakeup, job: Job, loads: Loads) -> None:
-    """A spare of several conductors is joined where they meet."""
+def _spares(job: Job, loads: Loads) -> Iterator[tuple[str, tuple[Hop, ...]]]:
+    """Spares of several conductors, with the stretch of each."""
     for spare in job.spares.values():
         found = loads.find_all(spare.conductor)
-        if not found:
+        if not found or len(found) < 2:
             continue
         first, last = _landing(found[0]).places[0], _landing(found[-1]).places[-1]
-        way = route(found, End(spare.id, first, "start"), [last], spare.id)
-        for before, after in pairwise(way.hops):
+        begin, goals = End(spare.id, first, "start"), [last]
+        as_built = route(found, begin, goals, spare.id, loads.together)
+        way = route(found, begin, goals, spare.id) if as_built.fault else as_built
+        yield spare.id, way.hops
+
+
+def _join_spares(usual: UsualMakeup, spares: Mapping[str, tuple[Hop, ...]]) -> None:
+    """A spare of several conductors is joined where they meet."""
+    for hops in spares.values():
+        for before, after in pairwise(hops):
             usual.join(before.arrival(before.end), after.departure)
 
 

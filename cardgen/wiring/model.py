@@ -61,6 +61,10 @@ class Conductor:
         two = self.places.index(ends) if ends in self.places else len(self.places) - 1
         return min(one, two), max(one, two)
 
+    def leg_of(self, end: End) -> int:
+        """The index of the leg that one of its ends belongs to."""
+        return self.places.index(end.at) - (end.side == IN)
+
     def ends_at(self, place: str) -> tuple[End, ...]:
         """Its ends in a place: one where it begins or stops, two where it passes."""
         index = self.places.index(place)
@@ -191,6 +195,12 @@ class Leg(NamedTuple):
     end: str
     length: Length
 
+    @property
+    def number(self) -> int:
+        """Which leg of its conductor it is."""
+        places = self.conductor.places
+        return min(places.index(self.start), places.index(self.end))
+
 
 class ThroughContact(NamedTuple):
     """A sensor's contact in series."""
@@ -281,7 +291,9 @@ class Wiring:
     """Everything that the job says about conductors, resolved; joints usual or as built.
 
     `broken` holds ids (of cables, loads, places) about which something has been reported;
-    `by_words` gives the conductor's name for what a person wrote.
+    `by_words` gives the conductor's name for what a person wrote; `asked` holds the controllers
+    whose common could be made up in more than one way, which the file is to say; `spares` gives
+    those of several conductors, as far as each follows the one before.
     """
 
     job: Job
@@ -289,6 +301,8 @@ class Wiring:
     loads: Mapping[str, Load]
     commons: Mapping[str, tuple[Landing, ...]]
     paths: Mapping[str, tuple[tuple[Landing, ...], tuple[Landing, ...]]]
+    spares: Mapping[str, tuple[Hop, ...]]
     joints: tuple[Joint, ...]
     broken: frozenset[str]
     by_words: Mapping[str, str]
+    asked: frozenset[str]

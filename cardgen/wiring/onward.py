@@ -1,4 +1,4 @@
-"""Carry routes on through written joints where a station does not name all of its conductors."""
+"""Lead routes through written joints where a station does not name the conductors they take."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections import deque
 from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from cardgen.wiring.model import OUT, Conductor, End, Hop, Joint, Load, Route
+from cardgen.wiring.model import IN, OUT, Conductor, End, Hop, Joint, Load, Route
 from cardgen.wiring.usual import merged
 
 Ways = Mapping[End, tuple[End, ...]]
@@ -18,17 +18,14 @@ def carry_on(
     conductors: Mapping[str, Conductor],
     pigtails: Container[str],
 ) -> None:
-    """Replace each load whose hot or return stops short, if joints as built take it farther."""
+    """Replace each load whose hot or return stops short, or leaves what it names in a joint."""
     joint_of = {end: ends for ends in _linked(joints, pigtails) for end in ends}
     boxes: dict[str, list[str]] = {}
     for load in loads.values():
         boxes.setdefault(load.owner.id, []).append(load.box)
     for name, load in loads.items():
-        hot, back = load.hot, load.back
-        if hot is not None and hot.fault is not None:
-            hot = _carried(hot, boxes[load.owner.id], joint_of, conductors) or hot
-        if back is not None and back.fault is not None:
-            back = _carried(back, [load.box], joint_of, conductors) or back
+        hot = load.hot and _as_joined(load.hot, boxes[load.owner.id], joint_of, conductors)
+        back = load.back and _as_joined(load.back, [load.box], joint_of, conductors)
         if hot is not load.hot or back is not load.back:
             loads[name] = replace(load, hot=hot, back=back)
 
@@ -43,20 +40,44 @@ def _linked(joints: Iterable[Joint], pigtails: Container[str]) -> list[tuple[End
     )
 
 
-def _carried(
+def _as_joined(
     way: Route, boxes: list[str], joint_of: Ways, conductors: Mapping[str, Conductor]
+) -> Route:
+    """The way that the joints make of it; as it is written where they do not bring it there."""
+    left = [n for n, hop in enumerate(way.hops) if _first_cut(hop, joint_of) != hop.end]
+    if way.fault is not None and way.hops:
+        left.append(len(way.hops) - 1)
+    for number in left:
+        found = _carried(way, number, boxes, joint_of, conductors)
+        if found is not None:
+            return found
+    return way
+
+
+def _first_cut(hop: Hop, joint_of: Ways) -> int:
+    """The index at which a written joint ends its metal, or else its own end."""
+    for index in hop.indices[:-1]:
+        arrival = hop.arrival(index)
+        departure = arrival._replace(side=OUT if arrival.side == IN else IN)
+        one, two = joint_of.get(arrival), joint_of.get(departure)
+        if one is not two:  # neither in a joint: it passes uncut
+            return index
+    return hop.end
+
+
+def _carried(
+    way: Route, number: int, boxes: list[str], joint_of: Ways, conductors: Mapping[str, Conductor]
 ) -> Route | None:
-    """The shortest way on, in hops, that passes every box; None if no joint takes it there."""
-    if not way.hops:
-        return None
-    *before, last = way.hops
-    seen: set[str] = set()
-    queue: deque[tuple[Hop, ...]] = deque([(last,)])
+    """From a hop on the shortest way, in hops, that passes every box; None if there is none."""
+    before = way.hops[:number]
+    seen: set[End] = set()
+    queue: deque[tuple[Hop, ...]] = deque([(way.hops[number],)])
     while queue:
         *passed, hop = queue.popleft()
-        if hop.conductor.name in seen:
+        if hop.departure in seen:
             continue
-        seen.add(hop.conductor.name)
+        seen.add(hop.departure)
+        hop = hop._replace(end=_first_cut(hop, joint_of))
         hops = (*before, *passed)
         goal = _index_of_last(hop, boxes, hops)
         if goal is not None:

@@ -105,6 +105,10 @@ class Uses:
         self.stretches: dict[str, tuple[Stretch, ...]] = {
             name: tuple(self._stretches(conductor)) for name, conductor in wiring.conductors.items()
         }
+        self._by_leg = {
+            name: tuple(s for s in stretches for _ in range(s.start, s.end))
+            for name, stretches in self.stretches.items()
+        }
 
     def of_end(self, end: End) -> tuple[Use, ...]:
         """What an end touches; of a conductor's end the use of its leg."""
@@ -115,12 +119,10 @@ class Uses:
 
     def stretch_at(self, end: End) -> Stretch:
         """The stretch that a conductor's end belongs to."""
-        index = self.wiring.conductors[end.of].places.index(end.at)
-        leg = index - 1 if end.side == IN else index
-        return next(s for s in self.stretches[end.of] if s.start <= leg < s.end)
+        return self._by_leg[end.of][self.wiring.conductors[end.of].leg_of(end)]
 
     def of_leg(self, conductor: str, leg: int) -> tuple[Use, ...]:
-        return next(s.uses for s in self.stretches[conductor] if s.start <= leg < s.end)
+        return self._by_leg[conductor][leg].uses
 
     # -- what gives metal its use ----------------------------------------------------------------
 
@@ -207,8 +209,7 @@ def _own_returns(circuits: Iterable[Circuit]) -> dict[tuple[str, int], tuple[Use
         for step in circuit.back:
             if not isinstance(step, Leg):
                 continue
-            places = step.conductor.places
-            leg = step.conductor.name, min(places.index(step.start), places.index(step.end))
+            leg = step.conductor.name, step.number
             if circuit.load.back is None:
                 shared.add(leg)
             else:

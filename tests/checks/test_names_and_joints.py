@@ -200,7 +200,7 @@ controllers:
         + """
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
-  A2: {area: side lawn, box: VB-3, hot: [K2 blue, K3 blue]} # <- note ways-apart @ A2
+  A2: {area: side lawn, box: VB-3, hot: [K2 blue, K3 blue]}
 """
     )
     assert (
@@ -228,7 +228,7 @@ stations:
 """
     last = "  A2: {area: side lawn, box: VB-2, hot: K3 black%s}%s\n"
     apart = " # <- note ways-apart @ A2"
-    assert_problems(text + last % ("", apart + " & error common-unclear @ A2"))
+    assert_problems(text + last % ("", " # <- error common-unclear @ A2"))
     assert_problems(text + last % (", common: K2 white", apart))
 
 

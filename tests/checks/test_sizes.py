@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from cardgen.checks.bases import completed
 from tests.checks.trench import assert_problems
+from tests.jobs import examined
 
 LEGS = """
 coils:
@@ -75,3 +77,16 @@ def test_one_cable_much_thinner_than_all_others() -> None:
 @pytest.mark.parametrize("gauge", [14, 16, 12])
 def test_one_cable_that_is_alike_or_a_little_thinner_or_thicker(gauge: int) -> None:
     assert_problems((HOME_RUNS % gauge).replace(" # <- warning gauge-odd @ K1", ""))
+
+
+def test_one_jacketed_cable_beside_bundles_of_thicker_singles() -> None:
+    """Singles of 14 AWG beside a multi-conductor cable of 18: common practice, no source."""
+    text = HOME_RUNS % 18
+    for colour in ("gray", "pink", "black"):
+        singles = ", ".join(f"{{colour: {c}, gauge: 14 AWG}}" for c in (colour, "red", "tan"))
+        text = text.replace(
+            f"{{gauge: 14 AWG, colours: [{colour}, red, tan], ", f"{{singles: [{singles}], "
+        )
+    assert text.count("singles") == 3
+    problems = examined(completed(text.lstrip("\n"), "plain")).problems
+    assert "gauge-odd" not in {problem.code for problem in problems}
