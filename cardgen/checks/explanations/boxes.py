@@ -55,7 +55,7 @@ ENTRIES = (
         "connector-overfilled",
         "a joint holds what no connector of the job takes",
         "One conductor slips out under the cap, and the fault comes and goes.",
-        "Use two connectors with a jumper, or one that is rated for it.",
+        "Use two connectors with a pigtail, or one that is rated for it.",
         "connectors: {small: {takes: 2 x 18 AWG}}",
         "connectors: {small: {takes: 2-5 x 18 AWG}}",
     ),
