@@ -25,6 +25,7 @@ from cardgen.wiring.model import (
 from cardgen.wiring.network import Network
 from cardgen.wiring.uses import Role, Stretch, Use, Uses
 from cardgen.wiring.usual import merged
+from cardgen.wiring.written import terminals_of
 
 _PROVABLE = ("hot", "return", "common")  # what coils show to work; of the rest the file tells
 
@@ -89,6 +90,22 @@ class Facts:
         return dict(found)
 
     @cached_property
+    def loads_on(self) -> dict[str, list[Load]]:
+        """Loads by controller."""
+        found: dict[str, list[Load]] = defaultdict(list)
+        for load in self.wiring.loads.values():
+            found[load.controller].append(load)
+        return dict(found)
+
+    @cached_property
+    def circuits_of(self) -> dict[str, list[Circuit]]:
+        """Circuits by controller."""
+        found: dict[str, list[Circuit]] = defaultdict(list)
+        for circuit in self.circuits.values():
+            found[circuit.load.controller].append(circuit)
+        return dict(found)
+
+    @cached_property
     def joint_of(self) -> dict[End, Joint]:
         return {end: joint for joint in self.wiring.joints for end in joint.ends}
 
@@ -110,8 +127,19 @@ class Facts:
         """Its owner runs on that leg; or it, or what runs there, does not work yet."""
         if claim.role not in _PROVABLE or claim.owner not in self._working:
             return True
-        users = [self._names_of(use) for use in self.uses.of_leg(claim.conductor, claim.leg)]
+        users = self._users_by_leg[claim.conductor][claim.leg]
         return any(claim.owner in names or self._working.isdisjoint(names) for names in users)
+
+    @cached_property
+    def _users_by_leg(self) -> dict[str, list[list[tuple[str, ...]]]]:
+        """By conductor and leg the names of each of its uses."""
+        found: dict[str, list[list[tuple[str, ...]]]] = {}
+        for name, stretches in self.uses.stretches.items():
+            found[name] = []
+            for stretch in stretches:
+                names = [self._names_of(use) for use in stretch.uses]
+                found[name] += [names] * (stretch.end - stretch.start)
+        return found
 
     def _names_of(self, use: Use) -> tuple[str, ...]:
         """Whose a leg is; what only goes back to C is its common as well."""
@@ -195,6 +223,25 @@ class Facts:
         for conductor in self.wiring.conductors.values():
             found[conductor.cable.id].append(conductor)
         return dict(found)
+
+    @cached_property
+    def conductors_at(self) -> dict[str, list[Conductor]]:
+        """Conductors by place."""
+        found: dict[str, list[Conductor]] = defaultdict(list)
+        for conductor in self.wiring.conductors.values():
+            for place in conductor.places:
+                found[place].append(conductor)
+        return dict(found)
+
+    @cached_property
+    def order(self) -> dict[str, int]:
+        """Where each station stands in the file."""
+        return {name: number for number, name in enumerate(self.job.stations)}
+
+    @cached_property
+    def strips(self) -> dict[str, tuple[str, ...]]:
+        """Each controller's terminals in physical order."""
+        return {name: terminals_of(self.job, name) for name in self.job.controllers}
 
     @cached_property
     def joints_at(self) -> dict[str, list[Joint]]:
@@ -359,16 +406,18 @@ def _of_route(
     place: Place,
 ) -> Iterator[Claim]:
     for hop in way.hops if way else ():
-        said = next((p for c, p in named(facts, words) if c.name == hop.conductor.name), place)
-        for leg in range(min(hop.start, hop.end), max(hop.start, hop.end)):
-            yield Claim(conductor=hop.conductor.name, leg=leg, owner=owner, role=role, place=said)
+        name = hop.conductor.name
+        said = next((w.place for w in words if facts.wiring.by_words.get(w.value) == name), place)
+        first, last = sorted(hop[1:])
+        yield from _of_run(hop.conductor, first, last, owner, role, said)
 
 
 def _of_run(
     conductor: Conductor, first: int, last: int, owner: str, role: str, place: Place
 ) -> Iterator[Claim]:
+    name = conductor.name
     for leg in range(first, last):
-        yield Claim(conductor=conductor.name, leg=leg, owner=owner, role=role, place=place)
+        yield Claim(conductor=name, leg=leg, owner=owner, role=role, place=place)
 
 
 def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:

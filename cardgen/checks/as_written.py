@@ -168,8 +168,8 @@ def _commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
     for controller, landings in facts.wiring.commons.items():
         served = [
             load
-            for load in facts.wiring.loads.values()
-            if load.controller == controller and load.back is None and load.decoder is None
+            for load in facts.loads_on.get(controller, ())
+            if load.back is None and load.decoder is None
         ]
         faulty = any(load.owner.id in done or load.id not in facts.circuits for load in served)
         terminal = End(controller, controller, COMMON_TERMINAL)

@@ -39,8 +39,7 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
 
 def _in_order(facts: Facts, who: Iterable[str]) -> list[str]:
     """Stations in the order of the file, then the rest."""
-    known = list(facts.job.stations)
-    return sorted(who, key=lambda name: known.index(name) if name in known else len(known))
+    return sorted(who, key=lambda name: facts.order.get(name, len(facts.order)))
 
 
 def _served(facts: Facts) -> dict[str, dict[_Change, dict[str, None]]]:

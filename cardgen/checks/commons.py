@@ -16,7 +16,6 @@ from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 from cardgen.wiring.uses import Role
-from cardgen.wiring.written import terminals_of
 
 
 def commons_missing(facts: Facts) -> Iterator[Problem]:
@@ -25,10 +24,8 @@ def commons_missing(facts: Facts) -> Iterator[Problem]:
         two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
         needy = [
             load.id
-            for load in facts.wiring.loads.values()
-            if load.controller == controller.id
-            and load.back is None
-            and not getattr(load.owner, "common", ())
+            for load in facts.loads_on.get(controller.id, ())
+            if load.back is None and not getattr(load.owner, "common", ())
         ]
         broken = controller.id in facts.job.broken
         if needy and not controller.common and not two_wire and not broken:
@@ -75,7 +72,7 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
     """More conductors land on C than it has screws: they need a connector with a pigtail."""
     for controller in facts.wiring.commons:
         landed = _landed(facts, controller)
-        screws = terminals_of(facts.job, controller).count(COMMON_TERMINAL)
+        screws = facts.strips[controller].count(COMMON_TERMINAL)
         if len(landed) <= max(screws, 1) or not _is_crowded(facts, controller, landed):
             continue
         commons = sum(not one.returns for one in landed)
@@ -116,14 +113,13 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
     hubs = _hubs(facts, controller)
     parts = _parts(facts, hubs)
     places = {la.conductor.name: la.place for la in facts.wiring.commons[controller]}
-    for load in facts.wiring.loads.values():
+    for load in facts.loads_on.get(controller, ()):
         for hop in load.back.hops if load.back else ():
             said = load.owner.return_path[0].place if hasattr(load.owner, "return_path") else None
             places.setdefault(hop.conductor.name, said or load.place)
     found: list[_Landed] = []
-    for name, conductor in facts.wiring.conductors.items():
-        if controller not in conductor.places:
-            continue
+    for conductor in facts.conductors_at.get(controller, ()):
+        name = conductor.name
         found.extend(
             _Landed(
                 conductor,
@@ -198,7 +194,7 @@ def _served(facts: Facts, controller: str, landed: list[_Landed]) -> Iterator[st
     hubs = _hubs(facts, controller)
     parts = _parts(facts, hubs)
     served: dict[int, list[str]] = defaultdict(list)
-    for circuit in facts.circuits.values():
+    for circuit in facts.circuits_of.get(controller, ()):
         lead = circuit.load.back_lead
         if facts.network.group(lead) != facts.network.group(circuit.load.back_end):
             lead = circuit.load.hot_lead
@@ -230,7 +226,7 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
     ways = {key(leg) for leg in around}
     fed = listed(
         c.load.owner.id
-        for c in facts.circuits.values()
+        for c in facts.circuits_of.get(controller, ())
         if any(key(step) in ways for step in c.back if isinstance(step, Leg))
     )
     return note(
@@ -257,7 +253,7 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
                 begins, name = la.conductor.places[la.begins], la.conductor.name
                 fed = listed(
                     circuit.load.owner.id
-                    for circuit in facts.circuits.values()
+                    for circuit in facts.circuits_of.get(controller, ())
                     if any(_runs_in(la, step) for step in circuit.back)
                 )
                 yield note(

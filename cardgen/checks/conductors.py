@@ -324,7 +324,7 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
             hots.setdefault(key, {})[owner] = None
     for (cable, colour), owners in hots.items():
         if len(owners) > 1:
-            names = listed(name for name in facts.job.stations if name in owners)
+            names = listed(sorted(owners, key=facts.order.__getitem__))
             yield note(
                 "told-apart-by-flags",
                 facts.job.cables[cable].place,

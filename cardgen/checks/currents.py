@@ -37,12 +37,23 @@ class _Start:
         return tuple(dict.fromkeys(load.owner.id for load in self.loads))
 
 
-def _starts(facts: Facts, controller: Controller) -> Iterator[_Start]:
+_Groups = dict[str, list[tuple[Load, ...]]]
+
+
+def _groups(facts: Facts) -> _Groups:
+    """By controller the coils that run together."""
+    found: _Groups = defaultdict(list)
+    for loads in run_together(facts):
+        found[loads[0].controller].append(loads)
+    return found
+
+
+def _starts(facts: Facts, controller: Controller, every: _Groups) -> Iterator[_Start]:
     """Everything that starts: a station while master valve and relay hold, these while stations do.
 
     With several stations at once the others hold already, those that take most.
     """
-    groups = [g for g in run_together(facts) if g[0].controller == controller.id]
+    groups = every[controller.id]
     stations = [g for g in groups if any(load.kind is LoadKind.VALVE for load in g)]
     most = sorted(((_held(g), g) for g in stations), key=lambda pair: -pair[0])
     most = most[: controller.stations_at_once + 1]  # one of them may be the one that starts
@@ -78,12 +89,13 @@ def _starting(facts: Facts, loads: Sequence[Load]) -> float | None:
 
 def overloads(facts: Facts) -> Iterator[Problem]:
     """The coils on a terminal, or all that runs together, take more than the controller gives."""
+    groups = _groups(facts)
     for controller in facts.job.controllers.values():
         on_one: dict[float, list[_Start]] = defaultdict(list)
         in_all: dict[float, list[_Start]] = defaultdict(list)
         pulled: list[_Start] = []
         one, every = controller.station_limit, controller.total_limit
-        for start in _starts(facts, controller):
+        for start in _starts(facts, controller, groups):
             if start.is_station and one and start.own > one + _SLACK:
                 on_one[round(start.own, 6)].append(start)
             elif every and start.total > every + _SLACK:
@@ -155,9 +167,10 @@ def _apart(found: list[_Start]) -> bool:
 
 def transformers(facts: Facts) -> Iterator[Problem]:
     """All that may run together takes more than the transformer gives, the last one starting."""
+    groups = _groups(facts)
     for controller in facts.job.controllers.values():
         volts, limit = controller.supply.value.volts, controller.transformer
-        starts = list(_starts(facts, controller))
+        starts = list(_starts(facts, controller, groups))
         if volts is None or limit is None or not starts:
             continue
         worst = max(starts, key=lambda start: start.total)

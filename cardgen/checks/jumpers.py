@@ -10,7 +10,6 @@ from cardgen.job.model import Controller
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import COMMON_TERMINAL, End, Load
-from cardgen.wiring.written import terminals_of
 
 
 def jumpers(facts: Facts) -> Iterator[Problem]:
@@ -34,7 +33,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
 
 
 def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
-    strip = terminals_of(facts.job, controller.id)
+    strip = facts.strips[controller.id]
     for jumper in controller.jumpers:
         names = [said.value for said in jumper.value]
         unknown = [said for said in jumper.value if said.value not in strip]

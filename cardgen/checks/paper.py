@@ -8,13 +8,16 @@ from cardgen.checks.reporting import error, warning
 from cardgen.facts import Facts
 from cardgen.problems import Problem
 from cardgen.reading.nodes import short
-from cardgen.trade.private_text import private
+from cardgen.trade.private_text import Private, private
 
 
 def private_words(facts: Facts) -> Iterator[Problem]:
     """A text that is printed or published holds what must not hang in a box."""
+    judged: dict[str, Private | None] = {}  # the same words stand in many places
     for text in facts.job.texts:
-        found = private(text.value)
+        if text.value not in judged:
+            judged[text.value] = private(text.value)
+        found = judged[text.value]
         if found:
             yield error(
                 "private-text",

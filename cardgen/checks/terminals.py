@@ -15,7 +15,6 @@ from cardgen.problems import Also, Place, Problem
 from cardgen.units import SupplyKind, beside, plain
 from cardgen.wiring.loads import landing_words
 from cardgen.wiring.model import Load, LoadKind
-from cardgen.wiring.written import terminals_of
 
 
 def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
@@ -44,7 +43,7 @@ def _landed(job: Job) -> Iterator[tuple[Station, str, str]]:
 def _not_there(
     facts: Facts, owner: str, controller: str, terminal: str, place: Place
 ) -> Iterator[Problem]:
-    strip = terminals_of(facts.job, controller)
+    strip = facts.strips[controller]
     if terminal not in strip:
         yield error(
             "no-such-terminal",

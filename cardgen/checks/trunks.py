@@ -151,7 +151,7 @@ def _on_other_commons(
 def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """A common lands on a terminal that is not C: whole home runs are dead."""
     for controller, landings in facts.wiring.commons.items():
-        loads = [load for load in facts.wiring.loads.values() if load.controller == controller]
+        loads = facts.loads_on.get(controller, [])
         if loads and all(load.id in facts.circuits for load in loads):
             continue  # a second exchange makes good for it: the record is wrong, not the wiring
         wrong: dict[str, list[str]] = defaultdict(list)
@@ -169,9 +169,7 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
                 wrong[sides[0]].append(la.conductor.name)
                 places.setdefault(sides[0], joint.place)
         for terminal, names in wrong.items():
-            for load in facts.wiring.loads.values():
-                if load.controller == controller:
-                    done.add(load.owner.id)
+            done |= {load.owner.id for load in loads}
             yield error(
                 "common-on-wrong-terminal",
                 places[terminal],

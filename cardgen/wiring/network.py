@@ -92,6 +92,9 @@ class Network:
             self.edges.setdefault(edge.one, []).append(edge)
             self.edges.setdefault(edge.two, []).append(edge)
             self._groups.join(edge.one, edge.two)
+        self._group_of = {
+            end: self._groups.find(self._nets.find(number)) for end, number in self._index.items()
+        }
 
     def _all_ends(self) -> Iterator[End]:
         for joint in self.wiring.joints:
@@ -161,7 +164,7 @@ class Network:
 
     def group(self, end: End) -> int:
         """A number that two ends share if metal connects them."""
-        return self._groups.find(self.net(end))
+        return self._group_of[end]
 
     def members(self) -> dict[int, list[End]]:
         """The ends of every group."""

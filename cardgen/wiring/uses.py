@@ -170,28 +170,29 @@ class Uses:
 
     def _stretches(self, conductor: Conductor) -> Iterator[Stretch]:
         start = 0
-        uses = self._leg(conductor, 0)
+        name = conductor.name
+        uses = self._leg(name, conductor, 0)
         for index in range(1, len(conductor.legs)):
-            following = self._leg(conductor, index)
-            if following != uses or self._is_cut(conductor, index):
+            following = self._leg(name, conductor, index)
+            if following != uses or self._is_cut(name, conductor, index):
                 yield Stretch(conductor=conductor, start=start, end=index, uses=uses)
                 start, uses = index, following
         if conductor.legs:
             yield Stretch(conductor=conductor, start=start, end=len(conductor.legs), uses=uses)
 
-    def _leg(self, conductor: Conductor, index: int) -> tuple[Use, ...]:
-        own = self._returns.get((conductor.name, index))
-        group = self.network.group(End(conductor.name, conductor.places[index], OUT))
+    def _leg(self, name: str, conductor: Conductor, index: int) -> tuple[Use, ...]:
+        own = self._returns.get((name, index))
+        group = self.network.group(End(name, conductor.places[index], OUT))
         found = self._of_group.get(group, {})
         if own is None:
             return tuple(found)
         return (*(use for use in found if use.role is not Role.COMMON), *own)
 
-    def _is_cut(self, conductor: Conductor, index: int) -> bool:
+    def _is_cut(self, name: str, conductor: Conductor, index: int) -> bool:
         """Here its metal ends, or it is on a terminal: what leaves that is a wire of its own."""
-        one, two = conductor.ends_at(conductor.places[index])
-        landed = self.network.net(one) in self._terminals
-        return landed or self.network.net(one) != self.network.net(two)
+        place = conductor.places[index]
+        one, two = self.network.net(End(name, place, IN)), self.network.net(End(name, place, OUT))
+        return one in self._terminals or one != two
 
 
 def on_terminals(sensor: Sensor, controller: str) -> bool:

@@ -18,6 +18,7 @@ _KEYS = "|".join(
     )
 )
 _ONE_WORD = "|".join(pattern for pattern, _ in known.ONE_WORD)
+_IS_ONE_WORD = re.compile(rf"(?:{_ONE_WORD})(?:s|es)?")
 _WORD = re.compile(
     rf"\b(?:{_ONE_WORD})(?:s|es)?\b"
     rf"|\b(?:{_KEYS})s?(?=[-.]?\d{{3}}|-[a-z])"  # gate4471, PIN-0042, gate-code
@@ -122,5 +123,7 @@ def _clauses(plain: str) -> tuple[Clause, ...]:
 
 
 def _one_word(text: str) -> str:
+    if not _IS_ONE_WORD.fullmatch(text):
+        return text
     written = (word for pattern, word in known.ONE_WORD if re.fullmatch(f"{pattern}(s|es)?", text))
     return next(written, text)
