@@ -107,12 +107,13 @@ class Contents:
         box = self.asbuilt.box.get(spot.box)
         if box is None:
             yield from self._landed(spot)
+            yield from self._free(spot)
             return
         lines = [*self._commons(spot, box), *self._paths(spot, box)]
         if self.first[spot.home, spot.box] == spot:
             lines += self._joints(spot, box)
         lines += self._sensors(spot)
-        lines += self._free(spot, box)
+        lines += self._free(spot)
         yield from lines
         place = self.job.spans.cables[spot.cable]
         if not lines and spot not in self.valves and self._all_pass(spot, box):
@@ -139,10 +140,11 @@ class Contents:
     def _commons(self, spot: Spot, box: Box) -> Iterator[Line]:
         for owner in self.asbuilt.controllers:
             for conductor in self._here(spot):
-                if not _is(conductor, box, Use(role=Role.COMMON, of=owner.id)):
+                common = Use(role=Role.COMMON, of=owner.id)
+                if not _is(conductor, box, common):
                     continue
                 valves, on = _returning(box, {conductor.name}), _goes_on(conductor, box)
-                if _is_spliced(conductor, box) or (on and not valves):
+                if _is_spliced(conductor.name, box, common) or (on and not valves):
                     continue
                 parts = (self._for(valves), "" if on else self.words("drawing.ends here"))
                 yield Line(
@@ -157,8 +159,8 @@ class Contents:
         for owner in self.asbuilt.controllers:
             for side in ("1", "2"):
                 for conductor in self._here(spot):
-                    is_path = _is(conductor, box, Use(role=Role.PATH, of=owner.id, side=side))
-                    if not is_path or _is_spliced(conductor, box):
+                    path = Use(role=Role.PATH, of=owner.id, side=side)
+                    if not _is(conductor, box, path) or _is_spliced(conductor.name, box, path):
                         continue
                     on = _goes_on(conductor, box)
                     yield Line(
@@ -225,14 +227,15 @@ class Contents:
                     text=" · ".join(part for part in parts if part),
                 )
 
-    def _free(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _free(self, spot: Spot) -> Iterator[Line]:
         """The free stretches that end here: spares, then what is dead, by where that begins."""
+        box = self.asbuilt.box.get(spot.box)
         ending = [
             spare
-            for spare in box.spares
+            for spare in self.asbuilt.spares
             if spare.mark.cable == spot.cable
             and spare.last == spot.box
-            and not _is_spliced(self.asbuilt.conductor[spare.conductor], box)
+            and not (box and _is_spliced(spare.conductor, box, _use(spare)))
         ]
         name = self.words("drawing.spare")
         for spare in ending:
@@ -317,10 +320,17 @@ def _goes_on(conductor: Conductor, box: Box) -> bool:
     )
 
 
-def _is_spliced(conductor: Conductor, box: Box) -> bool:
-    """In a joint with a conductor of another name: then the joint has its own line."""
-    found = (_conductors_in(joint) for joint in box.joints)
-    return any(len(joined) > 1 and conductor.name in joined for joined in found)
+def _is_spliced(conductor: str, box: Box, use: Use) -> bool:
+    """What it is, it is in a joint with a conductor of another name, which has its own line.
+
+    Where it is cut, it may be something else on the other side of the box, joined or capped.
+    """
+    found = (_conductors_in(joint) for joint in box.joints if use in joint.uses)
+    return any(len(joined) > 1 and conductor in joined for joined in found)
+
+
+def _use(spare: Spare) -> Use:
+    return Use(role=Role.DEAD if spare.dead else Role.SPARE, of=spare.id)
 
 
 def _returning(box: Box, conductors: Container[str]) -> list[str]:
