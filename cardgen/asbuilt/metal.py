@@ -74,10 +74,29 @@ class Metal:
             for stretch in stretches:
                 if stretch.uses:
                     continue
-                said = next((s for s in promised[name] if _promises(s, stretch)), None)
+                said = next((s for s in promised[name] if self._promises(s, stretch)), None)
                 kind = "DEAD" if self.is_dead(stretch) else "SP"
                 own = said.id if said else f"{kind}-{cable}-{numbers[cable]}{next(letters)}"
                 yield (name, stretch.start), own
+
+    def _promises(self, spare: Spare, stretch: Stretch) -> bool:
+        """The promise covers the stretch or a part of it.
+
+        Of a conductor that is joined on toward the place in another, only what is joined is meant.
+        """
+        places = stretch.conductor.places
+        if spare.to is None or spare.to.value in places:
+            return spare.to is None or stretch.start < places.index(spare.to.value)
+        network, to = self.facts.network, spare.to.value
+        ends = [
+            End(conductor.name, to, side)
+            for conductor, _ in named(self.facts, spare.conductor)
+            for side in (IN, OUT)
+        ]
+        reached = {network.group(end) for end in ends if network.knows(end)}
+        mine = self.facts.uses.stretches[stretch.conductor.name]
+        joined = [each for each in mine if network.group(each.ends[0]) in reached]
+        return stretch in joined or not joined
 
     # -- plain values ----------------------------------------------------------------------------
 
@@ -162,13 +181,6 @@ class Metal:
                     found[further] = found[net] + 1
                     queue.append(further)
         return found
-
-
-def _promises(spare: Spare, stretch: Stretch) -> bool:
-    """The promise covers the stretch, or a part of it."""
-    places = stretch.conductor.places
-    last = places.index(spare.to.value) if spare.to and spare.to.value in places else len(places)
-    return stretch.start < last
 
 
 def toward(conductor: Conductor, end: End) -> str:
