@@ -111,7 +111,7 @@ def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
 
 
 def _seen_from(box: str, spare: model.Spare) -> model.Spare:
-    return replace(spare, passes=box in spare.through)
+    return replace(spare, passes=box in spare.through and box not in spare.joined)
 
 
 def _live(metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:

@@ -302,7 +302,7 @@ class Spare:
 
     Attributes:
         id: the name on its flag; first, last: how far it goes; through: what lies between.
-        passes: whether it goes on, seen from one box; of the list of all spares it means nothing.
+        passes: whether it goes through one box uncut; of the list of all spares it means nothing.
         loop: ohms at `first`, tied to the common at `last`; None where no common is at both.
         joined: places where an end of it is in a joint.
         listed: the job lists it as a spare; promised: the box to which.

@@ -43,7 +43,7 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
         "code": job.code_of(box.id),
         "stamp": f"{job.stamp} · {about}",
     }
-    free = [spare for spare in box.spares if spare.passes and box.id not in spare.joined]
+    free = [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
         "connectors": tuple(_connectors(job, box.joints)),
         "passing": _grouped(

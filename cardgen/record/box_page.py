@@ -191,9 +191,7 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
     runs = words("runs", first=spare.first, last=spare.last)
     said = [dead(words, spare) if spare.dead else runs]
     if here:
-        said.append(
-            words("begins" if here == spare.first else "passes" if spare.passes else "ends")
-        )
+        said += [words(how) for how in _here(spare, here)]
     if spare.joined:
         said.append(words("spare joined", places=words.listed(spare.joined)))
     if spare.reserved_for:
@@ -203,6 +201,14 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
         wire(words, spare.mark, ", ".join(said), small=True),
         element("dl", _loop(words, spare), class_="reads"),
     )
+
+
+def _here(spare: Spare, box: str) -> Iterator[str]:
+    """Nothing where it goes on by a joint, which is told by itself."""
+    if box in (spare.first, spare.last):
+        yield "begins" if box == spare.first else "ends"
+    elif spare.passes:
+        yield "passes"
 
 
 def loop_how(words: PageWords) -> str:

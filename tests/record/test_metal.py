@@ -306,6 +306,16 @@ def test_a_spare_begins_in_a_splice_box_and_does_not_pass_it() -> None:
     assert f"{row}ends here" in spares(text, "VB-4")
 
 
+def test_a_spare_that_is_joined_in_a_box_does_not_pass_it_uncut() -> None:
+    """Yellow has a yellow of another cable on it in VB-2, and goes on to VB-3."""
+    onward = "K9: {gauge: 18 AWG, palette: five, run: [VB-2, 30 ft, VB-4]}"
+    text = edit(LIVE, "VB-3: {place: fence}}", "VB-3: {place: fence}, VB-4: {}}")
+    text = edit(text, "40 ft, VB-3]}", f"40 ft, VB-3]}}\n  {onward}")
+    text += "  VB-2:\n    - [K1 yellow, K9 yellow]\n"
+    assert "K1 · 18 AWG · A to VB-3, in a joint in VB-2" in spares(text, "VB-2")
+    assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a joint in VB-2" in spares(text, "VB-1")
+
+
 def test_a_box_without_a_place_has_no_dot_behind_it() -> None:
     root = tree(files(LIVE)["index.html"])
     links = {words(link) for link in root.iter("a") if "VB-" in (link.get("href") or "")}
