@@ -145,7 +145,7 @@ class Layout:
                 home.commons[joint.at].append(joint)
         name = f"{way.cable.id} {word}"
         begins = way.cable.places[way.start]
-        if way.start > 0 and begins in self.boxes and way.end > way.start:
+        if way.start > 0 and way.end > way.start:
             self._say(home, f"{name} from {begins}")
         else:
             self._say(home, name)
@@ -293,9 +293,7 @@ class Layout:
         left = [
             word
             for word in way.cable.words
-            if way.cable.is_free(word, way.legs)
-            and not way.cable.is_untouched(word)
-            and not (way.cable.singles and word == "white")  # no hot on the one without a flag
+            if way.cable.is_free(word, way.legs) and not way.cable.is_untouched(word)
         ]
         if left and owner[:3] != "COM" and self.chance(0.15):
             self.features["two uses on two legs"] += 1

@@ -477,10 +477,7 @@ class _Maker:
             for word, legs in cable.words.items() if cable.singles else ():
                 used = [leg for leg, label in enumerate(legs) if label is not None]
                 keep = self.chance(0.3) or not used or f'"{cable.id} {word}"' in promised
-                reach = len(legs) if keep else used[-1] + 1
-                while cable.places[reach] not in self.layout.boxes:
-                    reach += 1  # a single ends in a box, not at a controller on the way
-                cable.reach[word] = reach
+                cable.reach[word] = len(legs) if keep else used[-1] + 1
                 if cable.reach[word] < len(legs):
                     self.features["single that ends on the way"] += 1
 
