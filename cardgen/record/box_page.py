@@ -114,15 +114,15 @@ def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
 
     What is spare stands among the spares.
     """
-    groups: dict[tuple[ConductorMark, bool], list[tuple[ConductorMark, str]]] = {}
+    groups: dict[tuple[object, bool], list[tuple[ConductorMark, str]]] = {}
     for each in box.passing:
-        plain = replace(each.mark, flag="")
-        groups.setdefault((plain, False), []).append((each.mark, _uses(words, each.uses)))
+        key: tuple[object, bool] = (_shared_row(each.mark, each.conductor), False)
+        groups.setdefault(key, []).append((each.mark, _uses(words, each.uses)))
     for spare in box.spares:
         if spare.dead and spare.passes:
-            plain = replace(spare.mark, flag="")
-            groups.setdefault((plain, True), []).append((spare.mark, dead(words, spare)))
-    for (plain, is_dead), alike in groups.items():
+            key = _shared_row(spare.mark, spare.conductor), True
+            groups.setdefault(key, []).append((spare.mark, dead(words, spare)))
+    for (_, is_dead), alike in groups.items():
         if len(alike) == 1:
             mark, said = alike[0]
             yield wire(words, mark, said, small=True)
@@ -130,7 +130,12 @@ def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
         flags = words.listed(mark.flag for mark, _ in alike)
         number = words("conductors", number=len(alike))
         said = f"{number}, {words.of('roles', 'dead')}" if is_dead else number
-        yield wire(words, replace(plain, flag=flags), said, small=True)
+        yield wire(words, replace(alike[0][0], flag=flags), said, small=True)
+
+
+def _shared_row(mark: ConductorMark, conductor: str) -> ConductorMark | str:
+    """What conductors of one row have in common; one without a flag has a row of its own."""
+    return replace(mark, flag="") if mark.flag else conductor
 
 
 def _capped(words: PageWords, box: Box) -> Iterator[Markup]:
