@@ -301,17 +301,21 @@ class Facts:
     def linked_joints(self, at: str) -> list[Joint]:
         """The joints of a place; those that pigtails link are one, as what is in them is."""
         joints = self.joints_at.get(at, [])
-        pigtails = self.job.pigtails
-        ends = [
-            tuple(e._replace(side="") if e.of in pigtails else e for e in j.ends) for j in joints
-        ]
-        linked = merged(group for group in ends if group)
         first = {end: joint for joint in reversed(joints) for end in joint.ends}
         return [
             replace(first[own[0]], ends=tuple(own))
-            for group in linked
-            if (own := [end for end in group if end.of not in pigtails])
+            for group in self.linked_ends(at)
+            if (own := [end for end in group if end.of not in self.job.pigtails])
         ]
+
+    def linked_ends(self, at: str) -> list[tuple[End, ...]]:
+        """What is in the joints of a place; a pigtail stands once, with all that it links."""
+        joints = [joint for joint in self.joints_at.get(at, ()) if joint.ends]
+        return merged(tuple(map(self.as_linked, joint.ends)) for joint in joints)
+
+    def as_linked(self, end: End) -> End:
+        """Both ends of a pigtail are one."""
+        return end._replace(side="") if end.of in self.job.pigtails else end
 
     @cached_property
     def blamed(self) -> frozenset[str]:

@@ -16,20 +16,8 @@ PACKAGE = ROOT / "cardgen"
 
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
-    *("problems", "units", "trade"),
-    *(
-        "lists",
-        "address",
-        "reading",
-        "job",
-        "wiring",
-        "electrics",
-        "facts",
-        "checks",
-        "asbuilt",
-        "examine",
-        "allot",
-    ),
+    *("problems", "units", "trade", "lists", "address"),
+    *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),
     *("examine", "build"),  # run the stages: the first five, and all
@@ -39,14 +27,13 @@ FLOW = (
 BEHIND_THE_MODEL = {"job", "wiring", "electrics", "facts", "checks"}
 # Beyond the order: what a stage must not know although it comes before.
 STRANGERS = {
-    "results": BEHIND_THE_MODEL,
-    "record": BEHIND_THE_MODEL,
-    "fonts": {"reading", "job", "wiring", "electrics", "checks", "cards"},
-    "layout": {"job", "wiring", "electrics", "checks"},  # cards hold words and numbers already
-    # What is known of a job comes from the as-built model alone.
-    "drawing": {"job", "wiring", "electrics", "facts", "checks"},
+    **dict.fromkeys(
+        ("cards", "drawing", "layout", "results", "memory", "record", "build", "server"),
+        BEHIND_THE_MODEL,
+    ),
+    "fonts": BEHIND_THE_MODEL | {"reading", "asbuilt", "cards"},
     # A page has only shapes.
-    "draw": {"reading", "job", "wiring", "electrics", "checks", "cards", "drawing"},
+    "draw": BEHIND_THE_MODEL | {"reading", "asbuilt", "cards", "drawing"},
 }
 # Import name by the name under which it is installed, where they differ.
 INSTALLED_AS = {"yaml": "pyyaml", "PIL": "pillow"}

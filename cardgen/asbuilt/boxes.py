@@ -6,15 +6,15 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardgen.asbuilt import model
-from cardgen.asbuilt.connectors import counts_in, held_by, in_words
+from cardgen.asbuilt.joints import made_joints, union
 from cardgen.asbuilt.marks import mark, marks
-from cardgen.asbuilt.metal import Metal, leaves, toward
+from cardgen.asbuilt.metal import Metal, toward
+from cardgen.asbuilt.pigtails import pigtails
 from cardgen.asbuilt.places import neighbours
 from cardgen.asbuilt.sensors import sensor_joints
 from cardgen.asbuilt.valves import valve
 from cardgen.facts import Facts
 from cardgen.job.model import Box, BoxKind
-from cardgen.trade.colours import insulation
 from cardgen.wiring.model import Conductor, End, Joint
 from cardgen.wiring.uses import Role, Use
 
@@ -52,7 +52,7 @@ def _box(
         coordinates=box.coordinates,
         buried=box.kind is BoxKind.BURIED,
         valves=tuple(valve(facts, load) for load in facts.loads_in.get(box.id, ())),
-        joints=tuple(_joint(facts, metal, joint) for joint in joints),
+        joints=tuple(made_joints(facts, metal, joints)),
         passing=tuple(passing),
         capped=tuple(capped),
         spares=tuple(_seen_from(box.id, spare) for spare in spares),
@@ -61,12 +61,13 @@ def _box(
         unpaired=unpaired,
         controllers=tuple(_controllers(facts, live)),
         surge_unit=any(said.value == box.id for said in facts.job.surge_units),
+        pigtails=tuple(pigtails(facts.job, box.id)),
     )
 
 
 def _joints(facts: Facts, box: Box) -> tuple[list[Joint], tuple[model.Unpaired, ...], set[End]]:
     """All connectors, sensors without a pairing, and the ends that are in either."""
-    joints = [joint for joint in facts.joints_at.get(box.id, ()) if len(joint.ends) > 1]
+    joints = [joint for joint in facts.joints_at.get(box.id, ()) if _is_joint(facts, joint)]
     joined = {end for joint in joints for end in joint.ends}
     unpaired: list[model.Unpaired] = []
     loose: set[End] = set()
@@ -79,6 +80,11 @@ def _joints(facts: Facts, box: Box) -> tuple[list[Joint], tuple[model.Unpaired, 
     return joints, tuple(unpaired), joined | loose
 
 
+def _is_joint(facts: Facts, joint: Joint) -> bool:
+    """Something is joined in it; with a pigtail that leads to it there is."""
+    return len(joint.ends) > 1 or any(end.of in facts.job.pigtails for end in joint.ends)
+
+
 def _apart(
     metal: Metal, present: Iterable[Conductor], at: str, joined: set[End]
 ) -> tuple[list[model.Passing], list[model.Capped]]:
@@ -88,7 +94,7 @@ def _apart(
     for conductor in present:
         ends = conductor.ends_at(at)
         if len(ends) == 2 and joined.isdisjoint(ends) and metal.is_uncut(*ends):
-            uses = _union(metal, ends)
+            uses = union(metal, ends)
             if not all(use.role in (Role.SPARE, Role.DEAD) for use in uses):
                 name = conductor.name
                 passing.append(model.Passing(mark=mark(conductor), uses=uses, conductor=name))
@@ -111,7 +117,7 @@ def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
 
 
 def _seen_from(box: str, spare: model.Spare) -> model.Spare:
-    return replace(spare, passes=box in spare.through)
+    return replace(spare, passes=box in spare.through and box not in spare.joined)
 
 
 def _live(metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:
@@ -133,62 +139,3 @@ def _controllers(facts: Facts, live: set[Use]) -> Iterator[str]:
         else:
             found.add(use.of)
     yield from (name for name in facts.job.controllers if name in found)
-
-
-# ---- joints --------------------------------------------------------------------------------
-
-
-def _joint(facts: Facts, metal: Metal, joint: Joint) -> model.Joint:
-    counts = counts_in(facts, joint)
-    held = held_by(facts, counts)
-    return model.Joint(
-        uses=_union(metal, joint.ends),
-        members=tuple(_member(facts, metal, end) for end in joint.ends),
-        held=held.id,
-        as_built=joint.as_built,
-        rating=held.rating,
-        counts=in_words(counts),
-    )
-
-
-def _union(metal: Metal, ends: Iterable[End]) -> tuple[Use, ...]:
-    """What their conductors are; a spare goes without saying beside a use.
-
-    A lead says no more: the return of a master valve is its own up to C, where it meets the common.
-    """
-    conductors = [end for end in ends if end.of in metal.facts.wiring.conductors]
-    found = tuple(dict.fromkeys(use for end in conductors for use in metal.uses(end)))
-    used = tuple(use for use in found if use.role not in (Role.SPARE, Role.DEAD))
-    return used or found
-
-
-def _member(facts: Facts, metal: Metal, end: End) -> model.Member:
-    """Leads that differ are told apart: by colour those of a coil, by side those of a decoder."""
-    conductor = facts.wiring.conductors.get(end.of)
-    if conductor is not None:
-        return model.Member(
-            mark=mark(conductor),
-            lead="",
-            side="",
-            toward=toward(conductor, end),
-            arrives=not leaves(end),
-            gauge=str(conductor.gauge),
-            conductor=conductor.name,
-            feeds=metal.feeds(end),
-        )
-    differs = end.of in facts.job.decoders or insulation(end.side) is not None
-    return model.Member(
-        mark=None,
-        lead=end.of,
-        side=end.side if differs else "",
-        toward="",
-        arrives=False,
-        gauge=_gauge_of_lead(facts, end),
-    )
-
-
-def _gauge_of_lead(facts: Facts, end: End) -> str:
-    load, decoder = facts.wiring.loads.get(end.of), facts.job.decoders.get(end.of)
-    if decoder is not None:
-        return str(decoder.leads)
-    return str(load.coil.leads) if load and load.coil else ""

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict, deque
+from collections import Counter, deque
 from collections.abc import Iterator
 from dataclasses import replace
 
 from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import held_by, in_words
+from cardgen.asbuilt.joints import made_joints
+from cardgen.asbuilt.landing import Landing, landings
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal, other_end, toward
+from cardgen.asbuilt.pigtails import pigtails
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
@@ -40,7 +43,12 @@ def controllers(
             volts=supply.volts,
             polarity=(polarity.hot, polarity.common) if polarity else (),
             between=tuple(_between(facts, controller)),
+            pigtails=tuple(pigtails(facts.job, controller.id)),
+            connectors=tuple(_connectors(facts, metal, controller)),
         )
+
+
+NOTHING = Landing(ends=(), pigtails=())
 
 
 class _Strip:
@@ -54,66 +62,59 @@ class _Strip:
         sensors: tuple[model.Sensor, ...],
     ) -> None:
         self.facts, self.metal, self.controller, self.sensors = facts, metal, controller, sensors
-        self.landed = self._landed()
+        self.landed = landings(facts, controller.id)
 
     def terminals(self) -> Iterator[model.Terminal]:
         if self.controller.supply.value.kind is SupplyKind.TWO_WIRE:
             yield from self._paths()
             yield from self._addresses()
             return
+        seen: Counter[str] = Counter()
         for name in terminals_of(self.facts.job, self.controller.id):
-            # A name that stands twice on the strip is one piece of metal: its wires are told once.
-            landed = self.landed.pop(name, [])
-            wires = tuple(self._wire(end) for end in landed)
+            # A name that stands twice on the strip is one piece of metal: its wires are told once,
+            # where the job says so on the second, else on the first.
+            seen[name] += 1
+            landed = self.landed.get((name, seen[name]), NOTHING)
+            wires = tuple(self._wire(end, by) for end, by in landed.ends)
             if name == COMMON_TERMINAL:
                 yield self._common(wires, landed)
             elif name == SENSOR_TERMINAL:
                 found = tuple(s.id for s in self.sensors if not s.in_common)
                 use = "sensor" if found else "empty"
-                yield model.Terminal(name=name, use=use, owners=found, wires=wires)
+                yield model.Terminal(
+                    name=name, use=use, owners=found, wires=wires, pigtails=landed.pigtails
+                )
             else:
                 owners = tuple(self._owners(name))
                 use = "station" if owners else "empty"
                 linked = tuple(self._linked(name))
-                yield model.Terminal(name=name, use=use, owners=owners, wires=wires, linked=linked)
+                yield model.Terminal(
+                    name=name,
+                    use=use,
+                    owners=owners,
+                    wires=wires,
+                    linked=linked,
+                    pigtails=landed.pigtails,
+                )
 
-    def _common(self, wires: tuple[model.Landed, ...], ends: list[End]) -> model.Terminal:
+    def _common(self, wires: tuple[model.Landed, ...], landed: Landing) -> model.Terminal:
         """C: what comes to it goes into one connector, and from there a pigtail to the terminal.
 
-        That the pigtail is as thick as the thickest of them: common practice, no source.
+        That the pigtail is as thick as the thickest of them: common practice, no source.  Where
+        the job says a pigtail nothing is assumed.
         """
-        common = model.Terminal(name=COMMON_TERMINAL, use="common", wires=wires)
-        if len(ends) < 2:
+        common = model.Terminal(
+            name=COMMON_TERMINAL, use="common", wires=wires, pigtails=landed.pigtails
+        )
+        if len(wires) < 2 or landed.pigtails:
             return common
-        gauges = [self.facts.wiring.conductors[end.of].gauge for end in ends]
+        gauges = [self.facts.wiring.conductors[end.of].gauge for end, _ in landed.ends]
         pigtail = min(gauges, key=resistance)
         held = held_by(self.facts, Counter((*gauges, pigtail)))
         counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))
         return replace(common, counts=counts, held=held.id, rating=held.rating)
 
-    def _landed(self) -> dict[str, list[End]]:
-        """By terminal the ends in its joint; where terminals are one, that of its hot."""
-        found: dict[str, list[End]] = defaultdict(list)
-        homes = self._homes()
-        for joint in self.facts.joints_at.get(self.controller.id, ()):
-            names = [end.side for end in joint.ends if end.of == self.controller.id]
-            if any(end.side in CONTACT_SIDES for end in joint.ends):
-                names.append(COMMON_TERMINAL)  # through the contact of a sensor in the common
-            for end in joint.ends if names else ():
-                if end.of in self.facts.wiring.conductors:
-                    home = homes.get(end.of, "")
-                    found[home if home in names else names[0]].append(end)
-        return found
-
-    def _homes(self) -> dict[str, str]:
-        """By conductor the terminal from which it is fed as a hot."""
-        return {
-            circuit.hot_at_controller.name: circuit.load.hot_end.side
-            for circuit in self.facts.circuits.values()
-            if circuit.load.hot_end.of == self.controller.id
-        }
-
-    def _wire(self, end: End) -> model.Landed:
+    def _wire(self, end: End, by: tuple[str, ...]) -> model.Landed:
         conductor, uses = self.facts.wiring.conductors[end.of], self.metal.uses(end)
         onward = toward(conductor, end)
         ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
@@ -125,6 +126,7 @@ class _Strip:
             toward=onward,
             serves=() if ring else tuple(dict.fromkeys(back)),
             ring=ring,
+            by=by,
         )
 
     def _closes(self, end: End) -> bool:
@@ -167,8 +169,11 @@ class _Strip:
 
     def _paths(self) -> Iterator[model.Terminal]:
         for side in PATH_SIDES:
-            for end in self.landed.get(side.upper(), ()):
-                yield model.Terminal(name=side, use="path", wires=(self._wire(end),))
+            landed = self.landed.get((side.upper(), 1), NOTHING)
+            for end, by in landed.ends:
+                yield model.Terminal(
+                    name=side, use="path", wires=(self._wire(end, by),), pigtails=landed.pigtails
+                )
 
     def _addresses(self) -> Iterator[model.Terminal]:
         for owner, loads in self.facts.loads_of.items():
@@ -176,6 +181,14 @@ class _Strip:
             if loads[0].controller == self.controller.id and decoder is not None:
                 name = str(decoder.address.value)
                 yield model.Terminal(name=name, use="address", owners=(owner,))
+
+
+def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[model.Joint]:
+    """The joints that hold a pigtail and are on no terminal and no contact."""
+    for joint in facts.joints_at.get(controller.id, ()):
+        on_terminal = any(e.of == controller.id or e.side in CONTACT_SIDES for e in joint.ends)
+        if not on_terminal and any(end.of in facts.job.pigtails for end in joint.ends):
+            yield from made_joints(facts, metal, [joint])
 
 
 def _first(circuit: Circuit) -> tuple[str, str]:

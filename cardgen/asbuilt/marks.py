@@ -1,10 +1,11 @@
-"""Turn a conductor into the way it is shown."""
+"""Turn a conductor or a pigtail into the way it is shown."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from cardgen.asbuilt.model import ConductorMark
+from cardgen.job.model import Pigtail
 from cardgen.wiring.model import Conductor
 
 
@@ -18,6 +19,20 @@ def mark(conductor: Conductor) -> ConductorMark:
         band=conductor.cable.band,
         flag=conductor.flag,
         gauge=str(conductor.gauge),
+    )
+
+
+def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:
+    """None where the job does not say its colour."""
+    if pigtail.colour is None:
+        return None
+    return ConductorMark(
+        cable=pigtail.id,
+        word=pigtail.colour.word,
+        code=pigtail.colour.code,
+        base=pigtail.colour.base,
+        stripe=pigtail.colour.stripe,
+        gauge=str(pigtail.gauge),
     )
 
 

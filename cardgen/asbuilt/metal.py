@@ -16,6 +16,7 @@ from cardgen.facts import Facts, named
 from cardgen.job.model import Spare
 from cardgen.wiring.model import IN, OUT, Conductor, End
 from cardgen.wiring.uses import Role, Stretch, Use
+from cardgen.wiring.written import PIGTAIL_SIDES
 
 
 class Metal:
@@ -74,10 +75,29 @@ class Metal:
             for stretch in stretches:
                 if stretch.uses:
                     continue
-                said = next((s for s in promised[name] if _promises(s, stretch)), None)
+                said = next((s for s in promised[name] if self._promises(s, stretch)), None)
                 kind = "DEAD" if self.is_dead(stretch) else "SP"
                 own = said.id if said else f"{kind}-{cable}-{numbers[cable]}{next(letters)}"
                 yield (name, stretch.start), own
+
+    def _promises(self, spare: Spare, stretch: Stretch) -> bool:
+        """The promise covers the stretch or a part of it.
+
+        Of a conductor that is joined on toward the place in another, only what is joined is meant.
+        """
+        places = stretch.conductor.places
+        if spare.to is None or spare.to.value in places:
+            return spare.to is None or stretch.start < places.index(spare.to.value)
+        network, to = self.facts.network, spare.to.value
+        ends = [
+            End(conductor.name, to, side)
+            for conductor, _ in named(self.facts, spare.conductor)
+            for side in (IN, OUT)
+        ]
+        reached = {network.group(end) for end in ends if network.knows(end)}
+        mine = self.facts.uses.stretches[stretch.conductor.name]
+        joined = [each for each in mine if network.group(each.ends[0]) in reached]
+        return stretch in joined or not joined
 
     # -- plain values ----------------------------------------------------------------------------
 
@@ -124,7 +144,7 @@ class Metal:
             return ()
         nearer: list[Conductor] = []
         further: list[Conductor] = []
-        for other in joint.ends:
+        for other in self.joined_with(end):
             conductor = self.facts.wiring.conductors.get(other.of)
             if conductor is None or other.of == end.of:
                 continue
@@ -133,6 +153,26 @@ class Metal:
                 (nearer if beyond < self._distance(end) else further).append(conductor)
         wanted, rest = (nearer, further) if fed else (further, nearer)
         return marks(wanted or rest)
+
+    def joined_with(self, end: End) -> tuple[End, ...]:
+        """What is in one joint with an end, itself too; beyond pigtails also what they link."""
+        linked = self._linked.get(self.facts.as_linked(end))
+        joint = self.facts.joint_of.get(end)
+        return linked or (joint.ends if joint else ())
+
+    @cached_property
+    def _linked(self) -> Mapping[End, tuple[End, ...]]:
+        """All that is joined in the places where there are pigtails; each of these once."""
+        places = dict.fromkeys(pigtail.at.value for pigtail in self.facts.job.pigtails.values())
+        return {
+            end: group for at in places for group in self.facts.linked_ends(at) for end in group
+        }
+
+    def pigtail_feeds(self, end: End) -> bool:
+        """What is joined comes to this end through the pigtail; else the way it is written."""
+        one, two = PIGTAIL_SIDES
+        far = self._distance(end._replace(side=two if end.side == one else one))
+        return far < self._distance(end) or (far == self._distance(end) and end.side == two)
 
     def feeds(self, end: End) -> bool:
         """What a conductor is comes to this end along it; of a free one the way of its run."""
@@ -162,13 +202,6 @@ class Metal:
                     found[further] = found[net] + 1
                     queue.append(further)
         return found
-
-
-def _promises(spare: Spare, stretch: Stretch) -> bool:
-    """The promise covers the stretch, or a part of it."""
-    places = stretch.conductor.places
-    last = places.index(spare.to.value) if spare.to and spare.to.value in places else len(places)
-    return stretch.start < last
 
 
 def toward(conductor: Conductor, end: End) -> str:

@@ -85,14 +85,14 @@ class Elsewhere:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One leg of a way from the controller outward: a conductor, or a sensor's contact."""
+    """One leg of a way from the controller outward: a conductor, a sensor's contact, a pigtail."""
 
     conductor: ConductorMark | None
     contact: str
     start: str
     end: str
     length: str
-    name: str = ""  # of the conductor, as the job names it
+    name: str = ""  # of the conductor, as the job names it; of the pigtail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,6 +109,7 @@ class Valve:
         coil: by itself, its leads off, also behind a device; None where it is not known.
         volts: lowest and highest at the coil while it holds.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
+        tied: what else hangs on its terminal or on one linked with it: it runs with this one.
         polarity: which lead goes to the hot and which to the common.
         coil_id: the kind of coil, as the job names it; leads: their gauge.
     """
@@ -142,6 +143,7 @@ class Valve:
     ring: bool
     coil_id: str = ""
     leads: str = ""
+    tied: tuple[str, ...] = ()
 
     @property
     def back_at_controller(self) -> ConductorMark | None:
@@ -249,15 +251,33 @@ class Cable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Member:
-    """One end in a joint: of a conductor, or a lead (`mark` is None).
+class Pigtail:
+    """A short wire from one connector of a place to another, or to a terminal.
 
     Attributes:
-        lead: the valve, decoder or sensor; side: where its leads differ, which one.
+        mark: its colour, with its name as that of a cable; None where the job does not say it.
+        length: as the job writes it; empty where it does not.
+    """
+
+    id: str
+    gauge: str
+    mark: ConductorMark | None
+    length: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """One end in a joint: of a conductor, a lead (`mark` is None), or of a pigtail.
+
+    Attributes:
+        lead: the valve, decoder, sensor or pigtail; side: where its leads differ, which one.
         toward: the next place along the conductor.
-        arrives: it comes from the start of its cable's run.
+        arrives: it comes from the start of its cable's run; of a pigtail the same as `feeds`.
         feeds: what is joined comes to the joint by it, wherever its run is written from.
         gauge: empty where nothing tells it.
+        pigtail: it is one; length: if the job says it.
+        joint: of a pigtail the number of the joint to which it leads, from 1 as they lie in a box;
+            0 if that is a terminal.
     """
 
     mark: ConductorMark | None
@@ -268,6 +288,9 @@ class Member:
     gauge: str = ""
     conductor: str = ""
     feeds: bool = False
+    pigtail: bool = False
+    length: str = ""
+    joint: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -302,7 +325,7 @@ class Spare:
 
     Attributes:
         id: the name on its flag; first, last: how far it goes; through: what lies between.
-        passes: whether it goes on, seen from one box; of the list of all spares it means nothing.
+        passes: whether it goes through one box uncut; of the list of all spares it means nothing.
         loop: ohms at `first`, tied to the common at `last`; None where no common is at both.
         joined: places where an end of it is in a joint.
         listed: the job lists it as a spare; promised: the box to which.
@@ -395,6 +418,21 @@ class Box:
     unpaired: tuple[Unpaired, ...] = ()
     controllers: tuple[str, ...] = ()
     surge_unit: bool = False
+    pigtails: tuple[Pigtail, ...] = ()
+
+    @property
+    def linked(self) -> tuple[tuple[Joint, ...], ...]:
+        """Its joints in their order; those that pigtails link stand together, for they are one."""
+        found: list[tuple[Joint, ...]] = []
+        left = dict(enumerate(self.joints, 1))
+        while left:
+            group, further = {}, {min(left)}
+            while further:
+                number = further.pop()
+                group[number] = left.pop(number)
+                further |= {m.joint for m in group[number].members if m.joint in left}
+            found.append(tuple(group[number] for number in sorted(group)))
+        return tuple(found)
 
     @property
     def as_built(self) -> bool:
@@ -418,6 +456,8 @@ class Landed:
         toward: the next place along the conductor.
         serves: of a common the stations that return on it; empty where it is part of a ring.
         ring: whether another wire of the terminal leads to the same valves.
+        by: the pigtails that bring it to the terminal, from there outward; those of one connector
+            have the same.
     """
 
     mark: ConductorMark
@@ -426,6 +466,7 @@ class Landed:
     toward: str = ""
     serves: tuple[str, ...] = ()
     ring: bool = False
+    by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -440,6 +481,7 @@ class Terminal:
         linked: terminals that a jumper links it with.
         counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
             with a pigtail; held, rating: the connector that takes them, as of a joint.
+        pigtails: those that the job says are on it; then none is assumed.
     """
 
     name: str
@@ -450,6 +492,11 @@ class Terminal:
     counts: tuple[str, ...] = ()
     held: str = ""
     rating: str = ""
+    pigtails: tuple[str, ...] = ()
+
+    def beside(self, wire: Landed) -> int:
+        """How many wires are in the connector of one, with it."""
+        return sum(other.by == wire.by for other in self.wires)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -488,6 +535,7 @@ class Controller:
     Attributes:
         supply: as the job writes it; supply_kind: `AC`, ...; volts: None where not said.
         polarity: which lead of a latching coil goes to the hot and which to the common.
+        connectors: what is in each connector that only pigtails bring to the terminals.
     """
 
     id: str
@@ -501,6 +549,8 @@ class Controller:
     volts: float | None = None
     polarity: tuple[str, ...] = ()
     between: tuple[Between, ...] = ()
+    pigtails: tuple[Pigtail, ...] = ()
+    connectors: tuple[Joint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,6 +57,7 @@ def valve(facts: Facts, load: Load) -> Valve:
         ring=circuit is not None and circuit.ring,
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads) if load.coil else "",
+        tied=tuple(_tied(facts, load)),
     )
 
 
@@ -86,6 +87,11 @@ def _beside(facts: Facts, load: Load) -> Iterator[str]:
                 yield other.owner.id
 
 
+def _tied(facts: Facts, load: Load) -> Iterator[str]:
+    owners = dict.fromkeys(other.owner.id for other in facts.together.get(load.owner.id, ()))
+    yield from (owner for owner in owners if owner != load.owner.id)
+
+
 def _decoder(load: Load) -> Decoder | None:
     if load.decoder is None:
         return None
@@ -108,3 +114,9 @@ def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
             )
         elif isinstance(step, ThroughContact):
             yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")
+        else:
+            length = str(step.pigtail.length or "")
+            name = step.pigtail.id
+            yield Step(
+                conductor=None, contact="", start=step.at, end=step.at, length=length, name=name
+            )

@@ -58,7 +58,7 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
         everything = compared(hanging, said)
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
-    dropped = tuple(contradicted(earlier, job.asbuilt.revision, said))
+    dropped = tuple(contradicted(earlier, job.asbuilt, said))
     _refuse_two_of_one_revision(job, wish, dropped, left={*dropped} & (said.keys() - wanted))
     return Chosen(
         keys=frozenset(wanted),

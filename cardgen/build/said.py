@@ -82,12 +82,12 @@ def standing(log: PrintLog, revision: int) -> dict[str, Said]:
     return found
 
 
-def contradicted(log: PrintLog, revision: int, now: Mapping[str, Said]) -> list[str]:
-    """Cards of which this very revision said something else."""
-    printed = log.revisions.get(revision)
+def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> list[str]:
+    """Cards of which this very revision said something else; `now` is what it says today."""
+    printed = log.revisions.get(asbuilt.revision)
     if printed is None:
         return []
-    then = said_once(printed.asbuilt)
+    then = now if printed.asbuilt == asbuilt else said_once(printed.asbuilt)
     changed = [
         key
         for key, said in then.items()
@@ -136,16 +136,18 @@ class _Whose:
         return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
 
     def _names(self, card: Card) -> tuple[str, ...]:
-        valves = self.job.asbuilt.stations.get(card.owner, ())
+        stations = self.job.asbuilt.stations
         of_all = card.kind is CardKind.FLAG  # the hot of a twin serves both valves
+        owners = [name for name in (card.owner, *card.others) if name in stations]
+        valves = (valve for name in owners for valve in stations[name])
         names = (valve.id for valve in valves if of_all or valve.id == card.id)
-        return tuple(dict.fromkeys((card.owner, *names))) if valves else ()
+        return tuple(dict.fromkeys((*owners, *names)))
 
     def _controllers(self, card: Card) -> tuple[str, ...]:
         """Those of its owner; of a box all that have a valve or a cable in it."""
         if card.kind in BY_CONTROLLER:
             return (card.id,)
-        found = list(self._of_owner(card.owner))
+        found = [name for owner in (card.owner, *card.others) for name in self._of_owner(owner)]
         if card.at and not card.owner:
             box = self.job.asbuilt.box.get(card.at)
             for valve in box.valves if box else ():

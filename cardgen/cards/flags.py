@@ -47,6 +47,7 @@ def flags(job: Printable) -> Iterator[Card]:
             id=f"{end.id} toward {end.toward}" if twice else end.id,
             at=end.at,
             owner=_owner(end.uses[0]),
+            others=tuple(map(_owner, end.uses[1:])),
             place=_place(job, end),
             fields=_fields(job, end),
         )
@@ -98,7 +99,7 @@ def headline(words: Words, uses: Iterable[Use]) -> str:
 
     What is dead is so in each language of the print, one below the other: a flag is narrow.
     """
-    dead = " ".join(dict.fromkeys(words("roles.dead").upper().each))
+    dead = " ".join(dict.fromkeys(words("roles.dead flag").each))
     return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
 
 

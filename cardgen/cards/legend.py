@@ -96,10 +96,10 @@ def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
         match terminal.use:
             case "path":
                 path = Position(terminal=job.words(f"legend.{terminal.name}"))
-                yield from _wires(terminal, replace(path, station=job.words("legend.path")))
+                yield from _wires(job, terminal, replace(path, station=job.words("legend.path")))
             case "address":
                 yield _at_address(job, terminal)
-            case "common" if terminal.name in told:
+            case "common" if terminal.name in told and not terminal.wires:
                 yield Position(terminal=terminal.name, area=job.words("legend.same"))
             case "common":
                 yield from _commons(job, terminal)
@@ -110,8 +110,9 @@ def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
         told.add(terminal.name)
 
 
-def _wires(terminal: Terminal, row: Position) -> Iterator[Position]:
-    yield from (replace(row, colour=wire.mark) for wire in terminal.wires)
+def _wires(job: Printable, terminal: Terminal, row: Position) -> Iterator[Position]:
+    for wire in terminal.wires:
+        yield replace(row, colour=wire.mark, notes=(*row.notes, *_by_pigtail(job, terminal, wire)))
 
 
 def _without_station(job: Printable, terminal: Terminal) -> Iterator[Position]:
@@ -124,7 +125,7 @@ def _without_station(job: Printable, terminal: Terminal) -> Iterator[Position]:
         area=job.words(f"legend.{said}"),
         notes=tuple(_jumper_notes(job, terminal)),
     )
-    yield from _wires(terminal, row) if terminal.wires else (row,)
+    yield from _wires(job, terminal, row) if terminal.wires else (row,)
 
 
 def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
@@ -135,6 +136,7 @@ def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
     isolated = bool(first.isolators)
     marks = [wire.mark for wire in terminal.wires]
     hot = first.hot_at_controller if first.hot_at_controller in marks or not marks else marks[0]
+    hots = [wire for wire in terminal.wires if wire.mark == hot]
     yield Position(
         terminal=terminal.name,
         station=" + ".join(terminal.owners),
@@ -148,11 +150,13 @@ def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
             *_jumper_notes(job, terminal),
             *_tied_notes(job, terminal),
             *(note for valves in owners for note in _notes(job, valves)),
+            *(note for wire in hots for note in _by_pigtail(job, terminal, wire)),
         ),
     )
     for wire in terminal.wires:
         if wire.mark != hot:
             also = words.joined(uses_in_words(words, wire.uses), " + ")
+            also = words.joined((also, *_by_pigtail(job, terminal, wire)), "; ")
             station = " + ".join(terminal.owners)
             yield Position(terminal=terminal.name, station=station, area=also, colour=wire.mark)
 
@@ -194,16 +198,35 @@ def _tied_notes(job: Printable, terminal: Terminal) -> Iterator[str]:
 
 
 def _commons(job: Printable, terminal: Terminal) -> Iterator[Position]:
-    words, number = job.words, len(terminal.wires)
-    joined = words("legend.pigtail", number=number) if number > 1 else ""
+    words = job.words
     marks = [wire.mark for wire in terminal.wires]
     for wire in sorted(terminal.wires, key=lambda wire: not _is_common(wire)):
         twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
         way = words("splice card.toward", place=wire.toward) if twice else ""
-        text = "; ".join(part for part in (_on_common(job, wire), way, joined) if part)
+        parts = (_on_common(job, wire), way, *_together(job, terminal, wire))
+        text = "; ".join(part for part in parts if part)
         yield Position(terminal=terminal.name, area=text, colour=wire.mark)
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
+
+
+def _together(job: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+    """How a wire comes to C: by the pigtail that the job says, else by one that is assumed."""
+    number = len(terminal.wires)
+    if terminal.pigtails:
+        yield from _by_pigtail(job, terminal, wire)
+    elif number > 1:
+        yield job.words("legend.pigtail", number=number)
+
+
+def _by_pigtail(job: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+    """`2 in one connector, by pigtail PT-1`."""
+    if wire.by:
+        said, number = {"pigtails": job.words.listed(wire.by)}, terminal.beside(wire)
+        if number > 1:
+            yield job.words("legend.by pigtail", number=number, **said)
+        else:
+            yield job.words("legend.by pigtail alone", **said)
 
 
 def _on_common(job: Printable, wire: Landed) -> str:

@@ -7,7 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Cable, Terminal, Valve
+from cardgen.asbuilt.model import Box, Cable, Controller, Terminal, Valve
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units
@@ -107,12 +107,13 @@ def _pieces(
 
 
 def _valves_on(job: Printable) -> Mapping[str, set[str]]:
-    """By conductor the coils of which a lead is in a joint with it."""
+    """By conductor the coils of which a lead is joined with it."""
     found: dict[str, set[str]] = defaultdict(set)
     for box in job.asbuilt.boxes:
-        for joint in box.joints:
-            coils = {m.lead for m in joint.members if m.lead in job.asbuilt.valve}
-            for member in joint.members:
+        for linked in box.linked:
+            members = [member for joint in linked for member in joint.members]
+            coils = {m.lead for m in members if m.lead in job.asbuilt.valve}
+            for member in members:
                 found[member.conductor] |= coils
     return found
 
@@ -133,6 +134,8 @@ def _connectors(job: Printable) -> Iterator[Material]:
     if outputs:
         yield _more(job, "connectors", words("materials.output"), outputs, "not joined")
     yield from _on_commons(job)
+    yield from _on_pigtails(job)
+    yield from _pigtails(job)
 
 
 def _on_commons(job: Printable) -> Iterator[Material]:
@@ -141,7 +144,7 @@ def _on_commons(job: Printable) -> Iterator[Material]:
     found: dict[str, list[tuple[str, Terminal]]] = defaultdict(list)
     for controller in job.asbuilt.controllers:
         for terminal in controller.terminals:
-            if terminal.use == "common" and len(terminal.wires) > 1:
+            if terminal.use == "common" and len(terminal.wires) > 1 and not terminal.pigtails:
                 found[terminal.held].append((controller.id, terminal))
     for name, at in found.items():
         where = "; ".join(f"{each}: {' + '.join(terminal.counts)}" for each, terminal in at)
@@ -150,6 +153,41 @@ def _on_commons(job: Printable) -> Iterator[Material]:
             what=words("materials.pigtail", connector=_connector(job, name)),
             quantity=len(at),
             basis=words("materials.at", wires=where),
+        )
+
+
+def _on_pigtails(job: Printable) -> Iterator[Material]:
+    """The connectors at controllers that pigtails bring to the terminals."""
+    words = job.words
+    found: dict[str, list[Text]] = defaultdict(list)
+    for controller in job.asbuilt.controllers:
+        for joint in controller.connectors:
+            counts = " + ".join(joint.counts) or words("terms.not known")
+            found[joint.held].append(words.joined([f"{controller.id}:", counts], " "))
+    for name, at in found.items():
+        yield Material(
+            group="connectors",
+            what=words("materials.on a pigtail", connector=_connector(job, name)),
+            quantity=len(at),
+            basis=words.joined(at, "; "),
+        )
+
+
+def _pigtails(job: Printable) -> Iterator[Material]:
+    """By gauge and length, with the places in which the job says them."""
+    words, known = job.words, job.asbuilt
+    found: dict[tuple[str, str], dict[str, list[str]]] = {}
+    places: tuple[Box | Controller, ...] = (*known.boxes, *known.controllers)
+    for place in places:
+        for pigtail in place.pigtails:
+            at = found.setdefault((pigtail.gauge, pigtail.length), {})
+            at.setdefault(place.id, []).append(pigtail.id)
+    for (gauge, length), at in found.items():
+        yield Material(
+            group="connectors",
+            what=words.joined([words("materials.short wire"), *filter(None, (gauge, length))]),
+            quantity=sum(map(len, at.values())),
+            basis="; ".join(f"{place}: {', '.join(names)}" for place, names in at.items()),
         )
 
 

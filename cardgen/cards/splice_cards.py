@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardgen.asbuilt.model import Box, Capped, ConductorMark, Joint, Member, Spare
+from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
 from cardgen.cards.uses import uses_in_words
@@ -37,13 +38,13 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
         "headline": box.id,
         "where": box.where,
         "state": job.words(f"splice card.{'as built' if box.as_built else 'usual make-up'}"),
-        "splices": tuple(_splice(job, joint, n) for n, joint in enumerate(box.joints, 1)),
+        "splices": tuple(_splices(job, box)),
         "steps": job.words("splice card.steps"),  # common practice, no source
         "blanks": job.words.named("blanks", BLANKS),
         "code": job.code_of(box.id),
         "stamp": f"{job.stamp} · {about}",
     }
-    free = [spare for spare in box.spares if spare.passes and box.id not in spare.joined]
+    free = [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
         "connectors": tuple(_connectors(job, box.joints)),
         "passing": _grouped(
@@ -67,21 +68,41 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
 # ---- joints --------------------------------------------------------------------------------
 
 
-def _splice(job: Printable, joint: Joint, number: int) -> Splice:
+def _splices(job: Printable, box: Box) -> Iterator[Splice]:
+    group_of = {id(joint): group for group in box.linked for joint in group}
+    for number, joint in enumerate(box.joints, 1):
+        yield _splice(job, joint, number, group_of[id(joint)])
+
+
+def _splice(job: Printable, joint: Joint, number: int, linked: Iterable[Joint]) -> Splice:
     served = uses_in_words(job.words, joint.uses) or [job.words("splice card.joint")]
-    own = [member for member in joint.members if member.mark]
+    own = [member for member in joint.members if member.mark or member.pigtail]
     return Splice(
         title=f"{number}  {job.words.joined(served, ' + ').upper()}",
-        about=" · ".join(x for x in (_change(job.words, own), *_held(job, joint)) if x),
+        about=" · ".join(x for x in (_change(job.words, joint, linked), *_held(job, joint)) if x),
         arriving=tuple(_wire(job, member) for member in own if member.arrives),
         leaving=tuple(_wire(job, member) for member in own if not member.arrives),
-        leads=tuple(_lead(job, member) for member in joint.members if not member.mark),
+        leads=tuple(_lead(job, member) for member in joint.members if member not in own),
     )
 
 
 def _wire(job: Printable, member: Member) -> Wire:
+    if member.pigtail:
+        return _pigtail(job, member)
     way = job.words(f"splice card.{'from' if member.arrives else 'to'}", place=member.toward)
     return Wire(mark=member.mark, name="", about=f"{way}, {member.gauge}")
+
+
+def _pigtail(job: Printable, member: Member) -> Wire:
+    """`PT-1 white`, `pigtail, 14 AWG, 8 in, to joint 3`."""
+    words = job.words
+    way = "from joint" if member.feeds else "to joint"
+    length = member.length.replace(" ", BOUND)  # `in` at the head of a line reads as a word
+    about = [words("splice card.pigtail"), member.gauge, length]
+    about.append(words(f"splice card.{way}", number=member.joint))
+    return Wire(
+        mark=member.mark, name=member.lead, about=words.joined(part for part in about if part)
+    )
 
 
 def _lead(job: Printable, member: Member) -> Wire:
@@ -105,11 +126,16 @@ def _lead(job: Printable, member: Member) -> Wire:
     return Wire(mark=shown, name=member.lead, about=about)
 
 
-def _change(words: Words, own: Iterable[Member]) -> str:
-    """`colour change: blue to red`, where what feeds the joint and what goes on look different."""
+def _change(words: Words, joint: Joint, linked: Iterable[Joint]) -> str:
+    """`colour change: blue to red`, where what feeds the joint and what goes on look different.
+
+    Where a pigtail feeds it, what feeds the joints behind that.
+    """
+    behind = linked if any(m.pigtail and m.feeds for m in joint.members) else ()
+    beyond = (m for other in behind if other is not joint for m in other.members if m.feeds)
     sides: dict[bool, dict[Text, None]] = {True: {}, False: {}}
-    for member in own:
-        if member.mark:
+    for member in (*joint.members, *beyond):
+        if member.mark and not member.pigtail:
             sides[member.feeds][words.colour(member.mark.word)] = None
     before, after = sides[True], sides[False]
     if not before or not after or set(before) == set(after):

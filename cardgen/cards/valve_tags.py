@@ -110,6 +110,8 @@ def boxed_lines(words: Words, valve: Valve) -> tuple[str, ...]:
         lines.append(f"{words('valve tag.decoder')} {valve.decoder.address}")
         if valve.decoder.serial:
             lines.append(f"{words('valve tag.serial')} {valve.decoder.serial}")
+    if valve.tied:
+        lines.append(words("legend.tied", stations=words.listed(valve.tied)).upper())
     if valve.device:
         lines.append(words("terms.behind", device=valve.device).upper())
     return tuple(lines)
@@ -135,7 +137,7 @@ def _readings(words: Words, valve: Valve) -> Iterator[tuple[str, str]]:
     for coil in known((coil_alone(valve),)):
         yield "coil", f"{words('valve tag.coil')} {coil}"
     for volts in known((volts_at_box(valve),)):
-        beside = words.listed(valve.beside)
+        beside = words.listed((*valve.tied, *valve.beside))
         with_them = words("valve tag.with", others=beside) if beside else ""
         said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
         yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)

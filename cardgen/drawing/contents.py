@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model import (
@@ -14,6 +14,7 @@ from cardgen.asbuilt.model import (
     Joint,
     Role,
     Spare,
+    Step,
     Use,
     Valve,
 )
@@ -107,12 +108,13 @@ class Contents:
         box = self.asbuilt.box.get(spot.box)
         if box is None:
             yield from self._landed(spot)
+            yield from self._free(spot)
             return
         lines = [*self._commons(spot, box), *self._paths(spot, box)]
         if self.first[spot.home, spot.box] == spot:
             lines += self._joints(spot, box)
         lines += self._sensors(spot)
-        lines += self._free(spot, box)
+        lines += self._free(spot)
         yield from lines
         place = self.job.spans.cables[spot.cable]
         if not lines and spot not in self.valves and self._all_pass(spot, box):
@@ -131,6 +133,7 @@ class Contents:
                         marks=(wire.mark,),
                         lands=terminal(self.job, landing.name),
                         name=self.words.listed(uses_in_words(self.words, wire.uses)),
+                        text=self._by_pigtail(wire.by),
                     )
 
     def _here(self, spot: Spot) -> Iterator[Conductor]:
@@ -139,10 +142,11 @@ class Contents:
     def _commons(self, spot: Spot, box: Box) -> Iterator[Line]:
         for owner in self.asbuilt.controllers:
             for conductor in self._here(spot):
-                if not _is(conductor, box, Use(role=Role.COMMON, of=owner.id)):
+                common = Use(role=Role.COMMON, of=owner.id)
+                if not _is(conductor, box, common):
                     continue
                 valves, on = _returning(box, {conductor.name}), _goes_on(conductor, box)
-                if _is_spliced(conductor, box) or (on and not valves):
+                if _is_spliced(conductor.name, box, common) or (on and not valves):
                     continue
                 parts = (self._for(valves), "" if on else self.words("drawing.ends here"))
                 yield Line(
@@ -157,8 +161,8 @@ class Contents:
         for owner in self.asbuilt.controllers:
             for side in ("1", "2"):
                 for conductor in self._here(spot):
-                    is_path = _is(conductor, box, Use(role=Role.PATH, of=owner.id, side=side))
-                    if not is_path or _is_spliced(conductor, box):
+                    path = Use(role=Role.PATH, of=owner.id, side=side)
+                    if not _is(conductor, box, path) or _is_spliced(conductor.name, box, path):
                         continue
                     on = _goes_on(conductor, box)
                     yield Line(
@@ -171,23 +175,25 @@ class Contents:
 
     def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
         """Conductors of different names in one connector; the one nearer the controller first."""
-        for joint in box.joints:
-            found = _conductors_in(joint)
+        for linked in box.linked:
+            members = [member for joint in linked for member in joint.members]
+            found = _conductors_in(linked)
             mine = [m for m in found.values() if m.mark.cable in self.cables[spot.home]]
             if len(found) < 2 or not mine:
                 continue
             arriving = [
                 found[m.conductor]
-                for m in joint.members
+                for m in members
                 if m.arrives and m.conductor in found and found[m.conductor] in mine
             ]
             near = (m for m in arriving if m.mark.cable == spot.cable)
             first = next(near, (arriving or mine)[0])
             others = [m.mark for m in found.values() if m is not first]
             valves = _returning(box, found.keys())
-            parts = [self._whose(joint), self._for(valves)]
+            parts = [self._whose(linked), self._for(valves)]
             changes = any(_look(other) != _look(first.mark) for other in others)
             parts += [self.words("drawing.colour changes")] if changes else []
+            parts.append(self._by_pigtail(dict.fromkeys(m.lead for m in members if m.pigtail)))
             yield Line(
                 place=self.job.spans.of(spot.box),
                 kind=LineKind.JOINT,
@@ -200,10 +206,15 @@ class Contents:
     def _for(self, valves: list[str]) -> str:
         return self.words("drawing.for", valves=self.words.listed(valves)) if valves else ""
 
-    def _whose(self, joint: Joint) -> str:
+    def _by_pigtail(self, names: Iterable[str]) -> str:
+        named = self.words.listed(names)
+        return self.words("drawing.by pigtail", pigtails=named) if named else ""
+
+    def _whose(self, linked: Iterable[Joint]) -> str:
         """Stations, spares and sensors by their names alone."""
         own = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)
-        said = (u.of if u.role in own else use_in_words(self.words, u) for u in joint.uses)
+        uses = dict.fromkeys(use for joint in linked for use in joint.uses)
+        said = (u.of if u.role in own else use_in_words(self.words, u) for u in uses)
         return self.words.listed(said)
 
     def _sensors(self, spot: Spot) -> Iterator[Line]:
@@ -225,14 +236,15 @@ class Contents:
                     text=" · ".join(part for part in parts if part),
                 )
 
-    def _free(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _free(self, spot: Spot) -> Iterator[Line]:
         """The free stretches that end here: spares, then what is dead, by where that begins."""
+        box = self.asbuilt.box.get(spot.box)
         ending = [
             spare
-            for spare in box.spares
+            for spare in self.asbuilt.spares
             if spare.mark.cable == spot.cable
             and spare.last == spot.box
-            and not _is_spliced(self.asbuilt.conductor[spare.conductor], box)
+            and not (box and _is_spliced(spare.conductor, box, _use(spare)))
         ]
         name = self.words("drawing.spare")
         for spare in ending:
@@ -299,9 +311,10 @@ class _Joined:
     mark: ConductorMark
 
 
-def _conductors_in(joint: Joint) -> dict[str, _Joined]:
-    """Each once."""
-    return {m.conductor: _Joined(m.conductor, m.mark) for m in joint.members if m.mark}
+def _conductors_in(linked: Iterable[Joint]) -> dict[str, _Joined]:
+    """Each once; of joints that pigtails link, of all."""
+    members = (member for joint in linked for member in joint.members)
+    return {m.conductor: _Joined(m.conductor, m.mark) for m in members if m.mark and not m.pigtail}
 
 
 def _is(conductor: Conductor, box: Box, use: Use) -> bool:
@@ -313,14 +326,22 @@ def _goes_on(conductor: Conductor, box: Box) -> bool:
     if any(passing.conductor == conductor.name for passing in box.passing):
         return True
     return any(
-        [m.conductor for m in joint.members].count(conductor.name) > 1 for joint in box.joints
+        [m.conductor for joint in linked for m in joint.members].count(conductor.name) > 1
+        for linked in box.linked
     )
 
 
-def _is_spliced(conductor: Conductor, box: Box) -> bool:
-    """In a joint with a conductor of another name: then the joint has its own line."""
-    found = (_conductors_in(joint) for joint in box.joints)
-    return any(len(joined) > 1 and conductor.name in joined for joined in found)
+def _is_spliced(conductor: str, box: Box, use: Use) -> bool:
+    """What it is, it is in a joint with a conductor of another name, which has its own line.
+
+    Where it is cut, it may be something else on the other side of the box, joined or capped.
+    """
+    found = (_conductors_in(linked) for linked in box.linked if any(use in j.uses for j in linked))
+    return any(len(joined) > 1 and conductor in joined for joined in found)
+
+
+def _use(spare: Spare) -> Use:
+    return Use(role=Role.DEAD if spare.dead else Role.SPARE, of=spare.id)
 
 
 def _returning(box: Box, conductors: Container[str]) -> list[str]:
@@ -328,8 +349,13 @@ def _returning(box: Box, conductors: Container[str]) -> list[str]:
     return [
         valve.id
         for valve in box.valves
-        if valve.back_way and not valve.own_return and valve.back_way[-1].name in conductors
+        if not valve.own_return and _last_of(valve.back_way) in conductors
     ]
+
+
+def _last_of(way: Iterable[Step]) -> str:
+    """The conductor that comes to the valve; a pigtail may lie between."""
+    return next((step.name for step in reversed(tuple(way)) if step.conductor), "")
 
 
 def _look(mark: ConductorMark) -> tuple[str, str]:

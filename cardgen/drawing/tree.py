@@ -72,10 +72,11 @@ def _next(asbuilt: AsBuilt, left: list[Cable], placed: set[str]) -> tuple[Cable,
 
 
 def _joined_with(asbuilt: AsBuilt, cable: str, at: str) -> set[str]:
-    """The cables of which a conductor is in one joint with one of this cable."""
+    """The cables of which a conductor is joined with one of this cable."""
     found: set[str] = set()
-    for joint in asbuilt.box[at].joints if at in asbuilt.box else ():
-        cables = {member.mark.cable for member in joint.members if member.mark}
+    for linked in asbuilt.box[at].linked if at in asbuilt.box else ():
+        members = [m for joint in linked for m in joint.members if not m.pigtail]
+        cables = {member.mark.cable for member in members if member.mark}
         found |= cables if cable in cables else set()
     return found - {cable}
 

@@ -6,6 +6,7 @@ conductors, and of what is left over only its capped ends.  What it could not sa
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
@@ -18,6 +19,7 @@ from cardgen.asbuilt.model import (
     Controller,
     Decoder,
     Joint,
+    Member,
     Neighbour,
     Passing,
     Role,
@@ -32,7 +34,7 @@ from cardgen.asbuilt.model import (
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
 # What a file of an older cardgen does not say of a valve.
-_LATER = {"coil_id", "leads"}
+_LATER = {"coil_id", "leads", "tied"}
 _OF_VALVE = tuple(f.name for f in fields(Valve) if f.name not in _LATER)
 _OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
 # What stands on no tag.
@@ -165,17 +167,14 @@ def _known(value: object) -> Any:
         case Step():
             return value.conductor, value.contact, value.start, value.end, value.length
         case Joint():
-            members = frozenset(
-                (m.mark, m.lead, m.side, m.toward, m.arrives) for m in value.members
-            )
+            members = frozenset(map(_member, value.members))
             return _live(value.uses), members, value.held, value.as_built
         case Passing():
             return value.mark, _live(value.uses)
         case Capped():
             return value.mark, value.toward
         case Spare():
-            ends = value.first, value.last, value.passes
-            return value.id, value.mark, *ends, value.reserved_for
+            return value.id, value.mark, value.first, value.last, value.reserved_for
         case Sensor():
             said = value.id, value.kind, value.where, value.contact
             return *said, value.in_common, value.wires
@@ -184,6 +183,11 @@ def _known(value: object) -> Any:
         case tuple():
             return tuple(map(_known, value))
     return value
+
+
+def _member(end: Member) -> tuple[object, ...]:
+    own = (end.gauge, end.length) if end.pigtail else ()
+    return end.mark, end.lead, end.side, end.toward, end.arrives, *own
 
 
 def _live(uses: Iterable[Use]) -> frozenset[Use]:
@@ -230,11 +234,19 @@ def _box(box: Box) -> tuple[object, ...]:
     return box.id, *(getattr(box, name) for name in _OF_BOX), valves, things
 
 
+def _numbered(terminals: Iterable[Terminal]) -> Iterator[tuple[int, Terminal]]:
+    """Which of its name each is along the strip: a wire may move from one C to the other."""
+    seen: Counter[str] = Counter()
+    for terminal in terminals:
+        seen[terminal.name] += 1
+        yield seen[terminal.name], terminal
+
+
 def _controller(controller: Controller, *, all_wires: bool) -> tuple[object, ...]:
     terminals = controller.terminals
     wires = frozenset(
-        (terminal.name, landed.mark)
-        for terminal in terminals
+        (terminal.name, landed.mark, (number, landed.by) if all_wires else None)
+        for number, terminal in _numbered(terminals)
         for landed in terminal.wires
         if all_wires or any(u.role == terminal.use and u.of == controller.id for u in landed.uses)
     )
@@ -244,4 +256,5 @@ def _controller(controller: Controller, *, all_wires: bool) -> tuple[object, ...
         wires,
         _known(controller.sensors),
         controller.neighbours,
+        controller.pigtails if all_wires else (),
     )

@@ -160,11 +160,24 @@ def _joint(words: PageWords, joint: Joint, number: int) -> Markup:
 
 
 def _member(words: PageWords, member: Member) -> Markup:
+    if member.pigtail:
+        return _pigtail(words, member)
     if member.mark is None:
         named = "lead side" if member.side else "lead"
         return element("p", words(named, load=member.lead, side=words.colour(member.side)))
     said = words("from" if member.arrives else "to", place=member.toward)
     return wire(words, member.mark, said, small=True)
+
+
+def _pigtail(words: PageWords, member: Member) -> Markup:
+    """As the splice card says it."""
+    way = words.of("splice card", "from joint" if member.feeds else "to joint", number=member.joint)
+    about = [words.of("splice card", "pigtail"), member.length, way]
+    if member.mark is not None:
+        said = " · ".join(part for part in about if part)
+        return wire(words, member.mark, said, small=True)
+    about.insert(1, member.gauge)
+    return element("p", ", ".join((member.lead, *(part for part in about if part))))
 
 
 def _uses(words: PageWords, uses: Iterable[Use]) -> str:
@@ -191,9 +204,7 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
     runs = words("runs", first=spare.first, last=spare.last)
     said = [dead(words, spare) if spare.dead else runs]
     if here:
-        said.append(
-            words("begins" if here == spare.first else "passes" if spare.passes else "ends")
-        )
+        said += [words(how) for how in _here(spare, here)]
     if spare.joined:
         said.append(words("spare joined", places=words.listed(spare.joined)))
     if spare.reserved_for:
@@ -203,6 +214,14 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
         wire(words, spare.mark, ", ".join(said), small=True),
         element("dl", _loop(words, spare), class_="reads"),
     )
+
+
+def _here(spare: Spare, box: str) -> Iterator[str]:
+    """Nothing where it goes on by a joint, which is told by itself."""
+    if box in (spare.first, spare.last):
+        yield "begins" if box == spare.first else "ends"
+    elif spare.passes:
+        yield "passes"
 
 
 def loop_how(words: PageWords) -> str:

@@ -123,17 +123,33 @@ def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Ite
             said = words.uses(each.uses)
             name = said[:1].upper() + said[1:]
         twice = sum(other.conductor == each.conductor for other in terminal.wires) > 1
-        about = words("to", place=each.toward) if twice and each.toward else ""
-        yield pair(name, wire(words, each.mark, about, small=True))
+        about = [words("to", place=each.toward)] if twice and each.toward else []
+        about += [_by_pigtail(words, each)] if each.by else []
+        yield pair(name, wire(words, each.mark, " · ".join(about), small=True))
         if each.ring:
             yield pair(words("serves"), words("round a ring"))
         elif each.serves:
             yield pair(words("serves"), words.listed(each.serves))
     number = len(terminal.wires)
-    if number > 1 and terminal.use == "common":
+    if terminal.pigtails:
+        yield from _by_pigtails(words, terminal)
+    elif number > 1 and terminal.use == "common":
         commons = [each for each in terminal.wires if _is_common(each, controller)]
         key = "pigtail" if len(commons) == number else "pigtail of all"
         yield pair(words("together"), words(key, number=number))
+
+
+def _by_pigtails(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
+    """Each connector in which several wires are."""
+    for by in dict.fromkeys(each.by for each in terminal.wires if each.by):
+        found = [each for each in terminal.wires if each.by == by]
+        if len(found) > 1:
+            said = f"{words('conductors', number=len(found))}, {_by_pigtail(words, found[0])}"
+            yield pair(words("together"), said)
+
+
+def _by_pigtail(words: PageWords, landed: Landed) -> str:
+    return words("by pigtail", pigtails=words.listed(landed.by))
 
 
 def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:

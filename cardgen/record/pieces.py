@@ -73,8 +73,9 @@ def _ohms(words: PageWords, name: str, band: Band | None, valve: Valve) -> Marku
 
 def _under_load(words: PageWords, valve: Valve, number: int) -> list[Markup]:
     amperes = words("milliamperes")
-    if valve.beside:
-        amperes = words("milliamperes with", beside=" ".join(valve.beside))
+    others = (*valve.tied, *valve.beside)
+    if others:
+        amperes = words("milliamperes with", beside=" ".join(others))
     elif number > 1:
         amperes = words("milliamperes all", number=number)
     if valve.latching:

@@ -79,6 +79,9 @@ def ways(frame: Frame, valve: Valve) -> Markup:
 
 def _step(words: PageWords, step: Step) -> Child:
     if step.conductor is None:
-        return element("p", words("contact", sensor=step.contact), class_="item")
+        said = words("contact", sensor=step.contact)
+        if not step.contact:
+            said = words("by way of pigtail", pigtail=step.name, place=step.start)
+        return element("p", said, class_="item")
     said = words("leg", start=step.start, end=step.end, length=beside_in(step.length))
     return element("div", wire(words, step.conductor, said, small=True), class_="item")

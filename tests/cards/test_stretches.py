@@ -31,7 +31,7 @@ def yard(controllers: str, body: str) -> str:
 
 @cache
 def made(text: str) -> dict[CardKind, dict[str, Card]]:
-    kinds = (CardKind.FLAG, CardKind.LEGEND, CardKind.BOX_TAG)
+    kinds = (CardKind.FLAG, CardKind.LEGEND, CardKind.BOX_TAG, CardKind.VALVE_TAG)
     found = cards_of(printable(text), kinds)
     return {kind: {card.id: card for card in found[kind]} for kind in kinds}
 
@@ -317,3 +317,52 @@ def test_no_two_flags_of_a_job_have_one_name() -> None:
         job = printable(text)
         number = sum(2 * len(c.stretches) for c in job.asbuilt.conductors)
         assert len({card.id for card in cards_of(job, [CardKind.FLAG])[CardKind.FLAG]}) == number
+
+
+TIED = yard(
+    controller("A", "K1 white", ", jumpers: [[1, 2]]"),
+    """\
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1]}
+boxes: {VB-1: {}}
+stations:
+  A1: {area: lawn, box: VB-1, hot: K1 red}
+  A2: {area: beds, box: VB-1, hot: K1 blue}
+""",
+)
+
+
+def test_valves_on_terminals_linked_on_purpose_are_told_on_both_tags_and_in_the_door() -> None:
+    tags = made(TIED)[CardKind.VALVE_TAG]
+    assert tags["A1"].fields["boxed"] == ("TIED: A2 RUNS WITH IT",)
+    assert tags["A2"].fields["boxed"] == ("TIED: A1 RUNS WITH IT",)
+    notes = {terminal: area for terminal, area, _ in strip(TIED)}
+    assert "tied: A2 runs with it" in notes["1 · A1"] and "linked with 2" in notes["1 · A1"]
+
+
+# A ---- K1 brown ---- VB-1 ---- K1 brown ---- VB-2
+#                        `------ K2 brown ---- VB-3      SP-1, promised to VB-3
+JOINED_ON = yard(
+    controller("A", "[K1 white, K2 white]"),
+    """\
+    cables:
+      K1: {gauge: 18 AWG, palette: six, run: [A, 40 ft, VB-1, 30 ft, VB-2]}
+      K2: {gauge: 18 AWG, palette: six, band: tape, run: [VB-1, 40 ft, VB-3]}
+    boxes: {VB-1: {place: lawn}, VB-2: {place: gate}, VB-3: {place: hedge}}
+    stations:
+      A1: {area: lawn, box: VB-2, hot: K1 red}
+      A2: {area: hedge, box: VB-3, hot: [K1 blue, K2 red]}
+    spares: {SP-1: {conductor: [K1 brown, K2 brown], to: VB-3}}
+    joints:
+      VB-1: [[K1 white, K2 white], [K1 blue, K2 red], [K1 brown in, K2 brown]]
+    """,
+)
+
+
+def test_what_is_left_beyond_the_splice_of_a_promised_spare_has_another_name() -> None:
+    assert flagged(JOINED_ON, "K1 brown") == [
+        "SP-1 at A: A → VB-1",
+        "SP-1 at VB-1: A → VB-1",
+        "SP-K1-6 at VB-1: VB-1 → VB-2",
+        "SP-K1-6 at VB-2: VB-1 → VB-2",
+    ]

@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 
 from cardgen.allot import allot
-from cardgen.checks.bases import completed
 from cardgen.checks.explanations import EXPLANATIONS, Explanation, explain, table
 from cardgen.examine import examine_text
 from cardgen.layout.load import load_layouts
 from cardgen.problems import Problem, Verdict
 from cardgen.results import read_results, strangers
 from cardgen.words import load_words
+from tests.checks.bases import completed
 from tests.jobs import SAMPLE_JOBS
 
 PACKAGE = Path(__file__).parents[2] / "cardgen"

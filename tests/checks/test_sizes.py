@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.checks.bases import completed
+from tests.checks.bases import completed
 from tests.checks.trench import assert_problems
 from tests.jobs import examined
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import pytest
 
-from cardgen.checks.bases import completed
+from tests.checks.bases import completed
 from tests.checks.trench import marked
 from tests.jobs import edit, examined, sample
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from textwrap import dedent
 
-from cardgen.checks.bases import completed
 from cardgen.problems import Problem
+from tests.checks.bases import completed
 from tests.jobs import examined
 
 _MARK = re.compile(r" # <- (.*)$")

@@ -36,6 +36,7 @@ def test_what_is_joined_with_a_hot_is_no_spare() -> None:
         "red RD · terminal 1 · valve A1 · one",
         "white WH · common A · for A1",
         "red RD · joined to green GN · A1 · colour changes",
+        "green GN · spare · ends here",
         "blue BU · terminal 2 · valve A2 · two",
         "white WH · common A · for A2 · ends here",
         "tan · spare · ends here",
@@ -58,3 +59,15 @@ def test_a_common_that_is_cut_and_fed_anew_is_dead_between() -> None:
     assert "dead · white WH, red RD: cut in VB-1" in first
     assert "white WH · common A · for A2 · ends here" in second
     assert not any("common A" in line and "A2" in line for line in first)
+
+
+def test_what_ends_at_a_second_controller_is_drawn_there() -> None:
+    text = ONE.replace("COMMON", "K1 white").replace("VB-2]}", "VB-2, 50 ft, B]}")
+    second = "  B: {place: post, supply: 24 V AC, stations: 4, coil: usual}\n"
+    joints = "joints: {VB-2: [[K1 blue in, A2], [K1 white in, A2]]}"
+    found = lines(text.replace("cables:", f"{second}cables:") + joints)
+    assert found[-3:] == [
+        "green GN · spare · ends here",
+        "tan · spare · ends here",
+        "dead · white WH, blue BU: cut in VB-2; red RD: cut in VB-1",
+    ]

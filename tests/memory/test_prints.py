@@ -10,12 +10,13 @@ from typing import Any
 
 import pytest
 
+from cardgen.asbuilt import AsBuilt
 from cardgen.build.said import contradicted, standing
 from cardgen.build.writing import write_set
 from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
 from cardgen.memory.sealing import CHECKSUM, sealed
 from cardgen.problems import Refused
-from tests.build.jobs import printed, quarry, said_of
+from tests.build.jobs import printable, printed, quarry, said_of
 
 TAGS = {"valve tag A1", "valve tag A14"}
 
@@ -94,30 +95,35 @@ def test_two_parts_of_one_revision_add_up() -> None:
     assert standing(whole, 4) == said_of(quarry(4))
 
 
+def built(revision: int, *, like: int = 0) -> AsBuilt:
+    """The quarry as built at a revision, or as at another one but under this number."""
+    return replace(printable(quarry(like or revision)).asbuilt, revision=revision)
+
+
 # -- a revision must not be changed silently ---------------------------------------------------
 
 
 def test_a_revision_that_says_something_else_is_found() -> None:
     now = said_of(quarry(5))  # says what the fourth says
-    assert contradicted(printed(quarry(3)), 3, said_of(quarry(3))) == []
-    found = contradicted(printed(quarry(3)), 3, now)
+    assert contradicted(printed(quarry(3)), built(3), said_of(quarry(3))) == []
+    found = contradicted(printed(quarry(3)), built(3, like=5), now)
     assert {"valve tag A14", "valve tag A9", "valve tag B9"} <= set(found)  # changed, gone, changed
     assert "flag spare A-K2 red at A" in found  # new
     assert "valve tag A1" not in found
-    assert contradicted(printed(quarry(3)), 4, now) == []
+    assert contradicted(printed(quarry(3)), built(4, like=5), now) == []
 
 
 def test_of_a_part_only_what_was_printed_counts() -> None:
     now = said_of(quarry(5))
-    assert contradicted(printed(quarry(3), keys={"valve tag A1"}), 3, now) == []
-    assert contradicted(printed(quarry(3), keys=TAGS), 3, now) == ["valve tag A14"]
+    assert contradicted(printed(quarry(3), keys={"valve tag A1"}), built(3, like=5), now) == []
+    assert contradicted(printed(quarry(3), keys=TAGS), built(3, like=5), now) == ["valve tag A14"]
 
 
 def test_what_was_told_to_be_taken_down_does_not_come_back_under_the_same_number() -> None:
     only = replace(printed(quarry(3)).revisions[3], cards=frozenset(), whole=False)
     told = replace(only, gone=frozenset({"valve tag A9", "valve tag A99"}))
     log = printed(quarry(2)).with_print("QUAR-24", 3, told)
-    assert contradicted(log, 3, said_of(quarry(3))) == ["valve tag A9"]
+    assert contradicted(log, built(3), said_of(quarry(3))) == ["valve tag A9"]
     again = printed(quarry(3), keys={"valve tag A9"}, earlier=log)
     assert again.revisions[3].gone == {"valve tag A99"}
 

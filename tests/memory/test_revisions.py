@@ -9,6 +9,8 @@ import pytest
 
 from cardgen.build.recording import Wanted
 from cardgen.build.writing import CannotWrite
+from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
+from tests.jobs import edit
 from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
@@ -117,6 +119,25 @@ def test_a_revision_published_again_with_other_wiring_stops(tmp_path: Path) -> N
     assert in_folder(tmp_path / LARKSPUR) == before
     publish(other, tmp_path, Wanted(replace=True))
     assert in_folder(publish(other, tmp_path)) != before
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("colour: white, length: 8 in}\n  PT-2", "colour: white, length: 9 in}\n  PT-2"),
+        ("PT-2: {at: VB-1, gauge: 18 AWG}", "PT-2: {at: VB-1, gauge: 14 AWG}"),
+        ("colour: white/red, length: 0.2 m", "colour: white/red, length: 0.3 m"),
+        ("    - [C 1, K2 white]\n    - [C 2, PT-C]", "    - [C 2, K2 white]\n    - [C 1, PT-C]"),
+        ("[C 2, PT-C]\n    - [PT-C, K1 white]", "[C 2, K1 white, PT-C]\n    - [PT-C]"),
+    ],
+)
+def test_other_pigtails_are_another_wiring(tmp_path: Path, old: str, new: str) -> None:
+    joints = "    - [C 1, K2 white]\n    - [C 2, PT-C]\n    - [PT-C, K1 white]\n"
+    text = edit(HEAD + TWO_C + YARD, AT_C, joints)
+    before = in_folder(publish(text, tmp_path))
+    assert in_folder(publish(text, tmp_path)) == before
+    with pytest.raises(CannotWrite, match="revision 1 was published before"):
+        publish(edit(text, old, new), tmp_path)
 
 
 def test_the_same_revision_again_changes_nothing(tmp_path: Path) -> None:

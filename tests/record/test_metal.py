@@ -235,7 +235,7 @@ def test_at_a_controller_half_way_each_end_is_what_it_is_there() -> None:
     """The blue before B is free and reaches A; the blue beyond B is the hot of B1."""
     strip = page(HALFWAY, "B")
     assert "Terminal 1 B1 beds VB-2 Colour at this end blue BU K1 · 18 AWG Should" in strip
-    assert "yellow YE K1 · 18 AWG · to VB-2 Way back of B1 In one connector" in strip
+    assert "yellow YE K1 · 18 AWG Way back of B1 Terminal 1" in strip
     assert strip.count("Way back of B1") == 1
     assert "blue BU K1 · 18 AWG · A to B, passes here uncut" in spares(HALFWAY, "VB-1")
     assert "blue" not in spares(HALFWAY, "VB-2")
@@ -304,6 +304,16 @@ def test_a_spare_begins_in_a_splice_box_and_does_not_pass_it() -> None:
     assert f"{row}begins here" in spares(text, "VB-2")
     assert f"{row}passes here uncut" in spares(text, "VB-3")
     assert f"{row}ends here" in spares(text, "VB-4")
+
+
+def test_a_spare_that_is_joined_in_a_box_does_not_pass_it_uncut() -> None:
+    """Yellow has a yellow of another cable on it in VB-2, and goes on to VB-3."""
+    onward = "K9: {gauge: 18 AWG, palette: five, run: [VB-2, 30 ft, VB-4]}"
+    text = edit(LIVE, "VB-3: {place: fence}}", "VB-3: {place: fence}, VB-4: {}}")
+    text = edit(text, "40 ft, VB-3]}", f"40 ft, VB-3]}}\n  {onward}")
+    text += "  VB-2:\n    - [K1 yellow, K9 yellow]\n"
+    assert "K1 · 18 AWG · A to VB-3, in a joint in VB-2" in spares(text, "VB-2")
+    assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a joint in VB-2" in spares(text, "VB-1")
 
 
 def test_a_box_without_a_place_has_no_dot_behind_it() -> None:

@@ -201,9 +201,7 @@ def test_what_the_server_refuses_can_be_changed_and_sent(browser: Browser, recor
         expect(page.locator("[name=valve][value=A1]")).to_be_checked()
         expect(page.locator("#f-value")).to_have_value("31.1")
         expect(page.locator("#f-notes")).to_have_value("gate code 4711")
-        expect(page.locator("#waiting")).to_contain_text(
-            "The text holds a code"
-        )  # until it is kept
+        expect(page.locator("#waiting")).to_contain_text("reads like a code")  # until it is kept
         page.locator("#f-notes").fill("lid cracked")
         page.get_by_role("button", name="Save").click()
         expect(page.locator("#said")).to_contain_text("31.1")
@@ -218,7 +216,7 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
         log_in(page, record, f"{READINGS}?box=VB-1")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("The text holds a code")
+        expect(page.locator("#waiting")).to_contain_text("reads like a code")
         page.evaluate("navigator.locks.request('cardgen send', () => {})")  # all was shown
         assert page.locator("#next").is_hidden()  # A1 is not done
         page.locator("#f-photo").set_input_files(

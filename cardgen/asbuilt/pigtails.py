@@ -1,0 +1,21 @@
+"""Turn the pigtails of a place into plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.asbuilt.marks import pigtail_mark
+from cardgen.asbuilt.model import Pigtail
+from cardgen.job.model import Job
+
+
+def pigtails(job: Job, at: str) -> Iterator[Pigtail]:
+    """Those of a box or controller, in the order of the file."""
+    for pigtail in job.pigtails.values():
+        if pigtail.at.value == at:
+            yield Pigtail(
+                id=pigtail.id,
+                gauge=str(pigtail.gauge),
+                mark=pigtail_mark(pigtail),
+                length=str(pigtail.length) if pigtail.length else "",
+            )
