@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from cardgen.electrics import Reading, Running
 from cardgen.electrics.together import loads_together
-from cardgen.job.model import ConductorWords, Job, Station
+from cardgen.job.model import Cable, ConductorWords, Job, MasterValve, Station
 from cardgen.problems import Place
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
@@ -95,6 +95,21 @@ class Facts:
         found: dict[str, list[Load]] = defaultdict(list)
         for load in self.wiring.loads.values():
             found[load.controller].append(load)
+        return dict(found)
+
+    @cached_property
+    def owners_landed(self) -> dict[tuple[str, str], list[str]]:
+        """By controller and terminal whose coils are on it.
+
+        A master valve behind isolators is on a terminal of each of its controllers.
+        """
+        found: dict[tuple[str, str], list[str]] = defaultdict(list)
+        for owner, (load, *_) in self.loads_of.items():
+            homes = [load.controller]
+            if isinstance(load.owner, MasterValve):
+                homes = [said.value for said in load.owner.controllers]
+            for controller in homes:
+                found[controller, load.terminal].append(owner)
         return dict(found)
 
     @cached_property
@@ -231,6 +246,15 @@ class Facts:
         for conductor in self.wiring.conductors.values():
             for place in conductor.places:
                 found[place].append(conductor)
+        return dict(found)
+
+    @cached_property
+    def cables_at(self) -> dict[str, list[Cable]]:
+        """Cables by place."""
+        found: dict[str, list[Cable]] = defaultdict(list)
+        for cable in self.job.cables.values():
+            for place in dict.fromkeys(stop.at for stop in cable.run):
+                found[place].append(cable)
         return dict(found)
 
     @cached_property

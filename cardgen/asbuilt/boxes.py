@@ -43,6 +43,7 @@ def _box(
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = _apart(metal, present, box.id, joined)
     live = _live(metal, box.id, present)
+    commons = {use.of for use in live if use.role is Role.COMMON}
     return model.Box(
         id=box.id,
         where=box.where,
@@ -56,8 +57,8 @@ def _box(
         passing=tuple(passing),
         capped=tuple(capped),
         spares=tuple(_seen_from(box.id, spare) for spare in spares),
-        commons=tuple(c for c in facts.job.controllers if Use(role=Role.COMMON, of=c) in live),
-        neighbours=tuple(neighbours(facts.job, box.id)),
+        commons=tuple(c for c in facts.job.controllers if c in commons),
+        neighbours=tuple(neighbours(facts.cables_at.get(box.id, ()), box.id)),
         unpaired=unpaired,
         controllers=tuple(_controllers(facts, live)),
         surge_unit=any(said.value == box.id for said in facts.job.surge_units),

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter, deque
+from collections import Counter, defaultdict, deque
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cached_property
 
 from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import held_by, in_words
@@ -16,12 +17,12 @@ from cardgen.asbuilt.pigtails import pigtails
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
-from cardgen.job.model import Controller, MasterValve
+from cardgen.job.model import Controller
 from cardgen.trade.copper import resistance
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg, Load
+from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role
-from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, terminals_of
+from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES
 
 
 def controllers(
@@ -38,7 +39,7 @@ def controllers(
             box=controller.box.value if controller.box else "",
             terminals=tuple(_Strip(facts, metal, controller, mine).terminals()),
             sensors=mine,
-            neighbours=tuple(neighbours(facts.job, controller.id)),
+            neighbours=tuple(neighbours(facts.cables_at.get(controller.id, ()), controller.id)),
             supply_kind=str(supply.kind),
             volts=supply.volts,
             polarity=(polarity.hot, polarity.common) if polarity else (),
@@ -70,7 +71,7 @@ class _Strip:
             yield from self._addresses()
             return
         seen: Counter[str] = Counter()
-        for name in terminals_of(self.facts.job, self.controller.id):
+        for name in self.facts.strips[self.controller.id]:
             # A name that stands twice on the strip is one piece of metal: its wires are told once,
             # where the job says so on the second, else on the first.
             seen[name] += 1
@@ -85,7 +86,7 @@ class _Strip:
                     name=name, use=use, owners=found, wires=wires, pigtails=landed.pigtails
                 )
             else:
-                owners = tuple(self._owners(name))
+                owners = tuple(self.facts.owners_landed.get((self.controller.id, name), ()))
                 use = "station" if owners else "empty"
                 linked = tuple(self._linked(name))
                 yield model.Terminal(
@@ -118,7 +119,7 @@ class _Strip:
         conductor, uses = self.facts.wiring.conductors[end.of], self.metal.uses(end)
         onward = toward(conductor, end)
         ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
-        back = [c.load.owner.id for c in self._returning if _first(c) == (end.of, onward)]
+        back = self._returning.get((end.of, onward), ())
         return model.Landed(
             mark=mark(conductor),
             uses=uses,
@@ -148,18 +149,14 @@ class _Strip:
                     queue.append(further)
         return False
 
-    @property
-    def _returning(self) -> list[Circuit]:
-        return [
-            circuit
-            for circuit in self.facts.circuits.values()
-            if circuit.load.controller == self.controller.id and circuit.load.back is None
-        ]
-
-    def _owners(self, terminal: str) -> Iterator[str]:
-        for owner, loads in self.facts.loads_of.items():
-            if _lands(loads[0], self.controller, terminal):
-                yield owner
+    @cached_property
+    def _returning(self) -> dict[tuple[str, str], list[str]]:
+        """By the conductor on which it comes back, and from where, whose coils do."""
+        found: dict[tuple[str, str], list[str]] = defaultdict(list)
+        for circuit in self.facts.circuits_of.get(self.controller.id, ()):
+            if circuit.load.back is None:
+                found[_first(circuit)].append(circuit.load.owner.id)
+        return found
 
     def _linked(self, terminal: str) -> Iterator[str]:
         for jumper in self.controller.jumpers:
@@ -201,22 +198,13 @@ def _leg(step: Leg) -> tuple[str, set[str]]:
     return step.conductor.name, {step.start, step.end}
 
 
-def _lands(load: Load, controller: Controller, terminal: str) -> bool:
-    """A master valve behind isolators is on a terminal of each of its controllers."""
-    if load.terminal != terminal:
-        return False
-    if isinstance(load.owner, MasterValve):
-        return controller.id in [said.value for said in load.owner.controllers]
-    return load.controller == controller.id
-
-
 def _between(facts: Facts, controller: Controller) -> Iterator[model.Between]:
     """For each box the first two stations that meet on its common: reads well while it is lost."""
     by_box: dict[str, list[Circuit]] = {}
-    for circuit in facts.circuits.values():
+    for circuit in facts.circuits_of.get(controller.id, ()):
         load = circuit.load
         single = len(facts.loads_of[load.owner.id]) == 1 and not getattr(load.owner, "device", None)
-        if load.controller == controller.id and load.back is None and single:
+        if load.back is None and single:
             by_box.setdefault(load.box, []).append(circuit)
     for box, circuits in by_box.items():
         band = hot_to_hot(circuits[0], circuits[1], facts.network) if len(circuits) > 1 else None

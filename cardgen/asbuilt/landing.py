@@ -97,6 +97,6 @@ def _homes(facts: Facts, controller: str) -> dict[str, str]:
     """By conductor the terminal from which it is fed as a hot."""
     return {
         circuit.hot_at_controller.name: circuit.load.hot_end.side
-        for circuit in facts.circuits.values()
+        for circuit in facts.circuits_of.get(controller, ())
         if circuit.load.hot_end.of == controller
     }

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt.model import Cable, Neighbour, Stop
+from cardgen.job.model import Cable as Laid
 from cardgen.job.model import Job
 from cardgen.units import LengthUnit
 
 
-def neighbours(job: Job, place: str) -> Iterator[Neighbour]:
-    """The stops before and after it on every cable, those toward the controller first."""
+def neighbours(cables: Iterable[Laid], place: str) -> Iterator[Neighbour]:
+    """The stops before and after it on each of its cables, those toward the controller first."""
     found = []
-    for cable in job.cables.values():
+    for cable in cables:
         run = cable.run
         for index, stop in enumerate(run):
             if stop.at != place:
