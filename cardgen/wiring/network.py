@@ -86,15 +86,14 @@ class Network:
                 self._ends.append(end)
         self._nets = _Sets(len(self._ends))
         self._join_ends()
+        self._net_of = {end: self._nets.find(number) for end, number in self._index.items()}
         self.edges: dict[int, list[Edge]] = {}
         self._groups = _Sets(len(self._ends))
         for edge in self._all_edges():
             self.edges.setdefault(edge.one, []).append(edge)
             self.edges.setdefault(edge.two, []).append(edge)
             self._groups.join(edge.one, edge.two)
-        self._group_of = {
-            end: self._groups.find(self._nets.find(number)) for end, number in self._index.items()
-        }
+        self._group_of = {end: self._groups.find(net) for end, net in self._net_of.items()}
 
     def _all_ends(self) -> Iterator[End]:
         for joint in self.wiring.joints:
@@ -160,7 +159,7 @@ class Network:
         return end in self._index
 
     def net(self, end: End) -> int:
-        return self._nets.find(self._index[end])
+        return self._net_of[end]
 
     def group(self, end: End) -> int:
         """A number that two ends share if metal connects them."""
