@@ -114,15 +114,13 @@ def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
 
     What is spare stands among the spares.
     """
-    groups: dict[tuple[ConductorMark, bool], list[tuple[ConductorMark, str]]] = {}
-    for each in box.passing:
-        plain = replace(each.mark, flag="")
-        groups.setdefault((plain, False), []).append((each.mark, _uses(words, each.uses)))
-    for spare in box.spares:
-        if spare.dead and spare.passes:
-            plain = replace(spare.mark, flag="")
-            groups.setdefault((plain, True), []).append((spare.mark, dead(words, spare)))
-    for (plain, is_dead), alike in groups.items():
+    found = [(each.mark, _uses(words, each.uses), False) for each in box.passing]
+    found += [(s.mark, dead(words, s), True) for s in box.spares if s.dead and s.passes]
+    groups: dict[tuple[ConductorMark, bool, bool], list[tuple[ConductorMark, str]]] = {}
+    for mark, said, is_dead in found:
+        key = replace(mark, flag=""), bool(mark.flag), is_dead
+        groups.setdefault(key, []).append((mark, said))
+    for (plain, _, is_dead), alike in groups.items():
         if len(alike) == 1:
             mark, said = alike[0]
             yield wire(words, mark, said, small=True)
