@@ -316,6 +316,26 @@ def test_a_spare_that_is_joined_in_a_box_does_not_pass_it_uncut() -> None:
     assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a joint in VB-2" in spares(text, "VB-1")
 
 
+def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> None:
+    """White is the common and white A2 a hot: together they would be `2 conductors`."""
+    singles = (
+        "{gauge: 14 AWG, colour: white, to: VB-3}, "
+        "{gauge: 14 AWG, colour: white, flags: [A2], to: VB-3}, "
+        "{gauge: 14 AWG, colour: red, to: VB-1}"
+    )
+    text = edit(
+        LIVE[: LIVE.index("joints:")], "gauge: 18 AWG, palette: five", f"singles: [{singles}]"
+    )
+    text = (
+        edit(text, "A1: {area: lawn, box: VB-1,", "A1: {area: lawn, box: VB-3,")
+        .replace("hot: K1 red", "hot: K1 white A2")
+        .replace("  A2: {area: beds, box: VB-3, hot: K1 blue}\n", "")
+    )
+    passing = part(text, "VB-1", "Goes through: do not cut", "Spares here")
+    assert "white WH K1 · 14 AWG · common A" in passing
+    assert "white A2 WH K1 · 14 AWG · hot A1" in passing
+
+
 def test_a_box_without_a_place_has_no_dot_behind_it() -> None:
     root = tree(files(LIVE)["index.html"])
     links = {words(link) for link in root.iter("a") if "VB-" in (link.get("href") or "")}
