@@ -10,11 +10,12 @@ import pytest
 
 from cardgen.allot import allot
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
-from cardgen.electrics import Reading, legs
+from cardgen.electrics import Reading
 from cardgen.electrics.alternating import voltages
 from cardgen.electrics.network import resistance_between
 from cardgen.electrics.reach import AWG_STEPS
 from cardgen.layout import qr
+from cardgen.trade import copper
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import METRES_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometre
 from tests.cards.printables import plain_rows, printable
@@ -85,7 +86,7 @@ def page_ohms(monkeypatch: pytest.MonkeyPatch) -> dict[float, float]:
     def as_on_the_page(gauge: Gauge, *_: object) -> OhmsPerKilometre:
         return OhmsPerKilometre(given[gauge.size] / METRES_PER_FOOT)
 
-    monkeypatch.setattr(legs, "resistance", as_on_the_page)
+    monkeypatch.setattr(copper, "resistance", as_on_the_page)
     return given
 
 
