@@ -24,6 +24,11 @@ class Metal:
 
     def __init__(self, facts: Facts) -> None:
         self.facts = facts
+        self._promised = {
+            (claim.owner, claim.conductor, claim.leg)
+            for claim in facts.written
+            if claim.role == "spare"
+        }
         self._names = dict(self._named_free())
 
     def uses(self, end: End) -> tuple[Use, ...]:
@@ -57,6 +62,10 @@ class Metal:
             yield from (stretch for stretch in found if not stretch.uses)
 
     def is_dead(self, stretch: Stretch) -> bool:
+        """No controller reaches it, and the job does not list it as a spare."""
+        return self.said_of(stretch) is None and self._is_left_over(stretch)
+
+    def _is_left_over(self, stretch: Stretch) -> bool:
         if stretch.start == 0 and stretch.first in self.facts.job.controllers:
             return False
         return any(s.uses for s in self.facts.uses.stretches[stretch.conductor.name])
@@ -76,7 +85,7 @@ class Metal:
                 if stretch.uses:
                     continue
                 said = next((s for s in promised[name] if self._promises(s, stretch)), None)
-                kind = "DEAD" if self.is_dead(stretch) else "SP"
+                kind = "DEAD" if self._is_left_over(stretch) else "SP"
                 own = said.id if said else f"{kind}-{cable}-{numbers[cable]}{next(letters)}"
                 yield (name, stretch.start), own
 
@@ -85,7 +94,10 @@ class Metal:
 
         Of a conductor that is joined on toward the place in another, only what is joined is meant.
         """
-        places = stretch.conductor.places
+        places, name = stretch.conductor.places, stretch.conductor.name
+        legs = range(stretch.start, stretch.end)
+        if not any((spare.id, name, leg) in self._promised for leg in legs):
+            return False
         if spare.to is None or spare.to.value in places:
             return spare.to is None or stretch.start < places.index(spare.to.value)
         network, to = self.facts.network, spare.to.value

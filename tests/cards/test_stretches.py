@@ -366,3 +366,29 @@ def test_what_is_left_beyond_the_splice_of_a_promised_spare_has_another_name() -
         "SP-K1-6 at VB-1: VB-1 → VB-2",
         "SP-K1-6 at VB-2: VB-1 → VB-2",
     ]
+
+
+# Brown is free to VB-1, A2's hot from there to VB-2, and promised as a spare beyond.
+PROMISED_FROM = yard(
+    controller("A", "K1 white"),
+    """\
+    cables: {K1: {gauge: 18 AWG, palette: six, run: [A, 40 ft, VB-1, 30 ft, VB-2, 20 ft, VB-3]}}
+    boxes: {VB-1: {kind: pull box}, VB-2: {}, VB-3: {kind: pull box}}
+    stations: {A2: {area: lawn, box: VB-2, hot: K1 blue}}
+    spares: {SP-1: {conductor: K1 brown, from: VB-2}}
+    joints:
+      VB-1: [[K1 blue in, K1 brown out]]
+      VB-2: [[K1 brown in, A2], [K1 white in, A2]]
+    """,
+)
+
+
+def test_a_spare_promised_from_a_box_on_gives_its_name_to_nothing_before_it() -> None:
+    assert flagged(PROMISED_FROM, "K1 brown") == [
+        "A2 at VB-1: VB-1 → VB-2, K1 blue",
+        "A2 at VB-2: VB-1 → VB-2",
+        "SP-K1-6 at A: A → VB-1",
+        "SP-K1-6 at VB-1: A → VB-1",
+        "SP-1 at VB-2: VB-2 → VB-3",
+        "SP-1 at VB-3: VB-2 → VB-3",
+    ]
