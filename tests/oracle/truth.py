@@ -230,10 +230,17 @@ class Truth:
             if load.controller == controller and not load.own_return
             for valve in load.valves
         ]
-        if any(wire in wires and len(wires) > 1 for _, wires in served):
+        if self._leads_back(end):
             return "ring"
         mine = (name for name, wires in served if wire in wires)
         return frozenset(mine)
+
+    def _leads_back(self, end: End) -> bool:
+        """Without the leg that begins here, metal still joins both of its ends."""
+        graph = self.traced.graph
+        (far,) = [other for other, edge in graph.adj[end].items() if "leg" in edge]
+        without = nx.restricted_view(graph, [], [(end, far)])
+        return bool(nx.has_path(without, end, far))
 
     def _legend_spares(self) -> Iterator[Row]:
         for stretch, name in self.spare.items():
