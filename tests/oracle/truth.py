@@ -65,15 +65,14 @@ class Truth:
 
     @cached_property
     def listed(self) -> dict[Stretch, str]:
-        """Free stretches that the file lists, on the piece of metal that reaches where it says."""
+        """Free stretches that the file lists, on the metal by which the last reaches `to`."""
         found: dict[Stretch, str] = {}
         for name, entry in self.traced.job.get("spares", {}).items():
             said = entry["conductor"]
             conductors = [said] if isinstance(said, str) else said
             ends = [
                 end
-                for each in conductors
-                for end in self._ends_at(each, entry["to"])
+                for end in self._ends_at(conductors[-1], entry["to"])
                 if not self.traced.labels_of(end)
             ]
             pieces = {self.traced._piece[end] for end in ends}
