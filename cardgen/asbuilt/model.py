@@ -190,10 +190,6 @@ class Stretch:
         """Whether it is that of something, or of just this one."""
         return any(use.role is role and of in ("", use.of) for use in self.uses)
 
-    @property
-    def is_free(self) -> bool:
-        return self.serves(Role.SPARE) or self.serves(Role.DEAD)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conductor:
