@@ -4,19 +4,16 @@ from __future__ import annotations
 
 import argparse
 
-from cardgen.checks.explanations import EXPLANATIONS, explain
+from cardgen import faults
 from cardgen.cli.telling import CLEAN, misused
+from cardgen.faults.explain import explain, listed
 from cardgen.reading.shapes import nearest
 
 
 def run(options: argparse.Namespace) -> int:
-    if options.code is None:
-        for entry in EXPLANATIONS.values():
-            print(f"{entry.code:28} {entry.verdict:8} {entry.title}")
-        return CLEAN
-    text = explain(options.code)
+    text = listed() if options.code is None else explain(options.code)
     if text is None:
-        help_ = nearest(options.code, EXPLANATIONS) or "'cardgen explain' lists them all"
+        help_ = nearest(options.code, faults.ALL) or "'cardgen explain' lists them all"
         return misused(f"no problem has the code '{options.code}'", help_)
     print(text)
     return CLEAN

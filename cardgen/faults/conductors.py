@@ -1,0 +1,296 @@
+"""Faults of cables, conductors and spares."""
+
+from __future__ import annotations
+
+from cardgen.faults.fault import ERROR, NOTE, WARNING, Fault
+
+_STATIONS = """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+_CABLE = """
+cables:
+  K1:
+    gauge: 18 AWG
+    colours: [white, red, blue, green, yellow]
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
+"""
+_SINGLES = """
+cables:
+  K1:
+    singles:
+      - {colour: red, gauge: 14 AWG, flags: [A1, A2, SP]}
+      - {colour: white, gauge: 14 AWG}
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red A1}
+  A2: {area: side lawn, box: VB-2, hot: K1 red A2}
+"""
+_SPLICE = """
+controllers:
+  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colours: [white, green, gray], run: [SB-1, 60 ft, VB-1]}
+boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 green]}
+"""
+_TO_ALLOT = """
+stations:
+  A1: {area: front lawn, box: VB-1}
+  A2: {area: side lawn, box: VB-2}
+"""
+
+CABLE_MAKEUP = Fault(
+    code="cable-makeup",
+    verdict=ERROR,
+    title="it is not clear which conductors a cable holds",
+    why="Without the colours no station can be given a conductor.",
+    fix="Give a cable a palette or its colours, a bundle its singles; likes need flags.",
+    wrong=_CABLE.replace("yellow", "red"),
+    right=_CABLE,
+)
+
+RUN_RETURNS = Fault(
+    code="run-returns",
+    verdict=ERROR,
+    title="a run comes to one box twice",
+    why="A colour would lie in the box twice, and nobody could tell its ends apart.",
+    fix="Write the way back as a second cable with its own name.",
+    wrong=_CABLE.replace("VB-2]", "VB-2, 60 ft, VB-1]"),
+    right=_CABLE,
+)
+
+RUN_MISSES_BOX = Fault(
+    code="run-misses-box",
+    verdict=ERROR,
+    title="a conductor is to begin or end in a box where it does not come",
+    why="The flag would send the crew to a box in which the conductor is not.",
+    fix="Correct the box, or the run.",
+    wrong=_SINGLES.replace("white, gauge: 14 AWG", "white, gauge: 14 AWG, to: PB-1")
+    + "boxes: {VB-1: {}, VB-2: {}, PB-1: {kind: pull box}}\n",
+    right=_SINGLES,
+)
+
+NO_SUCH_CONDUCTOR = Fault(
+    code="no-such-conductor",
+    verdict=ERROR,
+    title="a cable does not have this conductor",
+    why="The tag would name a colour that nobody finds in the box.",
+    fix="Take one of the conductors that the message lists.",
+    wrong=_STATIONS.replace("K1 blue", "K1 brown"),
+    right=_STATIONS,
+)
+
+SINGLES_WITHOUT_FLAGS = Fault(
+    code="singles-without-flags",
+    verdict=ERROR,
+    title="several conductors of one colour and nothing to tell them apart",
+    why="In the next box nobody knows which red belongs to which valve.",
+    fix="Flag each one at both ends and write the flags under 'singles'.",
+    wrong="""
+        cables:
+          K1:
+            singles:
+              - {colour: red, gauge: 14 AWG, count: 3}
+              - {colour: white, gauge: 14 AWG}
+              - {colour: blue, gauge: 14 AWG}
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+        """,
+    right=_SINGLES,
+)
+
+CONDUCTOR_USED_TWICE = Fault(
+    code="conductor-used-twice",
+    verdict=ERROR,
+    title="one conductor is given to two things",
+    why="Both valves would open together, or the hot would lie on the common.",
+    fix="Give one of them a conductor that is free; the message lists those of the cable.",
+    wrong=_STATIONS.replace("K1 blue", "K1 red"),
+    right=_STATIONS,
+)
+
+CABLE_CUT_OFF = Fault(
+    code="cable-cut-off",
+    verdict=ERROR,
+    title="no wire from a controller comes to this cable",
+    why="Everything on it is dead.",
+    fix="Extend the run of another cable to its start, or correct its run.",
+    wrong="""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colours: [white, blue], run: [SB-1, 60 ft, VB-2]}
+        boxes: {VB-1: {}, VB-2: {}, SB-1: {kind: splice box}}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 blue]}
+        """,
+    right="""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1, 9 ft, SB-1]}
+          K2: {gauge: 18 AWG, colours: [white, blue], run: [SB-1, 60 ft, VB-2]}
+        boxes: {VB-1: {}, VB-2: {}, SB-1: {kind: splice box}}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 blue]}
+        """,
+)
+
+COLOUR_CHANGE = Fault(
+    code="colour-change",
+    verdict=NOTE,
+    title="a conductor goes on in another colour",
+    why=(
+        "In the box the colour alone misleads. The legend shows the colour at the controller, "
+        "the tag the one at the valve."
+    ),
+    fix="Flag both sides of each change; nothing is to be mended.",
+    wrong=_SPLICE,
+    right=_SPLICE.replace("green", "red"),
+)
+
+TOLD_APART_BY_FLAGS = Fault(
+    code="told-apart-by-flags",
+    verdict=NOTE,
+    title="several hots have one colour, and only flags tell them apart",
+    why="A flag that is lost costs an hour with the meter.",
+    fix="Print the wire flags and put one on every conductor in every box.",
+    wrong=_SINGLES,
+    right=_STATIONS,
+)
+
+SPARE_IN_USE = Fault(
+    code="spare-in-use",
+    verdict=ERROR,
+    title="a conductor listed as spare serves something",
+    why="The next crew would cut into a live circuit, or count on a spare that is gone.",
+    fix="Strike it off the spares, or free the conductor.",
+    wrong="spares: {SP-1: {conductor: K1 red, to: VB-2}}",
+    right="spares: {SP-1: {conductor: K1 green, to: VB-2}}",
+)
+
+SPARE_LISTED_TWICE = Fault(
+    code="spare-listed-twice",
+    verdict=WARNING,
+    title="one conductor is listed as two spares",
+    why="Two repairs would be promised one and the same wire.",
+    fix="Keep one of the two entries.",
+    wrong="""
+        spares:
+          SP-1: {conductor: K1 green, to: VB-2}
+          SP-2: {conductor: K1 green, to: VB-1}
+        """,
+    right="""
+        spares:
+          SP-1: {conductor: K1 green, to: VB-2}
+          SP-2: {conductor: K1 yellow, to: VB-1}
+        """,
+)
+
+SPARE_STOPS_SHORT = Fault(
+    code="spare-stops-short",
+    verdict=WARNING,
+    title="a spare does not reach the box where it is promised",
+    why="Whoever opens that box for a repair finds no wire.",
+    fix=(
+        "Name the conductors that carry it on and join them, or promise it only as far as it goes."
+    ),
+    wrong="""
+        boxes: {VB-1: {}, VB-2: {}, PB-3: {kind: pull box}}
+        spares: {SP-1: {conductor: K1 green, to: PB-3}}
+        """,
+    right="""
+        boxes: {VB-1: {}, VB-2: {}, PB-3: {kind: pull box}}
+        spares: {SP-1: {conductor: K1 green, to: VB-2}}
+        """,
+)
+
+SPARES_TIED = Fault(
+    code="spares-tied",
+    verdict=WARNING,
+    title="two spares are joined with each other",
+    why="Neither can be used without the other; a test between them shows only wire.",
+    fix="Cap each by itself, or describe them as one spare of two conductors.",
+    wrong="""
+        spares:
+          SP-1: {conductor: K1 green}
+          SP-2: {conductor: K1 yellow}
+        joints:
+          VB-2:
+            - [K1 blue, A2]
+            - [K1 white, A2]
+            - [K1 green, K1 yellow]
+        """,
+    right="""
+        spares:
+          SP-1: {conductor: K1 green}
+          SP-2: {conductor: K1 yellow}
+        joints:
+          VB-2:
+            - [K1 blue, A2]
+            - [K1 white, A2]
+        """,
+)
+
+NO_SPARE = Fault(
+    code="no-spare",
+    verdict=WARNING,
+    title="a home run has no spare conductor",
+    why="The first broken conductor will need a new trench.",
+    fix="Nothing to mend now; pull one more at the next dig.",
+    wrong=_CABLE.replace(", green, yellow", ""),
+    right=_CABLE,
+)
+
+SPARES_TOO_FEW = Fault(
+    code="spares-too-few",
+    verdict=WARNING,
+    title="fewer spares reach a box than are asked for",
+    why="What the specification promises is not in the ground.",
+    fix="Use a cable with more conductors, or ask for fewer.",
+    wrong="boxes:\n  VB-1: {place: walk}\n  VB-2: {place: bed, spares: 3}\n",
+    right="boxes:\n  VB-1: {place: walk}\n  VB-2: {place: bed, spares: 2}\n",
+)
+
+CONDUCTORS_SHORT = Fault(
+    code="conductors-short",
+    verdict=ERROR,
+    title="a leg has fewer conductors than its stations need",
+    why="Some stations can get no hot, however the conductors are given out.",
+    fix="Lay a cable with more conductors, or another one beside it.",
+    wrong=_TO_ALLOT + _CABLE.replace("[white, red, blue, green, yellow]", "[white, red]"),
+    right=_TO_ALLOT + _CABLE,
+    base="allot",
+)
+
+HOT_WITHOUT_WAY = Fault(
+    code="hot-without-way",
+    verdict=ERROR,
+    title="no free conductor leads to a station's box",
+    why="It cannot be given a hot.",
+    fix="Lay a cable to the box, or free a conductor on the way.",
+    wrong=_TO_ALLOT.replace("box: VB-2", "box: VB-3") + "boxes: {VB-1: {}, VB-2: {}, VB-3: {}}\n",
+    right=_TO_ALLOT,
+    base="allot",
+)
+
+HOT_NOT_WRITTEN = Fault(
+    code="hot-not-written",
+    verdict=ERROR,
+    title="an entry is laid out so that no hot can be written into it",
+    why="The file keeps its comments and its order, so only plain entries are added to.",
+    fix="Write the station on a line of its own.",
+    wrong="""
+        stations:
+          A1: &front {area: front lawn, box: VB-1}
+          A2: *front
+        """,
+    right=_TO_ALLOT,
+    base="allot",
+)

@@ -1,0 +1,209 @@
+"""Faults of what hangs on each terminal."""
+
+from __future__ import annotations
+
+from cardgen.faults.fault import ERROR, NOTE, WARNING, Fault
+
+_STATIONS = """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+"""
+_AT_A = """
+joints:
+  A:
+    - [C, K1 white]
+    - [1, K1 red]
+    - [2, K1 blue]
+"""
+_A = """
+controllers:
+  A:
+    place: garage wall
+    supply: 24 V AC
+    stations: 8
+    coil: usual
+    common: K1 white
+"""
+_TWIN = """
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, hot: K1 blue, valves: {A2a: {box: VB-2}, A2b: {box: VB-2}}}
+"""
+_FAR = """
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 500 ft, VB-1, 500 ft, VB-2]}
+"""
+
+STATION_WITHOUT_TERMINAL = Fault(
+    code="station-without-terminal",
+    verdict=ERROR,
+    title="a station's name does not say its terminal",
+    why="The legend could not say where it is landed.",
+    fix="Name it after controller and terminal, 'A7', or add 'controller' and 'terminal'.",
+    wrong=_STATIONS.replace("A2:", "Roses:"),
+    right=_STATIONS.replace("A2: {", "Roses: {controller: A, terminal: 2, "),
+)
+
+NO_SUCH_TERMINAL = Fault(
+    code="no-such-terminal",
+    verdict=ERROR,
+    title="a terminal that the controller does not have",
+    why="Nothing can be landed there.",
+    fix="Take one of the terminals that the message lists.",
+    wrong=_STATIONS.replace("A2:", "A12:"),
+    right=_STATIONS,
+)
+
+TERMINAL_USED_TWICE = Fault(
+    code="terminal-used-twice",
+    verdict=ERROR,
+    title="two stations are on one terminal",
+    why="They cannot run apart.",
+    fix="Give each its own terminal, or describe them as one station with two valves.",
+    wrong=_STATIONS.replace("K1 blue", "K1 blue, terminal: 1"),
+    right=_STATIONS,
+)
+
+HOT_ON_WRONG_TERMINAL = Fault(
+    code="hot-on-wrong-terminal",
+    verdict=ERROR,
+    title="a hot is landed on another terminal than its station's",
+    why="The controller waters another area than its program says; ohms read well.",
+    fix="Move it to its own terminal.",
+    wrong=_AT_A.replace("[1, K1 red]", "[2, K1 red]").replace("[2, K1 blue]", "[1, K1 blue]"),
+    right=_AT_A,
+)
+
+HOT_NOT_LANDED = Fault(
+    code="hot-not-landed",
+    verdict=ERROR,
+    title="a hot is on no terminal",
+    why="The station never runs.",
+    fix="Land it on its terminal.",
+    wrong=_AT_A.replace("    - [2, K1 blue]\n", ""),
+    right=_AT_A,
+)
+
+JUMPER = Fault(
+    code="jumper",
+    verdict=NOTE,
+    title="terminals are linked on purpose",
+    why="A pump may need it; whoever does not know takes it for a short.",
+    fix="Nothing to mend; the legend shows it.",
+    wrong=_A + "    jumpers: [[7, 8, 1]]\n",
+    right=_A,
+)
+
+JUMPER_UNDECLARED = Fault(
+    code="jumper-undeclared",
+    verdict=WARNING,
+    title="terminals are linked and nothing says why",
+    why="Two stations run together, or a pump depends on it: nobody can tell.",
+    fix="Declare it under the controller, or take it out.",
+    wrong=_AT_A.replace("[1, K1 red]", "[1, 3, K1 red]"),
+    right=_A + "    jumpers: [[1, 3]]\n" + _AT_A.replace("[1, K1 red]", "[1, 3, K1 red]"),
+)
+
+JUMPER_ON_COMMON = Fault(
+    code="jumper-on-common",
+    verdict=ERROR,
+    title="a jumper links C with a switched terminal",
+    why="The terminal is shorted: the fuse goes as soon as it is switched on.",
+    fix="Take C out of the jumper.",
+    wrong=_A + "    jumpers: [[C, 1]]\n",
+    right=_A,
+)
+
+TWIN = Fault(
+    code="twin",
+    verdict=NOTE,
+    title="two valves in one box are on one station",
+    why="It takes twice the current, loses twice the volts and reads about half the ohms.",
+    fix="Nothing to mend; the tag says '1 of 2'.",
+    wrong=_TWIN,
+    right=_STATIONS,
+)
+
+TWIN_IN_TWO_BOXES = Fault(
+    code="twin-in-two-boxes",
+    verdict=NOTE,
+    title="two valves of one station are in two boxes",
+    why="Whoever caps the hot in the first box kills the second valve.",
+    fix="Nothing to mend; each tag names the other box.",
+    wrong=_TWIN.replace("A2a: {box: VB-2}", "A2a: {box: VB-1}"),
+    right=_STATIONS,
+)
+
+TOO_MANY_VALVES = Fault(
+    code="too-many-valves",
+    verdict=ERROR,
+    title="a station has more valves than its controller allows",
+    why="The output is not made for it and fails in the first hot summer.",
+    fix="Give each valve its own station.",
+    wrong=_A + "    valves per station: 1\n" + _TWIN,
+    right=_A + "    valves per station: 2\n" + _TWIN,
+)
+
+DEVICE_IN_CIRCUIT = Fault(
+    code="device-in-circuit",
+    verdict=NOTE,
+    title="a device sits between terminal and valve",
+    why="Ohms measured through it mean nothing, so none are printed.",
+    fix="Nothing to mend; measure at the valve.",
+    wrong=_STATIONS.replace("K1 red", "K1 red, device: doubling device"),
+    right=_STATIONS,
+)
+
+TERMINAL_OVERLOADED = Fault(
+    code="terminal-overloaded",
+    verdict=ERROR,
+    title="the valves of a station take more current than its terminal gives",
+    why="The controller trips or burns its output.",
+    fix="One valve to a station, or a relay.",
+    wrong=_A + "    station limit: 0.5 A\n" + _TWIN,
+    right=_A + "    station limit: 1.0 A\n" + _TWIN,
+)
+
+CONTROLLER_OVERLOADED = Fault(
+    code="controller-overloaded",
+    verdict=ERROR,
+    title="all that runs at once takes more current than the controller gives",
+    why="The transformer drops its voltage, valves chatter or do not open.",
+    fix="Fewer coils at once, or a relay for the pump start.",
+    wrong=_A + "    total limit: 0.3 A\n",
+    right=_A + "    total limit: 1.0 A\n",
+)
+
+TRANSFORMER_OVERLOADED = Fault(
+    code="transformer-overloaded",
+    verdict=ERROR,
+    title="the valves that run at once take more than the transformer gives",
+    why="Its voltage sinks, valves chatter or do not open, and it runs hot.",
+    fix="Run fewer stations at once, or fit a larger transformer of the same kind.",
+    wrong=_A + "    transformer: 8 VA\n",
+    right=_A + "    transformer: 20 VA\n",
+)
+
+TRANSFORMER_OVERLOADED = Fault(
+    code="transformer-overloaded",
+    verdict=ERROR,
+    title="all that runs at once takes more than the transformer gives",
+    why="The voltage sags when the last valve starts, and none of them opens fully.",
+    fix=(
+        "Run fewer stations at once, or fit a larger transformer; its line side is for a "
+        "licensed electrician."
+    ),
+    wrong=_A + "    transformer: 8 VA\n",
+    right=_A + "    transformer: 40 VA\n",
+)
+
+VOLTS_TOO_LOW = Fault(
+    code="volts-too-low",
+    verdict=ERROR,
+    title="too few volts are left at a valve",
+    why="It opens in the morning and not in the heat, or never.",
+    fix="A thicker conductor, a nearer controller, or one valve fewer on the station.",
+    wrong=_FAR,
+    right=_FAR.replace("18 AWG", "14 AWG"),
+)
