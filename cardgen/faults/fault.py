@@ -61,16 +61,21 @@ class Fault:
         Raises:
             KeyError: a value that the words name is missing, or there is no such variant.
         """
-        sentence, way_out = self.variants[variant] if variant else (self.sentence, self.way_out)
-        assert sentence, f"{self.code} has variants only"
+        sentence, way_out = self.words(variant, **values)
         return Problem(
             code=self.code,
             verdict=self.verdict,
             place=place,
-            sentence=sentence.format_map(values),
-            help=way_out.format_map(values),
+            sentence=sentence,
+            help=way_out,
             also=also,
         )
+
+    def words(self, variant: str = "", **values: object) -> tuple[str, str]:
+        """The sentence and the way out with these values, where there is no place yet."""
+        sentence, way_out = self.variants[variant] if variant else (self.sentence, self.way_out)
+        assert sentence, f"{self.code} has variants only"
+        return sentence.format_map(values), way_out.format_map(values)
 
 
 def _example(text: str) -> str:
