@@ -7,7 +7,9 @@ from cardgen.faults.fault import ERROR, Fault
 WORDS_MISSING = Fault(
     code="words-missing",
     verdict=ERROR,
-    title="a language of one's own lacks texts",
+    title="a language you added lacks texts",
+    sentence="the language '{language}' lacks {count} texts, the first is '{first}'",
+    way_out="copy them from layouts/words/en.yaml and translate them",
     why="A card half in one language and half in another is read wrongly by both crews.",
     fix="Begin with a copy of layouts/words/en.yaml and translate what is right of each ':'.",
     wrong="colours:\n  red: rot",
@@ -19,7 +21,23 @@ WORDS_VALUES = Fault(
     code="words-values",
     verdict=ERROR,
     title="a text of a catalogue has other values in braces than the English one",
-    why=("What stands in braces is filled in by the program: left out, a number is not printed."),
+    sentence="'{key}' leaves out {less}",
+    way_out="the program fills in what is in braces: keep it, in any order",
+    variants={
+        "other": (
+            "'{key}' leaves out {less} and has {more} instead",
+            "the program fills in what is in braces: keep it, in any order",
+        ),
+        "more": (
+            "'{key}' has no {more} in English",
+            "the program fills in what is in braces: keep it, in any order",
+        ),
+        "braces": (
+            "a brace here is not closed, or has more than a name in it",
+            "write '{{name}}', as in en.yaml",
+        ),
+    },
+    why="The program fills in what is in braces: left out, a number is not printed.",
     fix="Keep every '{name}' of the English text, in any order, and add none.",
     wrong='box tag:\n  splices: "muchos empalmes"',
     right='box tag:\n  splices: "empalmes en esta caja: {number}"',
