@@ -40,6 +40,12 @@ MISSING = Fault(
     code="missing",
     verdict=ERROR,
     title="something that must be said is not",
+    variants={
+        "gauge": (
+            "the gauge of {cable} is not given",
+            "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'",
+        ),
+    },
     why="Without it nothing true can be printed.",
     fix="Add the line that the help shows.",
     wrong=_cable("    gauge: 18 AWG\n", ""),
@@ -84,6 +90,16 @@ UNKNOWN_NAME = Fault(
     code="unknown-name",
     verdict=ERROR,
     title="a name that nothing in the job has",
+    variants={
+        "cable": (
+            "there is no cable '{name}'",
+            "cables are {names}",
+        ),
+        "cable misspelt": (
+            "there is no cable '{name}'",
+            "{near}",
+        ),
+    },
     why="The tag would name a box or a cable that nobody can find.",
     fix="Mend the spelling, or describe what is missing.",
     wrong="""
@@ -136,7 +152,7 @@ LOOK_ALIKE_CHARACTER = Fault(
     code="look-alike-character",
     verdict=ERROR,
     title="a letter of another alphabet that looks like one of ours",
-    why=("The two names look the same on paper, and are not the same to a search or an address."),
+    why="The two names look the same on paper, and are not the same to a search or an address.",
     fix="Type the letter again on your keyboard.",
     wrong="boxes:\n  VB-1: {}\n  VB-2: {}\n  P\u0412-3: {kind: pull box}\n",
     right="boxes:\n  VB-1: {}\n  VB-2: {}\n  PB-3: {kind: pull box}\n",
@@ -186,7 +202,7 @@ GAUGE_NOT_MADE = Fault(
     code="gauge-not-made",
     verdict=ERROR,
     title="a gauge that no wire has",
-    why=("Ohms are taken from the gauge, so a slip there makes every reading on the tags wrong."),
+    why="Ohms are taken from the gauge, so a slip there makes every reading on the tags wrong.",
     fix="Read the gauge off the jacket.",
     wrong=_cable("18 AWG", "13.5 AWG"),
     right=_CABLE,
@@ -208,7 +224,7 @@ RUN = Fault(
     code="run",
     verdict=ERROR,
     title="a run that does not go from place to place",
-    why=("A run names places and the length between each two, so that each leg can be reckoned."),
+    why="A run names places and the length between each two, so that each leg can be reckoned.",
     fix="Write [A, 85 ft, VB-1, 60 ft, VB-2].",
     wrong=_cable(", 60 ft, VB-2", ", 60 ft"),
     right=_CABLE,
