@@ -38,6 +38,8 @@ BOX_WITHOUT_VALVES = Fault(
     code="box-without-valves",
     verdict=NOTE,
     title="no valve is in a valve box",
+    sentence="no valve is in '{box}'",
+    way_out="if it is for splices or pulling, write 'kind: splice box' or 'kind: pull box'",
     why="It may be for splices or pulling, or a valve was put into another box by mistake.",
     fix="Say what it is for: 'kind: splice box' or 'kind: pull box'.",
     wrong=_BOXES + "  VB-3: {place: lawn}\n",
@@ -48,6 +50,11 @@ JOINT_WITHOUT_BOX = Fault(
     code="joint-without-box",
     verdict=WARNING,
     title="a splice lies in the ground without a box",
+    sentence="the splice '{splice}' has no box",
+    way_out="set a box over it, or write two distances to fixed points under 'ties'",
+    variants={
+        "not measured": "the splice '{splice}' has no box and fewer than two distances say where",
+    },
     why="Most faults are in splices, and this one nobody will find.",
     fix="Set a box over it. Until then write two distances to fixed points under 'ties'.",
     wrong=_BOXES + "  S-1: {kind: buried splice}\n",
@@ -58,6 +65,23 @@ CONNECTOR_OVERFILLED = Fault(
     code="connector-overfilled",
     verdict=ERROR,
     title="a joint holds what no connector of the job takes",
+    sentence=(
+        "a joint in '{box}' has {wires} ({ends}){alike}; no connector of this job accepts that"
+    ),
+    way_out=(
+        "use two connectors and {pigtail}, with PT-1 in both joints of '{box}'; or "
+        "describe a connector that accepts it"
+    ),
+    variants={
+        "leads in AWG": (
+            "",
+            (
+                "use two connectors and {pigtail}, with PT-1 in both joints of '{box}'; or "
+                "describe a connector that accepts it; if the leads of the valve are not {lead}, "
+                "say so under its coil: 'leads: {wire}'"
+            ),
+        ),
+    },
     why="One conductor slips out under the cap, and the fault comes and goes.",
     fix="Use two connectors with a pigtail, or one that is rated for it.",
     wrong="connectors: {small: {takes: 2 x 18 AWG}}",
@@ -68,6 +92,8 @@ UNITS_MIXED = Fault(
     code="units-mixed",
     verdict=WARNING,
     title="some legs are in feet and some in metres",
+    sentence="this leg is {leg}, while {others} in {unit}",
+    way_out="is it {amount} {unit}? one unit for all legs avoids the question",
     why="The odd one out is likely a slip, and the volts come out three times wrong.",
     fix="Write all legs in one unit.",
     wrong=_CABLE.replace("60 ft", "60 m"),
@@ -78,6 +104,11 @@ LEG_OUT_OF_SCALE = Fault(
     code="leg-out-of-scale",
     verdict=WARNING,
     title="one leg is far longer than the others",
+    sentence="this leg is {leg}, {times} times as long as is usual in this job ({usual}){others}",
+    way_out="check number and unit; if it is as long as that, there is nothing to change",
+    variants={
+        "very long": "this leg is {leg}, far longer than is usual between two boxes{others}",
+    },
     why="A nought too many, or metres for feet, hides a sound valve or a dead one.",
     fix="Look at the number and its unit; where it is so long, nothing is to be changed.",
     wrong=_COIL + _CABLE.replace("60 ft", "600 ft"),
@@ -88,6 +119,8 @@ GAUGE_ODD = Fault(
     code="gauge-odd",
     verdict=WARNING,
     title="one cable is much thinner than all the others",
+    sentence="the hots of {cable} are {gauge}, and those of the other {count} cables are {usual}",
+    way_out="is it {usual}? if it is as thin as that, there is nothing to change",
     why="18 written where 14 lies in the ground gives wrong ohms and wrong volts.",
     fix="Look at the jacket; where it is so thin, nothing is to be changed.",
     wrong=_FOUR.replace("gauge: 14 AWG", "gauge: 18 AWG", 1),

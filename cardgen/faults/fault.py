@@ -25,8 +25,8 @@ class Fault:
         sentence: one sentence, present tense, names in quotes, no full stop; `{name}` stands for
             a value that `at` is given, `{{` for a bracket.  Empty where there are only variants.
         way_out: what to do at this very place; empty where the sentence says it all.
-        variants: pairs of sentence and way out by what is the matter, where one fault has
-            several looks.
+        variants: where one fault has several looks, what is said instead, by what is the matter:
+            a sentence, or sentence and way out; an empty sentence is the fault's own.
         why: why it matters on site.
         fix: the way out in general, as `cardgen explain` tells it.
         wrong, right: parts of a file that give it and that do not, written as a person would;
@@ -42,7 +42,7 @@ class Fault:
     title: str
     sentence: str = ""
     way_out: str = ""
-    variants: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    variants: Mapping[str, str | tuple[str, str]] = field(default_factory=dict)
     why: str
     fix: str
     wrong: str
@@ -61,21 +61,22 @@ class Fault:
         Raises:
             KeyError: a value that the words name is missing, or there is no such variant.
         """
-        sentence, way_out = self.words(variant, **values)
+        sentence, way_out = self.words(variant)
         return Problem(
             code=self.code,
             verdict=self.verdict,
             place=place,
-            sentence=sentence,
-            help=way_out,
+            sentence=sentence.format_map(values),
+            help=way_out.format_map(values),
             also=also,
         )
 
-    def words(self, variant: str = "", **values: object) -> tuple[str, str]:
-        """The sentence and the way out with these values, where there is no place yet."""
-        sentence, way_out = self.variants[variant] if variant else (self.sentence, self.way_out)
-        assert sentence, f"{self.code} has variants only"
-        return sentence.format_map(values), way_out.format_map(values)
+    def words(self, variant: str = "") -> tuple[str, str]:
+        """Sentence and way out, with names where values will be."""
+        said = self.variants[variant] if variant else self.sentence
+        sentence, way_out = (said, self.way_out) if isinstance(said, str) else said
+        assert sentence or self.sentence, f"{self.code} has variants only"
+        return sentence or self.sentence, way_out
 
 
 def _example(text: str) -> str:

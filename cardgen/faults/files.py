@@ -44,11 +44,8 @@ FILE_EMPTY = Fault(
     sentence="the file is empty",
     way_out="'cardgen new FILE' writes a job to start from",
     variants={
-        "only comments": (
-            "there are only comments in the file",
-            "'cardgen new FILE' writes a job to start from",
-        ),
-        "no readings": ("the file is empty", "the first line names the columns: {columns}"),
+        "only comments": "there are only comments in the file",
+        "no readings": ("", "the first line names the columns: {columns}"),
     },
     why="There is nothing to check.",
     fix="Begin with 'cardgen new', which writes a small job to change.",
@@ -64,10 +61,7 @@ NOT_UTF_8 = Fault(
     sentence="the file is saved as {encoding}, not UTF-8",
     way_out="in the editor, choose 'Save as' and the encoding UTF-8",
     variants={
-        "letter": (
-            "a letter here (byte {byte:02X}) is not saved as UTF-8",
-            "in the editor, choose 'Save as' and the encoding UTF-8",
-        ),
+        "letter": "a letter here (byte {byte:02X}) is not saved as UTF-8",
     },
     why="Letters with accents would come out wrong on every tag.",
     fix="Save it as UTF-8: most editors ask for it under 'Save as'.",
@@ -82,10 +76,7 @@ NOT_TEXT = Fault(
     sentence="this is not a text file",
     way_out="a job is a plain text file: is this another file, a picture or a spreadsheet?",
     variants={
-        "character": (
-            "there is a character here that cannot be typed (code {code})",
-            "a job is a plain text file: is this another file, a picture or a spreadsheet?",
-        ),
+        "character": "there is a character here that cannot be typed (code {code})",
     },
     why="It is a spreadsheet, a word processor's file or a damaged one.",
     fix="Save it as plain text.",

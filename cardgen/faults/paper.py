@@ -14,6 +14,11 @@ PRIVATE_TEXT = Fault(
     code="private-text",
     verdict=ERROR,
     title="a text holds a code, a password, a phone number or a mail address",
+    sentence="'{words}' reads like {what}; it would be on paper and in the open record",
+    way_out=(
+        "take it out and keep it where only the crew sees it; if it is something else, "
+        "say what: 'box 4471', 'valve code 12'"
+    ),
     why=(
         "Tags hang in the open for ten years, and the record can be read by anyone who has a tag."
     ),
@@ -29,6 +34,8 @@ CHANGE_AHEAD = Fault(
     code="change-ahead",
     verdict=WARNING,
     title="the change log is ahead of the job's revision",
+    sentence="the change log has revision {logged}, but the job is at revision {revision}",
+    way_out="raise 'revision' under 'job', or correct the log",
     why="Tags would carry an older revision than the work that they describe.",
     fix="Raise 'revision' under 'job', or mend the log.",
     wrong="changes:\n  - {revision: 3, date: 2026-03-15, text: B9 moved}\n",
@@ -64,7 +71,7 @@ CODE_LETTER = Fault(
     code="code-letter",
     verdict=ERROR,
     title="the address holds a letter that the printed code cannot keep",
-    why=("The code keeps capitals, digits and a few signs, so that it stays large enough to scan."),
+    why="The code keeps capitals, digits and a few signs, so that it stays large enough to scan.",
     fix="Change the address under 'record', or the name of the box.",
     wrong="",
     right="",

@@ -67,11 +67,11 @@ CSV_ROW_UNEVEN = Fault(
     way_out=("a comma inside a cell needs quotes around the cell; an empty cell keeps its comma"),
     variants={
         "decimal comma": (
-            "this row has {cells} cells, the first line {columns}",
+            "",
             "write {pointed} with a decimal point",
         ),
         "thousands": (
-            "this row has {cells} cells, the first line {columns}",
+            "",
             ("write {pointed} with a decimal point, or {plain} where the comma marks thousands"),
         ),
     },

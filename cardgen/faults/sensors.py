@@ -55,6 +55,8 @@ SENSOR_ON_TERMINALS = Fault(
     code="sensor-on-terminals",
     verdict=NOTE,
     title="a sensor is on the sensor terminals",
+    sentence="{sensor} is on the SEN terminals of {controller}",
+    way_out="if the sensor is open nothing runs, even though every valve reads good",
     why="With its contact open nothing runs, though every valve reads well.",
     fix="Nothing to mend; the legend says so.",
     wrong=_RAIN,
@@ -65,6 +67,11 @@ SENSOR_IN_COMMON = Fault(
     code="sensor-in-common",
     verdict=NOTE,
     title="a sensor is in the common",
+    sentence=(
+        "{sensor} is in the common of {controller}{stations}: if all stations read open, "
+        "look at it first"
+    ),
+    way_out="the legend says so",
     why="When it has tripped, every station reads open.",
     fix="Nothing to mend; look at the sensor first, as the legend says.",
     wrong=_SERIES,
@@ -75,7 +82,16 @@ SENSOR_PASSED_BY = Fault(
     code="sensor-passed-by",
     verdict=NOTE,
     title="a sensor in the common does not stop a master valve or a relay",
-    why=("It has a return of its own: in the rain the main stays under pressure, the pump runs."),
+    sentence=(
+        "{sensor} in the common of {controller} does not stop {others}: their returns are separate"
+    ),
+    way_out="with the contact open no station runs, and what is named here still does",
+    variants={
+        "one": (
+            "{sensor} in the common of {controller} does not stop {others}: its return is separate"
+        ),
+    },
+    why="It has a return of its own: in the rain the main stays under pressure, the pump runs.",
     fix="Nothing to mend if it is meant so; else bring its return behind the sensor.",
     wrong=_SERIES + _MASTER,
     right=_SERIES,
@@ -85,6 +101,8 @@ SENSOR_IN_ONE_COMMON = Fault(
     code="sensor-in-one-common",
     verdict=WARNING,
     title="a sensor is in one of several commons",
+    sentence="{sensor} is in one common only: {stations} will run in the rain",
+    way_out="put it between C and the point where the commons branch",
     why="The stations on the other common run in the rain.",
     fix="Put it between C and the point where the commons part.",
     wrong=_TWO.replace("[K1 white, K2 gray]}\n", "K1 white}\n").replace(
@@ -97,6 +115,14 @@ SENSOR_NOT_IN_COMMON = Fault(
     code="sensor-not-in-common",
     verdict=ERROR,
     title="a sensor is to be in a conductor that is no common",
+    sentence="{sensor} is to be in {conductor}, which is no common of {controller}",
+    way_out="its common is {conductors}",
+    variants={
+        "no common": (
+            "",
+            "give it a 'common' first",
+        ),
+    },
     why="There it stops nothing.",
     fix="Name the conductors of the common behind its contact.",
     wrong=_SERIES.replace("K1 white", "K1 green"),
@@ -107,6 +133,17 @@ SENSOR_CONTACT = Fault(
     code="sensor-contact",
     verdict=ERROR,
     title="the contact of a sensor is not the one that its place needs",
+    sentence=(
+        "{sensor} is {contact}, but {controller} is set to {expected}: it would block "
+        "watering forever, or never block it"
+    ),
+    way_out="set {controller} to {contact}, or fit the other contact",
+    variants={
+        "open in common": (
+            "{sensor} is normally open and in the common: nothing would ever run",
+            "a contact in the common is normally closed",
+        ),
+    },
     why="It holds back watering for good, or never.",
     fix="Set the controller to the sensor's contact, or fit the other sensor.",
     wrong=_SERIES.replace("normally closed", "normally open"),
@@ -117,6 +154,14 @@ SENSOR_JUMPER = Fault(
     code="sensor-jumper",
     verdict=WARNING,
     title="sensor and sensor jumper do not go together",
+    sentence="the sensor jumper of {controller} is fitted, so {sensor} is ignored",
+    way_out="take the jumper out",
+    variants={
+        "no sensor": (
+            ("the sensor jumper of {controller} is out and no sensor is on SEN: nothing will run"),
+            "fit the jumper, or describe the sensor",
+        ),
+    },
     why="With the jumper in the sensor is ignored; with neither of them nothing runs.",
     fix="Take the jumper out where a sensor is, leave it in where none is.",
     wrong=_A + "    sensor jumper: fitted\n" + _RAIN,
@@ -127,6 +172,8 @@ SENSOR_SHARED = Fault(
     code="sensor-shared",
     verdict=ERROR,
     title="one sensor is on two controllers",
+    sentence="{sensor} is on {controllers}: one contact ties their commons together",
+    way_out="give each controller its own sensor, or a relay with a contact for each",
     why="Its contact ties their commons together.",
     fix="Give each controller its own sensor, or a relay with a contact for each.",
     wrong=_RAIN.replace("controllers: A", "controllers: [A, B]"),
@@ -138,6 +185,10 @@ SENSOR_IN_LATCHING_COMMON = Fault(
     code="sensor-in-latching-common",
     verdict=ERROR,
     title="a sensor is in the common of a latching controller",
+    sentence=(
+        "{sensor} is in the common of the latching controller {controller}: pulses would be lost"
+    ),
+    way_out="put it into the controller's sensor loop",
     why="Pulses are lost, and a valve stays open.",
     fix="Put it into the controller's sensor loop.",
     wrong=_SERIES.replace("controllers: A", "controllers: P"),
@@ -149,6 +200,8 @@ FLOW_SENSOR_IN_VALVE_CABLE = Fault(
     code="flow-sensor-in-valve-cable",
     verdict=WARNING,
     title="a flow sensor runs beside valve conductors",
+    sentence="the flow sensor {sensor} runs in {cable} beside valve conductors",
+    way_out="give it a separate shielded cable; its polarity matters",
     why="The valves' alternating current falsifies its pulses.",
     fix="Give it a shielded cable of its own; mind its polarity.",
     wrong=_FLOW.replace("[F1 black, F1 orange]", "[K1 green, K1 yellow]"),

@@ -33,7 +33,7 @@ UNKNOWN_KEY = Fault(
             "{what} has no key '<<'",
             "write the keys out; merging is not part of a job file",
         ),
-        "words": ("no text is called '{key}'", "{suggestion}"),
+        "words": "no text is called '{key}'",
     },
     why="What is written under it would be left out of the tags without a word.",
     fix="Correct the spelling; the message names the nearest key.",
@@ -51,6 +51,12 @@ MISSING = Fault(
     title="something that must be said is not",
     sentence="{what} has no '{key}'",
     way_out="{example}",
+    variants={
+        "gauge": (
+            "the gauge of {cable} is not given",
+            "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'",
+        ),
+    },
     why="Without it nothing true can be printed.",
     fix="Add the line that the help shows.",
     wrong=_cable("    gauge: 18 AWG\n", ""),
@@ -73,7 +79,7 @@ WRONG_TYPE = Fault(
             "{what} consists of 'name: ...' lines, but {found} is here",
             "give each its own line, which starts with its name",
         ),
-        "nothing": ("'{key}:' is empty", "{example}"),
+        "nothing": "'{key}:' is empty",
         "no text": ("a text is expected, but it is empty", "write something"),
     },
     why="The entry cannot be read as it is.",
@@ -160,6 +166,16 @@ UNKNOWN_NAME = Fault(
     title="a name that nothing in the job has",
     sentence="there is no {what} '{name}'",
     way_out="{suggestion}",
+    variants={
+        "cable": (
+            "there is no cable '{name}'",
+            "cables are {names}",
+        ),
+        "cable misspelt": (
+            "there is no cable '{name}'",
+            "{near}",
+        ),
+    },
     why="The tag would name a box or a cable that nobody can find.",
     fix="Correct the spelling, or describe what is missing.",
     wrong="""
@@ -178,7 +194,7 @@ NAME = Fault(
     way_out="write '{plain}': letters, digits, '-', '.' and '_' only",
     variants={
         "no letters": (
-            "'{text}' cannot be a name",
+            "",
             (
                 "a name has up to 24 letters, digits, '-', '.' or '_' and starts with a letter "
                 "or digit"
@@ -267,22 +283,16 @@ OUT_OF_RANGE = Fault(
     way_out="write what was measured, or the best estimate",
     variants={
         "between": (
-            "{what} of {text} is far out of range",
+            "",
             "it is between {least:g} and {most:g} {unit}",
         ),
-        "negative": (
-            "{what} cannot be less than zero",
-            "write what was measured, or the best estimate",
-        ),
-        "zero": ("{what} is zero", "write what was measured, or the best estimate"),
+        "negative": "{what} cannot be less than zero",
+        "zero": "{what} is zero",
         "whole": (
             "{what} cannot be {text}",
             "write a number from {least} to {most}, without a unit",
         ),
-        "pigtail": (
-            "a length of {text} is far out of range for a pigtail",
-            "write what was measured, or the best estimate",
-        ),
+        "pigtail": "a length of {text} is far out of range for a pigtail",
         "supply": (
             "{text} V is not a supply for valves",
             (
@@ -311,8 +321,8 @@ COMMA = Fault(
     sentence="'{number}' has a comma",
     way_out="write a point: '{pointed}'",
     variants={
-        "thousands": ("'{number}' has a comma", "write '{plain}', or a point if it is a fraction"),
-        "split": ("the comma splits '{number}' in two", "write a point: '{pointed}'"),
+        "thousands": ("", "write '{plain}', or a point if it is a fraction"),
+        "split": "the comma splits '{number}' in two",
         "text": (
             "the comma after '{first}' splits the text",
             "put the whole value in quotes: '{first}, {last}'",

@@ -24,14 +24,8 @@ WORDS_VALUES = Fault(
     sentence="'{key}' leaves out {less}",
     way_out="the program fills in what is in braces: keep it, in any order",
     variants={
-        "other": (
-            "'{key}' leaves out {less} and has {more} instead",
-            "the program fills in what is in braces: keep it, in any order",
-        ),
-        "more": (
-            "'{key}' has no {more} in English",
-            "the program fills in what is in braces: keep it, in any order",
-        ),
+        "other": "'{key}' leaves out {less} and has {more} instead",
+        "more": "'{key}' has no {more} in English",
         "braces": (
             "a brace here is not closed, or has more than a name in it",
             "write '{{name}}', as in en.yaml",

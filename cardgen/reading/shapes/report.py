@@ -45,7 +45,7 @@ class BadValue(UserError):
     """Raised inside a parser of one value; becomes a problem at the value's place."""
 
     def __init__(self, fault: Fault, variant: str = "", **values: object) -> None:
-        super().__init__(*fault.words(variant, **values))
+        super().__init__(*(words.format_map(values) for words in fault.words(variant)))
         self._fault, self._variant, self._values = fault, variant, values
 
     def at(self, place: Place) -> Problem:
