@@ -69,7 +69,7 @@ def make_print(
     are those of its cards in their order, `results` is a CSV file of what crews measured.
 
     Raises:
-        Refused: if what is wanted is not there, or the revision was printed otherwise before.
+        UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
     wish = wish or Wish()
     words, problems = load_words(languages, folder)

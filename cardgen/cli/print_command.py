@@ -30,7 +30,7 @@ from cardgen.job.quantities import LENGTH
 from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_log, read_manifest
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 from cardgen.reading.shapes import Misread, nearest
 from cardgen.units import Metres
 
@@ -62,7 +62,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         with locked(options.out, waiting=waiting):
             return _print(examined, folder, languages, distance, options)
-    except Refused as fault:
+    except UserError as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
 
@@ -110,7 +110,7 @@ def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
-        raise Refused(
+        raise UserError(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
     return Wish(

@@ -17,7 +17,7 @@ from cardgen.cli.telling import (
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 
 def run(options: argparse.Namespace) -> int:
@@ -38,7 +38,7 @@ def run(options: argparse.Namespace) -> int:
     examined = examine(options.job)
     try:
         made, more = publish(examined, options.out, wanted, waiting=waiting)
-    except Refused as fault:
+    except UserError as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
     tell((*examined.problems, *more), options)

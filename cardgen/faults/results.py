@@ -68,11 +68,14 @@ CSV_ROW_UNEVEN = Fault(
     variants={
         "decimal comma": (
             "",
-            "write {pointed} with a decimal point",
+            "write {whole}.{part} with a decimal point",
         ),
         "thousands": (
             "",
-            ("write {pointed} with a decimal point, or {plain} where the comma marks thousands"),
+            (
+                "write {whole}.{part} with a decimal point, or {whole}{part} where the comma "
+                "marks thousands"
+            ),
         ),
     },
     why="A value would end up in the wrong column.",

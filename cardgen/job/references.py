@@ -39,8 +39,10 @@ def resolve(job: Job, report: Report) -> None:
         if not suggestion:
             none = f"no {ref.what} is described in this job"
             suggestion = f"there are {known}" if known else none
-        said = {"what": ref.what, "name": ref.name, "suggestion": suggestion}
-        report.add(faults.UNKNOWN_NAME.at(ref.place, **said))
+        unknown = faults.UNKNOWN_NAME.at(
+            ref.place, what=ref.what, name=ref.name, suggestion=suggestion
+        )
+        report.add(unknown)
     _names_used_twice(job, report)
     _listed_twice(job, report)
 
@@ -126,8 +128,10 @@ def _names_used_twice(job: Job, report: Report) -> None:
         if entry.id in first:
             other_kind, place = first[entry.id]
             also = (Also(place=place, text=f"the {other_kind}"),)
-            said = {"name": entry.id, "kind": kind, "other": other_kind}
-            report.add(faults.NAME_USED_TWICE.at(entry.place, also=also, **said))
+            twice = faults.NAME_USED_TWICE.at(
+                entry.place, name=entry.id, kind=kind, other=other_kind, also=also
+            )
+            report.add(twice)
             report.broken.add(entry.id)
         else:
             first[entry.id] = (kind, entry.place)

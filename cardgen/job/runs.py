@@ -68,8 +68,8 @@ def _leg(items: tuple[Node, ...], index: int, report: Report) -> Said[Length] | 
     """The length at `index`, between two places."""
     node = items[index]
     if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
-        said = {"next": kind_of(items[index + 1]), "found": kind_of(node)}
-        report.add(faults.LENGTH_MISSING.at(node.place, **said))
+        following, found = kind_of(items[index + 1]), kind_of(node)
+        report.add(faults.LENGTH_MISSING.at(node.place, next=following, found=found))
         return None
     length = LENGTH.read(node, node.place, report)
     return None if length is None else Said(node.place, length)
@@ -142,8 +142,10 @@ class ConductorShape(Shape[ConductorWords]):
             wrong = "one box"
         if wrong:
             example = f"{short(words)} from VB-3 to VB-5"
-            quoted = {"text": short(text), "words": short(words), "example": example}
-            report.add(faults.VALUE.at(node.place, variant=wrong, **quoted))
+            bad = faults.VALUE.at(
+                node.place, variant=wrong, text=short(text), words=short(words), example=example
+            )
+            report.add(bad)
             return None
         return ConductorWords(place=node.place, value=words, begins=begins, ends=ends)
 

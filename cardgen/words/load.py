@@ -89,8 +89,10 @@ def _catalogue(
         last = file.place
     missing = [key for key in usual if key not in texts]
     if missing and last is not None:
-        said = {"language": language, "count": len(missing), "first": missing[0]}
-        report.add(faults.WORDS_MISSING.at(last, **said))
+        lacks = faults.WORDS_MISSING.at(
+            last, language=language, count=len(missing), first=missing[0]
+        )
+        report.add(lacks)
     return Catalogue(language, texts)
 
 
@@ -146,8 +148,10 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
         elif found != wanted:
             more, less = _in_braces(found - wanted), _in_braces(wanted - found)
             variant = "other" if more and less else "more" if more else ""
-            differs = {"key": key, "more": more, "less": less}
-            report.add(faults.WORDS_VALUES.at(said.place, variant=variant, **differs))
+            differs = faults.WORDS_VALUES.at(
+                said.place, variant=variant, key=key, more=more, less=less
+            )
+            report.add(differs)
 
 
 def _in_braces(names: set[str]) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from cardgen.job import quantities
-from cardgen.reading.shapes import Misread, Parsed
+from cardgen.reading.shapes import BadValue, Parsed
 from cardgen.trade.colours import Insulation
 from cardgen.units import Gauge, GaugeSystem, Length, LengthUnit, Supply, SupplyKind, Volts
 
@@ -269,7 +269,7 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ids=[f"{shape.what} {text[:40]!a}" for shape, text, *_ in REFUSED],
 )
 def test_refused(shape: Parsed[Any], text: str, code: str, sentence: str, help_: str) -> None:
-    with pytest.raises(Misread) as caught:
+    with pytest.raises(BadValue) as caught:
         shape.parse(text)
     fault = caught.value
     assert (fault.code, sentence in fault.sentence, help_ in fault.help) == (code, True, True), (

@@ -76,8 +76,8 @@ class Record(Shape[T]):
             else:
                 values[each.attribute] = each.default
                 if each.required:
-                    lacks = {"what": self.what, "key": each.key, "example": each.help}
-                    report.add(faults.MISSING.at(at, **lacks))
+                    lacks = faults.MISSING.at(at, what=self.what, key=each.key, example=each.help)
+                    report.add(lacks)
                     good = False
         return values, good
 
@@ -87,8 +87,10 @@ class Record(Shape[T]):
         if is_absent(entry.value) and len(report.problems) > before and each.help:
             # What the value should be is better said by the key than by its kind of value.
             del report.problems[before:]
-            says = {"key": each.key, "example": each.help}
-            report.add(faults.WRONG_TYPE.at(entry.key.place, variant="nothing", **says))
+            empty = faults.WRONG_TYPE.at(
+                entry.key.place, variant="nothing", key=each.key, example=each.help
+            )
+            report.add(empty)
         for index, problem in enumerate(report.problems[before:], before):
             if problem.place == entry.value.place and problem.help == ONE_VALUE and each.help:
                 report.problems[index] = replace(problem, help=each.help)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from cardgen.faults.fault import Fault
 from cardgen.faults.values import WRONG_TYPE
@@ -44,7 +44,7 @@ class Report:
 class BadValue(UserError):
     """Raised inside a parser of one value; becomes a problem at the value's place."""
 
-    def __init__(self, fault: Fault, variant: str = "", **values: object) -> None:
+    def __init__(self, fault: Fault, variant: str = "", **values: Any) -> None:
         super().__init__(*(words.format_map(values) for words in fault.words(variant)))
         self._fault, self._variant, self._values = fault, variant, values
 

@@ -49,8 +49,8 @@ def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> No
         place = before.value.place
         report.add(faults.COMMA.at(place, variant="split", number=number, pointed=pointed))
     else:
-        said = {"first": short(first), "last": short(last)}
-        report.add(faults.COMMA.at(entry.key.place, variant="text", **said))
+        place, first, last = entry.key.place, short(first), short(last)
+        report.add(faults.COMMA.at(place, variant="text", first=first, last=last))
 
 
 def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:

@@ -66,7 +66,12 @@ class Whole(Parsed[int]):
         super().__init__(what, self._parse)
 
     def _parse(self, text: str) -> int:
-        said = {"what": self.what, "text": short(text), "least": self.least, "most": self.most}
+        said: dict[str, Any] = {
+            "what": self.what,
+            "text": short(text),
+            "least": self.least,
+            "most": self.most,
+        }
         if not re.fullmatch("-?[0-9]+", text):
             raise BadValue(faults.VALUE, "not whole", **said)
         if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
