@@ -31,7 +31,7 @@ from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_log, read_manifest
 from cardgen.problems import UserError
-from cardgen.reading.shapes import Misread, nearest
+from cardgen.reading.shapes import BadValue, nearest
 from cardgen.units import Metres
 
 
@@ -99,7 +99,7 @@ def _distance(said: str) -> Metres | str:
     """From how far a tag is read; or what is wrong with that."""
     try:
         metres = LENGTH.parse(said).metres
-    except Misread as fault:
+    except BadValue as fault:
         return ": ".join(part for part in (fault.sentence, fault.help) if part)
     if not NEAREST <= metres <= FARTHEST:
         return f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"

@@ -16,7 +16,7 @@ from cardgen.faults import values
 from cardgen.faults import words as faults
 from cardgen.problems import Place, Problem, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
-from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of, short
+from cardgen.reading.nodes import Node, Scalar, is_absent, short
 from cardgen.reading.shapes import Report, expected, nearest
 from cardgen.reading.shipped import shipped_folder
 from cardgen.words.words import Catalogue, Words
@@ -117,8 +117,8 @@ def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
         for entry in _entries(section.value, f"the block '{name}'", "'key: text'", report):
             said = entry.value
             if not isinstance(said, Scalar) or is_absent(said):
-                key, found = short(entry.key.text), kind_of(said)
-                report.add(values.VALUE.at(said.place, variant="not a line", key=key, found=found))
+                what = f"the text '{short(entry.key.text)}'"
+                report.add(expected(what, said, said.place, "write it in one line after the ':'"))
             elif len(said.text) > LONGEST:
                 report.add(values.TOO_LONG.at(said.place, count=len(said.text), most=LONGEST))
             else:

@@ -174,8 +174,8 @@ def test_a_station_that_has_a_fault_is_not_called_unknown(
         (["zzz"], "there is no command 'zzz'\nhelp: there are new, check, trace,"),
         (["print", "j", "--out", "o", "--paper", "a5"], "--paper: 'a5' is none of letter, a4"),
         (["check", "j", "--format", "xml"], "--format: 'xml' is none of text, short, json"),
-        (["serve", "web", "--port", "99999"], "--port: '99999' is no number from 0 to 65535"),
-        (["serve", "web", "--port", "http"], "--port: 'http' is no number from 0 to 65535"),
+        (["serve", "web", "--port", "99999"], "--port: '99999' is not a number from 0 to 65535"),
+        (["serve", "web", "--port", "http"], "--port: 'http' is not a number from 0 to 65535"),
     ],
 )
 def test_a_mistyped_command_line_is_told_in_plain_words(
