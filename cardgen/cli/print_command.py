@@ -11,9 +11,9 @@ from cardgen.build.documents import DRAWING_FILE
 from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.press import stock_choices
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import Print, make_print
 from cardgen.build.selection import KINDS, Selection
-from cardgen.build.wish import Wish
 from cardgen.build.writing import write_set
 from cardgen.cli.telling import (
     CLEAN,
@@ -27,9 +27,9 @@ from cardgen.cli.telling import (
 )
 from cardgen.examine import Examined, examine
 from cardgen.job.quantities import LENGTH
-from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_log, read_manifest
+from cardgen.printer import Ink
 from cardgen.problems import Refused
 from cardgen.reading.shapes import Misread, nearest
 from cardgen.units import Metres
@@ -75,7 +75,7 @@ def _print(
     options: argparse.Namespace,
 ) -> int:
     """With the folder held: what it keeps is read, added to, and written."""
-    wish = _wish(options, distance)
+    request = _wish(options, distance)
     made, more = make_print(
         examined,
         paper=options.paper,
@@ -83,12 +83,12 @@ def _print(
         folder=folder,
         languages=languages,
         results=options.results,
-        wish=wish,
+        request=request,
     )
     if made is None:
         tell((*examined.problems, *more), options)
         return _nothing()
-    kept = [name for name in wish.earlier.files if wish.keeps(name)]
+    kept = [name for name in request.earlier.files if request.keeps(name)]
     write_set(options.out, made.files, made.manifest, replace=options.replace, kept=kept)
     tell((*examined.problems, *more), options)
     _report(made, options)
@@ -106,14 +106,14 @@ def _distance(said: str) -> Metres | str:
     return metres
 
 
-def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
+def _wish(options: argparse.Namespace, distance: Metres | None) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
         raise Refused(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
-    return Wish(
+    return PrintRequest(
         selection=Selection(
             only=tuple(options.only),
             boxes=tuple(options.box),
@@ -127,7 +127,7 @@ def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
         copies=options.copies,
         ink=Ink(options.ink),
         read_from=distance,
-        anew=options.replace,
+        replace=options.replace,
     )
 
 

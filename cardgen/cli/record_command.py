@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from cardgen.build.recording import Record, Wanted, publish
+from cardgen.build.recording import Record, RecordRequest, publish
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -28,7 +28,7 @@ def run(options: argparse.Namespace) -> int:
     languages = () if said is None else known_languages(said, layouts)
     if isinstance(languages, str):
         return misused(languages)
-    wanted = Wanted(
+    wanted = RecordRequest(
         languages=languages,
         layouts=layouts,
         results=options.results,
