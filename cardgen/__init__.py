@@ -1,12 +1,14 @@
 """One job file in; checked, printed, scannable tags for irrigation valve wiring out.
 
-Other programs use `cardgen.load`, `cardgen.check` and `cardgen.print_job`; what these raise is
+Other programs call `cardgen.load`, `cardgen.check` and `cardgen.print_job`; what these raise is
 `cardgen.JobErrors` and `cardgen.Refused`.
 """
 
 from __future__ import annotations
 
-TYPE_CHECKING = False  # so that nothing is imported before it is used; type checkers take it as true
+from importlib import import_module
+
+TYPE_CHECKING = False  # checkers take it as true; at run time nothing is imported before its use
 if TYPE_CHECKING:
     from cardgen.library import JobErrors, Refused, check, load, print_job
 
@@ -17,7 +19,5 @@ __version__ = "0.1.0"
 def __getattr__(name: str) -> object:
     if name not in __all__:
         raise AttributeError(f"module 'cardgen' has no attribute '{name}'")
-    from cardgen import library
-
-    found: object = getattr(library, name)
+    found: object = getattr(import_module("cardgen.library"), name)
     return found

@@ -20,6 +20,8 @@ from cardgen.problems import JobErrors, Problem, Refused, has_errors, in_order
 from cardgen.reading.shapes import nearest
 from cardgen.words import languages as known_languages
 
+__all__ = ["Checked", "Expected", "JobErrors", "Refused", "check", "load", "print_job"]
+
 JobFile = str | PathLike[str]
 
 
@@ -106,7 +108,7 @@ def _expected(valve: Valve) -> Expected:
     )
 
 
-def print_job(
+def print_job(  # noqa: PLR0913  # each is an option of its own
     job: JobFile | Examined,
     out: JobFile,
     *,

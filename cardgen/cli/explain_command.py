@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-import argparse
+from dataclasses import dataclass
 
 from cardgen.checks.explanations import EXPLANATIONS, explain
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.reading.shapes import nearest
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    """Attributes:
+    code: of a problem; None for the list of all.
+    """
+
+    code: str | None
+
+
+def run(options: Options) -> int:
     if options.code is None:
         for entry in EXPLANATIONS.values():
             print(f"{entry.code:28} {entry.verdict:8} {entry.title}")
