@@ -71,6 +71,20 @@ class UserError(Exception):
         self.sentence, self.help = sentence, help_
 
 
+class JobErrors(Exception):
+    """A job has errors, so nothing is made of it.
+
+    Attributes:
+        problems: all that was found, in the order of the file; also warnings and notes.
+    """
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        errors = [problem for problem in self.problems if problem.verdict is Verdict.ERROR]
+        lines = (f"{each.place}: {each.sentence} [{each.code}]" for each in errors)
+        super().__init__("\n".join(lines))
+
+
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """The problems in the order of the file, each once."""
     return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.code, p.sentence)))

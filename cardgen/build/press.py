@@ -9,11 +9,11 @@ from pathlib import Path
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.draw import pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
-from cardgen.layout.inks import Ink, inked
+from cardgen.layout.inks import inked
+from cardgen.printer import Ink
 from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
 
-PAPERS = ("letter", "a4")
 # What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
 SHEETS = {
     CardKind.FLAG: "flag",

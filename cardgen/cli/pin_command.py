@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from getpass import getpass
 
+from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.server import pins
 from cardgen.server.faults import DataFault
@@ -15,7 +16,23 @@ from cardgen.server.store import Store
 from cardgen.server.trail import Step, trail
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(ServerOptions):
+    """One of them is said.
+
+    Attributes:
+        add, change, remove: the name of a crew.
+        list, trail: what is shown.
+    """
+
+    add: str | None
+    change: str | None
+    remove: str | None
+    list: bool
+    trail: bool
+
+
+def run(options: Options) -> int:
     try:
         store = Store(data_of(options.dir, options.data))
         store.prepare()
@@ -30,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _done(options: argparse.Namespace, store: Store) -> str:
+def _done(options: Options, store: Store) -> str:
     """Do it; what to say.
 
     Raises:
@@ -48,6 +65,7 @@ def _done(options: argparse.Namespace, store: Store) -> str:
         pins.known(store, options.change)
         pins.change(store, options.change, _asked())
         return f"{options.change}: has another PIN; its phones are logged out"
+    assert options.add is not None, "the parser asks for one of them"
     pins.refuse_taken(store, options.add)
     pins.add(store, options.add, _asked())
     return f"{options.add}: may log in"

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import argparse
 import logging
 import socket
 import sys
 from contextlib import ExitStack
+from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.server.faults import DataFault
 from cardgen.server.lock import held
@@ -18,7 +19,20 @@ from cardgen.server.store import Store
 _LOOPBACK = ("127.0.0.1", "::1", "localhost")
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(ServerOptions):
+    """Attributes:
+    behind_tls: a proxy before this server speaks https with the phones.
+    proxy: its address; None for one on this machine.
+    """
+
+    host: str
+    port: int
+    behind_tls: bool
+    proxy: str | None
+
+
+def run(options: Options) -> int:
     try:
         from cardgen.server import app, wire  # noqa: PLC0415  # what they need comes with an extra
     except ModuleNotFoundError as fault:
@@ -65,7 +79,7 @@ def _opened(path: Path, stack: ExitStack) -> Store:
     return store
 
 
-def _tell(options: argparse.Namespace, at: socket.socket, path: Path) -> None:
+def _tell(options: Options, at: socket.socket, path: Path) -> None:
     host = f"[{options.host}]" if ":" in options.host else options.host
     print(f"{options.dir}: served at http://{host}:{at.getsockname()[1]}/, data in {path}")
     if options.host not in _LOOPBACK and not options.behind_tls:

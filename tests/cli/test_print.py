@@ -404,15 +404,15 @@ def test_an_older_manifest_is_gone_on_from_but_not_compared_with(
 SLOW_PRINTER = """
 import sys, time
 from pathlib import Path
-from cardgen.cli import print_command
+from cardgen.build import printing
 from cardgen.cli.main import main
-go, real = Path(sys.argv[1]), print_command.write_set
+go, real = Path(sys.argv[1]), printing.write_set
 def slow(*args, **kwargs):
     print("about to write", flush=True)
     while not go.exists():
         time.sleep(0.01)
     real(*args, **kwargs)
-print_command.write_set = slow
+printing.write_set = slow
 sys.exit(main(sys.argv[2:]))
 """
 
