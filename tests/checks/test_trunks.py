@@ -290,6 +290,6 @@ def test_what_to_move_before_joined_commons_are_parted() -> None:
         "two controllers",
     )
     assert found[0].help == (
-        "part them: each controller keeps its own common, in its own connector; "
-        "first move the lead of A2 in 'VB-2', or it goes dead when they are parted"
+        "separate them: each controller keeps its own common, in its own connector; "
+        "first move the lead of A2 in 'VB-2', or it goes dead when they are separated"
     )
