@@ -4,11 +4,12 @@ Attempts are counted by crew, and by the address that they come from.  Either ma
 after those its turns are a pause apart.  So however many addresses guess at one crew, there are
 `FREE_ATTEMPTS` and then one in `PAUSE_S`, 8,640 a day.
 
-Turns are given in the order of arrival, and an address that has used up its own gets none as late
-as others do: one that has not is told its turn within `PATIENCE_S`, however many noisy ones there
-are.  A crew behind a noisy address has its turn within `NOISY_PATIENCE_S`, as long as fewer than
-three guess there at once.  A phone that has logged in before holds a device cookie and waits for
-nobody (OWASP, "Slow Down Online Guessing Attacks with Device Cookies").
+Turns are given in the order of arrival, and an address with a wrong PIN gets none as late as others
+do.  So an address without one has its turn within `PATIENCE_S` even where others guess at its crew
+without an end; it takes some ninety addresses to use those turns up, too.  Behind an address where
+one or two guess, a crew has its turn within `NOISY_PATIENCE_S`.  A phone that has logged in before
+holds a device cookie and waits for nobody (OWASP, "Slow Down Online Guessing Attacks with Device
+Cookies").
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from dataclasses import dataclass
 EXPIRES_S = 15 * 60.0  # after which an attempt no longer counts
 FREE_ATTEMPTS = 5  # of a crew or address without a pause
 PAUSE_S = 10.0
-NOISY_PATIENCE_S = 3 * PAUSE_S  # how long an address that has none left waits for its turn at most
+NOISY_PATIENCE_S = 3 * PAUSE_S  # how long an address with a wrong PIN waits for its turn at most
 PATIENCE_S = NOISY_PATIENCE_S + PAUSE_S
 KNOWN_ATTEMPTS = 10  # of a phone that has logged in before; then it is a stranger again
 
@@ -71,8 +72,7 @@ class AttemptLimiter:
         if phone and self.attempts(own) < KNOWN_ATTEMPTS:
             return self._given(self._clock(), (own,), is_known=True)
         by_address, by_crew = f"address {address}", f"crew {crew}"
-        is_noisy = self.attempts(by_address) >= FREE_ATTEMPTS
-        patience = NOISY_PATIENCE_S if is_noisy else PATIENCE_S
+        patience = NOISY_PATIENCE_S if self.attempts(by_address) else PATIENCE_S
         at = max(self._next_turn(by_address), self._next_turn(by_crew))
         too_long = at - self._clock() - patience
         if too_long > 0:
