@@ -7,9 +7,9 @@ from pathlib import Path
 
 from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN, misused
-from cardgen.server.backup import Copied, back_up
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of, refuse_inside
+from cardgen.server.backup import BackupCounts, back_up
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of, refuse_inside
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,7 +31,7 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def in_words(copied: Copied) -> str:
+def in_words(copied: BackupCounts) -> str:
     """What is in a copy."""
     counts = (
         (copied.entries, "entry", "entries"),

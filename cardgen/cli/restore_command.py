@@ -10,8 +10,8 @@ from cardgen.cli.backup_command import in_words
 from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.server.backup import restore
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of
 
 
 @dataclass(frozen=True, kw_only=True)
