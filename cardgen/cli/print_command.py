@@ -97,7 +97,8 @@ def _distance(said: str) -> Metres:
     except BadValue as bad:
         raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
     if not NEAREST <= metres <= FARTHEST:
-        raise UserError(f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}")
+        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+        raise UserError(f"--read-from: {sentence}")
     return metres
 
 
