@@ -13,7 +13,7 @@ stations:
 PRIVATE_TEXT = Fault(
     code="private-text",
     verdict=ERROR,
-    title="a text holds a code, a password, a phone number or a mail address",
+    title="a text has a code in it, a password, a phone number or a mail address",
     sentence="'{words}' reads like {what}; it would be on paper and in the open record",
     way_out=(
         "take it out and keep it where only the crew sees it; if it is something else, "
@@ -37,7 +37,7 @@ CHANGE_AHEAD = Fault(
     sentence="the change log has revision {logged}, but the job is at revision {revision}",
     way_out="raise 'revision' under 'job', or correct the log",
     why="Tags would carry an older revision than the work that they describe.",
-    fix="Raise 'revision' under 'job', or mend the log.",
+    fix="Raise 'revision' under 'job', or correct the log.",
     wrong="changes:\n  - {revision: 3, date: 2026-03-15, text: B9 moved}\n",
     right="changes:\n  - {revision: 2, date: 2026-03-15, text: B9 moved}\n",
 )
