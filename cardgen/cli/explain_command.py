@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import argparse
+from dataclasses import dataclass
 
 from cardgen import faults
 from cardgen.cli.telling import CLEAN, misused
@@ -10,10 +10,22 @@ from cardgen.faults.explain import explain, listed
 from cardgen.reading.shapes import nearest
 
 
-def run(options: argparse.Namespace) -> int:
-    text = listed() if options.code is None else explain(options.code)
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    """Attributes:
+    code: of a problem; None for the list of all.
+    """
+
+    code: str | None
+
+
+def run(options: Options) -> int:
+    if options.code is None:
+        print(listed())
+        return CLEAN
+    text = explain(options.code)
     if text is None:
-        help_ = nearest(options.code, faults.ALL) or "'cardgen explain' lists them all"
-        return misused(f"no problem has the code '{options.code}'", help_)
+        way_out = nearest(options.code, faults.ALL) or "'cardgen explain' lists them all"
+        return misused(f"no problem has the code '{options.code}'", way_out)
     print(text)
     return CLEAN

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import argparse
 import secrets
+from dataclasses import dataclass
+from pathlib import Path
 
 from cardgen.build.writing import CannotWrite, write_new
 from cardgen.cli.telling import CLEAN, misused
@@ -14,7 +15,12 @@ _ALPHABET = "234679ACDEFGHJKMNPQRTWXYZ"
 _LENGTH = 12  # 25^12: 56 bits; what is longer does not fit beside the code of a small tag
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    job: Path
+
+
+def run(options: Options) -> int:
     key = "".join(secrets.choice(_ALPHABET) for _ in range(_LENGTH))
     try:
         write_new(options.job, starter_job(key).encode())

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
-from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.press import stock_choices
-from cardgen.build.printing import Print, make_print
+from cardgen.build.print_request import PrintRequest
+from cardgen.build.printing import Print, print_into
 from cardgen.build.selection import KINDS, Selection
-from cardgen.build.wish import Wish
-from cardgen.build.writing import write_set
+from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -25,17 +23,40 @@ from cardgen.cli.telling import (
     tell,
     waiting,
 )
-from cardgen.examine import Examined, examine
+from cardgen.examine import examine
 from cardgen.job.quantities import LENGTH
-from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
-from cardgen.memory.prints import read_log, read_manifest
-from cardgen.problems import Refused
-from cardgen.reading.shapes import Misread, nearest
+from cardgen.memory.prints import read_manifest
+from cardgen.printer import Ink
+from cardgen.problems import UserError
+from cardgen.reading.shapes import BadValue, nearest
 from cardgen.units import Metres
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    """As typed; `parser.py` and `selecting.py` say what each means."""
+
+    out: Path
+    paper: str
+    stock: list[str]
+    ink: Ink
+    read_from: str | None
+    layouts: Path | None
+    language: str
+    results: Path | None
+    replace: bool
+    only: list[str]
+    box: list[str]
+    station: list[str]
+    controller: list[str]
+    since: int | None
+    manifest: Path | None
+    start: int
+    copies: int
+
+
+def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
     if isinstance(folder, str):
         return misused(folder)
@@ -60,37 +81,14 @@ def run(options: argparse.Namespace) -> int:
         tell(examined.problems, options)
         return _nothing()
     try:
-        with locked(options.out, waiting=waiting):
-            return _print(examined, folder, languages, distance, options)
-    except Refused as fault:
+        request = _request(options, folder, languages, distance)
+        made, more = print_into(examined, options.out, request, waiting=waiting)
+    except UserError as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)
-
-
-def _print(
-    examined: Examined,
-    folder: Path | None,
-    languages: Sequence[str],
-    distance: Metres | None,
-    options: argparse.Namespace,
-) -> int:
-    """With the folder held: what it keeps is read, added to, and written."""
-    wish = _wish(options, distance)
-    made, more = make_print(
-        examined,
-        paper=options.paper,
-        stocks=options.stock,
-        folder=folder,
-        languages=languages,
-        results=options.results,
-        wish=wish,
-    )
-    if made is None:
-        tell((*examined.problems, *more), options)
-        return _nothing()
-    kept = [name for name in wish.earlier.files if wish.keeps(name)]
-    write_set(options.out, made.files, made.manifest, replace=options.replace, kept=kept)
     tell((*examined.problems, *more), options)
+    if made is None:
+        return _nothing()
     _report(made, options)
     return CLEAN
 
@@ -99,39 +97,45 @@ def _distance(said: str) -> Metres | str:
     """From how far a tag is read; or what is wrong with that."""
     try:
         metres = LENGTH.parse(said).metres
-    except Misread as fault:
+    except BadValue as fault:
         return ": ".join(part for part in (fault.sentence, fault.help) if part)
     if not NEAREST <= metres <= FARTHEST:
         return f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
     return metres
 
 
-def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
+def _request(
+    options: Options, folder: Path | None, languages: tuple[str, ...], distance: Metres | None
+) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
-        raise Refused(
+        raise UserError(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
-    return Wish(
+    return PrintRequest(
         selection=Selection(
             only=tuple(options.only),
             boxes=tuple(options.box),
             stations=tuple(options.station),
             controllers=tuple(options.controller),
         ),
+        paper=options.paper,
+        stocks=tuple(options.stock),
+        layouts=folder,
+        languages=languages,
+        results=options.results,
         since=options.since,
-        earlier=read_log(options.out),
         base=base,
         start=options.start,
         copies=options.copies,
-        ink=Ink(options.ink),
+        ink=options.ink,
         read_from=distance,
-        anew=options.replace,
+        replace=options.replace,
     )
 
 
-def _report(made: Print, options: argparse.Namespace) -> None:
+def _report(made: Print, options: Options) -> None:
     if made.changes is not None and not made.changes:
         print(f"nothing has changed since revision {options.since}: nothing is printed")
         return
@@ -149,7 +153,7 @@ def _report(made: Print, options: argparse.Namespace) -> None:
 
 
 def _nothing() -> int:
-    print("nothing is printed: mend the errors first", file=sys.stderr)
+    print("Nothing printed. Fix the errors above first.", file=sys.stderr)
     return ERRORS
 
 

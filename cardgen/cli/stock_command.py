@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import argparse
 from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
 
 from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, misused, no_such, tell
 from cardgen.draw import pdf
@@ -16,7 +17,23 @@ WIDE, HIGH = 10.0, 20.0  # mm
 WORDS_AT = 34  # column where the words beside a picture begin
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    """Attributes:
+    names: only these; empty for all.
+    proof: the stock whose alignment sheet is written to `out`.
+    layouts: folder of stock, faces and words of your own.
+    format: how problems of those are shown.
+    """
+
+    names: list[str]
+    proof: str | None
+    out: Path | None
+    layouts: Path | None
+    format: str
+
+
+def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
     if isinstance(folder, str):
         return misused(folder)
@@ -35,7 +52,7 @@ def run(options: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _write_proof(options: argparse.Namespace, layouts: Layouts) -> int:
+def _write_proof(options: Options, layouts: Layouts) -> int:
     if not options.proof or not options.out:
         return misused("a proof needs both --proof NAME and --out FILE.pdf")
     stock = layouts.stocks[options.proof]
@@ -61,7 +78,7 @@ def listed(stock: Stock, layouts: Layouts) -> Iterator[str]:
 def _words(stock: Stock, layouts: Layouts) -> list[str]:
     kinds = [f.kind for f in layouts.faces if f.format == stock.format]
     named = ", ".join(dict.fromkeys(str(kind) for kind in kinds)) or "nothing: it has no face"
-    ink = "colour" if stock.coloured else "black only"
+    ink = "color" if stock.coloured else "black only"
     grid = f"{stock.columns} x {stock.rows} cards" if stock.per_sheet > 1 else "one card"
     size = f"{stock.card_width:g} x {stock.card_height:g} mm"
     words = [

@@ -2,29 +2,44 @@
 
 from __future__ import annotations
 
-import argparse
+import logging
 import os
 import sys
 from collections.abc import Sequence
 from itertools import groupby
 from pathlib import Path
+from typing import Protocol
 
 from cardgen.cli import messages
 from cardgen.examine import Examined
 from cardgen.problems import Problem
 from cardgen.reading import read_text
 from cardgen.reading.shapes import nearest
+from cardgen.stages import LOGGER
 from cardgen.words import languages
 
 CLEAN, ERRORS, MISUSED = 0, 1, 2
 MOST_LANGUAGES = 2  # on one card
 
 
+class Shown(Protocol):
+    """Options of a command that shows problems."""
+
+    @property
+    def format(self) -> str: ...
+
+
+def tell_stages() -> None:
+    """Each stage on standard error as it begins."""
+    LOGGER.addHandler(logging.StreamHandler(sys.stderr))
+    LOGGER.setLevel(logging.INFO)
+
+
 def exit_code(examined: Examined) -> int:
     return ERRORS if examined.has_errors else CLEAN
 
 
-def tell(problems: Sequence[Problem], options: argparse.Namespace) -> None:
+def tell(problems: Sequence[Problem], options: Shown) -> None:
     """Problems in the wanted format; a file that cannot be read is shown without its lines."""
     if not problems:
         return

@@ -14,6 +14,11 @@ FILE_UNREADABLE = Fault(
     code="file-unreadable",
     verdict=ERROR,
     title="the file cannot be opened",
+    sentence="the file cannot be read: {reason}",
+    way_out="look at its name and folder",
+    variants={
+        "folder": ("this is a folder, not a file", "name the job file in it"),
+    },
     why="Nothing can be checked or printed from a file that is not there.",
     fix="Look at the name and the folder, and whether you may read it.",
     wrong="",
@@ -24,6 +29,8 @@ FILE_TOO_LARGE = Fault(
     code="file-too-large",
     verdict=ERROR,
     title="the file is far larger than a job file can be",
+    sentence="the file has more than the {most:,} bytes a job may have",
+    way_out="a job is a plain text file: is this another file, a picture or a spreadsheet?",
     why="A job of a thousand stations is well below this size, so it is likely another file.",
     fix="Give the job file, the one that ends in .yaml.",
     wrong="",
@@ -33,7 +40,13 @@ FILE_TOO_LARGE = Fault(
 FILE_EMPTY = Fault(
     code="file-empty",
     verdict=ERROR,
-    title="the file says nothing",
+    title="there is nothing in the file",
+    sentence="the file is empty",
+    way_out="'cardgen new FILE' writes a job to start from",
+    variants={
+        "only comments": "there are only comments in the file",
+        "no readings": ("", "the first line names the columns: {columns}"),
+    },
     why="There is nothing to check.",
     fix="Begin with 'cardgen new', which writes a small job to change.",
     wrong="# only a comment",
@@ -45,6 +58,11 @@ NOT_UTF_8 = Fault(
     code="not-utf-8",
     verdict=ERROR,
     title="the file is saved in an old character set",
+    sentence="the file is saved as {encoding}, not UTF-8",
+    way_out="in the editor, choose 'Save as' and the encoding UTF-8",
+    variants={
+        "letter": "a letter here (byte {byte:02X}) is not saved as UTF-8",
+    },
     why="Letters with accents would come out wrong on every tag.",
     fix="Save it as UTF-8: most editors ask for it under 'Save as'.",
     wrong="",
@@ -54,7 +72,12 @@ NOT_UTF_8 = Fault(
 NOT_TEXT = Fault(
     code="not-text",
     verdict=ERROR,
-    title="the file holds characters that no text has",
+    title="the file contains characters that are not text",
+    sentence="this is not a text file",
+    way_out="a job is a plain text file: is this another file, a picture or a spreadsheet?",
+    variants={
+        "character": "there is a character here that cannot be typed (code {code})",
+    },
     why="It is a spreadsheet, a word processor's file or a damaged one.",
     fix="Save it as plain text.",
     wrong="",
@@ -64,8 +87,10 @@ NOT_TEXT = Fault(
 BYTE_ORDER_MARK = Fault(
     code="byte-order-mark",
     verdict=WARNING,
-    title="the file begins with an unseen mark",
-    why="Some editors put it there. It does no harm here, but other programs stumble over it.",
+    title="the file begins with a hidden mark",
+    sentence="the file begins with a hidden byte-order mark",
+    way_out="save it as 'UTF-8' without BOM; it is read all the same",
+    why=("Some editors put it there. It does no harm here, but other programs stumble over it."),
     fix="Save it as UTF-8 without a byte order mark.",
     wrong="",
     right="",
@@ -74,12 +99,14 @@ BYTE_ORDER_MARK = Fault(
 UNSEEN_CHARACTER = Fault(
     code="unseen-character",
     verdict=ERROR,
-    title="a character that cannot be seen stands in the text",
+    title="a character in the text cannot be seen",
+    sentence="there is a hidden character ({name}) here",
+    way_out=("delete it, or type a plain space; it often comes with text copied from a web page"),
     why=(
         "It came in by copying from a message or a web page. Two names that look the same are "
         "then two different names."
     ),
-    fix="Delete it and type the blank or the letter again.",
+    fix="Delete it and type the space or the letter again.",
     wrong="stations:\n"
     "  A1: {area: front\u200b lawn, box: VB-1, hot: K1 red}\n"
     "  A2: {area: side lawn, box: VB-2, hot: K1 blue}\n",
@@ -89,11 +116,11 @@ UNSEEN_CHARACTER = Fault(
 TAB = Fault(
     code="tab",
     verdict=ERROR,
-    title="a line is set in with a tab",
-    why=(
-        "What belongs to what is said by blanks at the start of a line; a tab has no fixed width."
-    ),
-    fix="Use two blanks for each step.",
+    title="a line is indented with a tab",
+    sentence="a tab indents this line",
+    way_out="use spaces: YAML does not allow tabs there",
+    why=("Spaces at the start of a line say what belongs to what; a tab has no fixed width."),
+    fix="Use two spaces for each step.",
     wrong="""
         stations:
         \tA1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -104,9 +131,11 @@ TAB = Fault(
 NOT_YAML = Fault(
     code="not-yaml",
     verdict=ERROR,
-    title="the signs in this line do not fit together",
-    why="A bracket, a quote or a colon is missing, so the rest cannot be told apart.",
-    fix="Close what is open; put a text that holds a colon in quotes.",
+    title="the punctuation in this line does not match up",
+    sentence="cannot read the file past this point",
+    way_out="{way_out}",
+    why="A bracket, a quote or a colon is missing, so nothing after it can be read.",
+    fix="Close what is open; put a text with a colon in it in quotes.",
     wrong="""
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red
@@ -118,7 +147,9 @@ NOT_YAML = Fault(
 DUPLICATE_KEY = Fault(
     code="duplicate-key",
     verdict=ERROR,
-    title="one name stands twice in one block",
+    title="one name is there twice in one block",
+    sentence="'{key}' is written twice",
+    way_out="keep one of them, or give the second its own name",
     why="Only one of the two could be printed, and nobody would know which.",
     fix="Keep one, or give the second its right name.",
     wrong="""
@@ -132,7 +163,12 @@ DUPLICATE_KEY = Fault(
 KEY_NOT_TEXT = Fault(
     code="key-not-text",
     verdict=ERROR,
-    title="no name stands before the colon",
+    title="there is no name before the colon",
+    sentence="a name is expected before ':', but {found} is here",
+    way_out="write 'name: value'",
+    variants={
+        "nothing": ("there is no name before ':'", "write one"),
+    },
     why="Each line of a block has the form 'name: value'.",
     fix="Write the name.",
     wrong="""
@@ -147,6 +183,8 @@ YAML_TAG = Fault(
     code="yaml-tag",
     verdict=ERROR,
     title="a '!' begins a value",
+    sentence="a value here starts with '!', which means something else in YAML",
+    way_out="put the value in quotes, or delete the '!'",
     why="In YAML that asks a program to make something special of the value.",
     fix="Put the value in quotes, or delete the '!'.",
     wrong="""
@@ -164,9 +202,11 @@ YAML_TAG = Fault(
 ALIAS_UNKNOWN = Fault(
     code="alias-unknown",
     verdict=ERROR,
-    title="a '*' names something that is nowhere marked",
-    why="In YAML '*name' repeats what was marked with '&name' before.",
-    fix="If the '*' is meant as it stands, put the value in quotes.",
+    title="a '*' names something that is not defined anywhere",
+    sentence="'*{alias}' refers to nothing above",
+    way_out="if the '*' is meant, use quotes",
+    why="In YAML '*name' repeats what '&name' marked before.",
+    fix="If the '*' is part of the text, put the value in quotes.",
     wrong="""
         stations:
           A1: {area: *front, box: VB-1, hot: K1 red}
@@ -183,8 +223,10 @@ SECOND_DOCUMENT = Fault(
     code="second-document",
     verdict=ERROR,
     title="a line '---' begins a second job in the file",
-    why="One file holds one job; what comes after would be left out silently.",
-    fix="Delete the line, or put the second job into a file of its own.",
+    sentence="a second document starts here ('---')",
+    way_out="a file is one job: delete this line, or put what follows in its own file",
+    why="One file is one job; what comes after would be left out silently.",
+    fix="Delete the line, or put the second job into another file.",
     wrong="""
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -196,7 +238,9 @@ SECOND_DOCUMENT = Fault(
 NESTED_TOO_DEEP = Fault(
     code="nested-too-deep",
     verdict=ERROR,
-    title="brackets stand in brackets without end",
+    title="there are brackets in brackets without end",
+    sentence="things are nested more than {most} deep here",
+    way_out="look for a bracket that is never closed",
     why="No job needs so many; a bracket was likely never closed.",
     fix="Close the bracket.",
     wrong="notes: " + "[" * 34 + "]" * 34,
@@ -206,7 +250,9 @@ NESTED_TOO_DEEP = Fault(
 TOO_MANY_VALUES = Fault(
     code="too-many-values",
     verdict=ERROR,
-    title="the file holds more values than any job",
+    title="the file has more values than any job",
+    sentence="there are more than {most:,} values here",
+    way_out="no job is that large: look for '*' where something is repeated many times",
     why="Repeats with '*' can grow a small file without end, so there is a limit.",
     fix="Write out what is repeated, or split the job.",
     wrong="",

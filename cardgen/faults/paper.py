@@ -13,18 +13,24 @@ stations:
 PRIVATE_TEXT = Fault(
     code="private-text",
     verdict=ERROR,
-    title="a text has a code in it, a password, a phone number or a mail address",
+    title="a text has a code, a password, a phone number or a mail address",
     sentence="'{words}' reads like {what}; it would be on paper and in the open record",
     way_out=(
         "take it out and keep it where only the crew sees it; if it is something else, "
         "say what: 'box 4471', 'valve code 12'"
     ),
+    variants={
+        "readings": (
+            "'{words}' reads like {what}; the sheet goes from hand to hand",
+            "take it out; if it is something else, say what: 'box 4471', 'valve code 12'",
+        ),
+    },
     why=(
         "Tags hang in the open for ten years, and the record can be read by anyone who has a tag."
     ),
     fix=(
         "Take it out; keep it where only the crew sees it. A number that is none of these passes "
-        "once its word or unit stands beside it: 'box 4471', 'valve code 12', '4500 sq ft'."
+        "once its word or unit is beside it: 'box 4471', 'valve code 12', '4500 sq ft'."
     ),
     wrong=_STATIONS.replace("side lawn", '"side lawn, gate code 4711"'),
     right=_STATIONS,
@@ -46,6 +52,17 @@ TEXT_TOO_LONG = Fault(
     code="text-too-long",
     verdict=ERROR,
     title="a text does not fit on a card",
+    sentence=("{what} is {over:.1f} mm too wide even in the smallest letters of {least:.3g} mm"),
+    variants={
+        "table": ("", "its longest word is '{longest}'"),
+        "column": "the column with {fields} on {card} is {over:.1f} mm too tall even in the "
+        "smallest letters (from {least:.3g} mm)",
+        "row": "one row on {card} is {over:.1f} mm too tall for a frame of {high:g} mm",
+        "drawing": (
+            "'{text}' is too wide for its column of {width:.0f} mm in the wiring drawing",
+            "shorten it, or write it as several words",
+        ),
+    },
     why="Letters are not shrunk below what can be read in a box, and nothing is cut off.",
     fix="Say it in fewer words, or print on larger stock; the message says by how much.",
     wrong="",
@@ -57,9 +74,14 @@ LETTER_NOT_IN_FONT = Fault(
     code="letter-not-in-font",
     verdict=ERROR,
     title="a letter that the printed fonts do not have",
+    sentence="{what} has {letters}, which the fonts cannot print",
+    way_out="write it with other letters",
+    variants={
+        "drawing": "'{text}' in the wiring drawing has {letters}, which the fonts cannot print",
+    },
     why=(
-        "It would be an empty square on paper or, where letters are written from right to left, "
-        "stand in the wrong order and shape."
+        "It would be an empty square on paper or, where letters are written from right "
+        "to left, be in the wrong order and shape."
     ),
     fix="Write it with other letters.",
     wrong="",
@@ -70,7 +92,8 @@ LETTER_NOT_IN_FONT = Fault(
 CODE_LETTER = Fault(
     code="code-letter",
     verdict=ERROR,
-    title="the address holds a letter that the printed code cannot keep",
+    title="the address has a letter in it that the printed code cannot keep",
+    sentence="{what} has {letters}, which the capitals mode of a QR code lacks",
     why="The code keeps capitals, digits and a few signs, so that it stays large enough to scan.",
     fix="Change the address under 'record', or the name of the box.",
     wrong="",
@@ -82,6 +105,11 @@ CODE_TOO_LARGE = Fault(
     code="code-too-large",
     verdict=ERROR,
     title="the printed code does not fit into its place",
+    sentence=("{what} needs a QR code of at least {least:.1f} mm, but its frame has {side:.1f} mm"),
+    way_out="a shorter address makes a smaller code",
+    variants={
+        "column": ("the code is wider than its column of {width:g} mm", ""),
+    },
     why="Smaller squares could not be scanned when wet and scratched.",
     fix="Use a shorter address, larger stock, or more room for the code in the face.",
     wrong="",
@@ -93,7 +121,8 @@ NO_FACE = Fault(
     code="no-face",
     verdict=ERROR,
     title="no face is made for this card on this stock",
-    why="Nothing says what goes where on it.",
+    sentence="{what} cannot be printed on '{stock}'",
+    why="Nothing says where each field goes on it.",
     fix="Choose one of the stocks that the message names.",
     wrong="",
     right="",

@@ -14,8 +14,10 @@ when,valve,kind,value
 CSV_COLUMN_UNKNOWN = Fault(
     code="csv-column-unknown",
     verdict=ERROR,
-    title="a column of the readings has a name that none has",
-    why="What stands in it would be left out silently.",
+    title="a column of the readings has an unknown name",
+    sentence="no column of readings is named '{column}'",
+    way_out="columns: {known}",
+    why="What is in it would be left out silently.",
     fix="Name it as the others are, or take it out.",
     wrong="""
         when,valve,kind,value,colour
@@ -29,6 +31,8 @@ CSV_COLUMN_TWICE = Fault(
     code="csv-column-twice",
     verdict=ERROR,
     title="two columns of the readings have one name",
+    sentence="the column '{column}' is there twice",
+    way_out="keep one of them",
     why="Only one of the two could be believed.",
     fix="Keep one of them.",
     wrong="""
@@ -43,6 +47,8 @@ CSV_COLUMN_MISSING = Fault(
     code="csv-column-missing",
     verdict=ERROR,
     title="a column that readings need is not there",
+    sentence="the first line has no column '{column}'",
+    way_out="the first line names the columns; these must be there: {required}",
     why="Without the day, the valve, what was measured and its value, a number says nothing.",
     fix="Let the first line name the columns: when, valve, kind, value.",
     wrong="""
@@ -57,10 +63,25 @@ CSV_ROW_UNEVEN = Fault(
     code="csv-row-uneven",
     verdict=ERROR,
     title="a row of the readings has more or fewer cells than the first line",
-    why="A value would slip under the name of another column.",
+    sentence="this row has {cells} cells, the first line {columns}",
+    way_out=("a comma inside a cell needs quotes around the cell; an empty cell keeps its comma"),
+    variants={
+        "decimal comma": (
+            "",
+            "write {whole}.{part} with a decimal point",
+        ),
+        "thousands": (
+            "",
+            (
+                "write {whole}.{part} with a decimal point, or {whole}{part} where the comma "
+                "marks thousands"
+            ),
+        ),
+    },
+    why="A value would end up in the wrong column.",
     fix=(
-        "Write 31.4 with a decimal point; put a text that holds a comma in quotes, and keep the "
-        "comma of an empty cell."
+        "Write 31.4 with a decimal point; put a text with a comma in it in quotes, and "
+        "keep the comma of an empty cell."
     ),
     wrong="""
         when,valve,kind,value
@@ -74,8 +95,10 @@ CSV_QUOTES = Fault(
     code="csv-quotes",
     verdict=ERROR,
     title="a quote in the readings opens and does not close",
+    sentence="the quotes of this cell do not match up",
+    way_out="close the cell with a quote; write a quote inside a cell twice",
     why="Everything after it would be one cell.",
-    fix="Close the cell with a quote; a quote inside a cell stands twice.",
+    fix="Close the cell with a quote; write a quote inside a cell twice.",
     wrong="""
         when,valve,kind,value
         2026-04-30,"A1,ohms at the controller,31.4
@@ -88,6 +111,8 @@ READING_DATE = Fault(
     code="reading-date",
     verdict=ERROR,
     title="the day of a reading cannot be read",
+    sentence="'{text}' is not a date",
+    way_out="write year, month, day: 2026-04-30, or with the time: 2026-04-30T14:05",
     why="A day written 04/05 is April to one and May to another.",
     fix="Write year, month, day: 2026-04-30.",
     wrong="""
@@ -101,7 +126,9 @@ READING_DATE = Fault(
 READING_KIND_UNKNOWN = Fault(
     code="reading-kind-unknown",
     verdict=ERROR,
-    title="a reading does not say what was measured in a known way",
+    title="a reading does not say what kind of reading it is",
+    sentence="'{text}' is not a kind of reading",
+    way_out="one of: {kinds}",
     why="Each kind is judged by its own rule, so it must be one of the known ones.",
     fix=(
         "Write one of: ohms at the controller, ohms at the coil, volts, milliamperes, insulation."
@@ -117,10 +144,20 @@ READING_KIND_UNKNOWN = Fault(
 READING_VALUE = Fault(
     code="reading-value",
     verdict=ERROR,
-    title="a reading is no number and not OL, or far too much",
+    title="a reading is not a number and not OL, or far too much",
+    sentence="'{text}' is not a value of a meter",
+    way_out=("digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"),
+    variants={
+        "never OL": ("a meter never shows OL for {kind}", "write 0 where the meter shows nothing"),
+        "too much": (
+            "'{text}' is more than is accepted, {most} at most",
+            "read the meter again and check the unit: {unit}",
+        ),
+    },
     why=(
-        "A decimal comma, a unit or a word could be taken for another value than the one that "
-        "was read; a value far above what is ever measured is a slip, or in another unit."
+        "A decimal comma, a unit or a word could be taken for another value than the "
+        "one that was read; a value far above what is ever measured is a typing error, "
+        "or in another unit."
     ),
     fix=(
         "Write digits with a decimal point and no unit, or OL as the meter shows it; check the "
@@ -137,8 +174,10 @@ READING_VALUE = Fault(
 READING_ID = Fault(
     code="reading-id",
     verdict=ERROR,
-    title="the mark of a reading was typed by hand",
-    why="The mark keeps one reading from being counted twice; a made-up one cannot.",
+    title="the ID of a reading was typed by hand",
+    sentence="'{text}' is not the ID of a row",
+    way_out="leave the cell empty: cardgen makes one; never type one",
+    why="The ID keeps one reading from being counted twice; a made-up one cannot.",
     fix="Leave the cell empty.",
     wrong="""
         id,when,valve,kind,value
@@ -151,7 +190,9 @@ READING_ID = Fault(
 READING_TWICE = Fault(
     code="reading-twice",
     verdict=ERROR,
-    title="one reading stands in two rows",
+    title="one reading is in two rows",
+    sentence="this row has the ID of the row in line {line}",
+    way_out="one reading is there once: take one of the two rows out",
     why="It would count as two.",
     fix="Take one of the rows out.",
     wrong="""
@@ -167,8 +208,10 @@ READING_CHANGED = Fault(
     code="reading-changed",
     verdict=ERROR,
     title="a row was changed after it came out of the server",
-    why="What a crew has entered stays as it was entered, so that the history can be believed.",
-    fix="Empty the cell of its id: it then comes in as another reading.",
+    sentence="this row was stored before and said something else",
+    way_out="what is stored stays: empty the cell of its ID, and it becomes another reading",
+    why=("What a crew has entered stays as it was entered, so that the history can be believed."),
+    fix="Empty the cell of its ID: it then becomes another reading.",
     wrong="",
     right="",
     base="results",
@@ -178,6 +221,11 @@ READING_OF_NO_VALVE = Fault(
     code="reading-of-no-valve",
     verdict=ERROR,
     title="a reading names a valve that the job does not have",
+    sentence="the job has no valve '{valve}'",
+    way_out="write the valve as its tag does, 'A10a' for one of two; capitals matter",
+    variants={
+        "none": ("the row does not say of which valve it is", "write the valve as its tag does"),
+    },
     why="It would be kept under a name that no page shows.",
     fix="Write the valve as its tag does.",
     wrong="""
@@ -192,6 +240,8 @@ READING_OF_ANOTHER_JOB = Fault(
     code="reading-of-another-job",
     verdict=ERROR,
     title="a reading belongs to another job",
+    sentence="this row is of job '{other}', not of '{job}'",
+    way_out="take it out, or give the file of the other job",
     why="It would be judged against what another site expects.",
     fix="Give the file of this job, or take the row out.",
     wrong="""

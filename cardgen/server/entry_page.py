@@ -17,14 +17,17 @@ from cardgen.record.html import Child, Markup, element
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
 from cardgen.results.model import value_text
-from cardgen.server.asked import Asked, asked, is_place, valves_at
 from cardgen.server.entries import entry_of
 from cardgen.server.entry_script import SCRIPT
 from cardgen.server.frame import form
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.job_context import is_place, valves_at
+from cardgen.server.job_context import job_context as asked
 from cardgen.server.photos import ACCEPTED
+from cardgen.server.request_context import LOGIN
+from cardgen.server.request_context import RequestContext as Visit
 from cardgen.server.said import DIFFERENCE, NOTES_MOST, Wrong, is_reading, measured_of
 from cardgen.server.shown import READINGS, judged_of, kind_name, next_step, page, title_of
-from cardgen.server.visit import LOGIN, Visit
 
 KEYS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "OL", "clear")
 _NOTHING: Mapping[str, str] = MappingProxyType({})

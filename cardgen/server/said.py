@@ -10,9 +10,10 @@ from datetime import UTC, datetime
 from cardgen.reading.nodes import short
 from cardgen.results import OL, Kind, Measured, value_of, value_text
 from cardgen.results.csv_in import is_id, is_when
-from cardgen.server.asked import is_place, last_valve
-from cardgen.server.entries import Entry, Stored
-from cardgen.server.jobs import Job
+from cardgen.server.entries import CrewEntry as Entry
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.job_context import is_place, last_valve
+from cardgen.server.jobs import ServedJob as Job
 from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says

@@ -11,11 +11,16 @@ from cardgen.problems import Place, Problem, Verdict, in_order
 from cardgen.record.frame import go
 from cardgen.record.html import Child, element
 from cardgen.results import Row, read_results, results_csv, strangers, value_text
-from cardgen.server.asked import Asked, asked, last_valve
-from cardgen.server.entries import Conflict, Entry, Stored, add, entries
+from cardgen.server.entries import Conflict, add, entries
+from cardgen.server.entries import CrewEntry as Entry
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.http_error import HttpError as Refusal
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.job_context import job_context as asked
+from cardgen.server.job_context import last_valve
+from cardgen.server.request_context import RequestContext as Visit
 from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
 from cardgen.server.shown import RESULTS, page
-from cardgen.server.visit import Refusal, Visit
 
 _NAME = "readings.csv"
 

@@ -30,11 +30,11 @@ def test_it_shows_what_it_would_do_and_writes_nothing(
     said = capsys.readouterr()
     assert said.err == ""
     assert said.out == (
-        "station  conductors from the controller outward  colour changes\n"
+        "station  conductors from the controller outward  color changes\n"
         "-------  --------------------------------------  --------------\n"
         "A6       A-K1 yellow (A to VB-2)                 none\n"
         "\n"
-        "colour changes in all: 0, the fewest there can be beside the hots that are written\n"
+        "color changes in all: 0, the fewest there can be beside the hots that are written\n"
         "\n"
         "cable  leg           needs                 has  size    smallest that would do\n"
         "-----  ------------  --------------------  ---  ------  ----------------------\n"

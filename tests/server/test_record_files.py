@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardgen.server.files import Files
-from cardgen.server.visit import Refusal
+from cardgen.server.http_error import HttpError
+from cardgen.server.record_files import RecordFiles
 from tests.server.phones import JOB, PAGE, Phone, raw, serving, status
 
 SECRET = b"not to be published"
@@ -111,8 +111,8 @@ def test_whatever_is_asked_for_nothing_but_the_record_is_found(
     root = (web[1] / "web").resolve()
     for path in ("/" + "/".join(parts), "/" + "".join(parts)):
         try:
-            real = Files(root)._real(path)
-        except Refusal:
+            real = RecordFiles(root).find(path)
+        except HttpError:
             continue
         assert real.is_relative_to(root)
         assert not any(part.startswith(".") for part in real.relative_to(root).parts)

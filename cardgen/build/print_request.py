@@ -1,29 +1,40 @@
-"""What a print is asked for: which cards, since when, how many, and where its files lie."""
+"""What a print is asked for: which cards, on what, since when, and where its files lie."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from cardgen.build.selection import EVERYTHING, KINDS, Selection
-from cardgen.layout.inks import Ink
 from cardgen.memory.prints import PrintLog
+from cardgen.printer import PAPERS, Ink
 from cardgen.units import Metres
 
 SELECTED = "selected"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class PrintRequest:
     """Attributes:
+    paper: one of PAPERS, for what goes on no other stock.
+    stocks: names of what else lies in the printers; the last that has a face for a card is taken.
+    layouts: folder of one's own stock, faces and words; None for the shipped ones alone.
+    languages: of each card, in their order.
+    results: CSV file of what crews measured.
     since: only what changed since this revision was printed.
     earlier: the prints that the folder keeps.
     base: the prints in which `since` is looked up; None for `earlier`.
     start: first free card of a part-used sheet, for the first file of tags or flags.
     read_from: from how far tags are read; None for what each face assumes.
-    anew: whether a revision may say otherwise than when it was printed before.
+    replace: whether a revision may say otherwise than when it was printed before.
     """
 
     selection: Selection = EVERYTHING
+    paper: str = PAPERS[0]
+    stocks: tuple[str, ...] = ()
+    layouts: Path | None = None
+    languages: tuple[str, ...] = ("en",)
+    results: Path | None = None
     since: int | None = None
     earlier: PrintLog = field(default_factory=PrintLog)
     base: PrintLog | None = None
@@ -31,7 +42,7 @@ class Wish:
     copies: int = 1
     ink: Ink = Ink.COLOUR
     read_from: Metres | None = None
-    anew: bool = False
+    replace: bool = False
 
     @property
     def is_whole(self) -> bool:
