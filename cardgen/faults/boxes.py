@@ -49,7 +49,7 @@ BOX_WITHOUT_VALVES = Fault(
 JOINT_WITHOUT_BOX = Fault(
     code="joint-without-box",
     verdict=WARNING,
-    title="a splice lies in the ground without a box",
+    title="a splice is in the ground without a box",
     sentence="the splice '{splice}' has no box",
     way_out="set a box over it, or write two distances to fixed points under 'ties'",
     variants={
@@ -64,7 +64,7 @@ JOINT_WITHOUT_BOX = Fault(
 CONNECTOR_OVERFILLED = Fault(
     code="connector-overfilled",
     verdict=ERROR,
-    title="a joint holds what no connector of the job takes",
+    title="a joint has more than any connector in the job accepts",
     sentence=(
         "a joint in '{box}' has {wires} ({ends}){alike}; no connector of this job accepts that"
     ),
@@ -91,10 +91,10 @@ CONNECTOR_OVERFILLED = Fault(
 UNITS_MIXED = Fault(
     code="units-mixed",
     verdict=WARNING,
-    title="some legs are in feet and some in metres",
+    title="some legs are in feet and some in meters",
     sentence="this leg is {leg}, while {others} in {unit}",
     way_out="is it {amount} {unit}? one unit for all legs avoids the question",
-    why="The odd one out is likely a slip, and the volts come out three times wrong.",
+    why="The odd one out is likely a typing error, and the volts come out three times wrong.",
     fix="Write all legs in one unit.",
     wrong=_CABLE.replace("60 ft", "60 m"),
     right=_CABLE,
@@ -109,8 +109,8 @@ LEG_OUT_OF_SCALE = Fault(
     variants={
         "very long": "this leg is {leg}, far longer than is usual between two boxes{others}",
     },
-    why="A nought too many, or metres for feet, hides a sound valve or a dead one.",
-    fix="Look at the number and its unit; where it is so long, nothing is to be changed.",
+    why="A zero too many, or meters for feet, hides a good valve or a dead one.",
+    fix="Look at the number and its unit; if it is as long as that, there is nothing to change.",
     wrong=_COIL + _CABLE.replace("60 ft", "600 ft"),
     right=_COIL + _CABLE,
 )
@@ -121,8 +121,8 @@ GAUGE_ODD = Fault(
     title="one cable is much thinner than all the others",
     sentence="the hots of {cable} are {gauge}, and those of the other {count} cables are {usual}",
     way_out="is it {usual}? if it is as thin as that, there is nothing to change",
-    why="18 written where 14 lies in the ground gives wrong ohms and wrong volts.",
-    fix="Look at the jacket; where it is so thin, nothing is to be changed.",
+    why="18 written where 14 is in the ground gives wrong ohms and wrong volts.",
+    fix="Look at the jacket; if it is as thin as that, there is nothing to change.",
     wrong=_FOUR.replace("gauge: 14 AWG", "gauge: 18 AWG", 1),
     right=_FOUR,
 )

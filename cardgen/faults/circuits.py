@@ -59,7 +59,7 @@ joints:
 HOT_MISSING = Fault(
     code="hot-missing",
     verdict=ERROR,
-    title="a station names no conductor",
+    title="a station has no conductor named",
     sentence="{station} has no hot wire yet",
     way_out="add it, 'hot: A-K1 red', or run 'cardgen allot' to have one picked",
     why="Nothing carries the voltage to its valve.",
@@ -151,7 +151,7 @@ HOT_UNCLEAR = Fault(
         ),
     },
     why=(
-        "Two conductors that lie side by side could change in any box, and what is not used "
+        "Two conductors that run side by side could change places in any box, and what is not used "
         "would be flagged as live, or what is live sold as a spare."
     ),
     fix=(
@@ -172,13 +172,13 @@ HOT_UNCLEAR = Fault(
 HOT_CROSSED = Fault(
     code="hot-crossed",
     verdict=ERROR,
-    title="hots are exchanged at a splice or at the valves",
+    title="hots are swapped at a splice or at the valves",
     sentence="{station}'s valve is on {hot}{others}",
     way_out="join each hot with its own going on, or correct which station is on which",
     variants={
         "in a box": "{station}'s valve is on {hot}{others}: crossed in '{at}'",
     },
-    why="Each station waters the other's area; ohms read well, only a walk test shows it.",
+    why="Each station waters the other's area; ohms read right, only a walk test shows it.",
     fix="Join each hot with its own going on, or correct which station is on which.",
     wrong=_SPLICE.replace(
         "K1 red, K2 red]\n    - [K1 blue, K2 blue", "K1 red, K2 blue]\n    - [K1 blue, K2 red"
@@ -203,7 +203,8 @@ HOTS_JOINED = Fault(
     },
     why="Both valves open whenever one is called for, and both read too few ohms.",
     fix=(
-        "Part them; if they touch in the trench, move one to a spare. Terminals that are to run "
+        "Separate them; if they touch in the trench, move one to a spare. Terminals that "
+        "are to run "
         "together are declared as 'jumpers'."
     ),
     wrong=_SPLICE.replace(
@@ -219,7 +220,7 @@ HOT_ON_COMMON = Fault(
     sentence="the {hots} of {stations} and the common of {controller} are joined{where}",
     way_out="separate them: the terminal is shorted, and the controller's fuse may go",
     why="The terminal is shorted: the controller trips or blows its fuse.",
-    fix="Part them.",
+    fix="Separate them.",
     wrong=_SPLICE.replace("K2 white]\n    - [K1 red, K2 red", "K2 white, K1 red, K2 red"),
     right=_SPLICE,
 )
@@ -259,7 +260,7 @@ NOT_AS_JOINED = Fault(
         ),
     },
     why=(
-        "The circuit works, and flag, legend and record would name a wrong colour: the live one "
+        "The circuit works, and flag, legend and record would name a wrong color: the live one "
         "would be offered as free."
     ),
     fix="Write the conductors that the joints use; the message gives them in their order.",
@@ -285,7 +286,7 @@ LIVE_STUB = Fault(
         ),
     },
     why="Its far end looks free and is live whenever the station runs.",
-    fix="Cap it by itself; a hot that is cut at its valve is written with 'in'.",
+    fix="Cap it separately; a hot that is cut at its valve is written with 'in'.",
     wrong=_joints("[K1 red, K1 green, A1]", "[K1 blue, A2]", "[K1 white, A1, A2]"),
     right=_JOINTS,
 )
@@ -293,7 +294,7 @@ LIVE_STUB = Fault(
 JOINT_OF_ONE_END = Fault(
     code="joint-of-one-end",
     verdict=WARNING,
-    title="a joint holds one conductor and nothing else",
+    title="there is one conductor in a joint and nothing else",
     sentence="in '{at}' {conductor}{serving} is alone in its joint",
     way_out=(
         "write what it is joined with; if nothing is, strike the joint: an end in no "
@@ -311,7 +312,7 @@ LEAD_IN_NO_JOINT = Fault(
     title="the joints of a box leave out a lead of a valve",
     sentence="the joints of '{box}' leave out {leads}",
     way_out="write {valves} into the joint with the hot and into the one with the common",
-    why="A lead that hangs free gives an open circuit.",
+    why="A lead that is loose gives an open circuit.",
     fix="Write the valve into the joint with its hot and into the one with its common.",
     wrong=_joints("[K1 red, A1]", "[K1 blue, A2]", "[K1 white, A1]"),
     right=_JOINTS,
@@ -332,10 +333,10 @@ COIL_BRIDGED = Fault(
 VALVE_BETWEEN_HOTS = Fault(
     code="valve-between-hots",
     verdict=ERROR,
-    title="a valve hangs between two hots and has no common",
+    title="a valve is between two hots and has no common",
     sentence="{valve} is between its own hot and {hot}: it has no common",
     way_out="move that lead to the common in '{box}'",
-    why="It gets no voltage of its own, and running the other station feeds it backwards.",
+    why="It gets no voltage from its station, and running the other station feeds it backwards.",
     fix="Move the lead from the other hot to the common.",
     wrong=_joints("[K1 red, A1]", "[K1 blue, A2, A1]", "[K1 white, A2]"),
     right=_JOINTS,
@@ -344,11 +345,11 @@ VALVE_BETWEEN_HOTS = Fault(
 COILS_IN_SERIES = Fault(
     code="coils-in-series",
     verdict=ERROR,
-    title="valves are wired one behind the other",
+    title="valves are wired in series",
     sentence="{valves} are wired in series",
     way_out="in parallel only: one lead of each on the hot, the other on the common",
     why="Each gets half the voltage: they hum and do not open.",
-    fix="Side by side only: one lead of each on the hot, the other on the common.",
+    fix="In parallel only: one lead of each on the hot, the other on the common.",
     wrong=_joints("[K1 red, A1]", "[A1, A2]", "[K1 white, A2]"),
     right=_JOINTS,
 )
@@ -356,7 +357,7 @@ COILS_IN_SERIES = Fault(
 ON_OTHER_CIRCUIT = Fault(
     code="on-other-circuit",
     verdict=ERROR,
-    title="a valve hangs on the conductors of another station",
+    title="a valve is on the conductors of another station",
     sentence="{valve} is on the conductors of {other}, not on its own",
     way_out="join one lead with the hot of {valve} and the other with its common in '{box}'",
     why="It runs with that station and never with its own.",
@@ -446,7 +447,7 @@ JOINT = Fault(
         ),
     },
     why="The joints are the record as built; an end that is not there makes it worthless.",
-    fix="Name conductors by cable and colour, with 'in' or 'out' where they pass, and valves.",
+    fix="Name conductors by cable and color, with 'in' or 'out' where they pass, and valves.",
     wrong=_joints("[K1 red, A1]", "[K1 blue, A2]", "[K1 white, A1, A2, A3]"),
     right=_JOINTS,
 )
@@ -459,7 +460,7 @@ END_IN_TWO_JOINTS = Fault(
     way_out=(
         "one conductor end can be in one connector only: write all that is in it as one joint"
     ),
-    why="An end can be in one connector only, so one of the two is a slip.",
+    why="An end can be in one connector only, so one of the two is a mistake.",
     fix="Write all that is in one connector as one joint.",
     wrong=_joints("[K1 red, A1]", "[K1 blue, A2]", "[K1 white, A1, A2]", "[K1 red, K1 green]"),
     right=_JOINTS,
@@ -471,7 +472,7 @@ VALVE_WITHOUT_BOX = Fault(
     title="nothing says in which box a valve is",
     sentence="the valve of {station} is in no box",
     way_out="say which: 'box: VB-1'",
-    why="A valve that nobody can find is the dearest fault of all.",
+    why="A valve that nobody can find is the costliest fault of all.",
     fix="Write the box.",
     wrong="""
         stations:
@@ -488,7 +489,7 @@ VALVE_WITHOUT_BOX = Fault(
 RETURN_STOPS = Fault(
     code="return-stops",
     verdict=ERROR,
-    title="the own return of a master valve or relay is interrupted",
+    title="the separate return of a master valve or relay is interrupted",
     sentence="the return of {what} stops in '{at}': {owners} {have} no return",
     way_out="join it onward to '{box}', or name all of its conductors",
     why="It reads open and never runs.",

@@ -67,7 +67,7 @@ COMMON_MISSING = Fault(
     title="a controller has valves and no common",
     sentence="no common is written for {controller}, so {valves} have no return",
     way_out="name all conductors of its common: 'common: [{example}]'",
-    why="Without a way back nothing runs.",
+    why="Without a return nothing runs.",
     fix="List all conductors of the common under the controller.",
     wrong="controllers:\n  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual}\n",
     right=_ONE,
@@ -99,7 +99,7 @@ COMMON_STOPS = Fault(
             "move it to the joint of the common",
         ),
     },
-    why="All stations beyond the box read open, though each hot is well.",
+    why="All stations beyond the box read open, although every hot is good.",
     fix="Join the common coming in with the one going on and the valve leads.",
     wrong=_JOINTS.replace("K1 white out, ", ""),
     right=_JOINTS,
@@ -144,10 +144,10 @@ COMMON_ON_WRONG_TERMINAL = Fault(
     variants={
         "exchanged": (
             "",
-            "{others} is on C in its place: exchange them",
+            "{others} is on C in its place: swap them",
         ),
     },
-    why="On MV every station reads open; exchanged with a hot all but that one read double.",
+    why="On MV every station reads open; swapped with a hot, all but that one read double.",
     fix="Land it on C.",
     wrong=_AT_A.replace("[C, K1 white]", "[MV, K1 white]"),
     right=_AT_A,
@@ -156,13 +156,13 @@ COMMON_ON_WRONG_TERMINAL = Fault(
 COMMON_ON_HOT = Fault(
     code="common-on-hot",
     verdict=ERROR,
-    title="the common going on is joined with a hot",
+    title="the common to the next box is spliced to a hot",
     sentence=(
         "{where}the common of {controller} going on is joined with {other}: {stations} "
         "{do} not return to C of {controller}"
     ),
     way_out="join it with the common of {controller} coming in",
-    why="All valves beyond hang between two hots and do not open.",
+    why="All valves beyond it are between two hots and do not open.",
     fix="Join the common going on with the common coming in.",
     wrong=_SPLICE.replace(
         "[K1 white, K2 white]\n    - [K1 red, K2 red]",
@@ -195,8 +195,11 @@ COMMONS_JOINED = Fault(
             ),
         ),
     },
-    why="Each controller feeds through the other; both can be damaged, and faults wander.",
-    fix="Part them: each controller has its own common in its own connector.",
+    why=(
+        "Each controller feeds through the other; both can be damaged, and faults show up "
+        "in odd places."
+    ),
+    fix="Separate them: each controller has its own common in its own connector.",
     wrong=_SHARED.replace("[K1 white, A2]", "[K1 white, K2 gray, A2]"),
     right=_SHARED,
     base="two controllers",
@@ -231,7 +234,7 @@ RETURN_ON_OTHER_COMMON = Fault(
 SEVERAL_COMMONS = Fault(
     code="several-commons",
     verdict=NOTE,
-    title="more conductors land on C than it has screws",
+    title="more conductors go to C than it has screws",
     sentence="{wires} go to C of {controller}: {served}",
     way_out=(
         "only one wire fits a terminal: join them in a connector with a pigtail, "
@@ -243,7 +246,7 @@ SEVERAL_COMMONS = Fault(
         ),
     },
     why=(
-        "One terminal holds one wire; two under one screw work loose. The returns of master "
+        "Only one wire fits a terminal; two under one screw work loose. The returns of master "
         "valve and relay count."
     ),
     fix="Join them in a connector with a pigtail to C; the message says what is on which.",
@@ -263,7 +266,7 @@ COMMON_RING = Fault(
         ),
     },
     why="A single break shows on no meter, and the second one then stops half the site.",
-    fix="Nothing to mend; know where to open the ring for a test.",
+    fix="Nothing to fix; know where to open the ring for a test.",
     wrong=_TWO + "joints:\n  VB-2:\n    - [K1 blue, A2]\n    - [K1 white, K2 gray, A2]\n",
     right=_TWO,
 )
@@ -271,11 +274,11 @@ COMMON_RING = Fault(
 DEAD_STRETCH = Fault(
     code="dead-stretch",
     verdict=NOTE,
-    title="a part of a conductor is dead, and no valve is the reason",
+    title="a stretch of a conductor is dead, and no valve is the reason",
     sentence="{conductors}, elsewhere {what}, {are} dead from '{first}' to '{last}'",
     way_out="cap both ends and flag them as dead, so that nobody takes them for live",
     why=(
-        "It has the colour of the live part: who takes it for the common, or offers it as a hot, "
+        "It has the color of the live stretch: who takes it for the common, or offers it as a hot, "
         "finds nothing on it."
     ),
     fix="Cap both of its ends and flag them as dead.",
@@ -295,11 +298,11 @@ DEAD_STRETCH = Fault(
 WAYS_APART = Fault(
     code="ways-apart",
     verdict=NOTE,
-    title="hot and common of a station lie in different cables",
+    title="hot and common of a station are in different cables",
     sentence="{stations} {have} in {cables} and {return_} over {others}",
     way_out="cut {others} and {they} dead too: look at both before digging",
     why="Either cable cut and it is dead; who looks only along its hot misses the break.",
-    fix="Nothing to mend; look at both cables before digging.",
+    fix="Nothing to fix; look at both cables before digging.",
     wrong="""
         cables:
           K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
@@ -324,8 +327,8 @@ COMMON_ON_SPARE = Fault(
             "from '{box}' on, {conductor} carries the common of {controller} for {stations}"
         ),
     },
-    why="It was a repair; whoever does not know it takes the conductor for a free one.",
-    fix="Strike it off the spares, flag it anew in every box and revise the tags.",
+    why="It was a repair; whoever does not know it takes it for a free conductor.",
+    fix="Strike it off the spares, flag it again in every box and revise the tags.",
     wrong="""
         controllers:
           A:

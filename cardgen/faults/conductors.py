@@ -46,7 +46,7 @@ stations:
 CABLE_MAKEUP = Fault(
     code="cable-makeup",
     verdict=ERROR,
-    title="it is not clear which conductors a cable holds",
+    title="it is not clear which conductors a cable has",
     sentence="{cable} has singles and a palette",
     way_out="describe them as two cables",
     variants={
@@ -59,8 +59,11 @@ CABLE_MAKEUP = Fault(
             "list conductors of one color as 'singles' and give each its own flag",
         ),
     },
-    why="Without the colours no station can be given a conductor.",
-    fix="Give a cable a palette or its colours, a bundle its singles; likes need flags.",
+    why="Without the colors no station can be given a conductor.",
+    fix=(
+        "Give a cable a palette or its colors, a bundle its singles; conductors of the same "
+        "color need flags."
+    ),
     wrong=_CABLE.replace("yellow", "red"),
     right=_CABLE,
 )
@@ -71,8 +74,8 @@ RUN_RETURNS = Fault(
     title="a run comes to one box twice",
     sentence="the run of {cable} comes to '{box}' twice",
     way_out="write the return as a second cable",
-    why="A colour would lie in the box twice, and nobody could tell its ends apart.",
-    fix="Write the way back as a second cable with its own name.",
+    why="A color would be in the box twice, and nobody could tell its ends apart.",
+    fix="Write the return as a second cable with its own name.",
     wrong=_CABLE.replace("VB-2]", "VB-2, 60 ft, VB-1]"),
     right=_CABLE,
 )
@@ -118,7 +121,7 @@ NO_SUCH_CONDUCTOR = Fault(
             "{near}",
         ),
     },
-    why="The tag would name a colour that nobody finds in the box.",
+    why="The tag would name a color that nobody finds in the box.",
     fix="Take one of the conductors that the message lists.",
     wrong=_STATIONS.replace("K1 blue", "K1 brown"),
     right=_STATIONS,
@@ -127,7 +130,7 @@ NO_SUCH_CONDUCTOR = Fault(
 SINGLES_WITHOUT_FLAGS = Fault(
     code="singles-without-flags",
     verdict=ERROR,
-    title="several conductors of one colour and nothing to tell them apart",
+    title="several conductors of one color and nothing to tell them apart",
     sentence="{cable} has {count} {color} conductors and nothing tells them apart",
     way_out="flag each one at both ends and write the flags under 'singles'",
     why="In the next box nobody knows which red belongs to which valve.",
@@ -160,7 +163,7 @@ CONDUCTOR_USED_TWICE = Fault(
             "name each conductor once, in the order from the controller outward",
         ),
     },
-    why="Both valves would open together, or the hot would lie on the common.",
+    why="Both valves would open together, or the hot would be on the common.",
     fix="Give one of them a conductor that is free; the message lists those of the cable.",
     wrong=_STATIONS.replace("K1 blue", "K1 red"),
     right=_STATIONS,
@@ -169,7 +172,7 @@ CONDUCTOR_USED_TWICE = Fault(
 CABLE_CUT_OFF = Fault(
     code="cable-cut-off",
     verdict=ERROR,
-    title="no wire from a controller comes to this cable",
+    title="no controller feeds this cable",
     sentence="no cable from a controller comes to '{box}' or any other place of {cable}",
     way_out="extend the run of a cable to '{box}', or correct the run of {cable}",
     why="Everything on it is dead.",
@@ -201,17 +204,17 @@ CABLE_CUT_OFF = Fault(
 COLOUR_CHANGE = Fault(
     code="colour-change",
     verdict=NOTE,
-    title="a conductor goes on in another colour",
+    title="a conductor goes on in another color",
     sentence="colors change in '{box}': {changes}",
     way_out=(
         "flag both sides of each; the legend shows the color at the controller, the tag "
         "the one at the valve"
     ),
     why=(
-        "In the box the colour alone misleads. The legend shows the colour at the controller, "
+        "In the box the color alone misleads. The legend shows the color at the controller, "
         "the tag the one at the valve."
     ),
-    fix="Flag both sides of each change; nothing is to be mended.",
+    fix="Flag both sides of each change; there is nothing to fix.",
     wrong=_SPLICE,
     right=_SPLICE.replace("green", "red"),
 )
@@ -219,7 +222,7 @@ COLOUR_CHANGE = Fault(
 TOLD_APART_BY_FLAGS = Fault(
     code="told-apart-by-flags",
     verdict=NOTE,
-    title="several hots have one colour, and only flags tell them apart",
+    title="several hots have one color, and only flags tell them apart",
     sentence=(
         "in {cable} the hots of {stations} are all {color}: only their flags tell them apart"
     ),
@@ -313,7 +316,7 @@ SPARES_TIED = Fault(
     sentence="the spares {spares} are joined in '{at}'",
     way_out="cap each separately, or describe them as one",
     why="Neither can be used without the other; a test between them shows only wire.",
-    fix="Cap each by itself, or describe them as one spare of two conductors.",
+    fix="Cap each separately, or describe them as one spare of two conductors.",
     wrong="""
         spares:
           SP-1: {conductor: K1 green}
@@ -342,7 +345,7 @@ NO_SPARE = Fault(
     sentence="all {count} conductors of {cable} are in use: no spare on this home run",
     way_out="the first broken conductor will need a new cable; pull one more at the next dig",
     why="The first broken conductor will need a new trench.",
-    fix="Nothing to mend now; pull one more at the next dig.",
+    fix="Nothing to fix now; pull one more at the next dig.",
     wrong=_CABLE.replace(", green, yellow", ""),
     right=_CABLE,
 )
@@ -425,7 +428,7 @@ HOT_NOT_WRITTEN = Fault(
     sentence="the entry of {station} is laid out so that no hot can be written into it",
     way_out="write it out in one separate line: '{station}: {{area: ..., box: ...}}'",
     why="The file keeps its comments and its order, so only plain entries are added to.",
-    fix="Write the station on a line of its own.",
+    fix="Write the station on a separate line.",
     wrong="""
         stations:
           A1: &front {area: front lawn, box: VB-1}

@@ -1,4 +1,4 @@
-"""Faults of what lies side by side and must be told apart."""
+"""Faults of what is side by side and must be told apart."""
 
 from __future__ import annotations
 
@@ -37,12 +37,12 @@ _BOXES = "boxes:\n  VB-1: {}\n  VB-2: {}\n  PB-3: {kind: pull box}\n"
 CABLES_LOOK_ALIKE = Fault(
     code="cables-look-alike",
     verdict=WARNING,
-    title="two cables of the same colours meet and no band tells them apart",
+    title="two cables of the same colors meet and no band tells them apart",
     sentence="{first} and {second} both come to '{at}' and both have '{conductor}'",
     way_out=(
         "put a band of tape on one of them at every end and write it down: 'band: yellow tape'"
     ),
-    why="Two reds lie in one box; sooner or later somebody swaps them.",
+    why="Two reds are in one box; someone will swap them sooner or later.",
     fix="Put a band of tape on one cable at every end and write it down under 'band'.",
     wrong=_TWO.replace(" band: yellow tape,", ""),
     right=_TWO,
@@ -90,11 +90,11 @@ ADDRESS_USED_TWICE = Fault(
 SHARED_BOX = Fault(
     code="shared-box",
     verdict=NOTE,
-    title="valves of two controllers lie in one box",
+    title="valves of two controllers are in one box",
     sentence="'{box}' has valves of {controllers} ({valves})",
     way_out="each keeps its own common; their commons must not touch",
     why="Each keeps its own common, and the two must not touch.",
-    fix="Nothing to mend; tags carry the controller in the headline.",
+    fix="Nothing to fix; tags carry the controller in the headline.",
     wrong=_SHARED + "  B2: {area: back bed, box: VB-2, hot: K2 black}\n",
     right=_SHARED,
     base="two controllers",

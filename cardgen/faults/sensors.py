@@ -57,8 +57,8 @@ SENSOR_ON_TERMINALS = Fault(
     title="a sensor is on the sensor terminals",
     sentence="{sensor} is on the SEN terminals of {controller}",
     way_out="if the sensor is open nothing runs, even though every valve reads good",
-    why="With its contact open nothing runs, though every valve reads well.",
-    fix="Nothing to mend; the legend says so.",
+    why="With its contact open nothing runs, even though every valve reads good.",
+    fix="Nothing to fix; the legend says so.",
     wrong=_RAIN,
     right=_A,
 )
@@ -73,7 +73,7 @@ SENSOR_IN_COMMON = Fault(
     ),
     way_out="the legend says so",
     why="When it has tripped, every station reads open.",
-    fix="Nothing to mend; look at the sensor first, as the legend says.",
+    fix="Nothing to fix; look at the sensor first, as the legend says.",
     wrong=_SERIES,
     right=_RAIN,
 )
@@ -91,8 +91,8 @@ SENSOR_PASSED_BY = Fault(
             "{sensor} in the common of {controller} does not stop {others}: its return is separate"
         ),
     },
-    why="It has a return of its own: in the rain the main stays under pressure, the pump runs.",
-    fix="Nothing to mend if it is meant so; else bring its return behind the sensor.",
+    why="It has a separate return: in the rain the main stays under pressure, the pump runs.",
+    fix="Nothing to fix if it is meant so; else bring its return behind the sensor.",
     wrong=_SERIES + _MASTER,
     right=_SERIES,
 )
@@ -104,7 +104,7 @@ SENSOR_IN_ONE_COMMON = Fault(
     sentence="{sensor} is in one common only: {stations} will run in the rain",
     way_out="put it between C and the point where the commons branch",
     why="The stations on the other common run in the rain.",
-    fix="Put it between C and the point where the commons part.",
+    fix="Put it between C and the point where the commons branch.",
     wrong=_TWO.replace("[K1 white, K2 gray]}\n", "K1 white}\n").replace(
         "common: K1 white}\ncables", "common: [K1 white, K2 gray]}\ncables"
     ),
@@ -144,7 +144,7 @@ SENSOR_CONTACT = Fault(
             "a contact in the common is normally closed",
         ),
     },
-    why="It holds back watering for good, or never.",
+    why="It blocks watering forever, or never blocks it.",
     fix="Set the controller to the sensor's contact, or fit the other sensor.",
     wrong=_SERIES.replace("normally closed", "normally open"),
     right=_SERIES,
@@ -202,8 +202,8 @@ FLOW_SENSOR_IN_VALVE_CABLE = Fault(
     title="a flow sensor runs beside valve conductors",
     sentence="the flow sensor {sensor} runs in {cable} beside valve conductors",
     way_out="give it a separate shielded cable; its polarity matters",
-    why="The valves' alternating current falsifies its pulses.",
-    fix="Give it a shielded cable of its own; mind its polarity.",
+    why="The valves' AC disturbs its pulses.",
+    fix="Give it a separate shielded cable; mind its polarity.",
     wrong=_FLOW.replace("[F1 black, F1 orange]", "[K1 green, K1 yellow]"),
     right=_FLOW,
 )

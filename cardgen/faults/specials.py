@@ -49,7 +49,7 @@ MASTER_VALVE = Fault(
     sentence="{valve} in '{box}' runs with every station of {controllers}",
     way_out="measured at the controller, the current is that of station and master valve",
     why="Measured at the controller, the current is that of station and master valve together.",
-    fix="Nothing to mend; the legend and the test sheet say so.",
+    fix="Nothing to fix; the legend and the test sheet say so.",
     wrong=_MASTER,
     right=_CABLE,
 )
@@ -61,7 +61,7 @@ NORMALLY_OPEN = Fault(
     sentence="{valve} in '{box}' is normally open: power closes it",
     way_out="its tag says so",
     why="Tested like the others it seems to work the wrong way round.",
-    fix="Nothing to mend; its tag says so.",
+    fix="Nothing to fix; its tag says so.",
     wrong=_MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),
     right=_MASTER,
 )
@@ -87,7 +87,7 @@ NORMALLY_OPEN_ON_MV = Fault(
 MASTER_VALVE_ON_STATION = Fault(
     code="master-valve-on-station",
     verdict=ERROR,
-    title="a master valve hangs on a station",
+    title="a master valve is on a station terminal",
     sentence="{valve} is on station terminal {terminal}: it would open only with that station",
     way_out="a master valve belongs on MV, which runs with every station",
     variants={
@@ -123,8 +123,8 @@ MASTER_VALVE_SHARED = Fault(
     title="two controllers share a master valve through isolators",
     sentence="{valve} in '{box}' serves {controllers}, each through its own isolator",
     way_out="its return is nobody's common: keep it separate",
-    why="Its return is nobody's common and must be kept apart.",
-    fix="Nothing to mend; the tags say so.",
+    why="Its return is nobody's common and must be kept separate.",
+    fix="Nothing to fix; the tags say so.",
     wrong=_TWO,
     right=_TWO[: _TWO.index("master valves:")],
     base="two controllers",
@@ -139,7 +139,7 @@ PUMP_RELAY = Fault(
         "only the relay's coil is on the terminal; the pump side is for a licensed electrician"
     ),
     why="Only the relay's coil is on the terminal; the pump side has line voltage.",
-    fix="Nothing to mend; the pump side is for a licensed electrician.",
+    fix="Nothing to fix; the pump side is for a licensed electrician.",
     wrong=_RELAY,
     right=_CABLE,
 )
@@ -151,7 +151,7 @@ RELAY_SHARES_COMMON = Fault(
     sentence="{relay} returns on the common of the valves and may chatter",
     way_out="give it a separate return: 'return: ...'",
     why="The volts lost by the valves are lost to the relay too, and it chatters.",
-    fix="Give it a return of its own.",
+    fix="Give it a separate return.",
     wrong=_RELAY.replace(" return: K1 yellow,", ""),
     right=_RELAY,
 )
@@ -159,7 +159,7 @@ RELAY_SHARES_COMMON = Fault(
 RELAY_TOO_NEAR = Fault(
     code="relay-too-near",
     verdict=WARNING,
-    title="a pump relay sits close to its controller",
+    title="a pump relay is too close to its controller",
     sentence="{relay} is {feet} ft of wire from {controller}",
     way_out="keep a relay 15 ft (4.6 m) or more away: its contacts disturb the controller",
     why="Its contacts disturb the controller each time the pump starts.",
@@ -188,7 +188,7 @@ RELAY_CHATTER = Fault(
         ),
     },
     why="It chatters, and its contacts burn.",
-    fix="A thicker conductor to the relay.",
+    fix="Use a thicker conductor to the relay.",
     wrong=_RELAY.replace("85 ft", "900 ft").replace("60 ft", "160 ft"),
     right=_RELAY,
 )

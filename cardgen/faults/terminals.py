@@ -1,4 +1,4 @@
-"""Faults of what hangs on each terminal."""
+"""Faults of what is on each terminal."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ TERMINAL_USED_TWICE = Fault(
     title="two stations are on one terminal",
     sentence="{first} and {second} are both on terminal {terminal} of {controller}",
     way_out="give each its own terminal, or describe them as one station with 'valves'",
-    why="They cannot run apart.",
+    why="They cannot run separately.",
     fix="Give each its own terminal, or describe them as one station with two valves.",
     wrong=_STATIONS.replace("K1 blue", "K1 blue, terminal: 1"),
     right=_STATIONS,
@@ -86,10 +86,10 @@ HOT_ON_WRONG_TERMINAL = Fault(
                 "{conductor} of {station} is on terminal {terminal} of {controller}, not on "
                 "{own}{others}"
             ),
-            "exchange them",
+            "swap them",
         ),
     },
-    why="The controller waters another area than its program says; ohms read well.",
+    why="The controller waters another area than its program says; ohms read right.",
     fix="Move it to its own terminal.",
     wrong=_AT_A.replace("[1, K1 red]", "[2, K1 red]").replace("[2, K1 blue]", "[1, K1 blue]"),
     right=_AT_A,
@@ -117,7 +117,7 @@ JUMPER = Fault(
         "no station": "the terminals {terminals} of {controller} are linked",
     },
     why="A pump may need it; whoever does not know takes it for a short.",
-    fix="Nothing to mend; the legend shows it.",
+    fix="Nothing to fix; the legend shows it.",
     wrong=_A + "    jumpers: [[7, 8, 1]]\n",
     right=_A,
 )
@@ -153,7 +153,7 @@ TWIN = Fault(
     sentence="{station} has {count} valves ({valves}) in '{box}'",
     way_out="it takes the current of both, and reads about half the ohms of one",
     why="It takes twice the current, loses twice the volts and reads about half the ohms.",
-    fix="Nothing to mend; the tag says '1 of 2'.",
+    fix="Nothing to fix; the tag says '1 of 2'.",
     wrong=_TWIN,
     right=_STATIONS,
 )
@@ -165,7 +165,7 @@ TWIN_IN_TWO_BOXES = Fault(
     sentence="{station} has {count} valves ({valves}) in {boxes}; its hot goes on",
     way_out="do not cap the hot in the first box",
     why="Whoever caps the hot in the first box kills the second valve.",
-    fix="Nothing to mend; each tag names the other box.",
+    fix="Nothing to fix; each tag names the other box.",
     wrong=_TWIN.replace("A2a: {box: VB-2}", "A2a: {box: VB-1}"),
     right=_STATIONS,
 )
@@ -205,11 +205,11 @@ TOO_MANY_VALVES = Fault(
 DEVICE_IN_CIRCUIT = Fault(
     code="device-in-circuit",
     verdict=NOTE,
-    title="a device sits between terminal and valve",
+    title="a device is between terminal and valve",
     sentence="a {device} is in the circuit of {station}: ohms measured through it mean nothing",
     way_out="its tag and the legend give no ohms",
     why="Ohms measured through it mean nothing, so none are printed.",
-    fix="Nothing to mend; measure at the valve.",
+    fix="Nothing to fix; measure at the valve.",
     wrong=_STATIONS.replace("K1 red", "K1 red, device: doubling device"),
     right=_STATIONS,
 )
@@ -252,8 +252,8 @@ CONTROLLER_OVERLOADED = Fault(
             ),
         ),
     },
-    why="The transformer drops its voltage, valves chatter or do not open.",
-    fix="Fewer coils at once, or a relay for the pump start.",
+    why="The transformer's voltage drops, valves chatter or do not open.",
+    fix="Run fewer coils at once, or use a relay for the pump start.",
     wrong=_A + "    total limit: 0.3 A\n",
     right=_A + "    total limit: 1.0 A\n",
 )
@@ -298,7 +298,7 @@ VOLTS_TOO_LOW = Fault(
         ),
     },
     why="It opens in the morning and not in the heat, or never.",
-    fix="A thicker conductor, a nearer controller, or one valve fewer on the station.",
+    fix="Use a thicker conductor, a nearer controller, or one valve fewer on the station.",
     wrong=_FAR,
     right=_FAR.replace("18 AWG", "14 AWG"),
 )

@@ -42,7 +42,7 @@ def test_a_common_exchanged_with_a_hot_at_the_terminals() -> None:
 """
     )
     assert found[0].sentence == "the common K1 white is on terminal 2 of A, not on C"
-    assert found[0].help == "K1 blue is on C in its place: exchange them"
+    assert found[0].help == "K1 blue is on C in its place: swap them"
 
 
 def test_a_common_on_the_master_valve_terminal() -> None:

@@ -28,9 +28,9 @@ def test_nothing_is_said_of_a_code_that_is_not_there() -> None:
 
 def test_the_whole_text_once() -> None:
     assert explain("units-mixed") == (
-        "warning units-mixed: some legs are in feet and some in metres\n"
+        "warning units-mixed: some legs are in feet and some in meters\n"
         "\n"
-        "The odd one out is likely a slip, and the volts come out three times wrong.\n"
+        "The odd one out is likely a typing error, and the volts come out three times wrong.\n"
         "\n"
         "Write all legs in one unit.\n"
         "\n"
