@@ -358,7 +358,7 @@ UNKNOWN_COLOUR = Fault(
     right=_CABLE,
 )
 
-RUN = Fault(
+BAD_RUN = Fault(
     code="run",
     verdict=ERROR,
     title="a run that does not go from place to place",
@@ -382,7 +382,7 @@ LENGTH_MISSING = Fault(
     right=_CABLE,
 )
 
-TERMINAL = Fault(
+BAD_TERMINAL = Fault(
     code="terminal",
     verdict=ERROR,
     title="a terminal strip that cannot be so",

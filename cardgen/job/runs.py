@@ -6,10 +6,10 @@ import re
 from itertools import pairwise
 
 from cardgen.faults.values import (
+    BAD_RUN,
+    BAD_TERMINAL,
     COMMA,
     LENGTH_MISSING,
-    RUN,
-    TERMINAL,
     VALUE,
 )
 from cardgen.job.model import ConductorWords, Stop
@@ -35,7 +35,7 @@ class RunShape(Shape[tuple[Stop, ...]]):
             return None
         if len(items) < 3 or len(items) % 2 == 0:
             if items:
-                report.add(RUN.at(node.place))
+                report.add(BAD_RUN.at(node.place))
             else:
                 example = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
                 report.add(expected("a run in brackets", node, at, example))
@@ -97,7 +97,7 @@ class TerminalsShape(Shape[tuple[str, ...]]):
             good = good and bool(found)
             twice = next((t for t in found if t.isdigit() and t in terminals), "")
             if twice:
-                report.add(TERMINAL.at(item.place, variant="twice", number=twice))
+                report.add(BAD_TERMINAL.at(item.place, variant="twice", number=twice))
                 good = False
             terminals.extend(found)
         return tuple(terminals) if good else None
@@ -111,14 +111,14 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
     if match is None:
-        report.add(TERMINAL.at(item.place, found=kind_of(item)))
+        report.add(BAD_TERMINAL.at(item.place, found=kind_of(item)))
         return ()
     if match[1] is None:
         return (match[0],)
     first, last = int(match[1]), int(match[2] or match[1])
     if first > last:
         upward = f"{last} to {first}"
-        report.add(TERMINAL.at(item.place, variant="downward", text=text, upward=upward))
+        report.add(BAD_TERMINAL.at(item.place, variant="downward", text=text, upward=upward))
         return ()
     return tuple(str(n) for n in range(first, last + 1))
 
