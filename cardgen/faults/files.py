@@ -247,8 +247,8 @@ NESTED_TOO_DEEP = Fault(
     way_out="look for a bracket that is never closed",
     why="No job needs so many; a bracket was likely never closed.",
     fix="Close the bracket.",
-    wrong="changes: " + "[" * 34 + "]" * 34,
-    right="changes: [{revision: 2, date: 2026-03-15, text: B9 moved}]",
+    wrong="boxes: " + "[" * 34 + "]" * 34,
+    right="boxes: {VB-1: {place: front walk}, VB-2: {place: front bed}}",
 )
 
 TOO_MANY_VALUES = Fault(

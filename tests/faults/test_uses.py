@@ -85,6 +85,8 @@ def test_each_call_gives_the_values_that_the_words_name(module: Path) -> None:
         if fault is None or getattr(call.func, "attr", "") != "at":
             continue
         given = {word.arg for word in call.keywords}
+        if None in given:
+            continue  # `**values`: what they are is seen when it runs
         for look in looks(call, fault):
             wanted = {
                 name for text in fault.words(look) for _, name, _, _ in Formatter().parse(text)
