@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cardgen import faults
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.telling import CLEAN
 from cardgen.faults.explain import explain, listed
+from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
 
@@ -26,6 +27,6 @@ def run(options: Options) -> int:
     text = explain(options.code)
     if text is None:
         way_out = nearest(options.code, faults.ALL) or "'cardgen explain' lists them all"
-        return misused(f"no problem has the code '{options.code}'", way_out)
+        raise UserError(f"no problem has the code '{options.code}'", way_out)
     print(text)
     return CLEAN

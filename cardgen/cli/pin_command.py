@@ -8,10 +8,10 @@ from datetime import UTC, datetime
 from getpass import getpass
 
 from cardgen.cli.options import ServerOptions
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.telling import CLEAN
+from cardgen.problems import UserError
 from cardgen.server import pins
 from cardgen.server.audit_trail import AuditStep, trail
-from cardgen.server.data_faults import DataFault
 from cardgen.server.data_path import data_of
 from cardgen.server.store import Store
 
@@ -40,10 +40,8 @@ def run(options: Options) -> int:
             print(_done(options, store))
         finally:
             store.close()
-    except (DataFault, pins.BadPin) as fault:
-        return misused(fault.sentence, fault.help)
     except KeyboardInterrupt:
-        return misused("nothing is changed")
+        raise UserError("nothing is changed") from None
     return CLEAN
 
 
@@ -51,8 +49,7 @@ def _done(options: Options, store: Store) -> str:
     """Do it; what to say.
 
     Raises:
-        BadPin: with nothing changed.
-        DataFault: with nothing changed.
+        UserError: with nothing changed.
     """
     if options.list:
         return "\n".join(pins.crews(store)) or "no crew has a PIN yet: --add NAME"

@@ -6,7 +6,16 @@ import datetime
 import re
 from urllib.parse import urlsplit
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import (
+    COMMA,
+    GAUGE_NOT_MADE,
+    OUT_OF_RANGE,
+    TOO_LONG,
+    UNIT_MISSING,
+    UNIT_UNKNOWN,
+    UNKNOWN_COLOUR,
+    VALUE,
+)
 from cardgen.job.model import Combination
 from cardgen.reading.nodes import short
 from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, nearest
@@ -56,34 +65,34 @@ def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     match = re.fullmatch(r"(-?)([0-9][0-9.,]*)\s*([^0-9]*)", text)
     if not match:
         example = f"'5 {units[0]}'"
-        raise BadValue(faults.VALUE, "no unit", what=what, text=short(text), example=example)
+        raise BadValue(VALUE, "no unit", what=what, text=short(text), example=example)
     sign, number, unit = match[1], match[2], match[3].strip()
     if "," in number:
         raise _comma(number)
     if sign == "-":
-        raise BadValue(faults.OUT_OF_RANGE, "negative", what=what)
+        raise BadValue(OUT_OF_RANGE, "negative", what=what)
     if number.count(".") > 1 or number.endswith("."):
-        raise BadValue(faults.VALUE, text=number, what="a number", example=f"'5 {units[0]}'")
+        raise BadValue(VALUE, text=number, what="a number", example=f"'5 {units[0]}'")
     if not unit:
         examples = either(f"{number} {u}" for u in units[:2])
-        raise BadValue(faults.UNIT_MISSING, what=what, examples=examples)
+        raise BadValue(UNIT_MISSING, what=what, examples=examples)
     if float(number) == 0:
-        raise BadValue(faults.OUT_OF_RANGE, "zero", what=what)
+        raise BadValue(OUT_OF_RANGE, "zero", what=what)
     return float(number), unit
 
 
 def _comma(number: str) -> BadValue:
     if re.fullmatch("[0-9]{1,3}(,[0-9]{3})+", number):
-        return BadValue(faults.COMMA, "thousands", number=number, plain=number.replace(",", ""))
-    return BadValue(faults.COMMA, number=number, pointed=number.replace(",", "."))
+        return BadValue(COMMA, "thousands", number=number, plain=number.replace(",", ""))
+    return BadValue(COMMA, number=number, pointed=number.replace(",", "."))
 
 
 def _unknown_unit(text: str, units: str) -> BadValue:
-    return BadValue(faults.UNIT_UNKNOWN, text=short(text), units=units)
+    return BadValue(UNIT_UNKNOWN, text=short(text), units=units)
 
 
 def _not(text: str, what: str, example: str) -> BadValue:
-    return BadValue(faults.VALUE, text=short(text), what=what, example=example)
+    return BadValue(VALUE, text=short(text), what=what, example=example)
 
 
 def _parse_length(text: str) -> Length:
@@ -92,7 +101,7 @@ def _parse_length(text: str) -> Length:
         raise _unknown_unit(text, f"'ft' or 'm', for example '{plain(amount)} ft'")
     length = Length(amount, _LENGTH_UNITS[unit.lower()])
     if not 0.01 <= length.metres <= LONGEST_LEG:
-        raise BadValue(faults.OUT_OF_RANGE, what="a length", text=short(text))
+        raise BadValue(OUT_OF_RANGE, what="a length", text=short(text))
     return length
 
 
@@ -104,7 +113,7 @@ def _parse_short_length(text: str) -> Length:
         raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
     length = Length(amount, units[unit.lower()])
     if not 0.01 <= length.metres <= 30 * METRES_PER_FOOT:
-        raise BadValue(faults.OUT_OF_RANGE, "pigtail", text=short(text))
+        raise BadValue(OUT_OF_RANGE, "pigtail", text=short(text))
     return length
 
 
@@ -116,7 +125,7 @@ def _quantity(text: str, what: str, units: dict[str, float], least: float, most:
     value = amount * factors[unit.lower()]
     if not least <= value <= most:
         bounds = {"least": least, "most": most, "unit": next(iter(units))}
-        raise BadValue(faults.OUT_OF_RANGE, "between", what=what, text=short(text), **bounds)
+        raise BadValue(OUT_OF_RANGE, "between", what=what, text=short(text), **bounds)
     return value
 
 
@@ -165,14 +174,12 @@ def _parse_gauge(text: str) -> Gauge:
     if not unit:
         made = [f"{plain(size)} {system}" for system, sizes in _SIZES.items() if size in sizes]
         examples = either(made) if made else _GAUGES
-        raise BadValue(faults.UNIT_MISSING, what="a gauge", examples=examples)
+        raise BadValue(UNIT_MISSING, what="a gauge", examples=examples)
     system = GaugeSystem.AWG if unit == "awg" else GaugeSystem.MM2
     if size not in _SIZES[system]:
         sizes = ", ".join(f"{s:g}" for s in _SIZES[system])
         alike = _alike(size, system)
-        raise BadValue(
-            faults.GAUGE_NOT_MADE, text=short(text), system=system, sizes=sizes, alike=alike
-        )
+        raise BadValue(GAUGE_NOT_MADE, text=short(text), system=system, sizes=sizes, alike=alike)
     return Gauge(size, system)
 
 
@@ -189,10 +196,10 @@ def _parse_colour(text: str) -> Insulation:
         if insulation(part) is None:
             known = colour_words()
             suggestion = nearest(part, known) or "known are " + ", ".join(known)
-            raise BadValue(faults.UNKNOWN_COLOUR, text=short(part), suggestion=suggestion)
+            raise BadValue(UNKNOWN_COLOUR, text=short(part), suggestion=suggestion)
     colour = insulation(text)
     if colour is None:
-        raise BadValue(faults.VALUE, "three colors", text=short(text))
+        raise BadValue(VALUE, "three colors", text=short(text))
     return colour
 
 
@@ -211,7 +218,7 @@ def _parse_supply(text: str) -> Supply:
     if match[1] is None:
         return Supply(kind)
     if not 1 <= float(match[1]) <= HIGHEST_SUPPLY:
-        raise BadValue(faults.OUT_OF_RANGE, "supply", text=match[1], most=HIGHEST_SUPPLY)
+        raise BadValue(OUT_OF_RANGE, "supply", text=match[1], most=HIGHEST_SUPPLY)
     return Supply(kind, Volts(float(match[1])))
 
 
@@ -228,9 +235,9 @@ def _parse_combination(text: str) -> Combination:
         least, most = int(match[1]), int(match[2] or match[1])
         if least > most:
             upward = f"{most}-{least} x {match[3]}"
-            raise BadValue(faults.VALUE, "downward", text=short(part), upward=upward)
+            raise BadValue(VALUE, "downward", text=short(part), upward=upward)
         if not 1 <= most <= MOST_IN_A_CONNECTOR:
-            raise BadValue(faults.OUT_OF_RANGE, "connector", count=most)
+            raise BadValue(OUT_OF_RANGE, "connector", count=most)
         parts.append((_parse_gauge(match[3]), least, most))
     return Combination(parts=tuple(parts))
 
@@ -241,9 +248,9 @@ def _parse_date(text: str) -> str:
     try:
         datetime.date.fromisoformat(text)
     except ValueError:
-        raise BadValue(faults.VALUE, "no such day", text=text) from None
+        raise BadValue(VALUE, "no such day", text=text) from None
     if not "1950" <= text[:4] <= "2199":
-        raise BadValue(faults.OUT_OF_RANGE, "year", text=text[:4])
+        raise BadValue(OUT_OF_RANGE, "year", text=text[:4])
     return text
 
 
@@ -268,28 +275,28 @@ def _parse_address(text: str) -> str:
     if parts.scheme.lower() not in ("http", "https") or not host or port == 0:
         raise no_address
     if any(sign in text for sign in "?#@"):
-        raise BadValue(faults.VALUE, "more than a path")
+        raise BadValue(VALUE, "more than a path")
     strange = re.search("[^A-Za-z0-9./:-]", text)
     if strange:
-        raise BadValue(faults.VALUE, "not in a code", letter=strange[0])
+        raise BadValue(VALUE, "not in a code", letter=strange[0])
     if not re.fullmatch(_HOST, host):
         raise no_address
     if any(part in ("", ".", "..") for part in parts.path.rstrip("/").split("/")[1:]):
-        raise BadValue(faults.VALUE, "no path", path=parts.path)
+        raise BadValue(VALUE, "no path", path=parts.path)
     capitals = parts.path.upper()
     if parts.path != capitals:
-        raise BadValue(faults.VALUE, "small letters", path=parts.path, capitals=capitals)
+        raise BadValue(VALUE, "small letters", path=parts.path, capitals=capitals)
     count = len(text.rstrip("/"))
     if count > LONGEST_ADDRESS:
-        raise BadValue(faults.TOO_LONG, "address", count=count, most=LONGEST_ADDRESS)
+        raise BadValue(TOO_LONG, "address", count=count, most=LONGEST_ADDRESS)
     return text.upper().rstrip("/")
 
 
 def _parse_key(text: str) -> str:
     if not re.fullmatch(r"[0-9A-Z]{12,26}", text):
-        raise BadValue(faults.VALUE, "not a key", text=short(text))
+        raise BadValue(VALUE, "not a key", text=short(text))
     if len(set(text)) < 5:
-        raise BadValue(faults.VALUE, "plain key", text=text)
+        raise BadValue(VALUE, "plain key", text=text)
     return text
 
 
@@ -299,7 +306,7 @@ def _parse_coordinates(text: str) -> str:
         example = "latitude, longitude in degrees: '51.12345, -1.12345'"
         raise _not(text, "a pair of coordinates", example)
     if abs(float(match[1])) > 90 or abs(float(match[2])) > 180:
-        raise BadValue(faults.OUT_OF_RANGE, "earth", text=text)
+        raise BadValue(OUT_OF_RANGE, "earth", text=text)
     return f"{match[1]}, {match[2]}"
 
 
@@ -316,7 +323,7 @@ def _parse_flags(text: str) -> tuple[str, ...]:
         raise _not(text, "a range of flags", "'A1 to A24'")
     count = last - first + 1
     if count > MOST_FLAGS:
-        raise BadValue(faults.OUT_OF_RANGE, "flags", text=short(text), count=count, most=MOST_FLAGS)
+        raise BadValue(OUT_OF_RANGE, "flags", text=short(text), count=count, most=MOST_FLAGS)
     width = len(match[2]) if match[2].startswith("0") else 0
     return tuple(IDENTIFIER.parse(f"{stem}{n:0{width}d}") for n in range(first, last + 1))
 

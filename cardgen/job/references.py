@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
 from cardgen.job.model import ConductorWords, Job
 from cardgen.problems import Also, Place
 from cardgen.reading.shapes import Report, Said, nearest
@@ -39,9 +39,7 @@ def resolve(job: Job, report: Report) -> None:
         if not suggestion:
             none = f"no {ref.what} is described in this job"
             suggestion = f"there are {known}" if known else none
-        unknown = faults.UNKNOWN_NAME.at(
-            ref.place, what=ref.what, name=ref.name, suggestion=suggestion
-        )
+        unknown = UNKNOWN_NAME.at(ref.place, what=ref.what, name=ref.name, suggestion=suggestion)
         report.add(unknown)
     _names_used_twice(job, report)
     _listed_twice(job, report)
@@ -128,7 +126,7 @@ def _names_used_twice(job: Job, report: Report) -> None:
         if entry.id in first:
             other_kind, place = first[entry.id]
             also = (Also(place=place, text=f"the {other_kind}"),)
-            twice = faults.NAME_USED_TWICE.at(
+            twice = NAME_USED_TWICE.at(
                 entry.place, name=entry.id, kind=kind, other=other_kind, also=also
             )
             report.add(twice)
@@ -145,7 +143,7 @@ def _listed_twice(job: Job, report: Report) -> None:
         for name in names:
             if name.value in first:
                 also = (Also(place=first[name.value], text="first listed here"),)
-                report.add(faults.LISTED_TWICE.at(name.place, name=name.value, also=also))
+                report.add(LISTED_TWICE.at(name.place, name=name.value, also=also))
             first.setdefault(name.value, name.place)
 
 

@@ -5,7 +5,13 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import (
+    COMMA,
+    LENGTH_MISSING,
+    RUN,
+    TERMINAL,
+    VALUE,
+)
 from cardgen.job.model import ConductorWords, Stop
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Place
@@ -24,12 +30,12 @@ class RunShape(Shape[tuple[Stop, ...]]):
         if split is not None:
             first, second = split
             number, pointed = f"{first.text},{second.text}", f"{first.text}.{second.text}"
-            comma = faults.COMMA.at(first.place, variant="split", number=number, pointed=pointed)
+            comma = COMMA.at(first.place, variant="split", number=number, pointed=pointed)
             report.add(comma)
             return None
         if len(items) < 3 or len(items) % 2 == 0:
             if items:
-                report.add(faults.RUN.at(node.place))
+                report.add(RUN.at(node.place))
             else:
                 example = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
                 report.add(expected("a run in brackets", node, at, example))
@@ -69,7 +75,7 @@ def _leg(items: tuple[Node, ...], index: int, report: Report) -> Said[Length] | 
     node = items[index]
     if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
         following, found = kind_of(items[index + 1]), kind_of(node)
-        report.add(faults.LENGTH_MISSING.at(node.place, next=following, found=found))
+        report.add(LENGTH_MISSING.at(node.place, next=following, found=found))
         return None
     length = LENGTH.read(node, node.place, report)
     return None if length is None else Said(node.place, length)
@@ -91,7 +97,7 @@ class TerminalsShape(Shape[tuple[str, ...]]):
             good = good and bool(found)
             twice = next((t for t in found if t.isdigit() and t in terminals), "")
             if twice:
-                report.add(faults.TERMINAL.at(item.place, variant="twice", number=twice))
+                report.add(TERMINAL.at(item.place, variant="twice", number=twice))
                 good = False
             terminals.extend(found)
         return tuple(terminals) if good else None
@@ -105,14 +111,14 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
     if match is None:
-        report.add(faults.TERMINAL.at(item.place, found=kind_of(item)))
+        report.add(TERMINAL.at(item.place, found=kind_of(item)))
         return ()
     if match[1] is None:
         return (match[0],)
     first, last = int(match[1]), int(match[2] or match[1])
     if first > last:
         upward = f"{last} to {first}"
-        report.add(faults.TERMINAL.at(item.place, variant="downward", text=text, upward=upward))
+        report.add(TERMINAL.at(item.place, variant="downward", text=text, upward=upward))
         return ()
     return tuple(str(n) for n in range(first, last + 1))
 
@@ -142,7 +148,7 @@ class ConductorShape(Shape[ConductorWords]):
             wrong = "one box"
         if wrong:
             example = f"{short(words)} from VB-3 to VB-5"
-            bad = faults.VALUE.at(
+            bad = VALUE.at(
                 node.place, variant=wrong, text=short(text), words=short(words), example=example
             )
             report.add(bad)

@@ -8,7 +8,15 @@ from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
-from cardgen.faults import files as faults
+from cardgen.faults.files import (
+    BYTE_ORDER_MARK,
+    FILE_EMPTY,
+    FILE_TOO_LARGE,
+    FILE_UNREADABLE,
+    NOT_TEXT,
+    NOT_UTF_8,
+    UNSEEN_CHARACTER,
+)
 from cardgen.problems import Place, Problem
 
 # A campus of 8,000 stations takes about 3 MB; ten times less is usual.
@@ -39,14 +47,14 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
     start = Place(str(path), 1, 1)
     try:
         if path.is_dir():
-            return None, (faults.FILE_UNREADABLE.at(start, variant="folder"),)
+            return None, (FILE_UNREADABLE.at(start, variant="folder"),)
         with path.open("rb") as stream:
             data = stream.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as error:
         said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        return None, (faults.FILE_UNREADABLE.at(start, reason=said.lower()),)
+        return None, (FILE_UNREADABLE.at(start, reason=said.lower()),)
     if len(data) > LARGEST_FILE:
-        return None, (faults.FILE_TOO_LARGE.at(start, most=LARGEST_FILE),)
+        return None, (FILE_TOO_LARGE.at(start, most=LARGEST_FILE),)
     return decode(data, str(path))
 
 
@@ -55,17 +63,17 @@ def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
     start = Place(name, 1, 1)
     wide = _wide_encoding(data)
     if wide:
-        return None, (faults.NOT_UTF_8.at(start, encoding=wide),)
+        return None, (NOT_UTF_8.at(start, encoding=wide),)
     problems: list[Problem] = []
     if data.startswith(UTF8_MARK):
         data = data[len(UTF8_MARK) :]
-        problems.append(faults.BYTE_ORDER_MARK.at(start))
+        problems.append(BYTE_ORDER_MARK.at(start))
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         return None, (*problems, _not_utf8(data, error.start, name))
     if not text.strip():
-        return None, (*problems, faults.FILE_EMPTY.at(start))
+        return None, (*problems, FILE_EMPTY.at(start))
     return text, tuple(problems)
 
 
@@ -74,11 +82,11 @@ def untyped_characters(text: str, name: str) -> Iterator[Problem]:
     strange = _UNPRINTABLE.search(text)
     if strange is not None:
         place = _place(name, text, strange.start())
-        yield faults.NOT_TEXT.at(place, variant="character", code=ord(strange[0]))
+        yield NOT_TEXT.at(place, variant="character", code=ord(strange[0]))
         return
     for found in islice(_UNSEEN.finditer(text), MOST_UNSEEN):
         title = unicodedata.name(found[0], "next line").lower()  # U+0085 is the one without a name
-        yield faults.UNSEEN_CHARACTER.at(_place(name, text, found.start()), name=title)
+        yield UNSEEN_CHARACTER.at(_place(name, text, found.start()), name=title)
 
 
 def _wide_encoding(data: bytes) -> str:
@@ -95,9 +103,9 @@ def _wide_encoding(data: bytes) -> str:
 
 def _not_utf8(data: bytes, start: int, name: str) -> Problem:
     if re.search(rb"[\x00-\x08\x0e-\x1f]", data):
-        return faults.NOT_TEXT.at(Place(name, 1, 1))
+        return NOT_TEXT.at(Place(name, 1, 1))
     place = _place(name, data[:start].decode("utf-8"), None)
-    return faults.NOT_UTF_8.at(place, variant="letter", byte=data[start])
+    return NOT_UTF_8.at(place, variant="letter", byte=data[start])
 
 
 def _place(name: str, text: str, index: int | None) -> Place:

@@ -8,7 +8,18 @@ from dataclasses import dataclass, field
 
 import yaml
 
-from cardgen.faults import files as faults
+from cardgen.faults.files import (
+    ALIAS_UNKNOWN,
+    DUPLICATE_KEY,
+    FILE_EMPTY,
+    KEY_NOT_TEXT,
+    NESTED_TOO_DEEP,
+    NOT_YAML,
+    SECOND_DOCUMENT,
+    TAB,
+    TOO_MANY_VALUES,
+    YAML_TAG,
+)
 from cardgen.problems import Also, Place, Problem
 from cardgen.reading.files import untyped_characters
 from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence, is_absent, kind_of, short
@@ -36,7 +47,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
         return None, tuple(builder.problems)
     if builder.root is None:
         start = Place(name, 1, 1)
-        builder.problems.append(faults.FILE_EMPTY.at(start, variant="only comments"))
+        builder.problems.append(FILE_EMPTY.at(start, variant="only comments"))
     return builder.root, tuple(builder.problems)
 
 
@@ -75,14 +86,14 @@ class _Builder:
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                return self.stop(faults.SECOND_DOCUMENT.at(place))
+                return self.stop(SECOND_DOCUMENT.at(place))
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
             return self._start(event, place)
         elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
             return self._end()
         elif isinstance(event, yaml.ScalarEvent):
             if event.tag not in (None, "!"):
-                return self.stop(faults.YAML_TAG.at(place))
+                return self.stop(YAML_TAG.at(place))
             quoted = event.style in ("'", '"')
             return self._add(Scalar(place=place, text=event.value, quoted=quoted), 1, event.anchor)
         elif isinstance(event, yaml.AliasEvent):
@@ -91,9 +102,9 @@ class _Builder:
 
     def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, place: Place) -> bool:
         if event.tag not in (None, "!"):
-            return self.stop(faults.YAML_TAG.at(place))
+            return self.stop(YAML_TAG.at(place))
         if len(self._open) >= DEEPEST:
-            return self.stop(faults.NESTED_TOO_DEEP.at(place, most=DEEPEST))
+            return self.stop(NESTED_TOO_DEEP.at(place, most=DEEPEST))
         is_mapping = isinstance(event, yaml.MappingStartEvent)
         self._open.append(_Open(place=place, is_mapping=is_mapping, anchor=event.anchor))
         return True
@@ -111,12 +122,12 @@ class _Builder:
         first: dict[str, Place] = {}
         for key, value in zip(items[::2], items[1::2], strict=True):
             if not isinstance(key, Scalar):
-                self.problems.append(faults.KEY_NOT_TEXT.at(key.place, found=kind_of(key)))
+                self.problems.append(KEY_NOT_TEXT.at(key.place, found=kind_of(key)))
             elif is_absent(key):
-                self.problems.append(faults.KEY_NOT_TEXT.at(key.place, variant="nothing"))
+                self.problems.append(KEY_NOT_TEXT.at(key.place, variant="nothing"))
             elif key.text in first:
                 also = (Also(place=first[key.text], text="first written here"),)
-                twice = faults.DUPLICATE_KEY.at(key.place, key=short(key.text), also=also)
+                twice = DUPLICATE_KEY.at(key.place, key=short(key.text), also=also)
                 self.problems.append(twice)
             else:
                 first[key.text] = key.place
@@ -124,7 +135,7 @@ class _Builder:
 
     def _alias(self, event: yaml.AliasEvent, place: Place) -> bool:
         if event.anchor not in self._anchors:
-            return self.stop(faults.ALIAS_UNKNOWN.at(place, alias=short(event.anchor or "")))
+            return self.stop(ALIAS_UNKNOWN.at(place, alias=short(event.anchor or "")))
         node, size = self._anchors[event.anchor]
         return self._add(node, size, None)
 
@@ -138,7 +149,7 @@ class _Builder:
         parent.items.append(node)
         parent.size += size
         if parent.size > MOST_NODES:
-            return self.stop(faults.TOO_MANY_VALUES.at(parent.place, most=MOST_NODES))
+            return self.stop(TOO_MANY_VALUES.at(parent.place, most=MOST_NODES))
         return True
 
     def _place(self, event: yaml.Event) -> Place:
@@ -193,9 +204,9 @@ def _syntax(error: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
         also = (Also(place=begun, text="the block with the problem starts here"),)
     indent = here[: len(here) - len(here.lstrip(" \t"))]
     if "\t" in indent:
-        return faults.TAB.at(Place(name, line + 1, indent.index("\t") + 1), also=also)
+        return TAB.at(Place(name, line + 1, indent.index("\t") + 1), also=also)
     said = str(error.problem or error)
     way_out = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
     if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
         way_out = "the quote before this ends the value: put the whole value in the other quotes"
-    return faults.NOT_YAML.at(Place(name, line + 1, column + 1), also=also, way_out=way_out)
+    return NOT_YAML.at(Place(name, line + 1, column + 1), also=also, way_out=way_out)

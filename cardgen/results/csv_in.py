@@ -13,9 +13,22 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from cardgen.faults import results as faults
 from cardgen.faults.files import FILE_EMPTY
 from cardgen.faults.paper import PRIVATE_TEXT
+from cardgen.faults.results import (
+    CSV_COLUMN_MISSING,
+    CSV_COLUMN_TWICE,
+    CSV_COLUMN_UNKNOWN,
+    CSV_QUOTES,
+    CSV_ROW_UNEVEN,
+    READING_DATE,
+    READING_ID,
+    READING_KIND_UNKNOWN,
+    READING_OF_ANOTHER_JOB,
+    READING_OF_NO_VALVE,
+    READING_TWICE,
+    READING_VALUE,
+)
 from cardgen.problems import Place, Problem, has_errors, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short
@@ -76,7 +89,7 @@ def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, .
     try:
         found = list(records(text))
     except Unclosed as fault:
-        return [], (faults.CSV_QUOTES.at(_place(name, fault.at)),)
+        return [], (CSV_QUOTES.at(_place(name, fault.at)),)
     return found, () if found else (_empty(name),)
 
 
@@ -85,9 +98,9 @@ def strangers(rows: Iterable[Row], valves: Collection[str], key: str = "") -> It
     for row in rows:
         said = row.measured
         if said.valve not in valves:
-            yield faults.READING_OF_NO_VALVE.at(row.places["valve"], valve=said.valve)
+            yield READING_OF_NO_VALVE.at(row.places["valve"], valve=said.valve)
         elif key and said.job and said.job != key:
-            yield faults.READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.job, job=key)
+            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.job, job=key)
 
 
 # ---- the header ----------------------------------------------------------------------------
@@ -103,15 +116,15 @@ def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
     for cell in header:
         column = cell.text.strip().lower()
         if column not in COLUMNS:
-            yield faults.CSV_COLUMN_UNKNOWN.at(_place(name, cell), column=column, known=known)
+            yield CSV_COLUMN_UNKNOWN.at(_place(name, cell), column=column, known=known)
         elif column in seen:
-            yield faults.CSV_COLUMN_TWICE.at(_place(name, cell), column=column)
+            yield CSV_COLUMN_TWICE.at(_place(name, cell), column=column)
         seen.add(column)
     required = ", ".join(REQUIRED)
     for column in REQUIRED:
         if column not in seen:
             place = _place(name, header[0])
-            yield faults.CSV_COLUMN_MISSING.at(place, column=column, required=required)
+            yield CSV_COLUMN_MISSING.at(place, column=column, required=required)
 
 
 # ---- a row ---------------------------------------------------------------------------------
@@ -125,10 +138,8 @@ def _uneven(name: str, record: Sequence[Cell], columns: Sequence[str]) -> Proble
         if _DIGITS.fullmatch(value) and _DIGITS.fullmatch(part):
             place = _place(name, record[index])
             variant = "thousands" if len(part) == 3 else "decimal comma"
-            return faults.CSV_ROW_UNEVEN.at(
-                place, variant=variant, whole=value, part=part, **counts
-            )
-    return faults.CSV_ROW_UNEVEN.at(_place(name, record[0]), **counts)
+            return CSV_ROW_UNEVEN.at(place, variant=variant, whole=value, part=part, **counts)
+    return CSV_ROW_UNEVEN.at(_place(name, record[0]), **counts)
 
 
 def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
@@ -144,37 +155,37 @@ def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
 
 def _of_valve(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     if not _text(cells, "valve"):
-        yield faults.READING_OF_NO_VALVE.at(place, variant="none")
+        yield READING_OF_NO_VALVE.at(place, variant="none")
 
 
 def _of_when(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "when")
     if not is_when(text):
-        yield faults.READING_DATE.at(place, text=text)
+        yield READING_DATE.at(place, text=text)
 
 
 def _of_kind(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "kind")
     if text not in set(Kind):
-        yield faults.READING_KIND_UNKNOWN.at(place, text=text, kinds=", ".join(Kind))
+        yield READING_KIND_UNKNOWN.at(place, text=text, kinds=", ".join(Kind))
 
 
 def _of_value(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text, kind = _text(cells, "value"), _text(cells, "kind")
     value = value_of(text)
     if value is None:
-        yield faults.READING_VALUE.at(place, text=text)
+        yield READING_VALUE.at(place, text=text)
     elif value == OL and kind in set(Kind) and not Kind(kind).may_be_ol:
-        yield faults.READING_VALUE.at(place, variant="never OL", kind=kind)
+        yield READING_VALUE.at(place, variant="never OL", kind=kind)
     elif kind in set(Kind) and Kind(kind).is_too_much(value):
         most, unit = Kind(kind).most_text, Kind(kind).unit
-        yield faults.READING_VALUE.at(place, variant="too much", text=text, most=most, unit=unit)
+        yield READING_VALUE.at(place, variant="too much", text=text, most=most, unit=unit)
 
 
 def _of_id(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "id")
     if text and not is_id(text):
-        yield faults.READING_ID.at(place, text=text)
+        yield READING_ID.at(place, text=text)
 
 
 _FAULTS = {
@@ -226,7 +237,7 @@ def _ids_used_twice(rows: Iterable[Row]) -> Iterator[Problem]:
         if first is not row:
             place = row.places.get("id", row.places["value"])
             line = first.places["value"].line
-            yield faults.READING_TWICE.at(place, line=line)
+            yield READING_TWICE.at(place, line=line)
 
 
 def _text(cells: Mapping[str, Cell], column: str) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 
+from cardgen.problems import UserError
+
 # https://www.sqlite.org/rescode.html: the low byte of a result code is its primary code.
 _KINDS = {
     sqlite3.SQLITE_BUSY: "busy",
@@ -17,7 +19,7 @@ _KINDS = {
     sqlite3.SQLITE_NOTADB: "damaged",
 }
 _SAID = {
-    "busy": ("another program holds the data file", "try again in a minute"),
+    "busy": ("another program is using the data file", "try again in a minute"),
     "full": ("the disk of the server is full", "the office must make room on it"),
     "disk": ("the disk of the server cannot be written", "the office must look at the disk"),
     "read-only": ("the data file cannot be written", "the office must give the server its rights"),
@@ -27,19 +29,17 @@ _SAID = {
 }
 
 
-class DataFault(Exception):
+class DataFault(UserError):
     """The data file failed; what was acknowledged before is kept, this was not stored.
 
     Attributes:
         kind: `busy`, `full`, `disk`, `read-only`, `gone`, `damaged`, `other`.
-        sentence: what is wrong.
-        help: the way out.
     """
 
     def __init__(self, kind: str, sentence: str = "", help_: str = "") -> None:
         said, way_out = _SAID[kind]
-        self.kind, self.sentence, self.help = kind, sentence or said, help_ or way_out
-        super().__init__(self.sentence)
+        super().__init__(sentence or said, help_ or way_out)
+        self.kind = kind
 
 
 def fault_of(error: sqlite3.Error) -> DataFault:

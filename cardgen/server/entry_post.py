@@ -11,7 +11,7 @@ from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context
 from cardgen.server.photos import BadPhoto, fit_photo
 from cardgen.server.request_context import RequestContext
-from cardgen.server.said import Wrong, entry_from, is_reading, measured_of
+from cardgen.server.said import BadField, entry_from, is_reading, measured_of
 from cardgen.server.shown import READINGS, judged_of, next_step, title_of
 
 
@@ -22,7 +22,7 @@ def take_entry(request: RequestContext) -> Response:
         photo = _photo(request)
         entry = entry_from(request.form, context.job, request.crew, photo=photo is not None)
         stored = _stored(request, entry, photo)
-    except Wrong as wrong:
+    except BadField as wrong:
         if request.json:
             text = context.text(f"wrong {wrong.name}", **wrong.values)
             return JSONResponse({"error": wrong.name, "sentence": text}, 400)
@@ -62,7 +62,7 @@ def _photo(request: RequestContext) -> Photo | None:
     """A browser sends an empty file where none was chosen.
 
     Raises:
-        Wrong: if it is none that is kept.
+        BadField: if it is none that is kept.
     """
     sent = request.files.get("photo")
     if sent is None or not sent.data:
@@ -70,7 +70,7 @@ def _photo(request: RequestContext) -> Photo | None:
     try:
         return fit_photo(sent.data)
     except BadPhoto as fault:
-        raise Wrong(fault.name) from fault
+        raise BadField(fault.name) from fault
 
 
 def _told(context: JobContext, stored: StoredEntry) -> dict[str, object]:

@@ -10,6 +10,7 @@ import unicodedata
 from base64 import b64decode, b64encode
 from dataclasses import dataclass
 
+from cardgen.problems import UserError
 from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.store import Store
 
@@ -32,17 +33,8 @@ class Cost:
 COST = Cost(15, 8, 3)
 
 
-class BadPin(Exception):
-    """A name or PIN that is not taken.
-
-    Attributes:
-        sentence: what is wrong with it.
-        help: the way out.
-    """
-
-    def __init__(self, sentence: str, help_: str) -> None:
-        super().__init__(sentence)
-        self.sentence, self.help = sentence, help_
+class BadPin(UserError):
+    """A name or PIN that is not accepted."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from cardgen.faults import values
-from cardgen.faults import words as faults
+from cardgen.faults.values import TOO_LONG, UNKNOWN_KEY
+from cardgen.faults.words import WORDS_MISSING, WORDS_VALUES
 from cardgen.problems import Place, Problem, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
@@ -89,9 +89,7 @@ def _catalogue(
         last = file.place
     missing = [key for key in usual if key not in texts]
     if missing and last is not None:
-        lacks = faults.WORDS_MISSING.at(
-            last, language=language, count=len(missing), first=missing[0]
-        )
+        lacks = WORDS_MISSING.at(last, language=language, count=len(missing), first=missing[0])
         report.add(lacks)
     return Catalogue(language, texts)
 
@@ -120,7 +118,7 @@ def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
                 what = f"the text '{short(entry.key.text)}'"
                 report.add(expected(what, said, said.place, "write it in one line after the ':'"))
             elif len(said.text) > LONGEST:
-                report.add(values.TOO_LONG.at(said.place, count=len(said.text), most=LONGEST))
+                report.add(TOO_LONG.at(said.place, count=len(said.text), most=LONGEST))
             else:
                 yield f"{name}.{entry.key.text}", said
 
@@ -137,20 +135,16 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
     for key, said in file.texts.items():
         if key not in usual:
             suggestion = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
-            unknown = values.UNKNOWN_KEY.at(
-                said.place, variant="words", key=key, suggestion=suggestion
-            )
+            unknown = UNKNOWN_KEY.at(said.place, variant="words", key=key, suggestion=suggestion)
             report.add(unknown)
             continue
         found, wanted = values_of(said.text), values_of(usual[key]) or set()
         if found is None:
-            report.add(faults.WORDS_VALUES.at(said.place, variant="braces"))
+            report.add(WORDS_VALUES.at(said.place, variant="braces"))
         elif found != wanted:
             more, less = _in_braces(found - wanted), _in_braces(wanted - found)
             variant = "other" if more and less else "more" if more else ""
-            differs = faults.WORDS_VALUES.at(
-                said.place, variant=variant, key=key, more=more, less=less
-            )
+            differs = WORDS_VALUES.at(said.place, variant=variant, key=key, more=more, less=less)
             report.add(differs)
 
 

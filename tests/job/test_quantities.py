@@ -230,7 +230,7 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
         )
     ),
     *(
-        (quantities.ADDRESS, text, "value", f"has '{text[-1]}' in it", "letters, digits and - . / :")
+        (quantities.ADDRESS, text, "value", f"has '{text[-1]}' in", "letters, digits and - . / :")
         for text in (
             "https://jobs.example.com/%", "https://jobs.example.com/_", "https://jobs_",
             "https://jobs.example.com/\u00df", "https://j\u00f6", "https://\u017f",
@@ -250,7 +250,7 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ),
     (quantities.KEY, "111111111111", "value", "easy to guess", "'cardgen new'"),
     *(
-        (quantities.COORDINATES, text, "value", "is not a pair of coordinates", "'51.12345, -1.12345'")
+        (quantities.COORDINATES, text, "value", "not a pair of coordinates", "'51.12345, -1.12345'")
         for text in ("51.12345", "51.1, 0.1", "51,12345 -1,12345", "51\u00b007'24\"N", "no", "",
                      "5\uff11.12345, -1.12345", "51.12345, -1.12345, 3", "51.123456789, 1.12345")
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import TOO_FEW, WRONG_TYPE
 from cardgen.problems import Place
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, is_absent
@@ -45,7 +45,7 @@ class ListOf(Shape[tuple[T, ...]]):
             one = self.inner.read(node, at, report)
             return None if one is None else (one,)
         if self._lacks_brackets(node):
-            nested = faults.WRONG_TYPE.at(
+            nested = WRONG_TYPE.at(
                 node.place, variant="brackets", what=self.what, example=self.example
             )
             report.add(nested)
@@ -56,7 +56,7 @@ class ListOf(Shape[tuple[T, ...]]):
         read = [self.inner.read(item, node.place, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
-            few = faults.TOO_FEW.at(
+            few = TOO_FEW.at(
                 node.place,
                 what=self.what,
                 least=self.least,

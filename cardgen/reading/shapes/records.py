@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import MISSING, WRONG_TYPE
 from cardgen.problems import Place
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
@@ -56,7 +56,7 @@ class Record(Shape[T]):
         if not isinstance(node, nodes.Mapping) and not is_absent(node):
             keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
             more = " and so on" if len(self.fields) > 4 else ""
-            no_block = faults.WRONG_TYPE.at(
+            no_block = WRONG_TYPE.at(
                 node.place, variant="keys", what=self.what, found=kind_of(node), keys=keys + more
             )
             report.add(no_block)
@@ -76,7 +76,7 @@ class Record(Shape[T]):
             else:
                 values[each.attribute] = each.default
                 if each.required:
-                    lacks = faults.MISSING.at(at, what=self.what, key=each.key, example=each.help)
+                    lacks = MISSING.at(at, what=self.what, key=each.key, example=each.help)
                     report.add(lacks)
                     good = False
         return values, good
@@ -87,7 +87,7 @@ class Record(Shape[T]):
         if is_absent(entry.value) and len(report.problems) > before and each.help:
             # What the value should be is better said by the key than by its kind of value.
             del report.problems[before:]
-            empty = faults.WRONG_TYPE.at(
+            empty = WRONG_TYPE.at(
                 entry.key.place, variant="nothing", key=each.key, example=each.help
             )
             report.add(empty)
@@ -125,7 +125,7 @@ class TableOf(Shape[dict[str, T]]):
         if is_absent(node):
             return {}
         if not isinstance(node, nodes.Mapping):
-            no_block = faults.WRONG_TYPE.at(
+            no_block = WRONG_TYPE.at(
                 node.place, variant="names", what=self.what, found=kind_of(node)
             )
             report.add(no_block)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import COMMA, UNKNOWN_KEY
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar, is_absent, short
 from cardgen.reading.shapes.report import Report
@@ -47,19 +47,17 @@ def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> No
     if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
         number, pointed = f"{first},{short(last)}", f"{first}.{short(last)}"
         place = before.value.place
-        report.add(faults.COMMA.at(place, variant="split", number=number, pointed=pointed))
+        report.add(COMMA.at(place, variant="split", number=number, pointed=pointed))
     else:
         place, first, last = entry.key.place, short(first), short(last)
-        report.add(faults.COMMA.at(place, variant="text", first=first, last=last))
+        report.add(COMMA.at(place, variant="text", first=first, last=last))
 
 
 def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:
     key = entry.key.text
     if key == "<<":
-        report.add(faults.UNKNOWN_KEY.at(entry.key.place, variant="merge", what=what))
+        report.add(UNKNOWN_KEY.at(entry.key.place, variant="merge", what=what))
         return
     suggestion = nearest(key, known) or "it has " + ", ".join(f"'{k}'" for k in known)
-    unknown = faults.UNKNOWN_KEY.at(
-        entry.key.place, what=what, key=short(key), suggestion=suggestion
-    )
+    unknown = UNKNOWN_KEY.at(entry.key.place, what=what, key=short(key), suggestion=suggestion)
     report.add(unknown)

@@ -8,7 +8,15 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from typing import Any, Generic, TypeVar
 
-from cardgen.faults import values as faults
+from cardgen.faults.values import (
+    LOOK_ALIKE_CHARACTER,
+    NAME,
+    OUT_OF_RANGE,
+    TOO_LONG,
+    UNKNOWN_WORD,
+    VALUE,
+    WRONG_TYPE,
+)
 from cardgen.problems import Place
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
 from cardgen.reading.shapes.report import BadValue, Report, Said, expected
@@ -44,7 +52,7 @@ class Parsed(Shape[T]):
             report.add(expected(self.what, node, at, ONE_VALUE))
             return None
         if len(node.text) > LONGEST_TEXT:
-            report.add(faults.TOO_LONG.at(node.place, count=len(node.text), most=LONGEST_TEXT))
+            report.add(TOO_LONG.at(node.place, count=len(node.text), most=LONGEST_TEXT))
             return None
         try:
             return self.parse(node.text)
@@ -73,9 +81,9 @@ class Whole(Parsed[int]):
             "most": self.most,
         }
         if not re.fullmatch("-?[0-9]+", text):
-            raise BadValue(faults.VALUE, "not whole", **said)
+            raise BadValue(VALUE, "not whole", **said)
         if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
-            raise BadValue(faults.OUT_OF_RANGE, "whole", **said)
+            raise BadValue(OUT_OF_RANGE, "whole", **said)
         return int(text)
 
     def schema(self) -> Schema:
@@ -94,7 +102,7 @@ class Choice(Shape[T]):
             return self.words[text.lower()]
         if isinstance(node, Scalar) and text:
             words, word = either(self.words), short(text)
-            report.add(faults.UNKNOWN_WORD.at(node.place, what=self.what, words=words, word=word))
+            report.add(UNKNOWN_WORD.at(node.place, what=self.what, words=words, word=word))
         else:
             report.add(expected(self.what, node, at, f"write {either(self.words)}"))
         return None
@@ -123,7 +131,7 @@ class SaidShape(Shape[Said[T]]):
 def _parse_text(text: str) -> str:
     joined = " ".join(text.split())
     if not joined:
-        raise BadValue(faults.WRONG_TYPE, "no text")
+        raise BadValue(WRONG_TYPE, "no text")
     return unicodedata.normalize("NFC", joined)
 
 
@@ -163,11 +171,11 @@ def _parse_identifier(text: str) -> str:
         if not character.isascii():
             title = unicodedata.name(character, "an unknown character").lower()
             said = {"text": short(text), "character": character, "title": title}
-            raise BadValue(faults.LOOK_ALIKE_CHARACTER, **said)
+            raise BadValue(LOOK_ALIKE_CHARACTER, **said)
     plain = re.sub("[^A-Za-z0-9._-]+", "-", text).strip("-._")
     if re.fullmatch(_IDENTIFIER, plain):
-        raise BadValue(faults.NAME, text=short(text), plain=plain)
-    raise BadValue(faults.NAME, "no letters", text=short(text))
+        raise BadValue(NAME, text=short(text), plain=plain)
+    raise BadValue(NAME, "no letters", text=short(text))
 
 
 IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
