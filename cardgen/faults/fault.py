@@ -32,9 +32,11 @@ class Fault:
         wrong, right: parts of a file that give it and that do not, written as a person would;
             the indent that all their lines share is dropped, and long lines are broken.
         base: what the two parts are part of: the name of a sound job of the tests, or `text` if
-            they are the whole file, `bytes` if they show a file's bytes with escapes (`\xff`),
-            `stock`, `face` or `words` for layouts, `allot` or `print` where it comes only while
-            allotting or printing, `results` for a CSV file.
+            the wrong one is a whole file, `bytes` if they show bytes with escapes (`\xff`),
+            `command` if they are commands, `stock`, `face` or `words` for layouts, `allot` or
+            `print` where it comes only while allotting or printing (a comment may name a file of
+            the layouts instead), `results` for readings as CSV, `server` where the server has
+            stored the reading of the right one.
     """
 
     code: str

@@ -21,8 +21,9 @@ FILE_UNREADABLE = Fault(
     },
     why="Nothing can be checked or printed from a file that is not there.",
     fix="Look at the name and the folder, and whether you may read it.",
-    wrong="",
-    right="",
+    wrong="cardgen check jbo.yaml",
+    right="cardgen check job.yaml",
+    base="command",
 )
 
 FILE_TOO_LARGE = Fault(
@@ -33,8 +34,9 @@ FILE_TOO_LARGE = Fault(
     way_out="a job is a plain text file: is this another file, a picture or a spreadsheet?",
     why="A job of a thousand stations is well below this size, so it is likely another file.",
     fix="Give the job file, the one that ends in .yaml.",
-    wrong="",
-    right="",
+    wrong="cardgen check photo.jpg  # 30 MB",
+    right="cardgen check job.yaml",
+    base="command",
 )
 
 FILE_EMPTY = Fault(
@@ -50,7 +52,7 @@ FILE_EMPTY = Fault(
     why="There is nothing to check.",
     fix="Begin with 'cardgen new', which writes a small job to change.",
     wrong="# only a comment",
-    right="",
+    right="job: {code: DEMO-1, site: Demo Court, revision: 2, date: 2026-03-14}",
     base="text",
 )
 
@@ -65,8 +67,9 @@ NOT_UTF_8 = Fault(
     },
     why="Letters with accents would come out wrong on every tag.",
     fix="Save it as UTF-8: most editors ask for it under 'Save as'.",
-    wrong="",
-    right="",
+    wrong=_STATIONS.replace("side lawn", r"jard\xedn"),
+    right=_STATIONS.replace("side lawn", "jardín"),
+    base="bytes",
 )
 
 NOT_TEXT = Fault(
@@ -80,8 +83,9 @@ NOT_TEXT = Fault(
     },
     why="It is a spreadsheet, a word processor's file or a damaged one.",
     fix="Save it as plain text.",
-    wrong="",
-    right="",
+    wrong=r"PK\x03\x04\x14\x00\x06\x00\x08\x00\x00\x00",
+    right=_STATIONS,
+    base="bytes",
 )
 
 BYTE_ORDER_MARK = Fault(
@@ -92,8 +96,9 @@ BYTE_ORDER_MARK = Fault(
     way_out="save it as 'UTF-8' without BOM; it is read all the same",
     why=("Some editors put it there. It does no harm here, but other programs stumble over it."),
     fix="Save it as UTF-8 without a byte order mark.",
-    wrong="",
-    right="",
+    wrong=r"\xef\xbb\xbf# Demo Court, as built",
+    right="# Demo Court, as built",
+    base="bytes",
 )
 
 UNSEEN_CHARACTER = Fault(
@@ -107,10 +112,9 @@ UNSEEN_CHARACTER = Fault(
         "then two different names."
     ),
     fix="Delete it and type the space or the letter again.",
-    wrong="stations:\n"
-    "  A1: {area: front\u200b lawn, box: VB-1, hot: K1 red}\n"
-    "  A2: {area: side lawn, box: VB-2, hot: K1 blue}\n",
+    wrong=_STATIONS.replace("front lawn", r"front\xe2\x80\x8b lawn"),
     right=_STATIONS,
+    base="bytes",
 )
 
 TAB = Fault(
@@ -243,8 +247,8 @@ NESTED_TOO_DEEP = Fault(
     way_out="look for a bracket that is never closed",
     why="No job needs so many; a bracket was likely never closed.",
     fix="Close the bracket.",
-    wrong="notes: " + "[" * 34 + "]" * 34,
-    right="",
+    wrong="boxes: " + "[" * 34 + "]" * 34,
+    right="boxes: {VB-1: {place: front walk}, VB-2: {place: front bed}}",
 )
 
 TOO_MANY_VALUES = Fault(
@@ -255,6 +259,17 @@ TOO_MANY_VALUES = Fault(
     way_out="no job is that large: look for '*' where something is repeated many times",
     why="Repeats with '*' can grow a small file without end, so there is a limit.",
     fix="Write out what is repeated, or split the job.",
-    wrong="",
-    right="",
+    wrong="""
+        a: &a [x, x, x, x, x, x, x, x, x, x]
+        b: &b [*a, *a, *a, *a, *a, *a, *a, *a, *a, *a]
+        c: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b, *b]
+        d: &d [*c, *c, *c, *c, *c, *c, *c, *c, *c, *c]
+        e: &e [*d, *d, *d, *d, *d, *d, *d, *d, *d, *d]
+        f: &f [*e, *e, *e, *e, *e, *e, *e, *e, *e, *e]
+        """,
+    right="""
+        stations:
+          A1: &lawn {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        """,
 )

@@ -10,6 +10,22 @@ stations:
   A2: {area: side lawn, box: VB-2, hot: K1 blue}
 """
 
+_CODE = """
+kind: valve tag
+format: ID-1
+columns:
+  - frame: {x: 3 mm, y: 20 mm, width: 24 mm, height: 40 mm}
+    blocks: [{field: code, show: symbol, side: 30 mm, capitals: 2.5 mm, least: 2.5 mm, rule: ours}]
+"""
+_FACE = """
+# layouts/faces/valve-tag-id-1.yaml
+kind: valve tag
+format: ID-1
+columns:
+  - frame: {x: 3 mm, y: 3 mm, width: 39.5 mm, height: 12 mm}
+    blocks: [{field: headline, capitals: 12 mm, least: 6 mm, rule: ours}]
+"""
+
 PRIVATE_TEXT = Fault(
     code="private-text",
     verdict=ERROR,
@@ -65,8 +81,11 @@ TEXT_TOO_LONG = Fault(
     },
     why="Letters are not shrunk below what can be read in a box, and nothing is cut off.",
     fix="Say it in fewer words, or print on larger stock; the message says by how much.",
-    wrong="",
-    right="",
+    wrong=_STATIONS.replace(
+        "side lawn",
+        "the long north slope behind the upper car park of the clubhouse and on to the pear trees",
+    ),
+    right=_STATIONS.replace("side lawn", "north slope behind the clubhouse"),
     base="print",
 )
 
@@ -84,20 +103,8 @@ LETTER_NOT_IN_FONT = Fault(
         "to left, be in the wrong order and shape."
     ),
     fix="Write it with other letters.",
-    wrong="",
-    right="",
-    base="print",
-)
-
-CODE_LETTER = Fault(
-    code="code-letter",
-    verdict=ERROR,
-    title="the address has a letter in it that the printed code cannot keep",
-    sentence="{what} has {letters}, which the capitals mode of a QR code lacks",
-    why="The code keeps capitals, digits and a few signs, so that it stays large enough to scan.",
-    fix="Change the address under 'record', or the name of the box.",
-    wrong="",
-    right="",
+    wrong=_STATIONS.replace("side lawn", "前庭"),
+    right=_STATIONS,
     base="print",
 )
 
@@ -112,9 +119,9 @@ CODE_TOO_LARGE = Fault(
     },
     why="Smaller squares could not be scanned when wet and scratched.",
     fix="Use a shorter address, larger stock, or more room for the code in the face.",
-    wrong="",
-    right="",
-    base="print",
+    wrong=_CODE,
+    right=_CODE.replace("side: 30 mm", "side: 20 mm"),
+    base="face",
 )
 
 NO_FACE = Fault(
@@ -124,7 +131,7 @@ NO_FACE = Fault(
     sentence="{what} cannot be printed on '{stock}'",
     why="Nothing says where each field goes on it.",
     fix="Choose one of the stocks that the message names.",
-    wrong="",
-    right="",
+    wrong=_FACE.replace("ID-1", "large"),
+    right=_FACE,
     base="print",
 )

@@ -204,6 +204,11 @@ READING_TWICE = Fault(
     base="results",
 )
 
+_STORED = """
+id,when,valve,kind,value
+01JWPT6S3M,2026-06-01T09:30,A1,ohms at the controller,31.1
+"""
+
 READING_CHANGED = Fault(
     code="reading-changed",
     verdict=ERROR,
@@ -212,9 +217,9 @@ READING_CHANGED = Fault(
     way_out="what is stored stays: empty the cell of its ID, and it becomes another reading",
     why=("What a crew has entered stays as it was entered, so that the history can be believed."),
     fix="Empty the cell of its ID: it then becomes another reading.",
-    wrong="",
-    right="",
-    base="results",
+    wrong=_STORED.replace("31.1", "13.1"),
+    right=_STORED,
+    base="server",
 )
 
 READING_OF_NO_VALVE = Fault(

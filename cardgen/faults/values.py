@@ -51,12 +51,6 @@ MISSING = Fault(
     title="something that must be said is not",
     sentence="{what} has no '{key}'",
     way_out="{example}",
-    variants={
-        "gauge": (
-            "the gauge of {cable} is not given",
-            "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'",
-        ),
-    },
     why="Without it nothing true can be printed.",
     fix="Add the line that the help shows.",
     wrong=_cable("    gauge: 18 AWG\n", ""),
@@ -166,16 +160,6 @@ UNKNOWN_NAME = Fault(
     title="a name that nothing in the job has",
     sentence="there is no {what} '{name}'",
     way_out="{suggestion}",
-    variants={
-        "cable": (
-            "there is no cable '{name}'",
-            "cables are {names}",
-        ),
-        "cable misspelt": (
-            "there is no cable '{name}'",
-            "{near}",
-        ),
-    },
     why="The tag would name a box or a cable that nobody can find.",
     fix="Correct the spelling, or describe what is missing.",
     wrong="""

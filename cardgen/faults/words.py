@@ -12,8 +12,8 @@ WORDS_MISSING = Fault(
     way_out="copy them from layouts/words/en.yaml and translate them",
     why="A card half in one language and half in another is read wrongly by both crews.",
     fix="Begin with a copy of layouts/words/en.yaml and translate what is right of each ':'.",
-    wrong="colours:\n  red: rot",
-    right="",
+    wrong="# layouts/words/de.yaml\ncolours:\n  red: rot",
+    right="# layouts/words/es.yaml\ncolours:\n  red: colorado",
     base="words",
 )
 
@@ -33,7 +33,7 @@ WORDS_VALUES = Fault(
     },
     why="The program fills in what is in braces: left out, a number is not printed.",
     fix="Keep every '{name}' of the English text, in any order, and add none.",
-    wrong='box tag:\n  splices: "muchos empalmes"',
-    right='box tag:\n  splices: "empalmes en esta caja: {number}"',
+    wrong='# layouts/words/es.yaml\nbox tag:\n  splices: "muchos empalmes"',
+    right=('# layouts/words/es.yaml\nbox tag:\n  splices: "empalmes en esta caja: {number}"'),
     base="words",
 )

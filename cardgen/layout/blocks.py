@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cardgen.cards.model import Card, Code, FieldValue
-from cardgen.faults.paper import CODE_LETTER, CODE_TOO_LARGE
+from cardgen.faults.paper import CODE_TOO_LARGE
 from cardgen.layout.blanks import set_blanks, set_ticks
 from cardgen.layout.face import Align, Block, Show
 from cardgen.layout.fit import fit
@@ -22,7 +22,7 @@ from cardgen.layout.pieces import (
     text_piece,
     too_wide,
 )
-from cardgen.layout.qr import least_room, strange_letters, symbol
+from cardgen.layout.qr import least_room, symbol
 from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, Press, conductor, text_items
 from cardgen.layout.splices import set_splices
 from cardgen.words import Text
@@ -112,9 +112,6 @@ def _code(task: Task) -> tuple[Piece, ...]:
     assert isinstance(task.value, Code)
     block, room, dot = task.block, task.room, task.room.press.dot
     address = task.value.address
-    strange = strange_letters(address)
-    if strange:
-        raise Misfit(CODE_LETTER, address, letters=" ".join(f"'{letter}'" for letter in strange))
     side = whole_dots(block.side or room.width, dot)
     left = on_dots(SHARE[block.align] * (room.width - side), dot)
     made = symbol(address, frame(left, 0, side, side), dot=dot)

@@ -66,14 +66,9 @@ class Catalog:
         if cable not in self.by_cable:
             known = list(self.by_cable)
             self.broken.add(cable)  # one wrong name is one fault, however often it is used
-            near = nearest(cable, known)
-            return UNKNOWN_NAME.at(
-                place,
-                variant="cable misspelt" if near else "cable",
-                name=cable,
-                near=near,
-                names=", ".join(f"'{k}'" for k in known[:12]),
-            )
+            names = ", ".join(f"'{name}'" for name in known[:12])
+            suggestion = nearest(cable, known) or f"there are {names}"
+            return UNKNOWN_NAME.at(place, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
         colour, flag = insulation(rest), ""
         if colour is None:
@@ -136,7 +131,8 @@ def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
     elif not cable.singles and not (cable.palette or cable.colours):
         yield CABLE_MAKEUP.at(cable.place, variant="no colors", cable=cable.id)
     elif not cable.singles and cable.gauge is None:
-        yield MISSING.at(cable.place, variant="gauge", cable=cable.id)
+        example = "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'"
+        yield MISSING.at(cable.place, what=cable.id, key="gauge", example=example)
     doubled = [
         name for name, n in Counter(c.name for c in _conductors(cable, job)).items() if n > 1
     ]

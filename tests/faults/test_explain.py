@@ -30,7 +30,8 @@ def test_the_whole_text_once() -> None:
     assert explain("units-mixed") == (
         "warning units-mixed: some legs are in feet and some in meters\n"
         "\n"
-        "The odd one out is likely a typing error, and the volts come out three times wrong.\n"
+        "The odd one out is likely a typing error, and the volts come out three times\n"
+        "wrong.\n"
         "\n"
         "Write all legs in one unit.\n"
         "\n"

@@ -33,21 +33,37 @@ def test_only_a_fault_makes_a_problem() -> None:
     assert makers == {MAKER}
 
 
-def imported_faults(tree: ast.AST) -> dict[str, Fault]:
-    """Each fault that a module imports, by the name that it has there."""
-    found = {}
+def imported(tree: ast.AST) -> dict[str, object]:
+    """Families and faults that a module imports, by the name that they have there."""
+    found: dict[str, object] = {}
     for node in ast.walk(tree):
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("cardgen.faults."):
-            family = import_module(node.module or "")
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("cardgen.faults"):
             for alias in node.names:
-                if isinstance(fault := getattr(family, alias.name), Fault):
-                    found[alias.asname or alias.name] = fault
+                source = import_module(node.module or "")
+                if node.module == "cardgen.faults" and alias.name != "ALL":
+                    source = import_module(f"cardgen.faults.{alias.name}")
+                    found[alias.asname or alias.name] = source
+                else:
+                    found[alias.asname or alias.name] = getattr(source, alias.name)
     return found
 
 
+def named_faults(tree: ast.AST) -> Iterator[tuple[ast.expr, Fault]]:
+    """Each mention of a fault: `HOT_STOPS`, or `faults.HOT_STOPS` of a family."""
+    names = imported(tree)
+    for node in ast.walk(tree):
+        fault: object = None
+        if isinstance(node, ast.Name):
+            fault = names.get(node.id)
+        elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+            fault = getattr(names.get(node.value.id), node.attr, None)
+        if isinstance(fault, Fault):
+            assert isinstance(node, ast.expr)
+            yield node, fault
+
+
 def test_each_fault_is_told_somewhere() -> None:
-    told = {fault.code for path in MODULES for fault in imported_faults(TREES[path]).values()}
-    assert told == set(ALL)
+    assert {fault.code for path in MODULES for _, fault in named_faults(TREES[path])} == set(ALL)
 
 
 def looks(call: ast.Call, fault: Fault) -> list[str]:
@@ -63,13 +79,14 @@ def looks(call: ast.Call, fault: Fault) -> list[str]:
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_each_call_gives_the_values_that_the_words_name(module: Path) -> None:
-    faults = imported_faults(TREES[module])
+    makers = {id(node): fault for node, fault in named_faults(TREES[module])}
     for call in called(TREES[module]):
-        owner = getattr(call.func, "value", None)
-        fault = faults.get(getattr(owner, "id", ""))
+        fault = makers.get(id(getattr(call.func, "value", None)))
         if fault is None or getattr(call.func, "attr", "") != "at":
             continue
         given = {word.arg for word in call.keywords}
+        if None in given:
+            continue  # `**values`: what they are is seen when it runs
         for look in looks(call, fault):
             wanted = {
                 name for text in fault.words(look) for _, name, _, _ in Formatter().parse(text)

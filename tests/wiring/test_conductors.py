@@ -100,7 +100,7 @@ RUN = "run: [A, 10 ft, VB-1]"
             "cable-makeup: K2 has singles and a palette",
         ),
         (f"{{gauge: 18 AWG, {RUN}}}", "cable-makeup: the colors in K2 are not given"),
-        (f"{{colours: [red], {RUN}}}", "missing: the gauge of K2 is not given"),
+        (f"{{colours: [red], {RUN}}}", "missing: K2 has no 'gauge'"),
         (
             f"{{gauge: 18 AWG, colours: [red, red], {RUN}}}",
             "cable-makeup: K2 has more than one conductor 'K2 red'",
