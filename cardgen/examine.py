@@ -14,6 +14,7 @@ from cardgen.facts import Facts
 from cardgen.job import load, load_text
 from cardgen.job.model import Job
 from cardgen.problems import Problem, has_errors, in_order
+from cardgen.stages import Stage
 from cardgen.wiring import Network, make_up, trace
 from cardgen.wiring.model import Circuit, Wiring
 
@@ -78,10 +79,12 @@ def _nothing_thrown_away() -> Iterator[None]:
 def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
     if job is None:
         return Examined(job=None, problems=in_order(problems))
-    wiring, wiring_problems = make_up(job)  # 3
+    Stage.WIRING.begins()
+    wiring, wiring_problems = make_up(job)
     network = Network(wiring)
     circuits = trace(wiring, network)
-    readings = read_all(circuits, network)  # 4
+    Stage.ELECTRICS.begins()
+    readings = read_all(circuits, network)
     running = run_all(circuits, network)
     facts = Facts(
         job=job,
@@ -91,7 +94,8 @@ def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
         readings=readings,
         running=running,
     )
-    found = check(facts)  # 5
+    Stage.CHECKS.begins()
+    found = check(facts)
     return Examined(
         job=job,
         problems=in_order((*problems, *wiring_problems, *found)),

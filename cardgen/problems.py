@@ -58,17 +58,31 @@ class Problem:
     help: str = ""
 
 
-class Refused(Exception):
-    """What was asked for is not done, and nothing has been changed.
+class UserError(Exception):
+    """A person is told why what was asked for is not done; nothing has been changed.
 
     Attributes:
-        sentence: what is in the way.
+        sentence: what is wrong, or in the way.
         help: the way out.
     """
 
     def __init__(self, sentence: str, help_: str = "") -> None:
         super().__init__(sentence)
         self.sentence, self.help = sentence, help_
+
+
+class JobErrors(Exception):
+    """A job has errors, so nothing is made of it.
+
+    Attributes:
+        problems: all that was found, in the order of the file; also warnings and notes.
+    """
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        errors = [problem for problem in self.problems if problem.verdict is Verdict.ERROR]
+        lines = (f"{each.place}: {each.sentence} [{each.code}]" for each in errors)
+        super().__init__("\n".join(lines))
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from cardgen.checks.explanations import table
+from cardgen.faults.explain import table
 
 README = Path(__file__).parents[1] / "README.md"
 

@@ -11,10 +11,10 @@ import pytest
 from pypdf import PdfReader
 
 from cardgen.asbuilt.model import ConductorMark
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import Print, make_print
 from cardgen.build.ready import ready
 from cardgen.build.selection import Selection
-from cardgen.build.wish import Wish
 from cardgen.cards import Card, cards_of
 from cardgen.cards.model import Code, FieldValue, Splice, Table, Wire
 from cardgen.drawing import home_runs, outline
@@ -47,8 +47,9 @@ def examined(name: str) -> Examined:
 @cache
 def printed(name: str, *languages: str) -> Print:
     """Everything; of the campus what belongs to its two-wire controller, which says most."""
-    wish = Wish(selection=Selection(controllers=("D",) if name == "heron" else ()))
-    made, problems = make_print(examined(name), languages=languages, wish=wish)
+    selection = Selection(controllers=("D",) if name == "heron" else ())
+    request = PrintRequest(selection=selection, languages=languages)
+    made, problems = make_print(examined(name), request)
     assert made is not None, problems
     return made
 
@@ -169,17 +170,17 @@ def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("stock", [LARGE, USUAL])
 def test_two_languages_fit_on_the_tags_of_every_sample(name: str, stock: str) -> None:
-    wish = Wish(selection=Selection(only=("valve-tags", "box-tags")))
-    made, problems = make_print(examined(name), stocks=[stock], languages=("en", "es"), wish=wish)
+    selection = Selection(only=("valve-tags", "box-tags"))
+    request = PrintRequest(selection=selection, stocks=(stock,), languages=("en", "es"))
+    made, problems = make_print(examined(name), request)
     assert made is not None, problems
 
 
 def test_a_master_valve_is_named_on_its_tag_in_both_languages() -> None:
-    wish = Wish(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
+    selection = Selection(only=("valve-tags",), stations=("MV-P",))
     for languages, said in ((("en", "es"), "MASTER VALVE / MAESTRA"), (("es",), "VÁLVULA MAESTRA")):
-        made, problems = make_print(
-            examined("sandpiper"), stocks=[USUAL], languages=languages, wish=wish
-        )
+        request = PrintRequest(selection=selection, stocks=(USUAL,), languages=languages)
+        made, problems = make_print(examined("sandpiper"), request)
         assert made is not None, problems
         (tags,) = (made.files[name] for name in made.files if name.endswith("valve-tags.pdf"))
         assert said in text_by_pdfium(tags)[0].replace("\xa0", " ")
@@ -193,10 +194,10 @@ def test_the_whole_print_has_room_for_two_languages(name: str) -> None:
 
 
 def test_what_has_no_room_for_two_says_which_stock_has() -> None:
-    wish = Wish(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
-    made, (problem,) = make_print(
-        examined("sandpiper"), stocks=["shipping-tag-2"], languages=("en", "es"), wish=wish
-    )
+    selection = Selection(only=("valve-tags",), stations=("MV-P",))
+    stocks = ("shipping-tag-2",)
+    request = PrintRequest(selection=selection, stocks=stocks, languages=("en", "es"))
+    made, (problem,) = make_print(examined("sandpiper"), request)
     assert made is None
     assert problem.code == "text-too-long" and f"'{LARGE}'" in problem.help
 
@@ -216,7 +217,7 @@ def test_a_pdf_says_its_language(languages: tuple[str, ...], tag: str, first: st
 
 
 def test_the_same_words_give_the_same_bytes() -> None:
-    again, _ = make_print(examine_text(sample("larkspur")), languages=("es",))
+    again, _ = make_print(examine_text(sample("larkspur")), PrintRequest(languages=("es",)))
     assert again is not None and again.files == printed("larkspur", "es").files
 
 

@@ -14,13 +14,13 @@ from functools import cache
 import pytest
 
 from cardgen.address import record_spelling
-from cardgen.build.press import PAPERS
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import Print, make_print
 from cardgen.build.selection import EVERYTHING, Selection
-from cardgen.build.wish import Wish
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.layout import load_layouts
+from cardgen.printer import PAPERS
 from tests.jobs import SAMPLES, edit, sample
 from tests.outside.pages import (
     by_pdfium,
@@ -60,8 +60,9 @@ def examined(name: str) -> Examined:
 @cache
 def printed(name: str, stock: str = "", paper: str = "letter") -> Print:
     """Everything; with a stock named, only the tags, for nothing else depends on it."""
-    wish = Wish(selection=TAGS if stock else EVERYTHING)
-    made, problems = make_print(examined(name), paper=paper, stocks=[stock], wish=wish)
+    selection = TAGS if stock else EVERYTHING
+    request = PrintRequest(selection=selection, paper=paper, stocks=(stock,))
+    made, problems = make_print(examined(name), request)
     assert made is not None, problems
     return made
 
@@ -217,7 +218,7 @@ def cables_of(facts: Facts, controller: str) -> set[str]:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_same_job_same_bytes(name: str) -> None:
-    again, _ = make_print(examine_text(sample(name)), paper="letter")
+    again, _ = make_print(examine_text(sample(name)))
     assert again is not None
     assert again.files == printed(name).files
     assert again.manifest == printed(name).manifest
@@ -231,7 +232,7 @@ def test_fonts_are_embedded() -> None:
 def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
     area = "the long border beneath the old espaliered pear trees behind the summer house " * 2
     text = edit(sample("larkspur"), '"front beds, drip"', f'"{area.strip()}"')
-    made, problems = make_print(examine_text(text), paper="letter", stocks=["id-1-letter"])
+    made, problems = make_print(examine_text(text), PrintRequest(stocks=("id-1-letter",)))
     assert made is None
     assert {p.code for p in problems} == {"text-too-long"}
     line = text[: text.index("the long border")].count("\n") + 1
@@ -241,14 +242,14 @@ def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
 @pytest.mark.parametrize("letter", ["花", "🌷", "ﷺ"])
 def test_a_letter_that_the_fonts_lack_stops_the_print(letter: str) -> None:
     text = edit(sample("larkspur"), '"front beds, drip"', f'"front beds {letter}"')
-    made, problems = make_print(examine_text(text), paper="letter")
+    made, problems = make_print(examine_text(text))
     assert made is None
     assert {p.code for p in problems} == {"letter-not-in-font"}
 
 
 def test_accents_and_umlauts_are_printed() -> None:
     text = edit(sample("larkspur"), '"front beds, drip"', '"jardín ñandú, Grünfläche Łódź"')
-    made, problems = make_print(examine_text(text), paper="letter")
+    made, problems = make_print(examine_text(text))
     assert made is not None, problems
     assert squeezed("jardín ñandú, Grünfläche Łódź") in squeezed(
         " ".join(text_by_pdfium(made.files["valve-tags.pdf"]))

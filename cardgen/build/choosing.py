@@ -1,4 +1,4 @@
-"""Turn a wish into the keys of what is printed, or into the reason why it cannot be had."""
+"""Turn a request into the keys of what is printed, or into the reason why it cannot be had."""
 
 from __future__ import annotations
 
@@ -6,14 +6,14 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.said import DRAWING, Said, contradicted, standing
 from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
 from cardgen.build.since import Changes, compared
-from cardgen.build.wish import Wish
 from cardgen.cards import CardKind, Printable
 from cardgen.lists import listed
 from cardgen.memory.prints import Printed, PrintLog
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 # Of what the packet is bound; it is printed whole where any of it changed.
 BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}
@@ -39,17 +39,17 @@ class Chosen:
     changes: Changes | None = None
 
 
-def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
+def choose(job: Printable, request: PrintRequest, said: Mapping[str, Said]) -> Chosen:
     """What of all that the job says is printed.
 
     Raises:
-        Refused: if the job has no such thing, if there is no such print to compare with, or if
+        UserError: if the job has no such thing, if there is no such print to compare with, or if
             this revision was printed before and said something else.
     """
-    earlier = _earlier(job, wish)
-    since = _since(job, wish) if wish.since is not None else None
-    hanging = standing(_base(wish), wish.since) if wish.since is not None else {}
-    selection = checked(wish.selection, job, hanging.values())
+    earlier = _earlier(job, request)
+    since = _since(job, request) if request.since is not None else None
+    hanging = standing(_base(request), request.since) if request.since is not None else {}
+    selection = checked(request.selection, job, hanging.values())
     wanted = selection.chosen(said.values())
     if not wanted and since is None:
         raise nothing_of(selection, said.values())
@@ -59,7 +59,7 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
     dropped = tuple(contradicted(earlier, job.asbuilt, said))
-    _refuse_two_of_one_revision(job, wish, dropped, left={*dropped} & (said.keys() - wanted))
+    _refuse_two_of_one_revision(job, request, dropped, left={*dropped} & (said.keys() - wanted))
     return Chosen(
         keys=frozenset(wanted),
         packet=any(_word(said[key]) == PACKET for key in wanted),
@@ -71,11 +71,11 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
 
 
 def _refuse_two_of_one_revision(
-    job: Printable, wish: Wish, dropped: Sequence[str], left: AbstractSet[str]
+    job: Printable, request: PrintRequest, dropped: Sequence[str], left: AbstractSet[str]
 ) -> None:
     """`left` are those that would go on hanging as they were."""
-    if dropped and (left or not wish.anew):
-        raise Refused(
+    if dropped and (left or not request.replace):
+        raise UserError(
             f"revision {job.asbuilt.revision} was printed before and said something else "
             f"({_some(dropped)})",
             f"{_RAISE} {'print all of that anew with' if left else 'add'} --replace",
@@ -100,39 +100,41 @@ def _word(said: Said) -> str:
     return WORD_OF[said.kind]
 
 
-def _base(wish: Wish) -> PrintLog:
-    return wish.earlier if wish.base is None else wish.base
+def _base(request: PrintRequest) -> PrintLog:
+    return request.earlier if request.base is None else request.base
 
 
-def _earlier(job: Printable, wish: Wish) -> PrintLog:
+def _earlier(job: Printable, request: PrintRequest) -> PrintLog:
     """Of this job only; a folder without prints begins with those that it is compared with."""
     code = job.asbuilt.job
-    kept = wish.earlier if wish.earlier.job == code else PrintLog()
-    return kept.filled_from(wish.base) if wish.base is not None and wish.base.job == code else kept
+    base, kept = request.base, request.earlier
+    if kept.job != code:
+        kept = PrintLog()
+    return kept.filled_from(base) if base is not None and base.job == code else kept
 
 
-def _since(job: Printable, wish: Wish) -> Printed:
-    base, revision = _base(wish), wish.since
+def _since(job: Printable, request: PrintRequest) -> Printed:
+    base, revision = _base(request), request.since
     assert revision is not None
     if not base.job:
-        raise Refused(
+        raise UserError(
             f"there is no print yet with which revision {job.asbuilt.revision} could be compared",
             "print everything, or name the manifest of an earlier print with --manifest",
         )
     if base.job != job.asbuilt.job:
-        raise Refused(
+        raise UserError(
             f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
         )
     if base.has_older and not base.revisions:
-        raise Refused(
+        raise UserError(
             "the last print is of an earlier cardgen, which did not keep the job as it was built",
             "print everything once; from then on --since works",
         )
     if revision not in base.revisions:
         printed = listed(str(number) for number in sorted(base.revisions))
-        raise Refused(f"revision {revision} was never printed there", f"there is {printed}")
+        raise UserError(f"revision {revision} was never printed there", f"there is {printed}")
     if revision > job.asbuilt.revision:
-        raise Refused(
+        raise UserError(
             f"the job is revision {job.asbuilt.revision}, older than {revision}",
             "name an earlier revision after --since, or raise 'revision' in the job",
         )

@@ -7,15 +7,17 @@ job -> what each card says -> those that are wanted -> pages in walking order ->
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from cardgen.build.choosing import Chosen, choose
 from cardgen.build.documents import CSV, Pages, documents, pages_of
+from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET_FILE
-from cardgen.build.press import PAPERS, Press
+from cardgen.build.press import Press
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
 from cardgen.build.said import Said, all_said, standing
@@ -23,15 +25,18 @@ from cardgen.build.since import NAME as STALE
 from cardgen.build.since import Changes, compared, stale_list
 from cardgen.build.spreadsheet import csv_bytes
 from cardgen.build.walking import Walk
-from cardgen.build.wish import Wish
+from cardgen.build.writing import write_set
 from cardgen.cards import CardKind, Printable, cards_of
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.drawing import home_runs
 from cardgen.examine import Examined
 from cardgen.layout import Layouts, Stamp, load_layouts
-from cardgen.memory.prints import Printed, manifest_of
+from cardgen.memory.prints import Printed, manifest_of, read_log
 from cardgen.problems import Problem, has_errors, in_order
+from cardgen.stages import Stage
 from cardgen.words import load_words
+
+EVERY_CARD = PrintRequest()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,61 +58,81 @@ class Print:
     outdated: int | None = None
 
 
-def make_print(
+def print_into(
     examined: Examined,
+    out: Path,
+    request: PrintRequest = EVERY_CARD,
     *,
-    paper: str = PAPERS[0],
-    stocks: Sequence[str] = (),
-    folder: Path | None = None,
-    languages: Sequence[str] = ("en",),
-    results: Path | None = None,
-    wish: Wish | None = None,
+    waiting: Callable[[Path], None] | None = None,
+) -> tuple[Print | None, tuple[Problem, ...]]:
+    """Make the print and write it; the folder is held from the first reading to the end.
+
+    `earlier` of the request is what the folder keeps; `waiting` is called once where another
+    program holds it.
+
+    Raises:
+        UserError: if what is wanted is not there, the revision was printed otherwise before, or the
+            folder cannot take the files.
+    """
+    if examined.has_errors:
+        return None, ()
+    with locked(out, waiting=waiting):
+        request = replace(request, earlier=read_log(out))
+        made, problems = make_print(examined, request)
+        if made is not None:
+            Stage.BUILD.begins()
+            kept = [name for name in request.earlier.files if request.keeps(name)]
+            write_set(out, made.files, made.manifest, replace=request.replace, kept=kept)
+    return made, problems
+
+
+def make_print(
+    examined: Examined, request: PrintRequest = EVERY_CARD
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """The wanted cards of a job as files, or None with what keeps it from being printed.
 
-    `stocks` lie in the printers, `folder` holds stock, faces and words of one's own, `languages`
-    are those of its cards in their order, `results` is a CSV file of what crews measured.
-
     Raises:
-        Refused: if what is wanted is not there, or the revision was printed otherwise before.
+        UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
-    wish = wish or Wish()
-    words, problems = load_words(languages, folder)
-    layouts, found = load_layouts(folder, words)
+    words, problems = load_words(request.languages, request.layouts)
+    layouts, found = load_layouts(request.layouts, words)
     problems = in_order((*problems, *found))
     usual = ready(examined)
     if usual is None:
         return None, problems
-    measured, found = _measured(usual, results)
+    measured, found = _measured(usual, request.results)
     problems = in_order((*problems, *found))
     if words is None or has_errors(problems):
         return None, problems
     job = replace(usual, words=words, measured=measured)
+    Stage.CARDS.begins()
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual, homes)
-    chosen = choose(usual, wish, said)
-    if wish.read_from is not None:
-        layouts = layouts.seen_from(wish.read_from)
-    press = _press(job, layouts, paper, stocks, wish)
+    chosen = choose(usual, request, said)
+    if request.read_from is not None:
+        layouts = layouts.seen_from(request.read_from)
+    press = _press(job, layouts, request)
     plain = job.words == usual.words and not job.measured
     every = list(documents(cards if plain else cards_of(job), walk))
-    laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=wish.start)
+    Stage.LAYOUT.begins()
+    laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=request.start)
     problems = in_order((*problems, *laid.problems))
     if has_errors(problems):
         return None, problems
+    Stage.DRAW.begins()
     files = _files(press, laid, said, chosen)
-    stale = _stale(usual, wish, chosen, walk)
+    stale = _stale(usual, request, chosen, walk)
     if stale:
         files[STALE] = stale.encode()
-    inside = f"{wish.folder}/" if wish.folder else ""
+    inside = f"{request.folder}/" if request.folder else ""
     made = Print(
         files={inside + name: data for name, data in files.items()},
-        manifest=_manifest(usual, wish, chosen),
+        manifest=_manifest(usual, request, chosen),
         counts={inside + name: count for name, count in laid.counts.items()},
         changes=chosen.changes,
         stale=stale,
-        outdated=_outdated(usual, wish, chosen, said),
+        outdated=_outdated(usual, request, chosen, said),
     )
     return made, problems
 
@@ -121,15 +146,13 @@ def _measured(
     return newest_of(measured), problems
 
 
-def _press(
-    job: Printable, layouts: Layouts, paper: str, stocks: Sequence[str], wish: Wish
-) -> Press:
+def _press(job: Printable, layouts: Layouts, request: PrintRequest) -> Press:
     now = job.asbuilt
     revision = job.words("sheet.revision", revision=now.revision, date=now.date)
     stamp = Stamp(job=now.job, revision=revision, site=now.site, words=job.words)
     return Press(
-        job=job, layouts=layouts, paper=paper, stocks=stocks, stamp=stamp, copies=wish.copies,
-        ink=wish.ink,
+        job=job, layouts=layouts, paper=request.paper, stocks=request.stocks, stamp=stamp,
+        copies=request.copies, ink=request.ink,
     )  # fmt: skip
 
 
@@ -143,31 +166,33 @@ def _files(press: Press, laid: Pages, said: Mapping[str, Said], chosen: Chosen) 
     return files
 
 
-def _stale(job: Printable, wish: Wish, chosen: Chosen, walk: Walk) -> str:
+def _stale(job: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) -> str:
     """What changed, for people; empty where nothing did, or where nobody asked."""
     if not chosen.changes or chosen.since is None:
         return ""
     now, since = job.asbuilt, chosen.since
     heading = [
         f"{now.job} · {now.site}",
-        f"Revision {now.revision} of {now.date} against revision {wish.since} of {since.date}",
+        f"Revision {now.revision} of {now.date} against revision {request.since} of {since.date}",
     ]
     return stale_list(chosen.changes, walk, heading)
 
 
-def _outdated(job: Printable, wish: Wish, chosen: Chosen, said: Mapping[str, Said]) -> int | None:
+def _outdated(
+    job: Printable, request: PrintRequest, chosen: Chosen, said: Mapping[str, Said]
+) -> int | None:
     before = [number for number in chosen.earlier.revisions if number < job.asbuilt.revision]
-    if not before or not wish.is_whole:
+    if not before or not request.is_whole:
         return None
     newest = max(before)
     return newest if compared(standing(chosen.earlier, newest), said) else None
 
 
-def _manifest(job: Printable, wish: Wish, chosen: Chosen) -> dict[str, Any]:
+def _manifest(job: Printable, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
     now = job.asbuilt
     printed = Printed(
         date=now.date,
-        whole=wish.is_whole,
+        whole=request.is_whole,
         cards=chosen.keys,
         asbuilt=now,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),

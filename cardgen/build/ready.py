@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from cardgen.asbuilt import as_built, spans_of
 from cardgen.cards import Printable
 from cardgen.examine import Examined
+from cardgen.stages import Stage
 from cardgen.words import Words, english
 
 
@@ -19,6 +20,7 @@ def ready(
     facts = examined.facts
     if examined.has_errors or facts is None:
         return None
+    Stage.ASBUILT.begins()
     return Printable(
         asbuilt=as_built(facts),
         spans=spans_of(facts.job, facts.wiring.loads),

@@ -24,6 +24,7 @@ from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.problems import Problem, has_errors
 from cardgen.record import HISTORY, Frame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
+from cardgen.stages import Stage
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
 from cardgen.words.load import MEASURE
@@ -33,7 +34,7 @@ _AGAIN = f"put it back from a copy, or {_ANEW}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
+class RecordRequest:
     """How a record is to be made.
 
     Attributes:
@@ -76,7 +77,7 @@ def folder_of(job: Printable, out: Path) -> Path:
 def publish(
     examined: Examined,
     out: Path,
-    wanted: Wanted,
+    request: RecordRequest,
     *,
     waiting: Callable[[Path], None] | None = None,
 ) -> tuple[Record | None, tuple[Problem, ...]]:
@@ -91,14 +92,15 @@ def publish(
     if job is None:
         return None, ()
     with locked(folder_of(job, out), waiting=waiting):
-        record, problems = make_record(examined, out, wanted)
+        record, problems = _record(job, out, request)
         if record is not None:
-            write_set(record.folder, record.files, record.manifest, replace=wanted.replace)
+            Stage.BUILD.begins()
+            write_set(record.folder, record.files, record.manifest, replace=request.replace)
     return record, problems
 
 
 def make_record(
-    examined: Examined, out: Path, wanted: Wanted
+    examined: Examined, out: Path, request: RecordRequest
 ) -> tuple[Record | None, tuple[Problem, ...]]:
     """The record with this revision in it, or None with what keeps it from being made.
 
@@ -106,22 +108,28 @@ def make_record(
         CannotWrite: if the folder holds what must not be lost.
     """
     job = ready(examined)
-    if job is None:
-        return None, ()
+    return _record(job, out, request) if job is not None else (None, ())
+
+
+def _record(
+    job: Printable, out: Path, request: RecordRequest
+) -> tuple[Record | None, tuple[Problem, ...]]:
     folder, new = folder_of(job, out), job.asbuilt
     kept = _kept(folder / HISTORY)
-    _refuse_another(kept, new, folder, wanted)
+    _refuse_another(kept, new, folder, request)
     history = kept.with_revision(new)
-    history = replace(history, languages=wanted.languages or kept.languages or (MEASURE,))
-    history, problems = _with_results(history, wanted)
-    languages, faults = page_words(history.languages, wanted.layouts)
+    history = replace(history, languages=request.languages or kept.languages or (MEASURE,))
+    history, problems = _with_results(history, request)
+    languages, faults = page_words(history.languages, request.layouts)
     problems = (*problems, *faults)
     if has_errors(problems):
         return None, problems
+    Stage.LAYOUT.begins()
     drawings, faults = _drawings(job, history, folder, languages)
     problems = (*problems, *faults)
     if has_errors(problems):
         return None, problems
+    Stage.RECORD.begins()
     try:
         files = site(history, drawings, languages)
     except SharedFolder as fault:
@@ -133,14 +141,16 @@ def make_record(
     return Record(folder=folder, files=files, manifest=manifest, history=history), problems
 
 
-def _with_results(history: RevisionLog, wanted: Wanted) -> tuple[RevisionLog, tuple[Problem, ...]]:
+def _with_results(
+    history: RevisionLog, request: RecordRequest
+) -> tuple[RevisionLog, tuple[Problem, ...]]:
     """With the values of the CSV file; all of them are of valves of this job, now or before."""
-    if wanted.forget_results:
+    if request.forget_results:
         history = replace(history, results=())
-    if wanted.results is None:
+    if request.results is None:
         return history, ()
     valves = {valve.id for revision in history.revisions for valve in revision.valves}
-    measured, problems = readings_in(wanted.results, valves, history.revisions[-1].key)
+    measured, problems = readings_in(request.results, valves, history.revisions[-1].key)
     return history.with_results(measured), problems
 
 
@@ -188,21 +198,21 @@ def _kept(path: Path) -> RevisionLog:
         ) from fault
 
 
-def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, wanted: Wanted) -> None:
+def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, request: RecordRequest) -> None:
     revisions = kept.revisions
-    if revisions and revisions[0].job != new.job and not wanted.replace:
+    if revisions and revisions[0].job != new.job and not request.replace:
         raise CannotWrite(
             f"'{folder}' holds the record of another job ({revisions[0].job})",
             "each job has a key of its own: 'cardgen new' makes one",
         )
     for revision in revisions:
-        if revision.revision == new.revision and not (wanted.replace or same(revision, new)):
+        if revision.revision == new.revision and not (request.replace or same(revision, new)):
             raise CannotWrite(
                 f"revision {new.revision} was published before and said something else",
                 "raise 'revision' in the job; if no tag of it hangs yet, add --replace",
             )
     is_older = bool(revisions) and revisions[-1].revision > new.revision
-    if is_older and wanted.languages not in ((), kept.languages):
+    if is_older and request.languages not in ((), kept.languages):
         raise CannotWrite(
             f"revision {revisions[-1].revision} is the newest: only it can have other languages",
             "publish that one with --language; leave it out here",

@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
+from dataclasses import dataclass
+from pathlib import Path
 
 from cardgen.allot import Allotment, allot
-from cardgen.build.writing import CannotWrite, replace_file, write_new
+from cardgen.build.writing import replace_file, write_new
 from cardgen.cli import allotments
-from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
+from cardgen.cli.options import JobOptions
+from cardgen.cli.telling import CLEAN, ERRORS, tell
 from cardgen.reading import read_text
 from cardgen.reading.files import UTF8_MARK
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    """Attributes:
+    out: a new file for the job with its conductors; or `in_place`, over the old one.
+    """
+
+    out: Path | None
+    in_place: bool
+
+
+def run(options: Options) -> int:
     text, problems = read_text(options.job)
     if text is None:
         tell(problems, options)
@@ -23,26 +35,23 @@ def run(options: argparse.Namespace) -> int:
         _show(found, options)
         tell(found.problems, options)
         if options.format != "json":  # whose standard error another program reads
-            print("no conductor is given away: mend the errors first", file=sys.stderr)
+            print("No wires assigned. Fix the errors above first.", file=sys.stderr)
         return ERRORS
-    try:
-        said = _write(found, text, options)  # first, so that a closed pipe does not prevent it
-    except CannotWrite as fault:
-        return misused(fault.sentence, fault.help)
+    said = _write(found, text, options)  # first, so that a closed pipe does not prevent it
     _show(found, options)
     if options.format != "json":
         print(said)
     return CLEAN
 
 
-def _show(found: Allotment, options: argparse.Namespace) -> None:
+def _show(found: Allotment, options: Options) -> None:
     if options.format == "json":
         print(allotments.as_json(found))
     elif found.legs:
         print(allotments.as_text(found))
 
 
-def _write(found: Allotment, old: str, options: argparse.Namespace) -> str:
+def _write(found: Allotment, old: str, options: Options) -> str:
     """Write the new job where it is wanted; a sentence that says where it is."""
     assert found.text is not None
     if not found.ways and not options.out:
@@ -56,7 +65,7 @@ def _write(found: Allotment, old: str, options: argparse.Namespace) -> str:
     return "Nothing is written yet: add --in-place, or --out FILE for a new file."
 
 
-def _bytes(text: str, options: argparse.Namespace) -> bytes:
+def _bytes(text: str, options: Options) -> bytes:
     """As it lay in the file: a byte-order mark at its start is kept."""
     with options.job.open("rb") as stream:
         mark = UTF8_MARK if stream.read(len(UTF8_MARK)) == UTF8_MARK else b""

@@ -10,7 +10,7 @@ from cardgen.allot import Allotment, LegNeed, Way
 from cardgen.allot.demand import makeup
 from cardgen.wiring.model import Conductor, Hop
 
-_STATION_HEAD = ("station", "conductors from the controller outward", "colour changes")
+_STATION_HEAD = ("station", "conductors from the controller outward", "color changes")
 _LEG_HEAD: tuple[str, ...] = ("cable", "leg", "needs", "has", "size", "smallest that would do")
 STRANGE_FLAG = "flagged for something else: put its flag right"
 
@@ -32,7 +32,7 @@ def as_text(found: Allotment) -> str:
 def _total(found: Allotment) -> str:
     changes = sum(way.cost.changes for way in found.ways.values())
     proof = "the fewest there can be" if found.is_fewest else "not proven to be the fewest"
-    return f"colour changes in all: {changes}, {proof} beside the hots that are written"
+    return f"color changes in all: {changes}, {proof} beside the hots that are written"
 
 
 def _station_rows(found: Allotment) -> Iterator[tuple[str, ...]]:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-import argparse
+from dataclasses import dataclass
 
 from cardgen.cli import messages
+from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import exit_code, tell
 from cardgen.examine import examine
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    """Nothing more."""
+
+
+def run(options: Options) -> int:
     examined = examine(options.job)
     if options.format == "json":
         print(messages.as_json(examined.problems))

@@ -8,8 +8,6 @@ from typing import Any
 
 from cardgen.problems import Place, Problem, Verdict
 
-FORMATS = ("text", "short", "json")
-
 
 def as_text(problems: Iterable[Problem], source: str) -> str:
     """Each problem with its line of the file, what belongs to it, and the way out."""

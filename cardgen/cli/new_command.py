@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import argparse
 import secrets
+from dataclasses import dataclass
+from pathlib import Path
 
-from cardgen.build.writing import CannotWrite, write_new
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.build.writing import write_new
+from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
 
 # Digits and capitals without those that are misread: 0 O, 1 I L, 5 S, 8 B, U V.
@@ -14,11 +15,13 @@ _ALPHABET = "234679ACDEFGHJKMNPQRTWXYZ"
 _LENGTH = 12  # 25^12: 56 bits; what is longer does not fit beside the code of a small tag
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    job: Path
+
+
+def run(options: Options) -> int:
     key = "".join(secrets.choice(_ALPHABET) for _ in range(_LENGTH))
-    try:
-        write_new(options.job, starter_job(key).encode())
-    except CannotWrite as fault:
-        return misused(fault.sentence, fault.help)
+    write_new(options.job, starter_job(key).encode())
     print(f"{options.job} is written. Change it to your job, then: cardgen check {options.job}")
     return CLEAN

@@ -2,20 +2,37 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from getpass import getpass
 
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.options import ServerOptions
+from cardgen.cli.telling import CLEAN
+from cardgen.problems import UserError
 from cardgen.server import pins
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.audit_trail import AuditStep, trail
+from cardgen.server.data_path import data_of
 from cardgen.server.store import Store
-from cardgen.server.trail import Step, trail
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(ServerOptions):
+    """One of them is said.
+
+    Attributes:
+        add, change, remove: the name of a crew.
+        list, trail: what is shown.
+    """
+
+    add: str | None
+    change: str | None
+    remove: str | None
+    list: bool
+    trail: bool
+
+
+def run(options: Options) -> int:
     try:
         store = Store(data_of(options.dir, options.data))
         store.prepare()
@@ -23,19 +40,16 @@ def run(options: argparse.Namespace) -> int:
             print(_done(options, store))
         finally:
             store.close()
-    except (DataFault, pins.Unfit) as fault:
-        return misused(fault.sentence, fault.help)
     except KeyboardInterrupt:
-        return misused("nothing is changed")
+        raise UserError("nothing is changed") from None
     return CLEAN
 
 
-def _done(options: argparse.Namespace, store: Store) -> str:
+def _done(options: Options, store: Store) -> str:
     """Do it; what to say.
 
     Raises:
-        Unfit: with nothing changed.
-        DataFault: with nothing changed.
+        UserError: with nothing changed.
     """
     if options.list:
         return "\n".join(pins.crews(store)) or "no crew has a PIN yet: --add NAME"
@@ -48,12 +62,13 @@ def _done(options: argparse.Namespace, store: Store) -> str:
         pins.known(store, options.change)
         pins.change(store, options.change, _asked())
         return f"{options.change}: has another PIN; its phones are logged out"
+    assert options.add is not None, "the parser asks for one of them"
     pins.refuse_taken(store, options.add)
     pins.add(store, options.add, _asked())
     return f"{options.add}: may log in"
 
 
-def _line(step: Step) -> str:
+def _line(step: AuditStep) -> str:
     at = datetime.fromtimestamp(step.at, UTC).strftime("%Y-%m-%d %H:%M:%S UTC")
     return "  ".join(filter(None, (at, step.who or "nobody", step.what, step.about, step.network)))
 
@@ -62,11 +77,11 @@ def _asked() -> str:
     """The PIN, typed twice; from a pipe, its first line.
 
     Raises:
-        Unfit: if the two differ.
+        BadPin: if the two differ.
     """
     if not sys.stdin.isatty():
         return sys.stdin.readline().rstrip("\r\n")
     pin = getpass(f"PIN ({pins.LEAST} characters or more; it is not shown): ")
     if getpass("once more: ") != pin:
-        raise pins.Unfit("the two are not the same", "run the command again")
+        raise pins.BadPin("the two are not the same", "run the command again")
     return pin

@@ -2,136 +2,138 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
-from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.press import stock_choices
-from cardgen.build.printing import Print, make_print
+from cardgen.build.print_request import PrintRequest
+from cardgen.build.printing import Print, print_into
 from cardgen.build.selection import KINDS, Selection
-from cardgen.build.wish import Wish
-from cardgen.build.writing import write_set
+from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
     chosen_languages,
     layouts_folder,
-    misused,
-    no_such,
+    no_stock,
     tell,
     waiting,
 )
-from cardgen.examine import Examined, examine
+from cardgen.examine import examine
 from cardgen.job.quantities import LENGTH
-from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
-from cardgen.memory.prints import read_log, read_manifest
-from cardgen.problems import Refused
-from cardgen.reading.shapes import Misread, nearest
+from cardgen.memory.prints import read_manifest
+from cardgen.printer import Ink
+from cardgen.problems import UserError
+from cardgen.reading.shapes import BadValue, nearest
 from cardgen.units import Metres
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    """As typed; `parser.py` and `selecting.py` say what each means."""
+
+    out: Path
+    paper: str
+    stock: list[str]
+    ink: Ink
+    read_from: str | None
+    layouts: Path | None
+    language: str
+    results: Path | None
+    replace: bool
+    only: list[str]
+    box: list[str]
+    station: list[str]
+    controller: list[str]
+    since: int | None
+    manifest: Path | None
+    start: int
+    copies: int
+
+
+def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
-    if isinstance(folder, str):
-        return misused(folder)
     languages = chosen_languages(options.language, folder)
-    if isinstance(languages, str):
-        return misused(languages)
     choices = stock_choices(folder)
     for name in options.stock:
         if name not in choices:
-            return misused(f"no stock is called '{name}'", no_such(name, choices))
+            raise no_stock(name, choices)
     for word in options.only:
         if word not in KINDS:
-            way = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
-            return misused(f"nothing that is printed is called '{word}'", way)
+            way_out = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
+            raise UserError(f"nothing that is printed is called '{word}'", way_out)
     if options.manifest and options.since is None:
-        return misused("--manifest is for --since", "say which revision: --since REV")
+        raise UserError("--manifest is for --since", "say which revision: --since REV")
     distance = _distance(options.read_from) if options.read_from else None
-    if isinstance(distance, str):
-        return misused(f"--read-from: {distance}")
     examined = examine(options.job)
     if examined.has_errors:
         tell(examined.problems, options)
         return _nothing()
     try:
-        with locked(options.out, waiting=waiting):
-            return _print(examined, folder, languages, distance, options)
-    except Refused as fault:
+        request = _request(options, folder, languages, distance)
+        made, more = print_into(examined, options.out, request, waiting=waiting)
+    except UserError:
         tell(examined.problems, options)
-        return misused(fault.sentence, fault.help)
-
-
-def _print(
-    examined: Examined,
-    folder: Path | None,
-    languages: Sequence[str],
-    distance: Metres | None,
-    options: argparse.Namespace,
-) -> int:
-    """With the folder held: what it keeps is read, added to, and written."""
-    wish = _wish(options, distance)
-    made, more = make_print(
-        examined,
-        paper=options.paper,
-        stocks=options.stock,
-        folder=folder,
-        languages=languages,
-        results=options.results,
-        wish=wish,
-    )
-    if made is None:
-        tell((*examined.problems, *more), options)
-        return _nothing()
-    kept = [name for name in wish.earlier.files if wish.keeps(name)]
-    write_set(options.out, made.files, made.manifest, replace=options.replace, kept=kept)
+        raise
     tell((*examined.problems, *more), options)
+    if made is None:
+        return _nothing()
     _report(made, options)
     return CLEAN
 
 
-def _distance(said: str) -> Metres | str:
-    """From how far a tag is read; or what is wrong with that."""
+def _distance(said: str) -> Metres:
+    """From how far a tag is read.
+
+    Raises:
+        UserError: if that is not a length, or from too near or too far.
+    """
     try:
         metres = LENGTH.parse(said).metres
-    except Misread as fault:
-        return ": ".join(part for part in (fault.sentence, fault.help) if part)
+    except BadValue as bad:
+        raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
     if not NEAREST <= metres <= FARTHEST:
-        return f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+        raise UserError(f"--read-from: {sentence}")
     return metres
 
 
-def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
+def _request(
+    options: Options, folder: Path | None, languages: tuple[str, ...], distance: Metres | None
+) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
-        raise Refused(
+        raise UserError(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
-    return Wish(
+    return PrintRequest(
         selection=Selection(
             only=tuple(options.only),
             boxes=tuple(options.box),
             stations=tuple(options.station),
             controllers=tuple(options.controller),
         ),
+        paper=options.paper,
+        stocks=tuple(options.stock),
+        layouts=folder,
+        languages=languages,
+        results=options.results,
         since=options.since,
-        earlier=read_log(options.out),
         base=base,
         start=options.start,
         copies=options.copies,
-        ink=Ink(options.ink),
+        ink=options.ink,
         read_from=distance,
-        anew=options.replace,
+        replace=options.replace,
     )
 
 
-def _report(made: Print, options: argparse.Namespace) -> None:
+def _report(made: Print, options: Options) -> None:
     if made.changes is not None and not made.changes:
         print(f"nothing has changed since revision {options.since}: nothing is printed")
         return
@@ -149,7 +151,7 @@ def _report(made: Print, options: argparse.Namespace) -> None:
 
 
 def _nothing() -> int:
-    print("nothing is printed: mend the errors first", file=sys.stderr)
+    print("Nothing printed. Fix the errors above first.", file=sys.stderr)
     return ERRORS
 
 

@@ -2,33 +2,47 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
+from dataclasses import dataclass
+from pathlib import Path
 
-from cardgen.build.recording import Record, Wanted, publish
+from cardgen.build.recording import Record, RecordRequest, publish
+from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
     known_languages,
     layouts_folder,
-    misused,
     tell,
     waiting,
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    """Attributes:
+    out: folder that the web host serves.
+    layouts: folder of words of your own.
+    language: as typed, `en,es`; None for those that the record has.
+    results: CSV file of what crews measured.
+    """
+
+    out: Path
+    layouts: Path | None
+    language: str | None
+    results: Path | None
+    forget_results: bool
+    replace: bool
+
+
+def run(options: Options) -> int:
     layouts = layouts_folder(options.layouts)
-    if isinstance(layouts, str):
-        return misused(layouts)
     said = options.language
     languages = () if said is None else known_languages(said, layouts)
-    if isinstance(languages, str):
-        return misused(languages)
-    wanted = Wanted(
+    request = RecordRequest(
         languages=languages,
         layouts=layouts,
         results=options.results,
@@ -37,13 +51,13 @@ def run(options: argparse.Namespace) -> int:
     )
     examined = examine(options.job)
     try:
-        made, more = publish(examined, options.out, wanted, waiting=waiting)
-    except Refused as fault:
+        made, more = publish(examined, options.out, request, waiting=waiting)
+    except UserError:
         tell(examined.problems, options)
-        return misused(fault.sentence, fault.help)
+        raise
     tell((*examined.problems, *more), options)
     if made is None:
-        print("nothing is written: mend the errors first", file=sys.stderr)
+        print("Nothing written. Fix the errors above first.", file=sys.stderr)
         return ERRORS
     print(f"{made.folder}: {_summary(made)}")
     return CLEAN

@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
-import argparse
 import time
+from dataclasses import dataclass
+from pathlib import Path
 
 from cardgen.cli.backup_command import in_words
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.options import ServerOptions
+from cardgen.cli.telling import CLEAN
 from cardgen.server.backup import restore
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.data_path import data_of
 
 
-def run(options: argparse.Namespace) -> int:
-    try:
-        path = data_of(options.dir, options.data)
-        copied, kept = restore(options.file, path, now=int(time.time()))
-    except DataFault as fault:
-        return misused(fault.sentence, fault.help)
+@dataclass(frozen=True, kw_only=True)
+class Options(ServerOptions):
+    """Attributes:
+    file: what `cardgen backup` wrote.
+    """
+
+    file: Path
+
+
+def run(options: Options) -> int:
+    path = data_of(options.dir, options.data)
+    copied, kept = restore(options.file, path, now=int(time.time()))
     print(f"{path}: {in_words(copied)}")
     if kept is not None:
         print(f"what was there is kept as {kept}")

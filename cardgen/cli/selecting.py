@@ -8,7 +8,7 @@ from pathlib import Path
 
 CHOICES = (
     ("--only", "KIND", "valve-tags, box-tags, wire-flags, door-legend, ... see the manual"),
-    ("--box", "BOX", "what hangs or lies in it; or at a controller"),
+    ("--box", "BOX", "what belongs in it; or at a controller"),
     ("--station", "STATION", "its tags and flags; also a master valve, relay or single valve"),
     ("--controller", "CONTROLLER", "everything of it"),
 )
@@ -17,7 +17,8 @@ MOST_CARDS, MOST_COPIES, LAST_REVISION = 1000, 99, 10**6
 
 def add_selection_options(parser: argparse.ArgumentParser) -> None:
     group = parser.add_argument_group(
-        "only what is needed", "once more for more of the same; different ones narrow each other"
+        "only what is needed",
+        "repeat an option for more of the same; different ones narrow each other",
     )
     for option, what, help_ in CHOICES:
         group.add_argument(option, metavar=what, action="append", default=[], help=help_)
@@ -52,6 +53,6 @@ def number(least: int, most: int) -> Callable[[str], int]:
     def read(text: str) -> int:
         if text.isascii() and text.isdecimal() and least <= int(text[:9]) <= most:
             return int(text)
-        raise argparse.ArgumentTypeError(f"'{text}' is no number from {least} to {most}")
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number from {least} to {most}")
 
     return read

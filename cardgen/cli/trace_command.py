@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
+from dataclasses import dataclass
 
 from cardgen.cli import traces
-from cardgen.cli.telling import ERRORS, exit_code, misused, tell
+from cardgen.cli.options import JobOptions
+from cardgen.cli.telling import ERRORS, exit_code, tell
 from cardgen.examine import examine
-from cardgen.problems import Verdict
+from cardgen.problems import UserError, Verdict
 from cardgen.reading.shapes import nearest
 
 
-def run(options: argparse.Namespace) -> int:
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    """Attributes:
+    stations: only these; empty for all.
+    """
+
+    stations: list[str]
+
+
+def run(options: Options) -> int:
     examined = examine(options.job)
     if examined.facts is None:
         tell(examined.problems, options)
@@ -24,12 +34,12 @@ def run(options: argparse.Namespace) -> int:
     strange = next((name for name in options.stations if name not in written), None)
     if strange is not None:
         way_out = nearest(strange, names) or "'cardgen trace JOB' shows all"
-        return misused(f"the job has no station '{strange}'", way_out)
+        raise UserError(f"the job has no station '{strange}'", way_out)
     if options.stations:
         loads = [load for load in loads if {load.id, load.owner.id} & set(options.stations)]
     for name in options.stations:
         if name not in names:
-            print(f"{name} cannot be traced: mend the errors first", file=sys.stderr)
+            print(f"{name} cannot be traced: fix the errors first", file=sys.stderr)
     show = traces.as_json if options.format == "json" else traces.as_text
     print(show(examined.facts, loads))
     tell([p for p in examined.problems if p.verdict is Verdict.ERROR], options)

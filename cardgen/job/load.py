@@ -23,6 +23,7 @@ from cardgen.reading.shapes import (
     Shape,
     TableOf,
 )
+from cardgen.stages import Stage
 
 _PRINTED_NAME = Printed(IDENTIFIER)
 
@@ -108,10 +109,12 @@ def load(path: Path) -> tuple[model.Job | None, tuple[Problem, ...]]:
 
 def load_text(text: str, name: str) -> tuple[model.Job | None, tuple[Problem, ...]]:
     """The job in a text; `name` is what problems call the file."""
+    Stage.READING.begins()
     root, problems = parse(text, name)
     report = Report(problems=list(problems))
     if root is None:
         return None, problems
+    Stage.JOB.begins()
     values, _ = TOP.readable(root, root.place, report)
     sections = {key: value for key, value in values.items() if key not in ("info", "record")}
     if not values or any(value is None for value in sections.values()):

@@ -7,18 +7,10 @@ white words of a warning stay white, on grey or on black.
 from __future__ import annotations
 
 from dataclasses import replace
-from enum import StrEnum
 
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Part, Swatch
 from cardgen.layout.swatch import luminance
-
-
-class Ink(StrEnum):
-    """What a printer is given."""
-
-    COLOUR = "colour"
-    GREY = "grey"
-    ONE = "one"
+from cardgen.printer import Ink
 
 
 def inked(page: Page, ink: Ink) -> Page:

@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import make_print
 from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
 from cardgen.cards import CardKind, cards_of
 from cardgen.examine import examine_text
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 from cardgen.results import read_results
 from cardgen.words import load_words
 from tests.cards.printables import rows
@@ -65,7 +66,7 @@ def test_readings_are_in_the_packet_and_change_no_fact(tmp_path: Path) -> None:
     file.write_bytes(CSV)
     examined = examine_text(sample("quarry"))
     bare, _ = make_print(examined)
-    made, problems = make_print(examined, results=file)
+    made, problems = make_print(examined, PrintRequest(results=file))
     assert bare and made and not problems
     assert made.manifest == bare.manifest
     for name in ("test-sheet.pdf", "packet.pdf"):
@@ -93,7 +94,7 @@ def test_a_valve_that_the_job_lacks_and_a_missing_file(tmp_path: Path) -> None:
         2,
         12,
     )
-    made, problems = make_print(examine_text(sample("larkspur")), results=file)
+    made, problems = make_print(examine_text(sample("larkspur")), PrintRequest(results=file))
     assert made is None and [p.code for p in problems] == ["reading-of-no-valve"]
-    with pytest.raises(Refused, match="cannot be read: no such file"):
+    with pytest.raises(UserError, match="cannot be read: no such file"):
         readings_in(tmp_path / "gone.csv", {"A1"}, "K")

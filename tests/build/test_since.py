@@ -11,10 +11,10 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.build.choosing import choose
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.said import DRAWING, standing
 from cardgen.build.selection import KINDS, PACKET, Selection
 from cardgen.build.since import compared, stale_list
-from cardgen.build.wish import Wish
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
 from cardgen.memory.prints import Printed
@@ -29,13 +29,13 @@ SINGLE = {kind for word, found in KINDS.items() if word != PACKET for kind in fo
 def keys_since(before: str, after: str, selection: Selection | None = None) -> set[str]:
     """What is printed of the job after, since the job before was printed whole."""
     earlier = printed(before)
-    wish = Wish(
+    request = PrintRequest(
         since=printable(before).asbuilt.revision,
         earlier=earlier,
         selection=selection or Selection(),
-        anew=True,
+        replace=True,
     )
-    return set(choose(printable(after), wish, said_of(after)).keys)
+    return set(choose(printable(after), request, said_of(after)).keys)
 
 
 def second(text: str) -> str:
@@ -154,8 +154,10 @@ def test_a_box_that_is_gone_can_still_be_selected() -> None:
     after = second(
         edit(before, "VB-3: {", "VB-33: {").replace("VB-3,", "VB-33,").replace("VB-3]", "VB-33]")
     )
-    wish = Wish(since=1, earlier=printed(before), selection=Selection(boxes=("VB-3",)), anew=True)
-    changes = choose(printable(after), wish, said_of(after)).changes
+    request = PrintRequest(
+        since=1, earlier=printed(before), selection=Selection(boxes=("VB-3",)), replace=True
+    )
+    changes = choose(printable(after), request, said_of(after)).changes
     assert changes and {said.at for said in changes.gone} == {"VB-3"}
 
 

@@ -30,11 +30,11 @@ def test_it_shows_what_it_would_do_and_writes_nothing(
     said = capsys.readouterr()
     assert said.err == ""
     assert said.out == (
-        "station  conductors from the controller outward  colour changes\n"
+        "station  conductors from the controller outward  color changes\n"
         "-------  --------------------------------------  --------------\n"
         "A6       A-K1 yellow (A to VB-2)                 none\n"
         "\n"
-        "colour changes in all: 0, the fewest there can be beside the hots that are written\n"
+        "color changes in all: 0, the fewest there can be beside the hots that are written\n"
         "\n"
         "cable  leg           needs                 has  size    smallest that would do\n"
         "-----  ------------  --------------------  ---  ------  ----------------------\n"
@@ -158,7 +158,7 @@ def test_a_job_that_is_not_there(tmp_path: Path, capsys: pytest.CaptureFixture[s
 
 def test_hot_missing_says_who_can_help(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run("check", job) == 1
-    assert "let 'cardgen allot' choose one" in capsys.readouterr().err
+    assert "run 'cardgen allot' to have one picked" in capsys.readouterr().err
 
 
 def test_a_sample_is_complete() -> None:

@@ -76,7 +76,7 @@ def test_nothing_is_written_while_there_is_an_error(
 ) -> None:
     assert run("print", broken, "--out", tmp_path / "out") == 1
     assert not (tmp_path / "out").exists()
-    assert "nothing is printed" in capsys.readouterr().err
+    assert "Nothing printed" in capsys.readouterr().err
 
 
 def test_print_into_a_folder_that_is_a_file(
@@ -160,7 +160,7 @@ def test_a_station_that_has_a_fault_is_not_called_unknown(
     job.write_text(edit(sample("larkspur"), "box: VB-1, hot: A-K1 red", "box: VB-9, hot: A-K1 red"))
     assert run("trace", job, "A1") == 1
     said = capsys.readouterr().err
-    assert "A1 cannot be traced: mend the errors first" in said
+    assert "A1 cannot be traced: fix the errors first" in said
     assert "there is no box 'VB-9'" in said
     assert "no station" not in said
     assert run("trace", job, "Q7") == 2
@@ -174,8 +174,8 @@ def test_a_station_that_has_a_fault_is_not_called_unknown(
         (["zzz"], "there is no command 'zzz'\nhelp: there are new, check, trace,"),
         (["print", "j", "--out", "o", "--paper", "a5"], "--paper: 'a5' is none of letter, a4"),
         (["check", "j", "--format", "xml"], "--format: 'xml' is none of text, short, json"),
-        (["serve", "web", "--port", "99999"], "--port: '99999' is no number from 0 to 65535"),
-        (["serve", "web", "--port", "http"], "--port: 'http' is no number from 0 to 65535"),
+        (["serve", "web", "--port", "99999"], "--port: '99999' is not a number from 0 to 65535"),
+        (["serve", "web", "--port", "http"], "--port: 'http' is not a number from 0 to 65535"),
     ],
 )
 def test_a_mistyped_command_line_is_told_in_plain_words(

@@ -272,12 +272,12 @@ WRONG = [
     (["--station", "A77"], "the job has no station 'A77'", ""),
     (["--controller", "AA"], "the job has no controller 'AA'", ""),
     (["--only", "packet", "--box", "VB-1"], "what is named has no packet", "it has "),
-    (["--start", "0"], "'0' is no number from 1 to", ""),
-    (["--start", "x"], "'x' is no number from 1 to", ""),
+    (["--start", "0"], "'0' is not a number from 1 to", ""),
+    (["--start", "x"], "'x' is not a number from 1 to", ""),
     (["--start", "10"], "'id-1-letter' has 9 cards on a sheet, so there is none 10", "1 to 9"),
     (["--only", "door-legend", "--start", "2"], "no tags or flags are printed on a sheet", ""),
-    (["--copies", "100"], "'100' is no number from 1 to 99", ""),
-    (["--since", "-1"], "'-1' is no number from 0 to", ""),
+    (["--copies", "100"], "'100' is not a number from 1 to 99", ""),
+    (["--since", "-1"], "'-1' is not a number from 0 to", ""),
     (["--since", "0"], "there is no print yet", "--manifest"),
     (["--manifest", "x.json"], "--manifest is for --since", "--since REV"),
     (["--since", "0", "--manifest", "x.json"], "there is no 'x.json'", "manifest of a print"),
@@ -404,15 +404,15 @@ def test_an_older_manifest_is_gone_on_from_but_not_compared_with(
 SLOW_PRINTER = """
 import sys, time
 from pathlib import Path
-from cardgen.cli import print_command
+from cardgen.build import printing
 from cardgen.cli.main import main
-go, real = Path(sys.argv[1]), print_command.write_set
+go, real = Path(sys.argv[1]), printing.write_set
 def slow(*args, **kwargs):
     print("about to write", flush=True)
     while not go.exists():
         time.sleep(0.01)
     real(*args, **kwargs)
-print_command.write_set = slow
+printing.write_set = slow
 sys.exit(main(sys.argv[2:]))
 """
 

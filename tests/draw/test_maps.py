@@ -12,7 +12,7 @@ import pytest
 from cardgen.draw import pdf
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm, frame
-from cardgen.layout.inks import Ink, inked
+from cardgen.layout.inks import inked
 from cardgen.layout.items import (
     WHITE,
     Fill,
@@ -26,6 +26,7 @@ from cardgen.layout.items import (
     Symbol,
 )
 from cardgen.layout.setting import line
+from cardgen.printer import Ink
 from tests.outside.pages import by_poppler
 
 ONE_A_MM = 25.4  # dots per inch

@@ -13,8 +13,9 @@ import pytest
 
 from cardgen.cards.model import Card
 from cardgen.draw import pdf
-from cardgen.layout.inks import Ink, inked
+from cardgen.layout.inks import inked
 from cardgen.layout.items import Page, Text
+from cardgen.printer import Ink
 from tests.layout.cards import box_tag, legend, one_of_each, pages, shipped, valve_tag
 
 STOCKS = tuple(shipped().stocks)

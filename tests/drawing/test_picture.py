@@ -14,13 +14,13 @@ from cardgen.drawing import Sheet
 from cardgen.drawing.paper import sheet
 from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.items import Item, Outline, Page, Strokes, Swatch, Text
+from cardgen.printer import PAPERS
 from tests.drawing.drawings import drawn, homes_of, of_sample, sheets_of
 from tests.jobs import SAMPLES, edit, sample
 from tests.property.jobs import plans
 from tests.property.plan import Plan
 
 LEAST = 2.5  # mm; capitals
-PAPERS = ("letter", "a4")
 EVERY = [(name, paper) for name in SAMPLES for paper in PAPERS]
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from cardgen.layout.geometry import frame
-from cardgen.layout.inks import Ink, grey, inked
+from cardgen.layout.inks import grey, inked
 from cardgen.layout.items import Fill, Page, Swatch
 from cardgen.layout.swatch import contrast, luminance, swatch
+from cardgen.printer import Ink
 from cardgen.trade.colours import COLOURS
 from tests.layout.cards import legend, mark, pages
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from cardgen.layout.blocks import PURPLE
-from cardgen.layout.inks import Ink, inked
+from cardgen.layout.inks import inked
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, Text
 from cardgen.layout.swatch import contrast
+from cardgen.printer import Ink
 from tests.layout.cards import box_tag, legend, pages, valve_tag
 
 WORDS = "RECLAIMED WATER\u00a0– DO NOT DRINK"

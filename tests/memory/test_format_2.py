@@ -15,7 +15,7 @@ import pytest
 from cardgen.asbuilt import AsBuilt
 from cardgen.asbuilt.model import Landed, Role, Use
 from cardgen.build.ready import ready
-from cardgen.build.recording import Wanted
+from cardgen.build.recording import RecordRequest
 from cardgen.build.writing import CannotWrite
 from cardgen.examine import examine_text
 from cardgen.memory.changes import changes, same
@@ -100,7 +100,7 @@ def test_what_said_something_false_is_not_replaced_unasked(tmp_path: Path) -> No
     published(FALSE, tmp_path, "METAL-1")
     with pytest.raises(CannotWrite, match="revision 1 was published before and said something"):
         publish(LIVE, tmp_path)
-    folder = publish(LIVE, tmp_path, Wanted(replace=True))
+    folder = publish(LIVE, tmp_path, RecordRequest(replace=True))
     assert json.loads((folder / "revisions_.json").read_bytes())["format"] == 3
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from cardgen.build.printing import make_print
-from cardgen.build.recording import Wanted, make_record
+from cardgen.build.recording import RecordRequest, make_record
 from cardgen.problems import Verdict
 from tests.oracle import record_pages, said
 from tests.oracle.cases import Case
@@ -28,7 +28,7 @@ def cards_differ(case: Case) -> list[str]:
 def record_differs(case: Case) -> list[str]:
     """The pages of boxes and the list of spares."""
     truth = Truth(case.traced)
-    record, problems = make_record(case.examined, _NO_FOLDER, Wanted())
+    record, problems = make_record(case.examined, _NO_FOLDER, RecordRequest())
     if record is None:  # the drawing has no room for a word: no page is published
         assert {p.code for p in problems if p.verdict is Verdict.ERROR} == {_NO_ROOM}, problems
         return []

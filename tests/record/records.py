@@ -10,27 +10,27 @@ from xml.etree.ElementTree import Element
 import html5lib
 
 from cardgen.build.ready import ready
-from cardgen.build.recording import Record, Wanted, make_record
+from cardgen.build.recording import Record, RecordRequest, make_record
 from cardgen.build.writing import write_set
 from cardgen.cards import Printable
 from cardgen.examine import examine_text
 from tests.jobs import edit, sample
 
-PLAIN = Wanted()
-BOTH = Wanted(languages=("en", "es"))
+PLAIN = RecordRequest()
+BOTH = RecordRequest(languages=("en", "es"))
 QUARRY = "K5T0VD83XB6Z"
 LARKSPUR = "7Q2F9KX4M3T8"
 _HEAD = "{code: LARK-06, site: Larkspur Cottage, revision: 1, date: 2026-03-14}"
 
 
-def made(text: str, out: Path, wanted: Wanted = PLAIN) -> Record:
+def made(text: str, out: Path, wanted: RecordRequest = PLAIN) -> Record:
     """The record of a job that has no errors."""
     record, problems = make_record(examine_text(text), out, wanted)
     assert record is not None, problems
     return record
 
 
-def publish(text: str, out: Path, wanted: Wanted = PLAIN) -> Path:
+def publish(text: str, out: Path, wanted: RecordRequest = PLAIN) -> Path:
     """Write the record of a job; its folder."""
     record = made(text, out, wanted)
     write_set(record.folder, record.files, record.manifest, replace=wanted.replace)

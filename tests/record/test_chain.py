@@ -66,7 +66,7 @@ def test_with_an_error_nothing_is_written(
     job.write_text(edit(sample("larkspur"), "hot: A-K1 blue", "hot: A-K1 red"), encoding="utf-8")
     assert main(["record", str(job), "--out", str(tmp_path / "web"), "--format", "short"]) == 1
     assert not (tmp_path / "web").exists()
-    assert "nothing is written: mend the errors first" in capsys.readouterr().err
+    assert "Nothing written. Fix the errors above first." in capsys.readouterr().err
 
 
 def test_what_the_user_changed_stays(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.asbuilt.model import Change, Spare
-from cardgen.build.recording import Wanted
+from cardgen.build.recording import RecordRequest
 from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.words import PageWords
@@ -48,7 +48,7 @@ changes:
 """
 
 
-def filled(text: str, wanted: Wanted = BOTH) -> dict[str, bytes]:
+def filled(text: str, wanted: RecordRequest = BOTH) -> dict[str, bytes]:
     job = JOB
     for name in TEXTS:
         said = SHORT if text and name == "TAPE" else text or name

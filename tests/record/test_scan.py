@@ -15,9 +15,9 @@ import pytest
 import trustme
 from playwright.sync_api import Browser, Page
 
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import make_print
 from cardgen.build.selection import Selection
-from cardgen.build.wish import Wish
 from cardgen.cards import Printable
 from cardgen.examine import examine
 from cardgen.words import load_words
@@ -45,8 +45,8 @@ def scanning(web: tuple[Path, str]) -> Iterator[Browser]:
 
 def codes_of(job: str) -> list[str]:
     """What stands in the symbols of the first and the last page of tags."""
-    wish = Wish(selection=Selection(only=("valve-tags",)))
-    printed, problems = make_print(examine(SAMPLE_JOBS / f"{job}.yaml"), wish=wish)
+    request = PrintRequest(selection=Selection(only=("valve-tags",)))
+    printed, problems = make_print(examine(SAMPLE_JOBS / f"{job}.yaml"), request)
     assert printed is not None, problems
     (pdf,) = (data for name, data in printed.files.items() if name.endswith("valve-tags.pdf"))
     ends = sorted({0, len(sizes_mm(pdf)) - 1})

@@ -9,9 +9,9 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, expect
 
+from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import make_print
 from cardgen.build.selection import Selection
-from cardgen.build.wish import Wish
 from cardgen.examine import examine
 from tests.jobs import SAMPLE_JOBS
 from tests.outside.pages import by_pdfium, by_zxing
@@ -30,8 +30,8 @@ def browser() -> Iterator[Browser]:
 
 def scanned() -> list[str]:
     """What a decoder that is not ours reads from the printed tags."""
-    wish = Wish(selection=Selection(only=("valve-tags",)))
-    printed, problems = make_print(examine(SAMPLE_JOBS / "larkspur.yaml"), wish=wish)
+    request = PrintRequest(selection=Selection(only=("valve-tags",)))
+    printed, problems = make_print(examine(SAMPLE_JOBS / "larkspur.yaml"), request)
     assert printed is not None, problems
     (pdf,) = (data for name, data in printed.files.items() if name.endswith("valve-tags.pdf"))
     return sorted({found.text for found in by_zxing(by_pdfium(pdf, dpi=300))})

@@ -1,0 +1,15 @@
+"""What can be said of a printer in plain words: its paper, and with how many inks it prints."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+PAPERS = ("letter", "a4")
+
+
+class Ink(StrEnum):
+    """What a printer is given."""
+
+    COLOUR = "color"
+    GREY = "gray"
+    ONE = "one"
