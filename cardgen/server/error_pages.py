@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import logging
-from typing import Any
 
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 from starlette.routing import Match, Route
+from starlette.types import ExceptionHandler
 
 from cardgen.server.data_faults import DataFault
 from cardgen.server.frame import refused
@@ -26,7 +26,7 @@ async def error_page(request: Request, fault: Exception) -> Response:
     return response
 
 
-HANDLERS: dict[Any, Any] = dict.fromkeys(
+HANDLERS: dict[type[Exception], ExceptionHandler] = dict.fromkeys(
     (HttpError, HTTPException, DataFault, ClientDisconnect, Exception), error_page
 )
 
