@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from cardgen.server.crew_pages import PAGES
-from cardgen.server.dressing import Dressing
 from cardgen.server.files import Files
 from cardgen.server.gate import Gate
 from cardgen.server.jobs import Jobs
+from cardgen.server.live_record import LiveRecord
 from cardgen.server.login import Login
 from cardgen.server.store import Store
 from cardgen.server.turnstile import Turnstile
@@ -22,4 +22,4 @@ def application(record: Path, store: Store, *, secure: bool) -> Gate:
     """
     login, jobs = Login(Turnstile()), Jobs(record)
     pages = (*login.pages(), *PAGES)
-    return Gate(Files(record, Dressing(jobs, store)), jobs, store, pages, secure=secure)
+    return Gate(Files(record, LiveRecord(jobs, store)), jobs, store, pages, secure=secure)

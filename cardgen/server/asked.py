@@ -7,9 +7,9 @@ from urllib.parse import urlencode
 
 from cardgen.asbuilt.model import AsBuilt, Valve
 from cardgen.record import PageWords, names
+from cardgen.server.accept_language import words_in
 from cardgen.server.jobs import Job
 from cardgen.server.visit import Refusal, Visit
-from cardgen.server.words import words_in
 from cardgen.words import Words, languages
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from cardgen.server.addresses import PHOTOS, READINGS, REPORTS, RESULTS, TABLE
 from cardgen.server.entry_page import entry_page
 from cardgen.server.entry_post import take_entry
+from cardgen.server.live_results_page import live_results_page
 from cardgen.server.reports_page import photo, reports_page
-from cardgen.server.results_page import results_page
-from cardgen.server.shown import PHOTOS, READINGS, REPORTS, RESULTS, TABLE
 from cardgen.server.table_pages import table_in, table_out
 from cardgen.server.visit import PARTS, PHOTO_SIZE, TABLE_SIZE, Page
 
@@ -21,7 +21,7 @@ PAGES = (
         kinds=(PARTS,),
         size=PHOTO_SIZE,
     ),
-    Page(path=f"{_JOB}/{RESULTS}", answer=results_page, open=True),
+    Page(path=f"{_JOB}/{RESULTS}", answer=live_results_page, open=True),
     Page(path=f"{_JOB}/{REPORTS}", answer=reports_page),
     Page(path=f"{_JOB}/{PHOTOS}/{{id}}", answer=photo),
     Page(path=f"{_JOB}/{TABLE}", answer=table_out),

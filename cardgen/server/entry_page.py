@@ -12,21 +12,24 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from cardgen.asbuilt.model import Valve
-from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element
+from cardgen.record.names import WORKER
+from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
 from cardgen.results.model import value_text
+from cardgen.server.addresses import READINGS
 from cardgen.server.asked import Asked, asked, is_place, valves_at
+from cardgen.server.crew_assets import ENTRY_SCRIPTS
 from cardgen.server.entries import entry_of
-from cardgen.server.entry_script import SCRIPT
-from cardgen.server.frame import form
-from cardgen.server.photos import ACCEPTED
-from cardgen.server.said import DIFFERENCE, NOTES_MOST, Wrong, is_reading, measured_of
-from cardgen.server.shown import READINGS, judged_of, kind_name, next_step, page, title_of
-from cardgen.server.visit import LOGIN, Visit
+from cardgen.server.entry_fields import DIFFERENCE, NOTES_MOST, BadField, is_reading, measured_of
+from cardgen.server.page_shell import crew_page, form
+from cardgen.server.photos import ACCEPTED, LONGEST
+from cardgen.server.readings_html import judged_of, kind_name, next_step, title_of
+from cardgen.server.visit import LOGIN, PHOTO_SIZE, Visit
 
 KEYS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "OL", "clear")
+_OTHER_FIELDS = 64 * 1024  # bytes that come with a photo; our choice
 _NOTHING: Mapping[str, str] = MappingProxyType({})
 
 
@@ -36,11 +39,15 @@ def entry_page(visit: Visit) -> Response:
 
 
 def entry_form(
-    visit: Visit, about: Asked, *, typed: Mapping[str, str] = _NOTHING, wrong: Wrong | None = None
+    visit: Visit,
+    about: Asked,
+    *,
+    typed: Mapping[str, str] = _NOTHING,
+    wrong: BadField | None = None,
 ) -> Response:
     """The page, with what was typed and what is wrong with it."""
     place = _place(visit, about, typed)
-    return page(
+    return crew_page(
         visit,
         about,
         about.text("title"),
@@ -53,7 +60,7 @@ def entry_form(
         element("ul", *_ways(visit, about, place), class_="list"),
         _reading(visit, about, place, typed),
         _difference(visit, about, place, typed),
-        scripts=(SCRIPT,),
+        scripts=ENTRY_SCRIPTS,
         status=400 if wrong else 200,
     )
 
@@ -67,14 +74,14 @@ def _place(visit: Visit, about: Asked, typed: Mapping[str, str]) -> str:
 def _ways(visit: Visit, about: Asked, place: str) -> Iterator[Markup]:
     """Back to the place, and to the login where that is needed."""
     if place:
-        yield element("li", go(place, about.to_place(place)))
+        yield element("li", link(place, about.to_place(place)))
     if not visit.crew:
         here = about.to(READINGS, box=place, valve=visit.query.get("valve", ""))
         to = urlencode({"to": f"/{about.job.path}/{here}"})
-        yield element("li", go(about.text("log in first"), f"{LOGIN}?{to}"))
+        yield element("li", link(about.text("log in first"), f"{LOGIN}?{to}"))
 
 
-def _alert(about: Asked, wrong: Wrong | None) -> Markup | None:
+def _alert(about: Asked, wrong: BadField | None) -> Markup | None:
     if wrong is None:
         return None
     text = about.text(f"wrong {wrong.name}", **wrong.values)
@@ -98,7 +105,7 @@ def _saved(visit: Visit, about: Asked) -> Markup | None:
 
 
 def _state(about: Asked) -> Markup:
-    """What the script says, so that it holds no word."""
+    """What the scripts say and must know of the server; they hold no word and no address."""
     return element(
         "div",
         id="state",
@@ -117,6 +124,10 @@ def _state(about: Asked) -> Markup:
         data_away=about.text("throw away"),
         data_sure=about.text("throw away sure"),
         data_large=about.text("wrong photo large"),
+        data_login_page=LOGIN,
+        data_worker=WORKER,
+        data_photo_side=str(LONGEST),
+        data_photo_bytes=str(PHOTO_SIZE - _OTHER_FIELDS),
     )
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from cardgen.record.results_page import SIGNS
+from cardgen.server.addresses import READINGS
 from cardgen.server.asked import Asked, asked
 from cardgen.server.entries import Conflict, Entry, Photo, Stored, add, entry_of
+from cardgen.server.entry_fields import BadField, entry_from, is_reading, measured_of
 from cardgen.server.entry_page import entry_form
 from cardgen.server.photos import Unusable, fit_photo
-from cardgen.server.said import Wrong, entry_from, is_reading, measured_of
-from cardgen.server.shown import READINGS, judged_of, next_step, title_of
+from cardgen.server.readings_html import judged_of, next_step, title_of
 from cardgen.server.visit import Refusal, Visit
 
 
@@ -21,7 +22,7 @@ def take_entry(visit: Visit) -> Response:
         photo = _photo(visit)
         entry = entry_from(visit.form, about.job, visit.crew, photo=photo is not None)
         stored = _stored(visit, entry, photo)
-    except Wrong as wrong:
+    except BadField as wrong:
         if visit.json:
             text = about.text(f"wrong {wrong.name}", **wrong.values)
             return JSONResponse({"error": wrong.name, "sentence": text}, 400)
@@ -61,7 +62,7 @@ def _photo(visit: Visit) -> Photo | None:
     """A browser sends an empty file where none was chosen.
 
     Raises:
-        Wrong: if it is none that is kept.
+        BadField: if it is none that is kept.
     """
     sent = visit.files.get("photo")
     if sent is None or not sent.data:
@@ -69,7 +70,7 @@ def _photo(visit: Visit) -> Photo | None:
     try:
         return fit_photo(sent.data)
     except Unusable as fault:
-        raise Wrong(fault.name) from fault
+        raise BadField(fault.name) from fault
 
 
 def _told(about: Asked, stored: Stored) -> dict[str, object]:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import gzip
 import hashlib
-import html
 import os
-import re
 import stat
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -18,6 +16,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from cardgen.record.names import INDEX
+from cardgen.record.policy import policy_of
 from cardgen.server.visit import Refusal
 
 # What a record is made of, and what a folder of it may hold beside.
@@ -40,7 +39,6 @@ _MEDIA = {
 _PACKED = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
 # A page brings the digests of its own style and scripts; the header repeats them, and forbids
 # frames, which the page itself cannot.
-_OWN_POLICY = re.compile(rb'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
 _POLICY = "default-src 'none'; base-uri 'none'; form-action 'none'"
 # A worker is under the policy of its own header: it fetches the record's pages, nothing else.
 _WORKER_POLICY = "default-src 'none'; connect-src 'self'"
@@ -61,13 +59,11 @@ class Files:
     """The files of one folder.
 
     Attributes:
-        dress: what a file is sent as, by its path in an address and its bytes.
+        live: what is sent in the place of the file at a path in an address; None for the file.
     """
 
-    def __init__(
-        self, folder: Path, dress: Callable[[str, bytes], bytes] = lambda _, data: data
-    ) -> None:
-        self.folder, self.dress = folder, dress
+    def __init__(self, folder: Path, live: Callable[[str], bytes | None] = lambda _: None) -> None:
+        self.folder, self.live = folder, live
 
     def answer(self, request: Request, path: str) -> Response:
         """The file of a decoded path, or the way to it.
@@ -88,7 +84,9 @@ class Files:
         if path.endswith("/"):
             path += INDEX
             real = self._real(path)
-        data = self.dress(path, _read(real))
+        published = _read(real)
+        data = self.live(path)
+        data = published if data is None else data
         return _response(request, Found(data, _media(real), _tag(data)))
 
     def _real(self, path: str) -> Path:
@@ -156,9 +154,7 @@ def _policy(found: Found) -> str:
     if found.media.startswith("text/javascript"):
         return _WORKER_POLICY + _NO_FRAMES
     if found.media.startswith("text/html"):
-        own = _OWN_POLICY.search(found.data[:8192])
-        if own:
-            return html.unescape(own[1].decode("latin-1")) + _NO_FRAMES
+        return (policy_of(found.data) or _POLICY) + _NO_FRAMES
     return _POLICY + _NO_FRAMES
 
 

@@ -17,15 +17,15 @@ from starlette.routing import compile_path
 from starlette.types import Receive, Scope, Send
 
 from cardgen.server import sessions
+from cardgen.server.accept_language import words_for
 from cardgen.server.bodies import read_body, read_form
 from cardgen.server.faults import DataFault
 from cardgen.server.files import Files
-from cardgen.server.frame import refused
 from cardgen.server.jobs import Jobs
+from cardgen.server.page_shell import refused
 from cardgen.server.store import Store
 from cardgen.server.trail import network_of
 from cardgen.server.visit import JSON, LOGIN, Page, Refusal, Visit
-from cardgen.server.words import words_for
 from cardgen.words import Words
 
 # Sent with every answer; a page of the record has a stricter policy of its own.

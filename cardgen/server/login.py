@@ -10,10 +10,10 @@ from dataclasses import replace
 
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from cardgen.record.frame import go, listed
 from cardgen.record.html import element
+from cardgen.record.page_frame import link, ul
 from cardgen.server import pins, sessions
-from cardgen.server.frame import document, field, form
+from cardgen.server.page_shell import document, field, form
 from cardgen.server.trail import note
 from cardgen.server.turnstile import Turnstile, Wait
 from cardgen.server.visit import LOGIN, Page, Refusal, Visit
@@ -181,7 +181,7 @@ def _form(visit: Visit, to: str, *, wrong: bool = False) -> Response:
 
 
 def _logged_in(visit: Visit) -> Response:
-    jobs = [go(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in visit.jobs]
+    jobs = [link(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in visit.jobs]
     title = visit.words("server.logged in", crew=visit.crew)
     out = form(visit, LOGOUT, element("button", visit.words("server.log out"), class_="quiet"))
-    return document(visit.words, title, element("h1", title), listed(jobs), out)
+    return document(visit.words, title, element("h1", title), ul(jobs), out)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
-from cardgen.record.frame import go
 from cardgen.record.html import Markup, element
+from cardgen.record.page_frame import link
 from cardgen.server.asked import Asked, asked
 from cardgen.server.entries import Stored, entries, entry_of, photo_of
-from cardgen.server.results_page import private_part
-from cardgen.server.said import DIFFERENCE, when
-from cardgen.server.shown import page
+from cardgen.server.entry_fields import DIFFERENCE, when
+from cardgen.server.live_results_page import private_part
+from cardgen.server.page_shell import crew_page
 from cardgen.server.visit import Refusal, Visit
 
 
@@ -20,13 +20,13 @@ def reports_page(visit: Visit) -> Response:
     found = entries(visit.store, about.now.key, kind=DIFFERENCE)
     nothing = None if found else element("p", about.text("no reports"))
     rows = (_report(about, entry) for entry in reversed(found))
-    return page(
+    return crew_page(
         visit, about, about.text("reports"), element("p", about.text("reports how")), nothing, *rows
     )
 
 
 def _report(about: Asked, entry: Stored) -> Markup:
-    place = go(entry.box, about.to_place(entry.box), when(entry)[:16].replace("T", " "))
+    place = link(entry.box, about.to_place(entry.box), when(entry)[:16].replace("T", " "))
     return element("div", place, *private_part(about, entry), class_="verdict")
 
 

@@ -8,13 +8,14 @@ from collections.abc import Iterator, Sequence
 from starlette.responses import Response
 
 from cardgen.problems import Place, Problem, Verdict, in_order
-from cardgen.record.frame import go
 from cardgen.record.html import Child, element
+from cardgen.record.page_frame import link
 from cardgen.results import Row, read_results, results_csv, strangers, value_text
+from cardgen.server.addresses import RESULTS
 from cardgen.server.asked import Asked, asked, last_valve
 from cardgen.server.entries import Conflict, Entry, Stored, add, entries
-from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
-from cardgen.server.shown import RESULTS, page
+from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
+from cardgen.server.page_shell import crew_page
 from cardgen.server.visit import Refusal, Visit
 
 _NAME = "readings.csv"
@@ -51,14 +52,18 @@ def table_in(visit: Visit) -> Response:
         raise Refusal(409, "conflict") from fault
     said = about.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
     told = element("p", said, class_="alert", role="status")
-    return page(
-        visit, about, about.text("table in"), told, go(about.text("to results"), about.to(RESULTS))
+    return crew_page(
+        visit,
+        about,
+        about.text("table in"),
+        told,
+        link(about.text("to results"), about.to(RESULTS)),
     )
 
 
 def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Response:
     """As `cardgen check` tells it: place, sentence, way out."""
-    listed = (
+    rows = (
         element(
             "li", element("p", element("b", str(p.place)), f": {p.sentence}"), element("p", p.help)
         )
@@ -66,9 +71,9 @@ def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Respons
     )
     parts: tuple[Child, ...] = (
         element("p", about.text("rows refused"), class_="alert", role="alert"),
-        element("ul", *listed, class_="plain"),
+        element("ul", *rows, class_="plain"),
     )
-    return page(visit, about, about.text("table in"), *parts, status=400)
+    return crew_page(visit, about, about.text("table in"), *parts, status=400)
 
 
 def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:

@@ -19,8 +19,8 @@ from cardgen.results import value_of
 from cardgen.server.app import application
 from cardgen.server.backup import checked
 from cardgen.server.entries import entries
+from cardgen.server.entry_fields import DIFFERENCE
 from cardgen.server.gate import Gate
-from cardgen.server.said import DIFFERENCE
 from cardgen.server.store import Store
 from cardgen.server.visit import FORM, JSON, LOGIN, PARTS
 from tests.record.records import LARKSPUR

@@ -9,31 +9,21 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from starlette.responses import Response
 
-from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import judged
+from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, Measured, compare, trend
+from cardgen.server.addresses import PHOTOS, READINGS, RESULTS, TABLE
 from cardgen.server.asked import Asked, asked
 from cardgen.server.entries import Stored, entries, newest
-from cardgen.server.frame import form
-from cardgen.server.said import by, is_reading, measured_of, when
-from cardgen.server.shown import (
-    PHOTOS,
-    READINGS,
-    RESULTS,
-    TABLE,
-    judged_of,
-    kind_name,
-    lines,
-    page,
-    row,
-    table,
-)
+from cardgen.server.entry_fields import by, is_reading, measured_of, when
+from cardgen.server.page_shell import crew_page, form
+from cardgen.server.readings_html import judged_of, kind_name, lines, row, table
 from cardgen.server.visit import Visit
 
 
-def results_page(visit: Visit) -> Response:
+def live_results_page(visit: Visit) -> Response:
     """All valves; with `?valve=` the history of that one."""
     about, valve = asked(visit), visit.query.get("valve", "")
     if valve:
@@ -41,7 +31,7 @@ def results_page(visit: Visit) -> Response:
         return _history(visit, about, valve, [e for e in every if is_reading(e)])
     measured = [measured_of(e) for e in newest(visit.store, about.now.key) if is_reading(e)]
     nothing = None if measured else element("p", about.text("no readings"))
-    return page(
+    return crew_page(
         visit,
         about,
         about.text("results"),
@@ -76,8 +66,8 @@ def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
     for valve in order:
         rows = [of[valve][kind] for kind in Kind if kind in of[valve]]
         head = element("h2", valve, id=f"V-{valve}")
-        link = go(about.text("history", valve=valve), about.to(RESULTS, valve=valve))
-        yield element("section", head, *(row(about, each) for each in rows), link)
+        history = link(about.text("history", valve=valve), about.to(RESULTS, valve=valve))
+        yield element("section", head, *(row(about, each) for each in rows), history)
 
 
 # ---- one valve -----------------------------------------------------------------------------
@@ -86,14 +76,14 @@ def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
 def _history(visit: Visit, about: Asked, valve: str, found: Sequence[Stored]) -> Response:
     box = about.now.valve[valve].box if valve in about.now.valve else ""
     again = about.to(READINGS, box=box, valve=valve)
-    parts: list[Child] = [go(about.text("title"), again)] if box else []
+    parts: list[Child] = [link(about.text("title"), again)] if box else []
     if not found:
         parts.append(element("p", about.text("no readings")))
     for kind in Kind:
         own = [entry for entry in found if entry.kind == kind]
         if own:
             parts += _kind(visit, about, kind, own)
-    return page(visit, about, about.text("history of", valve=valve), *parts)
+    return crew_page(visit, about, about.text("history of", valve=valve), *parts)
 
 
 def _kind(visit: Visit, about: Asked, kind: Kind, own: Sequence[Stored]) -> Iterator[Markup]:
@@ -118,7 +108,7 @@ def private_part(about: Asked, entry: Stored) -> Iterator[Child]:
     if entry.notes:
         yield element("p", lines(entry.notes))
     if entry.photo:
-        yield go(about.text("photo of it"), f"{PHOTOS}/{entry.id}")
+        yield link(about.text("photo of it"), f"{PHOTOS}/{entry.id}")
 
 
 # ---- tables --------------------------------------------------------------------------------
@@ -127,7 +117,7 @@ def private_part(about: Asked, entry: Stored) -> Iterator[Child]:
 def _tables(visit: Visit, about: Asked) -> Iterator[Markup]:
     """Out to a spreadsheet, and in from one."""
     yield element("h2", about.text("tables"))
-    yield go(about.text("table out"), about.to(TABLE))
+    yield link(about.text("table out"), about.to(TABLE))
     fields = (
         element("label", about.text("table in"), for_="f-table"),
         element("input", type="file", id="f-table", name="table", accept=".csv,text/csv"),

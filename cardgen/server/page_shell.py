@@ -6,23 +6,14 @@ from collections.abc import Sequence
 
 from starlette.responses import JSONResponse, Response
 
-from cardgen.record.frame import digest, go
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.style import STYLE
+from cardgen.record.page_frame import link
+from cardgen.record.policy import NAME, digests
+from cardgen.server.addresses import REPORTS, RESULTS
+from cardgen.server.asked import Asked
+from cardgen.server.crew_assets import STYLE
 from cardgen.server.visit import LOGIN, Refusal, Visit
 from cardgen.words import Words
-
-# What the server's own pages add to the record's style.
-_MORE = """
-h1{margin-top:16px}
-.alert+.go{margin-top:16px}
-.alert{border:3px solid #111111;border-radius:10px;padding:10px 12px;margin-top:12px}
-label{display:block;margin-top:14px;font-weight:700}
-button{display:block;width:100%;min-height:60px;margin-top:16px;border:3px solid #111111;\
-border-radius:10px;background:#111111;color:#FFFFFF;font:inherit;font-weight:800;font-size:22px}
-button:focus-visible{outline:4px solid #0B3D91;outline-offset:2px}
-button.quiet{background:#FFFFFF;color:#111111;font-weight:700}
-""".strip()
 
 
 def document(
@@ -30,11 +21,9 @@ def document(
     title: str,
     *contents: Child,
     scripts: Sequence[str] = (),
-    style: str = "",
     status: int = 200,
 ) -> Response:
     """A whole page; nothing runs or shows on it but these scripts and styles."""
-    styles = f"{STYLE}\n{_MORE}\n{style}".strip()
     head = (
         element("meta", charset="utf-8"),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
@@ -43,7 +32,7 @@ def document(
         element("meta", name="format-detection", content="telephone=no"),
         element("title", title),
         element("link", rel="icon", href="data:,"),
-        element("style", Markup(styles)),
+        element("style", Markup(STYLE)),
     )
     body = (
         element("main", *contents, id="main"),
@@ -53,18 +42,49 @@ def document(
     return Response(
         f"<!DOCTYPE html>\n{page.text}\n",
         status,
-        {"Content-Security-Policy": _policy(styles, scripts), "Cache-Control": "no-store"},
+        {NAME: _policy(scripts), "Cache-Control": "no-store"},
         media_type="text/html",
     )
 
 
-def _policy(styles: str, scripts: Sequence[str]) -> str:
-    digests = " ".join(map(digest, scripts)) or "'none'"
+def _policy(scripts: Sequence[str]) -> str:
     return (
-        f"default-src 'none'; style-src {digest(styles)}; script-src {digests}; "
+        f"default-src 'none'; style-src {digests((STYLE,))}; script-src {digests(scripts)}; "
         "img-src 'self' blob: data:; connect-src 'self'; worker-src 'self'; form-action 'self'; "
         "base-uri 'none'; frame-ancestors 'none'"
     )
+
+
+def crew_page(
+    visit: Visit,
+    about: Asked,
+    title: str,
+    *contents: Child,
+    scripts: Sequence[str] = (),
+    status: int = 200,
+) -> Response:
+    """A page about a job, with the way back to the job above it."""
+    return document(
+        about.words,
+        f"{title}: {about.now.site}",
+        _bar(visit, about),
+        element("h1", title),
+        element("p", f"{about.now.site} · {about.now.job}", class_="where"),
+        *contents,
+        scripts=scripts,
+        status=status,
+    )
+
+
+def _bar(visit: Visit, about: Asked) -> Markup:
+    """The job, and what crews have entered."""
+    links = [
+        link(about.text("to the job"), about.to_place("")),
+        link(about.text("to results"), about.to(RESULTS)),
+    ]
+    if visit.crew:
+        links.append(link(about.text("to reports"), about.to(REPORTS)))
+    return element("nav", *links, class_="bar", aria_label=about.text("around"))
 
 
 def form(visit: Visit, action: str, *fields: Child, **attributes: str | bool) -> Markup:
@@ -90,7 +110,7 @@ def refused(refusal: Refusal, words: Words, *, json: bool) -> Response:
     else:
         parts = (element("p", sentence), element("p", help_))
         alert = element("div", *parts, class_="alert", role="alert")
-        log_in = go(words("server.log in"), LOGIN) if refusal.status == 401 else None
+        log_in = link(words("server.log in"), LOGIN) if refusal.status == 401 else None
         page = (element("h1", title), alert, log_in)
         response = document(words, title, *page, status=refusal.status)
     response.headers.update(refusal.headers)
