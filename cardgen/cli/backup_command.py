@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 
 from cardgen.cli.telling import CLEAN, misused
-from cardgen.server.backup import Copied, back_up
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of, refuse_inside
+from cardgen.server.backup import BackupCounts, back_up
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of, refuse_inside
 
 
 def run(options: argparse.Namespace) -> int:
@@ -23,7 +23,7 @@ def run(options: argparse.Namespace) -> int:
     return CLEAN
 
 
-def in_words(copied: Copied) -> str:
+def in_words(copied: BackupCounts) -> str:
     """What is in a copy."""
     counts = (
         (copied.entries, "entry", "entries"),

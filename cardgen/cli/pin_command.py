@@ -9,10 +9,10 @@ from getpass import getpass
 
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.server import pins
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.audit_trail import AuditStep, trail
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of
 from cardgen.server.store import Store
-from cardgen.server.trail import Step, trail
 
 
 def run(options: argparse.Namespace) -> int:
@@ -23,7 +23,7 @@ def run(options: argparse.Namespace) -> int:
             print(_done(options, store))
         finally:
             store.close()
-    except (DataFault, pins.Unfit) as fault:
+    except (DataFault, pins.BadPin) as fault:
         return misused(fault.sentence, fault.help)
     except KeyboardInterrupt:
         return misused("nothing is changed")
@@ -34,7 +34,7 @@ def _done(options: argparse.Namespace, store: Store) -> str:
     """Do it; what to say.
 
     Raises:
-        Unfit: with nothing changed.
+        BadPin: with nothing changed.
         DataFault: with nothing changed.
     """
     if options.list:
@@ -53,7 +53,7 @@ def _done(options: argparse.Namespace, store: Store) -> str:
     return f"{options.add}: may log in"
 
 
-def _line(step: Step) -> str:
+def _line(step: AuditStep) -> str:
     at = datetime.fromtimestamp(step.at, UTC).strftime("%Y-%m-%d %H:%M:%S UTC")
     return "  ".join(filter(None, (at, step.who or "nobody", step.what, step.about, step.network)))
 
@@ -62,11 +62,11 @@ def _asked() -> str:
     """The PIN, typed twice; from a pipe, its first line.
 
     Raises:
-        Unfit: if the two differ.
+        BadPin: if the two differ.
     """
     if not sys.stdin.isatty():
         return sys.stdin.readline().rstrip("\r\n")
     pin = getpass(f"PIN ({pins.LEAST} characters or more; it is not shown): ")
     if getpass("once more: ") != pin:
-        raise pins.Unfit("the two are not the same", "run the command again")
+        raise pins.BadPin("the two are not the same", "run the command again")
     return pin

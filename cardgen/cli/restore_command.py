@@ -8,8 +8,8 @@ import time
 from cardgen.cli.backup_command import in_words
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.server.backup import restore
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of
 
 
 def run(options: argparse.Namespace) -> int:

@@ -10,9 +10,9 @@ from contextlib import ExitStack
 from pathlib import Path
 
 from cardgen.cli.telling import CLEAN, misused
-from cardgen.server.faults import DataFault
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of
 from cardgen.server.lock import held
-from cardgen.server.places import data_of
 from cardgen.server.store import Store
 
 _LOOPBACK = ("127.0.0.1", "::1", "localhost")
@@ -20,7 +20,8 @@ _LOOPBACK = ("127.0.0.1", "::1", "localhost")
 
 def run(options: argparse.Namespace) -> int:
     try:
-        from cardgen.server import app, wire  # noqa: PLC0415  # what they need comes with an extra
+        # What they need comes with an extra.
+        from cardgen.server import app, http_server  # noqa: PLC0415
     except ModuleNotFoundError as fault:
         if (fault.name or "cardgen").startswith("cardgen"):
             raise
@@ -36,12 +37,15 @@ def run(options: argparse.Namespace) -> int:
         try:
             path = data_of(options.dir, options.data)
             store = _opened(path, stack)
-            at = stack.enter_context(wire.listening(options.host, options.port))
+            at = stack.enter_context(http_server.listening(options.host, options.port))
         except DataFault as fault:
             return misused(fault.sentence, fault.help)
-        gate = app.application(options.dir, store, secure=options.behind_tls)
-        proxies = (options.proxy or ",".join(wire.TRUSTED)) if options.behind_tls else ""
-        wire.Server(gate, lambda: _tell(options, at, path), proxies).run(sockets=[at])
+        served = app.application(options.dir, store, secure=options.behind_tls)
+        proxies = options.proxy or ",".join(http_server.LOOPBACK)
+        server = http_server.server(served, proxies if options.behind_tls else "")
+        http_server.stops_when_told(server)
+        _tell(options, at, path)
+        server.run(sockets=[at])
     print("stopped; all that was acknowledged is kept")
     return CLEAN
 

@@ -15,8 +15,8 @@ from cardgen.record import HISTORY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
-    """One job of the record, the same as long as its file is.
+class ServedJob:
+    """One job of the record that is served; the same as long as its file is.
 
     Attributes:
         path: of its folder below the record's, `7Q2F9KX4M3T8`, as it stands in addresses.
@@ -38,20 +38,20 @@ class Job:
         return self.revisions[-1]
 
 
-class Jobs:
+class ServedJobs:
     """The jobs of one folder; a record that is written anew meanwhile is read anew."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
 
-    def at(self, path: str) -> Job | None:
+    def at(self, path: str) -> ServedJob | None:
         """The job whose folder has that path in an address."""
         parts = path.strip("/").split("/")
         if any(part in ("", ".", "..") or part.startswith(".") or "\\" in part for part in parts):
             return None
         return _job(self.folder, "/".join(parts))
 
-    def __iter__(self) -> Iterator[Job]:
+    def __iter__(self) -> Iterator[ServedJob]:
         for folder, folders, files in os.walk(self.folder):
             folders[:] = sorted(name for name in folders if not name.startswith("."))
             if MANIFEST in files and HISTORY in files:
@@ -61,7 +61,7 @@ class Jobs:
                     yield job
 
 
-def _job(folder: Path, path: str) -> Job | None:
+def _job(folder: Path, path: str) -> ServedJob | None:
     file = folder / path / HISTORY
     try:
         stat = file.stat()
@@ -69,7 +69,7 @@ def _job(folder: Path, path: str) -> Job | None:
         log = _log(file, state)
     except (OSError, ValueError):  # `Unfit` is one, a path with a zero in it another
         return None
-    return Job(path=path, state=state, log=log)
+    return ServedJob(path=path, state=state, log=log)
 
 
 @lru_cache(maxsize=64)

@@ -19,11 +19,11 @@ from cardgen.record import frame_of, names
 from cardgen.record.offline import OfflineCopy, offline_copy
 from cardgen.record.site import SlottedPage, slotted_pages
 from cardgen.server.addresses import READINGS
-from cardgen.server.asked import Asked
 from cardgen.server.crew_assets import ENTRY_SCRIPTS, STYLE
-from cardgen.server.entries import Stored, newest
-from cardgen.server.faults import DataFault
-from cardgen.server.jobs import Job, Jobs
+from cardgen.server.data_faults import DataFault
+from cardgen.server.entries import StoredEntry, newest
+from cardgen.server.job_context import JobContext
+from cardgen.server.jobs import ServedJob, ServedJobs
 from cardgen.server.live_readings import slots_of
 from cardgen.server.store import Store
 
@@ -36,7 +36,7 @@ class _LivePage:
     """A page of one revision in one language; another one is not the same, whatever it says."""
 
     page: SlottedPage
-    about: Asked
+    context: JobContext
 
 
 class LiveRecord:
@@ -46,7 +46,7 @@ class LiveRecord:
         layouts: the folder of one's own words with which the record was made; None for the shipped.
     """
 
-    def __init__(self, jobs: Jobs, store: Store, layouts: Path | None = None) -> None:
+    def __init__(self, jobs: ServedJobs, store: Store, layouts: Path | None = None) -> None:
         self._jobs, self._store, self.layouts = jobs, store, layouts
 
     def __call__(self, path: str) -> bytes | None:
@@ -67,11 +67,11 @@ class LiveRecord:
                 return pages.get("/".join(parts[-depth:]))
         return None
 
-    def _entries(self, live: _LivePage) -> tuple[Stored, ...] | None:
+    def _entries(self, live: _LivePage) -> tuple[StoredEntry, ...] | None:
         """None where they cannot be read."""
         valves = [valve.id for valve in live.page.valves]
         try:
-            return newest(self._store, live.about.now.key, valves) if valves else ()
+            return newest(self._store, live.context.now.key, valves) if valves else ()
         except DataFault:
             return None
 
@@ -86,12 +86,12 @@ class LiveRecord:
 
 
 @lru_cache(maxsize=512)
-def _html(live: _LivePage, entries: tuple[Stored, ...] | None) -> bytes:
-    return live.page.html(slots_of(live.about, live.page, entries))
+def _html(live: _LivePage, entries: tuple[StoredEntry, ...] | None) -> bytes:
+    return live.page.html(slots_of(live.context, live.page, entries))
 
 
 @lru_cache(maxsize=64)
-def _pages_of(job: Job, record: Path, layouts: Path | None) -> Mapping[str, _LivePage]:
+def _pages_of(job: ServedJob, record: Path, layouts: Path | None) -> Mapping[str, _LivePage]:
     """By folder within the job's own; none where a language of the pages has no words here."""
     try:
         languages, _ = page_words(job.log.languages, layouts)
@@ -106,8 +106,8 @@ def _pages_of(job: Job, record: Path, layouts: Path | None) -> Mapping[str, _Liv
         language = "" if words == languages[0] else words.language
         for page in slotted_pages(frame):
             root = frame.to_root(page.folder)
-            about = Asked(job=job, words=words.words, root=root, language=language)
-            found[frame.within(page.folder)] = _LivePage(page, about)
+            context = JobContext(job=job, words=words.words, root=root, language=language)
+            found[frame.within(page.folder)] = _LivePage(page, context)
     return found
 
 

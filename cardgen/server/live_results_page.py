@@ -15,113 +15,117 @@ from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, Measured, compare, trend
 from cardgen.server.addresses import PHOTOS, READINGS, RESULTS, TABLE
-from cardgen.server.asked import Asked, asked
-from cardgen.server.entries import Stored, entries, newest
+from cardgen.server.entries import StoredEntry, entries, newest
 from cardgen.server.entry_fields import by, is_reading, measured_of, when
+from cardgen.server.job_context import JobContext, job_context
 from cardgen.server.page_shell import crew_page, form
 from cardgen.server.readings_html import judged_of, kind_name, lines, row, table
-from cardgen.server.visit import Visit
+from cardgen.server.request_context import RequestContext
 
 
-def live_results_page(visit: Visit) -> Response:
+def live_results_page(request: RequestContext) -> Response:
     """All valves; with `?valve=` the history of that one."""
-    about, valve = asked(visit), visit.query.get("valve", "")
+    context, valve = job_context(request), request.query.get("valve", "")
     if valve:
-        every = entries(visit.store, about.now.key, valve=valve)
-        return _history(visit, about, valve, [e for e in every if is_reading(e)])
-    measured = [measured_of(e) for e in newest(visit.store, about.now.key) if is_reading(e)]
-    nothing = None if measured else element("p", about.text("no readings"))
+        every = entries(request.store, context.now.key, valve=valve)
+        return _history(request, context, valve, [e for e in every if is_reading(e)])
+    measured = [measured_of(e) for e in newest(request.store, context.now.key) if is_reading(e)]
+    nothing = None if measured else element("p", context.text("no readings"))
     return crew_page(
-        visit,
-        about,
-        about.text("results"),
+        request,
+        context,
+        context.text("results"),
         nothing,
-        *_together(about, measured),
-        *_newest(about, measured),
-        *(_tables(visit, about) if visit.crew else ()),
+        *_together(context, measured),
+        *_newest(context, measured),
+        *(_tables(request, context) if request.crew else ()),
     )
 
 
-def _together(about: Asked, measured: Sequence[Measured]) -> Iterator[Markup]:
-    known = [each for all_ in judged(about.job.revisions, measured).values() for each in all_]
+def _together(context: JobContext, measured: Sequence[Measured]) -> Iterator[Markup]:
+    known = [each for all_ in judged(context.job.revisions, measured).values() for each in all_]
     of_today = {each.measured.id for each in known if each.outdated_by is None}
-    patterns = compare([each for each in measured if each.id in of_today], about.now.valve)
+    patterns = compare([each for each in measured if each.id in of_today], context.now.valve)
     if patterns:
-        yield element("h2", about.text("together"))
+        yield element("h2", context.text("together"))
     for pattern in patterns:
-        said = str(about.words(f"together.{pattern.name}", **pattern.values))
-        next_ = str(about.words(f"next.{pattern.name}", **pattern.values))
+        said = str(context.words(f"together.{pattern.name}", **pattern.values))
+        next_ = str(context.words(f"next.{pattern.name}", **pattern.values))
         yield element(
             "div", element("p", element("b", said)), element("p", next_), class_="verdict"
         )
 
 
-def _newest(about: Asked, measured: Iterable[Measured]) -> Iterator[Markup]:
+def _newest(context: JobContext, measured: Iterable[Measured]) -> Iterator[Markup]:
     """By valve, in the order of the job; those that the job has no more come last."""
     of: dict[str, dict[Kind, Measured]] = {}
     for each in measured:
         of.setdefault(each.valve, {})[each.kind] = each
-    order = [valve for valve in about.now.valve if valve in of]
-    order += [valve for valve in of if valve not in about.now.valve]
+    order = [valve for valve in context.now.valve if valve in of]
+    order += [valve for valve in of if valve not in context.now.valve]
     for valve in order:
         rows = [of[valve][kind] for kind in Kind if kind in of[valve]]
         head = element("h2", valve, id=f"V-{valve}")
-        history = link(about.text("history", valve=valve), about.to(RESULTS, valve=valve))
-        yield element("section", head, *(row(about, each) for each in rows), history)
+        history = link(context.text("history", valve=valve), context.to(RESULTS, valve=valve))
+        yield element("section", head, *(row(context, each) for each in rows), history)
 
 
 # ---- one valve -----------------------------------------------------------------------------
 
 
-def _history(visit: Visit, about: Asked, valve: str, found: Sequence[Stored]) -> Response:
-    box = about.now.valve[valve].box if valve in about.now.valve else ""
-    again = about.to(READINGS, box=box, valve=valve)
-    parts: list[Child] = [link(about.text("title"), again)] if box else []
+def _history(
+    request: RequestContext, context: JobContext, valve: str, found: Sequence[StoredEntry]
+) -> Response:
+    box = context.now.valve[valve].box if valve in context.now.valve else ""
+    again = context.to(READINGS, box=box, valve=valve)
+    parts: list[Child] = [link(context.text("title"), again)] if box else []
     if not found:
-        parts.append(element("p", about.text("no readings")))
+        parts.append(element("p", context.text("no readings")))
     for kind in Kind:
         own = [entry for entry in found if entry.kind == kind]
         if own:
-            parts += _kind(visit, about, kind, own)
-    return crew_page(visit, about, about.text("history of", valve=valve), *parts)
+            parts += _kind(request, context, kind, own)
+    return crew_page(request, context, context.text("history of", valve=valve), *parts)
 
 
-def _kind(visit: Visit, about: Asked, kind: Kind, own: Sequence[Stored]) -> Iterator[Markup]:
+def _kind(
+    request: RequestContext, context: JobContext, kind: Kind, own: Sequence[StoredEntry]
+) -> Iterator[Markup]:
     moved = trend([measured_of(entry) for entry in own])
-    yield element("h2", kind_name(about, kind))
-    yield element("p", str(about.words(f"trend.{moved.name}", **moved.values)))
-    heads = (about.text("value"), about.text("verdict"))
-    yield table(heads, (_cells(visit, about, entry) for entry in reversed(own)))
+    yield element("h2", kind_name(context, kind))
+    yield element("p", str(context.words(f"trend.{moved.name}", **moved.values)))
+    heads = (context.text("value"), context.text("verdict"))
+    yield table(heads, (_cells(request, context, entry) for entry in reversed(own)))
 
 
-def _cells(visit: Visit, about: Asked, entry: Stored) -> Iterator[Child]:
+def _cells(request: RequestContext, context: JobContext, entry: StoredEntry) -> Iterator[Child]:
     measured = measured_of(entry)
-    each = judged_of(about, measured)
+    each = judged_of(context, measured)
     yield joined(element("b", measured.shown), when(entry)[:16].replace("T", " "))
-    said = verdict_line(about.page_words, each) if each else None
-    yield joined(said, *(private_part(about, entry) if visit.crew else ()))
+    said = verdict_line(context.page_words, each) if each else None
+    yield joined(said, *(private_part(context, entry) if request.crew else ()))
 
 
-def private_part(about: Asked, entry: Stored) -> Iterator[Child]:
+def private_part(context: JobContext, entry: StoredEntry) -> Iterator[Child]:
     """Who, the notes and the photo: for crews only."""
     yield element("p", by(entry))
     if entry.notes:
         yield element("p", lines(entry.notes))
     if entry.photo:
-        yield link(about.text("photo of it"), f"{PHOTOS}/{entry.id}")
+        yield link(context.text("photo of it"), f"{PHOTOS}/{entry.id}")
 
 
 # ---- tables --------------------------------------------------------------------------------
 
 
-def _tables(visit: Visit, about: Asked) -> Iterator[Markup]:
+def _tables(request: RequestContext, context: JobContext) -> Iterator[Markup]:
     """Out to a spreadsheet, and in from one."""
-    yield element("h2", about.text("tables"))
-    yield link(about.text("table out"), about.to(TABLE))
+    yield element("h2", context.text("tables"))
+    yield link(context.text("table out"), context.to(TABLE))
     fields = (
-        element("label", about.text("table in"), for_="f-table"),
+        element("label", context.text("table in"), for_="f-table"),
         element("input", type="file", id="f-table", name="table", accept=".csv,text/csv"),
-        element("p", about.text("table columns"), class_="small"),
-        element("button", about.text("take in"), class_="quiet"),
+        element("p", context.text("table columns"), class_="small"),
+        element("button", context.text("take in"), class_="quiet"),
     )
-    yield form(visit, about.to(TABLE), *fields, enctype="multipart/form-data")
+    yield form(request, context.to(TABLE), *fields, enctype="multipart/form-data")

@@ -10,9 +10,10 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import link
 from cardgen.record.policy import NAME, digests
 from cardgen.server.addresses import REPORTS, RESULTS
-from cardgen.server.asked import Asked
 from cardgen.server.crew_assets import STYLE
-from cardgen.server.visit import LOGIN, Refusal, Visit
+from cardgen.server.http_error import HttpError
+from cardgen.server.job_context import JobContext
+from cardgen.server.request_context import LOGIN, RequestContext
 from cardgen.words import Words
 
 
@@ -56,8 +57,8 @@ def _policy(scripts: Sequence[str]) -> str:
 
 
 def crew_page(
-    visit: Visit,
-    about: Asked,
+    request: RequestContext,
+    context: JobContext,
     title: str,
     *contents: Child,
     scripts: Sequence[str] = (),
@@ -65,31 +66,31 @@ def crew_page(
 ) -> Response:
     """A page about a job, with the way back to the job above it."""
     return document(
-        about.words,
-        f"{title}: {about.now.site}",
-        _bar(visit, about),
+        context.words,
+        f"{title}: {context.now.site}",
+        _bar(request, context),
         element("h1", title),
-        element("p", f"{about.now.site} · {about.now.job}", class_="where"),
+        element("p", f"{context.now.site} · {context.now.job}", class_="where"),
         *contents,
         scripts=scripts,
         status=status,
     )
 
 
-def _bar(visit: Visit, about: Asked) -> Markup:
+def _bar(request: RequestContext, context: JobContext) -> Markup:
     """The job, and what crews have entered."""
     links = [
-        link(about.text("to the job"), about.to_place("")),
-        link(about.text("to results"), about.to(RESULTS)),
+        link(context.text("to the job"), context.to_place("")),
+        link(context.text("to results"), context.to(RESULTS)),
     ]
-    if visit.crew:
-        links.append(link(about.text("to reports"), about.to(REPORTS)))
-    return element("nav", *links, class_="bar", aria_label=about.text("around"))
+    if request.crew:
+        links.append(link(context.text("to reports"), context.to(REPORTS)))
+    return element("nav", *links, class_="bar", aria_label=context.text("around"))
 
 
-def form(visit: Visit, action: str, *fields: Child, **attributes: str | bool) -> Markup:
+def form(request: RequestContext, action: str, *fields: Child, **attributes: str | bool) -> Markup:
     """A form that is sent with its token, so that no page of another site can send it."""
-    token = element("input", type="hidden", name="token", value=visit.token)
+    token = element("input", type="hidden", name="token", value=request.token)
     return element("form", token, *fields, method="post", action=action, **attributes)
 
 
@@ -99,7 +100,7 @@ def field(label: str, name: str, **attributes: str | bool) -> Markup:
     return joined(element("label", label, for_=f"f-{name}"), box)
 
 
-def refused(refusal: Refusal, words: Words, *, json: bool) -> Response:
+def refused(refusal: HttpError, words: Words, *, json: bool) -> Response:
     """The page, or the JSON, that says why nothing was done."""
     name, values = f"refusal.{refusal.name}", refusal.values
     title, sentence = words(f"{name} title"), words(name, **values)

@@ -8,33 +8,33 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, judged
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
-from cardgen.server.asked import Asked
+from cardgen.server.job_context import JobContext
 
 
-def kind_name(about: Asked, kind: str) -> str:
-    return str(about.words(f"measured.{kind}"))
+def kind_name(context: JobContext, kind: str) -> str:
+    return str(context.words(f"measured.{kind}"))
 
 
-def judged_of(about: Asked, measured: Measured) -> Judged | None:
+def judged_of(context: JobContext, measured: Measured) -> Judged | None:
     """With its verdict, against what the job said on that day; None of a valve it never had."""
-    found = judged(about.job.revisions, (measured,)).get(measured.valve)
+    found = judged(context.job.revisions, (measured,)).get(measured.valve)
     return found[0] if found else None
 
 
-def title_of(about: Asked, measured: Measured) -> str:
-    return f"{measured.valve}: {kind_name(about, measured.kind)}: {measured.shown}"
+def title_of(context: JobContext, measured: Measured) -> str:
+    return f"{measured.valve}: {kind_name(context, measured.kind)}: {measured.shown}"
 
 
-def next_step(about: Asked, each: Judged) -> str:
-    return about.page_words.of("next", each.finding.name, **each.finding.values)
+def next_step(context: JobContext, each: Judged) -> str:
+    return context.page_words.of("next", each.finding.name, **each.finding.values)
 
 
-def row(about: Asked, measured: Measured) -> Markup:
+def row(context: JobContext, measured: Measured) -> Markup:
     """A value with its day and verdict, without who measured it."""
-    each = judged_of(about, measured)
+    each = judged_of(context, measured)
     day = element("span", f" · {measured.when[:10]}", class_="small")
-    head = element("p", f"{kind_name(about, measured.kind)}: ", element("b", measured.shown), day)
-    line = verdict_line(about.page_words, each) if each else None
+    head = element("p", f"{kind_name(context, measured.kind)}: ", element("b", measured.shown), day)
+    line = verdict_line(context.page_words, each) if each else None
     return element("div", head, line, class_="verdict")
 
 

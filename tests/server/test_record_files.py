@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardgen.server.files import Files
-from cardgen.server.visit import Refusal
+from cardgen.server.http_error import HttpError
+from cardgen.server.record_files import RecordFiles
 from tests.server.phones import JOB, PAGE, Phone, raw, serving, status
 
 SECRET = b"not to be published"
@@ -33,6 +33,8 @@ def web(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[int, Path]]:
         (out / "link.txt").symlink_to(folder / "secret.txt")
         (out / "folder").symlink_to(folder / "beside")
         (out / "to_hidden.html").symlink_to(out / ".hidden")
+        (out / "to_git.html").symlink_to(out / ".git" / "index.html")
+        (out / "to_git").symlink_to(out / ".git")
         (out / "loop").symlink_to(out / "loop")
         (out / JOB / "VB-2").mkdir()  # a folder without a page
         os.mkfifo(out / "pipe")
@@ -78,6 +80,7 @@ def test_no_spelling_of_the_way_up_leads_out(web: tuple[int, Path], up: str, sla
         *("/file:{folder}/secret.txt", "/C:/secret.txt", "/%2f{folder}/secret.txt"),
         *("/.hidden", "/%2ehidden", "/.git/", "/.git/index.html", "/{job}/.VB-1.part"),
         *("/link.txt", "/folder/", "/folder/index.html", "/folder", "/to_hidden.html"),
+        *("/to_git.html", "/to_git/", "/to_git/index.html", "/LOGIN_/", "/{job}/READINGS_/"),
         *("/loop", "/loop/", "/pipe", "/{job}/VB-2/", "/", "/{job}/VB-1/index.html/"),
         *("/{job}/VB-1/index.html%00.txt", "/{job}/VB-1/%00", "/{job}/vb-1/", "/{job}/VB-1./"),
         *("/web.sqlite", "/../web.sqlite", "/{job}/VB-1/*", "/{job}/VB-1/index.htm?"),
@@ -111,8 +114,8 @@ def test_whatever_is_asked_for_nothing_but_the_record_is_found(
     root = (web[1] / "web").resolve()
     for path in ("/" + "/".join(parts), "/" + "".join(parts)):
         try:
-            real = Files(root)._real(path)
-        except Refusal:
+            real = RecordFiles(root).find(path)
+        except HttpError:
             continue
         assert real.is_relative_to(root)
         assert not any(part.startswith(".") for part in real.relative_to(root).parts)

@@ -1,4 +1,4 @@
-"""Find what an address of the crews' pages is about: its job, and the words for its reader."""
+"""What a page of one job is told: the job, the words for its reader, and links to other pages."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from urllib.parse import urlencode
 from cardgen.asbuilt.model import AsBuilt, Valve
 from cardgen.record import PageWords, names
 from cardgen.server.accept_language import words_in
-from cardgen.server.jobs import Job
-from cardgen.server.visit import Refusal, Visit
+from cardgen.server.http_error import HttpError
+from cardgen.server.jobs import ServedJob
+from cardgen.server.request_context import RequestContext
 from cardgen.words import Words, languages
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class JobContext:
     """Attributes:
     words: of one language.
     root: from the page to the job's folder.
@@ -22,7 +23,7 @@ class Asked:
     pages: from the job's folder to that of the record's pages in this language.
     """
 
-    job: Job
+    job: ServedJob
     words: Words
     root: str = ""
     language: str = ""
@@ -51,22 +52,22 @@ class Asked:
         return str(self.words(f"entries.{name}", **values))
 
 
-def asked(visit: Visit) -> Asked:
-    """What the visit's address says; in the language it names, else in the reader's own.
+def job_context(request: RequestContext) -> JobContext:
+    """The job of the request's address; in the language it names, else in the reader's own.
 
     Raises:
-        Refusal: if there is no such job.
+        HttpError: if there is no such job.
     """
-    job = visit.jobs.at(visit.values["job"])
+    job = request.jobs.at(request.values["job"])
     if job is None:
-        raise Refusal(404, "not here")
-    language = visit.query.get("language", "")
+        raise HttpError(404, "not here")
+    language = request.query.get("language", "")
     if language not in languages():
-        return Asked(job=job, words=visit.words)
+        return JobContext(job=job, words=request.words)
     folder = names.language_folder(language)
-    has_own = (visit.jobs.folder / job.path / folder).is_dir()
+    has_own = (request.jobs.folder / job.path / folder).is_dir()
     pages = f"{folder}/" if has_own else ""
-    return Asked(job=job, words=words_in(language), language=language, pages=pages)
+    return JobContext(job=job, words=words_in(language), language=language, pages=pages)
 
 
 # ---- places of a job -----------------------------------------------------------------------
@@ -84,7 +85,7 @@ def is_place(now: AsBuilt, place: str) -> bool:
     return place in now.box or any(each.id == place for each in now.controllers)
 
 
-def last_valve(job: Job, valve: str) -> Valve | None:
+def last_valve(job: ServedJob, valve: str) -> Valve | None:
     """The valve as the newest revision that has it says; an entry may come in late."""
     for revision in reversed(job.revisions):
         if valve in revision.valve:

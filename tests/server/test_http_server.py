@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.server import bodies, wire
-from cardgen.server.visit import PHOTO_SIZE
+from cardgen.server import http_server, request_body
+from cardgen.server.request_body import PHOTO_BYTES
 from tests.server.phones import JOB, Phone, raw, serving, status
 
 
@@ -24,10 +24,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def port(folder: Path) -> Iterator[int]:
     """A server that waits for tenths of seconds."""
     with pytest.MonkeyPatch.context() as patch:
-        for name in ("ASKING", "LISTENING", "DRAINING"):
-            patch.setattr(wire, name, 0.3)
-        patch.setattr(wire, "KEPT", 1)
-        patch.setattr(bodies, "_START", 0.3)
+        for name in ("READ_TIMEOUT_S", "WRITE_TIMEOUT_S", "DRAIN_TIMEOUT_S"):
+            patch.setattr(http_server, name, 0.3)
+        patch.setattr(http_server, "KEEP_ALIVE_S", 1)
+        patch.setattr(request_body, "_START_S", 0.3)
         with serving(folder, "Ana") as (found, _):
             yield found
 
@@ -52,7 +52,7 @@ def test_a_body_that_does_not_come_to_its_end_is_answered(port: int) -> None:
 
 
 def test_a_larger_body_has_more_time() -> None:
-    minutes = bodies.deadline(PHOTO_SIZE) / 60
+    minutes = request_body.deadline_s(PHOTO_BYTES) / 60
     assert 10 < minutes < 60
 
 
@@ -76,7 +76,7 @@ def test_who_takes_nothing_of_an_answer_is_cut_off(port: int, folder: Path) -> N
     with socket.create_connection(("127.0.0.1", port), timeout=30) as stream:
         stream.sendall(f"GET /{JOB}/large.bin HTTP/1.1\r\nHost: x\r\n\r\n".encode())
         got = len(stream.recv(1))
-        time.sleep(2.5)  # far longer than LISTENING
+        time.sleep(2.5)  # far longer than WRITE_TIMEOUT_S
         with suppress(ConnectionResetError):
             while piece := stream.recv(1_000_000):
                 got += len(piece)
@@ -99,7 +99,7 @@ def test_a_body_that_nobody_reads_has_an_end_too(port: int, head: bytes) -> None
         stream.sendall(head + b"\r\nHost: x\r\nContent-Length: 900000\r\n\r\n")
         assert status(stream.recv(65536)) in (200, 405, 413, 415)
         with suppress(BrokenPipeError, ConnectionResetError):
-            for _ in range(300):  # a byte now and then, for far longer than DRAINING
+            for _ in range(300):  # a byte now and then, for far longer than DRAIN_TIMEOUT_S
                 stream.sendall(b"x")
                 time.sleep(0.05)
             raise AssertionError("still open")
@@ -108,8 +108,8 @@ def test_a_body_that_nobody_reads_has_an_end_too(port: int, head: bytes) -> None
 def test_one_address_cannot_take_all_connections(
     port: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(wire, "TRUSTED", ())
-    monkeypatch.setattr(wire, "OF_ONE", 5)
+    monkeypatch.setattr(http_server, "LOOPBACK", ())
+    monkeypatch.setattr(http_server, "CONNECTIONS_OF_ONE", 5)
     ask = b"GET /LOGIN_ HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n"
     idle = [_from("127.0.0.2", port) for _ in range(5)]
     with _from("127.0.0.2", port) as one_more, suppress(ConnectionResetError, BrokenPipeError):

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from cardgen.record import HISTORY
-from cardgen.server.faults import DataFault
+from cardgen.server.data_faults import DataFault
 
 
 def data_of(record: Path, named: Path | None) -> Path:

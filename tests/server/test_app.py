@@ -1,4 +1,4 @@
-"""What comes through the gate is in order: method, kind, size, sender, and the page before it."""
+"""What reaches a page is in order: its method, kind, size and sender; closed unless it is open."""
 
 from __future__ import annotations
 
@@ -6,33 +6,42 @@ import json
 import re
 from collections.abc import Iterator
 from html import unescape
+from pathlib import Path
 from urllib.parse import urlencode
 
 import pytest
 from starlette.responses import JSONResponse, Response
 
-from cardgen.server.visit import FORM, JSON, PARTS, PHOTO_SIZE, Page, Visit
-from tests.server.phones import JOB, PIN, Phone, gate, live, opened, raw, record, status
+from cardgen.server.app import application
+from cardgen.server.request_body import FORM, PARTS, PHOTO_BYTES
+from cardgen.server.request_context import JSON, RequestContext
+from cardgen.server.routing import PageRoute
+from tests.server.phones import JOB, PIN, Phone, application_of, live, opened, raw, record, status
 
 FORM_KIND = {"Content-Type": FORM}
 
 
-def echo(visit: Visit) -> Response:
-    files = {name: [file.name, file.media, len(file.data)] for name, file in visit.files.items()}
-    said = {"crew": visit.crew, "form": dict(visit.form), "files": files, "sent": len(visit.body)}
-    return JSONResponse({**said, "values": dict(visit.values), "query": dict(visit.query)})
+def echo(request: RequestContext) -> Response:
+    files = {name: [file.name, file.media, len(file.data)] for name, file in request.files.items()}
+    said = {
+        "crew": request.crew,
+        "form": dict(request.form),
+        "files": files,
+        "sent": len(request.body),
+    }
+    return JSONResponse({**said, "values": dict(request.values), "query": dict(request.query)})
 
 
-def broken(visit: Visit) -> Response:
-    raise RuntimeError(f"a bug at {visit.path}")
+def broken(request: RequestContext) -> Response:
+    raise RuntimeError(f"a bug at {request.path}")
 
 
 PAGES = (
-    Page(path="/ECHO_", answer=echo),
-    Page(path="/ECHO_", answer=echo, method="POST", kinds=(FORM, PARTS, JSON)),
-    Page(path="/{job:path}/PHOTO_/{box}", answer=echo, method="POST",
-         kinds=(PARTS, "image/jpeg"), size=PHOTO_SIZE),
-    Page(path="/BROKEN_", answer=broken, open=True),
+    PageRoute("/ECHO_", echo),
+    PageRoute("/ECHO_", echo, method="POST", media=(FORM, PARTS, JSON)),
+    PageRoute("/{job:path}/PHOTO_/{box}", echo, method="POST",
+              media=(PARTS, "image/jpeg"), max_bytes=PHOTO_BYTES),
+    PageRoute("/BROKEN_", broken, open=True),
 )  # fmt: skip
 
 
@@ -40,7 +49,7 @@ PAGES = (
 def port(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
     folder = tmp_path_factory.mktemp("gate")
     web, store = record(folder / "web"), opened(folder / "web.sqlite", "Ana", "Ben")
-    with live(gate(web, store, *PAGES)) as found:
+    with live(application_of(web, store, *PAGES)) as found:
         yield found
     store.close()
 
@@ -203,17 +212,17 @@ def test_a_body_says_how_long_it_is(ana: Phone, length: str) -> None:
 def test_a_photo_may_be_large_and_no_larger(ana: Phone) -> None:
     headers = {"Content-Type": "image/jpeg", "X-Token": ana.token()}
     path = f"/{JOB}/PHOTO_/VB-1"
-    answer = ana.ask("POST", path, bytes(PHOTO_SIZE), headers)
-    assert json.loads(answer.body)["sent"] == PHOTO_SIZE
+    answer = ana.ask("POST", path, bytes(PHOTO_BYTES), headers)
+    assert json.loads(answer.body)["sent"] == PHOTO_BYTES
     head = f"POST {path} HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Type: image/jpeg\r\n"
     cookie = f"Cookie: cardgen-session={ana.cookies['cardgen-session']}\r\n"
-    got = raw(ana.port, f"{head}{cookie}Content-Length: {PHOTO_SIZE + 1}\r\n\r\n".encode())
+    got = raw(ana.port, f"{head}{cookie}Content-Length: {PHOTO_BYTES + 1}\r\n\r\n".encode())
     assert status(got) == 413
 
 
 def test_who_is_not_logged_in_sends_no_body(port: int) -> None:
     head = f"POST /{JOB}/PHOTO_/VB-1 HTTP/1.1\r\nHost: x\r\nContent-Type: image/jpeg\r\n"
-    got = raw(port, f"{head}Content-Length: {PHOTO_SIZE}\r\nConnection: close\r\n\r\n".encode())
+    got = raw(port, f"{head}Content-Length: {PHOTO_BYTES}\r\nConnection: close\r\n\r\n".encode())
     assert status(got) == 401
 
 
@@ -288,6 +297,35 @@ def test_a_login_form_is_bound_to_its_phone(port: int) -> None:
     assert victim.post("/LOGIN_", crew="Ben", pin=PIN, token=other).status == 403
     victim.get("/LOGIN_")
     assert victim.post("/LOGIN_", crew="Ben", pin=PIN, token=other).status == 403
+
+
+# ---- open or closed ------------------------------------------------------------------------
+
+
+def test_every_page_is_for_crews_only_unless_it_is_open(tmp_path: Path) -> None:
+    web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
+    app = application(web, store, secure=False)
+    routes = [route for route in app.routes if isinstance(route, PageRoute)]
+    assert routes == app.routes  # no other kind of route, which would ask nobody
+    assert [(route.path, sorted(route.methods or ())) for route in routes if route.open] == [
+        ("/LOGIN_", ["GET", "HEAD"]),
+        ("/LOGIN_", ["POST"]),
+        ("/{job:path}/READINGS_", ["GET", "HEAD"]),
+        ("/{job:path}/RESULTS_", ["GET", "HEAD"]),
+    ]
+    closed = [(route.path, m) for route in routes if not route.open for m in route.methods or ()]
+    assert len(closed) > 5
+    with live(app) as port:
+        for path, method in closed:
+            asked = path.replace("{job:path}", JOB).replace("{id}", "x")
+            answer = Phone(port).ask(method, asked)
+            wanted = (401, None) if method == "POST" else (303, f"/LOGIN_?to={asked}")
+            assert (answer.status, answer.headers.get("location")) == wanted
+    store.close()
+
+
+def test_a_page_that_does_not_say_is_closed() -> None:
+    assert not PageRoute("/NEW_", echo).open
 
 
 # ---- mistakes ------------------------------------------------------------------------------

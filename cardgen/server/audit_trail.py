@@ -15,7 +15,7 @@ _KEPT_BITS = {4: 24, 6: 48}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class AuditStep:
     """One line of the trail; `at` in seconds since 1970."""
 
     seq: int
@@ -46,11 +46,11 @@ def note(
     )
 
 
-def trail(store: Store) -> tuple[Step, ...]:
+def trail(store: Store) -> tuple[AuditStep, ...]:
     """All of it, oldest first."""
     with store.reading() as connection:
         rows = connection.execute(
             "SELECT seq, at, who, what, about, network FROM trail ORDER BY seq"
         ).fetchall()
     names = ("seq", "at", "who", "what", "about", "network")
-    return tuple(Step(**dict(zip(names, row, strict=True))) for row in rows)
+    return tuple(AuditStep(**dict(zip(names, row, strict=True))) for row in rows)
