@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Iterable
+from functools import lru_cache
 from html.parser import HTMLParser
 
 NAME = "Content-Security-Policy"
@@ -22,8 +23,13 @@ def _digest(text: str) -> str:
 
 def policy_of(page: bytes) -> str:
     """The policy that a page brings with it; empty if it brings none that fits into a header."""
+    return _policy_in(page[:_HEAD])
+
+
+@lru_cache(maxsize=512)
+def _policy_in(head: bytes) -> str:
     reader = _PolicyReader()
-    reader.feed(page[:_HEAD].decode("latin-1"))
+    reader.feed(head.decode("latin-1"))
     return reader.policy if reader.policy.isascii() and reader.policy.isprintable() else ""
 
 
