@@ -38,6 +38,7 @@ pip_of_user=${HOME-/root}/.config/pip
 for name in $(env | sed -n 's/^\([A-Za-z_][A-Za-z0-9_]*\)=.*/\1/p'); do
     case $name in
     PATH | PIP_* | *_proxy | *_PROXY | SSL_CERT_* | REQUESTS_CA_BUNDLE) ;;
+    NPM_CONFIG_* | npm_config_* | NODE_EXTRA_CA_CERTS) ;;
     *) unset "$name" ;;
     esac
 done
@@ -69,7 +70,7 @@ make_machine() {
     mount -t tmpfs tmpfs "$root/dev/shm"
     carry /etc/hosts /etc/resolv.conf
     carry /etc/ssl/certs /usr/share/ca-certificates /usr/local/share/ca-certificates
-    carry "${SSL_CERT_FILE-}" "${REQUESTS_CA_BUNDLE-}" "${PIP_CERT-}" "${PIP_CONFIG_FILE-}"
+    carry "${SSL_CERT_FILE-}" "${REQUESTS_CA_BUNDLE-}" "${NODE_EXTRA_CA_CERTS-}" "${PIP_CERT-}" "${PIP_CONFIG_FILE-}"
     carry /etc/apt/apt.conf /etc/apt/apt.conf.d /etc/pip.conf
     mkdir "$root/root/.config"
     [ ! -e "$pip_of_user" ] || cp -RH "$pip_of_user" "$root/root/.config/pip"

@@ -22,6 +22,7 @@ done
 [ -z "$missing" ] || install_packages $missing
 
 prepare_venv .venv-test ".[test]"
+prepare_web_tools .web-tools .venv-test/bin
 tool=.venv-test/bin/python
 failed=
 

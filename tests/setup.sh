@@ -57,3 +57,15 @@ prepare_venv() {
     "$1/bin/python" -m pip install --quiet --disable-pip-version-check --editable "$2"
     echo "$said" >"$1/cardgen-setup"
 }
+
+# Bring what judges scripts and styles, as locked in tests/web, into $1 with the npm of folder $2.
+prepare_web_tools() {
+    said=$(cat tests/web/*.mjs tests/web/*.json tests/setup.sh | cksum)
+    [ "$(cat "$1/cardgen-setup" 2>/dev/null)" != "$said" ] || return 0
+    mkdir -p "$1"
+    cp tests/web/*.mjs tests/web/*.json "$1"
+    # Whatever a package brings is only read by our tests: none of it runs when it is installed.
+    PATH=$PWD/$2:$PATH npm ci --prefix "$1" --ignore-scripts --no-audit --no-fund --silent ||
+        stop "npm could not install what tests/web/package-lock.json lists"
+    echo "$said" >"$1/cardgen-setup"
+}

@@ -22,7 +22,7 @@ from cardgen.memory.codec import TooOld, Unfit
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.problems import Problem, has_errors
-from cardgen.record import HISTORY, Frame, PageWords, SharedFolder, drawing_page, frame_of, site
+from cardgen.record import HISTORY, PageFrame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
 from cardgen.stages import Stage
 from cardgen.words import languages as known_languages
@@ -237,7 +237,7 @@ def _drawings(
     return made, tuple(dict.fromkeys(problems))
 
 
-def _drawing(job: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
+def _drawing(job: Printable, frame: PageFrame) -> tuple[bytes, tuple[Problem, ...]]:
     """The page with the sheets, in the language of the job's words."""
     now, words = frame.now, job.words
     revision = words("sheet.revision", revision=now.revision, date=now.date)
@@ -247,7 +247,7 @@ def _drawing(job: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
     return (drawing_page(frame, homes, sheets) if sheets else b""), problems
 
 
-def _old_drawing(folder: Path, frame: Frame) -> bytes:
+def _old_drawing(folder: Path, frame: PageFrame) -> bytes:
     try:
         return (folder / page(frame.within(DRAWING))).read_bytes()
     except OSError:

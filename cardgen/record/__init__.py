@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from cardgen.record.drawing_page import drawing_page
-from cardgen.record.frame import Frame
+from cardgen.record.page_frame import PageFrame
+from cardgen.record.page_words import PageWords
 from cardgen.record.site import HISTORY, SharedFolder, frame_of, site
-from cardgen.record.words import PageWords
 
 __all__ = [
     "HISTORY",
-    "Frame",
+    "PageFrame",
     "PageWords",
     "SharedFolder",
     "drawing_page",

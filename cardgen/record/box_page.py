@@ -8,18 +8,18 @@ from dataclasses import replace
 from cardgen.asbuilt.model import Box, ConductorMark, Joint, Member, Neighbour, Role, Spare, Use
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
-from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
+from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_words import PageWords
 from cardgen.record.pieces import band_text, cell, in_words, ohms_text, wire
-from cardgen.record.served import PLACE, room
-from cardgen.record.tags import alarm, history
+from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part
-from cardgen.record.words import PageWords
 
 _CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
 
 
-def box_page(frame: Frame, box: Box) -> bytes:
+def box_page(frame: PageFrame, box: Box, slots: Slots) -> bytes:
     """A box of the newest revision."""
     words = frame.words
     kind = ", ".join(part for part in (words.box_kind(box.kind), box.size) if part)
@@ -29,8 +29,8 @@ def box_page(frame: Frame, box: Box) -> bytes:
         words("box title", box=box.id, site=frame.now.site),
         heading(frame, box.id, " · ".join(part for part in (box.where, kind) if part)),
         alarm(frame, box.id),
-        _valves(frame, box),
-        room(PLACE, box.id),
+        _valves(frame, box, slots),
+        slots.at_place,
         section(words("neighbours"), _neighbours(frame, box.neighbours)),
         _inside(words, box),
         section(words("spares here"), *_spares(words, box)),
@@ -51,28 +51,28 @@ def _marks(box: Box) -> Iterator[ConductorMark]:
     yield from (spare.mark for spare in box.spares)
 
 
-def _valves(frame: Frame, box: Box) -> Markup:
+def _valves(frame: PageFrame, box: Box, slots: Slots) -> Markup:
     words, number = frame.words, len(box.valves)
     if not number:
         return section(words("valves"), element("p", words("no valves here")))
     title = words("valve here") if number == 1 else words("valves here", number=number)
     jump = element(
-        "nav", *(go(v.id, f"#V-{v.id}") for v in box.valves), class_="jump", aria_label=title
+        "nav", *(link(v.id, f"#V-{v.id}") for v in box.valves), class_="jump", aria_label=title
     )
     return section(
         title,
         jump if number > 1 else None,
-        *(valve_part(frame, valve) for valve in box.valves),
+        *(valve_part(frame, valve, slots) for valve in box.valves),
         element("p", words("how to read"), class_="small"),
     )
 
 
-def _neighbours(frame: Frame, found: Iterable[Neighbour]) -> Markup:
+def _neighbours(frame: PageFrame, found: Iterable[Neighbour]) -> Markup:
     links = [neighbour_link(frame, each) for each in found]
-    return listed(links) if links else element("p", frame.words("no neighbours"))
+    return ul(links) if links else element("p", frame.words("no neighbours"))
 
 
-def neighbour_link(frame: Frame, to: Neighbour) -> Markup:
+def neighbour_link(frame: PageFrame, to: Neighbour) -> Markup:
     words, now = frame.words, frame.now
     way = words("by cable", length=beside_in(to.length), cable=to.cable)
     box = now.box.get(to.place)
@@ -80,7 +80,7 @@ def neighbour_link(frame: Frame, to: Neighbour) -> Markup:
     band = f", {to.band}" if to.band else ""
     title = words("upstream" if to.upstream else "downstream", place=to.place)
     about = " · ".join(part for part in (f"{way}{band}", where) if part)
-    return go(title, f"../{names.page(names.box_folder(to.place))}", about)
+    return link(title, f"../{names.page(names.box_folder(to.place))}", about)
 
 
 # ---- what is joined, passes, is capped -----------------------------------------------------
@@ -253,7 +253,7 @@ def _reach(words: PageWords, box: Box) -> Iterator[Markup]:
         yield element("p", words("buried"))
     if box.coordinates:
         # RFC 5870; where a phone does not know it, the figures can be copied into its own map.
-        yield go(words("map"), "geo:" + box.coordinates.replace(" ", ""))
+        yield link(words("map"), "geo:" + box.coordinates.replace(" ", ""))
         figures = element("b", box.coordinates, class_="copy")
         yield element("p", f"{words('coordinates')}: ", figures)
     if box.ties:

@@ -16,14 +16,14 @@ from cardgen.asbuilt.model import (
 )
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
-from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Markup, element
+from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_words import PageWords
 from cardgen.record.pieces import area, band_text, musts, ohms_text, pair, wire
-from cardgen.record.served import PLACE, room
-from cardgen.record.words import PageWords
+from cardgen.record.slots import Slots
 
 
-def controller_page(frame: Frame, controller: Controller) -> bytes:
+def controller_page(frame: PageFrame, controller: Controller, slots: Slots) -> bytes:
     """One thing under the other: a telephone is narrower than a door."""
     words = frame.words
     about = " · ".join(part for part in (controller.where, words.supply(controller.supply)) if part)
@@ -38,11 +38,9 @@ def controller_page(frame: Frame, controller: Controller) -> bytes:
         section(
             words("terminals"), *(_terminal(frame, controller, t) for t in controller.terminals)
         ),
-        room(PLACE, controller.id),
+        slots.at_place,
         section(words("sensors"), sensors) if controller.sensors else None,
-        section(
-            words("neighbours"), listed(neighbour_link(frame, n) for n in controller.neighbours)
-        ),
+        section(words("neighbours"), ul(neighbour_link(frame, n) for n in controller.neighbours)),
         element("p", words("how to read"), class_="small"),
         cautions(words),
         marks=_marks(frame, controller),
@@ -53,10 +51,10 @@ def _home(words: PageWords, controller: Controller) -> Markup | None:
     if not controller.box:
         return None
     target = f"../{names.page(names.box_folder(controller.box))}"
-    return go(words("box", box=controller.box), target)
+    return link(words("box", box=controller.box), target)
 
 
-def _marks(frame: Frame, controller: Controller) -> Iterator[ConductorMark]:
+def _marks(frame: PageFrame, controller: Controller) -> Iterator[ConductorMark]:
     for terminal in controller.terminals:
         yield from (landed.mark for landed in terminal.wires)
         for valve in (v for owner in _stations(frame, terminal).values() for v in owner):
@@ -64,14 +62,14 @@ def _marks(frame: Frame, controller: Controller) -> Iterator[ConductorMark]:
             yield from (mark for mark in shown if mark)
 
 
-def _stations(frame: Frame, terminal: Terminal) -> dict[str, tuple[Valve, ...]]:
+def _stations(frame: PageFrame, terminal: Terminal) -> dict[str, tuple[Valve, ...]]:
     """The valves of each station on it."""
     if terminal.use not in ("station", "address"):
         return {}
     return {o: frame.now.stations[o] for o in terminal.owners if o in frame.now.stations}
 
 
-def _terminal(frame: Frame, controller: Controller, terminal: Terminal) -> Markup:
+def _terminal(frame: PageFrame, controller: Controller, terminal: Terminal) -> Markup:
     """Of stations that are one terminal each by itself, below the wires that they share."""
     words = frame.words
     stations = _stations(frame, terminal)
@@ -101,11 +99,11 @@ def _name(words: PageWords, terminal: Terminal) -> str:
     return words(key, terminal=terminal.name)
 
 
-def _station(frame: Frame, valves: tuple[Valve, ...]) -> Iterator[Markup]:
+def _station(frame: PageFrame, valves: tuple[Valve, ...]) -> Iterator[Markup]:
     words, first = frame.words, valves[0]
     target = f"../{names.page(names.station_folder(first.station))}"
     boxes = " ".join(dict.fromkeys(valve.box for valve in valves))
-    yield go(f"{first.station} {area(words, first)}", target, boxes)
+    yield link(f"{first.station} {area(words, first)}", target, boxes)
     yield from (element("p", line, class_="must") for line in musts(words, first))
     yield from (element("p", note, class_="must") for note in first.notes)
 

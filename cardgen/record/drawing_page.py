@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from cardgen.draw import svg
 from cardgen.drawing import HomeRun, Sheet, outline
 from cardgen.record import names
-from cardgen.record.frame import Frame, document, heading, section
 from cardgen.record.html import Markup, element
+from cardgen.record.page_frame import PageFrame, document, heading, section
 
 
-def drawing_page(frame: Frame, homes: Sequence[HomeRun], sheets: Sequence[Sheet]) -> bytes:
+def drawing_page(frame: PageFrame, homes: Sequence[HomeRun], sheets: Sequence[Sheet]) -> bytes:
     """The words serve those who cannot read the pictures."""
     words = frame.words
     title = words("drawing title", site=frame.now.site)

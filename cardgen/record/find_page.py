@@ -7,13 +7,13 @@ from typing import NamedTuple
 
 from cardgen.asbuilt.model import Spare, Valve
 from cardgen.record import names
-from cardgen.record.frame import Frame, document, go, heading, section
 from cardgen.record.html import Markup, element, joined
+from cardgen.record.page_assets import FIND
+from cardgen.record.page_frame import PageFrame, document, heading, link, section
 from cardgen.record.pieces import area, in_words, lands
-from cardgen.record.scripts import FIND
 
 
-class Entry(NamedTuple):
+class FindRow(NamedTuple):
     """A link with its words; `code` is what stands beside the symbol on a tag."""
 
     title: str
@@ -22,8 +22,8 @@ class Entry(NamedTuple):
     code: str
 
 
-def find_page(frame: Frame) -> bytes:
-    """All entries, usable without script; the field above them only hides."""
+def find_page(frame: PageFrame) -> bytes:
+    """All rows, usable without script; the field above them only hides."""
     words = frame.words
     groups = (
         (words("valves"), _valves(frame)),
@@ -38,12 +38,12 @@ def find_page(frame: Frame) -> bytes:
         words("find title", site=frame.now.site),
         heading(frame, words("find")),
         _field(frame),
-        *(_group(title, entries) for title, entries in groups),
+        *(_group(title, rows) for title, rows in groups),
         script=FIND,
     )
 
 
-def _field(frame: Frame) -> Markup:
+def _field(frame: PageFrame) -> Markup:
     words = frame.words
     label = element("label", words("find hint"), for_="field")
     field = element(
@@ -62,28 +62,28 @@ def _field(frame: Frame) -> Markup:
     )
 
 
-def _group(title: str, entries: Iterator[Entry]) -> Markup | None:
-    rows = [_row(entry) for entry in entries]
+def _group(title: str, found: Iterator[FindRow]) -> Markup | None:
+    rows = [_row(row) for row in found]
     if not rows:
         return None
     return element("div", section(title, element("ul", *rows, class_="list")), data_group="")
 
 
-def _row(entry: Entry) -> Markup:
-    about = " · ".join(part for part in (entry.about, entry.code) if part)
-    link = go(entry.title, f"../{names.page(entry.folder)}", about)
-    return element("li", link, data_find=f"{entry.title} {about}".lower())
+def _row(row: FindRow) -> Markup:
+    about = " · ".join(part for part in (row.about, row.code) if part)
+    to_place = link(row.title, f"../{names.page(row.folder)}", about)
+    return element("li", to_place, data_find=f"{row.title} {about}".lower())
 
 
-def _valves(frame: Frame) -> Iterator[Entry]:
+def _valves(frame: PageFrame) -> Iterator[FindRow]:
     for valve in frame.now.valves:
         about = f"{valve.box} · {_of_valve(frame, valve)}"
         title = f"{valve.id} {area(frame.words, valve)}"
         folder = names.box_folder(valve.box)
-        yield Entry(title, folder, about, f"{frame.now.key}/{folder}")
+        yield FindRow(title, folder, about, f"{frame.now.key}/{folder}")
 
 
-def _of_valve(frame: Frame, valve: Valve) -> str:
+def _of_valve(frame: PageFrame, valve: Valve) -> str:
     words = frame.words
     shown = dict.fromkeys(m for m in (valve.hot, valve.hot_at_controller) if m is not None)
     parts = [in_words(words, mark) for mark in shown]
@@ -94,26 +94,26 @@ def _of_valve(frame: Frame, valve: Valve) -> str:
     return " · ".join(parts)
 
 
-def _boxes(frame: Frame) -> Iterator[Entry]:
+def _boxes(frame: PageFrame) -> Iterator[FindRow]:
     for box in frame.now.boxes:
         folder = names.box_folder(box.id)
         about = " · ".join(part for part in (box.where, frame.words.box_kind(box.kind)) if part)
-        yield Entry(box.id, folder, about, f"{frame.now.key}/{folder}")
+        yield FindRow(box.id, folder, about, f"{frame.now.key}/{folder}")
 
 
-def _controllers(frame: Frame) -> Iterator[Entry]:
+def _controllers(frame: PageFrame) -> Iterator[FindRow]:
     for controller in frame.now.controllers:
         folder = names.box_folder(controller.id)
         title = frame.words("controller", controller=controller.id)
-        yield Entry(title, folder, controller.where, f"{frame.now.key}/{folder}")
+        yield FindRow(title, folder, controller.where, f"{frame.now.key}/{folder}")
 
 
-def _spares(frame: Frame, *, dead: bool) -> Iterator[Entry]:
+def _spares(frame: PageFrame, *, dead: bool) -> Iterator[FindRow]:
     for spare in frame.now.spares:
         if spare.dead is dead:
-            yield Entry(spare.id, names.SPARES, _of_spare(frame, spare), "")
+            yield FindRow(spare.id, names.SPARES, _of_spare(frame, spare), "")
 
 
-def _of_spare(frame: Frame, spare: Spare) -> str:
+def _of_spare(frame: PageFrame, spare: Spare) -> str:
     runs = frame.words("runs", first=spare.first, last=spare.last)
     return f"{in_words(frame.words, spare.mark)} · {runs}"

@@ -7,20 +7,21 @@ from collections.abc import Iterable, Iterator
 from cardgen.asbuilt.model import Box, Controller, Spare
 from cardgen.record import names
 from cardgen.record.box_page import cautions, loop_how, spare_row
-from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element
+from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_words import PageWords
 from cardgen.record.pieces import area
+from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part, ways
-from cardgen.record.words import PageWords
 
 
-def job_page(frame: Frame, *, drawing: bool) -> bytes:
+def job_page(frame: PageFrame, *, drawing: bool) -> bytes:
     """The way in: find, boxes, controllers, lists, change log."""
     words, now = frame.words, frame.now
-    lists = [go(words("spare list"), names.page(names.SPARES))]
-    lists.append(go(words("results"), names.page(names.RESULTS)))
+    lists = [link(words("spare list"), names.page(names.SPARES))]
+    lists.append(link(words("results"), names.page(names.RESULTS)))
     if drawing:
-        lists.append(go(words("drawing"), names.page(names.DRAWING)))
+        lists.append(link(words("drawing"), names.page(names.DRAWING)))
     log = [
         words("change", revision=c.revision, date=c.date, text=c.text)
         for c in reversed(now.changes)
@@ -30,10 +31,10 @@ def job_page(frame: Frame, *, drawing: bool) -> bytes:
         "",
         words("job title", site=now.site),
         heading(frame, now.site),
-        section(words("boxes"), listed(_box_link(words, box) for box in now.boxes)),
-        section(words("controllers"), listed(_controller_link(words, c) for c in now.controllers)),
+        section(words("boxes"), ul(_box_link(words, box) for box in now.boxes)),
+        section(words("controllers"), ul(_controller_link(words, c) for c in now.controllers)),
         section(words("stations"), _station_links(frame)),
-        section(words("lists"), listed(lists)),
+        section(words("lists"), ul(lists)),
         cautions(words),
         section(words("changes"), plain_list(log)) if log else None,
     )
@@ -42,28 +43,28 @@ def job_page(frame: Frame, *, drawing: bool) -> bytes:
 def _box_link(words: PageWords, box: Box) -> Markup:
     stations = " ".join(valve.id for valve in box.valves) or words("no valves")
     about = " · ".join(part for part in (stations, box.where) if part)
-    return go(box.id, names.page(names.box_folder(box.id)), about)
+    return link(box.id, names.page(names.box_folder(box.id)), about)
 
 
 def _controller_link(words: PageWords, controller: Controller) -> Markup:
     target = names.page(names.box_folder(controller.id))
     about = " · ".join(p for p in (controller.where, words.supply(controller.supply)) if p)
-    return go(words("controller", controller=controller.id), target, about)
+    return link(words("controller", controller=controller.id), target, about)
 
 
-def _station_links(frame: Frame) -> Markup:
-    links = (go(name, names.page(names.station_folder(name))) for name in frame.now.stations)
+def _station_links(frame: PageFrame) -> Markup:
+    links = (link(name, names.page(names.station_folder(name))) for name in frame.now.stations)
     return element("nav", *links, class_="jump", aria_label=frame.words("stations"))
 
 
-def station_page(frame: Frame, station: str) -> bytes:
+def station_page(frame: PageFrame, station: str, slots: Slots) -> bytes:
     """All valves of a station with the whole way of each."""
     words, valves = frame.words, frame.now.stations[station]
     parts: list[Child] = []
     for valve in valves:
         target = f"../{names.page(names.box_folder(valve.box))}"
-        parts.append(go(words("box", box=valve.box), target, frame.now.box[valve.box].where))
-        parts.append(valve_part(frame, valve, on_station_page=True))
+        parts.append(link(words("box", box=valve.box), target, frame.now.box[valve.box].where))
+        parts.append(valve_part(frame, valve, slots, on_station_page=True))
         parts.append(ways(frame, valve))
     return document(
         frame,
@@ -72,13 +73,13 @@ def station_page(frame: Frame, station: str) -> bytes:
         heading(frame, station, area(words, valves[0])),
         *parts,
         element("p", words("how to read"), class_="small"),
-        go(words("results"), f"../{names.page(names.RESULTS)}"),
+        link(words("results"), f"../{names.page(names.RESULTS)}"),
         cautions(words),
         marks=(mark for valve in valves for mark in marks_of(valve, ways=True)),
     )
 
 
-def spares_page(frame: Frame) -> bytes:
+def spares_page(frame: PageFrame) -> bytes:
     """Every stretch that nothing uses; what is dead by itself, for no controller reaches it."""
     words, now = frame.words, frame.now
     free = [spare for spare in now.spares if not spare.dead]

@@ -7,6 +7,7 @@ from cardgen.address import record_spelling
 INDEX = "index.html"
 HISTORY = "revisions_.json"
 WORKER = "offline_.js"
+OFFLINE = "offline_.json"
 SPARES = "SPARE_LIST"
 DRAWING = "WIRING_DRAWING"
 FIND = "FIND_IN_JOB"

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from cardgen.record.words import PageWords
+from cardgen.memory.codec import Unfit, dumped, loaded
+from cardgen.record.page_assets import OFFLINE_WORKER
+from cardgen.record.page_words import PageWords
 
 # Bytes of one job, all languages.  Assumed: some 700 pages of boxes and stations, and half of the
 # 50 MB that phones of ten years ago allowed a site (from memory).
@@ -18,7 +22,7 @@ KINDS = (WAY_IN, "boxes", "controllers", "lists", "stations", "drawing")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
+class RecordPage:
     """`name` is that of its file; `kind` is one of `KINDS`, the word for such pages."""
 
     name: str
@@ -28,11 +32,11 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Copy:
+class OfflineChoice:
     """What a phone keeps, and what was too much."""
 
-    pages: tuple[Page, ...]
-    left: tuple[Page, ...]
+    pages: tuple[RecordPage, ...]
+    left: tuple[RecordPage, ...]
 
     def note(self, words: PageWords) -> str:
         """For the foot of each page, with #revision and #age to be filled in."""
@@ -45,10 +49,23 @@ class Copy:
         )
         return words("saved part", kept=kept or "0", left=left or "0", **values)
 
+    def copy(self, revision: int, languages: Iterable[PageWords]) -> OfflineCopy:
+        """What the worker keeps; where that is not all, the foot of each page says so."""
+        notes = tuple(Note(words.language, self.note(words)) for words in languages)
+        notes = notes if self.left else ()
+        digests = {page.name: hashlib.sha256(page.data).hexdigest() for page in self.pages}
+        whole = repr((sorted(digests.items()), notes))
+        return OfflineCopy(
+            pages=tuple(sorted(digests)),
+            revision=revision,
+            digest=hashlib.sha256(whole.encode()).hexdigest()[:16],
+            notes=notes,
+        )
 
-def chosen(pages: Sequence[Page], limit: int) -> Copy:
+
+def chosen(pages: Sequence[RecordPage], limit: int) -> OfflineChoice:
     """By kind, all languages of one before the next kind, until the bound is reached."""
-    kept: list[Page] = []
+    kept: list[RecordPage] = []
     room = limit
     order = sorted(pages, key=lambda page: KINDS.index(page.kind))
     for page in order:
@@ -56,10 +73,10 @@ def chosen(pages: Sequence[Page], limit: int) -> Copy:
         if room < 0:
             break
         kept.append(page)
-    return Copy(pages=tuple(kept), left=tuple(order[len(kept) :]))
+    return OfflineChoice(pages=tuple(kept), left=tuple(order[len(kept) :]))
 
 
-def _counted(words: PageWords, pages: Iterable[Page]) -> Counter[str]:
+def _counted(words: PageWords, pages: Iterable[RecordPage]) -> Counter[str]:
     """The pages in this language by their kind."""
     return Counter(p.kind for p in pages if p.kind and p.language == words.language)
 
@@ -71,3 +88,59 @@ def _told(words: PageWords, here: Counter[str], there: Counter[str]) -> list[str
         else words(kind)
         for kind, number in here.items()
     ]
+
+
+# ---- as it is published --------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What the foot of the pages in a language says of the copy."""
+
+    language: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfflineCopy:
+    """What the worker of a job keeps.
+
+    Attributes:
+        pages: by the names of their files.
+        digest: of all that is kept: with another one, a phone makes another copy.
+        notes: none where all pages are kept.
+    """
+
+    pages: tuple[str, ...]
+    revision: int
+    digest: str
+    notes: tuple[Note, ...]
+
+    def note(self, language: str) -> str:
+        return next((note.text for note in self.notes if note.language == language), "")
+
+    def worker(self) -> bytes:
+        """The service worker, with what it keeps before it."""
+        told = {"pages": self.pages, "revision": self.revision, "digest": self.digest}
+        record = f"self.RECORD = {json.dumps(told)};"
+        title = f"// Keeps revision {self.revision} of this job on the phone."
+        return f"{title}\n{record}\n{OFFLINE_WORKER}".encode()
+
+    def to_json(self) -> bytes:
+        """For a server, which keeps pages of its own beside them."""
+        said = json.dumps(dumped(self), ensure_ascii=False, sort_keys=True, indent=0)
+        return f"{said}\n".encode()
+
+
+def offline_copy(data: bytes) -> OfflineCopy:
+    """What `to_json` wrote.
+
+    Raises:
+        Unfit: if it is anything else.
+    """
+    try:
+        said = json.loads(data)
+    except (ValueError, RecursionError) as fault:
+        raise Unfit("no JSON") from fault
+    found: OfflineCopy = loaded(OfflineCopy, said)
+    return found

@@ -5,8 +5,8 @@ from __future__ import annotations
 from cardgen.asbuilt import rounding
 from cardgen.asbuilt.model import Band, ConductorMark, Valve
 from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.page_words import PageWords
 from cardgen.record.swatches import picture
-from cardgen.record.words import PageWords
 
 
 def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:

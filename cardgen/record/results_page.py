@@ -6,18 +6,18 @@ from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt.model import Controller, Valve
 from cardgen.record import names
-from cardgen.record.frame import Frame, document, go, heading, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
+from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section
+from cardgen.record.page_words import PageWords
 from cardgen.record.pieces import area, band_text, ohms_text, pair, volts_text
-from cardgen.record.words import PageWords
 from cardgen.results import Kind, Outcome, compare, oldest_first, trend
 
 # A sign beside the sentence: nothing is told by hue.
 SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
 
 
-def results_page(frame: Frame) -> bytes:
+def results_page(frame: PageFrame) -> bytes:
     """All that was read, the valves in the order of the job."""
     words, now = frame.words, frame.now
     if frame.results:
@@ -39,14 +39,14 @@ def results_page(frame: Frame) -> bytes:
     )
 
 
-def _counted(frame: Frame) -> str:
+def _counted(frame: PageFrame) -> str:
     valves = [valve.id for valve in frame.now.valves]
     read = [valve for valve in valves if valve in frame.results]
     look = [valve for valve in read if any(map(_is_to_see, _newest(frame, valve)))]
     return frame.words("results counted", number=len(read), all=len(valves), look=len(look))
 
 
-def _newest(frame: Frame, valve: str) -> Iterable[Judged]:
+def _newest(frame: PageFrame, valve: str) -> Iterable[Judged]:
     return newest(frame.results[valve]).values()
 
 
@@ -54,7 +54,7 @@ def _is_to_see(each: Judged) -> bool:
     return each.outdated_by is not None or each.finding.outcome is Outcome.LOOK
 
 
-def _together(frame: Frame) -> Markup | None:
+def _together(frame: PageFrame) -> Markup | None:
     """Only values that speak of the wiring of today are compared."""
     words = frame.words
     sound = [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
@@ -73,7 +73,7 @@ def _together(frame: Frame) -> Markup | None:
     return section(words("together show"), *told)
 
 
-def _of_controller(frame: Frame, controller: Controller) -> Markup | None:
+def _of_controller(frame: PageFrame, controller: Controller) -> Markup | None:
     words = frame.words
     valves = _in_order(frame, controller)
     if not valves:
@@ -85,7 +85,7 @@ def _of_controller(frame: Frame, controller: Controller) -> Markup | None:
     return section(words("controller", controller=controller.id), *parts)
 
 
-def _in_order(frame: Frame, controller: Controller) -> list[Valve]:
+def _in_order(frame: PageFrame, controller: Controller) -> list[Valve]:
     """As one goes from terminal to terminal; what is on none comes last."""
     owners = [owner for terminal in controller.terminals for owner in terminal.owners]
     valves = [valve for valve in frame.now.valves if valve.controller == controller.id]
@@ -93,14 +93,14 @@ def _in_order(frame: Frame, controller: Controller) -> list[Valve]:
     return sorted(valves, key=lambda valve: rank.get(valve.station, len(owners)))
 
 
-def _of_valve(frame: Frame, valve: Valve) -> Markup:
+def _of_valve(frame: PageFrame, valve: Valve) -> Markup:
     target = f"../{names.page(names.box_folder(valve.box))}"
     title = element("h3", f"{valve.id} {area(frame.words, valve)}", id=f"R-{valve.id}")
-    link = go(frame.words("box", box=valve.box), target)
-    return element("div", title, *_kinds(frame, valve.id), link, class_="item")
+    to_place = link(frame.words("box", box=valve.box), target)
+    return element("div", title, *_kinds(frame, valve.id), to_place, class_="item")
 
 
-def _gone(frame: Frame) -> Markup | None:
+def _gone(frame: PageFrame) -> Markup | None:
     """Of valves that the job has no more."""
     left = [valve for valve in frame.results if valve not in frame.now.valve]
     parts = [
@@ -109,7 +109,7 @@ def _gone(frame: Frame) -> Markup | None:
     return section(frame.words("read gone"), *parts) if parts else None
 
 
-def _kinds(frame: Frame, valve: str) -> Iterator[Markup]:
+def _kinds(frame: PageFrame, valve: str) -> Iterator[Markup]:
     """One kind after the other: expected, read, verdict, what to do, and how it has moved."""
     words = frame.words
     for kind, last in newest(frame.results[valve]).items():
@@ -137,7 +137,7 @@ def _earlier(words: PageWords, every: list[Judged]) -> Markup:
 # ---- what other pages say of it too --------------------------------------------------------
 
 
-def last_read(frame: Frame, valve: str) -> Markup | None:
+def last_read(frame: PageFrame, valve: str) -> Markup | None:
     """The last value of each kind with its verdict."""
     values = newest(frame.results.get(valve, ())).values()
     return element("div", *(_last(frame.words, each) for each in values)) if values else None

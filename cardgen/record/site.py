@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-import hashlib
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
 
-from cardgen.asbuilt.model import AsBuilt
+from cardgen.asbuilt.model import AsBuilt, Valve
 from cardgen.memory.revisions import RevisionLog, to_json
 from cardgen.record import names, offline
 from cardgen.record.box_page import box_page
+from cardgen.record.changes_since import gone_page, gone_thing_page
 from cardgen.record.controller_page import controller_page
 from cardgen.record.find_page import find_page
-from cardgen.record.frame import Frame
 from cardgen.record.judging import judged
 from cardgen.record.list_pages import job_page, spares_page, station_page
-from cardgen.record.offline import WAY_IN, Page, chosen
+from cardgen.record.offline import WAY_IN, RecordPage, chosen
+from cardgen.record.page_frame import PageFrame
+from cardgen.record.page_words import PageWords
 from cardgen.record.results_page import results_page
-from cardgen.record.scripts import worker
-from cardgen.record.tags import gone_page, gone_thing_page
-from cardgen.record.words import PageWords
+from cardgen.record.slots import EMPTY, Slots
 
 HISTORY = names.HISTORY
 
@@ -47,21 +47,23 @@ def site(
     """
     frames = [frame_of(history, words, languages) for words in languages]
     made = [page for frame in frames for page in _pages(frame, drawings)]
-    copy = chosen(made, offline.LIMIT)
-    if copy.left:  # the foot of each page says so
-        frames = [replace(frame, saved=copy.note(frame.words)) for frame in frames]
+    choice = chosen(made, offline.LIMIT)
+    copy = choice.copy(frames[0].now.revision, languages)
+    if copy.notes:
+        frames = [replace(frame, saved=copy.note(frame.words.language)) for frame in frames]
         made = [page for frame in frames for page in _pages(frame, drawings)]
-    pages = {page.name: page.data for page in made}
-    digests = {page.name: hashlib.sha256(pages[page.name]).hexdigest() for page in copy.pages}
-    whole = hashlib.sha256(repr(sorted(digests.items())).encode()).hexdigest()[:16]
-    script = worker(digests, frames[0].now.revision, whole).encode()
-    return {**pages, names.WORKER: script, names.HISTORY: to_json(history)}
+    return {
+        **{page.name: page.data for page in made},
+        names.WORKER: copy.worker(),
+        names.OFFLINE: copy.to_json(),
+        names.HISTORY: to_json(history),
+    }
 
 
-def frame_of(history: RevisionLog, words: PageWords, languages: Sequence[PageWords]) -> Frame:
+def frame_of(history: RevisionLog, words: PageWords, languages: Sequence[PageWords]) -> PageFrame:
     """What the pages in that language share."""
     revisions = history.revisions
-    return Frame(
+    return PageFrame(
         now=revisions[-1],
         all=revisions,
         words=words,
@@ -70,7 +72,7 @@ def frame_of(history: RevisionLog, words: PageWords, languages: Sequence[PageWor
     )
 
 
-def _pages(frame: Frame, drawings: Mapping[str, bytes]) -> Iterator[Page]:
+def _pages(frame: PageFrame, drawings: Mapping[str, bytes]) -> Iterator[RecordPage]:
     """All pages in one language."""
     language = frame.words.language
     drawing = drawings.get(language, b"")
@@ -80,30 +82,81 @@ def _pages(frame: Frame, drawings: Mapping[str, bytes]) -> Iterator[Page]:
             raise SharedFolder(thing, folder)
         told.add(folder)
         name = names.page(frame.within(folder))
-        yield Page(name=name, language=language, kind=kind, data=data)
+        yield RecordPage(name=name, language=language, kind=kind, data=data)
 
 
 _Made = tuple[str, str, str, bytes]  # kind, folder, whose it is, the page
 
 
-def _current(frame: Frame, drawing: bytes) -> Iterator[_Made]:
+def _current(frame: PageFrame, drawing: bytes) -> Iterator[_Made]:
     now = frame.now
     yield WAY_IN, "", now.job, job_page(frame, drawing=bool(drawing))
     yield WAY_IN, names.FIND, now.job, find_page(frame)
     yield "lists", names.SPARES, now.job, spares_page(frame)
     yield "lists", names.RESULTS, now.job, results_page(frame)
-    for box in now.boxes:
-        yield "boxes", names.box_folder(box.id), box.id, box_page(frame, box)
-    for controller in now.controllers:
-        folder = names.box_folder(controller.id)
-        yield "controllers", folder, controller.id, controller_page(frame, controller)
-    for station in now.stations:
-        yield "stations", names.station_folder(station), station, station_page(frame, station)
+    for page in slotted_pages(frame):
+        yield page.kind, page.folder, page.thing, page.html(EMPTY)
     if drawing:
         yield "drawing", names.DRAWING, now.job, drawing
 
 
-def _gone(frame: Frame) -> Iterator[_Made]:
+# ---- pages to which a server adds ----------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlottedPage:
+    """A page to be made with what is put into its slots.
+
+    Attributes:
+        kind: one of `offline.KINDS`.
+        thing: whose it is.
+        place: the box or controller; empty where it is of a station.
+        valves: those that have slots on it.
+    """
+
+    kind: str
+    folder: str
+    thing: str
+    place: str
+    valves: tuple[Valve, ...]
+    html: Callable[[Slots], bytes]
+
+
+def slotted_pages(frame: PageFrame) -> Iterator[SlottedPage]:
+    """Those of the boxes, controllers and stations of the newest revision."""
+    for box in frame.now.boxes:
+        yield SlottedPage(
+            kind="boxes",
+            folder=names.box_folder(box.id),
+            thing=box.id,
+            place=box.id,
+            valves=box.valves,
+            html=partial(box_page, frame, box),
+        )
+    for controller in frame.now.controllers:
+        yield SlottedPage(
+            kind="controllers",
+            folder=names.box_folder(controller.id),
+            thing=controller.id,
+            place=controller.id,
+            valves=(),
+            html=partial(controller_page, frame, controller),
+        )
+    for station, valves in frame.now.stations.items():
+        yield SlottedPage(
+            kind="stations",
+            folder=names.station_folder(station),
+            thing=station,
+            place="",
+            valves=valves,
+            html=partial(station_page, frame, station),
+        )
+
+
+# ---- pages of what is gone -----------------------------------------------------------------
+
+
+def _gone(frame: PageFrame) -> Iterator[_Made]:
     """Each folder that only earlier revisions have, by the last of them that has it."""
     told = set(_folders(frame.now))
     for last in reversed(frame.all[:-1]):

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from cardgen.asbuilt.model import ConductorMark, Step, Valve
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
-from cardgen.record.frame import Frame, go
 from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.page_frame import PageFrame, link
+from cardgen.record.page_words import PageWords
 from cardgen.record.pieces import area, lands, musts, pair, readings, wire
 from cardgen.record.results_page import last_read
-from cardgen.record.served import VALVE, room
-from cardgen.record.words import PageWords
+from cardgen.record.slots import Slots
 
 
 def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
@@ -23,7 +23,9 @@ def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
     yield from (mark for mark in shown if mark is not None)
 
 
-def valve_part(frame: Frame, valve: Valve, *, on_station_page: bool = False) -> Markup:
+def valve_part(
+    frame: PageFrame, valve: Valve, slots: Slots, *, on_station_page: bool = False
+) -> Markup:
     """A valve as the hand in the box needs it."""
     words, number = frame.words, len(frame.now.stations[valve.station])
     level = "h2" if on_station_page else "h3"
@@ -33,12 +35,12 @@ def valve_part(frame: Frame, valve: Valve, *, on_station_page: bool = False) -> 
     more = None
     if not on_station_page:
         target = f"../{names.page(names.station_folder(valve.station))}"
-        more = go(words("whole way", station=valve.station), target)
+        more = link(words("whole way", station=valve.station), target)
     ring = element("p", words("ring"), class_="small") if valve.ring else None
     return element(
         "article",
         *(title, *must, facts, readings(words, valve, number), *map(_note, valve.notes)),
-        *(last_read(frame, valve.id), ring, more, room(VALVE, valve.id)),
+        *(last_read(frame, valve.id), ring, more, slots.below_valve.get(valve.id)),
         class_="valve",
         id=f"V-{valve.id}",
     )
@@ -66,7 +68,7 @@ def _around(words: PageWords, valve: Valve) -> Iterator[Markup]:
         yield pair(words("others"), ", ".join(others))
 
 
-def ways(frame: Frame, valve: Valve) -> Markup:
+def ways(frame: PageFrame, valve: Valve) -> Markup:
     """From the terminal to the coil and back, stretch by stretch."""
     words = frame.words
     return joined(

@@ -11,21 +11,21 @@ from starlette.applications import Starlette
 from starlette.middleware import Middleware
 from starlette.types import ASGIApp
 
-from cardgen.server.dressing import Dressing
+from cardgen.server.addresses import PHOTOS, READINGS, REPORTS, RESULTS, TABLE
 from cardgen.server.entry_page import entry_page
 from cardgen.server.entry_post import take_entry
 from cardgen.server.error_pages import HANDLERS
 from cardgen.server.jobs import ServedJobs
+from cardgen.server.live_record import LiveRecord
+from cardgen.server.live_results_page import live_results_page
 from cardgen.server.login import Login
 from cardgen.server.pin_attempts import AttemptLimiter
 from cardgen.server.record_files import RecordFiles
 from cardgen.server.reports_page import photo, reports_page
 from cardgen.server.request_body import PARTS, PHOTO_BYTES, TABLE_BYTES
 from cardgen.server.request_context import LOGIN, LOGOUT
-from cardgen.server.results_page import results_page
 from cardgen.server.routing import PageRoute
 from cardgen.server.security import SecurityHeaders
-from cardgen.server.shown import PHOTOS, READINGS, REPORTS, RESULTS, TABLE
 from cardgen.server.store import Store
 from cardgen.server.table_pages import table_in, table_out
 
@@ -39,7 +39,7 @@ PAGES = (
     PageRoute(
         f"{_JOB}/{READINGS}", take_entry, method="POST", media=(PARTS,), max_bytes=PHOTO_BYTES
     ),
-    PageRoute(f"{_JOB}/{RESULTS}", results_page, open=True),
+    PageRoute(f"{_JOB}/{RESULTS}", live_results_page, open=True),
     PageRoute(f"{_JOB}/{REPORTS}", reports_page),
     PageRoute(f"{_JOB}/{PHOTOS}/{{id}}", photo),
     PageRoute(f"{_JOB}/{TABLE}", table_out),
@@ -54,7 +54,7 @@ def application(record: Path, store: Store, *, secure: bool) -> Starlette:
         secure: whether browsers come by https, so that cookies go no other way.
     """
     jobs = ServedJobs(record)
-    files = RecordFiles(record, Dressing(jobs, store))
+    files = RecordFiles(record, LiveRecord(jobs, store))
     routes = (*login_routes(Login(AttemptLimiter())), *PAGES)
     return assembled(routes, files, jobs, store, secure=secure)
 

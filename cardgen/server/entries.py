@@ -138,14 +138,13 @@ def entries(
     return tuple(map(_stored, rows))
 
 
-def newest(store: Store, job: str, valve: str = "") -> tuple[StoredEntry, ...]:
-    """The last entry of each kind at a valve, or at each, in the order they came in."""
-    named = {"job": job, "valve": valve}
-    only = "AND valve = :valve" if valve else ""
-    chosen = f"SELECT max(seq) FROM entries WHERE job = :job {only} GROUP BY valve, kind"  # noqa: S608
+def newest(store: Store, job: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
+    """The last entry of each kind at these valves, or at each, in the order they came in."""
+    only = f"AND valve IN ({', '.join('?' * len(valves))})" if valves else ""
+    chosen = f"SELECT max(seq) FROM entries WHERE job = ? {only} GROUP BY valve, kind"  # noqa: S608
     with store.reading() as connection:
         rows = connection.execute(
-            f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", named
+            f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", (job, *valves)
         )
         return tuple(map(_stored, rows.fetchall()))
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from cardgen.record.results_page import SIGNS
+from cardgen.server.addresses import READINGS
 from cardgen.server.entries import Conflict, CrewEntry, Photo, StoredEntry, add, entry_of
+from cardgen.server.entry_fields import BadField, entry_from, is_reading, measured_of
 from cardgen.server.entry_page import entry_form
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context
 from cardgen.server.photos import BadPhoto, fit_photo
+from cardgen.server.readings_html import judged_of, next_step, title_of
 from cardgen.server.request_context import RequestContext
-from cardgen.server.said import BadField, entry_from, is_reading, measured_of
-from cardgen.server.shown import READINGS, judged_of, next_step, title_of
 
 
 def take_entry(request: RequestContext) -> Response:

@@ -11,8 +11,8 @@ from starlette.routing import Match, Route
 from starlette.types import ExceptionHandler
 
 from cardgen.server.data_faults import DataFault
-from cardgen.server.frame import refused
 from cardgen.server.http_error import HttpError
+from cardgen.server.page_shell import refused
 from cardgen.server.request_context import wants_json, words_of
 from cardgen.server.security import add_security_headers
 

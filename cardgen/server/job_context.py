@@ -7,10 +7,10 @@ from urllib.parse import urlencode
 
 from cardgen.asbuilt.model import AsBuilt, Valve
 from cardgen.record import PageWords, names
+from cardgen.server.accept_language import words_in
 from cardgen.server.http_error import HttpError
 from cardgen.server.jobs import ServedJob
 from cardgen.server.request_context import RequestContext
-from cardgen.server.words import words_in
 from cardgen.words import Words, languages
 
 

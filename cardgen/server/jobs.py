@@ -4,27 +4,34 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.memory.prints import MANIFEST
-from cardgen.memory.revisions import from_json
+from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.record import HISTORY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ServedJob:
-    """One job of the record that is served.
+    """One job of the record that is served; the same as long as its file is.
 
     Attributes:
         path: of its folder below the record's, `7Q2F9KX4M3T8`, as it stands in addresses.
-        revisions: all that were published, oldest first.
+        state: when its file was written, and which file it is.
+        log: all that was published of it.
     """
 
     path: str
-    revisions: tuple[AsBuilt, ...]
+    state: tuple[int, int, int]
+    log: RevisionLog = field(compare=False)
+
+    @property
+    def revisions(self) -> tuple[AsBuilt, ...]:
+        """All that were published, oldest first."""
+        return self.log.revisions
 
     @property
     def now(self) -> AsBuilt:
@@ -58,12 +65,13 @@ def _job(folder: Path, path: str) -> ServedJob | None:
     file = folder / path / HISTORY
     try:
         stat = file.stat()
-        revisions = _revisions(file, (stat.st_mtime_ns, stat.st_size, stat.st_ino))
+        state = stat.st_mtime_ns, stat.st_size, stat.st_ino
+        log = _log(file, state)
     except (OSError, ValueError):  # `Unfit` is one, a path with a zero in it another
         return None
-    return ServedJob(path=path, revisions=revisions)
+    return ServedJob(path=path, state=state, log=log)
 
 
 @lru_cache(maxsize=64)
-def _revisions(file: Path, _state: tuple[int, int, int]) -> tuple[AsBuilt, ...]:
-    return from_json(file.read_bytes()).revisions
+def _log(file: Path, _state: tuple[int, int, int]) -> RevisionLog:
+    return from_json(file.read_bytes())

@@ -10,12 +10,12 @@ from dataclasses import replace
 
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from cardgen.record.frame import go, listed
 from cardgen.record.html import element
+from cardgen.record.page_frame import link, ul
 from cardgen.server import pins, sessions
 from cardgen.server.audit_trail import note
-from cardgen.server.frame import document, field, form
 from cardgen.server.http_error import HttpError
+from cardgen.server.page_shell import document, field, form
 from cardgen.server.pin_attempts import Attempt, AttemptLimiter, TooManyAttempts
 from cardgen.server.request_context import LOGIN, LOGOUT, RequestContext
 
@@ -178,7 +178,7 @@ def _form(request: RequestContext, to: str, *, wrong: bool = False) -> Response:
 
 
 def _logged_in(request: RequestContext) -> Response:
-    jobs = [go(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in request.jobs]
+    jobs = [link(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in request.jobs]
     title = request.words("server.logged in", crew=request.crew)
     out = form(request, LOGOUT, element("button", request.words("server.log out"), class_="quiet"))
-    return document(request.words, title, element("h1", title), listed(jobs), out)
+    return document(request.words, title, element("h1", title), ul(jobs), out)

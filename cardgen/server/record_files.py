@@ -5,9 +5,7 @@ from __future__ import annotations
 import asyncio
 import gzip
 import hashlib
-import html
 import posixpath
-import re
 from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
@@ -20,6 +18,7 @@ from starlette.staticfiles import StaticFiles
 from starlette.types import Receive, Scope, Send
 
 from cardgen.record.names import INDEX
+from cardgen.record.policy import policy_of
 from cardgen.server.http_error import HttpError
 
 # What a record is made of, and what a folder of it may hold beside.
@@ -42,7 +41,6 @@ _MEDIA = {
 _PACKED = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
 # A page brings the digests of its own style and scripts; the header repeats them, and forbids
 # frames, which the page itself cannot.
-_OWN_POLICY = re.compile(rb'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
 _POLICY = "default-src 'none'; base-uri 'none'; form-action 'none'"
 # A worker is under the policy of its own header: it fetches the record's pages, nothing else.
 _WORKER_POLICY = "default-src 'none'; connect-src 'self'"
@@ -53,13 +51,11 @@ class RecordFiles:
     """The files of one folder, as an application of their own.
 
     Attributes:
-        dress: what a file is sent as, by its path in an address and its bytes.
+        live: what is sent in the place of the file at a path in an address; None for the file.
     """
 
-    def __init__(
-        self, folder: Path, dress: Callable[[str, bytes], bytes] = lambda _, data: data
-    ) -> None:
-        self._folder, self.dress = folder, dress
+    def __init__(self, folder: Path, live: Callable[[str], bytes | None] = lambda _: None) -> None:
+        self._folder, self.live = folder, live
         self._static = StaticFiles(directory=folder, check_dir=False)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -80,12 +76,13 @@ class RecordFiles:
             real = self.find(path)
         if not real.is_file():  # a pipe would never answer
             raise HttpError(404, "not here")
+        data = self.live(path)
         try:
-            data = real.read_bytes()
+            data = real.read_bytes() if data is None else data
         except OSError as error:
             raise HttpError(404, "not here") from error
         media = _MEDIA.get(real.suffix.lower(), "application/octet-stream")
-        return self._sent(self.dress(path, data), media, asked)
+        return self._sent(data, media, asked)
 
     def find(self, path: str) -> Path:
         """Where the file or folder of a decoded path truly lies.
@@ -125,12 +122,10 @@ class RecordFiles:
 
 
 def _policy(data: bytes, media: str) -> str:
-    policy = _POLICY
     if media.startswith("text/javascript"):
-        policy = _WORKER_POLICY
-    elif media.startswith("text/html") and (own := _OWN_POLICY.search(data[:8192])):
-        policy = html.unescape(own[1].decode("latin-1"))
-    return policy + _NO_FRAMES
+        return _WORKER_POLICY + _NO_FRAMES
+    own = policy_of(data) if media.startswith("text/html") else ""
+    return (own or _POLICY) + _NO_FRAMES
 
 
 @lru_cache(maxsize=256)

@@ -10,12 +10,12 @@ from typing import TypeVar, TypeVarTuple
 from starlette.requests import Request
 
 from cardgen.server import sessions
+from cardgen.server.accept_language import words_for
 from cardgen.server.audit_trail import network_of
 from cardgen.server.jobs import ServedJobs
 from cardgen.server.request_body import Upload
 from cardgen.server.sessions import Session
 from cardgen.server.store import Store
-from cardgen.server.words import words_for
 from cardgen.words import Words
 
 LOGIN, LOGOUT = "/LOGIN_", "/LOGOUT_"

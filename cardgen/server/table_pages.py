@@ -10,28 +10,25 @@ from starlette.responses import Response
 from cardgen.faults.results import READING_CHANGED
 from cardgen.faults.values import TOO_LONG
 from cardgen.problems import Problem, in_order
-from cardgen.record.frame import go
 from cardgen.record.html import Child, element
+from cardgen.record.page_frame import link
 from cardgen.results import Row, read_results, results_csv, strangers, value_text
-from cardgen.server.entries import Conflict, add, entries
-from cardgen.server.entries import CrewEntry as Entry
-from cardgen.server.entries import StoredEntry as Stored
-from cardgen.server.http_error import HttpError as Refusal
-from cardgen.server.job_context import JobContext as Asked
-from cardgen.server.job_context import job_context as asked
-from cardgen.server.job_context import last_valve
-from cardgen.server.request_context import RequestContext as Visit
-from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
-from cardgen.server.shown import RESULTS, page
+from cardgen.server.addresses import RESULTS
+from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
+from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
+from cardgen.server.http_error import HttpError
+from cardgen.server.job_context import JobContext, job_context, last_valve
+from cardgen.server.page_shell import crew_page
+from cardgen.server.request_context import RequestContext
 
 _NAME = "readings.csv"
 
 
-def table_out(visit: Visit) -> Response:
+def table_out(request: RequestContext) -> Response:
     """All readings of the job, in the order they came in."""
-    about = asked(visit)
-    found = [e for e in entries(visit.store, about.now.key) if is_reading(e)]
-    name = re.sub("[^A-Za-z0-9.-]", "", f"{about.now.job}-{about.now.key}-{_NAME}")
+    context = job_context(request)
+    found = [e for e in entries(request.store, context.now.key) if is_reading(e)]
+    name = re.sub("[^A-Za-z0-9.-]", "", f"{context.now.job}-{context.now.key}-{_NAME}")
     return Response(
         results_csv(map(measured_of, found)),
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
@@ -39,43 +36,52 @@ def table_out(visit: Visit) -> Response:
     )
 
 
-def table_in(visit: Visit) -> Response:
+def table_in(request: RequestContext) -> Response:
     """Store the rows that are not there yet."""
-    about, sent = asked(visit), visit.files.get("table")
+    context, sent = job_context(request), request.files.get("table")
     data = sent.data if sent else b""
     rows, problems = read_results(data, _NAME)
-    known = {entry.id: entry for entry in entries(visit.store, about.now.key)}
-    valves = {valve for revision in about.job.revisions for valve in revision.valve}
+    known = {entry.id: entry for entry in entries(request.store, context.now.key)}
+    valves = {valve for revision in context.job.revisions for valve in revision.valve}
     problems = in_order(
-        (*problems, *strangers(rows, valves, about.now.key), *_unfit(rows), *_changed(rows, known))
+        (
+            *problems,
+            *strangers(rows, valves, context.now.key),
+            *_unfit(rows),
+            *_changed(rows, known),
+        )
     )
     if problems:
-        return _refused(visit, about, problems)
-    new = [_entry(about, row, visit.crew) for row in rows if row.measured.id not in known]
+        return _refused(request, context, problems)
+    new = [_entry(context, row, request.crew) for row in rows if row.measured.id not in known]
     try:
-        add(visit.store, new, network=visit.network)
+        add(request.store, new, network=request.network)
     except Conflict as fault:
-        raise Refusal(409, "conflict") from fault
-    said = about.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
+        raise HttpError(409, "conflict") from fault
+    said = context.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
     told = element("p", said, class_="alert", role="status")
-    return page(
-        visit, about, about.text("table in"), told, go(about.text("to results"), about.to(RESULTS))
+    return crew_page(
+        request,
+        context,
+        context.text("table in"),
+        told,
+        link(context.text("to results"), context.to(RESULTS)),
     )
 
 
-def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Response:
+def _refused(request: RequestContext, context: JobContext, problems: Sequence[Problem]) -> Response:
     """As `cardgen check` tells it: place, sentence, way out."""
-    listed = (
+    rows = (
         element(
             "li", element("p", element("b", str(p.place)), f": {p.sentence}"), element("p", p.help)
         )
         for p in problems
     )
     parts: tuple[Child, ...] = (
-        element("p", about.text("rows refused"), class_="alert", role="alert"),
-        element("ul", *listed, class_="plain"),
+        element("p", context.text("rows refused"), class_="alert", role="alert"),
+        element("ul", *rows, class_="plain"),
     )
-    return page(visit, about, about.text("table in"), *parts, status=400)
+    return crew_page(request, context, context.text("table in"), *parts, status=400)
 
 
 def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
@@ -87,7 +93,7 @@ def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
                 yield TOO_LONG.at(row.places[column], count=len(text), most=NOTES_MOST)
 
 
-def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]:
+def _changed(rows: Sequence[Row], known: dict[str, StoredEntry]) -> Iterator[Problem]:
     """A row that is here already and says something else: entries are only added."""
     for row in rows:
         entry = known.get(row.measured.id)
@@ -95,7 +101,7 @@ def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]
             yield READING_CHANGED.at(row.places.get("id", row.places["value"]))
 
 
-def _same(row: Row, entry: Stored) -> bool:
+def _same(row: Row, entry: StoredEntry) -> bool:
     """Its box and job follow from the valve; who measured may be left out."""
     ours, theirs = measured_of(entry), row.measured
     return theirs.by in ("", ours.by) and all(
@@ -104,13 +110,13 @@ def _same(row: Row, entry: Stored) -> bool:
     )
 
 
-def _entry(about: Asked, row: Row, crew: str) -> Entry:
+def _entry(context: JobContext, row: Row, crew: str) -> CrewEntry:
     said = row.measured
-    valve = last_valve(about.job, said.valve)
+    valve = last_valve(context.job, said.valve)
     assert valve is not None  # else it was a stranger
-    return Entry(
+    return CrewEntry(
         id=said.id,
-        job=about.now.key,
+        job=context.now.key,
         box=valve.box,
         valve=said.valve,
         kind=str(said.kind),

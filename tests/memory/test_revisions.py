@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
@@ -11,7 +10,17 @@ from cardgen.build.recording import RecordRequest
 from cardgen.build.writing import CannotWrite
 from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
 from tests.jobs import edit
-from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words
+from tests.record.records import (
+    BOTH,
+    LARKSPUR,
+    in_folder,
+    kept_pages,
+    pages,
+    publish,
+    revision,
+    tree,
+    words,
+)
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
 VB_3 = "VB-3: {place: back lawn edge, size: rectangular}"
@@ -96,9 +105,7 @@ def test_every_page_of_every_revision_stays_and_is_kept_without_signal(tmp_path:
         publish(text, tmp_path)
         once |= set(in_folder(folder))
         assert once == set(in_folder(folder))
-    script = (folder / "offline_.js").read_text("utf-8")
-    listed = json.loads(script.partition("const PAGES=")[2].partition(";")[0])
-    assert listed == sorted(pages(in_folder(folder)))
+    assert kept_pages((folder / "offline_.js").read_bytes()) == sorted(pages(in_folder(folder)))
 
 
 def test_an_older_revision_leaves_what_the_newest_says(tmp_path: Path) -> None:

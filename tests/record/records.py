@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from functools import lru_cache
 from pathlib import Path
@@ -63,6 +64,14 @@ def revision(number: int, *edits: tuple[str, str]) -> str:
 
 def pages(files: dict[str, bytes]) -> dict[str, bytes]:
     return {name: data for name, data in files.items() if name.endswith(".html")}
+
+
+def kept_pages(worker: bytes) -> list[str]:
+    """What a service worker keeps on a phone, by the names of the files."""
+    (said,) = re.findall(rb"^self\.RECORD = (.*);$", worker, re.MULTILINE)
+    pages = json.loads(said)["pages"]
+    assert isinstance(pages, list)
+    return pages
 
 
 @lru_cache(maxsize=1_000)

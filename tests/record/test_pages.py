@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 import pytest
 
 from cardgen.address import record_spelling
+from cardgen.build.ready import ready
 from cardgen.cards import cards_of
 from cardgen.cards.model import CardKind, Code, Table
+from cardgen.examine import examine_text
 from cardgen.record import offline
 from tests.jobs import SAMPLES, sample
 from tests.record.records import BOTH, made, pages, printable, sample_files, tree, words
@@ -222,3 +225,87 @@ def test_each_look_of_a_conductor_is_drawn_once_and_named_in_words() -> None:
 def test_the_same_job_gives_the_same_bytes() -> None:
     again = made(sample("heron"), Path("nowhere"), BOTH).files
     assert again == sample_files("heron")
+
+
+# ---- small facts that nobody would miss until they stand in the mud ------------------------
+
+# A - K1 - SB-1 - K2 - VB-1 - K2 - SB-2 - K3 - VB-2; only VB-1 has a place.
+CHAIN = """\
+job: {code: CHA-1, site: Hillside, revision: 1, date: 2026-03-14}
+record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
+coils:
+  usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A, minimum: 20 V}
+connectors: {small: {takes: [2-5 x 18 AWG]}}
+controllers:
+  A:
+    {place: wall, supply: 24 V AC, stations: 4, coil: usual, common: [K1 white, K2 white, K3 white]}
+cables:
+  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 100 ft, SB-1]}
+  K2: {gauge: 18 AWG, colours: [white, orange, green, blue], run: [SB-1, 80 ft, VB-1, 40 ft, SB-2]}
+  K3: {gauge: 18 AWG, colours: [white, brown], run: [SB-2, 50 ft, VB-2]}
+boxes:
+  SB-1: {kind: splice box}
+  SB-2: {kind: splice box}
+  VB-1: {place: front walk}
+  VB-2: {}
+stations:
+  A1: {area: pond, box: VB-2, hot: [K1 red, K2 orange, K3 brown]}
+  A2: {area: lawn, box: VB-1, hot: [K1 blue, K2 blue], device: surge arrester}
+"""
+
+
+@lru_cache
+def chain() -> dict[str, bytes]:
+    return dict(made(CHAIN, Path("nowhere")).files)
+
+
+def section(page: bytes, title: str) -> str:
+    """What stands on a page below that heading."""
+    (found,) = (s for s in tree(page).iter("section") if words(s).startswith(title))
+    return words(found)
+
+
+def test_a_capped_end_stands_on_the_page_of_its_box() -> None:
+    """K2 blue is taken at VB-1: what is left of it goes on to SB-2 and is capped at both ends."""
+    capped = section(chain()["VB-1/index.html"], "In the box").partition("Capped ends")[2]
+    assert "blue BU K2 · 18 AWG · to SB-2" in capped
+    assert "blue BU K2" in section(chain()["SB-2/index.html"], "In the box")
+
+
+def test_behind_a_device_no_band_is_told() -> None:
+    """A meter would measure the device."""
+    (valve,) = tree(chain()["VB-1/index.html"]).iter("article")
+    (reads,) = (node for node in valve.iter("dl") if node.get("class") == "reads")
+    assert words(reads).count("no meaning") == 2
+    assert "Ω" not in words(reads)
+    (other,) = tree(chain()["VB-2/index.html"]).iter("article")
+    assert words(other).count("Ω") > 2 and "no meaning" not in words(other)
+
+
+def test_a_spare_begins_in_one_box_passes_the_next_and_ends_in_the_last() -> None:
+    """K2 green, which nothing uses."""
+    told = {"SB-1": "begins here", "VB-1": "passes here uncut", "SB-2": "ends here"}
+    for box, said in told.items():
+        text = section(chain()[f"{box}/index.html"], "Spares here")
+        green = text[text.index("green") :]
+        assert [each for each in told.values() if each in green] == [said], box
+    job = ready(examine_text(CHAIN))
+    assert job is not None
+    boxes = [box.id for box in job.asbuilt.boxes for spare in box.spares if spare.passes]
+    assert boxes == ["VB-1"]
+
+
+def test_where_a_box_has_no_place_nothing_is_left_of_it() -> None:
+    links = [words(a) for a in tree(chain()["index.html"]).iter("a")]
+    assert "VB-1 A2 · front walk" in links
+    assert "VB-2 A1" in links
+    assert not any(link.endswith("·") or "· ·" in link for link in links)
+
+
+def test_every_conductor_on_the_way_has_its_swatch() -> None:
+    """K2 orange is on no tag: only the page of the station shows it."""
+    page = tree(chain()["STATION_A1/index.html"])
+    drawn = {n.get("id") for n in page.iter() if str(n.tag).endswith("symbol")}
+    shown = {n.get("href") for n in page.iter() if str(n.tag).endswith("use")}
+    assert "#s-orange" in shown
+    assert shown == {f"#{name}" for name in drawn}

@@ -13,7 +13,7 @@ from cardgen.asbuilt.model import Change, Spare
 from cardgen.build.recording import RecordRequest
 from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.record.html import Markup, element, joined
-from cardgen.record.words import PageWords
+from cardgen.record.page_words import PageWords
 from cardgen.words import english
 from tests.record.records import BOTH, made, pages, printable, tree, words
 

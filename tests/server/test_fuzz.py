@@ -20,10 +20,10 @@ from cardgen.results import value_of
 from cardgen.server.app import application
 from cardgen.server.backup import checked
 from cardgen.server.entries import entries
+from cardgen.server.entry_fields import DIFFERENCE
 from cardgen.server.request_body import FORM, PARTS
 from cardgen.server.request_context import JSON, LOGIN
 from cardgen.server.routing import PageRoute
-from cardgen.server.said import DIFFERENCE
 from cardgen.server.store import Store
 from tests.record.records import LARKSPUR
 from tests.server.crews import GOOD, Served, enter, send

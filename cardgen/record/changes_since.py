@@ -19,22 +19,22 @@ from cardgen.asbuilt.model import (
 from cardgen.cards.lengths import beside_in
 from cardgen.memory.changes import Change, changes
 from cardgen.record import names
-from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Markup, element
+from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_words import PageWords
 from cardgen.record.pieces import area, in_words, ohms_text, volts_text
-from cardgen.record.words import PageWords
 
 ANCHOR = "older"
 TOLD = 8  # different states that are told in full, so that a page stays small
 
 
-def _earlier(frame: Frame, box: str) -> list[tuple[AsBuilt, tuple[Change, ...]]]:
+def _earlier(frame: PageFrame, box: str) -> list[tuple[AsBuilt, tuple[Change, ...]]]:
     """Revisions before the newest, newest first, each with what changed since."""
     found = [(r, changes(box, r, frame.now)) for r in reversed(frame.all) if r is not frame.now]
     return [(r, c) for r, c in found if box in r.box or box in frame.now.box]
 
 
-def alarm(frame: Frame, box: str) -> Markup:
+def alarm(frame: PageFrame, box: str) -> Markup:
     """At the top: which revision the tag must bear."""
     words, number = frame.words, frame.now.revision
     text = element("p", words("tag", revision=number))
@@ -43,11 +43,11 @@ def alarm(frame: Frame, box: str) -> Markup:
         return text
     warned = words("tag wrong", revision=number)
     return element(
-        "div", element("p", warned), go(words("what changed"), f"#{ANCHOR}"), class_="alarm"
+        "div", element("p", warned), link(words("what changed"), f"#{ANCHOR}"), class_="alarm"
     )
 
 
-def history(frame: Frame, box: str) -> Markup:
+def history(frame: PageFrame, box: str) -> Markup:
     """By revision what changed since; revisions that say the same stand together."""
     words = frame.words
     groups = groupby(_earlier(frame, box), key=lambda pair: pair[1])
@@ -157,7 +157,7 @@ def _name(words: PageWords, mark: ConductorMark) -> str:
 # ---- boxes that are gone -------------------------------------------------------------------
 
 
-def gone_page(frame: Frame, box: Box, last: AsBuilt) -> bytes:
+def gone_page(frame: PageFrame, box: Box, last: AsBuilt) -> bytes:
     """A box that the newest revision does not have: that it is gone, and where things went."""
     words, now = frame.words, frame.now
     gone = words("gone title", thing=box.id, revision=now.revision)
@@ -166,20 +166,20 @@ def gone_page(frame: Frame, box: Box, last: AsBuilt) -> bytes:
     targets = dict.fromkeys(
         now.valve[valve.id].box for valve in box.valves if valve.id in now.valve
     )
-    links = [go(name, f"../{names.page(names.box_folder(name))}") for name in targets]
+    links = [link(name, f"../{names.page(names.box_folder(name))}") for name in targets]
     return document(
         frame,
         names.box_folder(box.id),
         words("box title", box=box.id, site=now.site),
         heading(frame, box.id, box.where),
         element("div", element("p", gone), element("p", told), class_="alarm"),
-        section(words("went"), plain_list(went or [words("nothing")]), listed(links)),
+        section(words("went"), plain_list(went or [words("nothing")]), ul(links)),
         section(words("then", last=last.revision), plain_list(_then(words, box))),
         history(frame, box.id),
     )
 
 
-def gone_thing_page(frame: Frame, folder: str, thing: str, last: AsBuilt) -> bytes:
+def gone_thing_page(frame: PageFrame, folder: str, thing: str, last: AsBuilt) -> bytes:
     """A station or controller that the newest revision does not have."""
     words, now = frame.words, frame.now
     gone = words("gone title", thing=thing, revision=now.revision)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -11,14 +9,14 @@ from cardgen.asbuilt.model import AsBuilt, ConductorMark
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged
-from cardgen.record.scripts import PAGE
-from cardgen.record.style import STYLE
+from cardgen.record.page_assets import SAVED_COPY, STYLE
+from cardgen.record.page_words import PageWords
+from cardgen.record.policy import NAME, digests
 from cardgen.record.swatches import symbols
-from cardgen.record.words import PageWords
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
+class PageFrame:
     """What all pages of a record in one language share.
 
     Attributes:
@@ -54,7 +52,7 @@ class Frame:
 
 
 def document(
-    frame: Frame,
+    frame: PageFrame,
     folder: str,
     title: str,
     *contents: Child,
@@ -62,10 +60,10 @@ def document(
     script: str = "",
 ) -> bytes:
     """A whole page that lies in `folder` (empty: the job's own page)."""
-    scripts = [PAGE, *([script] if script else [])]
+    scripts = [SAVED_COPY, *([script] if script else [])]
     head = (
         element("meta", charset="utf-8"),
-        element("meta", http_equiv="Content-Security-Policy", content=_policy(scripts)),
+        element("meta", http_equiv=NAME, content=_policy(scripts)),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("meta", name="robots", content="noindex, nofollow, noarchive"),
         element("meta", name="referrer", content="no-referrer"),
@@ -91,35 +89,29 @@ def document(
 
 def _policy(scripts: Iterable[str]) -> str:
     """Nothing but the style and scripts of this very page, and the worker beside it."""
-    digests = " ".join(digest(text) for text in scripts)
     return (
-        f"default-src 'none'; style-src {digest(STYLE)}; script-src {digests}; "
+        f"default-src 'none'; style-src {digests((STYLE,))}; script-src {digests(scripts)}; "
         "img-src data:; worker-src 'self'; base-uri 'none'; form-action 'none'"
     )
 
 
-def digest(text: str) -> str:
-    """How a policy names a style or script (Content Security Policy Level 3)."""
-    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
-
-
-def _bar(frame: Frame, folder: str) -> Markup:
+def _bar(frame: PageFrame, folder: str) -> Markup:
     """Whole job, find, and the same page in the other languages."""
     words = frame.words
-    links = [go(words("to the job"), f"../{names.INDEX}")] if folder else []
+    links = [link(words("to the job"), f"../{names.INDEX}")] if folder else []
     if folder != names.FIND:
-        links.append(go(words("to find"), ("../" if folder else "") + names.page(names.FIND)))
+        links.append(link(words("to find"), ("../" if folder else "") + names.page(names.FIND)))
     links += [_twin(frame, folder, other) for other in frame.languages if other != words]
     return element("nav", *links, class_="bar", aria_label=words("around"))
 
 
-def _twin(frame: Frame, folder: str, other: PageWords) -> Markup:
+def _twin(frame: PageFrame, folder: str, other: PageWords) -> Markup:
     href = frame.to_root(folder) + names.page(frame.within(folder, other))
     tag = other.language
-    return go(other("language"), href, rel="alternate", lang=tag, hreflang=tag)
+    return link(other("language"), href, rel="alternate", lang=tag, hreflang=tag)
 
 
-def _foot(frame: Frame, folder: str) -> Markup:
+def _foot(frame: PageFrame, folder: str) -> Markup:
     words, now = frame.words, frame.now
     saved = element(
         "p",
@@ -127,6 +119,7 @@ def _foot(frame: Frame, folder: str) -> Markup:
         hidden=True,
         role="status",
         data_root=frame.to_root(folder),
+        data_worker=names.WORKER,
         data_saved=frame.saved or words("saved", revision="#revision", age="#age"),
         data_today=words("saved today"),
         data_days=words("saved days"),
@@ -147,13 +140,13 @@ def _foot(frame: Frame, folder: str) -> Markup:
 # ---- what many pages are made of -----------------------------------------------------------
 
 
-def go(text: Child, href: str, about: str = "", **attributes: str) -> Markup:
+def link(text: Child, href: str, about: str = "", **attributes: str) -> Markup:
     """A large link, with a second line if there is more to say."""
     small = element("small", about) if about else None
     return element("a", element("span", text, small), class_="go", href=href, **attributes)
 
 
-def listed(items: Iterable[Markup]) -> Markup:
+def ul(items: Iterable[Markup]) -> Markup:
     return element("ul", *(element("li", item) for item in items), class_="list")
 
 
@@ -165,7 +158,7 @@ def section(title: str, *contents: Child, id: str | None = None) -> Markup:
     return element("section", element("h2", title, id=id), *contents)
 
 
-def heading(frame: Frame, title: str, about: str = "") -> Markup:
+def heading(frame: PageFrame, title: str, about: str = "") -> Markup:
     """What every page begins with; the warning is that of the tags."""
     water = frame.now.water
     warning = frame.words.of("cautions", water) if water else None

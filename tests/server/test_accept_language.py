@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.server import data_faults as faults
-from cardgen.server.words import words_in
+from cardgen.server.accept_language import words_in
 from cardgen.words import languages
 
 ERRORS = ("HttpError", "Refusal")

@@ -10,10 +10,9 @@ from datetime import UTC, datetime
 from cardgen.reading.nodes import short
 from cardgen.results import OL, Kind, Measured, value_of, value_text
 from cardgen.results.csv_in import is_id, is_when
-from cardgen.server.entries import CrewEntry as Entry
-from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.entries import CrewEntry, StoredEntry
 from cardgen.server.job_context import is_place, last_valve
-from cardgen.server.jobs import ServedJob as Job
+from cardgen.server.jobs import ServedJob
 from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says
@@ -36,7 +35,7 @@ class BadField(Exception):
         self.name, self.values = name, values
 
 
-def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -> Entry:
+def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: bool) -> CrewEntry:
     """The entry that these fields say.
 
     Raises:
@@ -59,7 +58,7 @@ def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -
     by = fields.get("by", "")
     if len(by) > BY_MOST or not by.isprintable():
         raise BadField("form")
-    return Entry(
+    return CrewEntry(
         id=id_,
         job=job.now.key,
         box=box,
@@ -73,14 +72,14 @@ def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -
     )
 
 
-def _place(fields: Mapping[str, str], job: Job) -> str:
+def _place(fields: Mapping[str, str], job: ServedJob) -> str:
     box = fields.get("box", "")
     if not any(is_place(revision, box) for revision in job.revisions):
         raise BadField("place")
     return box
 
 
-def _valve(fields: Mapping[str, str], job: Job) -> str:
+def _valve(fields: Mapping[str, str], job: ServedJob) -> str:
     valve = fields.get("valve", "")
     if last_valve(job, valve) is None:
         raise BadField("valve")
@@ -122,7 +121,7 @@ def more(by: str) -> str:
 # ---- entries as measured values ------------------------------------------------------------
 
 
-def measured_of(entry: Stored) -> Measured:
+def measured_of(entry: StoredEntry) -> Measured:
     """A reading as `cardgen.results` knows it."""
     value = value_of(entry.value)
     assert value is not None  # it was looked at before it was stored
@@ -139,16 +138,16 @@ def measured_of(entry: Stored) -> Measured:
     )
 
 
-def is_reading(entry: Entry) -> bool:
+def is_reading(entry: CrewEntry) -> bool:
     return entry.kind in set(Kind)
 
 
-def when(entry: Stored) -> str:
+def when(entry: StoredEntry) -> str:
     """As the phone said; where it said nothing, the day on which it came in."""
     return entry.said_at or f"{datetime.fromtimestamp(entry.received_at, UTC):%Y-%m-%d}"
 
 
-def by(entry: Entry) -> str:
+def by(entry: CrewEntry) -> str:
     """Who measured: whoever sent it, unless it says another name."""
     said = json.loads(entry.more).get("by")
     return str(said) if said else entry.crew

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import copy
 import hashlib
 import re
 from collections.abc import Iterator
@@ -10,9 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.record import served as rooms
-from cardgen.record.html import element
-from tests.record.records import LARKSPUR, tree, words
+from tests.record.records import LARKSPUR, kept_pages, publish, revision, tree, words
 from tests.server.crews import READINGS, Served, enter, served
 
 BOX = f"/{LARKSPUR}/VB-1/"
@@ -37,7 +36,6 @@ def test_the_page_of_a_box_leads_to_its_form(record: Served) -> None:
         "../READINGS_?box=VB-1",
         "../READINGS_?box=VB-1&report=1#differs",
     ]
-    assert b"data-room" not in page
     assert "../READINGS_?box=A" in links(record.anyone().get(f"/{LARKSPUR}/A/").body)
 
 
@@ -95,26 +93,71 @@ def test_when_the_readings_cannot_be_read_the_record_is_still_served(record: Ser
 
 
 def test_the_phone_keeps_the_form_with_the_record(record: Served) -> None:
-    worker = record.anyone().get(f"/{LARKSPUR}/offline_.js").text
-    plain = (record.web / LARKSPUR / "offline_.js").read_text("utf-8")
-    assert 'const PAGES=["READINGS_",' in worker
-    assert "READINGS_" not in plain
-    kept = [re.search("NAME=OURS\\+'([^']*)'", text) for text in (worker, plain)]
-    assert kept[0] and kept[1] and kept[0][1].endswith(kept[1][1]) and kept[0][1] != kept[1][1]
+    worker = record.anyone().get(f"/{LARKSPUR}/offline_.js").body
+    published = (record.web / LARKSPUR / "offline_.js").read_bytes()
+    assert kept_pages(worker) == ["READINGS_", *kept_pages(published)]
+    assert digest(worker) != digest(published)  # else a phone would not make another copy
     assert record.anyone().get(READINGS).status == 200  # what a worker fetches is no redirection
 
 
-def test_a_name_that_is_markup_stays_a_name() -> None:
-    page = f"<p>{rooms.room(rooms.VALVE, 'A<b>&1').text}</p>".encode()
-    assert rooms.filled(page, lambda kind, of: element("i", kind, of)) == (
-        b"<p><i>valveA&lt;b&gt;&amp;1</i></p>"
-    )
+def digest(worker: bytes) -> str:
+    (found,) = re.findall('"digest": "([^"]+)"', worker.decode())
+    return str(found)
+
+
+def test_a_record_that_does_not_say_what_is_kept_is_sent_as_it_is(record: Served) -> None:
+    (record.web / LARKSPUR / "offline_.json").unlink()
+    published = (record.web / LARKSPUR / "offline_.js").read_bytes()
+    assert record.anyone().get(f"/{LARKSPUR}/offline_.js").body == published
+
+
+def test_beside_the_readings_it_is_the_page_as_it_was_published(record: Served) -> None:
+    """What is told of the wiring must not depend on who sends the page."""
+    for name in ("VB-1", "A", "STATION_A1", "ES_/VB-2", "ES_/A"):
+        published = (record.web / LARKSPUR / name / "index.html").read_bytes()
+        live = record.anyone().get(f"/{LARKSPUR}/{name}/").body
+        assert live != published or name.startswith("STATION_")
+        for link in ("READINGS_", "RESULTS_"):
+            assert link.encode() not in published
+        assert without_what_is_live(live) == words(published)
+
+
+def without_what_is_live(page: bytes) -> str:
+    """What is to be read on a page but for the links that only a server has."""
+    root = copy.deepcopy(tree(page))
+    for node in root.iter():
+        for child in list(node):
+            href = child.find("./a") if child.tag == "li" else child
+            if href is not None and re.search("READINGS_|RESULTS_", href.get("href", "")):
+                node.remove(child)
+    return words(root)
+
+
+def test_a_job_published_anew_is_shown_at_once(tmp_path: Path) -> None:
+    with served(tmp_path, revision(1)) as record:
+        assert "revision 1" in words(record.anyone().get(BOX).body)
+        publish(revision(2, ("hot: A-K1 red", "hot: A-K1 orange")), record.web)
+        text = words(record.anyone().get(BOX).body)
+        assert "revision 2" in text and "orange" in text
+
+
+def test_a_page_that_is_not_there_is_not_made(record: Served) -> None:
+    (record.web / LARKSPUR / "VB-1" / "index.html").unlink()
+    assert record.anyone().get(BOX).status == 404
+
+
+def test_a_record_in_words_that_nothing_says_is_sent_as_it_is(record: Served) -> None:
+    """It was made with words of one's own, which this server was not given."""
+    log = record.web / LARKSPUR / "revisions_.json"
+    log.write_text(log.read_text("utf-8").replace('"es"', '"fr"'), "utf-8")
+    published = (record.web / LARKSPUR / "VB-1" / "index.html").read_bytes()
+    assert record.anyone().get(BOX).body == published
 
 
 def test_a_path_that_is_no_job_is_sent_as_it_is(record: Served) -> None:
-    (record.web / "OTHER").mkdir()
-    (record.web / "OTHER" / "index.html").write_bytes(rooms.room(rooms.VALVE, "A1").text.encode())
-    assert b"data-room" in record.anyone().get("/OTHER/").body
+    (record.web / "OTHER" / "VB-1").mkdir(parents=True)
+    (record.web / "OTHER" / "VB-1" / "index.html").write_bytes(b"<p>OTHER")
+    assert record.anyone().get("/OTHER/VB-1/").body == b"<p>OTHER"
 
 
 def test_a_page_in_another_language_leads_to_a_form_in_it(record: Served) -> None:

@@ -1,0 +1,54 @@
+"""Set what the pages of a record show of the readings: the last ones, and the way to enter one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cardgen.asbuilt.model import Valve
+from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.page_frame import link
+from cardgen.record.site import SlottedPage
+from cardgen.record.slots import Slots
+from cardgen.results import Kind
+from cardgen.server.addresses import READINGS, RESULTS
+from cardgen.server.entries import StoredEntry
+from cardgen.server.entry_fields import is_reading, measured_of
+from cardgen.server.job_context import JobContext
+from cardgen.server.readings_html import row
+
+
+def slots_of(context: JobContext, page: SlottedPage, found: Sequence[StoredEntry] | None) -> Slots:
+    """What goes into a page; `found` are the newest entries at its valves, None if unreadable."""
+    return Slots(
+        below_valve={valve.id: _below(context, valve, found) for valve in page.valves},
+        at_place=_ways(context, page.place) if page.place else None,
+    )
+
+
+def _ways(context: JobContext, place: str) -> Markup:
+    """To write down what is measured here, or what differs."""
+    target = context.to(READINGS, box=place)
+    links = (
+        link(context.text("write"), target),
+        link(context.text("differs"), context.to(READINGS, box=place, report="1") + "#differs"),
+        link(context.text("results"), context.to(RESULTS)),
+    )
+    return element("ul", *(element("li", each) for each in links), class_="list screen")
+
+
+def _below(context: JobContext, valve: Valve, found: Sequence[StoredEntry] | None) -> Markup:
+    """The newest of each kind: what everybody may see.
+
+    The record is served in any case: where the readings cannot be told, the page says so.
+    """
+    if found is None:
+        return element("p", context.text("cannot show"), class_="small")
+    own = (entry for entry in found if entry.valve == valve.id)
+    last = {entry.kind: measured_of(entry) for entry in own if is_reading(entry)}
+    rows: list[Child] = [row(context, last[kind]) for kind in Kind if kind in last]
+    if rows:
+        rows.insert(0, element("h4", context.text("last here")))
+        more = context.to(RESULTS, valve=valve.id)
+        rows.append(link(context.text("history", valve=valve.id), more))
+    target = context.to(READINGS, box=valve.box, valve=valve.id)
+    return joined(*rows, link(context.text("write of", valve=valve.id), target))

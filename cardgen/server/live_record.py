@@ -1,0 +1,119 @@
+"""Make the pages of a record anew with the last readings on them, from what it keeps as data.
+
+The folder of a record keeps every revision as built; with its pages' own functions that is enough.
+What has no readings on it (the job, lists, the drawing) is sent as it was published.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from pathlib import Path
+
+from cardgen.build.recording import page_words
+from cardgen.build.writing import CannotWrite
+from cardgen.memory.codec import Unfit
+from cardgen.record import frame_of, names
+from cardgen.record.offline import OfflineCopy, offline_copy
+from cardgen.record.site import SlottedPage, slotted_pages
+from cardgen.server.addresses import READINGS
+from cardgen.server.crew_assets import ENTRY_SCRIPTS, STYLE
+from cardgen.server.data_faults import DataFault
+from cardgen.server.entries import StoredEntry, newest
+from cardgen.server.job_context import JobContext
+from cardgen.server.jobs import ServedJob, ServedJobs
+from cardgen.server.live_readings import slots_of
+from cardgen.server.store import Store
+
+# The entry page is kept on the phone with the record, anew when it changes.
+_ENTRY_PAGE = hashlib.sha256("".join((*ENTRY_SCRIPTS, STYLE)).encode()).hexdigest()[:8]
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class _LivePage:
+    """A page of one revision in one language; another one is not the same, whatever it says."""
+
+    page: SlottedPage
+    context: JobContext
+
+
+class LiveRecord:
+    """What is sent in the place of files of a record.
+
+    Attributes:
+        layouts: the folder of one's own words with which the record was made; None for the shipped.
+    """
+
+    def __init__(self, jobs: ServedJobs, store: Store, layouts: Path | None = None) -> None:
+        self._jobs, self._store, self.layouts = jobs, store, layouts
+
+    def __call__(self, path: str) -> bytes | None:
+        """The page or worker of a path in an address; None for the file as it was published."""
+        folder, _, name = path.strip("/").rpartition("/")
+        if name == names.WORKER:
+            return self._worker(folder)
+        live = self._page_at(folder) if name == names.INDEX else None
+        return None if live is None else _html(live, self._entries(live))
+
+    def _page_at(self, folder: str) -> _LivePage | None:
+        """The page of a folder; one in another language is one folder deeper below its job."""
+        parts = folder.split("/")
+        for depth in (1, 2):
+            job = self._jobs.at("/".join(parts[:-depth])) if len(parts) > depth else None
+            if job is not None:
+                pages = _pages_of(job, self._jobs.folder, self.layouts)
+                return pages.get("/".join(parts[-depth:]))
+        return None
+
+    def _entries(self, live: _LivePage) -> tuple[StoredEntry, ...] | None:
+        """None where they cannot be read."""
+        valves = [valve.id for valve in live.page.valves]
+        try:
+            return newest(self._store, live.context.now.key, valves) if valves else ()
+        except DataFault:
+            return None
+
+    def _worker(self, folder: str) -> bytes | None:
+        """The worker that keeps the entry page too; another digest makes another copy."""
+        job = self._jobs.at(folder)
+        copy = _copy_of(self._jobs.folder / job.path) if job else None
+        if copy is None:
+            return None
+        pages = (READINGS, *copy.pages)
+        return replace(copy, pages=pages, digest=f"{_ENTRY_PAGE} {copy.digest}").worker()
+
+
+@lru_cache(maxsize=512)
+def _html(live: _LivePage, entries: tuple[StoredEntry, ...] | None) -> bytes:
+    return live.page.html(slots_of(live.context, live.page, entries))
+
+
+@lru_cache(maxsize=64)
+def _pages_of(job: ServedJob, record: Path, layouts: Path | None) -> Mapping[str, _LivePage]:
+    """By folder within the job's own; none where a language of the pages has no words here."""
+    try:
+        languages, _ = page_words(job.log.languages, layouts)
+    except CannotWrite:
+        return {}
+    copy = _copy_of(record / job.path)
+    found: dict[str, _LivePage] = {}
+    for words in languages:
+        saved = copy.note(words.language) if copy else ""
+        frame = replace(frame_of(job.log, words, languages), saved=saved)
+        # At the printed addresses the crews' pages are in the reader's own language.
+        language = "" if words == languages[0] else words.language
+        for page in slotted_pages(frame):
+            root = frame.to_root(page.folder)
+            context = JobContext(job=job, words=words.words, root=root, language=language)
+            found[frame.within(page.folder)] = _LivePage(page, context)
+    return found
+
+
+def _copy_of(folder: Path) -> OfflineCopy | None:
+    """What phones keep of a job; None in a record that does not say."""
+    try:
+        return offline_copy((folder / names.OFFLINE).read_bytes())
+    except (OSError, Unfit):
+        return None

@@ -1,0 +1,51 @@
+"""Set what is said of readings: a title, a verdict, a row of a table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.judging import Judged, judged
+from cardgen.record.results_page import verdict_line
+from cardgen.results import Measured
+from cardgen.server.job_context import JobContext
+
+
+def kind_name(context: JobContext, kind: str) -> str:
+    return str(context.words(f"measured.{kind}"))
+
+
+def judged_of(context: JobContext, measured: Measured) -> Judged | None:
+    """With its verdict, against what the job said on that day; None of a valve it never had."""
+    found = judged(context.job.revisions, (measured,)).get(measured.valve)
+    return found[0] if found else None
+
+
+def title_of(context: JobContext, measured: Measured) -> str:
+    return f"{measured.valve}: {kind_name(context, measured.kind)}: {measured.shown}"
+
+
+def next_step(context: JobContext, each: Judged) -> str:
+    return context.page_words.of("next", each.finding.name, **each.finding.values)
+
+
+def row(context: JobContext, measured: Measured) -> Markup:
+    """A value with its day and verdict, without who measured it."""
+    each = judged_of(context, measured)
+    day = element("span", f" · {measured.when[:10]}", class_="small")
+    head = element("p", f"{kind_name(context, measured.kind)}: ", element("b", measured.shown), day)
+    line = verdict_line(context.page_words, each) if each else None
+    return element("div", head, line, class_="verdict")
+
+
+def table(heads: Iterable[str], rows: Iterable[Iterable[Child]]) -> Markup:
+    head = element("tr", *(element("th", text, scope="col") for text in heads))
+    body = (element("tr", *(element("td", cell) for cell in row)) for row in rows)
+    return element("table", element("thead", head), element("tbody", *body), class_="table")
+
+
+def lines(text: str) -> Markup:
+    """A text of a person, with its line ends."""
+    parts = text.split("\n")
+    rest = (part for line in parts[1:] for part in (element("br"), line))
+    return joined(parts[0], *rest)

@@ -1,0 +1,2 @@
+// How scripts and styles are set.
+export default { printWidth: 100 };
