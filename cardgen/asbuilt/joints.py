@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import counts_in, held_by, in_words
 from cardgen.asbuilt.marks import mark, pigtail_mark
 from cardgen.asbuilt.metal import Metal, leaves, toward
+from cardgen.asbuilt.model import boxes as model
 from cardgen.facts import Facts
 from cardgen.job.model import Pigtail
 from cardgen.trade.colours import insulation

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt.model.conductors import ConductorMark
 from cardgen.job.model import Pigtail
 from cardgen.wiring.model import Conductor
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt.marks import pigtail_mark
-from cardgen.asbuilt.model import Pigtail
+from cardgen.asbuilt.model.boxes import Pigtail
 from cardgen.job.model import Job
 
 

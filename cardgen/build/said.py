@@ -13,8 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from cardgen.asbuilt import AsBuilt, nowhere
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import AsBuilt, ConductorMark, nowhere
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, home_runs, outline

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Box, ConductorMark, Role, Valve
+from cardgen.asbuilt import ConductorMark, Role
+from cardgen.asbuilt.model.boxes import Box
+from cardgen.asbuilt.model.valves import Valve
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.words import Words

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, Valve
+from cardgen.asbuilt.model.conductors import Band
+from cardgen.asbuilt.model.valves import Valve
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.units import plain
 

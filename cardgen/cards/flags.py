@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Conductor, Role, Stretch, Use
+from cardgen.asbuilt import Role, Use
+from cardgen.asbuilt.model.conductors import Conductor, Stretch
 from cardgen.cards.model import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
 from cardgen.problems import Place

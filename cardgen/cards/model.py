@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Place
 
 

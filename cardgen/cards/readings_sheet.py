@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from cardgen.asbuilt.model import Conductor, Controller, Role, Stretch, Use, Valve
+from cardgen.asbuilt import Role, Use
+from cardgen.asbuilt.model.conductors import Conductor, Stretch
+from cardgen.asbuilt.model.controllers import Controller
+from cardgen.asbuilt.model.valves import Valve
 from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table

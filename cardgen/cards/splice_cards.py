@@ -6,7 +6,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.model import Box, Capped, ConductorMark, Joint, Member, Spare
+from cardgen.asbuilt import ConductorMark
+from cardgen.asbuilt.model.boxes import Box, Capped, Joint, Member
+from cardgen.asbuilt.model.conductors import Spare
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable

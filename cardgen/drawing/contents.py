@@ -6,18 +6,10 @@ from collections import defaultdict
 from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import (
-    Box,
-    Cable,
-    Conductor,
-    ConductorMark,
-    Joint,
-    Role,
-    Spare,
-    Step,
-    Use,
-    Valve,
-)
+from cardgen.asbuilt import ConductorMark, Role, Use
+from cardgen.asbuilt.model.boxes import Box, Joint
+from cardgen.asbuilt.model.conductors import Cable, Conductor, Spare
+from cardgen.asbuilt.model.valves import Step, Valve
 from cardgen.cards import Printable
 from cardgen.cards.uses import use_in_words, uses_in_words
 from cardgen.drawing.coils import lines_of, terminal

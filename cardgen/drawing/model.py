@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Place
 from cardgen.words import Words
 

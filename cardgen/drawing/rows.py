@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from cardgen import fonts
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.drawing.model import Line, LineKind
 from cardgen.drawing.paper import PRESS
 from cardgen.fonts import Weight

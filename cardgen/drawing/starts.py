@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Cable, Conductor, Role, Sensor
+from cardgen.asbuilt import Role
+from cardgen.asbuilt.model.conductors import Cable, Conductor
+from cardgen.asbuilt.model.controllers import Sensor
 from cardgen.cards import Printable
 from cardgen.drawing.coils import COMMON_TERMINAL, terminal
 from cardgen.drawing.model import Line, LineKind

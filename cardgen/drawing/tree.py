@@ -6,7 +6,8 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.model import AsBuilt, Cable, Conductor, ConductorMark, Role
+from cardgen.asbuilt import AsBuilt, ConductorMark, Role
+from cardgen.asbuilt.model.conductors import Cable, Conductor
 from cardgen.cards import Printable
 from cardgen.cards.lengths import beside_in
 from cardgen.cards.spoken import spoken_mark

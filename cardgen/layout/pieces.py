@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Code, FieldValue
 from cardgen.fonts import Weight
 from cardgen.layout.face import Block

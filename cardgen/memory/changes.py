@@ -11,25 +11,11 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
-from cardgen.asbuilt.model import (
-    AsBuilt,
-    Band,
-    Box,
-    Capped,
-    Controller,
-    Decoder,
-    Joint,
-    Member,
-    Neighbour,
-    Passing,
-    Role,
-    Sensor,
-    Spare,
-    Step,
-    Terminal,
-    Use,
-    Valve,
-)
+from cardgen.asbuilt import AsBuilt, Role, Use
+from cardgen.asbuilt.model.boxes import Box, Capped, Joint, Member, Neighbour, Passing
+from cardgen.asbuilt.model.conductors import Band, Spare
+from cardgen.asbuilt.model.controllers import Controller, Sensor, Terminal
+from cardgen.asbuilt.model.valves import Decoder, Step, Valve
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.model import Box, ConductorMark, Joint, Member, Neighbour, Role, Spare, Use
+from cardgen.asbuilt import ConductorMark, Role, Use
+from cardgen.asbuilt.model.boxes import Box, Joint, Member, Neighbour
+from cardgen.asbuilt.model.conductors import Spare
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section

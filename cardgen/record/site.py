@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from cardgen.asbuilt.model import AsBuilt
+from cardgen.asbuilt import AsBuilt
 from cardgen.memory.revisions import RevisionLog, to_json
 from cardgen.record import names, offline
 from cardgen.record.box_page import box_page

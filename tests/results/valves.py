@@ -6,7 +6,9 @@ import uuid
 from dataclasses import replace
 from itertools import count, pairwise
 
-from cardgen.asbuilt.model import Band, ConductorMark, Elsewhere, Step, Valve
+from cardgen.asbuilt import ConductorMark
+from cardgen.asbuilt.model.conductors import Band
+from cardgen.asbuilt.model.valves import Elsewhere, Step, Valve
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 

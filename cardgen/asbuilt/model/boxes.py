@@ -1,0 +1,172 @@
+"""Boxes as built: what is joined in them, passes uncut, is capped."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardgen.asbuilt.model.conductors import ConductorMark, Spare
+from cardgen.asbuilt.model.valves import Valve
+from cardgen.wiring.uses import Role, Use
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pigtail:
+    """A short wire from one connector of a place to another, or to a terminal.
+
+    Attributes:
+        mark: its colour, with its name as that of a cable; None where the job does not say it.
+        length: as the job writes it; empty where it does not.
+    """
+
+    id: str
+    gauge: str
+    mark: ConductorMark | None
+    length: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """One end in a joint: of a conductor, a lead (`mark` is None), or of a pigtail.
+
+    Attributes:
+        lead: the valve, decoder, sensor or pigtail; side: where its leads differ, which one.
+        toward: the next place along the conductor.
+        arrives: it comes from the start of its cable's run; of a pigtail the same as `feeds`.
+        feeds: what is joined comes to the joint by it, wherever its run is written from.
+        gauge: empty where nothing tells it.
+        pigtail: it is one; length: if the job says it.
+        joint: of a pigtail the number of the joint to which it leads, from 1 as they lie in a box;
+            0 if that is a terminal.
+    """
+
+    mark: ConductorMark | None
+    lead: str
+    side: str
+    toward: str
+    arrives: bool
+    gauge: str = ""
+    conductor: str = ""
+    feeds: bool = False
+    pigtail: bool = False
+    length: str = ""
+    joint: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """What is in one connector.
+
+    Attributes:
+        held: the connector, empty if not known; rating: for what it is made.
+        counts: `2 × 18 AWG`; empty where the gauge of a lead is not known.
+    """
+
+    uses: tuple[Use, ...]
+    members: tuple[Member, ...]
+    held: str
+    as_built: bool
+    rating: str = ""
+    counts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passing:
+    """A conductor in use that goes through uncut."""
+
+    mark: ConductorMark
+    uses: tuple[Use, ...]
+    conductor: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Capped:
+    """An end in no joint.
+
+    Attributes:
+        toward: the next place along the conductor.
+        uses: of the stretch that ends here.
+        stops: the conductor itself ends here: nothing of it goes on.
+    """
+
+    mark: ConductorMark
+    toward: str
+    uses: tuple[Use, ...] = ()
+    stops: bool = False
+    conductor: str = ""
+    reserved_for: str = ""
+
+    @property
+    def is_spare(self) -> bool:
+        return any(use.role is Role.SPARE for use in self.uses)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unpaired:
+    """A sensor whose wires go on in a box, and nothing says which with which."""
+
+    sensor: str
+    marks: tuple[ConductorMark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Neighbour:
+    """The next place on a cable, toward the controller (`upstream`) or away from it."""
+
+    cable: str
+    band: str
+    place: str
+    length: str
+    upstream: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """A box; `buried` where there is none around the splice.
+
+    Attributes:
+        commons: the controllers whose common is in it, by metal.
+        controllers: all whose conductors are live in it: what must be locked off.
+    """
+
+    id: str
+    where: str
+    kind: str
+    size: str
+    ties: tuple[str, ...]
+    coordinates: str
+    buried: bool
+    valves: tuple[Valve, ...]
+    joints: tuple[Joint, ...]
+    passing: tuple[Passing, ...]
+    capped: tuple[Capped, ...]
+    spares: tuple[Spare, ...]
+    commons: tuple[str, ...]
+    neighbours: tuple[Neighbour, ...]
+    unpaired: tuple[Unpaired, ...] = ()
+    controllers: tuple[str, ...] = ()
+    surge_unit: bool = False
+    pigtails: tuple[Pigtail, ...] = ()
+
+    @property
+    def linked(self) -> tuple[tuple[Joint, ...], ...]:
+        """Its joints in their order; those that pigtails link stand together, for they are one."""
+        found: list[tuple[Joint, ...]] = []
+        left = dict(enumerate(self.joints, 1))
+        while left:
+            group, further = {}, {min(left)}
+            while further:
+                number = further.pop()
+                group[number] = left.pop(number)
+                further |= {m.joint for m in group[number].members if m.joint in left}
+            found.append(tuple(group[number] for number in sorted(group)))
+        return tuple(found)
+
+    @property
+    def as_built(self) -> bool:
+        """Its joints are written out."""
+        return any(joint.as_built for joint in self.joints)
+
+    @property
+    def all_pass(self) -> bool:
+        """Every conductor that comes into it leaves it uncut."""
+        return not (self.joints or self.capped or self.unpaired)
