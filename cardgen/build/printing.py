@@ -14,11 +14,12 @@ from typing import Any
 
 from cardgen.build.choosing import Chosen, choose
 from cardgen.build.documents import CSV, Pages, documents, pages_of
+from cardgen.build.hanging import standing
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.press import PAPERS, Press
 from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
-from cardgen.build.said import Said, all_said, standing
+from cardgen.build.said import Said, all_said
 from cardgen.build.since import NAME as STALE
 from cardgen.build.since import Changes, compared, stale_list
 from cardgen.build.spreadsheet import csv_bytes

@@ -69,8 +69,14 @@ def legends(job: Printable) -> Iterator[Card]:
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
             fields["spares"] = _filled(job, columns, spares)
-        kind, at, place = CardKind.LEGEND, controller.id, job.spans.controllers[controller.id]
-        yield Card(kind=kind, id=at, at=at, place=place, fields=fields)
+        yield Card(
+            kind=CardKind.LEGEND,
+            id=controller.id,
+            at=controller.id,
+            controllers=(controller.id,),
+            place=job.spans.controllers[controller.id],
+            fields=fields,
+        )
 
 
 def _in_door(at: Position) -> Row:

@@ -64,6 +64,7 @@ def test_sheets(job: Printable) -> Iterator[Card]:
         yield Card(
             kind=CardKind.TEST_SHEET,
             id=controller.id,
+            controllers=(controller.id,),
             place=job.spans.of(controller.id),
             fields=fields,
         )

@@ -28,6 +28,7 @@ def splice_cards(job: Printable) -> Iterator[Card]:
                 kind=CardKind.SPLICE_CARD,
                 id=box.id,
                 at=box.id,
+                controllers=job.asbuilt.controllers_in(box),
                 place=job.spans.of(box.id),
                 fields=_fields(job, box),
             )
@@ -71,9 +72,9 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
 
 
 def _splices(job: Printable, box: Box) -> Iterator[Splice]:
-    group_of = {id(joint): group for group in box.linked for joint in group}
+    group_of = {id(joint): group for group in box.linked for joint in group.joints}
     for number, joint in enumerate(box.joints, 1):
-        yield _splice(job, joint, number, group_of[id(joint)])
+        yield _splice(job, joint, number, group_of[id(joint)].joints)
 
 
 def _splice(job: Printable, joint: Joint, number: int, linked: Iterable[Joint]) -> Splice:
@@ -205,8 +206,8 @@ def _capped(job: Printable, end: Capped) -> Text:
 
 def _notes(job: Printable, box: Box) -> Iterator[Text]:
     words = job.words
-    if len(box.commons) > 1:
-        commons = words.listed(f"COM-{controller}" for controller in box.commons)
+    if box.commons_apart:
+        commons = words.listed(f"COM-{controller}" for controller in box.commons_apart)
         yield words("splice card.must not touch", commons=commons)
     for valve in box.valves:
         if valve.decoder is not None:

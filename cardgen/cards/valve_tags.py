@@ -28,6 +28,8 @@ def valve_tags(job: Printable) -> Iterator[Card]:
                 id=valve.id,
                 at=valve.box,
                 owner=valve.station,
+                names=tuple(dict.fromkeys((valve.station, valve.id))),
+                controllers=valve.controllers,
                 place=job.spans.valves[valve.id],
                 fields=_fields(job, valve),
             )

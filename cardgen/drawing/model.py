@@ -47,6 +47,11 @@ class Line:
     what: str = ""
 
 
+def as_text(*parts: str) -> str:
+    """`VB-1 · 10 in round`"""
+    return " · ".join(part for part in parts if part)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
     """A cable between two places.
@@ -94,12 +99,13 @@ class HomeRun:
     """A cable that leaves a controller, with all that hangs on it.
 
     Attributes:
-        title: where it begins, `CONTROLLER A`.
+        start: where it begins; title: that in words, `CONTROLLER A`.
         about: where that is, and its supply.
         lines: what lands there from this cable, and what concerns all of it.
         words: the languages in which all of it is said.
     """
 
+    start: str
     title: str
     about: str
     lines: tuple[Line, ...]

@@ -11,7 +11,8 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.build.choosing import choose
-from cardgen.build.said import DRAWING, standing
+from cardgen.build.hanging import standing
+from cardgen.build.said import DRAWING
 from cardgen.build.selection import KINDS, PACKET, Selection
 from cardgen.build.since import compared, stale_list
 from cardgen.build.wish import Wish

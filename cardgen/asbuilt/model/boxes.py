@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model.conductors import ConductorMark, Spare
@@ -67,6 +68,34 @@ class Joint:
     as_built: bool
     rating: str = ""
     counts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class JointGroup:
+    """Joints that pigtails link, in their order: one piece of metal."""
+
+    joints: tuple[Joint, ...]
+
+    @property
+    def members(self) -> tuple[Member, ...]:
+        return tuple(member for joint in self.joints for member in joint.members)
+
+    @property
+    def uses(self) -> tuple[Use, ...]:
+        return tuple(dict.fromkeys(use for joint in self.joints for use in joint.uses))
+
+    @property
+    def conductors(self) -> dict[str, ConductorMark]:
+        """By name; without pigtails."""
+        return {m.conductor: m.mark for m in self.members if m.mark and not m.pigtail}
+
+    @property
+    def cables(self) -> set[str]:
+        return {mark.cable for mark in self.conductors.values()}
+
+    @property
+    def pigtails(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(m.lead for m in self.members if m.pigtail))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,9 +177,9 @@ class Box:
     pigtails: tuple[Pigtail, ...] = ()
 
     @property
-    def linked(self) -> tuple[tuple[Joint, ...], ...]:
+    def linked(self) -> tuple[JointGroup, ...]:
         """Its joints in their order; those that pigtails link stand together, for they are one."""
-        found: list[tuple[Joint, ...]] = []
+        found: list[JointGroup] = []
         left = dict(enumerate(self.joints, 1))
         while left:
             group, further = {}, {min(left)}
@@ -158,7 +187,7 @@ class Box:
                 number = further.pop()
                 group[number] = left.pop(number)
                 further |= {m.joint for m in group[number].members if m.joint in left}
-            found.append(tuple(group[number] for number in sorted(group)))
+            found.append(JointGroup(tuple(group[number] for number in sorted(group))))
         return tuple(found)
 
     @property
@@ -170,3 +199,32 @@ class Box:
     def all_pass(self) -> bool:
         """Every conductor that comes into it leaves it uncut."""
         return not (self.joints or self.capped or self.unpaired)
+
+    @property
+    def commons_apart(self) -> tuple[str, ...]:
+        """The commons that must not touch, where there are several."""
+        return self.commons if len(self.commons) > 1 else ()
+
+    def uncut(self, conductors: Iterable[str]) -> bool:
+        """None of these is joined or capped here."""
+        cut = {member.conductor for joint in self.joints for member in joint.members}
+        return (cut | {end.conductor for end in self.capped}).isdisjoint(conductors)
+
+    def goes_on(self, conductor: str) -> bool:
+        """It passes the box, uncut or joined with itself."""
+        members = ([m.conductor for m in group.members] for group in self.linked)
+        passing = (each.conductor for each in self.passing)
+        return conductor in passing or any(found.count(conductor) > 1 for found in members)
+
+    def is_spliced(self, conductor: str, use: Use) -> bool:
+        """As that it is in a joint with a conductor of another name.
+
+        Where it is cut, it may be something else on the other side of the box, joined or capped.
+        """
+        found = (group.conductors for group in self.linked if use in group.uses)
+        return any(len(joined) > 1 and conductor in joined for joined in found)
+
+    def returning(self, conductors: Container[str]) -> tuple[str, ...]:
+        """The valves whose way back is the common and begins with one of these."""
+        shared = (valve for valve in self.valves if not valve.own_return)
+        return tuple(valve.id for valve in shared if valve.returns_by in conductors)

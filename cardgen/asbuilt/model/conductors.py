@@ -102,9 +102,9 @@ class Conductor:
                 return stretch
         return None
 
-    def touching(self, place: str) -> tuple[Stretch, ...]:
-        """What it is on both sides of a place."""
-        return tuple(stretch for stretch in self.stretches if place in stretch.places)
+    def is_at(self, place: str, use: Use) -> bool:
+        """That is what it is on one side of a place or both."""
+        return any(use in stretch.uses for stretch in self.stretches if place in stretch.places)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,6 +157,10 @@ class Spare:
     promised: str = ""
     listed: bool = False
     dead: bool = False
+
+    @property
+    def use(self) -> Use:
+        return Use(role=Role.DEAD if self.dead else Role.SPARE, of=self.id)
 
     @property
     def places(self) -> tuple[str, ...]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model.boxes import Joint, Neighbour, Pigtail
 from cardgen.asbuilt.model.conductors import Band, ConductorMark
-from cardgen.wiring.uses import Use
+from cardgen.wiring.uses import Role, Use
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,11 @@ class Terminal:
     def beside(self, wire: Landed) -> int:
         """How many wires are in the connector of one, with it."""
         return sum(other.by == wire.by for other in self.wires)
+
+    @property
+    def takes_pigtail(self) -> bool:
+        """Its wires go into one connector, with a pigtail that the job does not say."""
+        return self.use == "common" and len(self.wires) > 1 and not self.pigtails
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,3 +119,20 @@ class Controller:
     between: tuple[Between, ...] = ()
     pigtails: tuple[Pigtail, ...] = ()
     connectors: tuple[Joint, ...] = ()
+
+    @property
+    def common(self) -> Use:
+        return Use(role=Role.COMMON, of=self.id)
+
+    @property
+    def paths(self) -> tuple[Use, ...]:
+        """Both sides of its two-wire path."""
+        return tuple(Use(role=Role.PATH, of=self.id, side=side) for side in ("1", "2"))
+
+    @property
+    def numbered(self) -> Iterator[tuple[int, Terminal]]:
+        """Its terminals, each with which of its name it is along the strip: there may be two C."""
+        seen: Counter[str] = Counter()
+        for terminal in self.terminals:
+            seen[terminal.name] += 1
+            yield seen[terminal.name], terminal

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt.model.boxes import Box
 from cardgen.asbuilt.model.conductors import Cable, Conductor, Spare
-from cardgen.asbuilt.model.controllers import Controller, Sensor
+from cardgen.asbuilt.model.controllers import Controller, Sensor, Terminal
+from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
 from cardgen.asbuilt.model.valves import Valve
+from cardgen.wiring.uses import Role, Use
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +101,83 @@ class AsBuilt:
         for valve in self.in_order if self.order else self.valves:
             found.setdefault(valve.station, []).append(valve)
         return {name: tuple(valves) for name, valves in found.items()}
+
+    def valves_of(self, controller: str) -> tuple[Valve, ...]:
+        """Station by station."""
+        found = (valve for valves in self.stations.values() for valve in valves)
+        return tuple(valve for valve in found if valve.controller == controller)
+
+    def valves_on(self, terminal: Terminal) -> Mapping[str, tuple[Valve, ...]]:
+        """By station; two where terminals are one piece of metal."""
+        return {name: self.stations[name] for name in terminal.owners if name in self.stations}
+
+    @cached_property
+    def inside(self) -> Mapping[str, tuple[Conductor, ...]]:
+        """By cable its conductors."""
+        found: dict[str, list[Conductor]] = {cable.id: [] for cable in self.cables}
+        for conductor in self.conductors:
+            found[conductor.mark.cable].append(conductor)
+        return {cable: tuple(conductors) for cable, conductors in found.items()}
+
+    def carrying(self, use: Use, place: str, cable: str = "") -> tuple[Conductor, ...]:
+        """The conductors, of that cable or of all, that are it on one side of a place or both."""
+        found = self.inside[cable] if cable else self.conductors
+        return tuple(conductor for conductor in found if conductor.is_at(place, use))
+
+    def spares_ending(self, place: str, cable: str) -> tuple[Spare, ...]:
+        """The free stretches of a cable that end in a place, in no joint with another conductor."""
+        box = self.box.get(place)
+        ending = (s for s in self.spares if s.mark.cable == cable and s.last == place)
+        return tuple(s for s in ending if not (box and box.is_spliced(s.conductor, s.use)))
+
+    def ending(self, sensor: Sensor, place: str) -> tuple[Conductor, ...]:
+        """The wires of a sensor that end in a place; none where any of them goes on from there."""
+        wires = [self.conductor[name] for name in sensor.wires]
+        if any(wire.places[0] == place for wire in wires):
+            return ()
+        return tuple(wire for wire in wires if wire.places[-1] == place)
+
+    # -- home runs -------------------------------------------------------------------------------
+
+    @cached_property
+    def home_runs(self) -> tuple[Branch, ...]:
+        return home_runs(self.cables, self.controller, self.box)
+
+    @cached_property
+    def hanging(self) -> Mapping[Spot, tuple[Valve, ...]]:
+        """The valves by where their cable comes to them; in the order of the file."""
+        return hanging(self.home_runs, self.conductors, self.in_order)
+
+    @cached_property
+    def starts(self) -> Mapping[str, str]:
+        """By cable where its home run begins, mostly at a controller."""
+        return {cable.id: home.start for home in self.home_runs for cable in home.cables}
+
+    # -- whose a thing is ------------------------------------------------------------------------
+
+    def controllers_of(self, uses: Iterable[Use], cable: str) -> tuple[str, ...]:
+        """Those of what a conductor of that cable is; of a free one that of the cable."""
+        return self._in_order(name for use in uses for name in self._controllers_of(use, cable))
+
+    def controllers_in(self, box: Box) -> tuple[str, ...]:
+        """Those that have a valve or a cable in it."""
+        found = [name for valve in box.valves for name in valve.controllers]
+        found += [self.starts[cable.id] for cable in self.cables if box.id in cable.places]
+        return self._in_order(found)
+
+    def _controllers_of(self, use: Use, cable: str) -> tuple[str, ...]:
+        match use.role:
+            case Role.HOT | Role.RETURN:
+                return self.stations[use.of][0].controllers
+            case Role.SENSOR:
+                return next(sensor.controllers for sensor in self.sensors if sensor.id == use.of)
+            case Role.SPARE | Role.DEAD:
+                return (self.starts[cable],)
+        return (use.of,)
+
+    def _in_order(self, names: Iterable[str]) -> tuple[str, ...]:
+        found = set(names)
+        return tuple(name for name in self.controller if name in found)
 
     def code(self, place: str) -> str:
         """What follows the host and path in the address of a box or controller."""

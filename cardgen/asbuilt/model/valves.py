@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model.conductors import Band, ConductorMark
@@ -86,6 +87,11 @@ class Valve:
     tied: tuple[str, ...] = ()
 
     @property
+    def controllers(self) -> tuple[str, ...]:
+        """One, or all that share it."""
+        return self.isolators or (self.controller,)
+
+    @property
     def back_at_controller(self) -> ConductorMark | None:
         return next((step.conductor for step in self.back_way if step.conductor), None)
 
@@ -94,3 +100,33 @@ class Valve:
         """Its hot looks otherwise at the controller than at the valve."""
         here, there = self.hot, self.hot_at_controller
         return here is not None and there is not None and here.look != there.look
+
+    @property
+    def returns_by(self) -> str:
+        """The conductor that comes to it from C; a pigtail may lie between."""
+        return next((step.name for step in reversed(self.back_way) if step.conductor), "")
+
+    @property
+    def return_on_strip(self) -> ConductorMark | None:
+        """A return of its own, as it lands on C beside the commons."""
+        return self.back_at_controller if self.own_return and not self.isolators else None
+
+    @property
+    def runs_with(self) -> tuple[str, ...]:
+        """What else draws current while it runs."""
+        return *self.tied, *self.beside
+
+    @property
+    def musts(self) -> Mapping[str, object]:
+        """What a hand must know before it touches it: by name, with what there is to say."""
+        known = {
+            self.kind: self.kind != "valve",
+            "normally open": self.normally_open,
+            "latching": self.latching,
+            "polarity": self.polarity,
+            "hot at controller": self.changes_colour,
+            "decoder": self.decoder,
+            "tied": self.tied,
+            "device": self.device,
+        }
+        return {name: said for name, said in known.items() if said}
