@@ -9,7 +9,7 @@ from cardgen.asbuilt.joints import made_joints, union
 from cardgen.asbuilt.marks import mark, marks
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model import boxes as model
-from cardgen.asbuilt.model.conductors import Spare
+from cardgen.asbuilt.model.conductors import Spare, in_use
 from cardgen.asbuilt.pigtails import pigtails
 from cardgen.asbuilt.places import neighbours
 from cardgen.asbuilt.sensors import sensor_joints
@@ -97,7 +97,7 @@ def _apart(
         ends = conductor.ends_at(at)
         if len(ends) == 2 and joined.isdisjoint(ends) and metal.is_uncut(*ends):
             uses = union(metal, ends)
-            if not all(use.role in (Role.SPARE, Role.DEAD) for use in uses):
+            if in_use(uses):
                 name = conductor.name
                 passing.append(model.Passing(mark=mark(conductor), uses=uses, conductor=name))
             continue
@@ -124,8 +124,7 @@ def _seen_from(box: str, spare: Spare) -> Spare:
 
 def _live(metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:
     """All that is in use in a place."""
-    uses = {use for c in present for end in c.ends_at(at) for use in metal.uses(end)}
-    return {use for use in uses if use.role not in (Role.SPARE, Role.DEAD)}
+    return set(in_use(use for c in present for end in c.ends_at(at) for use in metal.uses(end)))
 
 
 def _controllers(facts: Facts, live: set[Use]) -> Iterator[str]:

@@ -74,21 +74,18 @@ def _table(job: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table
     return Table(columns=job.words.named("columns", columns), rows=tuple(rows))
 
 
-def _mine(job: Printable, controller: Controller) -> Iterator[Valve]:
-    for valves in job.asbuilt.stations.values():
-        yield from (valve for valve in valves if valve.controller == controller.id)
-
-
 def _beside_all(job: Printable, controller: Controller) -> Iterator[Text]:
     """What counts in the milliamperes of every station, said once."""
-    others = dict.fromkeys(name for valve in _mine(job, controller) for name in valve.beside)
+    others = dict.fromkeys(
+        name for valve in job.asbuilt.valves_of(controller.id) for name in valve.beside
+    )
     if others:
         yield job.words("test sheet.with", others=job.words.listed(others))
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
     kind = SupplyKind(controller.supply_kind)
-    yield from (_ROWS[kind](job, valve) for valve in _mine(job, controller))
+    yield from (_ROWS[kind](job, valve) for valve in job.asbuilt.valves_of(controller.id))
     yield from _common_rows(job, controller, len(COLUMNS[kind]))
 
 

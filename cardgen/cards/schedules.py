@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt.model.boxes import Box
 from cardgen.asbuilt.model.conductors import Conductor, Stretch
-from cardgen.asbuilt.model.controllers import Controller
 from cardgen.asbuilt.model.valves import Valve
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
@@ -32,7 +31,7 @@ Row = tuple[Cell, ...]
 def schedules(job: Printable) -> Iterator[Card]:
     """Stations of each controller, then all conductors, then all boxes."""
     for controller in job.asbuilt.controllers:
-        rows = tuple(_stations(job, controller))
+        rows = tuple(_station(job, valve) for valve in job.asbuilt.valves_of(controller.id))
         if rows:
             name = f"station schedule {controller.id}"
             title = job.words("schedule.stations", controller=controller.id)
@@ -60,13 +59,6 @@ def _card(job: Printable, name: str, title: str, about: str, fields: dict[str, T
 
 
 # ---- stations ------------------------------------------------------------------------------
-
-
-def _stations(job: Printable, controller: Controller) -> Iterator[Row]:
-    for valves in job.asbuilt.stations.values():
-        for valve in valves:
-            if valve.controller == controller.id:
-                yield _station(job, valve)
 
 
 def _station(job: Printable, valve: Valve) -> Row:

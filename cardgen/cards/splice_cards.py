@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.asbuilt.model.boxes import Box, Capped, Joint, Member
-from cardgen.asbuilt.model.conductors import Spare
+from cardgen.asbuilt.model.conductors import Shown, Spare, told_apart_by_flags
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
@@ -18,6 +19,7 @@ from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
+S = TypeVar("S", bound=Shown)
 
 
 def splice_cards(job: Printable) -> Iterator[Card]:
@@ -47,15 +49,17 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
         "code": job.code_of(box.id),
         "stamp": f"{job.stamp} · {about}",
     }
-    free = [spare for spare in box.spares if spare.passes]
+    passing, spares = box.passing, [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
         "connectors": tuple(_connectors(job, box.joints)),
         "passing": _grouped(
-            job, ((p.mark, job.words.listed(uses_in_words(job.words, p.uses))) for p in box.passing)
+            job, passing, lambda p: job.words.listed(uses_in_words(job.words, p.uses))
         ),
-        "spares": _grouped(job, ((s.mark, _spare(job, s)) for s in free if not s.dead)),
+        "spares": _grouped(job, (s for s in spares if not s.dead), lambda s: _spare(job, s)),
         "dead": _grouped(
-            job, ((s.mark, job.words.same(f"{s.first} → {s.last}")) for s in free if s.dead)
+            job,
+            (s for s in spares if s.dead),
+            lambda s: job.words.same(f"{s.first} → {s.last}"),
         ),
         "capped": tuple((end.mark, _capped(job, end)) for end in box.capped),
     }
@@ -167,20 +171,16 @@ def _connectors(job: Printable, joints: Iterable[Joint]) -> Iterator[Row]:
 # ---- what is in no joint -------------------------------------------------------------------
 
 
-def _grouped(job: Printable, found: Iterable[tuple[ConductorMark, Text]]) -> tuple[Row, ...]:
+def _grouped(job: Printable, found: Iterable[S], said: Callable[[S], Text]) -> tuple[Row, ...]:
     """Conductors told apart by flags only share a row: `red A4 to A24`, 21."""
-    groups: dict[object, list[tuple[ConductorMark, Text]]] = defaultdict(list)
-    for number, (shown, use) in enumerate(found):
-        alike = replace(shown, flag="")
-        groups[alike if shown.flag else number].append((shown, use))
-    return tuple(_group_row(job, group) for group in groups.values())
+    return tuple(_group_row(job, group, said) for group in told_apart_by_flags(found))
 
 
-def _group_row(job: Printable, found: list[tuple[ConductorMark, Text]]) -> Row:
-    shown, use = found[0]
+def _group_row(job: Printable, found: Sequence[S], said: Callable[[S], Text]) -> Row:
+    shown = found[0].mark
     if len(found) == 1:
-        return shown, use
-    flags = job.words.listed(each.flag for each, _ in found)
+        return shown, said(found[0])
+    flags = job.words.listed(each.mark.flag for each in found)
     return replace(shown, flag=flags), job.words("splice card.conductors", number=len(found))
 
 

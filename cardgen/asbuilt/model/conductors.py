@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Protocol, TypeVar
 
 from cardgen.wiring.uses import Role, Use
+
+S = TypeVar("S", bound="Shown")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,3 +169,24 @@ class Spare:
     @property
     def places(self) -> tuple[str, ...]:
         return self.first, *self.through, self.last
+
+
+class Shown(Protocol):
+    """What is shown by the look of a conductor."""
+
+    @property
+    def mark(self) -> ConductorMark: ...
+
+
+def in_use(uses: Iterable[Use]) -> tuple[Use, ...]:
+    """Without what is spare or dead."""
+    return tuple(use for use in uses if use.role not in (Role.SPARE, Role.DEAD))
+
+
+def told_apart_by_flags(found: Iterable[S]) -> list[list[S]]:
+    """Together what has conductors that only their flags tell apart; any other by itself."""
+    groups: dict[object, list[S]] = {}
+    for number, each in enumerate(found):
+        key = replace(each.mark, flag="") if each.mark.flag else number
+        groups.setdefault(key, []).append(each)
+    return list(groups.values())
