@@ -86,7 +86,7 @@ def make_print(
     job = replace(usual, words=words, measured=measured)
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
-    walk = Walk(usual, homes)
+    walk = Walk(usual.asbuilt)
     chosen = choose(usual, wish, said)
     if wish.read_from is not None:
         layouts = layouts.seen_from(wish.read_from)

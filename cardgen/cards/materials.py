@@ -218,8 +218,7 @@ def _boxes(job: Printable) -> Iterator[Material]:
     found: dict[str, list[str]] = defaultdict(list)
     for box in job.asbuilt.boxes:
         if not box.buried:
-            said = job.words(f"box kinds.{box.kind}")
-            found[", ".join(part for part in (said, box.size) if part)].append(box.id)
+            found[job.kind(box)].append(box.id)
     for what, ids in found.items():
         yield Material(group="boxes", what=what, quantity=len(ids), basis=", ".join(ids))
 

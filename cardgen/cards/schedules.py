@@ -119,5 +119,4 @@ def _splices(job: Printable, box: Box) -> Row:
     count: str = str(len(box.joints)) if box.joints else job.words("terms.none")
     if box.as_built:
         count = job.words("schedule.as built", number=count)
-    kind = ", ".join(part for part in (job.words(f"box kinds.{box.kind}"), box.size) if part)
-    return (box.id, kind, box.where, count, first, second, box.coordinates)
+    return (box.id, job.kind(box), box.where, count, first, second, box.coordinates)

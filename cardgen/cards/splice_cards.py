@@ -37,8 +37,6 @@ def splice_cards(job: Printable) -> Iterator[Card]:
 
 
 def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
-    kind = job.words(f"box kinds.{box.kind}")
-    about = ", ".join(part for part in (kind, box.size) if part)
     fields: dict[str, FieldValue] = {
         "headline": box.id,
         "where": box.where,
@@ -47,7 +45,7 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
         "steps": job.words("splice card.steps"),  # common practice, no source
         "blanks": job.words.named("blanks", BLANKS),
         "code": job.code_of(box.id),
-        "stamp": f"{job.stamp} · {about}",
+        "stamp": f"{job.stamp} · {job.kind(box)}",
     }
     passing, spares = box.passing, [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {

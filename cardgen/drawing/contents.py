@@ -12,6 +12,7 @@ from cardgen.cards.uses import use_in_words, uses_in_words
 from cardgen.drawing.coils import lines_of, terminal
 from cardgen.drawing.model import Line, LineKind, as_text
 from cardgen.drawing.spares import lines_of_free
+from cardgen.drawing.starts import sensor_line, shared_line
 
 BY_NAME = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)  # what its name alone tells
 
@@ -66,20 +67,13 @@ class Contents:
         """Commons that serve valves here or end here, then paths; spliced ones are in joints."""
         controllers = self.asbuilt.controllers
         for use in (*(c.common for c in controllers), *(p for c in controllers for p in c.paths)):
-            is_path = use.role is Role.PATH
             for conductor in self.asbuilt.carrying(use, box.id, spot.cable):
-                valves = () if is_path else box.returning({conductor.name})
-                on = box.goes_on(conductor.name)
-                if box.is_spliced(conductor.name, use) or (on and not valves and not is_path):
+                is_common, on = use.role is Role.COMMON, box.goes_on(conductor.name)
+                valves = box.returning({conductor.name}) if is_common else ()
+                if box.is_spliced(conductor.name, use) or (is_common and on and not valves):
                     continue
-                common = f"{self.words('drawing.common')} {use.of}"
-                yield Line(
-                    place=self.job.spans.of(use.of),
-                    kind=LineKind.PATH if is_path else LineKind.COMMON,
-                    marks=(conductor.mark,),
-                    name=self.words(f"drawing.path {use.side}") if is_path else common,
-                    text=as_text(self._for(valves), "" if on else self.words("drawing.ends here")),
-                )
+                text = as_text(self._for(valves), "" if on else self.words("drawing.ends here"))
+                yield shared_line(self.job, use, conductor, text=text)
 
     def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
         """Conductors of different names in one connector; the one nearer the controller first."""
@@ -124,17 +118,10 @@ class Contents:
 
     def _sensors(self, spot: Spot) -> Iterator[Line]:
         for sensor in self.asbuilt.sensors:
-            marks = [c.mark for c in self.asbuilt.ending(sensor, spot.place)]
-            if any(mark.cable == spot.cable for mark in marks):
-                yield Line(
-                    place=self.job.spans.sensors[sensor.id],
-                    kind=LineKind.SENSOR,
-                    marks=tuple(mark for mark in marks if mark.cable == spot.cable),
-                    lands="SEN",
-                    name=f"{self.words('drawing.sensor')} {sensor.id}",
-                    what="sensor",
-                    text=as_text(self.words(f"drawing.{sensor.kind} sensor"), sensor.where),
-                )
+            ending = (wire.mark for wire in self.asbuilt.ending(sensor, spot.place))
+            marks = tuple(mark for mark in ending if mark.cable == spot.cable)
+            if marks:
+                yield sensor_line(self.job, sensor, marks, lands="SEN")
 
     def _notes(self, box: Box) -> Iterator[str]:
         if box.surge_unit:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model.conductors import Cable
+from cardgen.asbuilt import ConductorMark, Role, Use
+from cardgen.asbuilt.model.conductors import Cable, Conductor
 from cardgen.asbuilt.model.controllers import Sensor
 from cardgen.cards import Printable
 from cardgen.drawing.coils import COMMON_TERMINAL, terminal
@@ -30,20 +31,29 @@ def lines_at_start(job: Printable, cable: Cable) -> Iterator[Line]:
 def _shared(job: Printable, cable: Cable, start: str) -> Iterator[Line]:
     """What is a common or a path where the cable begins, of whichever controller."""
     for owner in job.asbuilt.controllers:
+        lands = terminal(job, COMMON_TERMINAL, "" if owner.id == start else owner.id)
         for conductor in job.asbuilt.carrying(owner.common, start, cable.id):
-            yield Line(
-                place=job.spans.of(owner.id),
-                kind=LineKind.COMMON,
-                marks=(conductor.mark,),
-                lands=terminal(job, COMMON_TERMINAL, "" if owner.id == start else owner.id),
-                name=f"{job.words('drawing.common')} {owner.id}",
-            )
+            yield shared_line(job, owner.common, conductor, lands=lands)
     paths = (path for owner in job.asbuilt.controllers for path in owner.paths)
     for path in sorted(paths, key=lambda path: path.side):
         for conductor in job.asbuilt.carrying(path, start, cable.id):
-            name = job.words(f"drawing.path {path.side}")
-            place = job.spans.of(path.of)
-            yield Line(place=place, kind=LineKind.PATH, marks=(conductor.mark,), name=name)
+            yield shared_line(job, path, conductor)
+
+
+def shared_line(
+    job: Printable, use: Use, conductor: Conductor, *, lands: str = "", text: str = ""
+) -> Line:
+    """The line of a common or a side of a path."""
+    is_path = use.role is Role.PATH
+    common = f"{job.words('drawing.common')} {use.of}"
+    return Line(
+        place=job.spans.of(use.of),
+        kind=LineKind.PATH if is_path else LineKind.COMMON,
+        marks=(conductor.mark,),
+        lands=lands,
+        name=job.words(f"drawing.path {use.side}") if is_path else common,
+        text=text,
+    )
 
 
 def _sensor(job: Printable, sensor: Sensor, cable: Cable, start: str) -> Iterator[Line]:
@@ -56,11 +66,23 @@ def _sensor(job: Printable, sensor: Sensor, cable: Cable, start: str) -> Iterato
     where = job.words("drawing.on SEN")
     if cables:
         where = job.words("drawing.in common", controller=start)
-    parts = (job.words(f"drawing.{sensor.kind} sensor"), sensor.where, where)
-    yield Line(
+    yield sensor_line(job, sensor, where=where)
+
+
+def sensor_line(
+    job: Printable,
+    sensor: Sensor,
+    marks: tuple[ConductorMark, ...] = (),
+    *,
+    lands: str = "",
+    where: str = "",
+) -> Line:
+    return Line(
         place=job.spans.sensors[sensor.id],
         kind=LineKind.SENSOR,
+        marks=marks,
+        lands=lands,
         name=f"{job.words('drawing.sensor')} {sensor.id}",
         what="sensor",
-        text=as_text(*parts),
+        text=as_text(job.words(f"drawing.{sensor.kind} sensor"), sensor.where, where),
     )

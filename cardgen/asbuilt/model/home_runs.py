@@ -30,6 +30,14 @@ class Branch:
         return self.cable, *(cable for branch in further for cable in branch.cables)
 
     @property
+    def walk(self) -> Iterator[str]:
+        """Its places as a crew walks: where a cable goes off, along that first and then on."""
+        for index, place in enumerate(self.cable.places):
+            yield place
+            for branch in self.further.get(index, ()):
+                yield from branch.walk
+
+    @property
     def spots(self) -> Iterator[Spot]:
         for cable in self.cables:
             for place in cable.places[1:]:
