@@ -6,11 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardgen.asbuilt.joints import made_joints, union
-from cardgen.asbuilt.marks import mark, marks
+from cardgen.asbuilt.marks import mark, marks, pigtails
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model import boxes as model
 from cardgen.asbuilt.model.conductors import Spare, in_use
-from cardgen.asbuilt.pigtails import pigtails
 from cardgen.asbuilt.places import neighbours
 from cardgen.asbuilt.sensors import sensor_joints
 from cardgen.asbuilt.valves import valve

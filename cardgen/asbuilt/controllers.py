@@ -10,12 +10,11 @@ from functools import cached_property
 from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.joints import made_joints
 from cardgen.asbuilt.landing import Landing, landings
-from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.marks import mark, pigtails
 from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.model import controllers as model
 from cardgen.asbuilt.model.boxes import Joint
 from cardgen.asbuilt.model.conductors import Band
-from cardgen.asbuilt.pigtails import pigtails
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts

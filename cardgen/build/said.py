@@ -60,8 +60,8 @@ def _card(card: Card, homes: Sequence[HomeRun]) -> Said:
     """Of a legend also the drawing that is printed behind it."""
     words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
     if card.kind is CardKind.LEGEND:
-        behind = (home for home in homes if home.start == card.id)
-        words[BEHIND] = tuple(line for home in behind for line in _lines(home))
+        behind = (outline(home) for home in homes if home.start == card.id)
+        words[BEHIND] = tuple("".join(behind).splitlines())
     return Said(
         kind=str(card.kind),
         id=card.id,
@@ -75,12 +75,8 @@ def _card(card: Card, homes: Sequence[HomeRun]) -> Said:
 
 def _home(job: Printable, home: HomeRun) -> Said:
     controllers = (home.start,) if home.start in job.asbuilt.controller else ()
-    words: Mapping[str, Words] = {"drawing": _lines(home)}
-    return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
-
-
-def _lines(home: HomeRun) -> tuple[str, ...]:
-    return tuple(outline(home).splitlines())
+    drawn = {"drawing": tuple(outline(home).splitlines())}
+    return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=drawn)
 
 
 # ---- values as words -----------------------------------------------------------------------

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import ConductorMark
-from cardgen.asbuilt.model.boxes import Box
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Box, ConductorMark, Valve
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.words import Words

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.asbuilt import Role
-from cardgen.asbuilt.model.controllers import Controller, Landed, Sensor, Terminal
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Controller, Role, Valve
+from cardgen.asbuilt.model.controllers import Landed, Sensor, Terminal
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,

@@ -7,10 +7,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.boxes import Box
+from cardgen.asbuilt import Box, Controller, Valve
 from cardgen.asbuilt.model.conductors import Cable
-from cardgen.asbuilt.model.controllers import Controller, Terminal
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt.model.controllers import Terminal
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units

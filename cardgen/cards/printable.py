@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from cardgen.address import record_spelling
-from cardgen.asbuilt import AsBuilt, ConductorMark, Spans
-from cardgen.asbuilt.model.boxes import Box
+from cardgen.asbuilt import AsBuilt, Box, ConductorMark, Spans
 from cardgen.cards.model import Code, FieldValue
 from cardgen.units import plain
 from cardgen.words import Text, Words, english

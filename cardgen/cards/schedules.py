@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model.boxes import Box
+from cardgen.asbuilt import Box, Valve
 from cardgen.asbuilt.model.conductors import Conductor, Stretch
-from cardgen.asbuilt.model.valves import Valve
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table

@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from cardgen.asbuilt import ConductorMark
-from cardgen.asbuilt.model.boxes import Box, Capped, Joint, Member
-from cardgen.asbuilt.model.conductors import Shown, Spare, told_apart_by_flags
+from cardgen.asbuilt import Box, Spare
+from cardgen.asbuilt.marks import coloured
+from cardgen.asbuilt.model.boxes import Capped, Joint, Member
+from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
@@ -120,14 +121,7 @@ def _lead(job: Printable, member: Member) -> Wire:
     about = job.words("splice card.lead", gauge=gauge)
     if colour is None:
         return Wire(mark=None, name=member.lead, about=about)
-    shown = ConductorMark(
-        cable=member.lead,
-        word=colour.word,
-        code=colour.code,
-        base=colour.base,
-        stripe=colour.stripe,
-        gauge=gauge,
-    )
+    shown = coloured(colour, member.lead, gauge)
     return Wire(mark=shown, name=member.lead, about=about)
 
 

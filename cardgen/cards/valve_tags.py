@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Valve
 from cardgen.cards.expected import (
     BOUND,
     OHMS,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import Role
-from cardgen.asbuilt.model.boxes import Box, JointGroup
+from cardgen.asbuilt import Box, Role
+from cardgen.asbuilt.model.boxes import JointGroup
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.uses import use_in_words, uses_in_words

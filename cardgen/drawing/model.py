@@ -121,12 +121,6 @@ class HomeRun:
     def stops(self) -> tuple[Stop, ...]:
         return tuple(stop for run in self.runs for stop in run.stops)
 
-    @property
-    def valves(self) -> tuple[Line, ...]:
-        """The lines of all that has a coil."""
-        everything = (self.lines, *(stop.lines for stop in self.stops))
-        return tuple(x for lines in everything for x in lines if x.kind is LineKind.VALVE)
-
 
 def _runs(run: Run) -> Iterator[Run]:
     yield run

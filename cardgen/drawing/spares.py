@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model.conductors import Spare
+from cardgen.asbuilt import Spare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
 from cardgen.drawing.model import Line, LineKind, as_text

@@ -10,11 +10,11 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import MISSING, dataclass, fields
 from typing import Any
 
-from cardgen.asbuilt import AsBuilt
-from cardgen.asbuilt.model.boxes import Box, Capped, Joint, Member, Neighbour, Passing
-from cardgen.asbuilt.model.conductors import Band, Spare, in_use
-from cardgen.asbuilt.model.controllers import Controller, Sensor, Terminal
-from cardgen.asbuilt.model.valves import Decoder, Step, Valve
+from cardgen.asbuilt import AsBuilt, Band, Box, Controller, Spare, Valve
+from cardgen.asbuilt.model.boxes import Capped, Joint, Member, Neighbour, Passing
+from cardgen.asbuilt.model.conductors import in_use
+from cardgen.asbuilt.model.controllers import Sensor, Terminal
+from cardgen.asbuilt.model.valves import Decoder, Step
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}

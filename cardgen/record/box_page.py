@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.asbuilt import ConductorMark, Role, Use
-from cardgen.asbuilt.model.boxes import Box, Joint, Member, Neighbour
-from cardgen.asbuilt.model.conductors import Shown, Spare, told_apart_by_flags
+from cardgen.asbuilt import Box, ConductorMark, Role, Spare, Use
+from cardgen.asbuilt.model.boxes import Joint, Member, Neighbour
+from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardgen.asbuilt import ConductorMark, Role, Use
-from cardgen.asbuilt.model.controllers import Controller, Landed, Sensor, Terminal
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import ConductorMark, Controller, Role, Use, Valve
+from cardgen.asbuilt.model.controllers import Landed, Sensor, Terminal
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section

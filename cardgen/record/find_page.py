@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from cardgen.asbuilt.model.conductors import Spare
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Spare, Valve
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, section
 from cardgen.record.html import Markup, element, joined

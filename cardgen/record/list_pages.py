@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model.boxes import Box
-from cardgen.asbuilt.model.conductors import Spare
-from cardgen.asbuilt.model.controllers import Controller
+from cardgen.asbuilt import Box, Controller, Spare
 from cardgen.record import names
 from cardgen.record.box_page import cautions, loop_how, spare_row
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.asbuilt import ConductorMark, rounding
-from cardgen.asbuilt.model.conductors import Band
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Band, ConductorMark, Valve, rounding
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.swatches import picture
 from cardgen.record.words import PageWords

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model.controllers import Controller
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Controller, Valve
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined

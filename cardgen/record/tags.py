@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from cardgen.asbuilt import AsBuilt, ConductorMark
-from cardgen.asbuilt.model.boxes import Box, Neighbour, Passing
-from cardgen.asbuilt.model.conductors import Band, Spare
+from cardgen.asbuilt import AsBuilt, Band, Box, ConductorMark, Spare
+from cardgen.asbuilt.model.boxes import Neighbour, Passing
 from cardgen.asbuilt.model.valves import Decoder, Elsewhere
 from cardgen.cards.lengths import beside_in
 from cardgen.memory.changes import Change, changes

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import ConductorMark
-from cardgen.asbuilt.model.valves import Step, Valve
+from cardgen.asbuilt import ConductorMark, Valve
+from cardgen.asbuilt.model.valves import Step
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.frame import Frame, go

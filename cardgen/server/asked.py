@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from cardgen.asbuilt import AsBuilt
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import AsBuilt, Valve
 from cardgen.record import PageWords, names
 from cardgen.server.jobs import Job
 from cardgen.server.visit import Refusal, Visit

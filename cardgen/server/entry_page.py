@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt import Valve
 from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.results_page import verdict_line

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.asbuilt.model.conductors import Spare
+from cardgen.asbuilt import Spare
 from cardgen.asbuilt.model.job import Change
 from cardgen.build.recording import Wanted
 from cardgen.memory.codec import Unfit, dumped, loaded

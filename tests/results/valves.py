@@ -6,9 +6,8 @@ import uuid
 from dataclasses import replace
 from itertools import count, pairwise
 
-from cardgen.asbuilt import ConductorMark
-from cardgen.asbuilt.model.conductors import Band
-from cardgen.asbuilt.model.valves import Elsewhere, Step, Valve
+from cardgen.asbuilt import Band, ConductorMark, Valve
+from cardgen.asbuilt.model.valves import Elsewhere, Step
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 

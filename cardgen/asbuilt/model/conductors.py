@@ -78,10 +78,6 @@ class Stretch:
     def places(self) -> tuple[str, ...]:
         return self.first, *self.through, self.last
 
-    def serves(self, role: Role, of: str = "") -> bool:
-        """Whether it is that of something, or of just this one."""
-        return any(use.role is role and of in ("", use.of) for use in self.uses)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conductor:
