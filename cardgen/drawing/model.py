@@ -48,7 +48,7 @@ class Line:
 
 
 def as_text(*parts: str) -> str:
-    """`VB-1 · 10 in round`"""
+    """`front walk · 10 in round`, without what is empty."""
     return " · ".join(part for part in parts if part)
 
 

@@ -10,4 +10,5 @@ AsBuilt -- controllers -- terminals -- what is landed on each
 ```
 No sentence, no language and no geometry is in it.  All that is printed, drawn, published or
 compared is taken from here.  A field added later has a default: files that are published lack it.
+What follows from fields is a property and not kept; so it holds for older files, too.
 """
