@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
 
-from cardgen.asbuilt.model import Band, Valve
+from cardgen.asbuilt import Band, Valve
 from cardgen.build.press import stock_choices
 from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import print_into

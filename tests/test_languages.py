@@ -10,7 +10,7 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.build.print_request import PrintRequest
 from cardgen.build.printing import Print, make_print
 from cardgen.build.ready import ready

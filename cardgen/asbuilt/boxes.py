@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt import model
 from cardgen.asbuilt.joints import made_joints, union
-from cardgen.asbuilt.marks import mark, marks
+from cardgen.asbuilt.marks import mark, marks, pigtails
 from cardgen.asbuilt.metal import Metal, toward
-from cardgen.asbuilt.pigtails import pigtails
+from cardgen.asbuilt.model import boxes as model
+from cardgen.asbuilt.model.conductors import Spare, in_use
 from cardgen.asbuilt.places import neighbours
 from cardgen.asbuilt.sensors import sensor_joints
 from cardgen.asbuilt.valves import valve
@@ -19,13 +19,13 @@ from cardgen.wiring.model import Conductor, End, Joint
 from cardgen.wiring.uses import Role, Use
 
 
-def boxes(facts: Facts, metal: Metal, spares: tuple[model.Spare, ...]) -> Iterator[model.Box]:
+def boxes(facts: Facts, metal: Metal, spares: tuple[Spare, ...]) -> Iterator[model.Box]:
     """In the order of the file."""
     present: dict[str, list[Conductor]] = {}
     for conductor in facts.wiring.conductors.values():
         for place in conductor.places:
             present.setdefault(place, []).append(conductor)
-    free: dict[str, list[model.Spare]] = {}
+    free: dict[str, list[Spare]] = {}
     for spare in spares:
         for place in spare.places:
             free.setdefault(place, []).append(spare)
@@ -38,7 +38,7 @@ def _box(
     metal: Metal,
     box: Box,
     present: list[Conductor],
-    spares: list[model.Spare],
+    spares: list[Spare],
 ) -> model.Box:
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = _apart(metal, present, box.id, joined)
@@ -96,7 +96,7 @@ def _apart(
         ends = conductor.ends_at(at)
         if len(ends) == 2 and joined.isdisjoint(ends) and metal.is_uncut(*ends):
             uses = union(metal, ends)
-            if not all(use.role in (Role.SPARE, Role.DEAD) for use in uses):
+            if in_use(uses):
                 name = conductor.name
                 passing.append(model.Passing(mark=mark(conductor), uses=uses, conductor=name))
             continue
@@ -117,14 +117,13 @@ def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
     )
 
 
-def _seen_from(box: str, spare: model.Spare) -> model.Spare:
+def _seen_from(box: str, spare: Spare) -> Spare:
     return replace(spare, passes=box in spare.through and box not in spare.joined)
 
 
 def _live(metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:
     """All that is in use in a place."""
-    uses = {use for c in present for end in c.ends_at(at) for use in metal.uses(end)}
-    return {use for use in uses if use.role not in (Role.SPARE, Role.DEAD)}
+    return set(in_use(use for c in present for end in c.ends_at(at) for use in metal.uses(end)))
 
 
 def _controllers(facts: Facts, live: set[Use]) -> Iterator[str]:

@@ -6,7 +6,7 @@ from cardgen.asbuilt.boxes import boxes
 from cardgen.asbuilt.connectors import connectors
 from cardgen.asbuilt.controllers import controllers
 from cardgen.asbuilt.metal import Metal
-from cardgen.asbuilt.model import AsBuilt, Change
+from cardgen.asbuilt.model.job import AsBuilt, Change
 from cardgen.asbuilt.places import cables, usual_unit
 from cardgen.asbuilt.sensors import sensors
 from cardgen.asbuilt.spares import spares

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Connector
+from cardgen.asbuilt.model.job import Connector
 from cardgen.checks.boxes import fits, gauges_in
 from cardgen.facts import Facts
 from cardgen.job.model import Combination

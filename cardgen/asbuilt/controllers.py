@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 
-from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.joints import made_joints
 from cardgen.asbuilt.landing import Landing, landings
-from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.marks import mark, pigtails
 from cardgen.asbuilt.metal import Metal, other_end, toward
-from cardgen.asbuilt.pigtails import pigtails
+from cardgen.asbuilt.model import controllers as model
+from cardgen.asbuilt.model.boxes import Joint
+from cardgen.asbuilt.model.conductors import Band
 from cardgen.asbuilt.places import neighbours
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
@@ -180,7 +181,7 @@ class _Strip:
                 yield model.Terminal(name=name, use="address", owners=(owner,))
 
 
-def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[model.Joint]:
+def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[Joint]:
     """The joints that hold a pigtail and are on no terminal and no contact."""
     for joint in facts.joints_at.get(controller.id, ()):
         on_terminal = any(e.of == controller.id or e.side in CONTACT_SIDES for e in joint.ends)
@@ -212,5 +213,5 @@ def _between(facts: Facts, controller: Controller) -> Iterator[model.Between]:
             yield model.Between(
                 box=box,
                 valves=(circuits[0].load.id, circuits[1].load.id),
-                ohms=model.Band(expected=band[0], low=band[1], high=band[2]),
+                ohms=Band(expected=band[0], low=band[1], high=band[2]),
             )

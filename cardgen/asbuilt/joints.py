@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import counts_in, held_by, in_words
 from cardgen.asbuilt.marks import mark, pigtail_mark
 from cardgen.asbuilt.metal import Metal, leaves, toward
+from cardgen.asbuilt.model import boxes as model
+from cardgen.asbuilt.model.conductors import in_use
 from cardgen.facts import Facts
 from cardgen.job.model import Pigtail
 from cardgen.trade.colours import insulation
 from cardgen.wiring.model import End, Joint
-from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.uses import Use
 
 
 def made_joints(facts: Facts, metal: Metal, joints: Sequence[Joint]) -> Iterator[model.Joint]:
@@ -49,8 +50,7 @@ def union(metal: Metal, ends: Iterable[End]) -> tuple[Use, ...]:
     """
     conductors = [end for end in ends if end.of in metal.facts.wiring.conductors]
     found = tuple(dict.fromkeys(use for end in conductors for use in metal.uses(end)))
-    used = tuple(use for use in found if use.role not in (Role.SPARE, Role.DEAD))
-    return used or found
+    return in_use(found) or found
 
 
 def _member(facts: Facts, metal: Metal, end: End, beyond: Mapping[str, int]) -> model.Member:

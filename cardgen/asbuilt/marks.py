@@ -2,40 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
-from cardgen.asbuilt.model import ConductorMark
-from cardgen.job.model import Pigtail
+from cardgen.asbuilt.model import boxes as model
+from cardgen.asbuilt.model.conductors import ConductorMark
+from cardgen.job.model import Job, Pigtail
+from cardgen.trade.colours import Insulation
 from cardgen.wiring.model import Conductor
 
 
 def mark(conductor: Conductor) -> ConductorMark:
-    return ConductorMark(
-        cable=conductor.cable.id,
-        word=conductor.insulation.word,
-        code=conductor.insulation.code,
-        base=conductor.insulation.base,
-        stripe=conductor.insulation.stripe,
-        band=conductor.cable.band,
-        flag=conductor.flag,
-        gauge=str(conductor.gauge),
-    )
+    cable, gauge = conductor.cable, str(conductor.gauge)
+    shown = coloured(conductor.insulation, cable.id, gauge)
+    return replace(shown, band=cable.band, flag=conductor.flag)
 
 
 def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:
     """None where the job does not say its colour."""
-    if pigtail.colour is None:
-        return None
+    return coloured(pigtail.colour, pigtail.id, str(pigtail.gauge)) if pigtail.colour else None
+
+
+def coloured(colour: Insulation, name: str, gauge: str) -> ConductorMark:
+    """Of a lead or a pigtail with its name as that of a cable."""
     return ConductorMark(
-        cable=pigtail.id,
-        word=pigtail.colour.word,
-        code=pigtail.colour.code,
-        base=pigtail.colour.base,
-        stripe=pigtail.colour.stripe,
-        gauge=str(pigtail.gauge),
+        cable=name,
+        word=colour.word,
+        code=colour.code,
+        base=colour.base,
+        stripe=colour.stripe,
+        gauge=gauge,
     )
 
 
 def marks(conductors: Iterable[Conductor]) -> tuple[ConductorMark, ...]:
     """Each once, in their order."""
     return tuple(dict.fromkeys(mark(c) for c in conductors))
+
+
+def pigtails(job: Job, at: str) -> Iterator[model.Pigtail]:
+    """Those of a box or controller, in the order of the file."""
+    for pigtail in job.pigtails.values():
+        if pigtail.at.value == at:
+            yield model.Pigtail(
+                id=pigtail.id,
+                gauge=str(pigtail.gauge),
+                mark=pigtail_mark(pigtail),
+                length=str(pigtail.length) if pigtail.length else "",
+            )

@@ -10,8 +10,8 @@ from collections import Counter, defaultdict, deque
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 
-from cardgen.asbuilt import model
 from cardgen.asbuilt.marks import mark, marks
+from cardgen.asbuilt.model import conductors as model
 from cardgen.facts import Facts, named
 from cardgen.job.model import Spare
 from cardgen.wiring.model import IN, OUT, Conductor, End

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import Cable, Neighbour, Stop
+from cardgen.asbuilt.model.boxes import Neighbour
+from cardgen.asbuilt.model.conductors import Cable, Stop
 from cardgen.job.model import Cable as Laid
 from cardgen.job.model import Job
 from cardgen.units import LengthUnit

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 
-from cardgen.asbuilt import model
 from cardgen.asbuilt.marks import mark
+from cardgen.asbuilt.model import controllers as model
 from cardgen.facts import Facts, named
 from cardgen.job.model import Sensor
 from cardgen.wiring.model import IN, OUT, Conductor, End, Joint

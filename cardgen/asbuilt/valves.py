@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.model import Band, Decoder, Elsewhere, Step, Valve
+from cardgen.asbuilt.model.conductors import Band
+from cardgen.asbuilt.model.valves import Decoder, Elsewhere, Step, Valve
 from cardgen.electrics import Reading
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts

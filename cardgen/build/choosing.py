@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
+from cardgen.build.hanging import contradicted, standing
 from cardgen.build.print_request import PrintRequest
-from cardgen.build.said import DRAWING, Said, contradicted, standing
+from cardgen.build.said import DRAWING, Said
 from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
 from cardgen.build.since import Changes, compared
 from cardgen.cards import CardKind, Printable

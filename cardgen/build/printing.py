@@ -14,13 +14,14 @@ from typing import Any
 
 from cardgen.build.choosing import Chosen, choose
 from cardgen.build.documents import CSV, Pages, documents, pages_of
+from cardgen.build.hanging import standing
 from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.press import Press
 from cardgen.build.print_request import PrintRequest
 from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
-from cardgen.build.said import Said, all_said, standing
+from cardgen.build.said import Said, all_said
 from cardgen.build.since import NAME as STALE
 from cardgen.build.since import Changes, compared, stale_list
 from cardgen.build.spreadsheet import csv_bytes
@@ -108,7 +109,7 @@ def make_print(
     Stage.CARDS.begins()
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
-    walk = Walk(usual, homes)
+    walk = Walk(usual.asbuilt)
     chosen = choose(usual, request, said)
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)

@@ -3,31 +3,25 @@
 ```
 job as built -> cards -> Said: at VB-3, of A7, of controller A; "hot": "A-K1 red RD, 18 AWG", ...
 ```
-Always in the usual language, without stock, layout and stamp: those change no fact.  What was
-printed once is said anew from the job as it was built then.
+Always in the usual language, without stock, layout and stamp: those change no fact.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from cardgen.asbuilt import AsBuilt, nowhere
-from cardgen.asbuilt.model import ConductorMark
-from cardgen.cards import Card, CardKind, Printable, cards_of
+from cardgen.asbuilt import ConductorMark
+from cardgen.cards import Card, CardKind, Printable
 from cardgen.cards.model import Code, Splice, Table, Wire
-from cardgen.drawing import HomeRun, home_runs, outline
-from cardgen.drawing.model import Run
-from cardgen.memory.prints import PrintLog
-from cardgen.words import english
+from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"
 BEHIND = "drawing behind it"  # of a legend
 CELL = "; "  # between the cells of a row
 Words = str | tuple[str, ...]
 Cards = Mapping[CardKind, Sequence[Card]]
-BY_CONTROLLER = (CardKind.LEGEND, CardKind.TEST_SHEET)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,134 +51,32 @@ class Said:
 
 def all_said(job: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, Said]:
     """By kind and id, in the order of the cards; then the home runs."""
-    whose = _Whose(job, homes)
-    found = [whose.card(card) for group in cards.values() for card in group]
-    found += [whose.home(home) for home in homes]
+    found = [_card(card, homes) for group in cards.values() for card in group]
+    found += [_home(job, home) for home in homes]
     return {said.key: said for said in found}
 
 
-def said_once(asbuilt: AsBuilt) -> dict[str, Said]:
-    """The same of a job as it was built once."""
-    job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
-    return all_said(job, cards_of(job), home_runs(job))
+def _card(card: Card, homes: Sequence[HomeRun]) -> Said:
+    """Of a legend also the drawing that is printed behind it."""
+    words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
+    if card.kind is CardKind.LEGEND:
+        behind = (outline(home) for home in homes if home.start == card.id)
+        words[BEHIND] = tuple("".join(behind).splitlines())
+    return Said(
+        kind=str(card.kind),
+        id=card.id,
+        at=card.at,
+        owner=card.owner,
+        names=card.names,
+        controllers=card.controllers,
+        words=words,
+    )
 
 
-def standing(log: PrintLog, revision: int) -> dict[str, Said]:
-    """What hangs when that revision has been printed: each card as it was last before."""
-    made: dict[int, dict[str, Said]] = {}
-    found: dict[str, Said] = {}
-    for key, printed in log.hanging(revision).items():
-        number = id(printed)
-        if number not in made:
-            made[number] = said_once(printed.asbuilt)
-        if key in made[number]:
-            found[key] = made[number][key]
-    return found
-
-
-def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> list[str]:
-    """Cards of which this very revision said something else; `now` is what it says today."""
-    printed = log.revisions.get(asbuilt.revision)
-    if printed is None:
-        return []
-    then = now if printed.asbuilt == asbuilt else said_once(printed.asbuilt)
-    changed = [
-        key
-        for key, said in then.items()
-        if key in printed.cards and (key not in now or now[key].words != said.words)
-    ]
-    new = [
-        key for key in now if key in printed.gone or (printed.whole and key not in printed.cards)
-    ]
-    return [*changed, *new]
-
-
-class _Whose:
-    """Which names and controllers each card belongs to."""
-
-    def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
-        self.job, self.homes = job, homes
-        self.start = {home.run.cable: _start(job, home) for home in homes}
-        self.of_cable = {
-            cable: self.start[home.run.cable] for home in homes for cable in _cables(home.run)
-        }
-        self.spare = {spare.id: spare.mark.cable for spare in job.asbuilt.spares}
-
-    def card(self, card: Card) -> Said:
-        return Said(
-            kind=str(card.kind),
-            id=card.id,
-            at=card.at,
-            owner=card.owner,
-            names=self._names(card),
-            controllers=self._controllers(card),
-            words=self._words(card),
-        )
-
-    def _words(self, card: Card) -> dict[str, Words]:
-        """Of a legend also the drawing that is printed behind it."""
-        words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
-        if card.kind is CardKind.LEGEND:
-            behind = [home for home in self.homes if self.start[home.run.cable] == card.id]
-            words[BEHIND] = tuple(line for home in behind for line in _lines(home))
-        return words
-
-    def home(self, home: HomeRun) -> Said:
-        start = self.start[home.run.cable]
-        controllers = (start,) if start in self.job.asbuilt.controller else ()
-        words: Mapping[str, Words] = {"drawing": _lines(home)}
-        return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
-
-    def _names(self, card: Card) -> tuple[str, ...]:
-        stations = self.job.asbuilt.stations
-        of_all = card.kind is CardKind.FLAG  # the hot of a twin serves both valves
-        owners = [name for name in (card.owner, *card.others) if name in stations]
-        valves = (valve for name in owners for valve in stations[name])
-        names = (valve.id for valve in valves if of_all or valve.id == card.id)
-        return tuple(dict.fromkeys((*owners, *names)))
-
-    def _controllers(self, card: Card) -> tuple[str, ...]:
-        """Those of its owner; of a box all that have a valve or a cable in it."""
-        if card.kind in BY_CONTROLLER:
-            return (card.id,)
-        found = [name for owner in (card.owner, *card.others) for name in self._of_owner(owner)]
-        if card.at and not card.owner:
-            box = self.job.asbuilt.box.get(card.at)
-            for valve in box.valves if box else ():
-                found += self._of_owner(valve.station)
-            cables = self.job.asbuilt.cables
-            found += [self.of_cable[cable.id] for cable in cables if card.at in cable.places]
-        return tuple(name for name in self.job.asbuilt.controller if name in found)
-
-    def _of_owner(self, owner: str) -> Iterator[str]:
-        for valve in self.job.asbuilt.stations.get(owner, ())[:1]:
-            yield from valve.isolators or (valve.controller,)
-        for controller in self.job.asbuilt.controller:
-            if owner in (f"COM-{controller}", f"PATH-{controller}1", f"PATH-{controller}2"):
-                yield controller
-        for sensor in self.job.asbuilt.sensors:
-            if sensor.id == owner:
-                yield from sensor.controllers
-        for known in self.job.asbuilt.controllers:  # `A 7`, a terminal on which nothing hangs
-            if owner in (f"{known.id} {terminal.name}" for terminal in known.terminals):
-                yield known.id
-        if owner in self.spare:
-            yield self.of_cable[self.spare[owner]]
-
-
-def _start(job: Printable, home: HomeRun) -> str:
-    return job.asbuilt.cable[home.run.cable].run[0].at
-
-
-def _lines(home: HomeRun) -> tuple[str, ...]:
-    return tuple(outline(home).splitlines())
-
-
-def _cables(run: Run) -> Iterator[str]:
-    yield run.cable
-    for stop in run.stops:
-        for branch in stop.branches:
-            yield from _cables(branch)
+def _home(job: Printable, home: HomeRun) -> Said:
+    controllers = (home.start,) if home.start in job.asbuilt.controller else ()
+    drawn = {"drawing": tuple(outline(home).splitlines())}
+    return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=drawn)
 
 
 # ---- values as words -----------------------------------------------------------------------

@@ -12,13 +12,9 @@ A ---- VB-1 ---- SB-2 ---- VB-5          A, VB-1, SB-2, VB-3, VB-4, VB-5
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
 from typing import Protocol
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.cards import Printable
-from cardgen.drawing import HomeRun
-from cardgen.drawing.model import Run
 
 
 class Placed(Protocol):
@@ -35,9 +31,9 @@ class Placed(Protocol):
 class Walk:
     """The places of a job in walking order."""
 
-    def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
-        asbuilt = job.asbuilt
-        places = [*_places(asbuilt, homes), *asbuilt.controller, *asbuilt.box]
+    def __init__(self, asbuilt: AsBuilt) -> None:
+        walked = (place for home in asbuilt.home_runs for place in home.walk)
+        places = [*walked, *asbuilt.controller, *asbuilt.box]
         self._rank = {place: rank for rank, place in enumerate(dict.fromkeys(places))}
         controllers = list(asbuilt.controller)
         self._controller = {
@@ -65,16 +61,3 @@ def natural(name: str) -> tuple[tuple[int, str], ...]:
     """A2 before A10."""
     parts = re.findall(r"[0-9]+|[^0-9]+", name)
     return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in parts)
-
-
-def _places(asbuilt: AsBuilt, homes: Iterable[HomeRun]) -> Iterator[str]:
-    for home in homes:
-        yield asbuilt.cable[home.run.cable].run[0].at
-        yield from _along(asbuilt, home.run)
-
-
-def _along(asbuilt: AsBuilt, run: Run) -> Iterator[str]:
-    for here, stop in zip(asbuilt.cable[run.cable].run[1:], run.stops, strict=True):
-        yield here.at
-        for branch in stop.branches:
-            yield from _along(asbuilt, branch)

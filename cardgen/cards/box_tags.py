@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Box, ConductorMark, Role, Valve
+from cardgen.asbuilt import Box, ConductorMark, Valve
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.words import Words
@@ -22,6 +22,7 @@ def box_tags(job: Printable) -> Iterator[Card]:
                 kind=CardKind.BOX_TAG,
                 id=box.id,
                 at=box.id,
+                controllers=job.asbuilt.controllers_in(box),
                 place=job.spans.boxes[box.id],
                 fields=_fields(job, box),
             )
@@ -64,17 +65,14 @@ def _row(words: Words, valve: Valve) -> tuple[Cell, ...]:
 def _commons(job: Printable, box: Box) -> Iterator[ConductorMark]:
     """By controller the conductors that are its common on one side of the box or both."""
     for controller in box.commons:
-        yield from dict.fromkeys(
-            conductor.mark
-            for conductor in job.asbuilt.conductors
-            if any(s.serves(Role.COMMON, controller) for s in conductor.touching(box.id))
-        )
+        common = job.asbuilt.controller[controller].common
+        yield from dict.fromkeys(c.mark for c in job.asbuilt.carrying(common, box.id))
 
 
 def _notes(words: Words, box: Box) -> tuple[str, ...]:
     notes: list[str] = [box.where] if box.where else []
-    if len(box.commons) > 1:
-        commons = words.listed(f"COM-{controller}" for controller in box.commons)
+    if box.commons_apart:
+        commons = words.listed(f"COM-{controller}" for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))
     if box.joints:
         notes.append(words.count("box tag.splices", len(box.joints)))

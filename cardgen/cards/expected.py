@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, Valve
+from cardgen.asbuilt import Band, Valve, rounding
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.units import plain
 

@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Conductor, Role, Stretch, Use
+from cardgen.asbuilt import Role, Use
+from cardgen.asbuilt.model.conductors import Conductor, Stretch
 from cardgen.cards.model import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
 from cardgen.problems import Place
@@ -47,7 +48,8 @@ def flags(job: Printable) -> Iterator[Card]:
             id=f"{end.id} toward {end.toward}" if twice else end.id,
             at=end.at,
             owner=_owner(end.uses[0]),
-            others=tuple(map(_owner, end.uses[1:])),
+            names=_names(job, end.uses),
+            controllers=job.asbuilt.controllers_of(end.uses, end.conductor.mark.cable),
             place=_place(job, end),
             fields=_fields(job, end),
         )
@@ -128,6 +130,13 @@ def _named(use: Use) -> str:
 
 def _owner(use: Use) -> str:
     return use.of if use.role is Role.RETURN else _headline(use)
+
+
+def _names(job: Printable, uses: Iterable[Use]) -> tuple[str, ...]:
+    """The stations of hots and returns, and their valves: the hot of a twin serves both."""
+    stations = {use.of: job.asbuilt.stations[use.of] for use in uses if use.role in OWNED}
+    valves = (valve.id for found in stations.values() for valve in found)
+    return tuple(dict.fromkeys((*stations, *valves)))
 
 
 def _place(job: Printable, end: FlagEnd) -> Place:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.asbuilt.model import Controller, Landed, Role, Sensor, Terminal, Valve
+from cardgen.asbuilt import Controller, Role, Valve
+from cardgen.asbuilt.model.controllers import Landed, Sensor, Terminal
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
@@ -67,8 +68,14 @@ def legends(job: Printable) -> Iterator[Card]:
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
             fields["spares"] = _filled(job, columns, spares)
-        kind, at, place = CardKind.LEGEND, controller.id, job.spans.controllers[controller.id]
-        yield Card(kind=kind, id=at, at=at, place=place, fields=fields)
+        yield Card(
+            kind=CardKind.LEGEND,
+            id=controller.id,
+            at=controller.id,
+            controllers=(controller.id,),
+            place=job.spans.controllers[controller.id],
+            fields=fields,
+        )
 
 
 def _in_door(at: Position) -> Row:
@@ -91,15 +98,14 @@ def _filled(job: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Ta
 
 def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
     """In their physical order, each wire once."""
-    told: set[str] = set()
-    for terminal in controller.terminals:
+    for number, terminal in controller.numbered:
         match terminal.use:
             case "path":
                 path = Position(terminal=job.words(f"legend.{terminal.name}"))
                 yield from _wires(job, terminal, replace(path, station=job.words("legend.path")))
             case "address":
                 yield _at_address(job, terminal)
-            case "common" if terminal.name in told and not terminal.wires:
+            case "common" if number > 1 and not terminal.wires:
                 yield Position(terminal=terminal.name, area=job.words("legend.same"))
             case "common":
                 yield from _commons(job, terminal)
@@ -107,7 +113,6 @@ def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
                 yield from _station(job, terminal)
             case _:
                 yield from _without_station(job, terminal)
-        told.add(terminal.name)
 
 
 def _wires(job: Printable, terminal: Terminal, row: Position) -> Iterator[Position]:
@@ -130,7 +135,7 @@ def _without_station(job: Printable, terminal: Terminal) -> Iterator[Position]:
 
 def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
     """What hangs on it and the wire of its hot, then what else is on it."""
-    words, owners = job.words, [job.asbuilt.stations[name] for name in terminal.owners]
+    words, owners = job.words, job.asbuilt.valves_on(terminal).values()
     every = [valve for valves in owners for valve in valves]
     first = every[0]
     isolated = bool(first.isolators)
@@ -174,9 +179,8 @@ def _notes(job: Printable, valves: Sequence[Valve]) -> Iterator[str]:
         yield words("terms.normally open")
     if valve.kind == "relay":
         yield words("legend.relay only")
-    back = valve.back_at_controller
-    if valve.own_return and not valve.isolators and back:
-        yield words("legend.own return", conductor=job.named(back))
+    if valve.return_on_strip:
+        yield words("legend.own return", conductor=job.named(valve.return_on_strip))
     if valve.changes_colour and valve.hot:
         yield words("legend.at the valve", colour=words.colour(valve.hot.word))
     if valve.device:
@@ -212,11 +216,9 @@ def _commons(job: Printable, terminal: Terminal) -> Iterator[Position]:
 
 def _together(job: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
     """How a wire comes to C: by the pigtail that the job says, else by one that is assumed."""
-    number = len(terminal.wires)
-    if terminal.pigtails:
-        yield from _by_pigtail(job, terminal, wire)
-    elif number > 1:
-        yield job.words("legend.pigtail", number=number)
+    yield from _by_pigtail(job, terminal, wire)
+    if terminal.takes_pigtail:
+        yield job.words("legend.pigtail", number=len(terminal.wires))
 
 
 def _by_pigtail(job: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
@@ -263,7 +265,7 @@ def _at_address(job: Printable, terminal: Terminal) -> Position:
 def _readings(job: Printable, controller: Controller) -> Iterator[str]:
     """How the numbers of the rows are meant, and what a coil reads alone."""
     words = job.words
-    mine = [valve for valve in job.asbuilt.in_order if valve.controller == controller.id]
+    mine = job.asbuilt.valves_of(controller.id)
     if known(at_controller(valve) for valve in mine):
         yield words("legend.ohms")
     if known(milliamperes(valve) for valve in mine):

@@ -7,7 +7,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Box, Cable, Controller, Terminal, Valve
+from cardgen.asbuilt import Box, Controller, Valve
+from cardgen.asbuilt.model.conductors import Cable
+from cardgen.asbuilt.model.controllers import Terminal
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units
@@ -92,7 +94,7 @@ def _pieces(
     job: Printable, cable: Cable, served: Mapping[str, set[str]]
 ) -> Iterator[tuple[Text, tuple[float, ...], int]]:
     """A jacketed cable is one piece; of a bundle each single; with legs and number of valves."""
-    inside = [c for c in job.asbuilt.conductors if c.mark.cable == cable.id]
+    inside = job.asbuilt.inside[cable.id]
     if not cable.bundle:
         legs = tuple(stop.metres for stop in cable.run[1:])
         what = "materials.shielded cable" if cable.shielded else "materials.cable"
@@ -111,10 +113,9 @@ def _valves_on(job: Printable) -> Mapping[str, set[str]]:
     found: dict[str, set[str]] = defaultdict(set)
     for box in job.asbuilt.boxes:
         for linked in box.linked:
-            members = [member for joint in linked for member in joint.members]
-            coils = {m.lead for m in members if m.lead in job.asbuilt.valve}
-            for member in members:
-                found[member.conductor] |= coils
+            coils = {m.lead for m in linked.members if m.lead in job.asbuilt.valve}
+            for conductor in linked.conductors:
+                found[conductor] |= coils
     return found
 
 
@@ -144,7 +145,7 @@ def _on_commons(job: Printable) -> Iterator[Material]:
     found: dict[str, list[tuple[str, Terminal]]] = defaultdict(list)
     for controller in job.asbuilt.controllers:
         for terminal in controller.terminals:
-            if terminal.use == "common" and len(terminal.wires) > 1 and not terminal.pigtails:
+            if terminal.takes_pigtail:
                 found[terminal.held].append((controller.id, terminal))
     for name, at in found.items():
         where = "; ".join(f"{each}: {' + '.join(terminal.counts)}" for each, terminal in at)
@@ -216,8 +217,7 @@ def _boxes(job: Printable) -> Iterator[Material]:
     found: dict[str, list[str]] = defaultdict(list)
     for box in job.asbuilt.boxes:
         if not box.buried:
-            said = job.words(f"box kinds.{box.kind}")
-            found[", ".join(part for part in (said, box.size) if part)].append(box.id)
+            found[job.kind(box)].append(box.id)
     for what, ids in found.items():
         yield Material(group="boxes", what=what, quantity=len(ids), basis=", ".join(ids))
 

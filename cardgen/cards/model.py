@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Place
 
 
@@ -101,7 +101,8 @@ class Card:
         at: the box or controller where it hangs or lies; empty for a sheet.
         owner: the station, master valve or relay it serves; of flags also a common, a side of a
             path or a spare by the name on the flag; empty for all else.
-        others: of a flag that serves several, as of terminals tied on purpose, the rest of them.
+        names: what a person asks for it by: stations and valves.
+        controllers: whose it is.
         fields: by the names that faces use; an absent field leaves its frame empty.
     """
 
@@ -110,5 +111,6 @@ class Card:
     id: str
     at: str = ""
     owner: str = ""
-    others: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+    controllers: tuple[str, ...] = ()
     fields: Mapping[str, FieldValue] = field(default_factory=dict)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from cardgen.asbuilt.model import Conductor, Controller, Role, Stretch, Use, Valve
+from cardgen.asbuilt import Controller, Valve
+from cardgen.asbuilt.model.conductors import Conductor, Stretch
 from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
@@ -61,6 +62,7 @@ def test_sheets(job: Printable) -> Iterator[Card]:
         yield Card(
             kind=CardKind.TEST_SHEET,
             id=controller.id,
+            controllers=(controller.id,),
             place=job.spans.of(controller.id),
             fields=fields,
         )
@@ -70,21 +72,18 @@ def _table(job: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table
     return Table(columns=job.words.named("columns", columns), rows=tuple(rows))
 
 
-def _mine(job: Printable, controller: Controller) -> Iterator[Valve]:
-    for valves in job.asbuilt.stations.values():
-        yield from (valve for valve in valves if valve.controller == controller.id)
-
-
 def _beside_all(job: Printable, controller: Controller) -> Iterator[Text]:
     """What counts in the milliamperes of every station, said once."""
-    others = dict.fromkeys(name for valve in _mine(job, controller) for name in valve.beside)
+    others = dict.fromkeys(
+        name for valve in job.asbuilt.valves_of(controller.id) for name in valve.beside
+    )
     if others:
         yield job.words("test sheet.with", others=job.words.listed(others))
 
 
 def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
     kind = SupplyKind(controller.supply_kind)
-    yield from (_ROWS[kind](job, valve) for valve in _mine(job, controller))
+    yield from (_ROWS[kind](job, valve) for valve in job.asbuilt.valves_of(controller.id))
     yield from _common_rows(job, controller, len(COLUMNS[kind]))
 
 
@@ -145,19 +144,16 @@ def _notes(job: Printable, valve: Valve) -> Iterator[Text]:
 
 def _common_rows(job: Printable, controller: Controller, width: int) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
-    names = [(f"COM-{controller.id}", Role.COMMON, "")]
+    names = [(f"COM-{controller.id}", controller.common)]
     if controller.supply_kind == SupplyKind.TWO_WIRE:
-        names += [(job.words("test sheet.path", number=n), Role.PATH, n) for n in ("1", "2")]
-    for name, role, side in names:
+        paths = controller.paths
+        names += [(job.words("test sheet.path", number=path.side), path) for path in paths]
+    for name, use in names:
         for conductor in job.asbuilt.conductors:
-            mine = [s for s in conductor.stretches if _is_of(s, role, controller, side)]
+            mine = [stretch for stretch in conductor.stretches if use in stretch.uses]
             if mine:
                 said = _where(job, conductor, mine)
                 yield (name, said, *(NONE,) * (width - 4), "", "")
-
-
-def _is_of(stretch: Stretch, role: Role, controller: Controller, side: str) -> bool:
-    return Use(role=role, of=controller.id, side=side) in stretch.uses
 
 
 def _where(job: Printable, conductor: Conductor, mine: list[Stretch]) -> Text:
@@ -181,7 +177,7 @@ def _between_hots(job: Printable, controller: Controller) -> Iterator[Row]:
 def _grounds(job: Printable, controller: Controller) -> Iterator[Row]:
     """Surge units on this controller's path; the job does not say what their ground must read."""
     stretches = (stretch for c in job.asbuilt.conductors for stretch in c.stretches)
-    on_path = (stretch for stretch in stretches if stretch.serves(Role.PATH, controller.id))
+    on_path = (s for s in stretches if not set(controller.paths).isdisjoint(s.uses))
     places = {place for stretch in on_path for place in stretch.places}
     for place in job.asbuilt.surge_units:
         if place in places:

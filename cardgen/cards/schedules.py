@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Box, Conductor, Controller, Stretch, Valve
+from cardgen.asbuilt import Box, Valve
+from cardgen.asbuilt.model.conductors import Conductor, Stretch
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
@@ -29,7 +30,7 @@ Row = tuple[Cell, ...]
 def schedules(job: Printable) -> Iterator[Card]:
     """Stations of each controller, then all conductors, then all boxes."""
     for controller in job.asbuilt.controllers:
-        rows = tuple(_stations(job, controller))
+        rows = tuple(_station(job, valve) for valve in job.asbuilt.valves_of(controller.id))
         if rows:
             name = f"station schedule {controller.id}"
             title = job.words("schedule.stations", controller=controller.id)
@@ -57,13 +58,6 @@ def _card(job: Printable, name: str, title: str, about: str, fields: dict[str, T
 
 
 # ---- stations ------------------------------------------------------------------------------
-
-
-def _stations(job: Printable, controller: Controller) -> Iterator[Row]:
-    for valves in job.asbuilt.stations.values():
-        for valve in valves:
-            if valve.controller == controller.id:
-                yield _station(job, valve)
 
 
 def _station(job: Printable, valve: Valve) -> Row:
@@ -124,5 +118,4 @@ def _splices(job: Printable, box: Box) -> Row:
     count: str = str(len(box.joints)) if box.joints else job.words("terms.none")
     if box.as_built:
         count = job.words("schedule.as built", number=count)
-    kind = ", ".join(part for part in (job.words(f"box kinds.{box.kind}"), box.size) if part)
-    return (box.id, kind, box.where, count, first, second, box.coordinates)
+    return (box.id, job.kind(box), box.where, count, first, second, box.coordinates)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
-from cardgen.asbuilt.model import Box, Capped, ConductorMark, Joint, Member, Spare
+from cardgen.asbuilt import Box, Spare
+from cardgen.asbuilt.marks import coloured
+from cardgen.asbuilt.model.boxes import Capped, Joint, Member
+from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
@@ -16,6 +20,7 @@ from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
+S = TypeVar("S", bound=Shown)
 
 
 def splice_cards(job: Printable) -> Iterator[Card]:
@@ -26,14 +31,13 @@ def splice_cards(job: Printable) -> Iterator[Card]:
                 kind=CardKind.SPLICE_CARD,
                 id=box.id,
                 at=box.id,
+                controllers=job.asbuilt.controllers_in(box),
                 place=job.spans.of(box.id),
                 fields=_fields(job, box),
             )
 
 
 def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
-    kind = job.words(f"box kinds.{box.kind}")
-    about = ", ".join(part for part in (kind, box.size) if part)
     fields: dict[str, FieldValue] = {
         "headline": box.id,
         "where": box.where,
@@ -42,17 +46,19 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
         "steps": job.words("splice card.steps"),  # common practice, no source
         "blanks": job.words.named("blanks", BLANKS),
         "code": job.code_of(box.id),
-        "stamp": f"{job.stamp} · {about}",
+        "stamp": f"{job.stamp} · {job.kind(box)}",
     }
-    free = [spare for spare in box.spares if spare.passes]
+    passing, spares = box.passing, [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
         "connectors": tuple(_connectors(job, box.joints)),
         "passing": _grouped(
-            job, ((p.mark, job.words.listed(uses_in_words(job.words, p.uses))) for p in box.passing)
+            job, passing, lambda p: job.words.listed(uses_in_words(job.words, p.uses))
         ),
-        "spares": _grouped(job, ((s.mark, _spare(job, s)) for s in free if not s.dead)),
+        "spares": _grouped(job, (s for s in spares if not s.dead), lambda s: _spare(job, s)),
         "dead": _grouped(
-            job, ((s.mark, job.words.same(f"{s.first} → {s.last}")) for s in free if s.dead)
+            job,
+            (s for s in spares if s.dead),
+            lambda s: job.words.same(f"{s.first} → {s.last}"),
         ),
         "capped": tuple((end.mark, _capped(job, end)) for end in box.capped),
     }
@@ -69,9 +75,9 @@ def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
 
 
 def _splices(job: Printable, box: Box) -> Iterator[Splice]:
-    group_of = {id(joint): group for group in box.linked for joint in group}
+    group_of = {id(joint): group for group in box.linked for joint in group.joints}
     for number, joint in enumerate(box.joints, 1):
-        yield _splice(job, joint, number, group_of[id(joint)])
+        yield _splice(job, joint, number, group_of[id(joint)].joints)
 
 
 def _splice(job: Printable, joint: Joint, number: int, linked: Iterable[Joint]) -> Splice:
@@ -115,14 +121,7 @@ def _lead(job: Printable, member: Member) -> Wire:
     about = job.words("splice card.lead", gauge=gauge)
     if colour is None:
         return Wire(mark=None, name=member.lead, about=about)
-    shown = ConductorMark(
-        cable=member.lead,
-        word=colour.word,
-        code=colour.code,
-        base=colour.base,
-        stripe=colour.stripe,
-        gauge=gauge,
-    )
+    shown = coloured(colour, member.lead, gauge)
     return Wire(mark=shown, name=member.lead, about=about)
 
 
@@ -164,20 +163,16 @@ def _connectors(job: Printable, joints: Iterable[Joint]) -> Iterator[Row]:
 # ---- what is in no joint -------------------------------------------------------------------
 
 
-def _grouped(job: Printable, found: Iterable[tuple[ConductorMark, Text]]) -> tuple[Row, ...]:
+def _grouped(job: Printable, found: Iterable[S], said: Callable[[S], Text]) -> tuple[Row, ...]:
     """Conductors told apart by flags only share a row: `red A4 to A24`, 21."""
-    groups: dict[object, list[tuple[ConductorMark, Text]]] = defaultdict(list)
-    for number, (shown, use) in enumerate(found):
-        alike = replace(shown, flag="")
-        groups[alike if shown.flag else number].append((shown, use))
-    return tuple(_group_row(job, group) for group in groups.values())
+    return tuple(_group_row(job, group, said) for group in told_apart_by_flags(found))
 
 
-def _group_row(job: Printable, found: list[tuple[ConductorMark, Text]]) -> Row:
-    shown, use = found[0]
+def _group_row(job: Printable, found: Sequence[S], said: Callable[[S], Text]) -> Row:
+    shown = found[0].mark
     if len(found) == 1:
-        return shown, use
-    flags = job.words.listed(each.flag for each, _ in found)
+        return shown, said(found[0])
+    flags = job.words.listed(each.mark.flag for each in found)
     return replace(shown, flag=flags), job.words("splice card.conductors", number=len(found))
 
 
@@ -203,8 +198,8 @@ def _capped(job: Printable, end: Capped) -> Text:
 
 def _notes(job: Printable, box: Box) -> Iterator[Text]:
     words = job.words
-    if len(box.commons) > 1:
-        commons = words.listed(f"COM-{controller}" for controller in box.commons)
+    if box.commons_apart:
+        commons = words.listed(f"COM-{controller}" for controller in box.commons_apart)
         yield words("splice card.must not touch", commons=commons)
     for valve in box.valves:
         if valve.decoder is not None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Card, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.words import Words

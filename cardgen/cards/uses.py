@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.asbuilt.model import Conductor, Role, Use
+from cardgen.asbuilt import Role, Use
+from cardgen.asbuilt.model.conductors import Conductor
 from cardgen.words import Text, Words
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt import Valve
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -28,6 +28,8 @@ def valve_tags(job: Printable) -> Iterator[Card]:
                 id=valve.id,
                 at=valve.box,
                 owner=valve.station,
+                names=tuple(dict.fromkeys((valve.station, valve.id))),
+                controllers=valve.controllers,
                 place=job.spans.valves[valve.id],
                 fields=_fields(job, valve),
             )
@@ -94,27 +96,34 @@ def area_of(words: Words, valve: Valve) -> str:
 
 def boxed_lines(words: Words, valve: Valve) -> tuple[str, ...]:
     """What a hand must know before it touches this one."""
-    lines: list[str] = []
-    if valve.normally_open:
-        lines.append(words("terms.normally open").upper())
-    if valve.kind == "relay":
-        lines.append(words("valve tag.pump side"))
-    if valve.polarity:
-        hot, common = map(words.colour, valve.polarity)
-        lines.append(words("valve tag.latching", hot=hot, common=common))
-    first = valve.hot_at_controller
-    if valve.changes_colour and first:
-        there = f"{first.cable} {words.colour(first.word)}"
-        lines.append(f"{words('valve tag.hot at controller')} {there}")
-    if valve.decoder:
-        lines.append(f"{words('valve tag.decoder')} {valve.decoder.address}")
-        if valve.decoder.serial:
-            lines.append(f"{words('valve tag.serial')} {valve.decoder.serial}")
-    if valve.tied:
-        lines.append(words("legend.tied", stations=words.listed(valve.tied)).upper())
-    if valve.device:
-        lines.append(words("terms.behind", device=valve.device).upper())
-    return tuple(lines)
+    return tuple(line for name in valve.musts for line in _must(words, valve, name))
+
+
+def _must(words: Words, valve: Valve, name: str) -> Iterator[str]:
+    """Nothing of what its area or its polarity says."""
+    first, decoder = valve.hot_at_controller, valve.decoder
+    match name:
+        case "master valve" | "latching":
+            return
+        case "relay":
+            yield words("valve tag.pump side")
+        case "normally open":
+            yield words("terms.normally open").upper()
+        case "polarity":
+            hot, common = map(words.colour, valve.polarity)
+            yield words("valve tag.latching", hot=hot, common=common)
+        case "hot at controller" if first:
+            yield f"{words(f'valve tag.{name}')} {first.cable} {words.colour(first.word)}"
+        case "decoder" if decoder:
+            yield f"{words('valve tag.decoder')} {decoder.address}"
+            if decoder.serial:
+                yield f"{words('valve tag.serial')} {decoder.serial}"
+        case "tied":
+            yield words("legend.tied", stations=words.listed(valve.tied)).upper()
+        case "device":
+            yield words("terms.behind", device=valve.device).upper()
+        case _:
+            yield words(f"valve tag.{name}", **{name: valve.musts[name]})
 
 
 def twin_line(job: Printable, valve: Valve) -> str:
@@ -137,7 +146,7 @@ def _readings(words: Words, valve: Valve) -> Iterator[tuple[str, str]]:
     for coil in known((coil_alone(valve),)):
         yield "coil", f"{words('valve tag.coil')} {coil}"
     for volts in known((volts_at_box(valve),)):
-        beside = words.listed((*valve.tied, *valve.beside))
+        beside = words.listed(valve.runs_with)
         with_them = words("valve tag.with", others=beside) if beside else ""
         said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
         yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)

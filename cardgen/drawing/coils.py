@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator
 
-from cardgen.asbuilt.model import ConductorMark, Valve
+from cardgen.asbuilt import ConductorMark, Valve
 from cardgen.cards import Printable
 from cardgen.drawing.model import Line, LineKind
 from cardgen.words import Text

@@ -2,133 +2,60 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import (
-    Box,
-    Cable,
-    Conductor,
-    ConductorMark,
-    Joint,
-    Role,
-    Spare,
-    Step,
-    Use,
-    Valve,
-)
+from cardgen.asbuilt import Box, Role
+from cardgen.asbuilt.model.boxes import JointGroup
+from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.uses import use_in_words, uses_in_words
 from cardgen.drawing.coils import lines_of, terminal
-from cardgen.drawing.model import Line, LineKind
+from cardgen.drawing.model import Line, LineKind, as_text
+from cardgen.drawing.spares import lines_of_free
+from cardgen.drawing.starts import sensor_line, shared_line
 
-USUAL_KIND = "valve box"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
-    """A box where a cable comes to it, in the drawing of one home run."""
-
-    home: str
-    cable: str
-    box: str
+BY_NAME = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)  # what its name alone tells
 
 
 class Contents:
-    """What is in each spot; every coil is in one, a joint in each home run that it touches.
+    """What is in each spot of a home run; every coil is in one, a joint where it is first met."""
 
-    `families` holds the cables of each home run, its own first.
-    """
+    def __init__(self, job: Printable, home: Branch) -> None:
+        self.job, self.asbuilt, self.words, self.home = job, job.asbuilt, job.words, home
+        self.cables = [cable.id for cable in home.cables]
 
-    def __init__(self, job: Printable, families: Mapping[str, tuple[Cable, ...]]) -> None:
-        self.job, self.asbuilt, self.words = job, job.asbuilt, job.words
-        self.cables = {home: {c.id for c in family} for home, family in families.items()}
-        self.spots = tuple(
-            Spot(home=home, cable=cable.id, box=stop.at)
-            for home, family in families.items()
-            for cable in family
-            for stop in cable.run[1:]
-        )
-        self.first: dict[tuple[str, str], Spot] = {}  # by home run and box
-        self.spots_in: dict[str, list[Spot]] = defaultdict(list)
-        for spot in self.spots:
-            self.first.setdefault((spot.home, spot.box), spot)
-            self.spots_in[spot.box].append(spot)
-        self.starts: dict[str, str] = {}  # by the place where it begins, the first home run
-        for home, family in families.items():
-            self.starts.setdefault(family[0].run[0].at, home)
-        self.inside: dict[str, list[Conductor]] = defaultdict(list)
-        self.path_cables: dict[str, set[str]] = defaultdict(set)  # by controller
-        for conductor in self.asbuilt.conductors:
-            self.inside[conductor.mark.cable].append(conductor)
-            for use in (use for stretch in conductor.stretches for use in stretch.uses):
-                if use.role is Role.PATH:
-                    self.path_cables[use.of].add(conductor.mark.cable)
-        self.valves: dict[Spot | str, list[Valve]] = {}  # by spot, or by home run where it begins
-        for valve in self.asbuilt.in_order:
-            self.valves.setdefault(self._spot_of(valve), []).append(valve)
-
-    def _spot_of(self, valve: Valve) -> Spot | str:
-        """Where its hot (or its path) comes to it; a coil that none comes to stays where it is."""
-        cables = {valve.hot.cable} if valve.hot else self.path_cables[valve.controller]
-        here = self.spots_in[valve.box]
-        for spot in (*(s for s in here if s.cable in cables), *here):
-            return spot
-        return self.starts.get(valve.box) or next(iter(self.cables))
-
-    # -- names ---------------------------------------------------------------------------------
-
-    def title(self, place: str) -> str:
-        if place in self.asbuilt.controller:
-            return self.words("terms.controller", controller=place)
-        return place
-
-    def about(self, place: str) -> str:
-        controller = self.asbuilt.controller.get(place)
-        if controller is not None:
-            parts = [controller.where, self.job.supply(place)]
-        else:
-            box = self.asbuilt.box[place]
-            kind = "" if box.kind == USUAL_KIND else self.words(f"box kinds.{box.kind}")
-            parts = [box.where, kind, box.size]
-        return " · ".join(part for part in parts if part)
-
-    def coils(self, at: Spot | str, home: str) -> Iterator[Line]:
-        """The coils in a spot, or (by the name of a home run) in the place where that begins."""
-        start = self.asbuilt.cable[home].run[0].at
-        for valve in self.valves.get(at, ()):
-            yield from lines_of(self.job, valve, start, self.cables[home])
-
-    # -- in a box ------------------------------------------------------------------------------
+    def coils(self, spot: Spot) -> Iterator[Line]:
+        for valve in self.asbuilt.hanging.get(spot, ()):
+            yield from lines_of(self.job, valve, self.home.start, self.cables)
 
     def at(self, spot: Spot) -> Iterator[Line]:
         """Everything in a box, in the order in which a hand looks for it."""
-        yield from self.coils(spot, spot.home)
-        box = self.asbuilt.box.get(spot.box)
+        coils = [*self.coils(spot)]
+        yield from coils
+        box = self.asbuilt.box.get(spot.place)
         if box is None:
             yield from self._landed(spot)
-            yield from self._free(spot)
+            yield from lines_of_free(self.job, spot)
             return
-        lines = [*self._commons(spot, box), *self._paths(spot, box)]
-        if self.first[spot.home, spot.box] == spot:
+        lines = [*self._shared(spot, box)]
+        if spot.cable == next(c.id for c in self.home.cables if box.id in c.places[1:]):
             lines += self._joints(spot, box)
-        lines += self._sensors(spot)
-        lines += self._free(spot)
+        lines += [*self._sensors(spot), *lines_of_free(self.job, spot)]
         yield from lines
-        place = self.job.spans.cables[spot.cable]
-        if not lines and spot not in self.valves and self._all_pass(spot, box):
-            yield Line(place=place, kind=LineKind.NOTE, text=self.words("drawing.all pass"))
-        for text in self._notes(spot, box):
-            yield Line(place=place, kind=LineKind.NOTE, text=text)
+        notes = [*self._notes(box)]
+        here = (c.name for c in self.asbuilt.inside[spot.cable] if box.id in c.places)
+        if not lines and not coils and box.uncut(here):
+            notes.insert(0, self.words("drawing.all pass"))
+        for text in notes:
+            yield Line(place=self.job.spans.cables[spot.cable], kind=LineKind.NOTE, text=text)
 
     def _landed(self, spot: Spot) -> Iterator[Line]:
         """What another controller on the way has of this cable on its terminals."""
-        for landing in self.asbuilt.controller[spot.box].terminals:
+        for landing in self.asbuilt.controller[spot.place].terminals:
             for wire in landing.wires:
                 if wire.mark.cable == spot.cable:
                     yield Line(
-                        place=self.job.spans.of(spot.box),
+                        place=self.job.spans.of(spot.place),
                         kind=LineKind.COMMON,
                         marks=(wire.mark,),
                         lands=terminal(self.job, landing.name),
@@ -136,227 +63,72 @@ class Contents:
                         text=self._by_pigtail(wire.by),
                     )
 
-    def _here(self, spot: Spot) -> Iterator[Conductor]:
-        yield from (c for c in self.inside[spot.cable] if spot.box in c.places)
-
-    def _commons(self, spot: Spot, box: Box) -> Iterator[Line]:
-        for owner in self.asbuilt.controllers:
-            for conductor in self._here(spot):
-                common = Use(role=Role.COMMON, of=owner.id)
-                if not _is(conductor, box, common):
+    def _shared(self, spot: Spot, box: Box) -> Iterator[Line]:
+        """Commons that serve valves here or end here, then paths; spliced ones are in joints."""
+        controllers = self.asbuilt.controllers
+        for use in (*(c.common for c in controllers), *(p for c in controllers for p in c.paths)):
+            for conductor in self.asbuilt.carrying(use, box.id, spot.cable):
+                is_common, on = use.role is Role.COMMON, box.goes_on(conductor.name)
+                valves = box.returning({conductor.name}) if is_common else ()
+                if box.is_spliced(conductor.name, use) or (is_common and on and not valves):
                     continue
-                valves, on = _returning(box, {conductor.name}), _goes_on(conductor, box)
-                if _is_spliced(conductor.name, box, common) or (on and not valves):
-                    continue
-                parts = (self._for(valves), "" if on else self.words("drawing.ends here"))
-                yield Line(
-                    place=self.job.spans.of(owner.id),
-                    kind=LineKind.COMMON,
-                    marks=(conductor.mark,),
-                    name=f"{self.words('drawing.common')} {owner.id}",
-                    text=" · ".join(part for part in parts if part),
-                )
-
-    def _paths(self, spot: Spot, box: Box) -> Iterator[Line]:
-        for owner in self.asbuilt.controllers:
-            for side in ("1", "2"):
-                for conductor in self._here(spot):
-                    path = Use(role=Role.PATH, of=owner.id, side=side)
-                    if not _is(conductor, box, path) or _is_spliced(conductor.name, box, path):
-                        continue
-                    on = _goes_on(conductor, box)
-                    yield Line(
-                        place=self.job.spans.of(owner.id),
-                        kind=LineKind.PATH,
-                        marks=(conductor.mark,),
-                        name=self.words(f"drawing.path {side}"),
-                        text="" if on else self.words("drawing.ends here"),
-                    )
+                text = as_text(self._for(valves), "" if on else self.words("drawing.ends here"))
+                yield shared_line(self.job, use, conductor, text=text)
 
     def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
         """Conductors of different names in one connector; the one nearer the controller first."""
-        for linked in box.linked:
-            members = [member for joint in linked for member in joint.members]
-            found = _conductors_in(linked)
-            mine = [m for m in found.values() if m.mark.cable in self.cables[spot.home]]
-            if len(found) < 2 or not mine:
+        for group in box.linked:
+            found = group.conductors
+            if len(found) < 2 or group.cables.isdisjoint(self.cables):
                 continue
-            arriving = [
-                found[m.conductor]
-                for m in members
-                if m.arrives and m.conductor in found and found[m.conductor] in mine
-            ]
-            near = (m for m in arriving if m.mark.cable == spot.cable)
-            first = next(near, (arriving or mine)[0])
-            others = [m.mark for m in found.values() if m is not first]
-            valves = _returning(box, found.keys())
-            parts = [self._whose(linked), self._for(valves)]
-            changes = any(_look(other) != _look(first.mark) for other in others)
-            parts += [self.words("drawing.colour changes")] if changes else []
-            parts.append(self._by_pigtail(dict.fromkeys(m.lead for m in members if m.pigtail)))
+            first = self._first(spot, group)
+            others = [mark for name, mark in found.items() if name != first]
+            changes = any(mark.look != found[first].look for mark in others)
             yield Line(
-                place=self.job.spans.of(spot.box),
+                place=self.job.spans.of(box.id),
                 kind=LineKind.JOINT,
-                marks=(first.mark,),
+                marks=(found[first],),
                 joined=tuple(dict.fromkeys(others)),
                 lands=self.words("drawing.joined to"),
-                text=" · ".join(part for part in parts if part),
+                text=as_text(
+                    self.words.listed(
+                        use.of if use.role in BY_NAME else use_in_words(self.words, use)
+                        for use in group.uses
+                    ),
+                    self._for(box.returning(found)),
+                    self.words("drawing.colour changes") if changes else "",
+                    self._by_pigtail(group.pigtails),
+                ),
             )
 
-    def _for(self, valves: list[str]) -> str:
-        return self.words("drawing.for", valves=self.words.listed(valves)) if valves else ""
+    def _first(self, spot: Spot, group: JointGroup) -> str:
+        """The conductor that comes to a joint: on this cable, or on another of the home run."""
+        mine = [name for name, mark in group.conductors.items() if mark.cable in self.cables]
+        come = [m.conductor for m in group.members if m.arrives and m.conductor in mine]
+        near = (name for name in come if group.conductors[name].cable == spot.cable)
+        return next(near, (come or mine)[0])
+
+    def _for(self, valves: Iterable[str]) -> str:
+        named = self.words.listed(valves)
+        return self.words("drawing.for", valves=named) if named else ""
 
     def _by_pigtail(self, names: Iterable[str]) -> str:
         named = self.words.listed(names)
         return self.words("drawing.by pigtail", pigtails=named) if named else ""
 
-    def _whose(self, linked: Iterable[Joint]) -> str:
-        """Stations, spares and sensors by their names alone."""
-        own = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)
-        uses = dict.fromkeys(use for joint in linked for use in joint.uses)
-        said = (u.of if u.role in own else use_in_words(self.words, u) for u in uses)
-        return self.words.listed(said)
-
     def _sensors(self, spot: Spot) -> Iterator[Line]:
-        ending = {c.name: c for c in self._here(spot) if c.places[-1] == spot.box}
         for sensor in self.asbuilt.sensors:
-            wires = [ending[name] for name in sensor.wires if name in ending]
-            goes_on = any(
-                self.asbuilt.conductor[name].places[0] == spot.box for name in sensor.wires
-            )
-            if wires and not goes_on:
-                parts = (self.words(f"drawing.{sensor.kind} sensor"), sensor.where)
-                yield Line(
-                    place=self.job.spans.sensors[sensor.id],
-                    kind=LineKind.SENSOR,
-                    marks=tuple(wire.mark for wire in wires),
-                    lands="SEN",
-                    name=f"{self.words('drawing.sensor')} {sensor.id}",
-                    what="sensor",
-                    text=" · ".join(part for part in parts if part),
-                )
+            ending = (wire.mark for wire in self.asbuilt.ending(sensor, spot.place))
+            marks = tuple(mark for mark in ending if mark.cable == spot.cable)
+            if marks:
+                yield sensor_line(self.job, sensor, marks, lands="SEN")
 
-    def _free(self, spot: Spot) -> Iterator[Line]:
-        """The free stretches that end here: spares, then what is dead, by where that begins."""
-        box = self.asbuilt.box.get(spot.box)
-        ending = [
-            spare
-            for spare in self.asbuilt.spares
-            if spare.mark.cable == spot.cable
-            and spare.last == spot.box
-            and not (box and _is_spliced(spare.conductor, box, _use(spare)))
-        ]
-        name = self.words("drawing.spare")
-        for spare in ending:
-            if not spare.dead:
-                parts = (spare.reserved_for, self.words("drawing.ends here"))
-                yield Line(
-                    place=self.job.spans.spares[spare.id]
-                    if spare.listed
-                    else self.job.spans.cables[spot.cable],
-                    kind=LineKind.SPARE,
-                    marks=(spare.mark,),
-                    name=f"{name} {spare.id}" if spare.listed else name,
-                    text=" · ".join(part for part in parts if part),
-                )
-        dead = self._dead([spare for spare in ending if spare.dead])
-        if dead:
-            yield Line(
-                place=self.job.spans.cables[spot.cable],
-                kind=LineKind.SPARE,
-                name=self.words("roles.dead"),
-                text=dead,
-            )
-
-    def _dead(self, ending: list[Spare]) -> str:
-        """In one line, by where each was cut: nobody looks for them, but must not trust them."""
-        by_first: dict[str, list[str]] = defaultdict(list)
-        for spare in ending:
-            mark = spare.mark
-            parts = (self.words.colour(mark.word), mark.code, mark.flag)
-            by_first[spare.first].append(" ".join(part for part in parts if part))
-        return "; ".join(
-            self.words("drawing.cut in", conductors=", ".join(found), place=first)
-            for first, found in by_first.items()
-        )
-
-    def _all_pass(self, spot: Spot, box: Box) -> bool:
-        """This cable serves nothing here, and none of it is cut."""
-        here = {c.name for c in self._here(spot)}
-        joined = {m.conductor for joint in box.joints for m in joint.members}
-        return here.isdisjoint(joined | {capped.conductor for capped in box.capped})
-
-    def _notes(self, spot: Spot, box: Box) -> Iterator[str]:
+    def _notes(self, box: Box) -> Iterator[str]:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
-        others = [
-            cable.id
-            for cable in self.asbuilt.cables
-            if cable.id not in self.cables[spot.home] and spot.box in cable.places
-        ]
-        if others:
-            yield self.words("drawing.also here", cables=self.words.listed(others))
-        if len(box.commons) > 1:
-            yield self.words("drawing.commons", commons=self.words.listed(box.commons))
-
-
-# ---- what becomes of a conductor in a box --------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class _Joined:
-    """A conductor of a joint."""
-
-    conductor: str
-    mark: ConductorMark
-
-
-def _conductors_in(linked: Iterable[Joint]) -> dict[str, _Joined]:
-    """Each once; of joints that pigtails link, of all."""
-    members = (member for joint in linked for member in joint.members)
-    return {m.conductor: _Joined(m.conductor, m.mark) for m in members if m.mark and not m.pigtail}
-
-
-def _is(conductor: Conductor, box: Box, use: Use) -> bool:
-    return any(use in stretch.uses for stretch in conductor.touching(box.id))
-
-
-def _goes_on(conductor: Conductor, box: Box) -> bool:
-    """It passes the box, uncut or joined with itself."""
-    if any(passing.conductor == conductor.name for passing in box.passing):
-        return True
-    return any(
-        [m.conductor for joint in linked for m in joint.members].count(conductor.name) > 1
-        for linked in box.linked
-    )
-
-
-def _is_spliced(conductor: str, box: Box, use: Use) -> bool:
-    """What it is, it is in a joint with a conductor of another name, which has its own line.
-
-    Where it is cut, it may be something else on the other side of the box, joined or capped.
-    """
-    found = (_conductors_in(linked) for linked in box.linked if any(use in j.uses for j in linked))
-    return any(len(joined) > 1 and conductor in joined for joined in found)
-
-
-def _use(spare: Spare) -> Use:
-    return Use(role=Role.DEAD if spare.dead else Role.SPARE, of=spare.id)
-
-
-def _returning(box: Box, conductors: Container[str]) -> list[str]:
-    """The valves whose way back begins with one of these and is the common."""
-    return [
-        valve.id
-        for valve in box.valves
-        if not valve.own_return and _last_of(valve.back_way) in conductors
-    ]
-
-
-def _last_of(way: Iterable[Step]) -> str:
-    """The conductor that comes to the valve; a pigtail may lie between."""
-    return next((step.name for step in reversed(tuple(way)) if step.conductor), "")
-
-
-def _look(mark: ConductorMark) -> tuple[str, str]:
-    return mark.base, mark.stripe
+        here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]
+        apart = self.words.listed(cable for cable in here if cable not in self.cables)
+        if apart:
+            yield self.words("drawing.also here", cables=apart)
+        if box.commons_apart:
+            yield self.words("drawing.commons", commons=self.words.listed(box.commons_apart))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Place
 from cardgen.words import Words
 
@@ -45,6 +45,11 @@ class Line:
     name: str = ""
     text: str = ""
     what: str = ""
+
+
+def as_text(*parts: str) -> str:
+    """`front walk · 10 in round`, without what is empty."""
+    return " · ".join(part for part in parts if part)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,12 +99,13 @@ class HomeRun:
     """A cable that leaves a controller, with all that hangs on it.
 
     Attributes:
-        title: where it begins, `CONTROLLER A`.
+        start: where it begins; title: that in words, `CONTROLLER A`.
         about: where that is, and its supply.
         lines: what lands there from this cable, and what concerns all of it.
         words: the languages in which all of it is said.
     """
 
+    start: str
     title: str
     about: str
     lines: tuple[Line, ...]
@@ -114,12 +120,6 @@ class HomeRun:
     @property
     def stops(self) -> tuple[Stop, ...]:
         return tuple(stop for run in self.runs for stop in run.stops)
-
-    @property
-    def valves(self) -> tuple[Line, ...]:
-        """The lines of all that has a coil."""
-        everything = (self.lines, *(stop.lines for stop in self.stops))
-        return tuple(x for lines in everything for x in lines if x.kind is LineKind.VALVE)
 
 
 def _runs(run: Run) -> Iterator[Run]:

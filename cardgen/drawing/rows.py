@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from cardgen import fonts
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.drawing.model import Line, LineKind
 from cardgen.drawing.paper import PRESS
 from cardgen.faults.paper import LETTER_NOT_IN_FONT, TEXT_TOO_LONG

@@ -2,118 +2,70 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import replace
 
-from cardgen.asbuilt.model import AsBuilt, Cable, Conductor, ConductorMark, Role
+from cardgen.asbuilt import ConductorMark, Role, Use
+from cardgen.asbuilt.model.conductors import Cable
+from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.lengths import beside_in
 from cardgen.cards.spoken import spoken_mark
-from cardgen.drawing.contents import Contents, Spot
-from cardgen.drawing.model import HomeRun, Line, Run, Stop, Stretch
+from cardgen.drawing.contents import Contents
+from cardgen.drawing.model import HomeRun, Line, Run, Stop, Stretch, as_text
 from cardgen.drawing.starts import lines_at_start
 
-# By cable and index of one of its places, the cables that begin there.
-Hung = dict[tuple[str, int], list[str]]
+USUAL_KIND = "valve box"
 
 
 def home_runs(job: Printable) -> tuple[HomeRun, ...]:
     """The home runs of all controllers, in the order of the file."""
-    homes, hung = _hang(job.asbuilt)
-    order = list(job.asbuilt.controller)
-    homes.sort(key=lambda cable: _rank(order, cable.run[0].at))
-    families = {cable.id: tuple(_family(job.asbuilt, cable, hung)) for cable in homes}
-    contents = Contents(job, families)
-    return tuple(_home_run(job, cable, hung, contents) for cable in homes)
+    return tuple(_home_run(job, home) for home in job.asbuilt.home_runs)
 
 
-def _rank(order: list[str], name: str) -> int:
-    return order.index(name) if name in order else len(order)
-
-
-def _hang(asbuilt: AsBuilt) -> tuple[list[Cable], Hung]:
-    """Which cables leave a controller, and where each of the others begins.
-
-    Where several cables come to a box, an extension belongs to the one it is joined with there.
-    A cable that no other leads to is drawn by itself.
-    """
-    homes = [cable for cable in asbuilt.cables if cable.run[0].at in asbuilt.controller]
-    placed = {cable.id for cable in homes}
-    left = [cable for cable in asbuilt.cables if cable.id not in placed]
-    hung: Hung = defaultdict(list)
-    while left:
-        found = _next(asbuilt, left, placed)
-        if found is None:
-            homes.append(left[0])
-            cable = left[0]
-        else:
-            cable, parent, index = found
-            hung[parent, index].append(cable.id)
-        placed.add(cable.id)
-        left.remove(cable)
-    return homes, hung
-
-
-def _next(asbuilt: AsBuilt, left: list[Cable], placed: set[str]) -> tuple[Cable, str, int] | None:
-    """A cable, that from which it goes on, and where: joined ones first."""
-    spare: tuple[Cable, str, int] | None = None
-    for cable in left:
-        start = cable.run[0].at
-        joined = _joined_with(asbuilt, cable.id, start)
-        for parent in asbuilt.cables:
-            if parent.id not in placed or start not in parent.places[1:]:
-                continue
-            found = (cable, parent.id, parent.places.index(start))
-            if parent.id in joined:
-                return found
-            spare = spare or found
-    return spare
-
-
-def _joined_with(asbuilt: AsBuilt, cable: str, at: str) -> set[str]:
-    """The cables of which a conductor is joined with one of this cable."""
-    found: set[str] = set()
-    for linked in asbuilt.box[at].linked if at in asbuilt.box else ():
-        members = [m for joint in linked for m in joint.members if not m.pigtail]
-        cables = {member.mark.cable for member in members if member.mark}
-        found |= cables if cable in cables else set()
-    return found - {cable}
-
-
-def _family(asbuilt: AsBuilt, cable: Cable, hung: Hung) -> Iterator[Cable]:
-    yield cable
-    for index in range(len(cable.run)):
-        for name in hung.get((cable.id, index), ()):
-            yield from _family(asbuilt, asbuilt.cable[name], hung)
-
-
-def _home_run(job: Printable, cable: Cable, hung: Hung, contents: Contents) -> HomeRun:
-    start = cable.run[0].at
+def _home_run(job: Printable, home: Branch) -> HomeRun:
+    contents = Contents(job, home)
+    here = contents.coils(Spot(home=home.cable.id, cable=home.cable.id))
     return HomeRun(
-        title=contents.title(start),
-        about=contents.about(start),
-        lines=_spoken(job, (*contents.coils(cable.id, cable.id), *lines_at_start(job, cable))),
-        run=_run(job, cable, hung, contents, home=cable.id),
+        start=home.start,
+        title=_title(job, home.start),
+        about=_about(job, home.start),
+        lines=_spoken(job, (*here, *lines_at_start(job, home.cable))),
+        run=_run(job, home, contents),
         words=job.words,
     )
 
 
-def _run(job: Printable, cable: Cable, hung: Hung, contents: Contents, home: str) -> Run:
-    stops = []
-    for index, stop in enumerate(cable.run[1:], 1):
-        branches = (job.asbuilt.cable[name] for name in hung.get((cable.id, index), ()))
-        stops.append(
-            Stop(
-                place=job.spans.cables[cable.id],
-                title=contents.title(stop.at),
-                about=contents.about(stop.at),
-                stretch=_stretch(job, cable, index, contents.inside[cable.id]),
-                lines=_spoken(job, contents.at(Spot(home=home, cable=cable.id, box=stop.at))),
-                branches=tuple(_run(job, b, hung, contents, home) for b in branches),
-            )
+def _run(job: Printable, branch: Branch, contents: Contents) -> Run:
+    cable, home = branch.cable, contents.home.cable.id
+    place = job.spans.cables[cable.id]
+    stops = tuple(
+        Stop(
+            place=place,
+            title=_title(job, at),
+            about=_about(job, at),
+            stretch=_stretch(job, cable, index),
+            lines=_spoken(job, contents.at(Spot(home=home, cable=cable.id, place=at))),
+            branches=tuple(_run(job, each, contents) for each in branch.further.get(index, ())),
         )
-    return Run(place=job.spans.cables[cable.id], cable=cable.id, stops=tuple(stops))
+        for index, at in enumerate(cable.places[1:], 1)
+    )
+    return Run(place=place, cable=cable.id, stops=stops)
+
+
+def _title(job: Printable, place: str) -> str:
+    is_controller = place in job.asbuilt.controller
+    return job.words("terms.controller", controller=place) if is_controller else place
+
+
+def _about(job: Printable, place: str) -> str:
+    controller = job.asbuilt.controller.get(place)
+    if controller is not None:
+        return as_text(controller.where, job.supply(place))
+    box = job.asbuilt.box[place]
+    kind = "" if box.kind == USUAL_KIND else job.words(f"box kinds.{box.kind}")
+    return as_text(box.where, kind, box.size)
 
 
 def _spoken(job: Printable, lines: Iterable[Line]) -> tuple[Line, ...]:
@@ -125,24 +77,23 @@ def _spoken(job: Printable, lines: Iterable[Line]) -> tuple[Line, ...]:
     return tuple(replace(x, marks=said(x.marks), joined=said(x.joined)) for x in lines)
 
 
-def _stretch(job: Printable, cable: Cable, index: int, conductors: Iterable[Conductor]) -> Stretch:
+def _stretch(job: Printable, cable: Cable, index: int) -> Stretch:
     """What leads to the place of that index."""
-    inside = [c for c in conductors if len(c.legs) >= index]
+    inside = [c for c in job.asbuilt.inside[cable.id] if len(c.legs) >= index]
     gauges = Counter(c.mark.gauge for c in inside)
     wires = ", ".join(f"{number} × {gauge}" for gauge, number in gauges.items())
+    arriving = (conductor.at(cable.run[index].at, onward=False) for conductor in inside)
     return Stretch(
         cable=cable.id,
         band=cable.band,
         length=beside_in(cable.run[index].length),
         wires=f"{wires}, {job.words('drawing.shielded')}" if cable.shielded else wires,
-        carries=_carries(job, inside, cable.run[index].at),
+        carries=_carries(job, {use for stretch in arriving if stretch for use in stretch.uses}),
     )
 
 
-def _carries(job: Printable, inside: list[Conductor], to: str) -> str:
-    """Whose hots and sensors' wires lie in the leg that leads to a place."""
-    found = (conductor.at(to, onward=False) for conductor in inside)
-    uses = {use for stretch in found if stretch for use in stretch.uses}
+def _carries(job: Printable, uses: set[Use]) -> str:
+    """Whose hots and sensors' wires these are."""
     live = {use.of for use in uses if use.role in (Role.HOT, Role.SENSOR)}
     order = (*job.asbuilt.stations, *(sensor.id for sensor in job.asbuilt.sensors))
     names: list[str] = [name for name in order if name in live]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import FieldValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen import fonts
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Card, Code, Splice, Table, Wire
 from cardgen.faults.paper import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Code, FieldValue
 from cardgen.faults.fault import Fault
 from cardgen.faults.paper import TEXT_TOO_LONG

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cardgen import fonts
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import Breaks, Setting, fit, wrap

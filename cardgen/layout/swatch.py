@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.layout.geometry import Frame, Mm, frame, on_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Outline, Part, Segment, Strokes, Swatch
 from cardgen.layout.patterns import DOT, PATTERNS

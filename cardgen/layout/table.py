@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from cardgen import fonts
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Cell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, pieces, wrap

@@ -6,36 +6,20 @@ conductors, and of what is left over only its capped ends.  What it could not sa
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import MISSING, dataclass, fields
 from typing import Any
 
-from cardgen.asbuilt.model import (
-    AsBuilt,
-    Band,
-    Box,
-    Capped,
-    Controller,
-    Decoder,
-    Joint,
-    Member,
-    Neighbour,
-    Passing,
-    Role,
-    Sensor,
-    Spare,
-    Step,
-    Terminal,
-    Use,
-    Valve,
-)
+from cardgen.asbuilt import AsBuilt, Band, Box, Controller, Spare, Valve
+from cardgen.asbuilt.model.boxes import Capped, Joint, Member, Neighbour, Passing
+from cardgen.asbuilt.model.conductors import in_use
+from cardgen.asbuilt.model.controllers import Sensor, Terminal
+from cardgen.asbuilt.model.valves import Decoder, Step
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
-# What a file of an older cardgen does not say of a valve.
-_LATER = {"coil_id", "leads", "tied"}
-_OF_VALVE = tuple(f.name for f in fields(Valve) if f.name not in _LATER)
+# What a file of an older cardgen does not say of a valve has a default.
+_OF_VALVE = tuple(f.name for f in fields(Valve) if f.default is MISSING)
 _OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
 # What stands on no tag.
 _BESIDE = {
@@ -168,9 +152,9 @@ def _known(value: object) -> Any:
             return value.conductor, value.contact, value.start, value.end, value.length
         case Joint():
             members = frozenset(map(_member, value.members))
-            return _live(value.uses), members, value.held, value.as_built
+            return frozenset(in_use(value.uses)), members, value.held, value.as_built
         case Passing():
-            return value.mark, _live(value.uses)
+            return value.mark, frozenset(in_use(value.uses))
         case Capped():
             return value.mark, value.toward
         case Spare():
@@ -190,19 +174,16 @@ def _member(end: Member) -> tuple[object, ...]:
     return end.mark, end.lead, end.side, end.toward, end.arrives, *own
 
 
-def _live(uses: Iterable[Use]) -> frozenset[Use]:
-    """A file of an older cardgen names only the spares that the job names, and knows none dead."""
-    return frozenset(use for use in uses if use.role not in (Role.SPARE, Role.DEAD))
-
-
 def _lying_in(box: Box) -> dict[str, dict[Hashable, object]]:
     """By kind what lies in a box, each under what is known of it.
 
+    A file of an older cardgen names only the spares that the job names, and knows none dead: of a
+    joint and of what passes only what is in use is compared.
     What is left over of a conductor is known by its capped ends; a spare's are told as a spare.
     """
     found: dict[str, Iterable[Joint | Passing | Capped | Spare | Neighbour]] = {
         "joints": box.joints,
-        "passing": (each for each in box.passing if _live(each.uses)),
+        "passing": (each for each in box.passing if in_use(each.uses)),
         "capped": (each for each in box.capped if not each.is_spare),
         "spares": (each for each in box.spares if not each.dead),
         "neighbours": box.neighbours,
@@ -234,25 +215,16 @@ def _box(box: Box) -> tuple[object, ...]:
     return box.id, *(getattr(box, name) for name in _OF_BOX), valves, things
 
 
-def _numbered(terminals: Iterable[Terminal]) -> Iterator[tuple[int, Terminal]]:
-    """Which of its name each is along the strip: a wire may move from one C to the other."""
-    seen: Counter[str] = Counter()
-    for terminal in terminals:
-        seen[terminal.name] += 1
-        yield seen[terminal.name], terminal
-
-
 def _controller(controller: Controller, *, all_wires: bool) -> tuple[object, ...]:
-    terminals = controller.terminals
     wires = frozenset(
         (terminal.name, landed.mark, (number, landed.by) if all_wires else None)
-        for number, terminal in _numbered(terminals)
+        for number, terminal in controller.numbered
         for landed in terminal.wires
         if all_wires or any(u.role == terminal.use and u.of == controller.id for u in landed.uses)
     )
     return (
         *(controller.id, controller.where, controller.supply, controller.box),
-        frozenset(map(_known, terminals)),
+        frozenset(map(_known, controller.terminals)),
         wires,
         _known(controller.sensors),
         controller.neighbours,

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from cardgen.asbuilt.model import Role
+from cardgen.asbuilt import Role
 from cardgen.memory.codec import Unfit
 
 

@@ -18,7 +18,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from cardgen.asbuilt.model import AsBuilt
+from cardgen.asbuilt import AsBuilt
 from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.memory.sealing import Broken, opened
 from cardgen.problems import UserError

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from cardgen.asbuilt.model import AsBuilt
+from cardgen.asbuilt import AsBuilt
 from cardgen.memory.codec import TooOld, Unfit, dumped, loaded
 from cardgen.memory.format_2 import upgraded
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.asbuilt.model import Box, ConductorMark, Joint, Member, Neighbour, Role, Spare, Use
+from cardgen.asbuilt import Box, ConductorMark, Role, Spare, Use
+from cardgen.asbuilt.model.boxes import Joint, Member, Neighbour
+from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.changes_since import alarm, history
@@ -89,12 +91,11 @@ def neighbour_link(frame: PageFrame, to: Neighbour) -> Markup:
 def _inside(words: PageWords, box: Box) -> Markup | None:
     """Nothing, where no cable comes."""
     parts: list[Child] = []
-    if len(box.commons) > 1:
-        named = ", ".join(f"COM-{name}" for name in box.commons)
+    if box.commons_apart:
+        named = ", ".join(f"COM-{name}" for name in box.commons_apart)
         parts.append(element("p", words("must not touch", commons=named), class_="must"))
     if box.joints:
-        built = any(joint.as_built for joint in box.joints)
-        parts.append(element("h3", words("joints as built" if built else "joints usual")))
+        parts.append(element("h3", words("joints as built" if box.as_built else "joints usual")))
         parts += [_joint(words, joint, number) for number, joint in enumerate(box.joints, 1)]
     passing = [_item(row) for row in _passing(words, box)]
     if passing:
@@ -114,28 +115,21 @@ def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
 
     What is spare stands among the spares.
     """
-    groups: dict[tuple[object, bool], list[tuple[ConductorMark, str]]] = {}
-    for each in box.passing:
-        key: tuple[object, bool] = (_shared_row(each.mark, each.conductor), False)
-        groups.setdefault(key, []).append((each.mark, _uses(words, each.uses)))
-    for spare in box.spares:
-        if spare.dead and spare.passes:
-            key = _shared_row(spare.mark, spare.conductor), True
-            groups.setdefault(key, []).append((spare.mark, dead(words, spare)))
-    for (_, is_dead), alike in groups.items():
-        if len(alike) == 1:
-            mark, said = alike[0]
-            yield wire(words, mark, said, small=True)
-            continue
-        flags = words.listed(mark.flag for mark, _ in alike)
-        number = words("conductors", number=len(alike))
-        said = f"{number}, {words.of('roles', 'dead')}" if is_dead else number
-        yield wire(words, replace(alike[0][0], flag=flags), said, small=True)
+    for used in told_apart_by_flags(box.passing):
+        yield _row(words, used, _uses(words, used[0].uses), "")
+    left = (spare for spare in box.spares if spare.dead and spare.passes)
+    for gone in told_apart_by_flags(left):
+        yield _row(words, gone, dead(words, gone[0]), words.of("roles", "dead"))
 
 
-def _shared_row(mark: ConductorMark, conductor: str) -> ConductorMark | str:
-    """What conductors of one row have in common; one without a flag has a row of its own."""
-    return replace(mark, flag="") if mark.flag else conductor
+def _row(words: PageWords, found: Sequence[Shown], alone: str, about: str) -> Markup:
+    """Of one conductor what it is; of several how many."""
+    mark = found[0].mark
+    if len(found) == 1:
+        return wire(words, mark, alone, small=True)
+    flags = words.listed(each.mark.flag for each in found)
+    said = (words("conductors", number=len(found)), about)
+    return wire(words, replace(mark, flag=flags), ", ".join(filter(None, said)), small=True)
 
 
 def _capped(words: PageWords, box: Box) -> Iterator[Markup]:

@@ -5,17 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from cardgen.asbuilt.model import (
-    AsBuilt,
-    Band,
-    Box,
-    ConductorMark,
-    Decoder,
-    Elsewhere,
-    Neighbour,
-    Passing,
-    Spare,
-)
+from cardgen.asbuilt import AsBuilt, Band, Box, ConductorMark, Spare
+from cardgen.asbuilt.model.boxes import Neighbour, Passing
+from cardgen.asbuilt.model.valves import Decoder, Elsewhere
 from cardgen.cards.lengths import beside_in
 from cardgen.memory.changes import Change, changes
 from cardgen.record import names

@@ -4,16 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardgen.asbuilt.model import (
-    ConductorMark,
-    Controller,
-    Landed,
-    Role,
-    Sensor,
-    Terminal,
-    Use,
-    Valve,
-)
+from cardgen.asbuilt import ConductorMark, Controller, Role, Use, Valve
+from cardgen.asbuilt.model.controllers import Landed, Sensor, Terminal
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
 from cardgen.record.html import Markup, element
@@ -57,22 +49,15 @@ def _home(words: PageWords, controller: Controller) -> Markup | None:
 def _marks(frame: PageFrame, controller: Controller) -> Iterator[ConductorMark]:
     for terminal in controller.terminals:
         yield from (landed.mark for landed in terminal.wires)
-        for valve in (v for owner in _stations(frame, terminal).values() for v in owner):
-            shown = (valve.hot_at_controller, valve.hot, _own_return(valve))
+        for valve in (v for owner in frame.now.valves_on(terminal).values() for v in owner):
+            shown = (valve.hot_at_controller, valve.hot, valve.return_on_strip)
             yield from (mark for mark in shown if mark)
-
-
-def _stations(frame: PageFrame, terminal: Terminal) -> dict[str, tuple[Valve, ...]]:
-    """The valves of each station on it."""
-    if terminal.use not in ("station", "address"):
-        return {}
-    return {o: frame.now.stations[o] for o in terminal.owners if o in frame.now.stations}
 
 
 def _terminal(frame: PageFrame, controller: Controller, terminal: Terminal) -> Markup:
     """Of stations that are one terminal each by itself, below the wires that they share."""
     words = frame.words
-    stations = _stations(frame, terminal)
+    stations = frame.now.valves_on(terminal)
     wires = [*_landed(words, controller, terminal)]
     if len(stations) == 1:
         (valves,) = stations.values()
@@ -128,13 +113,12 @@ def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Ite
             yield pair(words("serves"), words("round a ring"))
         elif each.serves:
             yield pair(words("serves"), words.listed(each.serves))
-    number = len(terminal.wires)
     if terminal.pigtails:
         yield from _by_pigtails(words, terminal)
-    elif number > 1 and terminal.use == "common":
-        commons = [each for each in terminal.wires if _is_common(each, controller)]
-        key = "pigtail" if len(commons) == number else "pigtail of all"
-        yield pair(words("together"), words(key, number=number))
+    elif terminal.takes_pigtail:
+        alike = all(controller.common in each.uses for each in terminal.wires)
+        key = "pigtail" if alike else "pigtail of all"
+        yield pair(words("together"), words(key, number=len(terminal.wires)))
 
 
 def _by_pigtails(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
@@ -160,17 +144,6 @@ def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:
     return use.role is Role.PATH or use.of in terminal.owners
 
 
-def _is_common(landed: Landed, controller: Controller) -> bool:
-    return any(use.role is Role.COMMON and use.of == controller.id for use in landed.uses)
-
-
-def _own_return(valve: Valve) -> ConductorMark | None:
-    """Where it lands on C beside the commons."""
-    if not valve.own_return or valve.isolators:
-        return None
-    return valve.back_at_controller
-
-
 def _of_valves(
     words: PageWords, valves: tuple[Valve, ...], wires: Sequence[Markup]
 ) -> Iterator[Markup]:
@@ -185,9 +158,8 @@ def _of_valves(
         yield pair(words("at this end"), wire(words, first.hot_at_controller, small=True))
     if first.hot and first.changes_colour:
         yield pair(words("at the valve"), wire(words, first.hot, small=True))
-    own = _own_return(first)
-    if own:
-        yield pair(words("own return"), wire(words, own, small=True))
+    if first.return_on_strip:
+        yield pair(words("own return"), wire(words, first.return_on_strip, small=True))
     if first.ohms and not first.isolators:
         band = band_text(words, first.ohms)
         yield pair(words("expected"), f"{ohms_text(first.ohms)} ({band})")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from cardgen.asbuilt.model import Spare, Valve
+from cardgen.asbuilt import Spare, Valve
 from cardgen.record import names
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.page_assets import FIND

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from cardgen.asbuilt.model import AsBuilt, Valve
+from cardgen.asbuilt import AsBuilt, Valve
 from cardgen.memory.changes import alike
 from cardgen.results import Finding, Kind, Measured, verdict
 

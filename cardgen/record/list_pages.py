@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import Box, Controller, Spare
+from cardgen.asbuilt import Box, Controller, Spare
 from cardgen.record import names
 from cardgen.record.box_page import cautions, loop_how, spare_row
 from cardgen.record.html import Child, Markup, element

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import AsBuilt, ConductorMark
+from cardgen.asbuilt import AsBuilt, ConductorMark
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged

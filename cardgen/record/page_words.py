@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Use
+from cardgen.asbuilt import Use
 from cardgen.cards.uses import uses_in_words
 from cardgen.words import Words
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, ConductorMark, Valve
+from cardgen.asbuilt import Band, ConductorMark, Valve, rounding
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_words import PageWords
 from cardgen.record.swatches import picture
@@ -73,9 +72,8 @@ def _ohms(words: PageWords, name: str, band: Band | None, valve: Valve) -> Marku
 
 def _under_load(words: PageWords, valve: Valve, number: int) -> list[Markup]:
     amperes = words("milliamperes")
-    others = (*valve.tied, *valve.beside)
-    if others:
-        amperes = words("milliamperes with", beside=" ".join(others))
+    if valve.runs_with:
+        amperes = words("milliamperes with", beside=" ".join(valve.runs_with))
     elif number > 1:
         amperes = words("milliamperes all", number=number)
     if valve.latching:
@@ -112,21 +110,22 @@ def area(words: PageWords, valve: Valve) -> str:
 
 def musts(words: PageWords, valve: Valve) -> list[str]:
     """What a hand must know before it touches this one."""
-    found = []
-    if valve.kind != "valve":
-        found.append(words(f"kind {valve.kind}").capitalize())
-    if valve.normally_open:
-        found.append(words("normally open"))
-    if valve.latching:
-        found.append(words("latching"))
-    if valve.polarity:
-        hot, back = map(words.colour, valve.polarity)
-        found.append(words("polarity", hot=hot, back=back))
-    if valve.decoder:
-        found.append(decoder(words, valve))
-    if valve.device:
-        found.append(words("device", device=valve.device))
-    return found
+    return [said for name in valve.musts if (said := _must(words, valve, name))]
+
+
+def _must(words: PageWords, valve: Valve, name: str) -> str:
+    """Nothing of what stands among its conductors and readings."""
+    match name:
+        case "hot at controller" | "tied":
+            return ""
+        case "relay" | "master valve":
+            return words(f"kind {name}").capitalize()
+        case "polarity":
+            hot, back = map(words.colour, valve.polarity)
+            return words(name, hot=hot, back=back)
+        case "decoder":
+            return decoder(words, valve)
+    return words(name, **{name: valve.musts[name]})
 
 
 def decoder(words: PageWords, valve: Valve) -> str:

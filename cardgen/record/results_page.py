@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import Controller, Valve
+from cardgen.asbuilt import Controller, Valve
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest

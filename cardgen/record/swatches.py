@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Fill, Outline, Part, Strokes
 from cardgen.layout.swatch import swatch

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import ConductorMark, Step, Valve
+from cardgen.asbuilt import ConductorMark, Valve
+from cardgen.asbuilt.model.valves import Step
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt import Valve
 from cardgen.results.model import Kind, Measured
 from cardgen.results.verdict import OPEN, Finding, is_within, verdict
 

@@ -16,8 +16,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, Valve
+from cardgen.asbuilt import Band, Valve, rounding
 from cardgen.results.model import Kind, Measured
 
 COIL = 0.15  # of the coil's ohms; common practice, no source, as the printed band

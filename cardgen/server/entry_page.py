@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt import Valve
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link

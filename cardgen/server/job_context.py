@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from cardgen.asbuilt.model import AsBuilt, Valve
+from cardgen.asbuilt import AsBuilt, Valve
 from cardgen.record import PageWords, names
 from cardgen.server.accept_language import words_in
 from cardgen.server.http_error import HttpError

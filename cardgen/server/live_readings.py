@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt import Valve
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import link
 from cardgen.record.site import SlottedPage

@@ -51,8 +51,7 @@ def said_of(text: str) -> dict[str, Said]:
 
 @lru_cache(maxsize=50)
 def walk_of(text: str) -> Walk:
-    job = printable(text)
-    return Walk(job, home_runs(job))
+    return Walk(printable(text).asbuilt)
 
 
 def fields_of(text: str) -> dict[str, Any]:

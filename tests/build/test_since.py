@@ -11,8 +11,9 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.build.choosing import choose
+from cardgen.build.hanging import standing
 from cardgen.build.print_request import PrintRequest
-from cardgen.build.said import DRAWING, standing
+from cardgen.build.said import DRAWING
 from cardgen.build.selection import KINDS, PACKET, Selection
 from cardgen.build.since import compared, stale_list
 from cardgen.drawing import home_runs, outline

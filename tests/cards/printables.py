@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.build.ready import ready
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import FieldValue, Table

@@ -6,7 +6,7 @@ from functools import cache
 
 import pytest
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Code, Table

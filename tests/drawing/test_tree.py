@@ -224,7 +224,8 @@ def test_a_return_on_a_cable_of_another_home_run_is_told_at_the_valve() -> None:
     told = 0
     for home in homes_of(plan.text):
         mine = {run.cable for run in home.runs}
-        for line in home.valves:
+        lines = (line for stop in home.stops for line in stop.lines)
+        for line in (line for line in lines if line.kind is LineKind.VALVE):
             back = facts.circuits[line.name.rpartition(" ")[2]].back_at_valve
             apart = back.cable.id not in mine
             words = f"returns on {back.cable.id} {back.insulation.word}"

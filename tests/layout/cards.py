@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from functools import cache
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Card, CardKind, Code, FieldValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Place, Problem

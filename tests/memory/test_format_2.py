@@ -12,8 +12,8 @@ from typing import Any
 
 import pytest
 
-from cardgen.asbuilt import AsBuilt
-from cardgen.asbuilt.model import Landed, Role, Use
+from cardgen.asbuilt import AsBuilt, Role, Use
+from cardgen.asbuilt.model.controllers import Landed
 from cardgen.build.ready import ready
 from cardgen.build.recording import RecordRequest
 from cardgen.build.writing import CannotWrite

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.said import contradicted, standing
+from cardgen.build.hanging import contradicted, standing
 from cardgen.build.writing import write_set
 from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
 from cardgen.memory.sealing import CHECKSUM, sealed

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import AsBuilt, Box, ConductorMark, Member, Role, Use
+from cardgen.asbuilt import AsBuilt, Box, ConductorMark, Role, Use
+from cardgen.asbuilt.model.boxes import Member
 from tests.oracle.tracer import IN, NOTHING, End, Label, Labels, Traced
 
 FREE = (Role.SPARE, Role.DEAD)

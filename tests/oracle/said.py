@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import Splice, Table
 from cardgen.drawing import HomeRun, home_runs

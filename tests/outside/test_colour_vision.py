@@ -16,7 +16,7 @@ import pytest
 from daltonlens import simulate
 from numpy.typing import NDArray
 
-from cardgen.asbuilt.model import ConductorMark
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards import CardKind
 from cardgen.draw import pdf
 from cardgen.layout.geometry import frame

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.asbuilt.model import Change, Spare
+from cardgen.asbuilt import Spare
+from cardgen.asbuilt.model.job import Change
 from cardgen.build.recording import RecordRequest
 from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.record.html import Markup, element, joined

@@ -7,7 +7,8 @@ from itertools import chain
 
 import pytest
 
-from cardgen.asbuilt.model import Decoder, Valve
+from cardgen.asbuilt import Valve
+from cardgen.asbuilt.model.valves import Decoder
 from cardgen.results import OL, Kind, Outcome, expected_band, verdict
 from cardgen.words import english
 from cardgen.words.load import values_of

@@ -6,7 +6,8 @@ import uuid
 from dataclasses import replace
 from itertools import count, pairwise
 
-from cardgen.asbuilt.model import Band, ConductorMark, Elsewhere, Step, Valve
+from cardgen.asbuilt import Band, ConductorMark, Valve
+from cardgen.asbuilt.model.valves import Elsewhere, Step
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 

@@ -1,0 +1,230 @@
+"""Boxes as built: what is joined in them, passes uncut, is capped."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterable
+from dataclasses import dataclass
+
+from cardgen.asbuilt.model.conductors import ConductorMark, Spare
+from cardgen.asbuilt.model.valves import Valve
+from cardgen.wiring.uses import Role, Use
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pigtail:
+    """A short wire from one connector of a place to another, or to a terminal.
+
+    Attributes:
+        mark: its colour, with its name as that of a cable; None where the job does not say it.
+        length: as the job writes it; empty where it does not.
+    """
+
+    id: str
+    gauge: str
+    mark: ConductorMark | None
+    length: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """One end in a joint: of a conductor, a lead (`mark` is None), or of a pigtail.
+
+    Attributes:
+        lead: the valve, decoder, sensor or pigtail; side: where its leads differ, which one.
+        toward: the next place along the conductor.
+        arrives: it comes from the start of its cable's run; of a pigtail the same as `feeds`.
+        feeds: what is joined comes to the joint by it, wherever its run is written from.
+        gauge: empty where nothing tells it.
+        pigtail: it is one; length: if the job says it.
+        joint: of a pigtail the number of the joint to which it leads, from 1 as they lie in a box;
+            0 if that is a terminal.
+    """
+
+    mark: ConductorMark | None
+    lead: str
+    side: str
+    toward: str
+    arrives: bool
+    gauge: str = ""
+    conductor: str = ""
+    feeds: bool = False
+    pigtail: bool = False
+    length: str = ""
+    joint: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """What is in one connector.
+
+    Attributes:
+        held: the connector, empty if not known; rating: for what it is made.
+        counts: `2 × 18 AWG`; empty where the gauge of a lead is not known.
+    """
+
+    uses: tuple[Use, ...]
+    members: tuple[Member, ...]
+    held: str
+    as_built: bool
+    rating: str = ""
+    counts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class JointGroup:
+    """Joints that pigtails link, in their order: one piece of metal."""
+
+    joints: tuple[Joint, ...]
+
+    @property
+    def members(self) -> tuple[Member, ...]:
+        return tuple(member for joint in self.joints for member in joint.members)
+
+    @property
+    def uses(self) -> tuple[Use, ...]:
+        return tuple(dict.fromkeys(use for joint in self.joints for use in joint.uses))
+
+    @property
+    def conductors(self) -> dict[str, ConductorMark]:
+        """By name; without pigtails."""
+        return {m.conductor: m.mark for m in self.members if m.mark and not m.pigtail}
+
+    @property
+    def cables(self) -> set[str]:
+        return {mark.cable for mark in self.conductors.values()}
+
+    @property
+    def pigtails(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(m.lead for m in self.members if m.pigtail))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passing:
+    """A conductor in use that goes through uncut."""
+
+    mark: ConductorMark
+    uses: tuple[Use, ...]
+    conductor: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Capped:
+    """An end in no joint.
+
+    Attributes:
+        toward: the next place along the conductor.
+        uses: of the stretch that ends here.
+        stops: the conductor itself ends here: nothing of it goes on.
+    """
+
+    mark: ConductorMark
+    toward: str
+    uses: tuple[Use, ...] = ()
+    stops: bool = False
+    conductor: str = ""
+    reserved_for: str = ""
+
+    @property
+    def is_spare(self) -> bool:
+        return any(use.role is Role.SPARE for use in self.uses)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unpaired:
+    """A sensor whose wires go on in a box, and nothing says which with which."""
+
+    sensor: str
+    marks: tuple[ConductorMark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Neighbour:
+    """The next place on a cable, toward the controller (`upstream`) or away from it."""
+
+    cable: str
+    band: str
+    place: str
+    length: str
+    upstream: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """A box; `buried` where there is none around the splice.
+
+    Attributes:
+        commons: the controllers whose common is in it, by metal.
+        controllers: all whose conductors are live in it: what must be locked off.
+    """
+
+    id: str
+    where: str
+    kind: str
+    size: str
+    ties: tuple[str, ...]
+    coordinates: str
+    buried: bool
+    valves: tuple[Valve, ...]
+    joints: tuple[Joint, ...]
+    passing: tuple[Passing, ...]
+    capped: tuple[Capped, ...]
+    spares: tuple[Spare, ...]
+    commons: tuple[str, ...]
+    neighbours: tuple[Neighbour, ...]
+    unpaired: tuple[Unpaired, ...] = ()
+    controllers: tuple[str, ...] = ()
+    surge_unit: bool = False
+    pigtails: tuple[Pigtail, ...] = ()
+
+    @property
+    def linked(self) -> tuple[JointGroup, ...]:
+        """Its joints in their order; those that pigtails link stand together, for they are one."""
+        found: list[JointGroup] = []
+        left = dict(enumerate(self.joints, 1))
+        while left:
+            group, further = {}, {min(left)}
+            while further:
+                number = further.pop()
+                group[number] = left.pop(number)
+                further |= {m.joint for m in group[number].members if m.joint in left}
+            found.append(JointGroup(tuple(group[number] for number in sorted(group))))
+        return tuple(found)
+
+    @property
+    def as_built(self) -> bool:
+        """Its joints are written out."""
+        return any(joint.as_built for joint in self.joints)
+
+    @property
+    def all_pass(self) -> bool:
+        """Every conductor that comes into it leaves it uncut."""
+        return not (self.joints or self.capped or self.unpaired)
+
+    @property
+    def commons_apart(self) -> tuple[str, ...]:
+        """The commons that must not touch, where there are several."""
+        return self.commons if len(self.commons) > 1 else ()
+
+    def uncut(self, conductors: Iterable[str]) -> bool:
+        """None of these is joined or capped here."""
+        cut = {member.conductor for joint in self.joints for member in joint.members}
+        return (cut | {end.conductor for end in self.capped}).isdisjoint(conductors)
+
+    def goes_on(self, conductor: str) -> bool:
+        """It passes the box, uncut or joined with itself."""
+        members = ([m.conductor for m in group.members] for group in self.linked)
+        passing = (each.conductor for each in self.passing)
+        return conductor in passing or any(found.count(conductor) > 1 for found in members)
+
+    def is_spliced(self, conductor: str, use: Use) -> bool:
+        """As that it is in a joint with a conductor of another name.
+
+        Where it is cut, it may be something else on the other side of the box, joined or capped.
+        """
+        found = (group.conductors for group in self.linked if use in group.uses)
+        return any(len(joined) > 1 and conductor in joined for joined in found)
+
+    def returning(self, conductors: Container[str]) -> tuple[str, ...]:
+        """The valves whose way back is the common and begins with one of these."""
+        shared = (valve for valve in self.valves if not valve.own_return)
+        return tuple(valve.id for valve in shared if valve.returns_by in conductors)

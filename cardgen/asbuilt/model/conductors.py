@@ -1,0 +1,188 @@
+"""Conductors as they lie: how each looks, what each stretch of it is, cables, spares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Protocol, TypeVar
+
+from cardgen.wiring.uses import Role, Use
+
+S = TypeVar("S", bound="Shown")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConductorMark:
+    """How one conductor is shown: in words, as an IEC 60757 code, and as a swatch.
+
+    Attributes:
+        cable: id of the cable, `A-K1`.
+        word: the colour in words as the job writes it, `light-blue`, `white/black`.
+        code: IEC 60757 letter code, `GN`; combined codes in the standard's order; empty for a
+            colour which the standard does not list (tan).
+        base: colour name of the insulation, one of `cardgen.trade.colours.COLOURS`.
+        stripe: colour name of the tracer stripe, empty without one.
+        band: what tells this cable from a like one, `yellow tape`; empty without.
+        flag: text on the conductor's own flag, for singles of one colour; empty without.
+        gauge: `18 AWG` or `1.5 mm2`.
+    """
+
+    cable: str
+    word: str
+    code: str
+    base: str
+    stripe: str = ""
+    band: str = ""
+    flag: str = ""
+    gauge: str = ""
+
+    @property
+    def look(self) -> tuple[str, str]:
+        """What the eye tells apart: ground and tracer."""
+        return self.base, self.stripe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """What is expected, and between what an honest meter reads."""
+
+    expected: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """One piece of metal of a conductor that serves one thing from end to end.
+
+    Attributes:
+        first, last: in the order of the cable's run; `through` what lies between.
+        uses: what it is there, by metal; of a free one SPARE with its name, or DEAD.
+        fed_from_last: what it is comes to it from its last place.
+        fed_at: the place between them at which it comes to it; empty where it is one of the two.
+        onward_first, onward_last: the conductors by which the same comes there, at the end where it
+            is fed, and in which it goes on at the other.
+    """
+
+    first: str
+    last: str
+    through: tuple[str, ...]
+    metres: float
+    uses: tuple[Use, ...]
+    fed_from_last: bool = False
+    fed_at: str = ""
+    onward_first: tuple[ConductorMark, ...] = ()
+    onward_last: tuple[ConductorMark, ...] = ()
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        return self.first, *self.through, self.last
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conductor:
+    """One conductor of a cable, with the places it passes and the metres before each but the first.
+
+    Attributes:
+        name: as the job names it, `A-K1 red`; no two have one name.
+    """
+
+    name: str
+    mark: ConductorMark
+    places: tuple[str, ...]
+    legs: tuple[float, ...]
+    stretches: tuple[Stretch, ...]
+
+    def at(self, place: str, *, onward: bool) -> Stretch | None:
+        """The stretch that leaves a place onward, or comes to it; None where there is none."""
+        index = self.places.index(place) if place in self.places else -1
+        for stretch in self.stretches:
+            first, last = self.places.index(stretch.first), self.places.index(stretch.last)
+            if index >= 0 and (first <= index < last if onward else first < index <= last):
+                return stretch
+        return None
+
+    def is_at(self, place: str, use: Use) -> bool:
+        """That is what it is on one side of a place or both."""
+        return any(use in stretch.uses for stretch in self.stretches if place in stretch.places)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """A place on a run and the leg that leads to it (nothing for the first)."""
+
+    at: str
+    length: str
+    metres: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cable:
+    """A cable, or a bundle of singles; its run is written from the controller outward."""
+
+    id: str
+    band: str
+    shielded: bool
+    bundle: bool
+    run: tuple[Stop, ...]
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        return tuple(stop.at for stop in self.run)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    """A stretch that nothing uses.
+
+    Attributes:
+        id: the name on its flag; first, last: how far it goes; through: what lies between.
+        passes: whether it goes through one box uncut; of the list of all spares it means nothing.
+        loop: ohms at `first`, tied to the common at `last`; None where no common is at both.
+        joined: places where an end of it is in a joint.
+        listed: the job lists it as a spare; promised: the box to which.
+        dead: a left-over of a conductor that is used elsewhere, and that no controller reaches.
+    """
+
+    id: str
+    mark: ConductorMark
+    first: str
+    last: str
+    passes: bool
+    reserved_for: str
+    loop: Band | None = None
+    joined: tuple[str, ...] = ()
+    conductor: str = ""
+    through: tuple[str, ...] = ()
+    promised: str = ""
+    listed: bool = False
+    dead: bool = False
+
+    @property
+    def use(self) -> Use:
+        return Use(role=Role.DEAD if self.dead else Role.SPARE, of=self.id)
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        return self.first, *self.through, self.last
+
+
+class Shown(Protocol):
+    """What is shown by the look of a conductor."""
+
+    @property
+    def mark(self) -> ConductorMark: ...
+
+
+def in_use(uses: Iterable[Use]) -> tuple[Use, ...]:
+    """Without what is spare or dead."""
+    return tuple(use for use in uses if use.role not in (Role.SPARE, Role.DEAD))
+
+
+def told_apart_by_flags(found: Iterable[S]) -> list[list[S]]:
+    """Together what has conductors that only their flags tell apart; any other by itself."""
+    groups: dict[object, list[S]] = {}
+    for number, each in enumerate(found):
+        key = replace(each.mark, flag="") if each.mark.flag else number
+        groups.setdefault(key, []).append(each)
+    return list(groups.values())

@@ -1,0 +1,138 @@
+"""Controllers as built: their strips with what is landed on each terminal, their sensors."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cardgen.asbuilt.model.boxes import Joint, Neighbour, Pigtail
+from cardgen.asbuilt.model.conductors import Band, ConductorMark
+from cardgen.wiring.uses import Role, Use
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landed:
+    """An end of a conductor on a terminal; one that passes a controller may have both there.
+
+    Attributes:
+        toward: the next place along the conductor.
+        serves: of a common the stations that return on it; empty where it is part of a ring.
+        ring: whether another wire of the terminal leads to the same valves.
+        by: the pigtails that bring it to the terminal, from there outward; those of one connector
+            have the same.
+    """
+
+    mark: ConductorMark
+    uses: tuple[Use, ...]
+    conductor: str = ""
+    toward: str = ""
+    serves: tuple[str, ...] = ()
+    ring: bool = False
+    by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terminal:
+    """One terminal of a controller in its physical place, or one address of its path.
+
+    Attributes:
+        name: `1`, `C`, `MV`; the side of a path; the address of a decoder.
+        use: `station`, `address`, `common`, `path`, `sensor` or `empty`.
+        owners: the station (two, where terminals are one piece of metal); the sensors.
+        wires: what is on it, each conductor of a strip once.
+        linked: terminals that a jumper links it with.
+        counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
+            with a pigtail; held, rating: the connector that takes them, as of a joint.
+        pigtails: those that the job says are on it; then none is assumed.
+    """
+
+    name: str
+    use: str
+    owners: tuple[str, ...] = ()
+    wires: tuple[Landed, ...] = ()
+    linked: tuple[str, ...] = ()
+    counts: tuple[str, ...] = ()
+    held: str = ""
+    rating: str = ""
+    pigtails: tuple[str, ...] = ()
+
+    def beside(self, wire: Landed) -> int:
+        """How many wires are in the connector of one, with it."""
+        return sum(other.by == wire.by for other in self.wires)
+
+    @property
+    def takes_pigtail(self) -> bool:
+        """Its wires go into one connector, with a pigtail that the job does not say."""
+        return self.use == "common" and len(self.wires) > 1 and not self.pigtails
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sensor:
+    """`kind` and `contact` are words of the job file.
+
+    Attributes:
+        wires: the conductors on SEN by name, if said; marks: how they look.
+        behind: the conductors of a common behind its contact, by name.
+    """
+
+    id: str
+    kind: str
+    where: str
+    contact: str
+    in_common: bool
+    wires: tuple[str, ...] = ()
+    marks: tuple[ConductorMark, ...] = ()
+    behind: tuple[str, ...] = ()
+    controllers: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Between:
+    """Two valves of a box, measured from hot to hot."""
+
+    box: str
+    valves: tuple[str, ...]
+    ohms: Band
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Controller:
+    """A controller with its terminals in their physical order.
+
+    Attributes:
+        supply: as the job writes it; supply_kind: `AC`, ...; volts: None where not said.
+        polarity: which lead of a latching coil goes to the hot and which to the common.
+        connectors: what is in each connector that only pigtails bring to the terminals.
+    """
+
+    id: str
+    where: str
+    supply: str
+    box: str
+    terminals: tuple[Terminal, ...]
+    sensors: tuple[Sensor, ...]
+    neighbours: tuple[Neighbour, ...]
+    supply_kind: str = ""
+    volts: float | None = None
+    polarity: tuple[str, ...] = ()
+    between: tuple[Between, ...] = ()
+    pigtails: tuple[Pigtail, ...] = ()
+    connectors: tuple[Joint, ...] = ()
+
+    @property
+    def common(self) -> Use:
+        return Use(role=Role.COMMON, of=self.id)
+
+    @property
+    def paths(self) -> tuple[Use, ...]:
+        """Both sides of its two-wire path."""
+        return tuple(Use(role=Role.PATH, of=self.id, side=side) for side in ("1", "2"))
+
+    @property
+    def numbered(self) -> Iterator[tuple[int, Terminal]]:
+        """Its terminals, each with which of its name it is along the strip: there may be two C."""
+        seen: Counter[str] = Counter()
+        for terminal in self.terminals:
+            seen[terminal.name] += 1
+            yield seen[terminal.name], terminal

@@ -1,0 +1,184 @@
+"""The whole job as built, and how its things are found by name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from cardgen.address import record_spelling
+from cardgen.asbuilt.model.boxes import Box
+from cardgen.asbuilt.model.conductors import Cable, Conductor, Spare
+from cardgen.asbuilt.model.controllers import Controller, Sensor, Terminal
+from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
+from cardgen.asbuilt.model.valves import Valve
+from cardgen.wiring.uses import Role, Use
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Connector:
+    """A kind of connector and all that it is rated for."""
+
+    id: str
+    rating: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    revision: int
+    date: str
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class AsBuilt:
+    """Everything that is known of one revision of a job.
+
+    Attributes:
+        job: its code.
+        address: with the key, as the tags hold it; the name of a box follows.
+        water: `reclaimed`, or empty where the job says nothing that must be warned of.
+        unit: of most of its lengths, `ft` or `m`.
+        order: the valves in the order of the file.
+        spares: free stretches, dead ones last.
+    """
+
+    job: str
+    site: str
+    key: str
+    address: str
+    revision: int
+    date: str
+    boxes: tuple[Box, ...]
+    controllers: tuple[Controller, ...]
+    spares: tuple[Spare, ...]
+    changes: tuple[Change, ...]
+    water: str = ""
+    unit: str = "ft"
+    order: tuple[str, ...] = ()
+    conductors: tuple[Conductor, ...] = ()
+    cables: tuple[Cable, ...] = ()
+    sensors: tuple[Sensor, ...] = ()
+    connectors: tuple[Connector, ...] = ()
+    decoders: int = 0
+    surge_units: tuple[str, ...] = ()
+
+    @property
+    def valves(self) -> Iterator[Valve]:
+        """Box by box."""
+        for box in self.boxes:
+            yield from box.valves
+
+    @property
+    def in_order(self) -> Iterator[Valve]:
+        """The valves in the order of the file."""
+        yield from (self.valve[name] for name in self.order)
+
+    @cached_property
+    def box(self) -> Mapping[str, Box]:
+        return {box.id: box for box in self.boxes}
+
+    @cached_property
+    def controller(self) -> Mapping[str, Controller]:
+        return {controller.id: controller for controller in self.controllers}
+
+    @cached_property
+    def cable(self) -> Mapping[str, Cable]:
+        return {cable.id: cable for cable in self.cables}
+
+    @cached_property
+    def conductor(self) -> Mapping[str, Conductor]:
+        return {conductor.name: conductor for conductor in self.conductors}
+
+    @cached_property
+    def valve(self) -> Mapping[str, Valve]:
+        return {valve.id: valve for valve in self.valves}
+
+    @cached_property
+    def stations(self) -> Mapping[str, tuple[Valve, ...]]:
+        """Valves by what has the terminal (station, master valve, relay), in the file's order."""
+        found: dict[str, list[Valve]] = {}
+        for valve in self.in_order if self.order else self.valves:
+            found.setdefault(valve.station, []).append(valve)
+        return {name: tuple(valves) for name, valves in found.items()}
+
+    def valves_of(self, controller: str) -> tuple[Valve, ...]:
+        """Station by station."""
+        found = (valve for valves in self.stations.values() for valve in valves)
+        return tuple(valve for valve in found if valve.controller == controller)
+
+    def valves_on(self, terminal: Terminal) -> Mapping[str, tuple[Valve, ...]]:
+        """By station; two where terminals are one piece of metal."""
+        return {name: self.stations[name] for name in terminal.owners if name in self.stations}
+
+    @cached_property
+    def inside(self) -> Mapping[str, tuple[Conductor, ...]]:
+        """By cable its conductors."""
+        found: dict[str, list[Conductor]] = {cable.id: [] for cable in self.cables}
+        for conductor in self.conductors:
+            found[conductor.mark.cable].append(conductor)
+        return {cable: tuple(conductors) for cable, conductors in found.items()}
+
+    def carrying(self, use: Use, place: str, cable: str = "") -> tuple[Conductor, ...]:
+        """The conductors, of that cable or of all, that are it on one side of a place or both."""
+        found = self.inside[cable] if cable else self.conductors
+        return tuple(conductor for conductor in found if conductor.is_at(place, use))
+
+    def spares_ending(self, place: str, cable: str) -> tuple[Spare, ...]:
+        """The free stretches of a cable that end in a place, in no joint with another conductor."""
+        box = self.box.get(place)
+        ending = (s for s in self.spares if s.mark.cable == cable and s.last == place)
+        return tuple(s for s in ending if not (box and box.is_spliced(s.conductor, s.use)))
+
+    def ending(self, sensor: Sensor, place: str) -> tuple[Conductor, ...]:
+        """The wires of a sensor that end in a place; none where any of them goes on from there."""
+        wires = [self.conductor[name] for name in sensor.wires]
+        if any(wire.places[0] == place for wire in wires):
+            return ()
+        return tuple(wire for wire in wires if wire.places[-1] == place)
+
+    # -- home runs -------------------------------------------------------------------------------
+
+    @cached_property
+    def home_runs(self) -> tuple[Branch, ...]:
+        return home_runs(self.cables, self.controller, self.box)
+
+    @cached_property
+    def hanging(self) -> Mapping[Spot, tuple[Valve, ...]]:
+        """The valves by where their cable comes to them; in the order of the file."""
+        return hanging(self.home_runs, self.conductors, self.in_order)
+
+    @cached_property
+    def starts(self) -> Mapping[str, str]:
+        """By cable where its home run begins, mostly at a controller."""
+        return {cable.id: home.start for home in self.home_runs for cable in home.cables}
+
+    # -- whose a thing is ------------------------------------------------------------------------
+
+    def controllers_of(self, uses: Iterable[Use], cable: str) -> tuple[str, ...]:
+        """Those of what a conductor of that cable is; of a free one that of the cable."""
+        return self._in_order(name for use in uses for name in self._controllers_of(use, cable))
+
+    def controllers_in(self, box: Box) -> tuple[str, ...]:
+        """Those that have a valve or a cable in it."""
+        found = [name for valve in box.valves for name in valve.controllers]
+        found += [self.starts[cable.id] for cable in self.cables if box.id in cable.places]
+        return self._in_order(found)
+
+    def _controllers_of(self, use: Use, cable: str) -> tuple[str, ...]:
+        match use.role:
+            case Role.HOT | Role.RETURN:
+                return self.stations[use.of][0].controllers
+            case Role.SENSOR:
+                return next(sensor.controllers for sensor in self.sensors if sensor.id == use.of)
+            case Role.SPARE | Role.DEAD:
+                return (self.starts[cable],)
+        return (use.of,)
+
+    def _in_order(self, names: Iterable[str]) -> tuple[str, ...]:
+        found = set(names)
+        return tuple(name for name in self.controller if name in found)
+
+    def code(self, place: str) -> str:
+        """What follows the host and path in the address of a box or controller."""
+        return f"{self.key}/{record_spelling(place)}"

@@ -1,0 +1,132 @@
+"""Valves as built: circuit, colours at both ends, what a meter must show."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from cardgen.asbuilt.model.conductors import Band, ConductorMark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decoder:
+    id: str
+    address: int
+    serial: str
+    leads: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Elsewhere:
+    """Another valve of the same terminal."""
+
+    id: str
+    box: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One leg of a way from the controller outward: a conductor, a sensor's contact, a pigtail."""
+
+    conductor: ConductorMark | None
+    contact: str
+    start: str
+    end: str
+    length: str
+    name: str = ""  # of the conductor, as the job names it; of the pigtail
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Valve:
+    """One coil; None and empty text where the job does not say it.
+
+    Attributes:
+        station: what it belongs to; a twin has two valves of one station.
+        kind: `valve`, `master valve`, `relay`.
+        isolators: the controllers that share it through isolators.
+        hot, back: as they look at the valve.
+        ohms: at the controller (at the isolators where it has them), of all coils that run; None
+            behind a device, where they mean nothing.
+        coil: by itself, its leads off, also behind a device; None where it is not known.
+        volts: lowest and highest at the coil while it holds.
+        milliamperes: out of the controller, with `beside` and all valves of the terminal.
+        tied: what else hangs on its terminal or on one linked with it: it runs with this one.
+        polarity: which lead goes to the hot and which to the common.
+        coil_id: the kind of coil, as the job names it; leads: their gauge.
+    """
+
+    id: str
+    station: str
+    kind: str
+    area: str
+    box: str
+    controller: str
+    terminal: str
+    isolators: tuple[str, ...]
+    hot: ConductorMark | None
+    hot_at_controller: ConductorMark | None
+    back: ConductorMark | None
+    own_return: bool
+    ohms: Band | None
+    coil: Band | None
+    volts: tuple[float, ...]
+    milliamperes: int | None
+    beside: tuple[str, ...]
+    others: tuple[Elsewhere, ...]
+    latching: bool
+    normally_open: bool
+    polarity: tuple[str, ...]
+    decoder: Decoder | None
+    device: str
+    notes: tuple[str, ...]
+    hot_way: tuple[Step, ...]
+    back_way: tuple[Step, ...]
+    ring: bool
+    coil_id: str = ""
+    leads: str = ""
+    tied: tuple[str, ...] = ()
+
+    @property
+    def controllers(self) -> tuple[str, ...]:
+        """One, or all that share it."""
+        return self.isolators or (self.controller,)
+
+    @property
+    def back_at_controller(self) -> ConductorMark | None:
+        return next((step.conductor for step in self.back_way if step.conductor), None)
+
+    @property
+    def changes_colour(self) -> bool:
+        """Its hot looks otherwise at the controller than at the valve."""
+        here, there = self.hot, self.hot_at_controller
+        return here is not None and there is not None and here.look != there.look
+
+    @property
+    def returns_by(self) -> str:
+        """The conductor that comes to it from C; a pigtail may lie between."""
+        return next((step.name for step in reversed(self.back_way) if step.conductor), "")
+
+    @property
+    def return_on_strip(self) -> ConductorMark | None:
+        """A return of its own, as it lands on C beside the commons."""
+        return self.back_at_controller if self.own_return and not self.isolators else None
+
+    @property
+    def runs_with(self) -> tuple[str, ...]:
+        """What else draws current while it runs."""
+        return *self.tied, *self.beside
+
+    @property
+    def musts(self) -> Mapping[str, object]:
+        """What a hand must know before it touches it: by name, with what there is to say."""
+        known = {
+            self.kind: self.kind != "valve",
+            "normally open": self.normally_open,
+            "latching": self.latching,
+            "polarity": self.polarity,
+            "hot at controller": self.changes_colour,
+            "decoder": self.decoder,
+            "tied": self.tied,
+            "device": self.device,
+        }
+        return {name: said for name, said in known.items() if said}

@@ -1,0 +1,48 @@
+"""Find what hangs: of what was printed once each card as it said last, from the job of that day."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from cardgen.asbuilt import AsBuilt, nowhere
+from cardgen.build.said import Said, all_said
+from cardgen.cards import Printable, cards_of
+from cardgen.drawing import home_runs
+from cardgen.memory.prints import PrintLog
+from cardgen.words import english
+
+
+def said_once(asbuilt: AsBuilt) -> dict[str, Said]:
+    """All that was said of a job as it was built then."""
+    job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
+    return all_said(job, cards_of(job), home_runs(job))
+
+
+def standing(log: PrintLog, revision: int) -> dict[str, Said]:
+    """What hangs when that revision has been printed: each card as it was last before."""
+    made: dict[int, dict[str, Said]] = {}
+    found: dict[str, Said] = {}
+    for key, printed in log.hanging(revision).items():
+        number = id(printed)
+        if number not in made:
+            made[number] = said_once(printed.asbuilt)
+        if key in made[number]:
+            found[key] = made[number][key]
+    return found
+
+
+def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> list[str]:
+    """Cards of which this very revision said something else; `now` is what it says today."""
+    printed = log.revisions.get(asbuilt.revision)
+    if printed is None:
+        return []
+    then = now if printed.asbuilt == asbuilt else said_once(printed.asbuilt)
+    changed = [
+        key
+        for key, said in then.items()
+        if key in printed.cards and (key not in now or now[key].words != said.words)
+    ]
+    new = [
+        key for key in now if key in printed.gone or (printed.whole and key not in printed.cards)
+    ]
+    return [*changed, *new]
