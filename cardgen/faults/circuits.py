@@ -90,10 +90,7 @@ HOT_STOPS = Fault(
         "not brought": "nothing brings {hot} to '{at}', where {conductor} takes over",
         "both ways": "{hot} goes both ways on {conductor} from '{at}'",
         "never meet": "{conductor} and {following} never come to one box",
-        "in a box": (
-            "",
-            "join it with what goes on from '{at}'",
-        ),
+        "in a box": ("", "join it with what goes on from '{at}'"),
         "in a box with common": (
             (
                 "{hot} leaves on {conductor}; it and the common of {controllers} stop in '{at}'; "
@@ -203,9 +200,8 @@ HOTS_JOINED = Fault(
     },
     why="Both valves open whenever one is called for, and both read too few ohms.",
     fix=(
-        "Separate them; if they touch in the trench, move one to a spare. Terminals that "
-        "are to run "
-        "together are declared as 'jumpers'."
+        "Separate them; if they touch in the trench, move one to a spare. Terminals that are to "
+        "run together are declared as 'jumpers'."
     ),
     wrong=_SPLICE.replace(
         "K1 red, K2 red]\n    - [K1 blue, K2 blue", "K1 red, K2 red, K1 blue, K2 blue"
@@ -233,8 +229,8 @@ NOT_AS_JOINED = Fault(
     way_out="the circuit works: correct the record, {records}",
     variants={
         "in a box": (
-            ("{conductor}, written as the {role} of {owner}, is {truth} by the joints of {boxes}"),
-            ("the circuit works: correct the record, {records}, or correct the joints of {boxes}"),
+            "{conductor}, written as the {role} of {owner}, is {truth} by the joints of {boxes}",
+            "the circuit works: correct the record, {records}, or correct the joints of {boxes}",
         ),
         "several": (
             "{conductor}, written as the {role} of {owner}, is {truth}{others}",
@@ -278,7 +274,7 @@ LIVE_STUB = Fault(
     way_out="cap it separately, or say what it serves",
     variants={
         "goes on": (
-            ("{hot} {conductor} goes on beyond '{at}' and leads nowhere: it is live up to {tips}"),
+            "{hot} {conductor} goes on beyond '{at}' and leads nowhere: it is live up to {tips}",
             (
                 "if it is cut in '{at}', write '{conductor} {side}' in that joint; else cut it "
                 "there and cap the end"
@@ -373,14 +369,8 @@ JOINT = Fault(
     sentence="'{words}' is no conductor and no valve",
     way_out="write a conductor by cable and color, '{example}', or a valve by name",
     variants={
-        "perhaps": (
-            "",
-            "{near}",
-        ),
-        "no cable": (
-            "",
-            "no cable comes to '{at}'",
-        ),
+        "perhaps": ("", "{near}"),
+        "no cable": ("", "no cable comes to '{at}'"),
         "two terminals": (
             "two terminals are in one joint",
             "write a joint for each: a pigtail can link them",
@@ -413,30 +403,18 @@ JOINT = Fault(
             "the strip of {at} has {count} C, so there is no '{words}'",
             "write 'C', or correct its 'terminals'",
         ),
-        "several valves": (
-            "'{station}' has several valves",
-            "name one of {valves}",
-        ),
-        "which lead": (
-            "'{words}' does not say which lead",
-            "write {ways}",
-        ),
+        "several valves": ("'{station}' has several valves", "name one of {valves}"),
+        "which lead": ("'{words}' does not say which lead", "write {ways}"),
         "elsewhere": (
             "{what} is in '{box}', not in '{at}'",
             "write it into the joints of '{box}', or correct where it is",
         ),
-        "no lead": (
-            "'{words}' is no lead",
-            "write '{valve}' once for each of its two leads",
-        ),
+        "no lead": ("'{words}' is no lead", "write '{valve}' once for each of its two leads"),
         "lead too often": (
             "{valve} is in more than two joints: a coil has two leads",
             "leave '{valve}' in the joint with its hot and in the one with its common",
         ),
-        "does not come": (
-            "{conductor} does not come to '{at}'",
-            "it runs {places}",
-        ),
+        "does not come": ("{conductor} does not come to '{at}'", "it runs {places}"),
         "begins": (
             "{conductor} begins in '{at}': it has no 'in' here",
             "write '{conductor}' without 'in'",

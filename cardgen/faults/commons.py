@@ -142,10 +142,7 @@ COMMON_ON_WRONG_TERMINAL = Fault(
     sentence="the common {conductors} is on terminal {terminal} of {controller}, not on C",
     way_out="land it on C; only the common belongs there",
     variants={
-        "exchanged": (
-            "",
-            "{others} is on C in its place: swap them",
-        ),
+        "exchanged": ("", "{others} is on C in its place: swap them"),
     },
     why="On MV every station reads open; swapped with a hot, all but that one read double.",
     fix="Land it on C.",

@@ -100,26 +100,14 @@ NO_SUCH_CONDUCTOR = Fault(
     sentence="{cable} has no {color} conductor",
     way_out="{cable} has {count}: {conductors}",
     variants={
-        "not read": (
-            "'{words}' names no conductor",
-            "write cable and color: '{example}'",
-        ),
-        "misspelt": (
-            "'{words}' names no conductor",
-            "{near}",
-        ),
-        "no flag named": (
-            "in {cable} no flag is named",
-            "flags are {flags}",
-        ),
+        "not read": ("'{words}' names no conductor", "write cable and color: '{example}'"),
+        "misspelt": ("'{words}' names no conductor", "{near}"),
+        "no flag named": ("in {cable} no flag is named", "flags are {flags}"),
         "no such flag": (
             "in {cable} no {color} conductor is flagged '{flag}'",
             "flags are {flags}",
         ),
-        "misspelt flag": (
-            "in {cable} no {color} conductor is flagged '{flag}'",
-            "{near}",
-        ),
+        "misspelt flag": ("in {cable} no {color} conductor is flagged '{flag}'", "{near}"),
     },
     why="The tag would name a color that nobody finds in the box.",
     fix="Take one of the conductors that the message lists.",
@@ -154,10 +142,7 @@ CONDUCTOR_USED_TWICE = Fault(
     sentence="conductor '{conductor}' is given to {first} and to {second}",
     way_out="free here: {free}",
     variants={
-        "none free": (
-            "",
-            "{cable} has no free conductor",
-        ),
+        "none free": ("", "{cable} has no free conductor"),
         "in one list": (
             "conductor '{conductor}' is given to {owner} twice",
             "name each conductor once, in the order from the controller outward",
@@ -242,7 +227,7 @@ SPARE_IN_USE = Fault(
     variants={
         "further on": (
             "",
-            ("strike {spare} off the spares, or free the conductor, or promise it only to '{box}'"),
+            "strike {spare} off the spares, or free the conductor, or promise it only to '{box}'",
         ),
     },
     why="The next crew would cut into a live circuit, or count on a spare that is gone.",
@@ -357,10 +342,7 @@ SPARES_TOO_FEW = Fault(
     sentence="'{box}' asks for {spares} and {have} from a controller",
     way_out="{left}: lay a cable with more conductors, or ask for fewer",
     variants={
-        "no cable": (
-            "",
-            "no cable comes to it: look at the runs, or ask for fewer",
-        ),
+        "no cable": ("", "no cable comes to it: look at the runs, or ask for fewer"),
     },
     why="What the specification promises is not in the ground.",
     fix="Use a cable with more conductors, or ask for fewer.",

@@ -66,10 +66,7 @@ CSV_ROW_UNEVEN = Fault(
     sentence="this row has {cells} cells, the first line {columns}",
     way_out=("a comma inside a cell needs quotes around the cell; an empty cell keeps its comma"),
     variants={
-        "decimal comma": (
-            "",
-            "write {whole}.{part} with a decimal point",
-        ),
+        "decimal comma": ("", "write {whole}.{part} with a decimal point"),
         "thousands": (
             "",
             (

@@ -118,10 +118,7 @@ SENSOR_NOT_IN_COMMON = Fault(
     sentence="{sensor} is to be in {conductor}, which is no common of {controller}",
     way_out="its common is {conductors}",
     variants={
-        "no common": (
-            "",
-            "give it a 'common' first",
-        ),
+        "no common": ("", "give it a 'common' first"),
     },
     why="There it stops nothing.",
     fix="Name the conductors of the common behind its contact.",
@@ -158,7 +155,7 @@ SENSOR_JUMPER = Fault(
     way_out="take the jumper out",
     variants={
         "no sensor": (
-            ("the sensor jumper of {controller} is out and no sensor is on SEN: nothing will run"),
+            "the sensor jumper of {controller} is out and no sensor is on SEN: nothing will run",
             "fit the jumper, or describe the sensor",
         ),
     },

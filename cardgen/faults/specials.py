@@ -92,7 +92,7 @@ MASTER_VALVE_ON_STATION = Fault(
     way_out="a master valve belongs on MV, which runs with every station",
     variants={
         "by its area": (
-            ("{station} is called '{area}' but is a station: it would open only in its own turn"),
+            "{station} is called '{area}' but is a station: it would open only in its own turn",
             "describe it under 'master valves'; it belongs on MV",
         ),
     },

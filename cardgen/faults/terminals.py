@@ -221,10 +221,7 @@ TERMINAL_OVERLOADED = Fault(
     sentence="{who} {amperes} A when {they}; a terminal of {controller} gives {limit} A",
     way_out="one valve to a station, or a relay",
     variants={
-        "linked": (
-            "",
-            "take the jumper out, one valve to a station, or a relay",
-        ),
+        "linked": ("", "take the jumper out, one valve to a station, or a relay"),
     },
     why="The controller trips or burns its output.",
     fix="One valve to a station, or a relay.",

@@ -214,10 +214,7 @@ SURGE_UNIT_MISSING = Fault(
     sentence="'{box}' is {reach} of path beyond the last surge unit of {controller}",
     way_out="set one within {interval}",
     variants={
-        "by decoders": (
-            "",
-            "set one at every {most} decoders",
-        ),
+        "by decoders": ("", "set one at every {most} decoders"),
     },
     why="One storm can take out every decoder of the stretch.",
     fix="Set a surge unit with its own ground rod within the distance that the maker gives.",

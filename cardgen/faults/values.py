@@ -266,10 +266,7 @@ OUT_OF_RANGE = Fault(
     sentence="{what} of {text} is far out of range",
     way_out="write what was measured, or the best estimate",
     variants={
-        "between": (
-            "",
-            "it is between {least:g} and {most:g} {unit}",
-        ),
+        "between": ("", "it is between {least:g} and {most:g} {unit}"),
         "negative": "{what} cannot be less than zero",
         "zero": "{what} is zero",
         "whole": (

@@ -66,8 +66,8 @@ class Catalog:
         if cable not in self.by_cable:
             known = list(self.by_cable)
             self.broken.add(cable)  # one wrong name is one fault, however often it is used
-            names = ", ".join(f"'{name}'" for name in known[:12])
-            suggestion = nearest(cable, known) or f"there are {names}"
+            listed = ", ".join(f"'{name}'" for name in known[:12])
+            suggestion = nearest(cable, known) or f"there are {listed}"
             return UNKNOWN_NAME.at(place, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
         colour, flag = insulation(rest), ""
