@@ -90,7 +90,7 @@ class RecordFiles:
         Raises:
             HttpError: if it is not in the folder, or if it or a folder around it is hidden.
         """
-        # One address for each page: neither '..' nor '//' leads anywhere.
+        # A page has one address: from another, by '//' or '..', its own links would lead astray.
         if posixpath.normpath(path) != (path.rstrip("/") or "/"):
             raise HttpError(404, "not here")
         try:

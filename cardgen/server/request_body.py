@@ -84,9 +84,11 @@ def read_form(kind: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, U
 def _parts(boundary: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
     fields: dict[str, str] = {}
     files: dict[str, Upload] = {}
+    most = max(1, len(body))  # all in memory: no photo is laid down in a file of its own
     parser = MultipartParser(
-        io.BytesIO(body), boundary, len(body), strict=True, part_limit=_MOST_FIELDS
-    )
+        io.BytesIO(body), boundary, len(body),
+        part_limit=_MOST_FIELDS, spool_limit=most, memory_limit=most,
+    )  # fmt: skip
     for part in parser:
         if part.filename is not None:
             files[part.name] = Upload(part.filename, part.content_type, part.raw)

@@ -41,6 +41,7 @@ PAGES = (
     PageRoute("/ECHO_", echo, method="POST", media=(FORM, PARTS, JSON)),
     PageRoute("/{job:path}/PHOTO_/{box}", echo, method="POST",
               media=(PARTS, "image/jpeg"), max_bytes=PHOTO_BYTES),
+    PageRoute("/LARGE_", echo, method="POST", media=(PARTS,), max_bytes=PHOTO_BYTES),
     PageRoute("/BROKEN_", broken, open=True),
 )  # fmt: skip
 
@@ -163,10 +164,13 @@ def test_a_form_that_cannot_be_read_is_refused(ana: Phone, body: bytes) -> None:
         (parts(("note", b"caf\xe9", ""))[0], "multipart/form-data; boundary=cut"),
         (parts(("a", b"1", "x"), ("b", b"2", "y"))[0], "multipart/form-data; boundary=cut"),
         (parts(("a", b"x" * 70_000, ""))[0][:60_000], "multipart/form-data; boundary=cut"),
+        (parts(("a", b"x" * 65_537, ""))[0], "multipart/form-data; boundary=cut"),
+        (parts(*[("a", b"1", "")] * 201)[0], "multipart/form-data; boundary=cut"),
+        (parts(("a", b"1", ""))[0], "multipart/form-data; boundary="),
     ],
 )
 def test_parts_that_cannot_be_read_are_refused(ana: Phone, body: bytes, kind: str) -> None:
-    answer = ana.ask("POST", "/ECHO_", body, {"Content-Type": kind, "X-Token": ana.token()})
+    answer = ana.ask("POST", "/LARGE_", body, {"Content-Type": kind, "X-Token": ana.token()})
     assert answer.status == 400
 
 

@@ -63,11 +63,16 @@ def test_headers_have_an_end(port: int) -> None:
     assert status(raw(port, f"GET / HTTP/1.1\r\n{cookie}\r\n\r\n".encode())) in (0, 400)
 
 
-def test_a_phone_that_goes_away_half_way_leaves_nothing_behind(port: int) -> None:
-    for _ in range(20):
-        with socket.create_connection(("127.0.0.1", port)) as stream:
-            stream.sendall(b"POST /LOGIN_ HTTP/1.1\r\nContent-Length: 50\r\n\r\ncrew")
+def test_a_phone_that_goes_away_half_way_leaves_nothing_behind(
+    port: int, caplog: pytest.LogCaptureFixture
+) -> None:
+    kind = b"Content-Type: application/x-www-form-urlencoded\r\nContent-Length: 50\r\n"
+    for headers in (b"Content-Length: 50\r\n", kind):
+        for _ in range(20):
+            with socket.create_connection(("127.0.0.1", port)) as stream:
+                stream.sendall(b"POST /LOGIN_ HTTP/1.1\r\nHost: x\r\n" + headers + b"\r\ncrew")
     assert Phone(port).get("/LOGIN_").status == 200
+    assert not [told for told in caplog.records if told.levelname == "ERROR"]
 
 
 def test_who_takes_nothing_of_an_answer_is_cut_off(port: int, folder: Path) -> None:

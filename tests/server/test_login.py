@@ -95,6 +95,15 @@ def test_too_many_wrong_pins_have_to_wait_but_a_known_phone_does_not(
         assert Phone(port).log_in("Ben", PIN).status == 303
 
 
+def test_another_spelling_of_a_crew_is_counted_as_that_crew(tmp_path: Path) -> None:
+    with office(tmp_path) as (port, _, limiter):
+        for name in (" ana", "ANA", "ana \t"):
+            assert Phone(port).log_in(name, "wrong-pin").status == 403
+        assert limiter.attempts("crew ana") == 3
+        assert Phone(port).log_in("x" * 50_000, "wrong-pin").status == 403
+        assert max(map(len, limiter._turns)) < 60  # no name fills the memory
+
+
 def test_behind_an_address_where_another_guesses_a_right_pin_waits_for_its_turn(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -80,6 +80,7 @@ def test_no_spelling_of_the_way_up_leads_out(web: tuple[int, Path], up: str, sla
         *("/file:{folder}/secret.txt", "/C:/secret.txt", "/%2f{folder}/secret.txt"),
         *("/.hidden", "/%2ehidden", "/.git/", "/.git/index.html", "/{job}/.VB-1.part"),
         *("/link.txt", "/folder/", "/folder/index.html", "/folder", "/to_hidden.html"),
+        *("/{job}//VB-1/", "/{job}/./VB-1/", "/{job}/VB-1/../VB-1/", "/x/../{job}/VB-1/"),
         *("/to_git.html", "/to_git/", "/to_git/index.html", "/LOGIN_/", "/{job}/READINGS_/"),
         *("/loop", "/loop/", "/pipe", "/{job}/VB-2/", "/", "/{job}/VB-1/index.html/"),
         *("/{job}/VB-1/index.html%00.txt", "/{job}/VB-1/%00", "/{job}/vb-1/", "/{job}/VB-1./"),
@@ -119,6 +120,16 @@ def test_whatever_is_asked_for_nothing_but_the_record_is_found(
             continue
         assert real.is_relative_to(root)
         assert not any(part.startswith(".") for part in real.relative_to(root).parts)
+
+
+def test_a_file_that_may_not_be_read_is_not_there(
+    web: tuple[int, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def denied(path: Path) -> bytes:
+        raise PermissionError(path)
+
+    monkeypatch.setattr(Path, "read_bytes", denied)
+    assert status(get(web[0], f"/{JOB}/VB-1/")) == 404
 
 
 def test_a_line_break_in_the_target_is_no_second_line(web: tuple[int, Path]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
+import time
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from http.client import HTTPConnection
@@ -50,6 +51,28 @@ def test_a_locked_data_file(tmp_path: Path) -> None:
         store.wait = 20
         assert phone.post(KEEP, token=token, id="e2").status == 200
     assert kept(store) == ["e2"]
+    store.close()
+
+
+def test_while_many_wait_for_the_data_file_the_record_is_sent(tmp_path: Path) -> None:
+    web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
+    with live(application_of(web, store, KEEPS)) as port, ThreadPoolExecutor(40) as crews:
+        phone = Phone(port)
+        phone.log_in()
+        token = phone.token()
+        with closing(sqlite3.connect(store.path, isolation_level=None)) as other:
+            other.execute("BEGIN IMMEDIATE")
+            waiting = [
+                crews.submit(Phone(port, dict(phone.cookies)).post, KEEP, token=token, id=f"e{n}")
+                for n in range(40)
+            ]
+            time.sleep(1)
+            begun = time.monotonic()
+            assert phone.get(f"/{JOB}/VB-1/").status == 200
+            assert time.monotonic() - begun < 3
+            assert not any(done.done() for done in waiting)
+            other.execute("ROLLBACK")
+        assert {done.result().status for done in waiting} == {200}
     store.close()
 
 
