@@ -9,7 +9,7 @@ import sys
 from contextlib import ExitStack
 from pathlib import Path
 
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.telling import CLEAN, layouts_folder, misused
 from cardgen.server.data_faults import DataFault
 from cardgen.server.data_path import data_of
 from cardgen.server.lock import held
@@ -31,6 +31,9 @@ def run(options: argparse.Namespace) -> int:
         )
     if options.proxy and not options.behind_tls:
         return misused("--proxy says where the proxy of --behind-tls is", "say both, or none")
+    layouts = layouts_folder(options.layouts)
+    if isinstance(layouts, str):
+        return misused(layouts)
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)  # each odd request would be a line
     with ExitStack() as stack:
@@ -40,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
             at = stack.enter_context(http_server.listening(options.host, options.port))
         except DataFault as fault:
             return misused(fault.sentence, fault.help)
-        served = app.application(options.dir, store, secure=options.behind_tls)
+        served = app.application(options.dir, store, secure=options.behind_tls, layouts=layouts)
         proxies = options.proxy or ",".join(http_server.LOOPBACK)
         server = http_server.server(served, proxies if options.behind_tls else "")
         http_server.stops_when_told(server)
