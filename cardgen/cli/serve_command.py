@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.options import ServerOptions
-from cardgen.cli.telling import CLEAN
+from cardgen.cli.telling import CLEAN, layouts_folder
 from cardgen.problems import UserError
 from cardgen.server.data_faults import DataFault
 from cardgen.server.data_path import data_of
@@ -23,10 +23,12 @@ _LOOPBACK = ("127.0.0.1", "::1", "localhost")
 @dataclass(frozen=True, kw_only=True)
 class Options(ServerOptions):
     """Attributes:
+    layouts: folder of words of your own.
     behind_tls: a proxy before this server speaks https with the phones.
     proxy: its address; None for one on this machine.
     """
 
+    layouts: Path | None
     host: str
     port: int
     behind_tls: bool
@@ -46,13 +48,14 @@ def run(options: Options) -> int:
         ) from fault
     if options.proxy and not options.behind_tls:
         raise UserError("--proxy says where the proxy of --behind-tls is", "say both, or none")
+    layouts = layouts_folder(options.layouts)
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)  # each odd request would be a line
     with ExitStack() as stack:
         path = data_of(options.dir, options.data)
         store = _opened(path, stack)
         at = stack.enter_context(http_server.listening(options.host, options.port))
-        served = app.application(options.dir, store, secure=options.behind_tls)
+        served = app.application(options.dir, store, secure=options.behind_tls, layouts=layouts)
         proxies = options.proxy or ",".join(http_server.LOOPBACK)
         server = http_server.server(served, proxies if options.behind_tls else "")
         http_server.stops_when_told(server)

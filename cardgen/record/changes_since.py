@@ -66,13 +66,13 @@ def _group(
         new = found == (Change(what="new"),)
         title = "in revision" if new else "changed since" if due else "changed beside"
         yield element("h3", words(title, revisions=numbers))
-        yield plain_list(said(words, change) for change in found)
+        yield plain_list(sentence_of(words, change) for change in found)
 
 
 # ---- changes in words ----------------------------------------------------------------------
 
 
-def said(words: PageWords, change: Change) -> str:
+def sentence_of(words: PageWords, change: Change) -> str:
     """One change as a sentence."""
     match change.what:
         case "new" | "gone":
@@ -154,7 +154,7 @@ def gone_page(frame: PageFrame, box: Box, last: AsBuilt) -> bytes:
     words, now = frame.words, frame.now
     gone = words("gone title", thing=box.id, revision=now.revision)
     told = words("gone", last=last.revision, date=last.date, thing=box.id)
-    went = [said(words, c) for c in changes(box.id, last, now) if c.what != "gone"]
+    went = [sentence_of(words, c) for c in changes(box.id, last, now) if c.what != "gone"]
     targets = dict.fromkeys(
         now.valve[valve.id].box for valve in box.valves if valve.id in now.valve
     )

@@ -47,14 +47,17 @@ PAGES = (
 )
 
 
-def application(record: Path, store: Store, *, secure: bool) -> Starlette:
+def application(
+    record: Path, store: Store, *, secure: bool, layouts: Path | None = None
+) -> Starlette:
     """The whole server for one folder of records.
 
     Args:
+        layouts: the folder of one's own words with which the record was made.
         secure: whether browsers come by https, so that cookies go no other way.
     """
     jobs = ServedJobs(record)
-    files = RecordFiles(record, LiveRecord(jobs, store))
+    files = RecordFiles(record, LiveRecord(jobs, store, layouts))
     routes = (*login_routes(Login(AttemptLimiter())), *PAGES)
     return assembled(routes, files, jobs, store, secure=secure)
 

@@ -7,15 +7,14 @@ What has no readings on it (the job, lists, the drawing) is sent as it was publi
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+import logging
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
-from cardgen.build.recording import page_words
-from cardgen.build.writing import CannotWrite
 from cardgen.memory.codec import Unfit
-from cardgen.record import frame_of, names
+from cardgen.record import PageWords, frame_of, names
 from cardgen.record.offline import OfflineCopy, offline_copy
 from cardgen.record.site import SlottedPage, slotted_pages
 from cardgen.server.addresses import READINGS
@@ -26,7 +25,9 @@ from cardgen.server.job_context import JobContext
 from cardgen.server.jobs import ServedJob, ServedJobs
 from cardgen.server.live_readings import slots_of
 from cardgen.server.store import Store
+from cardgen.words import languages, load_words
 
+_log = logging.getLogger("cardgen.server")
 # The entry page is kept on the phone with the record, anew when it changes.
 _ENTRY_PAGE = hashlib.sha256("".join((*ENTRY_SCRIPTS, STYLE)).encode()).hexdigest()[:8]
 
@@ -93,22 +94,30 @@ def _html(live: _LivePage, entries: tuple[StoredEntry, ...] | None) -> bytes:
 @lru_cache(maxsize=64)
 def _pages_of(job: ServedJob, record: Path, layouts: Path | None) -> Mapping[str, _LivePage]:
     """By folder within the job's own; none where a language of the pages has no words here."""
-    try:
-        languages, _ = page_words(job.log.languages, layouts)
-    except CannotWrite:
-        return {}
+    all_words = _words_in(job.log.languages, layouts)
+    if not all_words:
+        _log.warning("no words in %s: %s is sent as published", job.log.languages, job.path)
     copy = _copy_of(record / job.path)
     found: dict[str, _LivePage] = {}
-    for words in languages:
+    for words in all_words:
         saved = copy.note(words.language) if copy else ""
-        frame = replace(frame_of(job.log, words, languages), saved=saved)
+        frame = replace(frame_of(job.log, words, all_words), saved=saved)
         # At the printed addresses the crews' pages are in the reader's own language.
-        language = "" if words == languages[0] else words.language
+        language = "" if words == all_words[0] else words.language
         for page in slotted_pages(frame):
             root = frame.to_root(page.folder)
             context = JobContext(job=job, words=words.words, root=root, language=language)
             found[frame.within(page.folder)] = _LivePage(page, context)
     return found
+
+
+def _words_in(tags: Sequence[str], layouts: Path | None) -> tuple[PageWords, ...]:
+    """The words of all these languages, or none."""
+    if not set(tags) <= set(languages(layouts)):
+        return ()
+    found = [load_words((tag,), layouts)[0] for tag in tags]
+    made = tuple(PageWords(words) for words in found if words is not None)
+    return made if len(made) == len(found) else ()
 
 
 def _copy_of(folder: Path) -> OfflineCopy | None:

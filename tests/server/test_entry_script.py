@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import time
+import uuid
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlencode
@@ -317,4 +318,83 @@ def test_what_is_empty_is_not_even_kept(browser: Browser, record: Served) -> Non
         expect(page.locator("#f-differs")).to_be_focused()
         assert page.locator("#waiting").is_hidden()
         assert record.stored() == ()
+        assert faults == []
+
+
+# ---- what the scripts work out by themselves -----------------------------------------------
+
+
+def works_out(browser: Browser, record: Served, *calls: str) -> list[object]:
+    """What each call says on the entry page."""
+    with phone(browser) as (page, _, faults):
+        page.goto(at(record))
+        found = [page.evaluate(call) for call in calls]
+        assert faults == []
+        return found
+
+
+def test_a_key_adds_to_the_value(browser: Browser, record: Served) -> None:
+    told = {
+        'valueAfter("", "7")': "7",
+        'valueAfter("7", ".")': "7.",
+        'valueAfter("7.4", ".")': "7.4",
+        'valueAfter("7.4", "OL")': "OL",
+        'valueAfter("OL", "3")': "3",
+        'valueAfter("7.4", "clear")': "",
+    }
+    assert works_out(browser, record, *told) == list(told.values())
+
+
+def test_a_value_is_within_its_band_with_both_ends(browser: Browser, record: Served) -> None:
+    told = {
+        'isWithin([25, 37], "25")': True,
+        'isWithin([25, 37], "37")': True,
+        'isWithin([25, 37], "37,1")': False,
+        'isWithin([25, 37], "24.9")': False,
+        'isWithin([25, 37], "OL")': False,
+        'isWithin([1, null], "OL")': True,  # insulation has no upper end
+        'isWithin([25, 37], "")': None,
+        'isWithin([25, 37], ".")': None,
+    }
+    assert works_out(browser, record, *told) == list(told.values())
+
+
+def test_a_mark_is_a_uuid_with_https_and_without(browser: Browser, record: Served) -> None:
+    """`crypto.randomUUID` is there in secure contexts only."""
+    with_it, without = works_out(
+        browser,
+        record,
+        "newMark()",
+        "(Object.defineProperty(crypto, 'randomUUID', {value: undefined}), newMark())",
+    )
+    for mark in (with_it, without):
+        found = uuid.UUID(str(mark))
+        assert (found.version, found.variant, str(found)) == (4, uuid.RFC_4122, mark)
+
+
+def test_the_minute_is_that_of_the_clock_on_the_wall(browser: Browser, record: Served) -> None:
+    call = "minuteOf(new Date(2026, 5, 1, 9, 5))"  # months are counted from 0
+    assert works_out(browser, record, call) == ["2026-06-01T09:05"]
+
+
+def test_what_was_refused_is_shown_where_no_valve_is(browser: Browser, record: Served) -> None:
+    """The page of a box without valves has no form in which it could be changed."""
+    no_valve = "[...document.querySelectorAll('.tiles')].forEach(e => e.closest('form')?.remove())"
+    with phone(browser) as (page, _, faults):
+        log_in(page, record, f"{READINGS}?box=VB-1")
+        page.locator("#f-notes").fill("gate code 4711")
+        save(page, "A1", "31.1")
+        expect(page.locator("#waiting")).to_contain_text("reads like a code")
+        page.route(
+            "**/READINGS_?box=VB-9",
+            lambda route: route.fulfill(
+                response=(got := route.fetch()),
+                headers={k: v for k, v in got.headers.items() if "policy" not in k},
+                body=got.text().replace("<script>", f"<script>{no_valve}</script><script>", 1),
+            ),
+        )
+        page.goto(at(record, f"{READINGS}?box=VB-9"))
+        expect(page.locator("#waiting")).to_contain_text("reads like a code")
+        assert page.get_by_role("button", name="Change it").count() == 0
+        assert page.get_by_role("button", name="Send again").count() == 1
         assert faults == []

@@ -11,8 +11,13 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.build.recording import Wanted
+from cardgen.server.jobs import ServedJobs
+from cardgen.server.live_record import LiveRecord
+from tests.jobs import sample
 from tests.record.records import LARKSPUR, kept_pages, publish, revision, tree, words
 from tests.server.crews import READINGS, Served, enter, served
+from tests.server.phones import opened
 
 BOX = f"/{LARKSPUR}/VB-1/"
 
@@ -152,6 +157,21 @@ def test_a_record_in_words_that_nothing_says_is_sent_as_it_is(record: Served) ->
     log.write_text(log.read_text("utf-8").replace('"es"', '"fr"'), "utf-8")
     published = (record.web / LARKSPUR / "VB-1" / "index.html").read_bytes()
     assert record.anyone().get(BOX).body == published
+
+
+def test_a_record_in_words_of_ones_own_is_served_in_them(tmp_path: Path) -> None:
+    own = tmp_path / "own"
+    (own / "words").mkdir(parents=True)
+    (own / "words" / "en.yaml").write_text("record: {reach: Where it is}\n", "utf-8")
+    publish(sample("larkspur"), tmp_path / "web", Wanted(layouts=own))
+    store = opened(tmp_path / "web.sqlite", "Ana")
+    shown = {}
+    for layouts in (own, None):
+        live = LiveRecord(ServedJobs(tmp_path / "web"), store, layouts)
+        shown[layouts] = words(live(f"{BOX}index.html") or b"")
+    assert "Where it is front walk" in shown[own] and "How to find it" not in shown[own]
+    assert "How to find it front walk" in shown[None]
+    store.close()
 
 
 def test_a_path_that_is_no_job_is_sent_as_it_is(record: Served) -> None:
