@@ -174,3 +174,32 @@ def test_what_an_empty_selection_could_have_had() -> None:
     assert fault.help == "it has valve-tags and wire-flags"
     fault = nothing_of(Selection(boxes=("VB-1",), controllers=("B",)), everything)
     assert fault.sentence == "nothing belongs to all that is named"
+
+
+def test_a_spare_that_goes_on_to_a_second_controller_has_flags_of_both() -> None:
+    """Each flag is of the controller from which its own cable comes, whatever the spare's name."""
+    text = """
+job: {code: X-1, site: S, revision: 1, date: 2026-01-02}
+record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
+palettes: {three: [white, red, blue]}
+coils: {usual: {supply: 24 V AC, resistance: 30 ohm}}
+controllers:
+  A: {place: wall, supply: 24 V AC, stations: 4, coil: usual, common: K1 white}
+  B: {place: post, supply: 24 V AC, stations: 4, coil: usual, common: K2 white}
+cables:
+  K1: {gauge: 18 AWG, palette: three, run: [A, 50 ft, VB-1]}
+  K2: {gauge: 18 AWG, palette: three, band: blue tape, run: [B, 50 ft, VB-1]}
+boxes: {VB-1: {}}
+stations:
+  A1: {area: one, box: VB-1, hot: K1 red}
+  B1: {area: two, box: VB-1, hot: K2 red}
+spares:
+  SP-1: {conductor: [K2 blue, K1 blue]}
+joints:
+  VB-1: [[K1 red, A1], [K1 white, A1], [K2 red, B1], [K2 white, B1], [K1 blue, K2 blue]]
+"""
+    flags = Selection(only=("wire-flags",), controllers=("B",)).chosen(said_of(text).values())
+    assert sorted(key for key in flags if "spare" in key) == [
+        "flag spare K2 blue at B",
+        "flag spare K2 blue at VB-1",
+    ]
