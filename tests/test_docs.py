@@ -138,6 +138,7 @@ def test_how_a_page_looks() -> None:
     assert as_text(page + table) == (
         "Title\n=====\n\nOne word more.\n\n- a b\n1. c\n\n    x  y\n\n- `k`: said (needed)\n- `l`"
     )
+    assert as_text("word " * 15 + "`typed as one`").splitlines()[1] == "`typed as one`"
     long = as_text("- " + "word " * 40).splitlines()
     assert len(long) == 3
     assert all(line.startswith("  word") and len(line) <= WIDTH for line in long[1:])

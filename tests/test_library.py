@@ -116,11 +116,11 @@ def test_what_does_not_fit_is_told_with_its_place(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("options", "sentence", "way_out"),
     [
-        ({"paper": "a5"}, "there is no paper 'a5'", "did you mean 'a4'?"),
+        ({"paper": "a5"}, "there is no paper 'a5'", "there are letter and a4"),
         ({"ink": "two"}, "there is no ink 'two'", "there are color, gray and one"),
         ({"stocks": ["a7-leter"]}, "there is no stock 'a7-leter'", "did you mean 'a7-letter'?"),
         ({"languages": ["fr"]}, "there is no language 'fr'", "there are en and es"),
-        ({"only": ["tags"]}, "there is no kind of card 'tags'", "there are valve-tags, "),
+        ({"only": ["labels"]}, "there is no kind of card 'labels'", "there are valve-tags, "),
     ],
 )
 def test_a_name_that_is_not_known(
