@@ -19,14 +19,21 @@ import pytest
 
 from cardgen import __version__
 from cardgen.allot import allot
+from cardgen.build.selection import KINDS
 from cardgen.checks.explanations import EXPLANATIONS
 from cardgen.cli.parser import parser_of_all
+from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.job import schema
 from cardgen.job.starter import starter_job
+from cardgen.layout import legibility, qr
 from cardgen.manual import Page, as_text, pages
 from cardgen.manual.pages import LAYOUTS
 from cardgen.manual.terminal import WIDTH
 from cardgen.problems import Verdict
+from cardgen.record import offline
+from cardgen.results.model import COLUMNS, MOST, Kind
+from cardgen.server import photos, pins, sessions
+from cardgen.trade.colours import COLOURS
 from tests.checks.bases import _sections
 from tests.jobs import SAMPLES, edit, examined, sample
 from tests.outside.pages import text_by_pypdf
@@ -225,6 +232,59 @@ def test_every_option_and_command_that_is_named_exists(text: str) -> None:
     assert set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", text)) <= options | NOT_OURS
     named = re.findall(r"`cardgen ([a-z]+)", text)
     assert {*named} <= commands.keys()
+
+
+def test_every_word_that_a_key_takes_is_in_the_manual() -> None:
+    text = pages()["job-file"].text
+    assert {word for word in _words_to_choose(schema()) if f"`{word}`" not in text} == set()
+    colors = {colour.name for colour in COLOURS.values()}
+    assert {name for name in colors if name not in text.lower()} == set()
+
+
+def _words_to_choose(node: object) -> set[str]:
+    if isinstance(node, list):
+        return {word for each in node for word in _words_to_choose(each)}
+    if not isinstance(node, dict):
+        return set()
+    chosen = {word for word in node.get("enum", []) if isinstance(word, str)}
+    return chosen | {word for each in node.values() for word in _words_to_choose(each)}
+
+
+def test_the_limits_that_the_manual_names_are_those_of_the_program() -> None:
+    named = {
+        "server": (
+            f"{pins.LEAST} characters or more",
+            f"for {sessions.LASTS // sessions.DAYS} days",
+        ),
+        "readings": (
+            f"{photos.LONGEST} pixels",
+            *(f"{MOST[kind]} {kind.unit}" for kind in Kind),
+            *(f"`{kind}`" for kind in Kind),
+            *(f"`{column}`" for column in COLUMNS),
+        ),
+        "record": (f"keeps {offline.LIMIT / 1e6:g} MB",),
+        "printing": (
+            f"{legibility.NEAREST:g} to {legibility.FARTHEST:g} m",
+            f"at least {qr.SMALLEST_MODULE:g} mm",
+            *(f"`{word}`" for word in KINDS),
+        ),
+        "numbers": (f"coil {COIL_TOLERANCE:.0%} and".replace("%", " %"),),
+    }
+    for topic, phrases in named.items():
+        text = " ".join(pages()[topic].text.split())
+        assert [phrase for phrase in phrases if phrase not in text] == [], topic
+
+
+@pytest.mark.parametrize("topic", ["stock", "numbers"])
+def test_a_terminal_with_few_letters_gets_no_traceback(topic: str, tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "cardgen", "manual", topic],
+        cwd=tmp_path,
+        env=os.environ | {"PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "ascii"},
+        capture_output=True,
+        check=True,
+    )
+    assert b"?" in done.stdout and not done.stderr
 
 
 def test_every_option_is_in_the_manual() -> None:
