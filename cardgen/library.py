@@ -16,11 +16,11 @@ from cardgen.build.selection import KINDS, Selection
 from cardgen.examine import Examined, examine
 from cardgen.lists import listed
 from cardgen.printer import PAPERS, Ink
-from cardgen.problems import JobErrors, Problem, Refused, has_errors, in_order
+from cardgen.problems import JobErrors, Problem, UserError, has_errors, in_order
 from cardgen.reading.shapes import nearest
 from cardgen.words import languages as known_languages
 
-__all__ = ["Checked", "Expected", "JobErrors", "Refused", "check", "load", "print_job"]
+__all__ = ["Checked", "Expected", "JobErrors", "UserError", "check", "load", "print_job"]
 
 JobFile = str | PathLike[str]
 
@@ -138,7 +138,7 @@ def print_job(  # noqa: PLR0913  # each is an option of its own
 
     Raises:
         JobErrors: if the job has an error, or something does not fit on its card.
-        Refused: if there is no such paper, stock, ink, language or kind of card, or the folder
+        UserError: if there is no such paper, stock, ink, language or kind of card, or the folder
             holds what must not be lost.  Nothing is changed then.
     """
     folder = None if layouts is None else Path(layouts)
@@ -167,4 +167,4 @@ def _refuse_unknown(what: str, said: Sequence[str], known: Collection[str]) -> N
     for name in said:
         if name not in known:
             way_out = nearest(name, known) or f"there are {listed(known)}"
-            raise Refused(f"there is no {what} '{name}'", way_out)
+            raise UserError(f"there is no {what} '{name}'", way_out)

@@ -58,11 +58,11 @@ class Problem:
     help: str = ""
 
 
-class Refused(Exception):
-    """What was asked for is not done, and nothing has been changed.
+class UserError(Exception):
+    """A person is told why what was asked for is not done; nothing has been changed.
 
     Attributes:
-        sentence: what is in the way.
+        sentence: what is wrong, or in the way.
         help: the way out.
     """
 

@@ -17,10 +17,9 @@ from pathlib import Path
 
 import pytest
 
-from cardgen import __version__
+from cardgen import __version__, faults
 from cardgen.allot import allot
 from cardgen.build.selection import KINDS
-from cardgen.checks.explanations import EXPLANATIONS
 from cardgen.cli.parser import parser_of_all
 from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.job import schema
@@ -254,7 +253,7 @@ def test_the_limits_that_the_manual_names_are_those_of_the_program() -> None:
     named = {
         "server": (
             f"{pins.LEAST} characters or more",
-            f"for {sessions.LASTS // sessions.DAYS} days",
+            f"for {sessions.LASTS_S // sessions.DAY_S} days",
         ),
         "readings": (
             f"{photos.LONGEST} pixels",
@@ -297,8 +296,8 @@ def test_every_option_is_in_the_manual() -> None:
 
 def test_explain_without_a_code_lists_all(tmp_path: Path) -> None:
     lines = cardgen(tmp_path, "explain").stdout.splitlines()
-    assert sorted(line.split()[0] for line in lines) == sorted(EXPLANATIONS)
+    assert sorted(line.split()[0] for line in lines) == sorted(faults.ALL)
     for line in lines:
         code, verdict, title = line.split(maxsplit=2)
-        entry = EXPLANATIONS[code]
+        entry = faults.ALL[code]
         assert (verdict, title) == (str(entry.verdict), entry.title)

@@ -40,8 +40,6 @@ STRANGERS = {
 INSTALLED_AS = {"yaml": "pyyaml", "PIL": "pillow"}
 # A framework is the shape of a whole stage; that stage is its door.
 FRAMEWORKS = {"starlette": "server"}
-# Nothing of ours imports it: starlette reads forms with it.
-BEHIND = {"python-multipart"}
 
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
@@ -86,7 +84,7 @@ def test_each_outside_library_is_declared_and_imported_in_one_module() -> None:
                 door = stage_of(module) if is_stage else str(module.relative_to(ROOT))
                 doors[INSTALLED_AS.get(library, library)].add(door)
     assert {name: modules for name, modules in doors.items() if len(modules) > 1} == {}
-    assert set(doors) | BEHIND == declared()
+    assert set(doors) == declared()
 
 
 def declared() -> set[str]:

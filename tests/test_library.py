@@ -126,7 +126,7 @@ def test_what_does_not_fit_is_told_with_its_place(tmp_path: Path) -> None:
 def test_a_name_that_is_not_known(
     tmp_path: Path, options: dict[str, str], sentence: str, way_out: str
 ) -> None:
-    with pytest.raises(cardgen.Refused) as raised:
+    with pytest.raises(cardgen.UserError) as raised:
         cardgen.print_job(LARKSPUR, tmp_path / "tags", **options)  # type: ignore[arg-type]
     assert raised.value.sentence == sentence
     assert raised.value.help.startswith(way_out)
@@ -135,7 +135,7 @@ def test_a_name_that_is_not_known(
 
 def test_a_folder_that_is_a_file(tmp_path: Path) -> None:
     (tmp_path / "tags").write_bytes(b"mine")
-    with pytest.raises(cardgen.Refused, match="is a file, not a folder"):
+    with pytest.raises(cardgen.UserError, match="is a file, not a folder"):
         cardgen.print_job(LARKSPUR, tmp_path / "tags", only=["valve-tags"])
 
 

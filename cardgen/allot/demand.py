@@ -7,9 +7,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from cardgen.allot.model import LegNeed, Need
 from cardgen.allot.supply import natural
-from cardgen.checks.reporting import error
 from cardgen.checks.spares import reaching
 from cardgen.facts import Facts
+from cardgen.faults.conductors import CONDUCTORS_SHORT
 from cardgen.job.model import Job
 from cardgen.problems import Problem
 from cardgen.wiring.model import Hop
@@ -200,14 +200,16 @@ def conductors_short(job: Job, legs: Iterable[LegNeed]) -> Iterator[Problem]:
         if leg.needs > leg.has and (known is None or leg.needs - leg.has > known.needs - known.has):
             worst[leg.cable.id] = leg
     for leg in worst.values():
-        fewer = ", or promise fewer spares" if leg.spares else ""
-        fewer += or_take_out(job)
-        yield error(
-            "conductors-short",
+        yield CONDUCTORS_SHORT.at(
             leg.cable.place,
-            f"{leg.cable.id} between '{leg.start}' and '{leg.end}' needs {leg.needs} conductors "
-            f"({makeup(leg)}), it has {leg.has}",
-            f"lay a cable with {leg.needs} or more, or another one beside it{fewer}",
+            cable=leg.cable.id,
+            start=leg.start,
+            end=leg.end,
+            needs=leg.needs,
+            makeup=makeup(leg),
+            has=leg.has,
+            or_fewer=", or promise fewer spares" if leg.spares else "",
+            or_take_out=or_take_out(job),
         )
 
 

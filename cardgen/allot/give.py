@@ -16,14 +16,15 @@ from cardgen.allot.model import Allotment, Chosen, LegNeed, Need, Way
 from cardgen.allot.needs import needs_of
 from cardgen.allot.reasons import hot_without_way
 from cardgen.allot.supply import Supply
-from cardgen.checks.reporting import error
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
+from cardgen.faults.circuits import HOT_MISSING
+from cardgen.faults.conductors import HOT_NOT_WRITTEN
 from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
 
 MOST_ARCS = 3_000_000  # looked at in proving that nothing better exists: some seconds
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
-_FILLED_IN_HERE = "hot-missing"
+_FILLED_IN_HERE = HOT_MISSING.code
 
 
 def allot(text: str, name: str = "job.yaml") -> Allotment:
@@ -105,7 +106,8 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
     left = ways.keys() - {one.station for one in found}
     if left:
         stations = examined.facts.job.stations
-        return _refused([_not_editable(s, stations[s].place) for s in ways if s in left], examined)
+        stuck = [HOT_NOT_WRITTEN.at(stations[s].place, station=s) for s in ways if s in left]
+        return _refused(stuck, examined)
     new = inserted(text, found)
     after = examine_text(new, name)
     if has_errors(after.problems) or after.facts is None:
@@ -119,15 +121,6 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
 
 def _words(way: Way) -> list[str]:
     return [conductor.name for conductor in way.conductors]
-
-
-def _not_editable(station: str, place: Place) -> Problem:
-    return error(
-        "hot-not-written",
-        place,
-        f"the entry of {station} is laid out so that no hot can be written into it",
-        f"write it out in one line of its own: '{station}: {{area: ..., box: ...}}'",
-    )
 
 
 class _Back:

@@ -13,7 +13,7 @@ from cardgen.build.since import Changes, compared
 from cardgen.cards import CardKind, Printable
 from cardgen.lists import listed
 from cardgen.memory.prints import Printed, PrintLog
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 # Of what the packet is bound; it is printed whole where any of it changed.
 BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}
@@ -43,7 +43,7 @@ def choose(job: Printable, request: PrintRequest, said: Mapping[str, Said]) -> C
     """What of all that the job says is printed.
 
     Raises:
-        Refused: if the job has no such thing, if there is no such print to compare with, or if
+        UserError: if the job has no such thing, if there is no such print to compare with, or if
             this revision was printed before and said something else.
     """
     earlier = _earlier(job, request)
@@ -75,7 +75,7 @@ def _refuse_two_of_one_revision(
 ) -> None:
     """`left` are those that would go on hanging as they were."""
     if dropped and (left or not request.replace):
-        raise Refused(
+        raise UserError(
             f"revision {job.asbuilt.revision} was printed before and said something else "
             f"({_some(dropped)})",
             f"{_RAISE} {'print all of that anew with' if left else 'add'} --replace",
@@ -117,24 +117,24 @@ def _since(job: Printable, request: PrintRequest) -> Printed:
     base, revision = _base(request), request.since
     assert revision is not None
     if not base.job:
-        raise Refused(
+        raise UserError(
             f"there is no print yet with which revision {job.asbuilt.revision} could be compared",
             "print everything, or name the manifest of an earlier print with --manifest",
         )
     if base.job != job.asbuilt.job:
-        raise Refused(
+        raise UserError(
             f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
         )
     if base.has_older and not base.revisions:
-        raise Refused(
+        raise UserError(
             "the last print is of an earlier cardgen, which did not keep the job as it was built",
             "print everything once; from then on --since works",
         )
     if revision not in base.revisions:
         printed = listed(str(number) for number in sorted(base.revisions))
-        raise Refused(f"revision {revision} was never printed there", f"there is {printed}")
+        raise UserError(f"revision {revision} was never printed there", f"there is {printed}")
     if revision > job.asbuilt.revision:
-        raise Refused(
+        raise UserError(
             f"the job is revision {job.asbuilt.revision}, older than {revision}",
             "name an earlier revision after --since, or raise 'revision' in the job",
         )

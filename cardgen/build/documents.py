@@ -22,7 +22,7 @@ from cardgen.cards import Card, CardKind
 from cardgen.cards.cover import cover
 from cardgen.drawing import HomeRun, home_runs, picture, sheets_needed
 from cardgen.layout import Page
-from cardgen.problems import Problem, Refused, has_errors
+from cardgen.problems import Problem, UserError, has_errors
 
 DRAWING_FILE = "wiring-drawing.pdf"
 CSV = "materials.csv"
@@ -94,7 +94,7 @@ def pages_of(
     """The pages of all that is wanted; the parts of the packet are laid out for it in any case.
 
     Raises:
-        Refused: if there is no card `start` on the first sheet, or no such sheet.
+        UserError: if there is no card `start` on the first sheet, or no such sheet.
     """
     made = Pages(files={}, counts={}, problems=[])
     homes = home_runs(press.job)
@@ -111,7 +111,7 @@ def pages_of(
             pages = made.take(_laid(press, each.kind, mine, homes, first))
         made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
     if start > 1 and keys:
-        raise Refused(
+        raise UserError(
             "no tags or flags are printed on a sheet that holds several", "leave out --start"
         )
     if not has_errors(made.problems):  # else most of it would be told twice

@@ -11,7 +11,7 @@ from cardgen.draw import pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.layout.inks import inked
 from cardgen.printer import Ink
-from cardgen.problems import Problem, Refused
+from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
 
 # What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
@@ -74,11 +74,11 @@ class Press:
         """All copies; `start` is the first free card of a part-used sheet.
 
         Raises:
-            Refused: if the sheet has no such card.
+            UserError: if the sheet has no such card.
         """
         stock = self.stock(kind)
         if start > stock.per_sheet:
-            raise Refused(
+            raise UserError(
                 f"'{stock.name}' has {stock.per_sheet} cards on a sheet, so there is none {start}",
                 f"--start 1 to {stock.per_sheet}",
             )

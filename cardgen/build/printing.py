@@ -71,7 +71,7 @@ def print_into(
     program holds it.
 
     Raises:
-        Refused: if what is wanted is not there, the revision was printed otherwise before, or the
+        UserError: if what is wanted is not there, the revision was printed otherwise before, or the
             folder cannot take the files.
     """
     if examined.has_errors:
@@ -92,7 +92,7 @@ def make_print(
     """The wanted cards of a job as files, or None with what keeps it from being printed.
 
     Raises:
-        Refused: if what is wanted is not there, or the revision was printed otherwise before.
+        UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
     words, problems = load_words(request.languages, request.layouts)
     layouts, found = load_layouts(request.layouts, words)

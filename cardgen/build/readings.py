@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from pathlib import Path
 
-from cardgen.problems import Problem, Refused, in_order
+from cardgen.problems import Problem, UserError, in_order
 from cardgen.results import Measured, oldest_first, read_results, strangers, value_text
 
 
@@ -19,13 +19,13 @@ def readings_in(
         key: of the job's record.
 
     Raises:
-        Refused: if the file cannot be read.
+        UserError: if the file cannot be read.
     """
     try:
         data = path.read_bytes()
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
-        raise Refused(sentence, "name the CSV file of readings after --results") from fault
+        raise UserError(sentence, "name the CSV file of readings after --results") from fault
     rows, problems = read_results(data, str(path))
     faults = in_order((*problems, *strangers(rows, valves, key)))
     return tuple(row.measured for row in rows), faults

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from cardgen.build.said import DRAWING, Said
 from cardgen.cards import CardKind, Printable
 from cardgen.lists import listed
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
 PACKET = "packet"
@@ -74,7 +74,7 @@ def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -
     With a box comes the battery controller that hangs in it; a controller's name is a place too.
 
     Raises:
-        Refused: at the first name that the job does not have.
+        UserError: at the first name that the job does not have.
     """
     said = tuple(before)
     asbuilt = job.asbuilt
@@ -92,15 +92,15 @@ def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -
         for name in wanted:
             if name not in names:
                 way = nearest(name, dict.fromkeys(names)) or f"it has {listed(names)}"
-                raise Refused(f"the job has no {what} '{name}'", way)
+                raise UserError(f"the job has no {what} '{name}'", way)
     inside = [c.id for c in asbuilt.controllers if c.box in selection.boxes]
     return replace(selection, boxes=(*selection.boxes, *inside))
 
 
-def nothing_of(selection: Selection, everything: Iterable[Said]) -> Refused:
+def nothing_of(selection: Selection, everything: Iterable[Said]) -> UserError:
     """Why a selection is empty: which kinds the rest of it has."""
     others = replace(selection, only=())
     words = listed(dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said)))
     if not words:
-        return Refused("nothing belongs to all that is named", "leave out one of the options")
-    return Refused(f"what is named has no {listed(selection.only)}", f"it has {words}")
+        return UserError("nothing belongs to all that is named", "leave out one of the options")
+    return UserError(f"what is named has no {listed(selection.only)}", f"it has {words}")

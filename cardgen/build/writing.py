@@ -16,10 +16,10 @@ from typing import Any
 
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.sealing import Broken, opened, sealed
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 
-class CannotWrite(Refused):
+class CannotWrite(UserError):
     """The output folder cannot take the files."""
 
 

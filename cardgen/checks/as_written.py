@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.checks.reporting import error, use_words
+from cardgen.checks.reporting import use_words
 from cardgen.facts import Facts
+from cardgen.faults.circuits import NOT_AS_JOINED
 from cardgen.job.model import ConductorWords, Station
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
@@ -126,18 +127,19 @@ def _hot_of(slip: _Slip) -> str:
 
 def _told(chain: Sequence[_Slip]) -> Problem:
     first = chain[0]
-    parts = [f"{first.name}, written as the {first.role} of {first.owner}, is {_truth(first)}"]
-    parts += [f"{slip.name} of {slip.owner} is {_truth(slip)}" for slip in chain[1:]]
     boxes = dict.fromkeys(f"'{slip.box}'" for slip in chain if slip.box)
-    records = listed(f"'{s.role}: {_list(s.traced)}' for {s.owner}" for s in chain)
-    moved = f", or move {'both' if len(chain) == 2 else 'them'} in {listed(boxes)}"
-    mended = f", or mend the joints of {listed(boxes)}"
-    return error(
-        "not-as-joined",
+    looks = (("several",) if len(chain) > 1 else ()) + (("in a box",) if boxes else ())
+    return NOT_AS_JOINED.at(
         first.place,
-        ", ".join(parts) + (f" by the joints of {listed(boxes)}" if boxes else ""),
-        f"{'the circuits work' if len(chain) > 1 else 'the circuit works'}: mend the record, "
-        f"{records}" + ("" if not boxes else moved if len(chain) > 1 else mended),
+        variant=" ".join(looks),
+        conductor=first.name,
+        role=first.role,
+        owner=first.owner,
+        truth=_truth(first),
+        others="".join(f", {slip.name} of {slip.owner} is {_truth(slip)}" for slip in chain[1:]),
+        boxes=listed(boxes),
+        records=listed(f"'{s.role}: {_list(s.traced)}' for {s.owner}" for s in chain),
+        both="both" if len(chain) == 2 else "them",
     )
 
 
@@ -156,7 +158,7 @@ def _truth(slip: _Slip) -> str:
         if use.role in (Role.HOT, Role.RETURN):
             return f"the {use.role} of {use.of}"
         if use.role is Role.COMMON and own is Role.COMMON:
-            return "not on the way back of its valve"
+            return "not on the return of its valve"
         return use_words(use)
     return "joined with nothing that is in use"
 
@@ -192,11 +194,8 @@ def _common(facts: Facts, controller: str, la: Landing) -> Iterator[Problem]:
     if found:
         use = found[0]
         truth = f"the {use.role} of {use.of}" if use.role in _COILS else use_words(use)
-    yield error(
-        "not-as-joined",
-        la.place,
-        f"{name}, written as the common of {controller}, is {truth} by the joints",
-        f"strike it from the 'common' of {controller}, or join it with the common",
+    yield NOT_AS_JOINED.at(
+        la.place, variant="common", conductor=name, controller=controller, truth=truth
     )
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
+from cardgen.faults.boxes import BOX_WITHOUT_VALVES, CONNECTOR_OVERFILLED, JOINT_WITHOUT_BOX
 from cardgen.job.model import BoxKind, Combination
 from cardgen.lists import listed
 from cardgen.problems import Problem
@@ -23,25 +23,15 @@ def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
     unread = facts.job.broken | facts.wiring.broken
     for box in facts.job.boxes.values():
         if box.kind in (None, BoxKind.VALVE) and box.id not in busy and not unread:
-            yield note(
-                "box-without-valves",
-                box.place,
-                f"no valve is in '{box.id}'",
-                "if it is for splices or pulling, write 'kind: splice box' or 'kind: pull box'",
-            )
+            yield BOX_WITHOUT_VALVES.at(box.place, box=box.id)
 
 
 def joints_without_box(facts: Facts) -> Iterator[Problem]:
     """A splice lies in the ground, where nobody finds it again."""
     for box in facts.job.boxes.values():
         if box.kind is BoxKind.BURIED:
-            ties = "" if len(box.ties) >= 2 else " and fewer than two distances say where"
-            yield warning(
-                "joint-without-box",
-                box.place,
-                f"the splice '{box.id}' has no box{ties}",
-                "set a box over it, or write two distances to fixed points under 'ties'",
-            )
+            variant = "" if len(box.ties) >= 2 else "not measured"
+            yield JOINT_WITHOUT_BOX.at(box.place, variant=variant, splice=box.id)
 
 
 def connectors(facts: Facts) -> Iterator[Problem]:
@@ -65,15 +55,17 @@ def connectors(facts: Facts) -> Iterator[Problem]:
     for what, joints in overfilled.items():
         first = min(joints, key=lambda joint: joint.place)
         others = dict.fromkeys(f"'{j.at}'" for j in joints if j.at != first.at)
-        more = f"; so do joints in {listed(others)}" if others else ""
-        yield error(
-            "connector-overfilled",
+        lead, wire = _leads_of_another_system(facts, first)
+        yield CONNECTOR_OVERFILLED.at(
             first.place,
-            f"a joint in '{first.at}' holds {what} ({_ends_in(facts, first)}); "
-            f"no connector of this job takes that{more}",
-            f"use two connectors and {pigtail_words(first.at, _thickest(facts, first))}, "
-            f"with PT-1 in both joints of '{first.at}'; or describe a connector that takes it"
-            + _leads_of_another_system(facts, first),
+            variant="leads in AWG" if lead and wire else "",
+            box=first.at,
+            wires=what,
+            ends=_ends_in(facts, first),
+            alike=f", as do joints in {listed(others)}" if others else "",
+            pigtail=pigtail_words(first.at, _thickest(facts, first)),
+            lead=lead,
+            wire=wire,
         )
 
 
@@ -87,16 +79,14 @@ def pigtail_words(at: str, gauge: Gauge) -> str:
     return f"'pigtails: {{PT-1: {{at: {at}, gauge: {gauge}}}}}'"
 
 
-def _leads_of_another_system(facts: Facts, joint: Joint) -> str:
-    """Where cables are in mm2, leads in AWG may be only what is taken when nothing is written."""
+def _leads_of_another_system(facts: Facts, joint: Joint) -> tuple[Gauge | None, Gauge | None]:
+    """A lead in AWG and a wire in mm2: that lead may be only what is taken when none is written."""
     loads, conductors = facts.wiring.loads, facts.wiring.conductors
     coils = [loads[end.of].coil for end in joint.ends if end.of in loads]
     wires = [conductors[end.of].gauge for end in joint.ends if end.of in conductors]
     lead = next((c.leads for c in coils if c and c.leads.system is GaugeSystem.AWG), None)
     wire = next((gauge for gauge in wires if gauge.system is GaugeSystem.MM2), None)
-    if lead is None or wire is None:
-        return ""
-    return f"; if the leads of the valve are not {lead}, say so under its coil: 'leads: {wire}'"
+    return lead, wire
 
 
 def _claimed_twice(facts: Facts, joint: Joint) -> bool:

@@ -6,8 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardgen.checks.reporting import error, place_of_joints
+from cardgen.checks.reporting import place_of_joints
 from cardgen.facts import Facts
+from cardgen.faults.circuits import HOT_STOPS, RETURN_STOPS
+from cardgen.faults.commons import COMMON_NOT_LANDED, COMMON_STOPS
+from cardgen.faults.fault import Fault
+from cardgen.faults.terminals import HOT_NOT_LANDED
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import End, Joint, Load, Route
@@ -28,23 +32,29 @@ class Dead:
 
 
 @dataclass(frozen=True, slots=True)
-class _Cause:
-    """Where a common stops; `at` is empty where it never came to the box at all."""
+class _Stop:
+    """Where a common stops; `at` is empty where it never came to the box at all.
 
-    code: str
+    Attributes:
+        what: the conductors or the load of which that is seen.
+    """
+
+    fault: Fault
     place: Place
-    where: str
+    controller: str
     at: str
-    help: str
+    box: str
+    variant: str = ""
+    what: str = ""
 
 
 def breaks(facts: Facts, dead: Iterable[Dead]) -> Iterator[Problem]:
     """Each place where hots stop, each where a common stops; both at once where both do."""
     hots: dict[str, list[Dead]] = defaultdict(list)
-    causes: dict[_Cause, list[Dead]] = defaultdict(list)
+    stops: dict[_Stop, list[Dead]] = defaultdict(list)
     told: list[Problem] = []
     for one in dead:
-        cause = _cause(facts, one) if one.group is not None else None
+        stop = _stop(facts, one) if one.group is not None else None
         if one.hot:
             assert one.load.hot is not None
             fault = one.load.hot.fault
@@ -53,42 +63,41 @@ def breaks(facts: Facts, dead: Iterable[Dead]) -> Iterator[Problem]:
                 told.append(fault)
             else:
                 hots[at].append(one)
-            if cause and cause.at in ("", at):
+            if stop and stop.at in ("", at):
                 continue  # the same break, or a box where nothing comes
-        if cause:
-            causes[cause].append(one)
+        if stop:
+            stops[stop].append(one)
     yield from dict.fromkeys(told)
     for at, found in hots.items():
         yield from _hots_stop(facts, at, found)
-    for cause, found in _by_controller(facts, causes):
-        names = listed(dict.fromkeys(one.load.owner.id for one in found))
-        verb = "have" if len({one.load.owner.id for one in found}) > 1 else "has"
-        sentence = f"{cause.where}: {names} {verb} no return"
-        yield error(cause.code, cause.place, sentence, cause.help)
+    for stop, found in _by_controller(facts, stops):
+        owners = dict.fromkeys(one.load.owner.id for one in found)
+        yield stop.fault.at(
+            stop.place,
+            variant=stop.variant,
+            controller=stop.controller,
+            at=stop.at,
+            box=stop.box,
+            what=stop.what,
+            owners=listed(owners),
+            have="have" if len(owners) > 1 else "has",
+        )
 
 
 def _by_controller(
-    facts: Facts, causes: dict[_Cause, list[Dead]]
-) -> Iterator[tuple[_Cause, list[Dead]]]:
+    facts: Facts, stops: dict[_Stop, list[Dead]]
+) -> Iterator[tuple[_Stop, list[Dead]]]:
     """Boxes to which one common never comes are one cause."""
     absent: dict[str, list[Dead]] = defaultdict(list)
-    for cause, found in causes.items():
-        if cause.at:
-            yield cause, found
+    for stop, found in stops.items():
+        if stop.at:
+            yield stop, found
         else:
-            absent[found[0].load.controller].extend(found)
+            absent[stop.controller].extend(found)
     for controller, found in absent.items():
+        place = facts.wiring.commons[controller][-1].place
         boxes = listed(f"'{one.load.box}'" for one in found)
-        yield (
-            _Cause(
-                "common-stops",
-                facts.wiring.commons[controller][-1].place,
-                f"no conductor of the common of {controller} comes to {boxes}",
-                "",
-                f"list the one that carries it there under {controller}: 'common: [...]'",
-            ),
-            found,
-        )
+        yield _Stop(COMMON_STOPS, place, controller, "", boxes, "absent"), found
 
 
 # -- hots --------------------------------------------------------------------------------------
@@ -127,29 +136,31 @@ def _not_landed(facts: Facts, controller: str, found: list[Dead]) -> Iterator[Pr
         if load.hot and load.hot.hops
     ]
     first = next(iter(owners.values()))
-    yield error(
-        "hot-not-landed",
+    yield HOT_NOT_LANDED.at(
         place_of_joints(facts, controller) or first.place,
-        f"the joints of '{controller}' land no hot for {listed(owners)}",
-        "land " + listed(parts),
-        Also(place=first.place, text=f"{first.owner.id} is described here"),
+        controller=controller,
+        stations=listed(owners),
+        landings=listed(parts),
+        also=_described(first),
     )
+
+
+def _described(load: Load) -> tuple[Also]:
+    return (Also(place=load.place, text=f"{load.owner.id} is described here"),)
 
 
 def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
     one, load = valves[0], valves[0].load
-    names = listed(valve.load.id for valve in valves)
     joint = _joint_of_lead(facts, one)
     assert load.hot is not None
-    name = load.hot.hops[-1].conductor.name if load.hot.hops else "its hot"
-    neither = " nor is the common" if one.group is not None else ""
-    return error(
-        "hot-stops",
+    return HOT_STOPS.at(
         joint.place if joint and joint.as_built else load.place,
-        f"{load.owner.id}'s hot {name} comes to '{load.box}' and is not joined with {names}"
-        + neither,
-        f"join {name} with a lead of {names} in '{load.box}'",
-        Also(place=load.place, text=f"{load.owner.id} is described here"),
+        variant="nor the common" if one.group is not None else "not joined",
+        station=load.owner.id,
+        conductor=load.hot.hops[-1].conductor.name if load.hot.hops else "its hot",
+        at=load.box,
+        valves=listed(valve.load.id for valve in valves),
+        also=_described(load),
     )
 
 
@@ -166,26 +177,25 @@ def _stopped(facts: Facts, at: str, found: list[Dead]) -> Problem:
     owners = {one.load.owner.id: one.load for one in found}
     first = next(iter(owners.values()))
     commons = {one.load.controller for one in found if one.group is not None}
-    too = f" and the common of {listed(sorted(commons))}" if commons else ""
-    boxes = listed(f"'{load.box}'" for load in owners.values())
-    if len(owners) == 1 and first.hot and first.hot.hops:
-        who = f"{first.owner.id}'s hot leaves on {first.hot.hops[0].conductor.name}"
-        who += f"; it{too} stops in '{at}'" if too else f" and stops in '{at}'"
-    else:
-        who = f"the hots of {listed(owners)}{too} stop in '{at}'"
-    return error(
-        "hot-stops",
+    assert first.hot is not None and first.hot.hops  # else it would not have left its terminal
+    looks = "several" if len(owners) > 1 else "in a box"
+    return HOT_STOPS.at(
         place_of_joints(facts, at) or first.place,
-        f"{who}; nothing carries {'it' if len(owners) == 1 and not too else 'them'} to {boxes}",
-        f"join {'it' if len(owners) == 1 and not too else 'each'} with what goes on from '{at}'",
-        Also(place=first.place, text=f"{first.owner.id} is described here"),
+        variant=f"{looks} with common" if commons else looks,
+        hot=f"{first.owner.id}'s hot",
+        conductor=first.hot.hops[0].conductor.name,
+        stations=listed(owners),
+        controllers=listed(sorted(commons)),
+        at=at,
+        boxes=listed(f"'{load.box}'" for load in owners.values()),
+        also=_described(first),
     )
 
 
 # -- commons -----------------------------------------------------------------------------------
 
 
-def _cause(facts: Facts, one: Dead) -> _Cause | None:
+def _stop(facts: Facts, one: Dead) -> _Stop | None:
     """Where the dead part of a common should have been joined with the live one."""
     load = one.load
     if load.back is not None:
@@ -198,17 +208,17 @@ def _cause(facts: Facts, one: Dead) -> _Cause | None:
         dead = [end for end in here if facts.network.group(end) == one.group]
         live = [end for end in here if facts.network.group(end) == home]
         if dead and at == load.controller:
-            return _common_not_landed(facts, at, dead)
+            return _common_not_landed(facts, load, dead)
         if dead and live:
-            return _common_stops(facts, load.controller, at, live[0])
+            return _common_stops(facts, load, at, live[0])
     for la in facts.wiring.commons[load.controller]:
         at = la.source or la.places[0]
         if any(facts.network.group(e) == one.group for e in la.conductor.ends_at(at)):
-            where = f"nothing feeds {la.conductor.name} in '{at}'"
-            return _Cause("common-stops", la.place, where, at, f"join it with the common in '{at}'")
+            name = la.conductor.name
+            return _Stop(COMMON_STOPS, la.place, load.controller, at, "", "not fed", name)
     if load.box in ends:
         return _common_not_joined(facts, load)
-    return _Cause("common-stops", load.place, load.box, "", "")
+    return _Stop(COMMON_STOPS, load.place, load.controller, "", load.box)
 
 
 def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
@@ -219,36 +229,30 @@ def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
     return found
 
 
-def _return_stops(facts: Facts, load: Load) -> _Cause:
+def _return_stops(facts: Facts, load: Load) -> _Stop:
     assert load.back is not None
     at = _reached(facts, load.back)
     place = load.back.fault.place if load.back.fault else place_of_joints(facts, at) or load.place
-    where = f"the return of {load.id} stops in '{at}'"
-    help_ = f"join it onward to '{load.box}', or name all of its conductors"
-    return _Cause("return-stops", place, where, at, help_)
+    return _Stop(RETURN_STOPS, place, load.controller, at, load.box, what=load.id)
 
 
-def _common_not_landed(facts: Facts, controller: str, dead: list[End]) -> _Cause:
-    place = place_of_joints(facts, controller) or facts.job.controllers[controller].place
-    names = listed(end.of for end in dead)
-    where = f"{names} is not on C of {controller}"
-    return _Cause("common-not-landed", place, where, controller, f"land {names} on C")
+def _common_not_landed(facts: Facts, load: Load, dead: list[End]) -> _Stop:
+    home = load.controller
+    place = place_of_joints(facts, home) or facts.job.controllers[home].place
+    return _Stop(COMMON_NOT_LANDED, place, home, home, "", what=listed(end.of for end in dead))
 
 
-def _common_stops(facts: Facts, controller: str, at: str, live: End) -> _Cause:
+def _common_stops(facts: Facts, load: Load, at: str, live: End) -> _Stop:
     joint = facts.joint_of.get(live)
     place = joint.place if joint and joint.as_built else place_of_joints(facts, at)
-    where = f"the common of {controller} stops in '{at}'"
-    help_ = f"join the common of {controller} coming in with the one going on and the valve leads"
-    return _Cause("common-stops", place or facts.job.boxes[at].place, where, at, help_)
+    return _Stop(COMMON_STOPS, place or facts.job.boxes[at].place, load.controller, at, "")
 
 
-def _common_not_joined(facts: Facts, load: Load) -> _Cause:
+def _common_not_joined(facts: Facts, load: Load) -> _Stop:
     hot = facts.network.group(load.hot_end)
     lead = next(
         lead for lead in (load.back_lead, load.hot_lead) if facts.network.group(lead) != hot
     )
     joint = facts.joint_of.get(lead)
     place = joint.place if joint and joint.as_built else load.place
-    where = f"in '{load.box}' a lead of {load.id} is not on the common of {load.controller}"
-    return _Cause("common-stops", place, where, load.box, "move it to the joint of the common")
+    return _Stop(COMMON_STOPS, place, load.controller, load.box, "", "lead off", load.id)

@@ -12,10 +12,21 @@ from dataclasses import dataclass
 
 from cardgen.checks.as_written import not_as_joined
 from cardgen.checks.breaks import Dead, breaks
-from cardgen.checks.reporting import error, place_of_joints
+from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
 from cardgen.facts import Facts
+from cardgen.faults.circuits import (
+    COIL_BRIDGED,
+    COILS_IN_SERIES,
+    HOT_CROSSED,
+    LEAD_IN_NO_JOINT,
+    ON_OTHER_CIRCUIT,
+    VALVE_BETWEEN_HOTS,
+)
+from cardgen.faults.commons import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
+from cardgen.faults.fault import Fault
+from cardgen.faults.latching import POLARITY_REVERSED
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.wiring.model import COMMON_TERMINAL, End, Load
@@ -36,20 +47,20 @@ def circuit_faults(facts: Facts) -> Iterator[Problem]:
         if verdict is not None
     ]
     yield from breaks(facts, [v for v in verdicts if isinstance(v, Dead)])
-    faults = [v for v in verdicts if isinstance(v, _Fault)]
-    yield from _crossed(facts, [f for f in faults if f.code == "hot-crossed"])
-    yield from _shared(facts, [f for f in faults if f.trunk])
-    yield from _left_out(facts, [f for f in faults if f.code == "lead-in-no-joint"])
-    for fault in faults:
-        if fault.code not in ("hot-crossed", "lead-in-no-joint") and not fault.trunk:
-            yield _single(facts, fault)
-    done |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in faults}
+    findings = [v for v in verdicts if isinstance(v, _Finding)]
+    yield from _crossed(facts, [f for f in findings if f.fault is HOT_CROSSED])
+    yield from _shared(facts, [f for f in findings if f.trunk])
+    yield from _left_out(facts, [f for f in findings if f.fault is LEAD_IN_NO_JOINT])
+    for finding in findings:
+        if finding.fault not in (HOT_CROSSED, LEAD_IN_NO_JOINT) and not finding.trunk:
+            yield _single(facts, finding)
+    done |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in findings}
     yield from not_as_joined(facts, done)
     yield from live_stubs(facts, done)
 
 
 @dataclass(frozen=True, slots=True)
-class _Fault:
+class _Finding:
     """What is wrong with one load.
 
     Attributes:
@@ -57,7 +68,7 @@ class _Fault:
         trunk: it is so for all beyond some joint, not by the valve's own joint.
     """
 
-    code: str
+    fault: Fault
     load: Load
     other: str = ""
     trunk: bool = False
@@ -75,7 +86,7 @@ class _Judge:
                 if end.of in facts.job.controllers or end.side in ("hot", "return"):
                     self.terminals[group].append(end)
 
-    def judge(self, load: Load) -> _Fault | Dead | None:
+    def judge(self, load: Load) -> _Finding | Dead | None:
         leads = (load.hot_lead, load.back_lead)
         groups = [self.network.group(lead) for lead in leads]
         hot, back = self.network.group(load.hot_end), self.network.group(load.back_end)
@@ -87,19 +98,19 @@ class _Judge:
         out = [lead for lead in leads if lead not in self.facts.joint_of]
         if out and load.box in self.facts.job.joints:
             which = "a lead" if len(out) == 1 else "both leads"
-            return _Fault("lead-in-no-joint", load, which)
+            return _Finding(LEAD_IN_NO_JOINT, load, which)
         if groups[0] == groups[1]:
-            return _Fault("coil-bridged", load)
+            return _Finding(COIL_BRIDGED, load)
         if hot in groups:
             return self._without_return(load, leads[1 - groups.index(hot)])
         if back in groups:
             return self._without_hot(load, groups[1 - groups.index(back)])
         return self._adrift(load, groups)
 
-    def _polarity(self, load: Load) -> _Fault | None:
+    def _polarity(self, load: Load) -> _Finding | None:
         arrived = arrived_leads(load, self.network)
         if load.hot_lead.side != "lead 1" and arrived != (load.hot_lead, load.back_lead):
-            return _Fault("polarity-reversed", load)
+            return _Finding(POLARITY_REVERSED, load)
         return None
 
     def _series(self, groups: list[int]) -> tuple[str, ...]:
@@ -111,23 +122,23 @@ class _Judge:
                 return tuple(names)
         return ()
 
-    def _in_series(self, load: Load, series: tuple[str, ...]) -> _Fault | None:
+    def _in_series(self, load: Load, series: tuple[str, ...]) -> _Finding | None:
         """Once for all coils of one row."""
         told = bool(self.in_series.intersection(series))
         self.in_series.update(series)
-        return None if told else _Fault("coils-in-series", load, series=series)
+        return None if told else _Finding(COILS_IN_SERIES, load, series=series)
 
-    def _without_return(self, load: Load, lead: End) -> _Fault | Dead:
+    def _without_return(self, load: Load, lead: End) -> _Finding | Dead:
         group = self.network.group(lead)
         others = self.terminals.get(group, [])
         hots = [e for e in others if e.side not in (COMMON_TERMINAL, "return")]
         if hots:
             owner, own = self._owner(hots), f"COM-{load.controller}"
             direct = self._beside(lead, owner) and not self._beside(lead, own)
-            return _Fault("valve-between-hots", load, owner, not direct)
+            return _Finding(VALVE_BETWEEN_HOTS, load, owner, not direct)
         if others:
             owner = f"COM-{others[0].of}"
-            return _Fault("return-on-other-common", load, owner, not self._beside(lead, owner))
+            return _Finding(RETURN_ON_OTHER_COMMON, load, owner, not self._beside(lead, owner))
         return Dead(load, hot=False, group=group)
 
     def _beside(self, lead: End, owner: str) -> bool:
@@ -138,16 +149,16 @@ class _Judge:
         others = [e for e in joint.ends if e.of not in self.facts.wiring.loads]
         return any(owner in self.facts.owners_of(e) for e in others)
 
-    def _without_hot(self, load: Load, group: int) -> _Fault | Dead:
+    def _without_hot(self, load: Load, group: int) -> _Finding | Dead:
         others = self.terminals.get(group, [])
         if others:
-            return _Fault("hot-crossed", load, self._owner(others))
+            return _Finding(HOT_CROSSED, load, self._owner(others))
         return Dead(load, hot=True, group=None)
 
-    def _adrift(self, load: Load, groups: list[int]) -> _Fault | Dead:
+    def _adrift(self, load: Load, groups: list[int]) -> _Finding | Dead:
         others = [e for g in groups for e in self.terminals.get(g, [])]
         if others:
-            return _Fault("on-other-circuit", load, self._owner(others))
+            return _Finding(ON_OTHER_CIRCUIT, load, self._owner(others))
         common = f"COM-{load.controller}"
         for group in groups:
             if any(common in self.facts.claimants(end) for end in self.facts.members[group]):
@@ -165,25 +176,26 @@ class _Judge:
         return f"terminal {first.side} of {first.of}"
 
 
-def _crossed(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
+def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """A exchanged with B is one fault, told once."""
-    onto = {f.load.owner.id: f.other for f in faults}
+    onto = {f.load.owner.id: f.other for f in findings}
     told: set[str] = set()
-    for fault in faults:
-        name = fault.load.owner.id
+    for finding in findings:
+        name = finding.load.owner.id
         if name in told:
             continue
         chain = [name]
         while onto.get(chain[-1]) in onto and onto[chain[-1]] not in chain:
             chain.append(onto[chain[-1]])
         told |= set(chain)
-        joint = facts.meeting([*chain, fault.other])
-        parts = [f"{one}'s valve is on {_hot_of(onto[one])}" for one in chain]
-        yield error(
-            "hot-crossed",
-            joint.place if joint and joint.as_built else _own_place(facts, fault),
-            ", ".join(parts) + (f": crossed in '{joint.at}'" if joint else ""),
-            "join each hot with its own going on, or correct which station is on which",
+        joint = facts.meeting([*chain, finding.other])
+        yield HOT_CROSSED.at(
+            joint.place if joint and joint.as_built else _own_place(facts, finding),
+            variant="in a box" if joint else "",
+            station=name,
+            hot=_hot_of(onto[name]),
+            others="".join(f", {one}'s valve is on {_hot_of(onto[one])}" for one in chain[1:]),
+            at=joint.at if joint else "",
         )
 
 
@@ -191,33 +203,33 @@ def _hot_of(owner: str) -> str:
     return owner if owner.startswith("terminal ") else f"the hot of {owner}"
 
 
-def _shared(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
+def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """A common going on is on a hot, or on another common, for all beyond."""
-    causes: dict[tuple[str, str, str], list[_Fault]] = defaultdict(list)
-    for fault in faults:
-        causes[fault.code, f"COM-{fault.load.controller}", fault.other].append(fault)
-    for (code, own, other), found in causes.items():
+    causes: dict[tuple[Fault, str, str], list[_Finding]] = defaultdict(list)
+    for finding in findings:
+        causes[finding.fault, f"COM-{finding.load.controller}", finding.other].append(finding)
+    for (kind, own, other), found in causes.items():
         joint = facts.meeting([own, other])
         names = listed(dict.fromkeys(f.load.owner.id for f in found))
-        controller = found[0].load.controller
-        where = f"in '{joint.at}' " if joint else ""
-        to_hot = code == "valve-between-hots"
-        what = _hot_of(other) if to_hot else f"the common of {other.removeprefix('COM-')}"
+        to_hot = kind is VALVE_BETWEEN_HOTS
         single = len({f.load.owner.id for f in found}) == 1
-        yield error(
-            "common-on-hot" if to_hot else code,
+        fault = COMMON_ON_HOT if to_hot else RETURN_ON_OTHER_COMMON
+        yield fault.at(
             joint.place if joint and joint.as_built else _own_place(facts, found[0]),
-            f"{where}the common of {controller} going on is joined with {what}: "
-            f"{names} {'does' if single else 'do'} not return to C of {controller}",
-            f"join it with the common of {controller} coming in",
+            variant="" if to_hot else "going on",
+            where=f"in '{joint.at}' " if joint else "",
+            controller=found[0].load.controller,
+            other=_hot_of(other) if to_hot else f"the common of {other.removeprefix('COM-')}",
+            stations=names,
+            do="does" if single else "do",
         )
 
 
-def _left_out(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
+def _left_out(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """All leads that the joints of one box leave out."""
     by_box: dict[str, dict[str, str]] = defaultdict(dict)
-    for fault in faults:
-        by_box[fault.load.box][fault.load.id] = fault.other
+    for finding in findings:
+        by_box[finding.load.box][finding.load.id] = finding.other
     for box, leads in by_box.items():
         names = listed(leads)
         what = f"a lead each of {names}"
@@ -226,70 +238,34 @@ def _left_out(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
                 f"{which} of {listed(n for n in leads if leads[n] == which)}"
                 for which in dict.fromkeys(leads.values())
             )
-        yield error(
-            "lead-in-no-joint",
-            facts.job.joints[box].place,
-            f"the joints of '{box}' leave out {what}",
-            f"write {names} into the joint with the hot and into the one with the common",
-        )
+        yield LEAD_IN_NO_JOINT.at(facts.job.joints[box].place, box=box, leads=what, valves=names)
 
 
-def _single(facts: Facts, fault: _Fault) -> Problem:
-    load = fault.load
-    words = {
-        "id": load.id,
-        "box": load.box,
-        "controller": load.controller,
-        "other": fault.other,
-        "hot": _hot_of(fault.other),
-        "series": listed(fault.series),
-    }
-    sentence, help_ = _SENTENCES[fault.code]
-    return error(
-        fault.code, _own_place(facts, fault), sentence.format(**words), help_.format(**words)
+def _single(facts: Facts, finding: _Finding) -> Problem:
+    load = finding.load
+    return finding.fault.at(
+        _own_place(facts, finding),
+        valve=load.id,
+        box=load.box,
+        controller=load.controller,
+        other=finding.other,
+        hot=_hot_of(finding.other),
+        valves=listed(finding.series),
     )
 
 
-def _own_place(facts: Facts, fault: _Fault) -> Place:
+def _own_place(facts: Facts, finding: _Finding) -> Place:
     """The joint that shows it, or where the joints of the box are written, or the load."""
-    if fault.code != "coils-in-series":
-        wrong = [fault.load.back_lead, fault.load.hot_lead]
-        if fault.code in ("hot-crossed", "polarity-reversed"):
+    if finding.fault is not COILS_IN_SERIES:
+        wrong = [finding.load.back_lead, finding.load.hot_lead]
+        if finding.fault in (HOT_CROSSED, POLARITY_REVERSED):
             wrong.reverse()
         for lead in wrong:
             joint = facts.joint_of.get(lead)
             if joint and joint.as_built:
                 return joint.place
-    if fault.code == "coils-in-series":
+    if finding.fault is COILS_IN_SERIES:
         for joint in facts.wiring.joints:
-            if joint.as_built and {end.of for end in joint.ends} <= set(fault.series):
+            if joint.as_built and {end.of for end in joint.ends} <= set(finding.series):
                 return joint.place
-    return place_of_joints(facts, fault.load.box) or fault.load.place
-
-
-_SENTENCES = {
-    "coil-bridged": (
-        "both leads of {id} are joined with each other in '{box}'",
-        "one lead goes to the hot, the other to the common",
-    ),
-    "polarity-reversed": (
-        "{id} has its latching leads exchanged: it would close when told to open",
-        "put each lead where 'polarity' of {controller} says",
-    ),
-    "valve-between-hots": (
-        "{id} hangs between its own hot and {hot}: it has no common",
-        "move that lead to the common in '{box}'",
-    ),
-    "return-on-other-common": (
-        "{id} returns on a common that is not that of {controller}",
-        "join its lead with the common of {controller} in '{box}'",
-    ),
-    "on-other-circuit": (
-        "{id} hangs on the conductors of {other}, not on its own",
-        "join one lead with the hot of {id} and the other with its common in '{box}'",
-    ),
-    "coils-in-series": (
-        "{series} are wired one behind the other",
-        "side by side only: one lead of each on the hot, the other on the common",
-    ),
-}
+    return place_of_joints(facts, finding.load.box) or finding.load.place

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error
 from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.facts import Facts
-from cardgen.job.model import Coil
+from cardgen.faults.latching import COIL_IMPOSSIBLE
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind, beside, plain
 
@@ -25,25 +24,22 @@ def impossible_coils(facts: Facts) -> Iterator[Problem]:
         for name, amperes in (("inrush", coil.inrush), ("holding", coil.holding)):
             most = supply.volts / coil.resistance
             if amperes is not None and amperes > most * SLACK:
-                yield _impossible(
-                    coil,
-                    f"{name} of {plain(amperes)} A is more than {plain(coil.resistance)} ohm "
-                    f"let through at {supply} ({beside(most, amperes, 2)} A)",
+                yield COIL_IMPOSSIBLE.at(
+                    coil.place,
+                    coil=coil.id,
+                    name=name,
+                    amperes=plain(amperes),
+                    ohms=plain(coil.resistance),
+                    supply=supply,
+                    most=beside(most, amperes, 2),
                 )
                 break
         else:
             if coil.inrush and coil.holding and coil.holding > coil.inrush:
-                yield _impossible(
-                    coil,
-                    f"holding of {plain(coil.holding)} A is more than inrush of "
-                    f"{plain(coil.inrush)} A",
+                yield COIL_IMPOSSIBLE.at(
+                    coil.place,
+                    variant="holding above inrush",
+                    coil=coil.id,
+                    holding=plain(coil.holding),
+                    inrush=plain(coil.inrush),
                 )
-
-
-def _impossible(coil: Coil, what: str) -> Problem:
-    return error(
-        "coil-impossible",
-        coil.place,
-        f"the coil '{coil.id}' cannot be: {what}",
-        "copy ohms and amperes from the coil's data sheet",
-    )

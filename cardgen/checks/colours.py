@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from cardgen.checks.reporting import note, spoken, use_words
+from cardgen.checks.reporting import spoken, use_words
 from cardgen.facts import Facts
+from cardgen.faults.conductors import COLOUR_CHANGE
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import Circuit, Conductor, End, Joint, Leg, Step
@@ -28,12 +29,10 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
                 f"{one} to {two} ({listed(_in_order(facts, who))})"
                 for (one, two), who in changed.items()
             ]
-            yield note(
-                "colour-change",
+            yield COLOUR_CHANGE.at(
                 facts.job.joints[box.id].place if box.id in facts.job.joints else box.place,
-                f"colours change in '{box.id}': {', '.join(parts)}",
-                "flag both sides of each; the legend shows the colour at the controller, "
-                "the tag the one at the valve",
+                box=box.id,
+                changes=", ".join(parts),
             )
 
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.checks.boxes import pigtail_words
-from cardgen.checks.reporting import error, note
 from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.electrics.legs import key
 from cardgen.facts import Facts
+from cardgen.faults.commons import COMMON_MISSING, COMMON_ON_SPARE, COMMON_RING, SEVERAL_COMMONS
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
@@ -29,11 +29,11 @@ def commons_missing(facts: Facts) -> Iterator[Problem]:
         ]
         broken = controller.id in facts.job.broken
         if needy and not controller.common and not two_wire and not broken:
-            yield error(
-                "common-missing",
+            yield COMMON_MISSING.at(
                 controller.place,
-                f"no common is written for {controller.id}, so {listed(needy)} have no return",
-                f"name all conductors of its common: 'common: [{_example(facts, needy[0])}]'",
+                controller=controller.id,
+                valves=listed(needy),
+                example=_example(facts, needy[0]),
             )
 
 
@@ -77,15 +77,15 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
             continue
         commons = sum(not one.returns for one in landed)
         counts = [_count(commons, "common"), _count(len(landed) - commons, "return")]
-        has = f", which has {screws} terminals C" if screws > 1 else ""
-        yield note(
-            "several-commons",
+        yield SEVERAL_COMMONS.at(
             landed[1].place,
-            f"{' and '.join(filter(None, counts))} land on C of {controller}{has}: "
-            + "; ".join(_served(facts, controller, landed)),
-            "one terminal holds one conductor: join them in a connector with a pigtail, "
-            f"{pigtail_words(controller, landed[0].conductor.gauge)} and under 'joints' "
-            f"'{controller}: [[C, PT-1], [PT-1, {', '.join(one.name for one in landed)}]]'",
+            variant="several screws" if screws > 1 else "",
+            wires=" and ".join(filter(None, counts)),
+            controller=controller,
+            screws=screws,
+            served="; ".join(_served(facts, controller, landed)),
+            pigtail=pigtail_words(controller, landed[0].conductor.gauge),
+            conductors=", ".join(one.name for one in landed),
         )
 
 
@@ -229,12 +229,12 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
         for c in facts.circuits_of.get(controller, ())
         if any(key(step) in ways for step in c.back if isinstance(step, Leg))
     )
-    return note(
-        "common-ring",
+    return COMMON_RING.at(
         landings[0].place,
-        f"the common of {controller} is a ring over {boxes_of(facts, around)}"
-        + (f": more than one way feeds {fed}" if fed else ""),
-        "a break in it is found only by opening the ring",
+        variant="feeding" if fed else "",
+        controller=controller,
+        boxes=boxes_of(facts, around),
+        stations=fed,
     )
 
 
@@ -256,10 +256,11 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
                     for circuit in facts.circuits_of.get(controller, ())
                     if any(_runs_in(la, step) for step in circuit.back)
                 )
-                yield note(
-                    "common-on-spare",
+                yield COMMON_ON_SPARE.at(
                     la.place,
-                    f"from '{begins}' on, {name} carries the common of {controller}"
-                    + (f" for {fed}" if fed else ""),
-                    "it is no spare from there on: flag it anew at every box and revise the tags",
+                    variant="feeding" if fed else "",
+                    box=begins,
+                    conductor=name,
+                    controller=controller,
+                    stations=fed,
                 )

@@ -6,8 +6,17 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from cardgen.checks.reporting import error, note, spoken, use_words, warning
+from cardgen.checks.reporting import spoken, use_words
 from cardgen.facts import Facts, named, repeated
+from cardgen.faults.conductors import (
+    CONDUCTOR_USED_TWICE,
+    NO_SPARE,
+    SPARE_IN_USE,
+    SPARE_LISTED_TWICE,
+    SPARE_STOPS_SHORT,
+    SPARES_TIED,
+    TOLD_APART_BY_FLAGS,
+)
 from cardgen.job.model import Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
@@ -31,13 +40,16 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
                 continue
             told |= {(second.conductor, second.owner), (first.conductor, first.owner)}
             cable = facts.wiring.conductors[second.conductor].cable.id
-            yield error(
-                "conductor-used-twice",
+            free = _free(facts, cable)
+            yield CONDUCTOR_USED_TWICE.at(
                 second.place,
-                f"conductor '{second.conductor}' is given to {spoken(first.owner)} "
-                f"and to {spoken(second.owner)}",
-                _free(facts, cable),
-                Also(place=first.place, text=f"first used here, for {spoken(first.owner)}"),
+                variant="" if free else "none free",
+                conductor=second.conductor,
+                first=spoken(first.owner),
+                second=spoken(second.owner),
+                cable=cable,
+                free=free,
+                also=(Also(place=first.place, text=f"first used here, for {spoken(first.owner)}"),),
             )
 
 
@@ -61,12 +73,7 @@ def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
 
 
 def _twice(words: str, place: Place, whose: str) -> Problem:
-    return error(
-        "conductor-used-twice",
-        place,
-        f"conductor '{words}' is given to {whose} twice",
-        "name each conductor once, in the order from the controller outward",
-    )
+    return CONDUCTOR_USED_TWICE.at(place, variant="in one list", conductor=words, owner=whose)
 
 
 def spares_in_use(facts: Facts) -> Iterator[Problem]:
@@ -97,13 +104,14 @@ class _User(NamedTuple):
 
 
 def _in_use(spare: str, conductor: Conductor, place: Place, leg: int, user: _User) -> Problem:
-    as_far = f", or promise it only to '{conductor.places[leg]}'" if leg else ""
-    return error(
-        "spare-in-use",
+    return SPARE_IN_USE.at(
         place,
-        f"{spare} is no longer spare: '{conductor.name}' serves {user.what}",
-        f"strike {spare} off the spares, or free the conductor{as_far}",
-        Also(place=user.at, text=user.text),
+        variant="further on" if leg else "",
+        spare=spare,
+        conductor=conductor.name,
+        what=user.what,
+        box=conductor.places[leg],
+        also=(Also(place=user.at, text=user.text),),
     )
 
 
@@ -150,25 +158,23 @@ def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
         for second in others:
             if second.owner != first.owner and (name, second.owner) not in told:
                 told.add((name, second.owner))
-                yield warning(
-                    "spare-listed-twice",
+                yield SPARE_LISTED_TWICE.at(
                     second.place,
-                    f"'{name}' is listed as {first.owner} and as {second.owner}",
-                    "one conductor is one spare: keep one of the two",
-                    Also(place=first.place, text=f"listed here as {first.owner}"),
+                    conductor=name,
+                    first=first.owner,
+                    second=second.owner,
+                    also=(Also(place=first.place, text=f"listed here as {first.owner}"),),
                 )
 
 
 def _free(facts: Facts, cable: str) -> str:
-    """What is left in a cable; what a hot with another fault names is not."""
+    """What is left in a cable, if anything; what a hot with another fault names is not."""
     words = facts.wiring.by_words
     promised = {words.get(said.value) for s in facts.job.spares.values() for said in s.conductor}
     named = set(words.values()) - promised
     free = facts.free_throughout - named
     spares = [c for c in facts.conductors_of.get(cable, ()) if c.name in free]
-    if not spares:
-        return f"{cable} has no free conductor"
-    return "free here: " + ", ".join(c.name.partition(" ")[2] for c in spares)
+    return ", ".join(c.name.partition(" ")[2] for c in spares)
 
 
 def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
@@ -179,22 +185,19 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
             continue
         first = facts.wiring.conductors[found[0] or ""]
         if spare.begins is not None and spare.begins.value not in first.places:
-            yield warning(
-                "spare-stops-short",
+            yield SPARE_STOPS_SHORT.at(
                 spare.begins.place,
-                f"{spare.id} is promised from '{spare.begins.value}' on, where "
-                f"{first.name} does not come",
-                "name the conductor that is free there, or promise it from where it is",
+                variant="does not begin",
+                spare=spare.id,
+                box=spare.begins.value,
+                conductor=first.name,
             )
         if spare.to is None:
             continue
         last = facts.wiring.conductors[found[-1] or ""]
         if spare.to.value not in last.places:
-            yield warning(
-                "spare-stops-short",
-                spare.to.place,
-                f"{spare.id} is promised in '{spare.to.value}' but ends in '{last.places[-1]}'",
-                "name the conductor that carries it on, or promise it only as far as it goes",
+            yield SPARE_STOPS_SHORT.at(
+                spare.to.place, spare=spare.id, box=spare.to.value, last=last.places[-1]
             )
 
 
@@ -208,12 +211,13 @@ def spares_not_carried_on(facts: Facts) -> Iterator[Problem]:
             shared = [at for at in one.places if at in two.places]
             if facts.wiring.broken.intersection(shared) or _one_metal(facts, one, two):
                 continue
-            where = f"in '{shared[0]}'" if shared else "anywhere"
-            yield warning(
-                "spare-stops-short",
+            yield SPARE_STOPS_SHORT.at(
                 place,
-                f"{spare.id} stops: {one.name} and {two.name} are not joined {where}",
-                f"join them in '{shared[0]}'" if shared else "name conductors that meet in a box",
+                variant="not joined" if shared else "never meets",
+                spare=spare.id,
+                one=one.name,
+                two=two.name,
+                box=next(iter(shared), ""),
             )
 
 
@@ -225,12 +229,12 @@ def spares_cut(facts: Facts) -> Iterator[Problem]:
             cuts = [two for one, two in pairwise(mine) if not _touch(facts, conductor, one, two)]
             if not cuts or any(facts.uses.of_leg(conductor.name, leg) for leg in mine):
                 continue  # one that is in use is told by itself
-            at = conductor.places[cuts[0]]
-            yield warning(
-                "spare-stops-short",
+            yield SPARE_STOPS_SHORT.at(
                 place,
-                f"{spare.id} stops: {conductor.name} is cut in '{at}'",
-                f"join its two ends in '{at}', or promise it only to '{at}'",
+                variant="cut",
+                spare=spare.id,
+                conductor=conductor.name,
+                box=conductor.places[cuts[0]],
             )
 
 
@@ -254,12 +258,7 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
             owners |= facts.claimants(end) or facts.owners_of(end)
         if len(owners) > 1 and owners <= facts.job.spares.keys():
             names = listed(name for name in facts.job.spares if name in owners)
-            yield warning(
-                "spares-tied",
-                joint.place,
-                f"the spares {names} are joined in '{joint.at}'",
-                "cap each by itself, or describe them as one",
-            )
+            yield SPARES_TIED.at(joint.place, spares=names, at=joint.at)
 
 
 def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
@@ -280,13 +279,8 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
         if controller is None or str(controller.supply.value.kind) != "AC":
             continue
         if len(hots.get(cable.id, ())) > 1 and cable.id not in leaving:
-            yield warning(
-                "no-spare",
-                cable.place,
-                f"all {len(facts.conductors_of[cable.id])} conductors of {cable.id} are in use: "
-                "no spare on this home run",
-                "the first broken conductor will need a new cable; pull one more at the next dig",
-            )
+            count = len(facts.conductors_of[cable.id])
+            yield NO_SPARE.at(cable.place, count=count, cable=cable.id)
 
 
 def _serving(facts: Facts) -> set[str]:
@@ -325,10 +319,6 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
     for (cable, colour), owners in hots.items():
         if len(owners) > 1:
             names = listed(sorted(owners, key=facts.order.__getitem__))
-            yield note(
-                "told-apart-by-flags",
-                facts.job.cables[cable].place,
-                f"in {cable} the hots of {names} are all {colour}: "
-                "only their flags tell them apart",
-                "flag every one of them in every box",
+            yield TOLD_APART_BY_FLAGS.at(
+                facts.job.cables[cable].place, cable=cable, stations=names, color=colour
             )

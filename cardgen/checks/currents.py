@@ -7,9 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.checks.jumpers import run_together
-from cardgen.checks.reporting import error
 from cardgen.checks.terminals import most_valves
 from cardgen.facts import Facts
+from cardgen.faults.terminals import (
+    CONTROLLER_OVERLOADED,
+    TERMINAL_OVERLOADED,
+    TRANSFORMER_OVERLOADED,
+)
 from cardgen.job.model import Controller
 from cardgen.lists import listed
 from cardgen.problems import Problem
@@ -116,13 +120,14 @@ def overloads(facts: Facts) -> Iterator[Problem]:
 
 def _on_one(controller: Controller, limit: float, amperes: float, found: list[_Start]) -> Problem:
     takes, they = _each_of(found)
-    linked = "take the jumper out, " if any(len(s.names) > 1 for s in found) else ""
-    return error(
-        "terminal-overloaded",
+    return TERMINAL_OVERLOADED.at(
         found[0].loads[0].place,
-        f"{takes} {plain(amperes)} A when {they}; a terminal of {controller.id} "
-        f"gives {plain(limit)} A",
-        f"{linked}one valve to a station, or a relay",
+        variant="linked" if any(len(s.names) > 1 for s in found) else "",
+        who=takes,
+        amperes=plain(amperes),
+        they=they,
+        controller=controller.id,
+        limit=plain(limit),
     )
 
 
@@ -130,24 +135,25 @@ def _in_all(controller: Controller, limit: float, amperes: float, found: list[_S
     names = listed(name for start in found for name in start.names)
     one = len(found) == 1 and len(found[0].names) == 1
     who = names if one else f"each of {names}" if _apart(found) else f"{names} together"
-    return error(
-        "controller-overloaded",
+    return CONTROLLER_OVERLOADED.at(
         found[0].loads[0].place,
-        f"{who} with what runs beside it takes {plain(amperes)} A; {controller.id} "
-        f"gives {plain(limit)} A in all",
-        "fewer coils at once, or a relay for the pump start",
+        who=who,
+        amperes=plain(amperes),
+        controller=controller.id,
+        limit=plain(limit),
     )
 
 
 def _pulled(controller: Controller, limit: float, start: _Start) -> Problem:
     """A relay or a master valve pulls in at the same moment as a station."""
-    name = listed(start.names)
-    return error(
-        "controller-overloaded",
+    return CONTROLLER_OVERLOADED.at(
         start.loads[0].place,
-        f"{name} takes {plain(round(start.own, 6))} A when it pulls in, with the coils that hold "
-        f"then {plain(round(start.total, 6))} A; {controller.id} gives {plain(limit)} A in all",
-        "a relay that takes less, fewer stations at once, or a controller that gives more",
+        variant="pulling in",
+        who=listed(start.names),
+        own=plain(round(start.own, 6)),
+        amperes=plain(round(start.total, 6)),
+        controller=controller.id,
+        limit=plain(limit),
     )
 
 
@@ -178,11 +184,10 @@ def transformers(facts: Facts) -> Iterator[Problem]:
             when = "its last valve starts"
             if not worst.is_station:
                 when = f"{listed(worst.names)} pulls in"
-            yield error(
-                "transformer-overloaded",
+            yield TRANSFORMER_OVERLOADED.at(
                 controller.place,
-                f"{controller.id} takes {told_beside(volts * worst.total, limit)} VA when {when}; "
-                f"its transformer gives {plain(limit)} VA",
-                "run fewer stations at once, or fit a larger transformer of the same kind "
-                "(line side: a licensed electrician)",
+                controller=controller.id,
+                load=told_beside(volts * worst.total, limit),
+                when=when,
+                limit=plain(limit),
             )

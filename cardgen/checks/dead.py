@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from cardgen.checks.reporting import note, place_of_joints, use_words, warning
+from cardgen.checks.reporting import place_of_joints, use_words
 from cardgen.facts import Facts
 from cardgen.facts import named as named_in
+from cardgen.faults.circuits import JOINT_OF_ONE_END
+from cardgen.faults.commons import DEAD_STRETCH
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import IN, Conductor, Joint, Leg, Load
@@ -39,11 +41,13 @@ def dead_stretches(facts: Facts) -> Iterator[Problem]:
         entry = facts.job.boxes.get(first) or facts.job.controllers[first]
         place = place_of_joints(facts, first) or place_of_joints(facts, last) or entry.place
         one = len(conductors) == 1
-        yield note(
-            "dead-stretch",
+        yield DEAD_STRETCH.at(
             place,
-            f"{names}, elsewhere {words}, {'is' if one else 'are'} dead from '{first}' to '{last}'",
-            "cap both ends and flag them as dead, so that nobody takes them for live",
+            conductors=names,
+            what=words,
+            are="is" if one else "are",
+            first=first,
+            last=last,
         )
 
 
@@ -154,11 +158,5 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         uses = facts.uses.of_end(end)
         if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
             continue  # a live stub is told by itself; one side of what passes is a cut on purpose
-        whole = f", {use_words(uses[0])}," if uses else ""
-        yield warning(
-            "joint-of-one-end",
-            joint.place,
-            f"in '{joint.at}' {end.of}{whole} is alone in its joint",
-            "write what it is joined with; if nothing is, strike the joint: "
-            "an end in no joint is capped",
-        )
+        serving = f", {use_words(uses[0])}," if uses else ""
+        yield JOINT_OF_ONE_END.at(joint.place, at=joint.at, conductor=end.of, serving=serving)

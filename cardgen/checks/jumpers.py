@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
+from cardgen.faults.circuits import NOT_AS_JOINED
+from cardgen.faults.terminals import JUMPER, JUMPER_UNDECLARED, NO_SUCH_TERMINAL
 from cardgen.job.model import Controller
 from cardgen.lists import listed
 from cardgen.problems import Problem
@@ -23,12 +24,10 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
             if not joint.as_built or len(linked) < 2 or any(linked <= one for one in sets):
                 continue
             if len(busy) < 2:  # several stations on one joint are told with their hots
-                yield warning(
-                    "jumper-undeclared",
+                yield JUMPER_UNDECLARED.at(
                     joint.place,
-                    f"the terminals {listed(sorted(linked, key=int))} of {controller.id} "
-                    "are linked and nothing says why",
-                    f"declare it under {controller.id}: 'jumpers: [[...]]', or take it out",
+                    terminals=listed(sorted(linked, key=int)),
+                    controller=controller.id,
                 )
 
 
@@ -38,32 +37,32 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
         names = [said.value for said in jumper.value]
         unknown = [said for said in jumper.value if said.value not in strip]
         for said in unknown:
-            yield error(
-                "no-such-terminal",
+            yield NO_SUCH_TERMINAL.at(
                 said.place,
-                f"the jumper names terminal {said.value}, which {controller.id} does not have",
-                "it has " + listed(dict.fromkeys(strip)),
+                variant="jumper",
+                terminal=said.value,
+                controller=controller.id,
+                terminals=listed(dict.fromkeys(strip)),
             )
         if unknown or COMMON_TERMINAL in names:
             continue
         if controller.id in facts.job.joints and not _touching(facts, controller.id, names):
             if controller.id not in facts.wiring.broken:
-                yield error(
-                    "not-as-joined",
+                yield NOT_AS_JOINED.at(
                     jumper.place,
-                    f"a jumper is written for the terminals {listed(names)} of {controller.id}, "
-                    f"and the joints of '{controller.id}' do not link them",
-                    "put these terminals into one joint, or strike the jumper",
+                    variant="jumper",
+                    terminals=listed(names),
+                    controller=controller.id,
                 )
             continue
         owners = _owners(facts, controller.id, names)
-        verb = "run together" if len(owners) > 1 else "runs with each of them"
-        yield note(
-            "jumper",
+        yield JUMPER.at(
             jumper.place,
-            f"the terminals {listed(names)} of {controller.id} are linked"
-            + (f": {listed(owners)} {verb}" if owners else ""),
-            "the legend shows it, so that nobody hunts for a short",
+            variant="" if owners else "no station",
+            terminals=listed(names),
+            controller=controller.id,
+            stations=listed(owners),
+            run="run together" if len(owners) > 1 else "runs with each of them",
         )
 
 

@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
+from cardgen.faults.latching import (
+    COIL_ON_WRONG_SUPPLY,
+    COIL_UNKNOWN,
+    POLARITY_MISSING,
+    POLARITY_UNUSUAL,
+    RUN_TOO_LONG,
+)
 from cardgen.job.model import Coil, Controller
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
@@ -40,15 +46,14 @@ def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
 def _wrong_coil(owners: str, coil: Coil, controller: Controller, place: Place) -> Problem:
     supply = controller.supply.value
     burns = supply.kind is SupplyKind.AC and coil.supply.value.kind is SupplyKind.LATCHING
-    return error(
-        "coil-on-wrong-supply",
+    return COIL_ON_WRONG_SUPPLY.at(
         place,
-        f"the coil '{coil.id}' of {owners} is for {coil.supply.value}, "
-        f"but {controller.id} gives {supply}" + (", which destroys it" if burns else ""),
-        "do not switch it on: a latching coil takes pulses, and steady AC burns it; fit the other "
-        "coil"
-        if burns
-        else "ohms may look well and the valve still never opens: fit the other coil",
+        variant="burns" if burns else "",
+        coil=coil.id,
+        valves=owners,
+        made_for=coil.supply.value,
+        controller=controller.id,
+        supply=supply,
     )
 
 
@@ -62,12 +67,7 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
             if load.controller in facts.wiring.broken or load.owner.id in facts.wiring.broken:
                 continue
             told.add(load.controller)
-            yield warning(
-                "coil-unknown",
-                load.place,
-                f"no coil is named for {load.owner.id}, so its tag gives no ohms",
-                "describe it under 'coils' and name it: 'coil: usual'",
-            )
+            yield COIL_UNKNOWN.at(load.place, station=load.owner.id)
 
 
 def polarity(facts: Facts) -> Iterator[Problem]:
@@ -76,19 +76,13 @@ def polarity(facts: Facts) -> Iterator[Problem]:
         if controller.supply.value.kind is not SupplyKind.LATCHING:
             continue
         if controller.polarity is None:
-            yield error(
-                "polarity-missing",
-                controller.place,
-                f"nothing says which lead of a latching coil goes to the hot of {controller.id}",
-                "write 'polarity: {hot: red, common: black}' from its manual",
-            )
+            yield POLARITY_MISSING.at(controller.place, controller=controller.id)
         elif controller.polarity.hot.lower() != "red":
-            yield note(
-                "polarity-unusual",
+            yield POLARITY_UNUSUAL.at(
                 controller.polarity.place,
-                f"{controller.id} wants {controller.polarity.hot} on the hot "
-                f"and {controller.polarity.common} on the common",
-                "usual is red on the hot; each tag prints this rule",
+                controller=controller.id,
+                hot=controller.polarity.hot,
+                common=controller.polarity.common,
             )
 
 
@@ -107,13 +101,14 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[worst.load.controller]
         assert controller.wire_limit is not None
         others = listed(c.load.id for _, c in found if c is not worst)
-        yield warning(
-            "run-too-long",
+        yield RUN_TOO_LONG.at(
             worst.load.place,
-            f"{worst.load.id} is {_beside(metres, controller.wire_limit)} of wire from "
-            f"{controller.id}; its limit is {controller.wire_limit}"
-            + (f"; too far as well: {others}" if others else ""),
-            "a thicker conductor, or a controller nearer by",
+            variant="several" if others else "",
+            valve=worst.load.id,
+            wire=_beside(metres, controller.wire_limit),
+            controller=controller.id,
+            limit=controller.wire_limit,
+            others=others,
         )
 
 

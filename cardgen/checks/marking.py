@@ -7,8 +7,14 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from cardgen.address import record_spelling
-from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
+from cardgen.faults.marking import (
+    ADDRESS_USED_TWICE,
+    CABLES_LOOK_ALIKE,
+    COMMONS_LOOK_ALIKE,
+    NAMES_LOOK_ALIKE,
+    SHARED_BOX,
+)
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.wiring.model import Conductor
@@ -42,13 +48,13 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
             ):
                 continue  # one goes on where the other ends: likes belong together anyway
             example = min(twins)
-            yield warning(
-                "cables-look-alike",
+            yield CABLES_LOOK_ALIKE.at(
                 second[0].cable.place,
-                f"{one} and {two} both come to '{shared[0]}' and both hold '{example}'",
-                "put a band of tape on one of them at every end and write it down: "
-                "'band: yellow tape'",
-                Also(place=first[0].cable.place, text=f"{one} is described here"),
+                first=one,
+                second=two,
+                at=shared[0],
+                conductor=example,
+                also=(Also(place=first[0].cable.place, text=f"{one} is described here"),),
             )
 
 
@@ -95,11 +101,8 @@ def commons_look_alike(facts: Facts) -> Iterator[Problem]:
             pair = (other, controller)
             if other != controller and name != conductor.name and pair not in told:
                 told.add(pair)
-                yield warning(
-                    "commons-look-alike",
-                    box.place,
-                    f"in '{box.id}' the commons of {other} and {controller} are both {look[0]}",
-                    f"band or stripe the common of {controller} at every end",
+                yield COMMONS_LOOK_ALIKE.at(
+                    box.place, box=box.id, first=other, second=controller, color=look[0]
                 )
 
 
@@ -120,23 +123,16 @@ def names_look_alike(facts: Facts) -> Iterator[Problem]:
             seen |= {key: seen.get(key, (name, place)) for key in keys}
             if other == name or (kind == "station" and _on_one_terminal(facts, other, name)):
                 continue  # that two stations share a terminal is told by itself
-            if kind == "box" and record_spelling(other) == record_spelling(name):
-                yield error(
-                    "address-used-twice",
-                    place,
-                    f"the boxes '{other}' and '{name}' would share the address "
-                    f"'{record_spelling(name)}' in the job record",
-                    "give one of them another name",
-                    Also(place=first, text=f"'{other}' stands here"),
-                )
-            else:
-                yield warning(
-                    "names-look-alike",
-                    place,
-                    f"'{other}' and '{name}' are two {kind} names that read as one",
-                    f"is it one {kind}? then write it one way; else name them further apart",
-                    Also(place=first, text=f"'{other}' stands here"),
-                )
+            address = record_spelling(name)
+            same = kind == "box" and record_spelling(other) == address
+            yield (ADDRESS_USED_TWICE if same else NAMES_LOOK_ALIKE).at(
+                place,
+                first=other,
+                second=name,
+                kind=kind,
+                address=address,
+                also=(Also(place=first, text=f"'{other}' is here"),),
+            )
 
 
 def _on_one_terminal(facts: Facts, one: str, two: str) -> bool:
@@ -163,9 +159,6 @@ def shared_boxes(facts: Facts) -> Iterator[Problem]:
             by_controller.setdefault(load.controller, []).append(load.id)
         if len(by_controller) > 1:
             parts = "; ".join(f"{c}: {listed(ids)}" for c, ids in by_controller.items())
-            yield note(
-                "shared-box",
-                box.place,
-                f"'{box.id}' holds valves of {listed(by_controller)} ({parts})",
-                "each keeps its own common; their commons must not touch",
+            yield SHARED_BOX.at(
+                box.place, box=box.id, controllers=listed(by_controller), valves=parts
             )

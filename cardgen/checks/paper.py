@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error, warning
 from cardgen.facts import Facts
+from cardgen.faults.paper import CHANGE_AHEAD, PRIVATE_TEXT
 from cardgen.problems import Problem
 from cardgen.reading.nodes import short
 from cardgen.trade.private_text import Private, private
@@ -19,14 +19,7 @@ def private_words(facts: Facts) -> Iterator[Problem]:
             judged[text.value] = private(text.value)
         found = judged[text.value]
         if found:
-            yield error(
-                "private-text",
-                text.place,
-                f"'{short(found.words)}' reads like {found.what}; it would stand on paper "
-                "and on the open record",
-                "take it out and keep it where only the crew sees it; "
-                "if it is something else, say what: 'box 4471', 'valve code 12'",
-            )
+            yield PRIVATE_TEXT.at(text.place, words=short(found.words), what=found.what)
 
 
 def changes_ahead(facts: Facts) -> Iterator[Problem]:
@@ -35,10 +28,6 @@ def changes_ahead(facts: Facts) -> Iterator[Problem]:
         return
     for change in facts.job.changes:
         if change.revision > facts.job.info.revision:
-            yield warning(
-                "change-ahead",
-                change.text.place,
-                f"the change log has revision {change.revision}, "
-                f"but the job is at revision {facts.job.info.revision}",
-                "raise 'revision' under 'job', or mend the log",
+            yield CHANGE_AHEAD.at(
+                change.text.place, logged=change.revision, revision=facts.job.info.revision
             )

@@ -1,35 +1,10 @@
-"""Make the problems of the checks, and say whose a thing is."""
+"""Say whose a thing is, in the words of a sentence, and where joints are written."""
 
 from __future__ import annotations
 
 from cardgen.facts import Facts
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Place
 from cardgen.wiring.uses import Role, Use
-
-
-def problem(
-    code: str,
-    verdict: Verdict,
-    place: Place,
-    sentence: str,
-    help_: str = "",
-    also: tuple[Also, ...] = (),
-) -> Problem:
-    return Problem(
-        code=code, verdict=verdict, place=place, sentence=sentence, help=help_, also=also
-    )
-
-
-def error(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.ERROR, place, sentence, help_, also)
-
-
-def warning(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.WARNING, place, sentence, help_, also)
-
-
-def note(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.NOTE, place, sentence, help_, also)
 
 
 def spoken(owner: str) -> str:

@@ -4,8 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts, named
+from cardgen.faults.sensors import (
+    FLOW_SENSOR_IN_VALVE_CABLE,
+    SENSOR_CONTACT,
+    SENSOR_IN_COMMON,
+    SENSOR_IN_LATCHING_COMMON,
+    SENSOR_IN_ONE_COMMON,
+    SENSOR_JUMPER,
+    SENSOR_NOT_IN_COMMON,
+    SENSOR_ON_TERMINALS,
+    SENSOR_PASSED_BY,
+    SENSOR_SHARED,
+)
 from cardgen.job.model import Contact, Controller, Jumper, Sensor, SensorKind
 from cardgen.lists import listed
 from cardgen.problems import Problem
@@ -22,12 +33,8 @@ def sensors(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[sensor.controllers[0].value]
         if len({said.value for said in sensor.controllers}) > 1:
             names = listed(said.value for said in sensor.controllers)
-            yield error(
-                "sensor-shared",
-                sensor.controllers[1].place,
-                f"{sensor.id} is on {names}: one contact ties their commons together",
-                "give each controller its own sensor, or a relay with a contact for each",
-            )
+            place = sensor.controllers[1].place
+            yield SENSOR_SHARED.at(place, sensor=sensor.id, controllers=names)
         elif sensor.kind is SensorKind.FLOW:
             yield from _flow(facts, sensor)
         elif sensor.in_common:
@@ -47,12 +54,7 @@ def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
         if any(len(owners) > 1 for owners in _users(facts, conductor)):
             return  # that it serves something else is told by itself
         if conductor.cable.id in hots:
-            yield warning(
-                "flow-sensor-in-valve-cable",
-                place,
-                f"the flow sensor {sensor.id} runs in {conductor.cable.id} beside valve conductors",
-                "give it a shielded cable of its own; its polarity matters",
-            )
+            yield FLOW_SENSOR_IN_VALVE_CABLE.at(place, sensor=sensor.id, cable=conductor.cable.id)
             return
 
 
@@ -65,31 +67,22 @@ def _users(facts: Facts, conductor: Conductor) -> Iterator[set[str]]:
 def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator[Problem]:
     place = sensor.in_common[0].place
     if controller.supply.value.kind is SupplyKind.LATCHING:
-        yield error(
-            "sensor-in-latching-common",
-            place,
-            f"{sensor.id} is in the common of the latching controller {controller.id}: "
-            "pulses would be lost",
-            "put it into the controller's sensor loop",
-        )
+        yield SENSOR_IN_LATCHING_COMMON.at(place, sensor=sensor.id, controller=controller.id)
         return
     if sensor.contact and sensor.contact.value is Contact.OPEN:
-        yield error(
-            "sensor-contact",
-            sensor.contact.place,
-            f"{sensor.id} is normally open and in the common: nothing would ever run",
-            "a contact in the common is normally closed",
-        )
+        yield SENSOR_CONTACT.at(sensor.contact.place, variant="open in common", sensor=sensor.id)
         return
     landed = {la.conductor.name for la in facts.wiring.commons[controller.id]}
     stray = [(c, at) for c, at in named(facts, sensor.in_common) if c.name not in landed]
     if stray:
         conductor, at = stray[0]
-        yield error(
-            "sensor-not-in-common",
+        yield SENSOR_NOT_IN_COMMON.at(
             at,
-            f"{sensor.id} is to be in {conductor.name}, which is no common of {controller.id}",
-            f"its common is {listed(sorted(landed))}" if landed else "give it a 'common' first",
+            variant="" if landed else "no common",
+            sensor=sensor.id,
+            conductor=conductor.name,
+            controller=controller.id,
+            conductors=listed(sorted(landed)),
         )
         return
     circuits = [c for c in facts.circuits.values() if c.load.controller == controller.id]
@@ -97,20 +90,14 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
     behind = [c for c in stations if any(_is_contact(s, sensor.id) for s in c.back)]
     free = [c.load.owner.id for c in stations if c not in behind]
     if behind and free:
-        yield warning(
-            "sensor-in-one-common",
-            place,
-            f"{sensor.id} is in one common only: {listed(free)} will run in the rain",
-            "put it between C and the point where the commons part",
-        )
+        yield SENSOR_IN_ONE_COMMON.at(place, sensor=sensor.id, stations=listed(free))
         return
     names = listed(c.load.owner.id for c in behind)
-    yield note(
-        "sensor-in-common",
+    yield SENSOR_IN_COMMON.at(
         place,
-        f"{sensor.id} is in the common of {controller.id}{f' ({names})' if names else ''}: "
-        "if all stations read open, look at it first",
-        "the legend says so",
+        sensor=sensor.id,
+        controller=controller.id,
+        stations=f" ({names})" if names else "",
     )
     past = [
         c.load.owner.id
@@ -120,12 +107,12 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
         and not any(_is_contact(s, sensor.id) for s in c.back)
     ]
     if past:
-        yield note(
-            "sensor-passed-by",
+        yield SENSOR_PASSED_BY.at(
             place,
-            f"{sensor.id} in the common of {controller.id} does not stop {listed(past)}: "
-            f"{'its return is its' if len(past) == 1 else 'their returns are their'} own",
-            "with the contact open no station runs, and what is named here still does",
+            variant="one" if len(past) == 1 else "",
+            sensor=sensor.id,
+            controller=controller.id,
+            others=listed(past),
         )
 
 
@@ -136,28 +123,20 @@ def _is_contact(step: object, sensor: str) -> bool:
 def _on_terminals(sensor: Sensor, controller: Controller) -> Iterator[Problem]:
     expected = controller.sensor_contact
     if sensor.contact and expected and sensor.contact.value is not expected:
-        yield error(
-            "sensor-contact",
+        yield SENSOR_CONTACT.at(
             sensor.contact.place,
-            f"{sensor.id} is {sensor.contact.value}, but {controller.id} is set to {expected}: "
-            "it would hold back watering for good, or never",
-            f"set {controller.id} to {sensor.contact.value}, or fit the other contact",
+            sensor=sensor.id,
+            contact=sensor.contact.value,
+            controller=controller.id,
+            expected=expected,
         )
         return
     if controller.sensor_jumper and controller.sensor_jumper.value is Jumper.FITTED:
-        yield warning(
-            "sensor-jumper",
-            controller.sensor_jumper.place,
-            f"the sensor jumper of {controller.id} is fitted, so {sensor.id} is ignored",
-            "take the jumper out",
+        yield SENSOR_JUMPER.at(
+            controller.sensor_jumper.place, sensor=sensor.id, controller=controller.id
         )
         return
-    yield note(
-        "sensor-on-terminals",
-        sensor.place,
-        f"{sensor.id} is on the SEN terminals of {controller.id}",
-        "with it open, nothing runs though every valve reads well",
-    )
+    yield SENSOR_ON_TERMINALS.at(sensor.place, sensor=sensor.id, controller=controller.id)
 
 
 def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
@@ -178,10 +157,4 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
         )  # a sensor in a latching common is told by itself: its place is on SEN
         broken = any(s in facts.job.broken for s in facts.job.sensors)
         if not on_terminals and not broken and not lost:
-            yield warning(
-                "sensor-jumper",
-                jumper.place,
-                f"the sensor jumper of {controller.id} is out and no sensor is on SEN: "
-                "nothing will run",
-                "fit the jumper, or describe the sensor",
-            )
+            yield SENSOR_JUMPER.at(jumper.place, variant="no sensor", controller=controller.id)

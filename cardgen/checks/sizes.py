@@ -6,8 +6,8 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
+from cardgen.faults.boxes import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
 from cardgen.reading.shapes import Said
@@ -35,12 +35,13 @@ def units_mixed(facts: Facts) -> Iterator[Problem]:
     usual = LengthUnit.FEET if rare is LengthUnit.METRES else LengthUnit.METRES
     first = next(leg for leg in legs if leg.value.unit is rare)
     other = next(leg for leg in legs if leg.value.unit is usual)
-    yield warning(
-        "units-mixed",
+    yield UNITS_MIXED.at(
         first.place,
-        f"this leg is {first.value}, while {_legs(counts[usual])} in {usual}",
-        f"is it {plain(first.value.amount)} {usual}? one unit for all legs avoids the question",
-        Also(place=other.place, text=f"in {usual} here"),
+        leg=first.value,
+        others=_legs(counts[usual]),
+        unit=usual,
+        amount=plain(first.value.amount),
+        also=(Also(place=other.place, text=f"in {usual} here"),),
     )
 
 
@@ -59,14 +60,14 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
     leg, usual = odd[0]
     others = listed(f"{other.value}" for other, _ in odd[1:])
     times = leg.value.metres / usual.metres if usual else 0.0
-    what = f"{times:.0f} times as long as is usual in this job ({usual})"
-    if usual is None or leg.value.metres > LONGEST_USUAL_LEG:
-        what = "far longer than is usual between two boxes"
-    yield warning(
-        "leg-out-of-scale",
+    very_long = usual is None or leg.value.metres > LONGEST_USUAL_LEG
+    yield LEG_OUT_OF_SCALE.at(
         leg.place,
-        f"this leg is {leg.value}, {what}" + (f"; others are {others}" if others else ""),
-        "check number and unit; if it is as long as that, nothing is to be changed",
+        variant="very long" if very_long else "",
+        leg=leg.value,
+        times=f"{times:.0f}",
+        usual=usual,
+        others=f"; others are {others}" if others else "",
     )
 
 
@@ -123,9 +124,4 @@ def _odd_one(found: Mapping[tuple[str, Gauge], Place]) -> Iterator[Problem]:
     if one != 1 or many < FEWEST_ALIKE or resistance(odd) < ODD_GAUGE * resistance(usual):
         return
     cable, place = next((name, at) for (name, gauge), at in found.items() if gauge == odd)
-    yield warning(
-        "gauge-odd",
-        place,
-        f"the hots of {cable} are {odd}, and those of the other {many} cables are {usual}",
-        f"is it {usual}? if it is as thin as that, nothing is to be changed",
-    )
+    yield GAUGE_ODD.at(place, cable=cable, gauge=odd, count=many, usual=usual)

@@ -14,11 +14,12 @@ from cardgen.units import METRES_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
 
 
 def ways_out(facts: Facts, owner: str) -> str:
-    """`14 AWG for its hot, 12 AWG for its common or a common of its own would do`."""
+    """`14 AWG for its hot, 12 AWG for its common or a separate common`; empty if nothing would do.
+
+    What is not made is no way out: then the controller is too far away.
+    """
     found = list(_ways(facts, owner))
-    if not found:
-        return "no gauge that is made would do: bring the controller nearer, or use a relay"
-    return " or ".join(part for part in (", ".join(found[:-1]), found[-1]) if part) + " would do"
+    return " or ".join(part for part in (", ".join(found[:-1]), *found[-1:]) if part)
 
 
 def _ways(facts: Facts, owner: str) -> Iterator[str]:
@@ -33,7 +34,7 @@ def _ways(facts: Facts, owner: str) -> Iterator[str]:
     for what, gauge in alone or [(w, g) for w, g in found[2:] if g is not None]:
         yield f"{gauge} for {what}"
     if _does_alone(facts, owner, losses):
-        yield f"a common of its own ({losses[-1].leg.conductor.gauge})"
+        yield f"a separate common ({losses[-1].leg.conductor.gauge})"
 
 
 def _does_alone(facts: Facts, owner: str, losses: tuple[Loss, ...]) -> bool:
@@ -69,11 +70,11 @@ def _least_gauge(
 
 
 def reach(facts: Facts, coil: Coil, supply: Volts, like: Gauge, unit: LengthUnit) -> str:
-    """`18 AWG 783 ft, 16 AWG 1245 ft, ...`: how far one such coil reaches, hot and common alike."""
+    """`18 AWG up to 783 ft, ...`: how far one such coil reaches, hot and common alike."""
     assert coil.minimum is not None and coil.inrush is not None
     loss, inrush = Volts(supply - coil.minimum), Amperes(coil.inrush)
     parts = []
     for gauge, metres in run_table(loss, inrush, steps(like), warm(facts.network)):
         amount = metres / METRES_PER_FOOT if unit is LengthUnit.FEET else metres
-        parts.append(f"{gauge} {int(amount)} {unit}")
+        parts.append(f"{gauge} up to {int(amount)} {unit}")
     return ", ".join(parts)

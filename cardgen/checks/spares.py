@@ -12,8 +12,8 @@ from __future__ import annotations
 from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping
 
-from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
+from cardgen.faults.conductors import SPARES_TOO_FEW
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Stretch
@@ -87,25 +87,23 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
         there = reaching(facts.free, facts.job.controllers, box.id, asked)
         if there >= asked:
             continue
-        have = {0: "none reaches it", 1: "one reaches it"}.get(there, f"{there} reach it")
-        yield warning(
-            "spares-too-few",
+        left = _left(facts, box.id)
+        yield SPARES_TOO_FEW.at(
             box.spares.place,
-            f"'{box.id}' asks for {asked} spare{'' if asked == 1 else 's'} and {have} "
-            "from a controller",
-            _way_out(facts, box.id),
+            variant="" if left else "no cable",
+            box=box.id,
+            spares=f"{asked} spare{'' if asked == 1 else 's'}",
+            have={0: "none reaches it", 1: "one reaches it"}.get(there, f"{there} reach it"),
+            left=left,
         )
 
 
-def _way_out(facts: Facts, box: str) -> str:
-    """Where conductors are left, if anywhere."""
+def _left(facts: Facts, box: str) -> str:
+    """What is free in the cables that come to a box; empty if none comes."""
     coming = [
         cable.id for cable in facts.job.cables.values() if any(s.at == box for s in cable.run)
     ]
-    if not coming:
-        return "no cable comes to it: look at the runs, or ask for fewer"
     # What is dead beyond its valve is no room for a spare from the controller.
     there = [s for s in facts.free if s.start == 0 and box in s.places]
     left = Counter(s.conductor.cable.id for s in there)
-    parts = [f"{cable} has {left[cable] or 'none'} free there" for cable in coming]
-    return f"{listed(parts)}: lay a cable with more conductors, or ask for fewer"
+    return listed(f"{cable} has {left[cable] or 'none'} free there" for cable in coming)

@@ -5,9 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error, note, warning
 from cardgen.checks.terminals import short_of_volts
 from cardgen.facts import Facts
+from cardgen.faults.specials import (
+    MASTER_VALVE,
+    MASTER_VALVE_ON_STATION,
+    MASTER_VALVE_SHARED,
+    MASTER_VALVE_TIED,
+    NORMALLY_OPEN,
+    NORMALLY_OPEN_ON_MV,
+    PUMP_RELAY,
+    RELAY_SHARES_COMMON,
+    RELAY_TOO_NEAR,
+)
 from cardgen.job.model import MasterValve
 from cardgen.lists import listed
 from cardgen.problems import Problem, Verdict
@@ -23,12 +33,8 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
         if valve.id not in facts.wiring.loads:
             continue
         if valve.terminal and valve.terminal.value.isdigit():
-            yield error(
-                "master-valve-on-station",
-                valve.terminal.place,
-                f"{valve.id} is on station terminal {valve.terminal.value}: "
-                "it would open only with that station",
-                "a master valve belongs on MV, which runs with every station",
+            yield MASTER_VALVE_ON_STATION.at(
+                valve.terminal.place, valve=valve.id, terminal=valve.terminal.value
             )
             continue
         if len({said.value for said in valve.controllers}) > 1:
@@ -39,12 +45,11 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
         if valve.normally_open:
             yield _normally_open(facts, valve)
         else:
-            yield note(
-                "master-valve",
+            yield MASTER_VALVE.at(
                 valve.place,
-                f"{valve.id} in '{valve.box.value}' runs with every station of "
-                f"{listed(c.value for c in valve.controllers)}",
-                "measured at the controller, the current is that of station and master valve",
+                valve=valve.id,
+                box=valve.box.value,
+                controllers=listed(c.value for c in valve.controllers),
             )
 
 
@@ -52,38 +57,25 @@ def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
     """MV of most controllers is live while a station runs, which would shut the water off."""
     controller = facts.wiring.loads[valve.id].controller
     if valve.terminal is None and not valve.isolators:
-        return warning(
-            "normally-open-on-mv",
-            valve.place,
-            f"{valve.id} in '{valve.box.value}' is normally open and on MV of {controller}: "
-            "if MV is live while stations run, it shuts their water off",
-            f"if MV of {controller} is set up for a normally open valve, say so with "
-            "'terminal: MV'; else name the terminal that is live only to shut the water off",
+        return NORMALLY_OPEN_ON_MV.at(
+            valve.place, valve=valve.id, box=valve.box.value, controller=controller
         )
-    return note(
-        "normally-open",
-        valve.place,
-        f"{valve.id} in '{valve.box.value}' is normally open: power closes it",
-        "its tag says so",
-    )
+    return NORMALLY_OPEN.at(valve.place, valve=valve.id, box=valve.box.value)
 
 
 def _shared(valve: MasterValve) -> Problem:
     names = [said.value for said in valve.controllers]
     bare = [name for name in names if name not in {said.value for said in valve.isolators}]
     if bare:
-        return error(
-            "master-valve-tied",
+        return MASTER_VALVE_TIED.at(
             valve.controllers[1].place,
-            f"{valve.id} is on {listed(names)} with no isolator for {listed(bare)}: "
-            "it ties the controllers together",
-            f"give each controller an isolating relay and write 'isolators: [{', '.join(names)}]'",
+            valve=valve.id,
+            controllers=listed(names),
+            bare=listed(bare),
+            names=", ".join(names),
         )
-    return note(
-        "master-valve-shared",
-        valve.place,
-        f"{valve.id} in '{valve.box.value}' serves {listed(names)}, each through its own isolator",
-        "its return is nobody's common: keep it apart",
+    return MASTER_VALVE_SHARED.at(
+        valve.place, valve=valve.id, box=valve.box.value, controllers=listed(names)
     )
 
 
@@ -91,12 +83,11 @@ def stations_that_are_master_valves(facts: Facts) -> Iterator[Problem]:
     """A station whose area says that it is a master valve."""
     for station in facts.job.stations.values():
         if re.search(r"\bmaster\s+valve\b|\bMV\b", station.area.value, re.IGNORECASE):
-            yield error(
-                "master-valve-on-station",
+            yield MASTER_VALVE_ON_STATION.at(
                 station.area.place,
-                f"{station.id} is called '{station.area.value}' but is a station: "
-                "it would open only in its own turn",
-                "describe it under 'master valves'; it belongs on MV",
+                variant="by its area",
+                station=station.id,
+                area=station.area.value,
             )
 
 
@@ -106,27 +97,21 @@ def relays(facts: Facts) -> Iterator[Problem]:
         load = facts.wiring.loads.get(relay.id)
         if load is None or load.kind is not LoadKind.RELAY:
             continue
-        yield note(
-            "pump-relay",
+        yield PUMP_RELAY.at(
             relay.place,
-            f"{relay.id} in '{load.box}' starts a pump through a relay on {load.terminal} "
-            f"of {load.controller}",
-            "only the relay's coil is on the terminal; the pump side is for a licensed electrician",
+            relay=relay.id,
+            box=load.box,
+            terminal=load.terminal,
+            controller=load.controller,
         )
         if not relay.return_path and not short_of_volts(facts, relay.id):
-            yield warning(
-                "relay-shares-common",
-                relay.place,
-                f"{relay.id} returns on the common of the valves and may chatter",
-                "give it a way back of its own: 'return: ...'",
-            )
+            yield RELAY_SHARES_COMMON.at(relay.place, relay=relay.id)
         circuit = facts.circuits.get(relay.id)
         wire = sum(s.length.metres for s in circuit.hot if isinstance(s, Leg)) if circuit else None
         if wire is not None and wire < LEAST_RELAY_WIRE - 1e-6:
-            yield warning(
-                "relay-too-near",
+            yield RELAY_TOO_NEAR.at(
                 relay.place,
-                f"{relay.id} is {beside(wire / METRES_PER_FOOT, 15, 0)} ft of wire "
-                f"from {load.controller}",
-                "keep a relay 15 ft (4.6 m) or more away: its contacts disturb the controller",
+                relay=relay.id,
+                feet=beside(wire / METRES_PER_FOOT, 15, 0),
+                controller=load.controller,
             )

@@ -10,8 +10,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
+from cardgen.faults.circuits import LIVE_STUB
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import IN, OUT, Leg
@@ -114,23 +114,14 @@ def _told(facts: Facts, stub: _Stub, owners: list[str]) -> Problem:
         None,
     )
     entry = facts.job.boxes.get(stub.at) or facts.job.controllers[stub.at]
-    tips = listed(f"'{tip}'" for tip in stub.tips)
-    whose = f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {listed(owners)}"
-    kept = OUT if IN in stub.sides else IN
-    if _carries_on(facts, stub, owners):
-        sentence = f"{whose} {stub.conductor} goes on beyond '{stub.at}'"
-        help_ = (
-            f"if it is cut in '{stub.at}', write '{stub.conductor} {kept}' in that joint; "
-            "else cut it there and cap the end"
-        )
-    else:
-        sentence = f"{stub.conductor} is joined with {whose} in '{stub.at}'"
-        help_ = "cap it by itself, or say what it serves"
-    return warning(
-        "live-stub",
+    return LIVE_STUB.at(
         joint.place if joint and joint.as_built else entry.place,
-        f"{sentence} and leads nowhere: it is live up to {tips}",
-        help_,
+        variant="goes on" if _carries_on(facts, stub, owners) else "",
+        conductor=stub.conductor,
+        hot=f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {listed(owners)}",
+        at=stub.at,
+        tips=listed(f"'{tip}'" for tip in stub.tips),
+        side=OUT if IN in stub.sides else IN,
     )
 
 

@@ -6,9 +6,18 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from cardgen.checks.jumpers import run_together
-from cardgen.checks.reporting import error, note
 from cardgen.checks.sizing import reach, ways_out
 from cardgen.facts import Facts
+from cardgen.faults.specials import RELAY_CHATTER
+from cardgen.faults.terminals import (
+    DEVICE_IN_CIRCUIT,
+    NO_SUCH_TERMINAL,
+    TERMINAL_USED_TWICE,
+    TOO_MANY_VALVES,
+    TWIN,
+    TWIN_IN_TWO_BOXES,
+    VOLTS_TOO_LOW,
+)
 from cardgen.job.model import Job, Station
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
@@ -45,11 +54,8 @@ def _not_there(
 ) -> Iterator[Problem]:
     strip = facts.strips[controller]
     if terminal not in strip:
-        yield error(
-            "no-such-terminal",
-            place,
-            f"{owner} is on terminal {terminal}, which {controller} does not have",
-            f"{controller} has {listed(strip)}",
+        yield NO_SUCH_TERMINAL.at(
+            place, owner=owner, terminal=terminal, controller=controller, terminals=listed(strip)
         )
 
 
@@ -59,12 +65,13 @@ def terminals_used_twice(facts: Facts) -> Iterator[Problem]:
     for station, controller, terminal in _landed(facts.job):
         first = seen.setdefault((controller, terminal), station)
         if first.id != station.id:
-            yield error(
-                "terminal-used-twice",
+            yield TERMINAL_USED_TWICE.at(
                 station.place,
-                f"{first.id} and {station.id} are both on terminal {terminal} of {controller}",
-                "give each its own terminal, or describe them as one station with 'valves'",
-                Also(place=first.place, text=f"{first.id} is described here"),
+                first=first.id,
+                second=station.id,
+                terminal=terminal,
+                controller=controller,
+                also=(Also(place=first.place, text=f"{first.id} is described here"),),
             )
 
 
@@ -84,18 +91,12 @@ def _twin(owner: str, loads: list[Load]) -> Iterator[Problem]:
     names = listed(load.id for load in loads)
     if len({load.box for load in loads}) > 1:
         boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
-        yield note(
-            "twin-in-two-boxes",
-            loads[0].place,
-            f"{owner} has {len(loads)} valves ({names}) in {boxes}; its hot goes on",
-            "do not cap the hot in the first box",
+        yield TWIN_IN_TWO_BOXES.at(
+            loads[0].place, station=owner, count=len(loads), valves=names, boxes=boxes
         )
     elif getattr(loads[0].owner, "device", None) is None:
-        yield note(
-            "twin",
-            loads[0].place,
-            f"{owner} has {len(loads)} valves ({names}) in '{loads[0].box}'",
-            "it takes the current of both, and reads about half the ohms of one",
+        yield TWIN.at(
+            loads[0].place, station=owner, count=len(loads), valves=names, box=loads[0].box
         )
 
 
@@ -107,19 +108,17 @@ def most_valves(facts: Facts, loads: Sequence[Load]) -> int:
 
 def _too_many(facts: Facts, loads: Sequence[Load]) -> Problem:
     controller = facts.job.controllers[loads[0].controller]
-    reason = f"{controller.id} allows {controller.valves_per_station}"
-    if controller.valves_per_station is None:
-        reason = "a latching controller drives one unless its maker says more"
     owners = list(dict.fromkeys(load.owner.id for load in loads))
-    linked = len(owners) > 1
-    return error(
-        "too-many-valves",
+    looks = ["linked"] if len(owners) > 1 else []
+    looks += ["latching"] if controller.valves_per_station is None else []
+    return TOO_MANY_VALVES.at(
         loads[0].place,
-        f"{listed(owners)} {'are linked and have' if linked else 'has'} {len(loads)} valves "
-        f"({listed(load.id for load in loads)}); {reason}",
-        "take the jumper out, or write what the maker allows: 'valves per station'"
-        if linked
-        else "give each its own station, or write what the maker allows: 'valves per station'",
+        variant=" ".join(looks),
+        station=listed(owners),
+        count=len(loads),
+        valves=listed(load.id for load in loads),
+        controller=controller.id,
+        limit=controller.valves_per_station,
     )
 
 
@@ -127,12 +126,8 @@ def devices(facts: Facts) -> Iterator[Problem]:
     """Something sits between terminal and valve, so ohms mean nothing."""
     for station in facts.job.stations.values():
         if station.device is not None:
-            yield note(
-                "device-in-circuit",
-                station.device.place,
-                f"a {station.device.value} is in the circuit of {station.id}: "
-                "ohms measured through it mean nothing",
-                "its tag and the legend give no ohms",
+            yield DEVICE_IN_CIRCUIT.at(
+                station.device.place, device=station.device.value, station=station.id
             )
 
 
@@ -143,7 +138,7 @@ def volts(facts: Facts) -> Iterator[Problem]:
         for owner in dict.fromkeys(load.owner.id for load in loads):
             if short_of_volts(facts, owner):
                 leg = facts.readings[owner].costliest
-                # Several coils at once are their own fault: one fewer mends it.
+                # Several coils at once are their own fault: one fewer is the way out.
                 alone = loads[0].kind is not LoadKind.VALVE or len(loads) > 1
                 key = loads[0].owner.id if alone or leg is None else leg.conductor.cable.id
                 short[key].append(owner)
@@ -168,17 +163,23 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
     assert leg is not None and coil is not None and coil.minimum is not None
     name = min(reading.volts, key=lambda load: reading.volts[load])
     left = max(reading.volts[name], 0.0)
-    relay = loads[0].kind is LoadKind.RELAY
-    others = f"; {listed(owners)} may not open" if len(owners) > 1 else ": it may not open"
-    what = ": the relay will chatter" if relay else others
-    return error(
-        "relay-chatter" if relay else "volts-too-low",
+    ways = ways_out(facts, worst)
+    fault = RELAY_CHATTER if loads[0].kind is LoadKind.RELAY else VOLTS_TOO_LOW
+    return fault.at(
         loads[0].place,
-        f"{name}{_with_others(facts, worst)} has {beside(left, coil.minimum)} V at inrush "
-        f"and needs {plain(coil.minimum)} V{what}",
-        f"most is lost in {leg.conductor.name} from '{leg.start}' to '{leg.end}' "
-        f"({leg.conductor.gauge}, {leg.length}); {ways_out(facts, worst)}; "
-        f"one such coil alone reaches {_reach(facts, worst)}",
+        variant="" if ways else "no gauge",
+        coil=name,
+        beside=_with_others(facts, worst),
+        volts=beside(left, coil.minimum),
+        least=plain(coil.minimum),
+        stations=listed(owners) if len(owners) > 1 else "it",
+        conductor=leg.conductor.name,
+        start=leg.start,
+        end=leg.end,
+        gauge=leg.conductor.gauge,
+        length=leg.length,
+        ways=ways,
+        reach=_reach(facts, worst),
     )
 
 

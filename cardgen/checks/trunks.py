@@ -6,12 +6,15 @@ Every check here adds the owners it has spoken of to `done`, so that nothing mor
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.checks.jumpers import linked_on_purpose
-from cardgen.checks.reporting import error
 from cardgen.facts import Facts
+from cardgen.faults.circuits import HOT_ON_COMMON, HOTS_JOINED
+from cardgen.faults.commons import COMMON_ON_WRONG_TERMINAL, COMMONS_JOINED, RETURN_ON_OTHER_COMMON
+from cardgen.faults.conductors import CABLE_CUT_OFF
+from cardgen.faults.terminals import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
 from cardgen.lists import listed
 from cardgen.problems import Place, Problem
 from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
@@ -33,12 +36,7 @@ def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:
         for load in facts.wiring.loads.values():
             if load.box in places:
                 done.add(load.owner.id)
-        yield error(
-            "cable-cut-off",
-            facts.job.cables[name].run[0].place,
-            f"no cable from a controller comes to '{run[0]}' or any other place of {name}",
-            f"extend the run of a cable to '{run[0]}', or correct the run of {name}",
-        )
+        yield CABLE_CUT_OFF.at(facts.job.cables[name].run[0].place, box=run[0], cable=name)
 
 
 def _hanging_together(name: str, left: dict[str, list[str]]) -> list[str]:
@@ -57,16 +55,20 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
         both = {f"COM-{one}", f"COM-{two}"}
         if any(both <= owners for owners in given):
             continue  # one conductor given to both, which is spoken of elsewhere
+        needy = hidden.get((one, two), ())
+        variant = ("one needs it" if len(needy) == 1 else "several need it") if needy else ""
         joints = [j for j in facts.wiring.joints if {one, two} <= _commons_in(facts, j)]
         for place, where in [(j.place, f" in '{j.at}'") for j in joints] or [
             (facts.job.controllers[two].place, "")
         ]:
-            yield error(
-                "commons-joined",
+            yield COMMONS_JOINED.at(
                 place,
-                f"the commons of {one} and {two} are joined{where}",
-                "part them: each controller keeps its own common, in its own connector"
-                + _first_moved(hidden.get((one, two), ())),
+                variant=variant,
+                one=one,
+                two=two,
+                where=where,
+                valves=listed(load.id for load in needy),
+                boxes=listed(f"'{load.box}'" for load in needy),
             )
 
 
@@ -80,18 +82,6 @@ def _hidden(facts: Facts) -> dict[tuple[str, str], list[Load]]:
                 if load.id in facts.circuits and load.controller in pair and other in pair:
                     found[pair].append(load)
     return found
-
-
-def _first_moved(loads: Iterable[Load]) -> str:
-    loads = list(loads)
-    if not loads:
-        return ""
-    boxes = listed(f"'{load.box}'" for load in loads)
-    one = len(loads) == 1
-    return (
-        f"; first move the {'lead' if one else 'leads'} of {listed(load.id for load in loads)} "
-        f"in {boxes}, or {'it goes' if one else 'they go'} dead when they are parted"
-    )
 
 
 def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
@@ -115,13 +105,14 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
     found = _on_other_commons(facts, frozenset(done))
     for (place, box, other), loads in found.items():
         done |= {load.owner.id for load in loads}
-        names = listed(load.id for load in loads)
-        yield error(
-            "return-on-other-common",
+        yield RETURN_ON_OTHER_COMMON.at(
             place,
-            f"in '{box}' {names} {'returns' if len(loads) == 1 else 'return'} "
-            f"on the common of {other}",
-            f"join with the common of {loads[0].controller} in '{box}'",
+            variant="in a box",
+            box=box,
+            valves=listed(load.id for load in loads),
+            returns="returns" if len(loads) == 1 else "return",
+            other=other,
+            controller=loads[0].controller,
         )
 
 
@@ -170,18 +161,21 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
                 places.setdefault(sides[0], joint.place)
         for terminal, names in wrong.items():
             done |= {load.owner.id for load in loads}
-            yield error(
-                "common-on-wrong-terminal",
+            others = _instead(facts, controller)
+            yield COMMON_ON_WRONG_TERMINAL.at(
                 places[terminal],
-                f"the common {listed(names)} is on terminal {terminal} of {controller}, not on C",
-                _instead(facts, controller) or "land it on C; only the common belongs there",
+                variant="exchanged" if others else "",
+                conductors=listed(names),
+                terminal=terminal,
+                controller=controller,
+                others=others,
             )
 
 
 def _instead(facts: Facts, controller: str) -> str:
+    """What is on C in place of the common."""
     joint = facts.joint_of.get(End(controller, controller, COMMON_TERMINAL))
-    names = [e.of for e in joint.ends if e.of in facts.wiring.conductors] if joint else []
-    return f"{listed(names)} is on C in its place: exchange them" if names else ""
+    return listed(e.of for e in joint.ends if e.of in facts.wiring.conductors) if joint else ""
 
 
 def _written_landing(facts: Facts, controller: str, end: End) -> Joint | None:
@@ -206,23 +200,29 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
             continue
         wrong[owner] = (load, joint, next(e.side for e in joint.ends if e.of == load.controller))
     while wrong:
-        owner, (load, joint, _) = next(iter(wrong.items()))
-        parts: list[str] = []
+        owner, (load, joint, terminal) = next(iter(wrong.items()))
+        landed: list[tuple[str, str, str, str]] = []
         exchanged = owner
         while exchanged in wrong:
-            moved, _, terminal = wrong.pop(exchanged)
+            moved, _, side = wrong.pop(exchanged)
             done.add(exchanged)
             assert moved.hot is not None
             name = moved.hot.hops[0].conductor.name
-            which = terminal if parts else f"terminal {terminal} of {load.controller}"
-            parts.append(f"{name} of {exchanged} is on {which}, not on {moved.terminal}")
-            there = End(moved.controller, moved.controller, terminal)
+            landed.append((name, exchanged, side, moved.terminal))
+            there = End(moved.controller, moved.controller, side)
             exchanged = next(iter(facts.owners_on.get(there, ())), "")
-        yield error(
-            "hot-on-wrong-terminal",
+        yield HOT_ON_WRONG_TERMINAL.at(
             joint.place,
-            "; ".join(parts),
-            "exchange them" if len(parts) > 1 else f"land it on {load.terminal}",
+            variant="exchanged" if len(landed) > 1 else "",
+            conductor=landed[0][0],
+            station=owner,
+            terminal=terminal,
+            controller=load.controller,
+            own=load.terminal,
+            others="".join(
+                f"; {name} of {station} is on {side}, not on {own}"
+                for name, station, side, own in landed[1:]
+            ),
         )
 
 
@@ -236,11 +236,8 @@ def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
                 continue
             for name in others:
                 done.update(facts.owners_on.get(End(controller.id, controller.id, name), ()))
-            yield error(
-                "jumper-on-common",
-                jumper.place,
-                f"the jumper links C of {controller.id} with {listed(others)}: a short",
-                "take C out of it; the fuse goes as soon as the terminal is switched on",
+            yield JUMPER_ON_COMMON.at(
+                jumper.place, controller=controller.id, terminals=listed(others)
             )
 
 
@@ -256,24 +253,16 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
             names = [name for end in busy for name in facts.owners_on[end]]
             done |= set(names)
             joint = facts.meeting(names)
-            yield error(
-                "hots-joined",
+            # Terminals may be linked on purpose; then the job says so.
+            on_terminals = joint is not None and all(end.of == joint.at for end in busy)
+            yield HOTS_JOINED.at(
                 joint.place if joint and joint.as_built else facts.loads_of[names[1]][0].place,
-                f"the hots of {listed(names)} are joined" + (f" in '{joint.at}'" if joint else ""),
-                _parted_or_declared(busy, joint),
+                variant="on terminals" if on_terminals else "",
+                stations=listed(names),
+                where=f" in '{joint.at}'" if joint else "",
+                controller=busy[0].of,
+                terminals=", ".join(end.side for end in busy),
             )
-
-
-def _parted_or_declared(busy: list[End], joint: Joint | None) -> str:
-    """Terminals may be linked on purpose; then the job says so."""
-    strip = joint is not None and all(end.of == joint.at for end in busy)
-    if not strip:
-        return "each station needs its own hot: part them"
-    names = ", ".join(end.side for end in busy)
-    return (
-        "each station needs its own terminal: part them; if they are to run together, "
-        f"declare it under {busy[0].of}: 'jumpers: [[{names}]]'"
-    )
 
 
 def _home(facts: Facts, terminal: End) -> int:
@@ -289,12 +278,12 @@ def _shorted(
     done |= set(names)
     joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
     place = joint.place if joint and joint.as_built else facts.loads_of[names[0]][0].place
-    yield error(
-        "hot-on-common",
+    yield HOT_ON_COMMON.at(
         place,
-        f"the {'hot' if len(names) == 1 else 'hots'} of {listed(names)} and the common of "
-        f"{controller} are joined" + (f" in '{joint.at}'" if joint else ""),
-        "part them: the terminal is shorted, and the controller's fuse may go",
+        hots="hot" if len(names) == 1 else "hots",
+        stations=listed(names),
+        controller=controller,
+        where=f" in '{joint.at}'" if joint else "",
     )
 
 

@@ -5,13 +5,26 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from collections.abc import Iterator
 
-from cardgen.checks.reporting import error, note, place_of_joints, warning
+from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.facts import Facts
-from cardgen.job.model import Controller, Decoder, Station
+from cardgen.faults.two_wire import (
+    ADDRESS_TWICE,
+    DECODER_OUTPUTS_JOINED,
+    DECODER_TOO_FAR,
+    DECODER_USED_TWICE,
+    DECODER_WITHOUT_PATH,
+    DECODER_WITHOUT_STATION,
+    PATH_CROSSED,
+    PATH_RING,
+    PATH_SHORTED,
+    PATH_STOPS,
+    STATION_WITHOUT_DECODER,
+    SURGE_UNIT_MISSING,
+)
+from cardgen.job.model import Controller, Decoder
 from cardgen.lists import listed
 from cardgen.problems import Also, Place, Problem
-from cardgen.reading.shapes import Said
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
@@ -20,7 +33,7 @@ from cardgen.wiring.written import PATH_SIDES
 def decoders(facts: Facts) -> Iterator[Problem]:
     """Each station has its decoder, each decoder its own address and its station."""
     driven: dict[str, str] = {}
-    faults = []
+    found = []
     for station in facts.job.stations.values():
         loads = facts.loads_of.get(station.id)
         if not loads:
@@ -28,52 +41,33 @@ def decoders(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[loads[0].controller]
         two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
         if two_wire and station.decoder is None:
-            faults.append(_without_decoder(station, controller))
+            found.append(
+                STATION_WITHOUT_DECODER.at(
+                    station.place, station=station.id, controller=controller.id
+                )
+            )
         elif station.decoder and not two_wire:
-            faults.append(_without_path(station, station.decoder, controller))
+            found.append(
+                DECODER_WITHOUT_PATH.at(
+                    station.decoder.place, station=station.id, controller=controller.id
+                )
+            )
         elif station.decoder:
             other = driven.setdefault(station.decoder.value, station.id)
             if other != station.id:
-                faults.append(_driven_twice(station.decoder, other, station))
-    yield from faults
+                said = station.decoder
+                found.append(
+                    DECODER_USED_TWICE.at(
+                        said.place, decoder=said.value, first=other, second=station.id
+                    )
+                )
+    yield from found
     yield from _addresses(facts)
-    if faults or facts.job.broken or facts.wiring.broken & facts.job.stations.keys():
+    if found or facts.job.broken or facts.wiring.broken & facts.job.stations.keys():
         return  # a decoder without station may be what is left of one of these
     for decoder in facts.job.decoders.values():
         if decoder.id not in driven:
-            yield note(
-                "decoder-without-station",
-                decoder.place,
-                f"{decoder.id} drives no station",
-                "say which station it is for, or that it waits for one",
-            )
-
-
-def _without_decoder(station: Station, controller: Controller) -> Problem:
-    return error(
-        "station-without-decoder",
-        station.place,
-        f"{station.id} is on the two-wire path of {controller.id} and names no decoder",
-        "write 'decoder: ...'",
-    )
-
-
-def _without_path(station: Station, said: Said[str], controller: Controller) -> Problem:
-    return error(
-        "decoder-without-path",
-        said.place,
-        f"{station.id} names a decoder, but {controller.id} is no two-wire controller",
-        "leave 'decoder' out, or write 'supply: two-wire'",
-    )
-
-
-def _driven_twice(said: Said[str], first: str, station: Station) -> Problem:
-    return error(
-        "decoder-used-twice",
-        said.place,
-        f"{said.value} drives {first} and {station.id}",
-        "two valves would run at once: one decoder entry for each address",
-    )
+            yield DECODER_WITHOUT_STATION.at(decoder.place, decoder=decoder.id)
 
 
 def _addresses(facts: Facts) -> Iterator[Problem]:
@@ -82,12 +76,12 @@ def _addresses(facts: Facts) -> Iterator[Problem]:
         home = decoder.controller.value if decoder.controller else ""
         first = seen.setdefault((home, decoder.address.value), decoder)
         if first is not decoder:
-            yield error(
-                "address-twice",
+            yield ADDRESS_TWICE.at(
                 decoder.address.place,
-                f"{first.id} and {decoder.id} both answer to address {decoder.address.value}",
-                "two valves would run at once: give each its own address",
-                Also(place=first.address.place, text=f"{first.id} has it here"),
+                first=first.id,
+                second=decoder.id,
+                address=decoder.address.value,
+                also=(Also(place=first.address.place, text=f"{first.id} has it here"),),
             )
 
 
@@ -97,11 +91,11 @@ def decoder_wires(facts: Facts) -> Iterator[Problem]:
         controller = _controller_of(facts, decoder)
         limit = controller.decoder_limit if controller else None
         if decoder.to_valve and limit and decoder.to_valve.value.metres > limit.metres + 1e-6:
-            yield warning(
-                "decoder-too-far",
+            yield DECODER_TOO_FAR.at(
                 decoder.to_valve.place,
-                f"{decoder.id} is {decoder.to_valve.value} from its valve; the limit is {limit}",
-                "move the decoder to the valve",
+                decoder=decoder.id,
+                length=decoder.to_valve.value,
+                limit=limit,
             )
 
 
@@ -120,14 +114,12 @@ def decoder_outputs(facts: Facts) -> Iterator[Problem]:
             if (load := facts.wiring.loads.get(end.of)) and load.decoder is not None
         ]
         if driven and len(joint.ends) > 1:
-            what = f"the output of {driven[0]} is joined with something else"
-            if len(set(driven)) > 1:
-                what = f"the outputs of {listed(driven)} are joined"
-            yield error(
-                "decoder-outputs-joined",
+            several = len(set(driven)) > 1
+            yield DECODER_OUTPUTS_JOINED.at(
                 joint.place,
-                f"in '{joint.at}' {what}",
-                "each decoder output goes to its own valve by its own pair and nowhere else",
+                variant="several" if several else "",
+                at=joint.at,
+                decoders=listed(driven) if several else driven[0],
             )
 
 
@@ -142,31 +134,21 @@ def paths(facts: Facts) -> Iterator[Problem]:
         place = controller.path_1[0].place if controller.path_1 else controller.place
         crossing = _crossing(facts, controller_id)
         if groups[0] == groups[1]:
-            yield error(
-                "path-shorted",
+            yield PATH_SHORTED.at(
                 crossing.place if crossing else place,
-                f"the two sides of the path of {controller_id} are joined"
-                + (f" in '{crossing.at}'" if crossing else ""),
-                "part them",
+                controller=controller_id,
+                where=f" in '{crossing.at}'" if crossing else "",
             )
             continue
         if crossing and controller.path_polarity:
-            yield error(
-                "path-crossed",
-                crossing.place,
-                f"in '{crossing.at}' the path of {controller_id} is crossed: "
-                "nothing beyond will answer",
-                "join like with like",
-            )
+            yield PATH_CROSSED.at(crossing.place, at=crossing.at, controller=controller_id)
             continue
         yield from _reach(facts, controller_id, groups)
         if set(groups) & facts.network.rings():
-            yield note(
-                "path-ring",
+            yield PATH_RING.at(
                 place,
-                f"the path of {controller_id} is a ring over "
-                f"{boxes_of(facts, legs_of_rings(facts, *groups))}: a break in it hides",
-                "mark the box in the middle of the ring, so that it can be opened there",
+                controller=controller_id,
+                boxes=boxes_of(facts, legs_of_rings(facts, *groups)),
             )
         yield from _surge(facts, controller, homes[0])
 
@@ -202,16 +184,13 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
                 at = _break(facts, controller, groups, reached)
             cut[at].append(decoder)
     for at, found in cut.items():
-        names = listed(decoder.id for decoder in found)
-        stops = f"the path of {controller} "
-        stops += f"stops in '{at}'" if at else f"does not come to '{found[0].box.value}'"
-        yield error(
-            "path-stops",
+        yield PATH_STOPS.at(
             place_of_joints(facts, at) or found[0].place,
-            f"{stops}: {names} will not answer",
-            "join both sides onward, each decoder with both"
-            if at
-            else "list every conductor of both sides under 'path 1' and 'path 2'",
+            variant="" if at else "does not come",
+            controller=controller,
+            at=at,
+            box=found[0].box.value,
+            decoders=listed(decoder.id for decoder in found),
         )
 
 
@@ -242,12 +221,14 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
     for box, metres, count in _since_surge(facts, controller.id, home, units, boxes):
         too_far = interval is not None and metres > interval.metres + 1e-6
         if too_far or (most is not None and count > most):
-            reach = f"{metres / 0.3048:.0f} ft ({metres:.0f} m) and {count} decoders"
-            yield warning(
-                "surge-unit-missing",
+            yield SURGE_UNIT_MISSING.at(
                 place,
-                f"'{box}' is {reach} of path beyond the last surge unit of {controller.id}",
-                f"set one within {interval}" if interval else f"set one at every {most} decoders",
+                variant="" if interval else "by decoders",
+                box=box,
+                reach=f"{metres / 0.3048:.0f} ft ({metres:.0f} m) and {count} decoders",
+                controller=controller.id,
+                interval=interval,
+                most=most,
             )
             return
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.checks.reporting import note
 from cardgen.facts import Facts
+from cardgen.faults.commons import WAYS_APART
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import Circuit, Leg, Step
@@ -29,13 +29,14 @@ def ways_apart(facts: Facts) -> Iterator[Problem]:
     for (cables, apart), circuits in found.items():
         one = len(circuits) == 1
         first = next(iter(circuits.values())).load
-        it = "it is" if one else "they are"
-        yield note(
-            "ways-apart",
+        yield WAYS_APART.at(
             first.place,
-            f"{listed(circuits)} {'has its hot' if one else 'have their hots'} in {listed(cables)} "
-            f"and {'returns' if one else 'return'} over {listed(apart)}",
-            f"cut {listed(apart)} and {it} dead too: look at both before digging",
+            stations=listed(circuits),
+            have="has its hot" if one else "have their hots",
+            cables=listed(cables),
+            return_="returns" if one else "return",
+            others=listed(apart),
+            they="it is" if one else "they are",
         )
 
 

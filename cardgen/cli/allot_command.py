@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.allot import Allotment, allot
-from cardgen.build.writing import CannotWrite, replace_file, write_new
+from cardgen.build.writing import replace_file, write_new
 from cardgen.cli import allotments
 from cardgen.cli.options import JobOptions
-from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
+from cardgen.cli.telling import CLEAN, ERRORS, tell
 from cardgen.reading import read_text
 from cardgen.reading.files import UTF8_MARK
 
@@ -37,10 +37,7 @@ def run(options: Options) -> int:
         if options.format != "json":  # whose standard error another program reads
             print("No wires assigned. Fix the errors above first.", file=sys.stderr)
         return ERRORS
-    try:
-        said = _write(found, text, options)  # first, so that a closed pipe does not prevent it
-    except CannotWrite as fault:
-        return misused(fault.sentence, fault.help)
+    said = _write(found, text, options)  # first, so that a closed pipe does not prevent it
     _show(found, options)
     if options.format != "json":
         print(said)

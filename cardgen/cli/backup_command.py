@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.options import ServerOptions
-from cardgen.cli.telling import CLEAN, misused
-from cardgen.server.backup import Copied, back_up
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of, refuse_inside
+from cardgen.cli.telling import CLEAN
+from cardgen.problems import UserError
+from cardgen.server.backup import BackupCounts, back_up
+from cardgen.server.data_path import data_of, refuse_inside
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -19,19 +19,16 @@ class Options(ServerOptions):
 
 
 def run(options: Options) -> int:
-    try:
-        path = data_of(options.dir, options.data)
-        refuse_inside(options.dir, options.out)
-        if not path.exists():
-            return misused(f"there is no '{path}' to copy", "'cardgen serve' makes it")
-        copied = back_up(path, options.out, replace=options.replace)
-    except DataFault as fault:
-        return misused(fault.sentence, fault.help)
+    path = data_of(options.dir, options.data)
+    refuse_inside(options.dir, options.out)
+    if not path.exists():
+        raise UserError(f"there is no '{path}' to copy", "'cardgen serve' makes it")
+    copied = back_up(path, options.out, replace=options.replace)
     print(f"{options.out}: {in_words(copied)}")
     return CLEAN
 
 
-def in_words(copied: Copied) -> str:
+def in_words(copied: BackupCounts) -> str:
     """What is in a copy."""
     counts = (
         (copied.entries, "entry", "entries"),

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cardgen.checks.explanations import EXPLANATIONS, explain
-from cardgen.cli.telling import CLEAN, misused
+from cardgen import faults
+from cardgen.cli.telling import CLEAN
+from cardgen.faults.explain import explain, listed
+from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
 
@@ -20,12 +22,11 @@ class Options:
 
 def run(options: Options) -> int:
     if options.code is None:
-        for entry in EXPLANATIONS.values():
-            print(f"{entry.code:28} {entry.verdict:8} {entry.title}")
+        print(listed())
         return CLEAN
     text = explain(options.code)
     if text is None:
-        help_ = nearest(options.code, EXPLANATIONS) or "'cardgen explain' lists them all"
-        return misused(f"no problem has the code '{options.code}'", help_)
+        way_out = nearest(options.code, faults.ALL) or "'cardgen explain' lists them all"
+        raise UserError(f"no problem has the code '{options.code}'", way_out)
     print(text)
     return CLEAN

@@ -6,9 +6,9 @@ written.  Results go to standard output, problems to standard error.
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from importlib import import_module
+from types import ModuleType
 
 from cardgen.cli.parser import parser_of_all
 
@@ -33,17 +33,14 @@ COMMANDS = {
 
 def main(argv: Sequence[str]) -> int:
     """Run one command; the exit code."""
+    code: int
     if argv and not argv[0].startswith("-") and argv[0] not in COMMANDS:
-        code: int = import_module("cardgen.cli.no_command").tell(argv[0], COMMANDS)
+        code = _running().no_command(argv[0], COMMANDS)
         return code
     given = vars(parser_of_all().parse_args(argv))
-    command = import_module(COMMANDS[given.pop("command")])
-    if given.pop("verbose", False):
-        import_module("cardgen.cli.telling").tell_stages()
-    try:
-        code = command.run(command.Options(**given))
-        sys.stdout.flush()
-    except BrokenPipeError:
-        sys.stderr.close()  # whoever read us has gone; nothing more can be said
-        return 2
+    code = _running().run(COMMANDS[given.pop("command")], **given)
     return code
+
+
+def _running() -> ModuleType:
+    return import_module("cardgen.cli.running")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.telling import CLEAN
 from cardgen.manual import as_text, page, pages
+from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
 
@@ -26,6 +27,6 @@ def run(options: Options) -> int:
     found = page(options.topic)
     if found is None:
         way_out = nearest(options.topic, pages()) or "'cardgen manual' lists them all"
-        return misused(f"the manual has no page '{options.topic}'", way_out)
+        raise UserError(f"the manual has no page '{options.topic}'", way_out)
     print(as_text(found.text))
     return CLEAN

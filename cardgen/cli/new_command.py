@@ -6,8 +6,8 @@ import secrets
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.writing import CannotWrite, write_new
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.build.writing import write_new
+from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
 
 # Digits and capitals without those that are misread: 0 O, 1 I L, 5 S, 8 B, U V.
@@ -22,9 +22,6 @@ class Options:
 
 def run(options: Options) -> int:
     key = "".join(secrets.choice(_ALPHABET) for _ in range(_LENGTH))
-    try:
-        write_new(options.job, starter_job(key).encode())
-    except CannotWrite as fault:
-        return misused(fault.sentence, fault.help)
+    write_new(options.job, starter_job(key).encode())
     print(f"{options.job} is written. Change it to your job, then: cardgen check {options.job}")
     return CLEAN

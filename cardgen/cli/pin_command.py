@@ -8,12 +8,12 @@ from datetime import UTC, datetime
 from getpass import getpass
 
 from cardgen.cli.options import ServerOptions
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.telling import CLEAN
+from cardgen.problems import UserError
 from cardgen.server import pins
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.audit_trail import AuditStep, trail
+from cardgen.server.data_path import data_of
 from cardgen.server.store import Store
-from cardgen.server.trail import Step, trail
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,10 +40,8 @@ def run(options: Options) -> int:
             print(_done(options, store))
         finally:
             store.close()
-    except (DataFault, pins.Unfit) as fault:
-        return misused(fault.sentence, fault.help)
     except KeyboardInterrupt:
-        return misused("nothing is changed")
+        raise UserError("nothing is changed") from None
     return CLEAN
 
 
@@ -51,8 +49,7 @@ def _done(options: Options, store: Store) -> str:
     """Do it; what to say.
 
     Raises:
-        Unfit: with nothing changed.
-        DataFault: with nothing changed.
+        UserError: with nothing changed.
     """
     if options.list:
         return "\n".join(pins.crews(store)) or "no crew has a PIN yet: --add NAME"
@@ -71,7 +68,7 @@ def _done(options: Options, store: Store) -> str:
     return f"{options.add}: may log in"
 
 
-def _line(step: Step) -> str:
+def _line(step: AuditStep) -> str:
     at = datetime.fromtimestamp(step.at, UTC).strftime("%Y-%m-%d %H:%M:%S UTC")
     return "  ".join(filter(None, (at, step.who or "nobody", step.what, step.about, step.network)))
 
@@ -80,11 +77,11 @@ def _asked() -> str:
     """The PIN, typed twice; from a pipe, its first line.
 
     Raises:
-        Unfit: if the two differ.
+        BadPin: if the two differ.
     """
     if not sys.stdin.isatty():
         return sys.stdin.readline().rstrip("\r\n")
     pin = getpass(f"PIN ({pins.LEAST} characters or more; it is not shown): ")
     if getpass("once more: ") != pin:
-        raise pins.Unfit("the two are not the same", "run the command again")
+        raise pins.BadPin("the two are not the same", "run the command again")
     return pin

@@ -19,8 +19,7 @@ from cardgen.cli.telling import (
     ERRORS,
     chosen_languages,
     layouts_folder,
-    misused,
-    no_such,
+    no_stock,
     tell,
     waiting,
 )
@@ -29,8 +28,8 @@ from cardgen.job.quantities import LENGTH
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_manifest
 from cardgen.printer import Ink
-from cardgen.problems import Refused
-from cardgen.reading.shapes import Misread, nearest
+from cardgen.problems import UserError
+from cardgen.reading.shapes import BadValue, nearest
 from cardgen.units import Metres
 
 
@@ -59,24 +58,18 @@ class Options(JobOptions):
 
 def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
-    if isinstance(folder, str):
-        return misused(folder)
     languages = chosen_languages(options.language, folder)
-    if isinstance(languages, str):
-        return misused(languages)
     choices = stock_choices(folder)
     for name in options.stock:
         if name not in choices:
-            return misused(f"no stock is called '{name}'", no_such(name, choices))
+            raise no_stock(name, choices)
     for word in options.only:
         if word not in KINDS:
-            way = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
-            return misused(f"nothing that is printed is called '{word}'", way)
+            way_out = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
+            raise UserError(f"nothing that is printed is called '{word}'", way_out)
     if options.manifest and options.since is None:
-        return misused("--manifest is for --since", "say which revision: --since REV")
+        raise UserError("--manifest is for --since", "say which revision: --since REV")
     distance = _distance(options.read_from) if options.read_from else None
-    if isinstance(distance, str):
-        return misused(f"--read-from: {distance}")
     examined = examine(options.job)
     if examined.has_errors:
         tell(examined.problems, options)
@@ -84,9 +77,9 @@ def run(options: Options) -> int:
     try:
         request = _request(options, folder, languages, distance)
         made, more = print_into(examined, options.out, request, waiting=waiting)
-    except Refused as fault:
+    except UserError:
         tell(examined.problems, options)
-        return misused(fault.sentence, fault.help)
+        raise
     tell((*examined.problems, *more), options)
     if made is None:
         return _nothing()
@@ -94,14 +87,19 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _distance(said: str) -> Metres | str:
-    """From how far a tag is read; or what is wrong with that."""
+def _distance(said: str) -> Metres:
+    """From how far a tag is read.
+
+    Raises:
+        UserError: if that is not a length, or from too near or too far.
+    """
     try:
         metres = LENGTH.parse(said).metres
-    except Misread as fault:
-        return ": ".join(part for part in (fault.sentence, fault.help) if part)
+    except BadValue as bad:
+        raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
     if not NEAREST <= metres <= FARTHEST:
-        return f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+        raise UserError(f"--read-from: {sentence}")
     return metres
 
 
@@ -111,7 +109,7 @@ def _request(
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
-        raise Refused(
+        raise UserError(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
     return PrintRequest(

@@ -13,13 +13,12 @@ from cardgen.cli.telling import (
     ERRORS,
     known_languages,
     layouts_folder,
-    misused,
     tell,
     waiting,
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,12 +40,8 @@ class Options(JobOptions):
 
 def run(options: Options) -> int:
     layouts = layouts_folder(options.layouts)
-    if isinstance(layouts, str):
-        return misused(layouts)
     said = options.language
     languages = () if said is None else known_languages(said, layouts)
-    if isinstance(languages, str):
-        return misused(languages)
     request = RecordRequest(
         languages=languages,
         layouts=layouts,
@@ -57,9 +52,9 @@ def run(options: Options) -> int:
     examined = examine(options.job)
     try:
         made, more = publish(examined, options.out, request, waiting=waiting)
-    except Refused as fault:
+    except UserError:
         tell(examined.problems, options)
-        return misused(fault.sentence, fault.help)
+        raise
     tell((*examined.problems, *more), options)
     if made is None:
         print("Nothing written. Fix the errors above first.", file=sys.stderr)

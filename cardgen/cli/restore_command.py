@@ -8,10 +8,9 @@ from pathlib import Path
 
 from cardgen.cli.backup_command import in_words
 from cardgen.cli.options import ServerOptions
-from cardgen.cli.telling import CLEAN, misused
+from cardgen.cli.telling import CLEAN
 from cardgen.server.backup import restore
-from cardgen.server.faults import DataFault
-from cardgen.server.places import data_of
+from cardgen.server.data_path import data_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,11 +23,8 @@ class Options(ServerOptions):
 
 
 def run(options: Options) -> int:
-    try:
-        path = data_of(options.dir, options.data)
-        copied, kept = restore(options.file, path, now=int(time.time()))
-    except DataFault as fault:
-        return misused(fault.sentence, fault.help)
+    path = data_of(options.dir, options.data)
+    copied, kept = restore(options.file, path, now=int(time.time()))
     print(f"{path}: {in_words(copied)}")
     if kept is not None:
         print(f"what was there is kept as {kept}")

@@ -53,6 +53,6 @@ def number(least: int, most: int) -> Callable[[str], int]:
     def read(text: str) -> int:
         if text.isascii() and text.isdecimal() and least <= int(text[:9]) <= most:
             return int(text)
-        raise argparse.ArgumentTypeError(f"'{text}' is no number from {least} to {most}")
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number from {least} to {most}")
 
     return read

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.options import ServerOptions
-from cardgen.cli.telling import CLEAN, misused
-from cardgen.server.faults import DataFault
+from cardgen.cli.telling import CLEAN
+from cardgen.problems import UserError
+from cardgen.server.data_faults import DataFault
+from cardgen.server.data_path import data_of
 from cardgen.server.lock import held
-from cardgen.server.places import data_of
 from cardgen.server.store import Store
 
 _LOOPBACK = ("127.0.0.1", "::1", "localhost")
@@ -34,28 +35,29 @@ class Options(ServerOptions):
 
 def run(options: Options) -> int:
     try:
-        from cardgen.server import app, wire  # noqa: PLC0415  # what they need comes with an extra
+        # What they need comes with an extra.
+        from cardgen.server import app, http_server  # noqa: PLC0415
     except ModuleNotFoundError as fault:
         if (fault.name or "cardgen").startswith("cardgen"):
             raise
-        return misused(
+        raise UserError(
             f"a server needs '{fault.name}', which is not installed",
             "in the checkout of cardgen: .venv/bin/pip install '.[server]'",
-        )
+        ) from fault
     if options.proxy and not options.behind_tls:
-        return misused("--proxy says where the proxy of --behind-tls is", "say both, or none")
+        raise UserError("--proxy says where the proxy of --behind-tls is", "say both, or none")
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)  # each odd request would be a line
     with ExitStack() as stack:
-        try:
-            path = data_of(options.dir, options.data)
-            store = _opened(path, stack)
-            at = stack.enter_context(wire.listening(options.host, options.port))
-        except DataFault as fault:
-            return misused(fault.sentence, fault.help)
-        gate = app.application(options.dir, store, secure=options.behind_tls)
-        proxies = (options.proxy or ",".join(wire.TRUSTED)) if options.behind_tls else ""
-        wire.Server(gate, lambda: _tell(options, at, path), proxies).run(sockets=[at])
+        path = data_of(options.dir, options.data)
+        store = _opened(path, stack)
+        at = stack.enter_context(http_server.listening(options.host, options.port))
+        served = app.application(options.dir, store, secure=options.behind_tls)
+        proxies = options.proxy or ",".join(http_server.LOOPBACK)
+        server = http_server.server(served, proxies if options.behind_tls else "")
+        http_server.stops_when_told(server)
+        _tell(options, at, path)
+        server.run(sockets=[at])
     print("stopped; all that was acknowledged is kept")
     return CLEAN
 

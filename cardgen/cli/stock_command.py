@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, misused, no_such, tell
+from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, no_stock, tell
 from cardgen.draw import pdf
 from cardgen.layout import Layouts, Stock, load_layouts
 from cardgen.layout.proof import instructions, proof
-from cardgen.problems import has_errors
+from cardgen.problems import UserError, has_errors
 
 # One letter of a picture; letters are twice as high as wide, so both are the same on the sheet.
 WIDE, HIGH = 10.0, 20.0  # mm
@@ -35,15 +35,13 @@ class Options:
 
 def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
-    if isinstance(folder, str):
-        return misused(folder)
     layouts, problems = load_layouts(folder)
     tell(problems, options)
     if has_errors(problems):
         return ERRORS
     for name in (*options.names, *([options.proof] if options.proof else [])):
         if name not in layouts.stocks:
-            return misused(f"no stock is called '{name}'", no_such(name, list(layouts.stocks)))
+            raise no_stock(name, list(layouts.stocks))
     if options.proof or options.out:
         return _write_proof(options, layouts)
     for name in options.names or layouts.stocks:
@@ -54,13 +52,14 @@ def run(options: Options) -> int:
 
 def _write_proof(options: Options, layouts: Layouts) -> int:
     if not options.proof or not options.out:
-        return misused("a proof needs both --proof NAME and --out FILE.pdf")
+        raise UserError("a proof needs both --proof NAME and --out FILE.pdf")
     stock = layouts.stocks[options.proof]
     made = pdf([proof(stock)], title=f"Proof of {stock.name}", subject=stock.about)
     try:
         options.out.write_bytes(made)
     except OSError as fault:
-        return misused(f"cannot write '{options.out}': {(fault.strerror or 'failed').lower()}")
+        reason = (fault.strerror or "failed").lower()
+        raise UserError(f"cannot write '{options.out}': {reason}") from fault
     print(options.out)
     print("\n".join(instructions(stock)[1:]))
     return CLEAN

@@ -12,13 +12,13 @@ from typing import Protocol
 
 from cardgen.cli import messages
 from cardgen.examine import Examined
-from cardgen.problems import Problem
+from cardgen.problems import Problem, UserError
 from cardgen.reading import read_text
 from cardgen.reading.shapes import nearest
 from cardgen.stages import LOGGER
 from cardgen.words import languages
 
-CLEAN, ERRORS, MISUSED = 0, 1, 2
+CLEAN, ERRORS = 0, 1
 MOST_LANGUAGES = 2  # on one card
 
 
@@ -57,48 +57,53 @@ def _source(file: str) -> str:
     return read_text(Path(file))[0] or ""
 
 
-def layouts_folder(named: Path | None) -> Path | str | None:
-    """The folder of one's own layouts, named or in $CARDGEN_LAYOUTS; or what is wrong."""
+def layouts_folder(named: Path | None) -> Path | None:
+    """The folder of a user's own layouts, named or in $CARDGEN_LAYOUTS.
+
+    Raises:
+        UserError: if it is no such folder.
+    """
     folder = named or Path(os.environ.get("CARDGEN_LAYOUTS", ""))
     if folder == Path():
         return None
     if not any((folder / name).is_dir() for name in ("stock", "faces", "words")):
-        return f"'{folder}' has no folder 'stock', 'faces' or 'words' in it"
+        raise UserError(f"'{folder}' has no folder 'stock', 'faces' or 'words' in it")
     return folder
 
 
-def chosen_languages(said: str, folder: Path | None) -> tuple[str, ...] | str:
-    """The languages of a card, two at the most; or what is wrong."""
+def chosen_languages(said: str, folder: Path | None) -> tuple[str, ...]:
+    """The languages of a card.
+
+    Raises:
+        UserError: if they are not known, or more than two.
+    """
     found = known_languages(said, folder)
-    if not isinstance(found, str) and len(found) > MOST_LANGUAGES:
-        return f"a card has room for two languages, not for {len(found)}"
+    if len(found) > MOST_LANGUAGES:
+        raise UserError(f"a card has room for two languages, not for {len(found)}")
     return found
 
 
-def known_languages(said: str, folder: Path | None) -> tuple[str, ...] | str:
-    """The languages of `en,es`, each once; or what is wrong."""
+def known_languages(said: str, folder: Path | None) -> tuple[str, ...]:
+    """The languages of `en,es`, each once.
+
+    Raises:
+        UserError: at the first that is not known.
+    """
     found = tuple(dict.fromkeys(part.strip() for part in said.split(",")))
     known = languages(folder)
     strange = next((name for name in found if name not in known), None)
     if strange is not None:
-        return f"no language is called '{strange}': there are {', '.join(known)}"
+        raise UserError(f"no language is called '{strange}'", f"there are {', '.join(known)}")
     return found
 
 
-def misused(sentence: str, help_: str = "") -> int:
-    """Say how the command was used wrongly; the exit code for it."""
-    print(f"cardgen: {sentence}", file=sys.stderr)
-    if help_:
-        print(f"help: {help_}", file=sys.stderr)
-    return MISUSED
-
-
-def no_such(name: str, known: Sequence[str]) -> str:
-    """The way out for a stock that is not there: what begins like it, or what is spelt like it."""
+def no_stock(name: str, known: Sequence[str]) -> UserError:
+    """The way out is what begins like it, or what is spelt like it."""
     alike = [one for one in known if one.startswith(name)]
-    if alike:
-        return "there are " + ", ".join(alike)
-    return nearest(name, known) or "'cardgen stock' lists them all"
+    way_out = nearest(name, known) or "'cardgen stock' lists them all"
+    return UserError(
+        f"no stock is called '{name}'", "there are " + ", ".join(alike) if alike else way_out
+    )
 
 
 def waiting(folder: Path) -> None:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from cardgen.cli import traces
 from cardgen.cli.options import JobOptions
-from cardgen.cli.telling import ERRORS, exit_code, misused, tell
+from cardgen.cli.telling import ERRORS, exit_code, tell
 from cardgen.examine import examine
-from cardgen.problems import Verdict
+from cardgen.problems import UserError, Verdict
 from cardgen.reading.shapes import nearest
 
 
@@ -35,7 +35,7 @@ def run(options: Options) -> int:
     strange = next((name for name in options.stations if name not in written), None)
     if strange is not None:
         way_out = nearest(strange, names) or "'cardgen trace JOB' shows all"
-        return misused(f"the job has no station '{strange}'", way_out)
+        raise UserError(f"the job has no station '{strange}'", way_out)
     if options.stations:
         loads = [load for load in loads if {load.id, load.owner.id} & set(options.stations)]
     for name in options.stations:

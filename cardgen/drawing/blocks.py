@@ -23,7 +23,6 @@ from cardgen.drawing.rows import (
     BETWEEN,
     CAPITAL,
     Columns,
-    Faults,
     Row,
     block,
     columns_for,
@@ -51,7 +50,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes, all_moved
 from cardgen.layout.setting import Placed
-from cardgen.problems import Place
+from cardgen.problems import Place, Problem
 
 MOST_INDENT, INDENT = 48.0, 12.0  # mm; of all tees together, of one
 
@@ -68,8 +67,8 @@ class _Under:
 class Maker:
     """Makes the blocks of one home run for a field of that width and height."""
 
-    def __init__(self, home: HomeRun, size: tuple[float, float], faults: Faults) -> None:
-        self.home, self.faults = home, faults
+    def __init__(self, home: HomeRun, size: tuple[float, float], problems: list[Problem]) -> None:
+        self.home, self.problems = home, problems
         self.width, self.height = size
         pairs = [(line, home.run.cable) for line in home.lines]
         for run in home.runs:
@@ -154,7 +153,7 @@ class Maker:
 
     def _rows(self, lines: Sequence[Line], cable: str, depth: int) -> list[Row]:
         width = self.width - self._x(depth) - INSET - PADDING
-        return [row(line, cable, self.columns, width, self.faults) for line in lines]
+        return [row(line, cable, self.columns, width, self.problems) for line in lines]
 
     def _portions(self, rows: list[Row], taken: float) -> list[list[Row]]:
         """The rows of a box, in parts that a page holds."""
@@ -171,7 +170,7 @@ class Maker:
 
     def _title(self, words: str, about: str, place: Place, depth: int, capital: float) -> Placed:
         width = self.width - self._x(depth) - INSET - PADDING
-        return title(words, about, place, width, capital, self.faults)
+        return title(words, about, place, width, capital, self.problems)
 
     def _box(
         self, heading: Placed, rows: Sequence[Row], depth: int, *, goes_on: bool, heavy: bool
@@ -210,10 +209,10 @@ class Maker:
         words = _stretch_words(stop.stretch)
         left, top = trunk + INSET, 2.4
         width = self.width - left
-        name = block(words[0], stop.place, width, self.faults, weight=Weight.BOLD, capital=3.2)
+        name = block(words[0], stop.place, width, self.problems, weight=Weight.BOLD, capital=3.2)
         beside = left + right_of(name) + 4.0
         rest = block(
-            words[1], stop.place, self.width - beside, self.faults,
+            words[1], stop.place, self.width - beside, self.problems,
             weight=Weight.MEDIUM, capital=CAPITAL,
         )  # fmt: skip
         base = top + name.base

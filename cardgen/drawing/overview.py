@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from cardgen.drawing.model import HomeRun
-from cardgen.drawing.rows import CAPITAL, LEAST, Faults, block
+from cardgen.drawing.rows import CAPITAL, LEAST, block
 from cardgen.drawing.shapes import (
     CONTROLLER_ID,
     HEAVY,
@@ -21,36 +21,37 @@ from cardgen.drawing.shapes import (
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, all_moved
+from cardgen.problems import Problem
 
 CABLE, SHEET = 34.0, 24.0  # mm; columns left and right
 NAME = 3.6  # mm
 
 
 def overview(
-    homes: Sequence[HomeRun], sheets: Sequence[int], width: float, faults: Faults
+    homes: Sequence[HomeRun], sheets: Sequence[int], width: float, problems: list[Problem]
 ) -> list[list[Block]]:
     """For each controller the blocks that list its home runs with their sheets."""
     pairs = list(zip(homes, sheets, strict=True))
-    drawings = [[_heading(len(homes), homes[0], width, faults)]]
+    drawings = [[_heading(len(homes), homes[0], width, problems)]]
     for _, group in groupby(pairs, key=lambda pair: pair[0].title):
         mine = list(group)
-        blocks = [_controller(mine[0][0], width, faults)]
+        blocks = [_controller(mine[0][0], width, problems)]
         for number, (home, sheet) in enumerate(mine, 1):
-            blocks.append(_entry(home, sheet, width, faults, goes_on=number < len(mine)))
+            blocks.append(_entry(home, sheet, width, problems, goes_on=number < len(mine)))
         drawings.append(blocks)
     return drawings
 
 
-def _heading(count: int, home: HomeRun, width: float, faults: Faults) -> Block:
+def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> Block:
     words = home.words("drawing.title", number=count)
     about = home.words("drawing.about")
-    placed = title(words, about, home.run.place, width, 4.2, faults)
+    placed = title(words, about, home.run.place, width, 4.2, problems)
     return Block(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)
 
 
-def _controller(home: HomeRun, width: float, faults: Faults) -> Block:
+def _controller(home: HomeRun, width: float, problems: list[Problem]) -> Block:
     room = width - 2 * INSET - PADDING
-    placed = title(home.title, home.about, home.run.place, room, CONTROLLER_ID, faults)
+    placed = title(home.title, home.about, home.run.place, room, CONTROLLER_ID, problems)
     height = placed.height + 2 * PADDING
     items: list[Item] = [Outline(frame=frame(0, 0, width, height), width=HEAVY)]
     items += all_moved(placed.items, 2 * INSET, PADDING)
@@ -58,19 +59,21 @@ def _controller(home: HomeRun, width: float, faults: Faults) -> Block:
     return Block(height=height, items=tuple(items), says=says, level=1)
 
 
-def _entry(home: HomeRun, sheet: int, width: float, faults: Faults, *, goes_on: bool) -> Block:
+def _entry(
+    home: HomeRun, sheet: int, width: float, problems: list[Problem], *, goes_on: bool
+) -> Block:
     """A rung from the trunk of all cables, then the cable, what is on it, and its sheet."""
     place, left = home.run.place, 2 * INSET
     band = home.run.stops[0].stretch.band
     name = " · ".join(part for part in (home.run.cable, band) if part)
-    cable = block(name, place, CABLE, faults, weight=Weight.BOLD, capital=NAME)
+    cable = block(name, place, CABLE, problems, weight=Weight.BOLD, capital=NAME)
     text = left + CABLE + 3
     about = block(
-        _summary(home), place, width - SHEET - text - 3, faults,
+        _summary(home), place, width - SHEET - text - 3, problems,
         weight=Weight.MEDIUM, capital=CAPITAL,
     )  # fmt: skip
     where = home.words("drawing.sheet", number=sheet)
-    number = block(where, place, SHEET, faults, weight=Weight.BOLD, capital=NAME)
+    number = block(where, place, SHEET, problems, weight=Weight.BOLD, capital=NAME)
     top = 3.0
     base = top + max(cable.base, about.base)
     below = max(p.height - p.base for p in (cable, about, number))

@@ -10,7 +10,7 @@ from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
 from cardgen.drawing.model import HomeRun
 from cardgen.drawing.overview import overview
 from cardgen.drawing.paper import FIELD, sheet
-from cardgen.drawing.rows import CAPITAL, Faults
+from cardgen.drawing.rows import CAPITAL
 from cardgen.drawing.shapes import INSET, TRUNK, Block, stroke
 from cardgen.fonts import Weight
 from cardgen.layout import Item, Page, Stamp, Stock
@@ -35,36 +35,39 @@ def picture(
     homes: Sequence[HomeRun], *, paper: str, stamp: Stamp
 ) -> tuple[tuple[Sheet, ...], tuple[Problem, ...]]:
     """The sheets of the wiring drawing; an overview first, if all is not on one."""
-    faults = Faults()
-    spreads = _spreads(homes, stamp.before, faults)
+    problems: list[Problem] = []
+    spreads = _spreads(homes, stamp.before, problems)
     stock = sheet(paper)
     made = tuple(_sheet(spreads, index, stock, stamp) for index in range(len(spreads)))
-    return ((), tuple(faults.problems)) if faults.problems else (made, ())
+    return ((), tuple(problems)) if problems else (made, ())
 
 
 def sheets_needed(homes: Sequence[HomeRun]) -> int:
     """How many sheets `picture` makes."""
-    return len(_spreads(homes, 0, Faults()))
+    return len(_spreads(homes, 0, []))
 
 
-def _spreads(homes: Sequence[HomeRun], first: int, faults: Faults) -> tuple[Spread, ...]:
-    """What stands on which page; `first` sheets lie before them."""
+def _spreads(homes: Sequence[HomeRun], first: int, problems: list[Problem]) -> tuple[Spread, ...]:
+    """What is on which page; `first` sheets come before them."""
     wide, high = FIELD
     size = (wide, high - HEAD - FOOT)
-    drawings = [Maker(home, size, faults).blocks() for home in homes]
+    drawings = [Maker(home, size, problems).blocks() for home in homes]
     spreads, _ = spread(drawings, high)
-    return _with_overview(homes, drawings, first, faults) if len(spreads) > 1 else spreads
+    return _with_overview(homes, drawings, first, problems) if len(spreads) > 1 else spreads
 
 
 def _with_overview(
-    homes: Sequence[HomeRun], drawings: Sequence[Sequence[Block]], first: int, faults: Faults
+    homes: Sequence[HomeRun],
+    drawings: Sequence[Sequence[Block]],
+    first: int,
+    problems: list[Problem],
 ) -> tuple[Spread, ...]:
     """The overview moves what follows it, so it is set once more with the numbers found."""
     wide, high = FIELD
-    before = overview(homes, [0] * len(homes), wide, Faults())
+    before = overview(homes, [0] * len(homes), wide, [])
     _, starts = spread([*before, *drawings], high)
     numbers = [first + start + 1 for start in starts[len(before) :]]
-    return spread([*overview(homes, numbers, wide, faults), *drawings], high)[0]
+    return spread([*overview(homes, numbers, wide, problems), *drawings], high)[0]
 
 
 def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) -> Sheet:

@@ -10,19 +10,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.drawing.model import Line, LineKind
 from cardgen.drawing.paper import PRESS
+from cardgen.faults.paper import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, all_moved
 from cardgen.layout.setting import Placed, in_words, small_swatch_size, text_items
 from cardgen.layout.swatch import swatch
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Place, Problem
 
 CAPITAL = 2.7  # mm; at least 10 point letters, as the stamp has
 LEAST = 2.5
@@ -40,19 +41,6 @@ class Columns:
     conductor: float
     lands: float
     name: float
-
-
-@dataclass(slots=True)
-class Faults:
-    """What could not be set; nothing is drawn then."""
-
-    problems: list[Problem] = field(default_factory=list)
-
-    def add(self, code: str, place: Place, sentence: str, help_: str) -> None:
-        found = Problem(
-            code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_
-        )
-        self.problems.append(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,23 +75,23 @@ def short(mark: ConductorMark, cable: str) -> ConductorMark:
     return replace(mark, cable="", band="") if mark.cable == cable else mark
 
 
-def row(line: Line, cable: str, columns: Columns, width: float, faults: Faults) -> Row:
+def row(line: Line, cable: str, columns: Columns, width: float, problems: list[Problem]) -> Row:
     """A line of the box, in which `width` is free."""
     if line.kind is LineKind.NOTE:
-        note = text_cell(line.text, line.place, width, faults, weight=Weight.BOLD)
+        note = text_cell(line.text, line.place, width, problems, weight=Weight.BOLD)
         return _in_line([(0.0, note)], wired=False)
-    cells = [(0.0, _conductors(line, cable, columns.conductor, faults))]
+    cells = [(0.0, _conductors(line, cable, columns.conductor, problems))]
     x = columns.conductor + GAP if columns.conductor > 1 else 0.0
-    cells.append((x, text_cell(line.lands, line.place, columns.lands, faults)))
+    cells.append((x, text_cell(line.lands, line.place, columns.lands, problems)))
     x += columns.lands + GAP if columns.lands > 1 else 0.0
     if line.joined:
         wide = min(max(columns.name, columns.conductor + 12.0), 0.6 * (width - x))
-        cells.append((x, _stacked(line, line.joined, cable, wide, faults)))
+        cells.append((x, _stacked(line, line.joined, cable, wide, problems)))
     else:
         wide = columns.name
-        cells.append((x, text_cell(line.name, line.place, wide, faults, bold=True)))
+        cells.append((x, text_cell(line.name, line.place, wide, problems, bold=True)))
     x += wide + GAP
-    cells.append((x, text_cell(line.text, line.place, width - x, faults)))
+    cells.append((x, text_cell(line.text, line.place, width - x, problems)))
     return _in_line(cells, wired=bool(line.marks or line.source))
 
 
@@ -116,20 +104,20 @@ def _in_line(cells: list[tuple[float, Placed]], *, wired: bool) -> Row:
     return Row(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
 
 
-def _conductors(line: Line, cable: str, width: float, faults: Faults) -> Placed:
+def _conductors(line: Line, cable: str, width: float, problems: list[Problem]) -> Placed:
     if not line.marks:
-        return text_cell(line.source, line.place, width, faults)
-    return _stacked(line, line.marks, cable, width, faults)
+        return text_cell(line.source, line.place, width, problems)
+    return _stacked(line, line.marks, cable, width, problems)
 
 
 def _stacked(
-    line: Line, marks: tuple[ConductorMark, ...], cable: str, width: float, faults: Faults
+    line: Line, marks: tuple[ConductorMark, ...], cable: str, width: float, problems: list[Problem]
 ) -> Placed:
     """Swatches with their words under each other."""
     items: list[Item] = []
     y = base = 0.0
     for mark in marks:
-        placed = _conductor(short(mark, cable), line.place, width, faults)
+        placed = _conductor(short(mark, cable), line.place, width, problems)
         y += BETWEEN if items else 0.0
         items += all_moved(placed.items, 0, y)
         base = base or placed.base
@@ -137,10 +125,10 @@ def _stacked(
     return Placed(height=y, items=tuple(items), base=base)
 
 
-def _conductor(mark: ConductorMark, place: Place, width: float, faults: Faults) -> Placed:
+def _conductor(mark: ConductorMark, place: Place, width: float, problems: list[Problem]) -> Placed:
     """A swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(CAPITAL)
-    words = text_cell(in_words(mark, cable=True), place, width - wide - _SPACE, faults)
+    words = text_cell(in_words(mark, cable=True), place, width - wide - _SPACE, problems)
     picture = swatch(mark, frame(0, 0, wide, high), coloured=PRESS.coloured, dot=PRESS.dot)
     down = (high - CAPITAL) / 2
     return Placed(
@@ -154,32 +142,36 @@ def text_cell(
     text: str,
     place: Place,
     width: float,
-    faults: Faults,
+    problems: list[Problem],
     *,
     bold: bool = False,
     weight: Weight | None = None,
 ) -> Placed:
-    """A text in a column: wrapped, then smaller; what even so is too wide is a fault."""
+    """A text in a column: wrapped, then smaller; what even so is too wide is a problem."""
     if not text:
         return Placed(height=0.0, items=())
     wanted = NAME if bold else CAPITAL
     weight = weight or (Weight.BOLD if bold else Weight.MEDIUM)
-    return block(text, place, width, faults, weight=weight, capital=wanted)
+    return block(text, place, width, problems, weight=weight, capital=wanted)
 
 
 def block(
-    text: str, place: Place, width: float, faults: Faults, *, weight: Weight, capital: float
+    text: str,
+    place: Place,
+    width: float,
+    problems: list[Problem],
+    *,
+    weight: Weight,
+    capital: float,
 ) -> Placed:
     lacking = fonts.missing(text, weight)
     if lacking:
         listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
-        sentence = f"'{text}' in the wiring drawing has {listed}, which the fonts cannot print"
-        faults.add("letter-not-in-font", place, sentence, "write it with other letters")
+        problems.append(LETTER_NOT_IN_FONT.at(place, variant="drawing", text=text, letters=listed))
         return Placed(height=0.0, items=())
     setting = fit((text,), weight, width=width, wanted=capital, least=min(LEAST, capital))
     if setting is None:
-        sentence = f"'{text}' is too wide for its column of {width:.0f} mm in the wiring drawing"
-        faults.add("text-too-long", place, sentence, "shorten it, or write it as several words")
+        problems.append(TEXT_TOO_LONG.at(place, variant="drawing", text=text, width=width))
         return Placed(height=0.0, items=())
     items = text_items(setting, width=width)
     return Placed(height=setting.height, items=items, base=setting.above)

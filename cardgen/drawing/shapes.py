@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.rows import BETWEEN, CAPITAL, Faults, block
+from cardgen.drawing.rows import BETWEEN, CAPITAL, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Segment, Strokes, Text, all_moved
 from cardgen.layout.setting import Placed
-from cardgen.problems import Place
+from cardgen.problems import Place, Problem
 
 TRUNK = Mm(0.9)  # mm; a cable
 SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
@@ -41,16 +41,16 @@ class Block:
 
 
 def title(
-    words: str, about: str, place: Place, width: float, capital: float, faults: Faults
+    words: str, about: str, place: Place, width: float, capital: float, problems: list[Problem]
 ) -> Placed:
     """A name large, beside it (or beneath, if it is long) what else is said of it."""
-    name = block(words, place, width, faults, weight=Weight.HEAVY, capital=capital)
+    name = block(words, place, width, problems, weight=Weight.HEAVY, capital=capital)
     if not about:
         return name
     left = right_of(name) + 4.0
     beside = left + 50.0 < width
     size = width - left if beside else width
-    rest = block(about, place, size, faults, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
+    rest = block(about, place, size, problems, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
     x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
     return Placed(
         height=max(name.height, y + rest.height),

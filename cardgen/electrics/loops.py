@@ -92,8 +92,10 @@ class Commons:
         if group not in self._trees:
             self._trees[group] = self.network.tree(one)
         tree = self._trees[group]
-        apart = set(tree.way_to(first)) ^ set(tree.way_to(second))
-        return _ohms(apart)
+        ways = (*tree.way_to(first), *tree.way_to(second))
+        shared = set(tree.way_to(first)) & set(tree.way_to(second))
+        # In their order, for a sum of floats depends on it.
+        return _ohms(step for step in ways if step not in shared)
 
 
 def at_coil(resistance: Ohms) -> Band:

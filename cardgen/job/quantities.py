@@ -6,9 +6,19 @@ import datetime
 import re
 from urllib.parse import urlsplit
 
+from cardgen.faults.values import (
+    COMMA,
+    GAUGE_NOT_MADE,
+    OUT_OF_RANGE,
+    TOO_LONG,
+    UNIT_MISSING,
+    UNIT_UNKNOWN,
+    UNKNOWN_COLOUR,
+    VALUE,
+)
 from cardgen.job.model import Combination
 from cardgen.reading.nodes import short
-from cardgen.reading.shapes import IDENTIFIER, Misread, Parsed, either, nearest
+from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, nearest
 from cardgen.trade.colours import Insulation, colour_words, insulation
 from cardgen.trade.copper import awg_area_mm2
 from cardgen.units import (
@@ -48,49 +58,50 @@ _SIZES = {GaugeSystem.AWG: AWG_SIZES, GaugeSystem.MM2: MM2_SIZES}
 
 # A leg longer than that is a typing error (assumed; the longest of a golf course is a mile or two).
 LONGEST_LEG = 10_000.0  # m
-_UNIT = "unit-unknown"
-_MEASURE = "write what was measured, or the best estimate"
 
 
 def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     """Split `85 ft` into number and unit; say what is missing."""
     match = re.fullmatch(r"(-?)([0-9][0-9.,]*)\s*([^0-9]*)", text)
     if not match:
-        sentence = f"{what} is a number with its unit, not '{short(text)}'"
-        raise Misread(sentence, f"for example '5 {units[0]}'")
+        example = f"'5 {units[0]}'"
+        raise BadValue(VALUE, "no unit", what=what, text=short(text), example=example)
     sign, number, unit = match[1], match[2], match[3].strip()
     if "," in number:
         raise _comma(number)
     if sign == "-":
-        raise Misread(f"{what} cannot be less than nothing", _MEASURE, "out-of-range")
+        raise BadValue(OUT_OF_RANGE, "negative", what=what)
     if number.count(".") > 1 or number.endswith("."):
-        raise Misread(f"'{number}' is no number", f"for example '5 {units[0]}'")
+        raise BadValue(VALUE, text=number, what="a number", example=f"'5 {units[0]}'")
     if not unit:
-        ways = either(f"{number} {u}" for u in units[:2])
-        raise Misread(f"{what} has no unit", f"write {ways}", "unit-missing")
+        examples = either(f"{number} {u}" for u in units[:2])
+        raise BadValue(UNIT_MISSING, what=what, examples=examples)
     if float(number) == 0:
-        raise Misread(f"{what} is zero", _MEASURE, "out-of-range")
+        raise BadValue(OUT_OF_RANGE, "zero", what=what)
     return float(number), unit
 
 
-def _comma(number: str) -> Misread:
+def _comma(number: str) -> BadValue:
     if re.fullmatch("[0-9]{1,3}(,[0-9]{3})+", number):
-        plain_number = number.replace(",", "")
-        help_ = f"write '{plain_number}', or a point if it is a fraction"
-        return Misread(f"'{number}' has a comma", help_, "comma")
-    return Misread(
-        f"'{number}' has a comma", f"write a point: '{number.replace(',', '.')}'", "comma"
-    )
+        return BadValue(COMMA, "thousands", number=number, plain=number.replace(",", ""))
+    return BadValue(COMMA, number=number, pointed=number.replace(",", "."))
+
+
+def _unknown_unit(text: str, units: str) -> BadValue:
+    return BadValue(UNIT_UNKNOWN, text=short(text), units=units)
+
+
+def _not(text: str, what: str, example: str) -> BadValue:
+    return BadValue(VALUE, text=short(text), what=what, example=example)
 
 
 def _parse_length(text: str) -> Length:
     amount, unit = _amount(text, "a length", ("ft", "m"))
     if unit.lower() not in _LENGTH_UNITS:
-        sentence = f"the unit in '{short(text)}' is not known here"
-        raise Misread(sentence, f"write 'ft' or 'm', for example '{plain(amount)} ft'", _UNIT)
+        raise _unknown_unit(text, f"'ft' or 'm', for example '{plain(amount)} ft'")
     length = Length(amount, _LENGTH_UNITS[unit.lower()])
     if not 0.01 <= length.metres <= LONGEST_LEG:
-        raise Misread(f"a length of {short(text)} is out of all scale", _MEASURE, "out-of-range")
+        raise BadValue(OUT_OF_RANGE, what="a length", text=short(text))
     return length
 
 
@@ -99,12 +110,10 @@ def _parse_short_length(text: str) -> Length:
     amount, unit = _amount(text, "a length", ("in", "ft"))
     units = {**_LENGTH_UNITS, **_INCHES}
     if unit.lower() not in units:
-        sentence = f"the unit in '{short(text)}' is not known here"
-        raise Misread(sentence, f"write 'in', 'ft' or 'm', for example '{plain(amount)} in'", _UNIT)
+        raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
     length = Length(amount, units[unit.lower()])
     if not 0.01 <= length.metres <= 30 * METRES_PER_FOOT:
-        sentence = f"a length of {short(text)} is out of all scale for a pigtail"
-        raise Misread(sentence, _MEASURE, "out-of-range")
+        raise BadValue(OUT_OF_RANGE, "pigtail", text=short(text))
     return length
 
 
@@ -112,17 +121,11 @@ def _quantity(text: str, what: str, units: dict[str, float], least: float, most:
     amount, unit = _amount(text, what, tuple(units))
     factors = {u.lower(): factor for u, factor in units.items()}
     if unit.lower() not in factors:
-        known = either(list(units)[:2])
-        sentence = f"the unit in '{short(text)}' is not known here"
-        raise Misread(sentence, f"write it in {known}", _UNIT)
+        raise _unknown_unit(text, f"it in {either(list(units)[:2])}")
     value = amount * factors[unit.lower()]
     if not least <= value <= most:
-        first = next(iter(units))
-        raise Misread(
-            f"{what} of {short(text)} is out of all scale",
-            f"it lies between {least:g} and {most:g} {first}",
-            "out-of-range",
-        )
+        bounds = {"least": least, "most": most, "unit": next(iter(units))}
+        raise BadValue(OUT_OF_RANGE, "between", what=what, text=short(text), **bounds)
     return value
 
 
@@ -153,11 +156,12 @@ def _parse_ohms_per_length(text: str) -> OhmsPerKilometre:
     """`6.5 ohm/1000 ft` or `21 ohm/km`, of one conductor at 20 C."""
     match = re.fullmatch(r"(.*?)\s*(?:/|per)\s*(1000\s*ft|km)", text)
     if not match:
-        raise Misread(
-            f"'{text}' is no resistance of a conductor", "write '6.5 ohm/1000 ft' or '21 ohm/km'"
-        )
+        raise _not(text, "a resistance of a conductor", "'6.5 ohm/1000 ft' or '21 ohm/km'")
     per_kilometre = 1.0 if match[2] == "km" else 1000 / (1000 * METRES_PER_FOOT)
     return OhmsPerKilometre(_parse_ohms(match[1]) * per_kilometre)
+
+
+_GAUGES = "'18 AWG' or '1.5 mm2'"
 
 
 def _parse_gauge(text: str) -> Gauge:
@@ -165,19 +169,17 @@ def _parse_gauge(text: str) -> Gauge:
     if match and "," in match[1]:
         raise _comma(match[1])
     if not match or not re.fullmatch(_NUMBER, match[1]):
-        raise Misread(f"'{short(text)}' is no gauge", "write '18 AWG' or '1.5 mm2'")
+        raise _not(text, "a gauge", _GAUGES)
     size, unit = float(match[1]), (match[2] or "").lower()
     if not unit:
         made = [f"{plain(size)} {system}" for system, sizes in _SIZES.items() if size in sizes]
-        help_ = f"write {either(made)}" if made else "write '18 AWG' or '1.5 mm2'"
-        raise Misread("a gauge has no unit", help_, "unit-missing")
+        examples = either(made) if made else _GAUGES
+        raise BadValue(UNIT_MISSING, what="a gauge", examples=examples)
     system = GaugeSystem.AWG if unit == "awg" else GaugeSystem.MM2
     if size not in _SIZES[system]:
-        known = ", ".join(f"{s:g}" for s in _SIZES[system])
-        sentence = f"{short(text)} is no size of valve wiring"
-        raise Misread(
-            sentence, f"sizes in {system} are {known}{_alike(size, system)}", "gauge-not-made"
-        )
+        sizes = ", ".join(f"{s:g}" for s in _SIZES[system])
+        alike = _alike(size, system)
+        raise BadValue(GAUGE_NOT_MADE, text=short(text), system=system, sizes=sizes, alike=alike)
     return Gauge(size, system)
 
 
@@ -192,12 +194,12 @@ def _alike(size: float, system: GaugeSystem) -> str:
 def _parse_colour(text: str) -> Insulation:
     for part in text.split("/"):
         if insulation(part) is None:
-            help_ = nearest(part, colour_words()) or "known are " + ", ".join(colour_words())
-            raise Misread(f"'{short(part)}' is no colour known here", help_, "unknown-colour")
+            known = colour_words()
+            suggestion = nearest(part, known) or "known are " + ", ".join(known)
+            raise BadValue(UNKNOWN_COLOUR, text=short(part), suggestion=suggestion)
     colour = insulation(text)
     if colour is None:
-        help_ = "write one colour, or two for a stripe: 'white/black'"
-        raise Misread(f"'{short(text)}' is more than a colour and its stripe", help_)
+        raise BadValue(VALUE, "three colors", text=short(text))
     return colour
 
 
@@ -211,18 +213,12 @@ def _parse_supply(text: str) -> Supply:
         return Supply(SupplyKind.TWO_WIRE)
     match = re.fullmatch(rf"(?:({_NUMBER})\s*v)?\s*(ac|dc latching)", words)
     if not match:
-        help_ = "write '24 V AC', '9 V DC latching' or 'two-wire'"
-        raise Misread(f"'{short(text)}' is no supply", help_)
+        raise _not(text, "a supply", "'24 V AC', '9 V DC latching' or 'two-wire'")
     kind = SupplyKind.AC if match[3] == "ac" else SupplyKind.LATCHING
     if match[1] is None:
         return Supply(kind)
     if not 1 <= float(match[1]) <= HIGHEST_SUPPLY:
-        raise Misread(
-            f"{match[1]} V is no supply for valves",
-            f"valve circuits run at {HIGHEST_SUPPLY:g} V or less; "
-            "line voltage is for a licensed electrician",
-            "out-of-range",
-        )
+        raise BadValue(OUT_OF_RANGE, "supply", text=match[1], most=HIGHEST_SUPPLY)
     return Supply(kind, Volts(float(match[1])))
 
 
@@ -234,31 +230,27 @@ def _parse_combination(text: str) -> Combination:
     for part in text.split("+"):
         match = re.fullmatch(r"\s*([0-9]+)(?:\s*(?:-|to)\s*([0-9]+))?\s*x\s*(.+?)\s*", part)
         if not match:
-            raise Misread(
-                f"'{short(text)}' is no set of conductors",
-                "write '2-5 x 18 AWG' or '1-3 x 18 AWG + 1-2 x 14 AWG'",
-            )
+            example = "'2-5 x 18 AWG' or '1-3 x 18 AWG + 1-2 x 14 AWG'"
+            raise _not(text, "a set of conductors", example)
         least, most = int(match[1]), int(match[2] or match[1])
         if least > most:
-            help_ = f"write '{most}-{least} x {match[3]}'"
-            raise Misread(f"'{short(part)}' counts downward", help_)
+            upward = f"{most}-{least} x {match[3]}"
+            raise BadValue(VALUE, "downward", text=short(part), upward=upward)
         if not 1 <= most <= MOST_IN_A_CONNECTOR:
-            sentence = f"no connector takes {most} conductors of one gauge"
-            raise Misread(sentence, "write the numbers that stand on its label", "out-of-range")
+            raise BadValue(OUT_OF_RANGE, "connector", count=most)
         parts.append((_parse_gauge(match[3]), least, most))
     return Combination(parts=tuple(parts))
 
 
 def _parse_date(text: str) -> str:
-    help_ = "write year-month-day, '2026-03-14'"
     if not re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        raise Misread(f"'{short(text)}' is no date", help_)
+        raise _not(text, "a date", "year-month-day, '2026-03-14'")
     try:
         datetime.date.fromisoformat(text)
     except ValueError:
-        raise Misread(f"there is no day {text}", help_) from None
+        raise BadValue(VALUE, "no such day", text=text) from None
     if not "1950" <= text[:4] <= "2199":
-        raise Misread(f"the year {text[:4]} is out of all scale", help_, "out-of-range")
+        raise BadValue(OUT_OF_RANGE, "year", text=text[:4])
     return text
 
 
@@ -266,7 +258,6 @@ LONGEST_ADDRESS = 60
 _HOST = (
     r"[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?(\.[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?)*"  # RFC 1123, 2.1
 )
-_ADDRESS_CHARACTERS = "use letters, digits and - . / : only"
 
 
 def _parse_address(text: str) -> str:
@@ -275,7 +266,7 @@ def _parse_address(text: str) -> str:
     The characters are those of a QR symbol's alphanumeric mode (ISO/IEC 18004, table 5) that also
     name a folder anywhere.
     """
-    no_address = Misread(f"'{short(text)}' is no web address", "write 'https://jobs.example.com'")
+    no_address = _not(text, "a web address", "'https://jobs.example.com'")
     try:
         parts = urlsplit(text)
         host, port = parts.hostname or "", parts.port
@@ -284,47 +275,38 @@ def _parse_address(text: str) -> str:
     if parts.scheme.lower() not in ("http", "https") or not host or port == 0:
         raise no_address
     if any(sign in text for sign in "?#@"):
-        sentence = "the record's address has more than host and path"
-        raise Misread(sentence, "leave out '?', '#' and '@' and what belongs to them")
+        raise BadValue(VALUE, "more than a path")
     strange = re.search("[^A-Za-z0-9./:-]", text)
     if strange:
-        sentence = f"the address holds '{strange[0]}', which the printed code cannot keep"
-        raise Misread(sentence, _ADDRESS_CHARACTERS)
+        raise BadValue(VALUE, "not in a code", letter=strange[0])
     if not re.fullmatch(_HOST, host):
         raise no_address
     if any(part in ("", ".", "..") for part in parts.path.rstrip("/").split("/")[1:]):
-        raise Misread(f"the path '{parts.path}' has an empty or dotted part", "leave it out")
-    if parts.path != parts.path.upper():
-        raise Misread(
-            f"the path '{parts.path}' has small letters, which the printed code cannot keep",
-            f"serve the record at '{parts.path.upper()}' and write it so",
-        )
-    if len(text.rstrip("/")) > LONGEST_ADDRESS:
-        raise Misread(
-            f"the address has {len(text.rstrip('/'))} characters, more than {LONGEST_ADDRESS}",
-            "a longer one makes a code too fine to scan: use a shorter host or path",
-            "too-long",
-        )
+        raise BadValue(VALUE, "no path", path=parts.path)
+    capitals = parts.path.upper()
+    if parts.path != capitals:
+        raise BadValue(VALUE, "small letters", path=parts.path, capitals=capitals)
+    count = len(text.rstrip("/"))
+    if count > LONGEST_ADDRESS:
+        raise BadValue(TOO_LONG, "address", count=count, most=LONGEST_ADDRESS)
     return text.upper().rstrip("/")
 
 
 def _parse_key(text: str) -> str:
-    made = "'cardgen new' makes one that nobody can guess"
     if not re.fullmatch(r"[0-9A-Z]{12,26}", text):
-        raise Misread(f"the record key '{short(text)}' is not 12 to 26 capitals and digits", made)
+        raise BadValue(VALUE, "not a key", text=short(text))
     if len(set(text)) < 5:
-        raise Misread(f"the record key '{text}' is easy to guess", made)
+        raise BadValue(VALUE, "plain key", text=text)
     return text
 
 
 def _parse_coordinates(text: str) -> str:
     match = re.fullmatch(r"(-?[0-9]{1,2}\.[0-9]{3,7}),\s*(-?[0-9]{1,3}\.[0-9]{3,7})", text)
     if not match:
-        sentence = f"'{short(text)}' are no coordinates"
-        raise Misread(sentence, "write latitude, longitude in degrees: '51.12345, -1.12345'")
+        example = "latitude, longitude in degrees: '51.12345, -1.12345'"
+        raise _not(text, "a pair of coordinates", example)
     if abs(float(match[1])) > 90 or abs(float(match[2])) > 180:
-        sentence = f"'{text}' lies nowhere on earth"
-        raise Misread(sentence, "latitude first, up to 90; longitude up to 180", "out-of-range")
+        raise BadValue(OUT_OF_RANGE, "earth", text=text)
     return f"{match[1]}, {match[2]}"
 
 
@@ -338,10 +320,10 @@ def _parse_flags(text: str) -> tuple[str, ...]:
         return (IDENTIFIER.parse(text),)
     stem, first, stem_2, last = match[1], int(match[2]), match[3], int(match[4])
     if stem != stem_2 or first >= last:
-        raise Misread(f"'{short(text)}' is no range of flags", "write 'A1 to A24'")
-    if last - first >= MOST_FLAGS:
-        sentence = f"'{short(text)}' are {last - first + 1} flags, more than {MOST_FLAGS}"
-        raise Misread(sentence, "look at the numbers", "out-of-range")
+        raise _not(text, "a range of flags", "'A1 to A24'")
+    count = last - first + 1
+    if count > MOST_FLAGS:
+        raise BadValue(OUT_OF_RANGE, "flags", text=short(text), count=count, most=MOST_FLAGS)
     width = len(match[2]) if match[2].startswith("0") else 0
     return tuple(IDENTIFIER.parse(f"{stem}{n:0{width}d}") for n in range(first, last + 1))
 

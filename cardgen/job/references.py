@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
+from cardgen.faults.values import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
 from cardgen.job.model import ConductorWords, Job
 from cardgen.problems import Also, Place
 from cardgen.reading.shapes import Report, Said, nearest
@@ -34,10 +35,12 @@ def resolve(job: Job, report: Report) -> None:
             continue  # one wrong name is one fault, however often it is used
         told.add(ref.name)
         known = ", ".join(f"'{name}'" for name in list(ref.among)[:12])
-        help_ = nearest(ref.name, ref.among)
-        if not help_:
-            help_ = f"there are {known}" if known else f"no {ref.what} is described in this job"
-        report.error(ref.place, "unknown-name", f"there is no {ref.what} '{ref.name}'", help_)
+        suggestion = nearest(ref.name, ref.among)
+        if not suggestion:
+            none = f"no {ref.what} is described in this job"
+            suggestion = f"there are {known}" if known else none
+        unknown = UNKNOWN_NAME.at(ref.place, what=ref.what, name=ref.name, suggestion=suggestion)
+        report.add(unknown)
     _names_used_twice(job, report)
     _listed_twice(job, report)
 
@@ -122,13 +125,11 @@ def _names_used_twice(job: Job, report: Report) -> None:
     for kind, entry in _named(job):
         if entry.id in first:
             other_kind, place = first[entry.id]
-            report.error(
-                entry.place,
-                "name-used-twice",
-                f"'{entry.id}' is the name of a {kind} and of a {other_kind}",
-                "give one of them another name",
-                (Also(place=place, text=f"the {other_kind}"),),
+            also = (Also(place=place, text=f"the {other_kind}"),)
+            twice = NAME_USED_TWICE.at(
+                entry.place, name=entry.id, kind=kind, other=other_kind, also=also
             )
+            report.add(twice)
             report.broken.add(entry.id)
         else:
             first[entry.id] = (kind, entry.place)
@@ -142,8 +143,7 @@ def _listed_twice(job: Job, report: Report) -> None:
         for name in names:
             if name.value in first:
                 also = (Also(place=first[name.value], text="first listed here"),)
-                sentence = f"'{name.value}' is listed twice"
-                report.error(name.place, "listed-twice", sentence, "keep one of them", also)
+                report.add(LISTED_TWICE.at(name.place, name=name.value, also=also))
             first.setdefault(name.value, name.place)
 
 

@@ -5,6 +5,13 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from cardgen.faults.values import (
+    BAD_RUN,
+    BAD_TERMINAL,
+    COMMA,
+    LENGTH_MISSING,
+    VALUE,
+)
 from cardgen.job.model import ConductorWords, Stop
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Place
@@ -22,18 +29,16 @@ class RunShape(Shape[tuple[Stop, ...]]):
         split = _split_length(items)
         if split is not None:
             first, second = split
-            sentence = f"the comma splits '{first.text},{second.text}' in two"
-            report.error(
-                first.place, "comma", sentence, f"write a point: '{first.text}.{second.text}'"
-            )
+            number, pointed = f"{first.text},{second.text}", f"{first.text}.{second.text}"
+            comma = COMMA.at(first.place, variant="split", number=number, pointed=pointed)
+            report.add(comma)
             return None
         if len(items) < 3 or len(items) % 2 == 0:
-            help_ = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
-            if not items:
-                expected("a run in brackets", node, at, report, help_)
-                return None
-            sentence = "a run starts and ends at a place and has a length between each two"
-            report.error(node.place, "run", sentence, help_)
+            if items:
+                report.add(BAD_RUN.at(node.place))
+            else:
+                example = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
+                report.add(expected("a run in brackets", node, at, example))
             return None
         names = [_name(item, report) for item in items[::2]]
         legs = [_leg(items, index, report) for index in range(1, len(items), 2)]
@@ -69,9 +74,8 @@ def _leg(items: tuple[Node, ...], index: int, report: Report) -> Said[Length] | 
     """The length at `index`, between two places."""
     node = items[index]
     if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
-        what = f"a length before {kind_of(items[index + 1])}"
-        help_ = "write places and lengths in turn: [A, 85 ft, VB-1]"
-        expected(what, node, node.place, report, help_, "length-missing")
+        following, found = kind_of(items[index + 1]), kind_of(node)
+        report.add(LENGTH_MISSING.at(node.place, next=following, found=found))
         return None
     length = LENGTH.read(node, node.place, report)
     return None if length is None else Said(node.place, length)
@@ -83,8 +87,8 @@ class TerminalsShape(Shape[tuple[str, ...]]):
     def read(self, node: Node, at: Place, report: Report) -> tuple[str, ...] | None:
         items = node.items if isinstance(node, nodes.Sequence) else ()
         if not items:
-            what = "a list of terminals in brackets"
-            expected(what, node, at, report, "for example [C, 1 to 8, MV, SEN, SEN]")
+            what, example = "a list of terminals in brackets", "[C, 1 to 8, MV, SEN, SEN]"
+            report.add(expected(what, node, at, f"for example {example}"))
             return None
         terminals: list[str] = []
         good = True
@@ -93,8 +97,7 @@ class TerminalsShape(Shape[tuple[str, ...]]):
             good = good and bool(found)
             twice = next((t for t in found if t.isdigit() and t in terminals), "")
             if twice:
-                sentence = f"terminal {twice} is on the strip twice"
-                report.error(item.place, "terminal", sentence, "each number is there once")
+                report.add(BAD_TERMINAL.at(item.place, variant="twice", number=twice))
                 good = False
             terminals.extend(found)
         return tuple(terminals) if good else None
@@ -108,15 +111,14 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
     if match is None:
-        help_ = "write C, a number from 1, '1 to 8', MV, SEN or another name in capitals"
-        expected("a terminal", item, item.place, report, help_, "terminal")
+        report.add(BAD_TERMINAL.at(item.place, found=kind_of(item)))
         return ()
     if match[1] is None:
         return (match[0],)
     first, last = int(match[1]), int(match[2] or match[1])
     if first > last:
-        sentence = f"'{text}' counts downward"
-        report.error(item.place, "terminal", sentence, f"write '{last} to {first}'")
+        upward = f"{last} to {first}"
+        report.add(BAD_TERMINAL.at(item.place, variant="downward", text=text, upward=upward))
         return ()
     return tuple(str(n) for n in range(first, last + 1))
 
@@ -134,23 +136,22 @@ class ConductorShape(Shape[ConductorWords]):
         words, *rest = re.split(r"\s+(from|to)(?:\s+|$)", text)
         keys, names = rest[::2], rest[1::2]
         said = dict(zip(keys, names, strict=True))
-        if self.whole and keys:
-            sentence = f"'{short(text)}' names a stretch, where only a whole conductor can stand"
-            report.error(node.place, "value", sentence, f"write '{short(words)}'")
-            return None
-        example = f"{short(words)} from VB-3 to VB-5"
-        if keys not in ([], ["from"], ["to"], ["from", "to"]):
-            sentence = f"'{short(text)}' does not say once from where and to where"
-            report.error(node.place, "value", sentence, f"write '{example}'")
-            return None
-        if "" in names:
-            help_ = f"write the box from which on, or to which, it serves: '{example}'"
-            report.error(node.place, "value", f"'{short(text)}' names no box", help_)
-            return None
         begins, ends = said.get("from", ""), said.get("to", "")
-        if begins and begins == ends:
-            sentence = f"'{short(text)}' begins and ends in one place"
-            report.error(node.place, "value", sentence, f"name two places: '{example}'")
+        wrong = ""
+        if self.whole and keys:
+            wrong = "stretch"
+        elif keys not in ([], ["from"], ["to"], ["from", "to"]):
+            wrong = "from and to"
+        elif "" in names:
+            wrong = "no box"
+        elif begins and begins == ends:
+            wrong = "one box"
+        if wrong:
+            example = f"{short(words)} from VB-3 to VB-5"
+            bad = VALUE.at(
+                node.place, variant=wrong, text=short(text), words=short(words), example=example
+            )
+            report.add(bad)
             return None
         return ConductorWords(place=node.place, value=words, begins=begins, ends=ends)
 

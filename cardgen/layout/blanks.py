@@ -8,7 +8,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, fit
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
-from cardgen.layout.pieces import Misfit, Outcome, Piece, Task, strings, text_piece, too_wide
+from cardgen.layout.pieces import Piece, Task, strings, text_piece, too_wide
 from cardgen.layout.setting import text_items
 
 GAP = 4.0  # mm; between neighbours
@@ -20,17 +20,17 @@ LINE = Mm(0.25)
 _Cell = Callable[[Setting, float, float], tuple[Item, ...]]
 
 
-def set_blanks(task: Task) -> Outcome:
+def set_blanks(task: Task) -> tuple[Piece, ...]:
     """`label ________` for each label; the line takes what the label leaves."""
     return _set(task, _blank, share=0.65)
 
 
-def set_ticks(task: Task) -> Outcome:
+def set_ticks(task: Task) -> tuple[Piece, ...]:
     """A box before each label."""
     return _set(task, _tick, share=1.0)
 
 
-def _set(task: Task, cell: _Cell, share: float) -> Outcome:
+def _set(task: Task, cell: _Cell, share: float) -> tuple[Piece, ...]:
     """Row by row; a label takes at most its share of the cell."""
     block, texts = task.block, strings(task.value)
     width = (task.room.width - (block.across - 1) * GAP) / block.across
@@ -39,8 +39,6 @@ def _set(task: Task, cell: _Cell, share: float) -> Outcome:
     pieces: list[Piece] = []
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
-        if isinstance(title, Misfit):
-            return title
         pieces.append(Piece(height=title.height, items=title.items, tied=True))
     for start in range(0, len(texts), block.across):
         items: list[Item] = []
@@ -49,7 +47,7 @@ def _set(task: Task, cell: _Cell, share: float) -> Outcome:
             room = share * (width - left)
             setting = fit((text,), block.weight, width=room, wanted=task.capital, least=block.least)
             if setting is None:
-                return too_wide((text,), block, room)
+                raise too_wide((text,), block, room)
             tallest = max(tallest, setting.height + 1.5)
             items += all_moved(cell(setting, width, high), column * (width + GAP), 0)
         pieces.append(Piece(height=tallest, items=tuple(items)))

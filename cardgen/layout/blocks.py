@@ -1,10 +1,11 @@
-"""Turn one block of a face and its field into pieces that are set, or say why it does not fit."""
+"""Turn one block of a face and its field into pieces that are set."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from cardgen.cards.model import Card, Code, FieldValue
+from cardgen.faults.paper import CODE_TOO_LARGE
 from cardgen.layout.blanks import set_blanks, set_ticks
 from cardgen.layout.face import Align, Block, Show
 from cardgen.layout.fit import fit
@@ -13,7 +14,6 @@ from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, all_moved
 from cardgen.layout.lists import set_list, set_list_or_rows, set_rows
 from cardgen.layout.pieces import (
     Misfit,
-    Outcome,
     Piece,
     Room,
     Task,
@@ -22,7 +22,7 @@ from cardgen.layout.pieces import (
     text_piece,
     too_wide,
 )
-from cardgen.layout.qr import least_room, strange_letters, symbol
+from cardgen.layout.qr import least_room, symbol
 from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, Press, conductor, text_items
 from cardgen.layout.splices import set_splices
 from cardgen.words import Text
@@ -34,8 +34,12 @@ PURPLE = "#5B2A86"
 SHARE = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}
 
 
-def set_block(block: Block, card: Card, room: Room) -> Outcome:
-    """The pieces of a block; none where the card does not have the field."""
+def set_block(block: Block, card: Card, room: Room) -> tuple[Piece, ...]:
+    """The pieces of a block; none where the card does not have the field.
+
+    Raises:
+        Misfit: if it cannot be set in that room.
+    """
     value = card.fields.get(block.field)
     if value is None or value in ("", ()):
         return ()
@@ -44,12 +48,11 @@ def set_block(block: Block, card: Card, room: Room) -> Outcome:
     return _SETTERS[block.show](Task(block=block, value=value, label=label, room=room))
 
 
-def _text(task: Task) -> Outcome:
-    piece = text_piece(strings(task.value), task.block.weight, task)
-    return piece if isinstance(piece, Misfit) else (piece,)
+def _text(task: Task) -> tuple[Piece, ...]:
+    return (text_piece(strings(task.value), task.block.weight, task),)
 
 
-def _framed(task: Task) -> Outcome:
+def _framed(task: Task) -> tuple[Piece, ...]:
     """Text in a box; white on black for a banner, white on purple for a warning."""
     block, room = task.block, task.room
     texts = _languages(task.value) if block.lines > 1 else strings(task.value)
@@ -59,7 +62,7 @@ def _framed(task: Task) -> Outcome:
         texts, block.weight, width=inner, wanted=task.capital, least=block.least, lines=block.lines
     )
     if setting is None:
-        return too_wide(texts, block, inner)
+        raise too_wide(texts, block, inner)
     at = frame(0, 0, room.width, on_dots(setting.height + 2 * above, room.press.dot))
     ink = BLACK if block.show is Show.BOXED else WHITE
     words = text_items(setting, width=inner, align=block.align, ink=ink)
@@ -85,7 +88,7 @@ def _ground(show: Show, at: Frame, press: Press) -> tuple[Item, ...]:
     return (Fill(frame=at, ink=ground), edge)
 
 
-def _conductor(task: Task) -> Outcome:
+def _conductor(task: Task) -> tuple[Piece, ...]:
     block, room = task.block, task.room
     letters = Letters(
         weight=block.weight, wanted=task.capital, least=block.least, compact=room.compact
@@ -97,56 +100,30 @@ def _conductor(task: Task) -> Outcome:
         placed = conductor(mark, label, letters, width=room.width, press=room.press)
         if placed is None:
             left = (SWATCH_WIDTH + SPACE) * task.capital
-            return too_wide((mark.word, mark.cable, mark.band), block, room.width - left)
+            raise too_wide((mark.word, mark.cable, mark.band), block, room.width - left)
         y += 0.6 * block.least if items else 0.0
         items += all_moved(placed.items, 0, y)
         y += placed.height
     return (Piece(height=y, items=tuple(items)),)
 
 
-def _code(task: Task) -> Outcome:
+def _code(task: Task) -> tuple[Piece, ...]:
     """The symbol in a square, its text beneath unless the face has it elsewhere."""
     assert isinstance(task.value, Code)
     block, room, dot = task.block, task.room, task.room.press.dot
-    fault = _unfit_address(task.value.address)
-    if fault is not None:
-        return fault
+    address = task.value.address
     side = whole_dots(block.side or room.width, dot)
     left = on_dots(SHARE[block.align] * (room.width - side), dot)
-    made = symbol(task.value.address, frame(left, 0, side, side), dot=dot)
+    made = symbol(address, frame(left, 0, side, side), dot=dot)
     if made is None:
-        return _too_large(task.value.address, side)
+        raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
     text = text_piece(texts, block.weight, task)
-    if isinstance(text, Misfit):
-        return text
     words = all_moved(text.items, 0, side)
     return (Piece(height=side + text.height, items=(made, *words)),)
 
 
-def _unfit_address(address: str) -> Misfit | None:
-    strange = strange_letters(address)
-    if not strange:
-        return None
-    listed = " ".join(f"'{letter}'" for letter in strange)
-    return Misfit(
-        code="code-letter",
-        text=address,
-        reason=f"has {listed}, which the capitals mode of a QR code lacks",
-    )
-
-
-def _too_large(address: str, side: float) -> Misfit:
-    return Misfit(
-        code="code-too-large",
-        text=address,
-        reason=f"needs a QR code of at least {least_room(address):.1f} mm, "
-        f"but its frame has {side:.1f} mm",
-        help="a shorter address makes a smaller code",
-    )
-
-
-_SETTERS: dict[Show, Callable[[Task], Outcome]] = {
+_SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.TEXT: _text,
     Show.CONDUCTOR: _conductor,
     Show.BOXED: _framed,

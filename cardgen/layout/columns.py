@@ -7,6 +7,7 @@ flows goes on to further cards once its least letters do not fit on one.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from cardgen.cards.labels import label
@@ -41,17 +42,15 @@ class _Group:
 Sheetful = tuple[Item, ...]
 
 
-def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: Press) -> (
-    tuple[Sheetful, ...] | Misfit
-):  # fmt: skip
-    """The items of a card, or of each of the cards that it takes."""
-    flowing: list[tuple[Sheetful, ...]] = []
-    for column in face.columns:
-        if column.flows:
-            filled = fill(column, card, press)
-            if isinstance(filled, Misfit):
-                return filled
-            flowing.append(filled)
+def set_face(
+    face: Face, card: Card, part: Callable[[int, int], str], press: Press
+) -> tuple[Sheetful, ...]:
+    """The items of a card, or of each of the cards that it takes.
+
+    Raises:
+        Misfit: if something has no room.
+    """
+    flowing = [fill(column, card, press) for column in face.columns if column.flows]
     count = max((len(each) for each in flowing), default=1)
     sheets = []
     for number in range(count):
@@ -61,8 +60,6 @@ def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: Pre
             if column.flows or (column.first and number):
                 continue
             filled = fill(replace(column, frame=column.frame_on(number)), here, press)
-            if isinstance(filled, Misfit):
-                return filled
             items += [item for sheet in filled for item in sheet]
         items += [_divider(line.frame, press) for line in face.lines]
         sheets.append(tuple(items))
@@ -74,60 +71,54 @@ def with_part(card: Card, part: str) -> Card:
     return replace(card, fields={**card.fields, "part": part}) if part else card
 
 
-def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Misfit:
-    """The items of a column: one sheet of them, or as many as it takes where it flows."""
-    wanted = _sheets_at(column, card, press, (1.0, False))
-    if not isinstance(wanted, Misfit) and len(wanted) == 1:
-        return (tuple(wanted[0]),)
-    least: list[list[Item]] | Misfit | None = None
-    for compact in (False, True):
-        least = _sheets_at(column, card, press, (0.0, compact))
-        if not isinstance(least, Misfit):
-            best = _largest(column, card, press, compact, least)
-            return tuple(tuple(sheet) for sheet in best)
-    assert isinstance(least, Misfit)
-    return least
+def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...]:
+    """The items of a column: one sheet of them, or as many as it takes where it flows.
+
+    Raises:
+        Misfit: if even the least letters, set compact, have no room.
+    """
+    with suppress(Misfit):
+        wanted = _sheets_at(column, card, press, (1.0, False))
+        if len(wanted) == 1:
+            return wanted
+    with suppress(Misfit):
+        return _largest(column, card, press, compact=False)
+    return _largest(column, card, press, compact=True)
 
 
-def _largest(
-    column: Column, card: Card, press: Press, compact: bool, least: list[list[Item]]
-) -> list[list[Item]]:
+def _largest(column: Column, card: Card, press: Press, *, compact: bool) -> tuple[Sheetful, ...]:
     """The sheets at the largest share that needs no more of them; heights grow with the share."""
-    best, low, high = least, 0, len(SHARES)
+    best = _sheets_at(column, card, press, (SHARES[0], compact))
+    most, low, high = len(best), 0, len(SHARES)
     while high - low > 1:
         middle = high - 1 if high == len(SHARES) else (low + high) // 2
-        found = _sheets_at(column, card, press, (SHARES[middle], compact))
-        if isinstance(found, Misfit) or len(found) > len(least):
-            high = middle
-        else:
-            best, low = found, middle
+        with suppress(Misfit):
+            found = _sheets_at(column, card, press, (SHARES[middle], compact))
+            if len(found) <= most:
+                best, low = found, middle
+                continue
+        high = middle
     return best
 
 
 def _sheets_at(
     column: Column, card: Card, press: Press, tightness: tuple[float, bool]
-) -> list[list[Item]] | Misfit:
+) -> tuple[Sheetful, ...]:
     share, compact = tightness
     room = Room(width=column.frame.width, share=share, compact=compact, press=press)
     groups = _groups(column, card, room)
-    if isinstance(groups, Misfit):
-        return groups
     if _height(groups) <= column.frame.height + NOTHING:
-        return [list(_stacked(column, groups, press))]
+        return (tuple(_stacked(column, groups, press)),)
     if not column.flows:
-        return _too_high(column, groups)
-    sheets = _paged(column, groups)
-    if isinstance(sheets, Misfit):
-        return sheets
-    return [list(_at(column.frame_on(number), sheet, press)) for number, sheet in enumerate(sheets)]
+        raise _too_high(column, groups)
+    sheets = enumerate(_paged(column, groups))
+    return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
 
 
-def _groups(column: Column, card: Card, room: Room) -> list[_Group] | Misfit:
+def _groups(column: Column, card: Card, room: Room) -> list[_Group]:
     groups: list[_Group] = []
     for block in column.blocks:
         pieces = set_block(block, card, room)
-        if isinstance(pieces, Misfit):
-            return pieces
         if pieces:
             gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * room.share) + block.apart
             groups.append(_Group(block=block, pieces=pieces, gap=gap if groups else 0.0))
@@ -142,9 +133,7 @@ def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
     over = _height(groups) - column.frame.height
     fields = ", ".join(label(group.block.field) for group in groups)
     least = min(group.block.least for group in groups)
-    text = f"what stands under each other ({fields})"
-    where = f"at the least letters (from {least:.3g} mm)"
-    return too_long(text, text, over, way="high", where=where)
+    return too_long(fields, over, variant="column", fields=fields, least=least)
 
 
 def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator[Item]:
@@ -182,7 +171,7 @@ def _divider(at: Frame, press: Press) -> Strokes:
 _Set = tuple[float, Piece]  # from the top of the column
 
 
-def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfit:
+def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]]:
     """Pieces from the top; a card ends where the next one does not fit, never after a title."""
     pages: list[list[_Set]] = [[]]
     high = column.frame.height
@@ -198,7 +187,7 @@ def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfi
                 pages[-1].append((0.0, header))
                 y = header.height
         if y + above + piece.height > high + NOTHING:
-            return _one_too_high(high, y + above + piece.height - high)
+            raise too_long("row", y + above + piece.height - high, variant="row", high=high)
         pages[-1].append((y + above, piece))
         y += above + piece.height
     return pages
@@ -214,10 +203,6 @@ def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]
                 following += 1
                 needs += group.pieces[following].height
             yield (group.gap if index == 0 else 0.0), piece, needs
-
-
-def _one_too_high(high: float, over: float) -> Misfit:
-    return too_long("one row", "row", over, way="high", where=f"for a frame of {high:g} mm")
 
 
 def _at(at: Frame, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from typing import TypeVar
 
 from cardgen.cards.model import CardKind
+from cardgen.faults.layouts import UNIT
+from cardgen.faults.values import VALUE
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, Block, Column, Face, Line, Show
 from cardgen.layout.geometry import Mm, frame
@@ -18,10 +20,10 @@ from cardgen.reading.shapes import (
     IDENTIFIER,
     TEXT,
     YES_NO,
+    BadValue,
     Choice,
     Field,
     ListOf,
-    Misread,
     Parsed,
     Record,
     Report,
@@ -37,21 +39,21 @@ T = TypeVar("T")
 def _millimetres(text: str) -> Mm:
     found = re.fullmatch(r"(\d{1,4}(?:\.\d{1,4})?) ?mm", text)
     if not found:
-        raise Misread(f"'{text}' is no length", "write it like '12 mm' or '85.6 mm'", "unit")
+        raise BadValue(UNIT, text=text, what="a length", example="'12 mm' or '85.6 mm'")
     return Mm(float(found[1]))
 
 
 def _metres(text: str) -> Metres:
     found = re.fullmatch(r"(\d(?:\.\d{1,2})?) ?m", text)
     if not found:
-        raise Misread(f"'{text}' is no distance", "write it like '0.6 m'", "unit")
+        raise BadValue(UNIT, text=text, what="a distance", example="'0.6 m'")
     return Metres(float(found[1]))
 
 
 def _shift(text: str) -> Mm:
     found = re.fullmatch(r"([-+]?\d{1,2}(?:\.\d{1,2})?) ?mm", text)
     if not found:
-        raise Misread(f"'{text}' is no shift", "write it like '0.5 mm' or '-1 mm'", "unit")
+        raise BadValue(UNIT, text=text, what="a shift", example="'0.5 mm' or '-1 mm'")
     return Mm(float(found[1]))
 
 
@@ -71,7 +73,9 @@ class _Here(Shape[T]):
 def _dots(text: str) -> float:
     found = re.fullmatch(r"\d{2,4}(\.\d{1,2})?", text)
     if not found or float(text) < 72:
-        raise Misread(f"'{text}' is no number of dots per inch", "write it like '203.2' or '600'")
+        raise BadValue(
+            VALUE, text=text, what="a number of dots per inch", example="'203.2' or '600'"
+        )
     return float(text)
 
 

@@ -12,7 +12,6 @@ from cardgen.layout.items import all_moved
 from cardgen.layout.pieces import (
     BETWEEN,
     Misfit,
-    Outcome,
     Piece,
     Task,
     lowered,
@@ -26,14 +25,12 @@ from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, sm
 from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
 
 
-def set_list(task: Task) -> Outcome:
+def set_list(task: Task) -> tuple[Piece, ...]:
     """One entry a line, under its title if it has one."""
     pieces: list[Piece] = []
     header: Placed | None = None
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
-        if isinstance(title, Misfit):
-            return title
         pieces.append(replace(title, tied=True))
         header = Placed(height=title.height, items=title.items)
     entries = strings(task.value) if _is_words(task.value) else marks(task.value)
@@ -42,14 +39,12 @@ def set_list(task: Task) -> Outcome:
             piece = text_piece((entry,), task.block.weight, task)
         else:
             piece = _mark_piece(entry, task)
-        if isinstance(piece, Misfit):
-            return piece
         lower = lowered(piece, BETWEEN * task.capital if pieces else 0.0)
         pieces.append(replace(lower, header=header))
     return tuple(pieces)
 
 
-def _mark_piece(mark: ConductorMark, task: Task) -> Piece | Misfit:
+def _mark_piece(mark: ConductorMark, task: Task) -> Piece:
     block, room = task.block, task.room
     for height, breaks in (
         (task.capital, Breaks.WORDS),
@@ -68,7 +63,7 @@ def _mark_piece(mark: ConductorMark, task: Task) -> Piece | Misfit:
         if placed is not None:
             return Piece(height=placed.height, items=placed.items)
     left = small_swatch_size(block.least)[0] + SPACE * block.least
-    return too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
+    raise too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
 
 
 def _is_words(value: FieldValue) -> bool:
@@ -77,7 +72,7 @@ def _is_words(value: FieldValue) -> bool:
     )
 
 
-def set_rows(task: Task) -> Outcome:
+def set_rows(task: Task) -> tuple[Piece, ...]:
     """The names of the columns, then the rows."""
     assert isinstance(task.value, Table)
     # A wide table shrinks by itself before its whole column does.
@@ -85,12 +80,10 @@ def set_rows(task: Task) -> Outcome:
     tried = (set_table(task.value, width=task.room.width, look=look) for look in looks)
     made = next((table for table in tried if table is not None), None)
     if made is None:
-        return _too_wide_table(task.value, task, looks[-1])
+        raise _too_wide_table(task.value, task, looks[-1])
     header = made.header
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
-        if isinstance(title, Misfit):
-            return title
         down = title.height + BETWEEN * task.capital
         items = (*title.items, *all_moved(header.items, 0, down))
         header = Placed(height=down + header.height, items=items)
@@ -115,15 +108,10 @@ def _look(task: Task, share: float) -> Look:
 
 def _too_wide_table(table: Table, task: Task, look: Look) -> Misfit:
     over = width_needed(table, look) - task.room.width
-    return too_long(
-        f"the table {', '.join(table.columns)}",
-        task.block.field,
-        over,
-        way="wide",
-        where=f"at the least letters of {task.block.least:.3g} mm",
-        help_=f"its longest word is '{longest_word(table, look)}'",
-    )
+    text = f"the table {', '.join(table.columns)}"
+    least, longest = task.block.least, longest_word(table, look)
+    return too_long(task.block.field, over, text, "table", least=least, longest=longest)
 
 
-def set_list_or_rows(task: Task) -> Outcome:
+def set_list_or_rows(task: Task) -> tuple[Piece, ...]:
     return set_rows(task) if isinstance(task.value, Table) else set_list(task)

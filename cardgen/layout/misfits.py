@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.cards.model import Card
-from cardgen.layout.pieces import TOO_LONG, Misfit
-from cardgen.problems import Problem, Verdict
+from cardgen.faults.paper import TEXT_TOO_LONG
+from cardgen.layout.pieces import Misfit
+from cardgen.problems import Problem
 from cardgen.units import Metres, plain
 from cardgen.words import english
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Refusal:
+class NoRoom:
     """A card that has no room on its stock.
 
     Attributes:
@@ -27,76 +28,83 @@ class Refusal:
 
 @dataclass(slots=True)
 class _Group:
-    """Refusals with the same part too long, and the stocks that have room for all of them."""
+    """Cards with the same part too long, and the stocks that have room for all of them."""
 
-    members: list[Refusal]
+    members: list[NoRoom]
     others: tuple[str, ...]
 
-    def takes(self, other: Refusal) -> bool:
+    def takes(self, other: NoRoom) -> bool:
         one, two = self.members[0], other
-        same = one.card.kind == two.card.kind and one.misfit.code == two.misfit.code
+        same = one.card.kind == two.card.kind and one.misfit.fault is two.misfit.fault
         part = one.misfit.part and one.misfit.part == two.misfit.part
         return bool(same and part and (self._shared(two) or not (self.others or two.others)))
 
-    def add(self, other: Refusal) -> None:
+    def add(self, other: NoRoom) -> None:
         self.members.append(other)
         self.others = self._shared(other)
 
-    def _shared(self, other: Refusal) -> tuple[str, ...]:
+    def _shared(self, other: NoRoom) -> tuple[str, ...]:
         return tuple(name for name in self.others if name in other.others)
 
 
 def problems_of(
-    refusals: Sequence[Refusal], stock: str, read_from: Metres | None
+    without_room: Sequence[NoRoom], stock: str, read_from: Metres | None
 ) -> Iterator[Problem]:
     """One for all cards with the same part too long and the same way out, at the first of them."""
     groups: list[_Group] = []
-    for each in sorted(refusals, key=lambda each: each.card.place):
+    for each in sorted(without_room, key=lambda each: each.card.place):
         group = next((group for group in groups if group.takes(each)), None)
         if group is None:
             groups.append(_Group([each], each.others))
         else:
             group.add(each)
     for group in groups:
-        first = group.members[0]
-        yield Problem(
-            code=first.misfit.code,
-            verdict=Verdict.ERROR,
-            place=first.card.place,
-            sentence=_sentence(first, stock) + _likewise(group.members),
-            help="; ".join(_ways(group, read_from)),
+        problem = _problem(group.members[0])
+        yield replace(
+            problem,
+            sentence=problem.sentence + _on(group, stock) + _others(group.members),
+            help="; ".join((*filter(None, [problem.help]), *_ways(group, read_from))),
         )
 
 
-def _sentence(refusal: Refusal, stock: str) -> str:
-    card, misfit = refusal.card, refusal.misfit
+def _problem(one: NoRoom) -> Problem:
+    card, misfit = one.card, one.misfit
     where = f"the {card.kind} '{card.id}'"
-    if misfit.text == card.id:
-        return f"{where} {misfit.reason}"
-    of = f" of '{stock}'" if misfit.code == TOO_LONG else ""
-    return f"'{misfit.text}' on {where} {misfit.reason}{of}"
+    what = where if misfit.text == card.id else f"'{misfit.text}' on {where}"
+    return misfit.fault.at(
+        card.place,
+        variant=misfit.variant,
+        what=what,
+        card=where,
+        over=misfit.over,
+        **misfit.values,
+    )
 
 
-def _likewise(members: Sequence[Refusal]) -> str:
-    """`; likewise 3 more, by up to 8.2 mm on 'A3': A2 to A4`; copies of a card are one."""
+def _on(group: _Group, stock: str) -> str:
+    return f" of '{stock}'" if group.members[0].misfit.fault is TEXT_TOO_LONG else ""
+
+
+def _others(members: Sequence[NoRoom]) -> str:
+    """`; 3 more have the same problem (worst: 'A3', 8.2 mm): A2 to A4`; copies count as one."""
     first = members[0]
     others = list(dict.fromkeys(m.card.id for m in members if m.card.id != first.card.id))
     if not others:
         return ""
     worst = max(members, key=lambda each: each.misfit.over)
     amount = f"{worst.misfit.over:.1f} mm"
-    more = amount != f"{first.misfit.over:.1f} mm"
-    most = f", by up to {amount} on '{worst.card.id}'" if more else ""
-    return f"; likewise {len(others)} more{most}: {english().listed(others)}"
+    is_worse = amount != f"{first.misfit.over:.1f} mm"
+    most = f" (worst: '{worst.card.id}', {amount})" if is_worse else ""
+    verb = "has" if len(others) == 1 else "have"
+    listed = english().listed(others)
+    return f"; {len(others):,} more {verb} the same problem{most}: {listed}"
 
 
 def _ways(group: _Group, read_from: Metres | None) -> Iterator[str]:
-    misfit = group.members[0].misfit
-    if misfit.help:
-        yield misfit.help
+    is_too_long = group.members[0].misfit.fault is TEXT_TOO_LONG
     if group.others:
         yield "it fits on " + ", ".join(f"'{name}'" for name in group.others)
-    elif misfit.code == TOO_LONG:
+    elif is_too_long:
         yield "shorten it; no stock that is known has room for it"
-    if read_from and misfit.code == TOO_LONG:
-        yield f"or it is read from nearer than {plain(read_from)} m"
+    if read_from and is_too_long:
+        yield f"or read it from nearer than {plain(read_from)} m"

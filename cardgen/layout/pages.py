@@ -13,12 +13,13 @@ from dataclasses import dataclass
 from cardgen import fonts
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.model import Card, Code, Splice, Table, Wire
+from cardgen.faults.paper import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
 from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
 from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.load import Layouts
-from cardgen.layout.misfits import Refusal, problems_of
+from cardgen.layout.misfits import NoRoom, problems_of
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import Press
 from cardgen.layout.snap import on_the_dots
@@ -42,29 +43,29 @@ def lay_out(
     `start` is the first free position of a part-used sheet, counted from 1, row by row.
     """
     done: list[_Set] = []
-    refusals: list[Refusal] = []
+    without_room: list[NoRoom] = []
     for card in cards:
-        outcome = _set(card, layouts, stock, stamp)
-        if isinstance(outcome, Misfit):
+        try:
+            done += _set(card, layouts, stock, stamp)
+        except Misfit as misfit:
             others = _stocks_that_fit(card, layouts, stock, stamp)
-            refusals.append(Refusal(card=card, misfit=outcome, others=others))
-        else:
-            done += outcome
-    problems = tuple(problems_of(refusals, stock.name, layouts.read_from))
+            without_room.append(NoRoom(card=card, misfit=misfit, others=others))
+    problems = tuple(problems_of(without_room, stock.name, layouts.read_from))
     return tuple(_sheets(done, stock, stamp, start)), problems
 
 
-def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set] | Misfit:
+def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set]:
+    """The card, or its parts.
+
+    Raises:
+        Misfit: if it cannot be printed on that stock.
+    """
     face = layouts.face(card.kind, stock.format)
     if face is None:
-        return Misfit(code="no-face", text=card.id, reason=f"cannot be printed on '{stock.name}'")
-    strange = _strange_letters(card)
-    if strange is not None:
-        return strange
+        raise Misfit(NO_FACE, card.id, stock=stock.name)
+    _refuse_strange_letters(card)
     press = Press(dot=stock.dot, coloured=stock.coloured)
     sheets = set_face(face, card, stamp.part, press)
-    if isinstance(sheets, Misfit):
-        return sheets
     marks = (*hole(stock), *fold_marks(stock))
     shifts = (0.0, *face.copies)
     return [
@@ -113,22 +114,24 @@ def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -
     return tuple(
         other.name
         for format_, other in firsts.items()
-        if format_ != stock.format and not isinstance(_set(card, layouts, other, stamp), Misfit)
+        if format_ != stock.format and _fits(card, layouts, other, stamp)
     )
 
 
-def _strange_letters(card: Card) -> Misfit | None:
+def _fits(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> bool:
+    try:
+        _set(card, layouts, stock, stamp)
+    except Misfit:
+        return False
+    return True
+
+
+def _refuse_strange_letters(card: Card) -> None:
     for text in _texts(card.fields.values()):
         lacking = fonts.missing(text, Weight.BOLD) or fonts.missing(text, Weight.MEDIUM)
         if lacking:
             listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
-            return Misfit(
-                code="letter-not-in-font",
-                text=text,
-                reason=f"has {listed}, which the fonts cannot print",
-                help="write it with other letters",
-            )
-    return None
+            raise Misfit(LETTER_NOT_IN_FONT, text, letters=listed)
 
 
 def _texts(values: object) -> Iterator[str]:

@@ -1,18 +1,20 @@
-"""What a block becomes when it is set: pieces that stay together, or why it cannot be."""
+"""What a block becomes when it is set: pieces that stay together; or why it cannot be."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.model import Code, FieldValue
+from cardgen.faults.fault import Fault
+from cardgen.faults.paper import TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.face import Block
 from cardgen.layout.fit import fit, too_wide_by
 from cardgen.layout.items import Item, all_moved
 from cardgen.layout.setting import Placed, Press, in_words, plain_text
 
-TOO_LONG = "text-too-long"
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
@@ -31,37 +33,36 @@ class Piece:
     tied: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Misfit:
-    """Why a block cannot be set.
+class Misfit(Exception):
+    """Raised where a card cannot be set; `pages` tells of it.
 
     Attributes:
-        code: of the problem.
+        fault: which it is, in one of its variants.
         text: what does not fit, as it would be read.
-        reason: `is 3.2 mm too wide for ...`.
         part: of the face, where other cards may have too little room, too; empty for none.
         over: by how many mm.
+        values: what else the fault names.
     """
 
-    code: str
-    text: str
-    reason: str
-    help: str = ""
-    part: str = ""
-    over: float = 0.0
+    def __init__(
+        self,
+        fault: Fault,
+        text: str = "",
+        *,
+        variant: str = "",
+        part: str = "",
+        over: float = 0.0,
+        **values: Any,
+    ) -> None:
+        super().__init__(fault.code, text)
+        self.fault, self.variant, self.text, self.values = fault, variant, text, values
+        self.part, self.over = part, over
 
 
-def too_long(text: str, part: str, over: float, *, way: str, where: str, help_: str = "") -> Misfit:
-    """`is 3.2 mm too wide at ...`: never told as 0.0 mm."""
+def too_long(part: str, over: float, text: str = "", variant: str = "", **values: Any) -> Misfit:
+    """Never told as 0.0 mm."""
     over = max(over, 0.1)
-    return Misfit(
-        code=TOO_LONG,
-        text=text,
-        reason=f"is {over:.1f} mm too {way} {where}",
-        help=help_,
-        part=part,
-        over=over,
-    )
+    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over, **values)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,9 +95,6 @@ class Task:
         return self.room.capital(self.block)
 
 
-Outcome = tuple[Piece, ...] | Misfit
-
-
 def strings(value: FieldValue) -> tuple[str, ...]:
     if isinstance(value, str):
         return (value,)
@@ -122,14 +120,18 @@ def lowered(piece: Piece, by: float) -> Piece:
     return replace(piece, height=piece.height + by, items=all_moved(piece.items, 0, by))
 
 
-def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece | Misfit:
-    """Texts under each other, as large as the task's letters if the width allows."""
+def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
+    """Texts under each other, as large as the task's letters if the width allows.
+
+    Raises:
+        Misfit: if they are too wide.
+    """
     block, width = task.block, task.room.width
     setting = fit(
         texts, weight, width=width, wanted=task.capital, least=block.least, lines=block.lines
     )
     if setting is None:
-        return too_wide(texts, block, width)
+        raise too_wide(texts, block, width)
     placed = plain_text(setting, width=width, align=block.align)
     return Piece(height=placed.height, items=placed.items)
 
@@ -137,5 +139,4 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece | Mi
 def too_wide(texts: tuple[str, ...], block: Block, width: float) -> Misfit:
     by = too_wide_by(texts, block.weight, width=width, least=block.least, lines=block.lines)
     text = " / ".join(text for text in texts if text)
-    where = f"at the least letters of {block.least:.3g} mm"
-    return too_long(text, block.field, by, way="wide", where=where)
+    return too_long(block.field, by, text, least=block.least)

@@ -27,7 +27,6 @@ QUIET = 4  # modules; ISO/IEC 18004
 SMALLEST_MODULE = Mm(0.5)  # near the 0.495 mm target of retail scanning (from memory)
 LEAST_DOTS = 4  # printer dots a module; printer makers' common advice
 LEVELS = ("H", "Q", "M")  # L is never used outdoors
-LETTERS = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")  # ISO/IEC 18004, table 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,11 +55,6 @@ def encode(address: str, level: str, version: int | None = None) -> Modules | No
     rows = tuple(tuple(bool(module) for module in row) for row in made.matrix)
     version, mask = int(made.version), int(made.mask)
     return Modules(level=level, version=version, mask=mask, rows=rows)
-
-
-def strange_letters(address: str) -> tuple[str, ...]:
-    """What the alphanumeric set lacks."""
-    return tuple(dict.fromkeys(letter for letter in address if letter not in LETTERS))
 
 
 def module_size(side: int, room: float, dot: float, less: int = 0) -> Mm | None:

@@ -20,7 +20,7 @@ from cardgen.layout.face import Align
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Ring, Segment, Strokes, all_moved
-from cardgen.layout.pieces import Misfit, Outcome, Piece, Task, too_wide
+from cardgen.layout.pieces import Piece, Task, too_wide
 from cardgen.layout.setting import Placed, text_items
 from cardgen.layout.wires import SMALL, Side, WireWords, side, wire_words
 
@@ -35,26 +35,19 @@ LEAD = 26.0  # mm; for each lead in a row
 Drawn = tuple[Placed, list[Segment]]
 
 
-def set_splices(task: Task) -> Outcome:
+def set_splices(task: Task) -> tuple[Piece, ...]:
     """A drawing for each joint, under its title."""
     pieces: list[Piece] = []
     assert isinstance(task.value, tuple)
     for splice in task.value:
         assert isinstance(splice, Splice)
-        piece = _splice(splice, task)
-        if isinstance(piece, Misfit):
-            return piece
-        pieces.append(piece)
+        pieces.append(_splice(splice, task))
     return tuple(pieces)
 
 
-def _splice(splice: Splice, task: Task) -> Piece | Misfit:
+def _splice(splice: Splice, task: Task) -> Piece:
     head = _head(splice, task)
-    if isinstance(head, Misfit):
-        return head
     drawing = _drawing(splice, task)
-    if isinstance(drawing, Misfit):
-        return drawing
     down = head.height + 0.75 * task.capital
     foot = down + drawing.height + 0.75 * task.capital
     rule = Strokes(segments=(_segment(0, foot, task.room.width, foot),), width=RULE)
@@ -62,39 +55,32 @@ def _splice(splice: Splice, task: Task) -> Piece | Misfit:
     return Piece(height=foot + 0.75 * task.capital, items=items)
 
 
-def _head(splice: Splice, task: Task) -> Placed | Misfit:
+def _head(splice: Splice, task: Task) -> Placed:
     """Title at the left, beside it what the connector must hold."""
     block, capital, width = task.block, task.capital, task.room.width
     title = fit((splice.title,), Weight.BOLD, width=0.5 * width, wanted=capital, least=block.least)
     if title is None:
-        return too_wide((splice.title,), block, 0.5 * width)
+        raise too_wide((splice.title,), block, 0.5 * width)
     left = title.width + 4.0
     small = max(SMALL * capital, block.least)
     about = fit((splice.about,), Weight.MEDIUM, width=width - left, wanted=small, least=block.least)
     if about is None:
-        return too_wide((splice.about,), block, width - left)
+        raise too_wide((splice.about,), block, width - left)
     base = max(title.above, about.above)
     items = [*all_moved(text_items(title, width=width), 0, base - title.above)]
     items += all_moved(text_items(about, width=width - left), left, base - about.above)
     return Placed(height=max(title.height, about.height), items=tuple(items))
 
 
-def _drawing(splice: Splice, task: Task) -> Placed | Misfit:
+def _drawing(splice: Splice, task: Task) -> Placed:
     wide = (task.room.width - MIDDLE) / 2
     left, right = side(splice.arriving, wide, task), side(splice.leaving, wide, task)
-    if isinstance(left, Misfit):
-        return left
-    if isinstance(right, Misfit):
-        return right
     levels = (*left.levels, *right.levels) or (task.capital,)
     below = max(left.height, right.height)
     x, y = wide + MIDDLE / 2, sum(levels) / len(levels)
     if 1 < len(splice.leads) <= BESIDE:
         y = below  # a fan from there crosses no words
-    hung = _leads(splice.leads, task, (x, y), below if right.items else 0.0)
-    if isinstance(hung, Misfit):
-        return hung
-    placed, lines = hung
+    placed, lines = _leads(splice.leads, task, (x, y), below if right.items else 0.0)
     lines += _to_dot(left, wide, (x, y))
     lines += [_segment(x, y, wide + MIDDLE - PAST, level) for level in right.levels]
     height = max(below, y + DOT, placed.height)
@@ -114,9 +100,7 @@ def _to_dot(left: Side, edge: float, dot: tuple[float, float]) -> Iterator[Segme
         yield _segment(edge, level, *dot)
 
 
-def _leads(
-    leads: Sequence[Wire], task: Task, dot: tuple[float, float], below: float
-) -> Drawn | Misfit:
+def _leads(leads: Sequence[Wire], task: Task, dot: tuple[float, float], below: float) -> Drawn:
     """The leads with their lines; at the right nothing stands under `below` any more."""
     if not leads:
         return Placed(height=0.0, items=()), []
@@ -125,18 +109,13 @@ def _leads(
     return _under_each_other(leads, task, dot, below)
 
 
-def _in_a_row(leads: Sequence[Wire], task: Task, dot: tuple[float, float]) -> Drawn | Misfit:
+def _in_a_row(leads: Sequence[Wire], task: Task, dot: tuple[float, float]) -> Drawn:
     """A fan of lines, each with its label centred beneath."""
     x, y = dot
     each = min(LEAD, task.room.width / len(leads))
     foot = y + DROP
     start = x - each * len(leads) / 2
-    labels: list[WireWords] = []
-    for lead in leads:
-        words = wire_words(lead, each - PAST, task, Align.CENTRE)
-        if isinstance(words, Misfit):
-            return words
-        labels.append(words)
+    labels = [wire_words(lead, each - PAST, task, Align.CENTRE) for lead in leads]
     level = max(words.level for words in labels)
     items: list[Item] = []
     lines: list[Segment] = []
@@ -156,15 +135,13 @@ def _centred(lead: Wire, words: WireWords, each: float) -> float:
 
 def _under_each_other(
     leads: Sequence[Wire], task: Task, dot: tuple[float, float], below: float
-) -> Drawn | Misfit:
+) -> Drawn:
     """One line down with a branch to the right for each lead; a single one needs no branch."""
     x, y = dot
     left = x + (4.0 if len(leads) > 1 else 1.5)
     if len(leads) > 1:
         leads = [_on_one_line(lead) for lead in leads]
     made = side(leads, task.room.width - left, task)
-    if isinstance(made, Misfit):
-        return made
     top = max(y + DROP - made.levels[0], below + PAST)
     foot = top + made.levels[-1]
     lines = [_segment(x, y, x, foot if len(leads) > 1 else foot + PAST)]

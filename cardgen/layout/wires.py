@@ -11,7 +11,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import fit
 from cardgen.layout.items import Item, Text, all_moved
-from cardgen.layout.pieces import Misfit, Task, too_wide
+from cardgen.layout.pieces import Task, too_wide
 from cardgen.layout.setting import (
     SPACE,
     Placed,
@@ -50,15 +50,13 @@ class Side:
     reaches: tuple[float, ...]
 
 
-def side(wires: Sequence[Wire], width: float, task: Task) -> Side | Misfit:
+def side(wires: Sequence[Wire], width: float, task: Task) -> Side:
     items: list[Item] = []
     levels: list[float] = []
     reaches: list[float] = []
     y = 0.0
     for wire in wires:
         words = wire_words(wire, width, task)
-        if isinstance(words, Misfit):
-            return words
         y += BETWEEN * task.capital if items else 0.0
         items += all_moved(words.items, 0, y)
         levels.append(y + words.level)
@@ -67,18 +65,14 @@ def side(wires: Sequence[Wire], width: float, task: Task) -> Side | Misfit:
     return Side(items=tuple(items), height=y, levels=tuple(levels), reaches=tuple(reaches))
 
 
-def wire_words(
-    wire: Wire, width: float, task: Task, align: Align = Align.LEFT
-) -> WireWords | Misfit:
+def wire_words(wire: Wire, width: float, task: Task, align: Align = Align.LEFT) -> WireWords:
     capital, block = task.capital, task.block
     name = _name(wire, width, task, align)
-    if isinstance(name, Misfit):
-        return name
     left = _beside_swatch(capital) if wire.mark else 0.0
     small = max(SMALL * capital, block.least)
     about = fit((wire.about,), Weight.MEDIUM, width=width - left, wanted=small, least=block.least)
     if about is None:
-        return too_wide((wire.about,), block, width - left)
+        raise too_wide((wire.about,), block, width - left)
     y = name.height + 0.3 * capital
     beneath = text_items(about, width=width - left, align=align)
     return WireWords(
@@ -89,20 +83,20 @@ def wire_words(
     )
 
 
-def _name(wire: Wire, width: float, task: Task, align: Align) -> Placed | Misfit:
+def _name(wire: Wire, width: float, task: Task, align: Align) -> Placed:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
     block, capital = task.block, task.capital
     if wire.mark is None:
         setting = fit((wire.name,), Weight.BOLD, width=width, wanted=capital, least=block.least)
         if setting is None:
-            return too_wide((wire.name,), block, width)
+            raise too_wide((wire.name,), block, width)
         items = text_items(setting, width=width, align=align)
         return Placed(height=setting.height, items=items, base=setting.above)
     placed = inline_conductor(
         wire.mark, Weight.BOLD, width=width, capital=capital, press=task.room.press, cable=True
     )
     if placed is None:
-        return too_wide((in_words(wire.mark, cable=True),), block, width - _beside_swatch(capital))
+        raise too_wide((in_words(wire.mark, cable=True),), block, width - _beside_swatch(capital))
     return placed
 
 

@@ -21,7 +21,7 @@ from typing import Any
 from cardgen.asbuilt.model import AsBuilt
 from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.memory.sealing import Broken, opened
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 
 MANIFEST = "cardgen-manifest.json"
 FORMAT = 3  # the first kept digests only, the second the words of the cards
@@ -157,7 +157,7 @@ def read_log(folder: Path) -> PrintLog:
     """That of the prints in a folder; an empty one if there are none.
 
     Raises:
-        Refused: if there is one that cannot be relied on; it must not be written over.
+        UserError: if there is one that cannot be relied on; it must not be written over.
     """
     try:
         return read_manifest(folder / MANIFEST)
@@ -170,7 +170,7 @@ def read_manifest(path: Path) -> PrintLog:
 
     Raises:
         FileNotFoundError: if there is none.
-        Refused: if it cannot be read, is damaged, or of a newer cardgen.
+        UserError: if it cannot be read, is damaged, or of a newer cardgen.
     """
     try:
         data = path.read_bytes()
@@ -178,23 +178,23 @@ def read_manifest(path: Path) -> PrintLog:
         raise FileNotFoundError from fault
     except OSError as fault:
         reason = (fault.strerror or str(fault)).lower()
-        raise Refused(
+        raise UserError(
             f"'{path}' cannot be read: {reason}", "name the manifest of a print"
         ) from fault
     try:
         return _log(opened(data), path)
     except (Broken, Unfit, KeyError, TypeError, ValueError, AttributeError) as fault:
-        raise Refused(f"'{path}' is damaged or was changed by hand", _AGAIN) from fault
+        raise UserError(f"'{path}' is damaged or was changed by hand", _AGAIN) from fault
 
 
 def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
     if "format" not in found and "cards" not in found:
-        raise Refused(f"'{path}' is that of a job record", "prints lie in a folder of their own")
+        raise UserError(f"'{path}' is that of a job record", "prints lie in a folder of their own")
     number = found.get("format", 1)
     if number < FORMAT:
         return PrintLog(job=found["job"], files=tuple(found["files"]), has_older=True)
     if number > FORMAT:
-        raise Refused(f"'{path}' is of a newer cardgen", "use that, or print into another folder")
+        raise UserError(f"'{path}' is of a newer cardgen", "use that, or print into another folder")
     revisions = {
         int(number): Printed(
             date=kept["date"],

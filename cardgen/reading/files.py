@@ -8,7 +8,16 @@ from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.faults.files import (
+    BYTE_ORDER_MARK,
+    FILE_EMPTY,
+    FILE_TOO_LARGE,
+    FILE_UNREADABLE,
+    NOT_TEXT,
+    NOT_UTF_8,
+    UNSEEN_CHARACTER,
+)
+from cardgen.problems import Place, Problem
 
 # A campus of 8,000 stations takes about 3 MB; ten times less is usual.
 LARGEST_FILE = 8_000_000
@@ -35,45 +44,36 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
 
     Never raises for what the file holds or where it lies.
     """
-    name = str(path)
+    start = Place(str(path), 1, 1)
     try:
         if path.is_dir():
-            sentence, help_ = "this is a folder, not a file", "name the job file in it"
-            return None, (_problem(name, "file-unreadable", sentence, help_),)
-        size = path.stat().st_size
-        if size > LARGEST_FILE:
-            sentence = f"the file has {size:,} bytes, more than the {LARGEST_FILE:,} a job may have"
-            return None, (_problem(name, "file-too-large", sentence, _OTHER_FILE),)
+            return None, (FILE_UNREADABLE.at(start, variant="folder"),)
         with path.open("rb") as stream:
             data = stream.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as fault:
-        said = fault.strerror if isinstance(fault, OSError) and fault.strerror else str(fault)
-        sentence = f"the file cannot be read: {said.lower()}"
-        return None, (_problem(name, "file-unreadable", sentence, "look at its name and folder"),)
+    except (OSError, ValueError) as error:
+        said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        return None, (FILE_UNREADABLE.at(start, reason=said.lower()),)
     if len(data) > LARGEST_FILE:
-        sentence = f"the file has more than the {LARGEST_FILE:,} bytes a job may have"
-        return None, (_problem(name, "file-too-large", sentence, _OTHER_FILE),)
-    return decode(data, name)
+        return None, (FILE_TOO_LARGE.at(start, most=LARGEST_FILE),)
+    return decode(data, str(path))
 
 
 def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
     """UTF-8 bytes as text; other encodings and binary data are reported."""
+    start = Place(name, 1, 1)
     wide = _wide_encoding(data)
     if wide:
-        sentence = f"the file is saved as {wide}, not UTF-8"
-        return None, (_problem(name, "not-utf-8", sentence, _SAVE_AS_UTF8),)
+        return None, (NOT_UTF_8.at(start, encoding=wide),)
     problems: list[Problem] = []
     if data.startswith(UTF8_MARK):
         data = data[len(UTF8_MARK) :]
-        sentence = "the file starts with an invisible byte-order mark"
-        help_ = "save it as 'UTF-8' without BOM; it is read all the same"
-        problems.append(_problem(name, "byte-order-mark", sentence, help_, Verdict.WARNING))
+        problems.append(BYTE_ORDER_MARK.at(start))
     try:
         text = data.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        return None, (*problems, _not_utf8(data, fault.start, name))
+    except UnicodeDecodeError as error:
+        return None, (*problems, _not_utf8(data, error.start, name))
     if not text.strip():
-        return None, (*problems, _problem(name, "file-empty", "the file is empty", START))
+        return None, (*problems, FILE_EMPTY.at(start))
     return text, tuple(problems)
 
 
@@ -81,24 +81,12 @@ def untyped_characters(text: str, name: str) -> Iterator[Problem]:
     """Characters that no one typed: with them the rest would only mislead."""
     strange = _UNPRINTABLE.search(text)
     if strange is not None:
-        sentence = f"a character that cannot be typed (code {ord(strange[0])}) stands here"
-        at = _position(text, strange.start())
-        yield _problem(name, "not-text", sentence, _OTHER_FILE, at=at)
+        place = _place(name, text, strange.start())
+        yield NOT_TEXT.at(place, variant="character", code=ord(strange[0]))
         return
     for found in islice(_UNSEEN.finditer(text), MOST_UNSEEN):
         title = unicodedata.name(found[0], "next line").lower()  # U+0085 is the one without a name
-        yield _problem(
-            name,
-            "unseen-character",
-            f"an unseen character ({title}) stands here",
-            "delete it, or type a plain space; it often comes with text copied from a web page",
-            at=_position(text, found.start()),
-        )
-
-
-_SAVE_AS_UTF8 = "in the editor, choose 'Save as' and the encoding UTF-8"
-_OTHER_FILE = "a job is a plain text file: is this another file, a picture or a spreadsheet?"
-START = "'cardgen new FILE' writes a job to start from"
+        yield UNSEEN_CHARACTER.at(_place(name, text, found.start()), name=title)
 
 
 def _wide_encoding(data: bytes) -> str:
@@ -115,25 +103,12 @@ def _wide_encoding(data: bytes) -> str:
 
 def _not_utf8(data: bytes, start: int, name: str) -> Problem:
     if re.search(rb"[\x00-\x08\x0e-\x1f]", data):
-        return _problem(name, "not-text", "this is no text file", _OTHER_FILE)
-    at = _position(data[:start].decode("utf-8"), None)
-    sentence = f"a letter here (byte {data[start]:02X}) is not saved as UTF-8"
-    return _problem(name, "not-utf-8", sentence, _SAVE_AS_UTF8, at=at)
+        return NOT_TEXT.at(Place(name, 1, 1))
+    place = _place(name, data[:start].decode("utf-8"), None)
+    return NOT_UTF_8.at(place, variant="letter", byte=data[start])
 
 
-def _position(text: str, index: int | None) -> tuple[int, int]:
-    """Line and column, from 1, of a character; the lines end as YAML ends them."""
+def _place(name: str, text: str, index: int | None) -> Place:
+    """Line and column of a character; the lines end as YAML ends them."""
     lines = re.split("\r\n|[\r\n]", text[:index])
-    return len(lines), len(lines[-1]) + 1
-
-
-def _problem(
-    name: str,
-    code: str,
-    sentence: str,
-    help_: str = "",
-    verdict: Verdict = Verdict.ERROR,
-    at: tuple[int, int] = (1, 1),
-) -> Problem:
-    place = Place(name, *at)
-    return Problem(code=code, verdict=verdict, place=place, sentence=sentence, help=help_)
+    return Place(name, len(lines), len(lines[-1]) + 1)

@@ -8,8 +8,20 @@ from dataclasses import dataclass, field
 
 import yaml
 
-from cardgen.problems import Also, Place, Problem, Verdict
-from cardgen.reading.files import START, untyped_characters
+from cardgen.faults.files import (
+    ALIAS_UNKNOWN,
+    DUPLICATE_KEY,
+    FILE_EMPTY,
+    KEY_NOT_TEXT,
+    NESTED_TOO_DEEP,
+    NOT_YAML,
+    SECOND_DOCUMENT,
+    TAB,
+    TOO_MANY_VALUES,
+    YAML_TAG,
+)
+from cardgen.problems import Also, Place, Problem
+from cardgen.reading.files import untyped_characters
 from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence, is_absent, kind_of, short
 
 DEEPEST = 20  # a job needs 6
@@ -34,7 +46,8 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     if builder.stopped:
         return None, tuple(builder.problems)
     if builder.root is None:
-        builder.fault(Place(name, 1, 1), "file-empty", "the file holds only comments", START)
+        start = Place(name, 1, 1)
+        builder.problems.append(FILE_EMPTY.at(start, variant="only comments"))
     return builder.root, tuple(builder.problems)
 
 
@@ -61,13 +74,9 @@ class _Builder:
         self._anchors: dict[str, tuple[Node, int]] = {}
         self._documents = 0
 
-    def fault(self, place: Place, code: str, sentence: str, help_: str = "") -> None:
-        self.problems.append(
-            Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
-        )
-
-    def stop(self, place: Place, code: str, sentence: str, help_: str = "") -> bool:
-        self.fault(place, code, sentence, help_)
+    def stop(self, problem: Problem) -> bool:
+        """End the reading there."""
+        self.problems.append(problem)
         self.stopped = True
         return False
 
@@ -77,34 +86,25 @@ class _Builder:
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                sentence = "a second document starts here ('---')"
-                help_ = (
-                    "a file holds one job: delete this line, or put what follows in its own file"
-                )
-                return self.stop(place, "second-document", sentence, help_)
+                return self.stop(SECOND_DOCUMENT.at(place))
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
             return self._start(event, place)
         elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
             return self._end()
         elif isinstance(event, yaml.ScalarEvent):
             if event.tag not in (None, "!"):
-                return self._tag(place)
+                return self.stop(YAML_TAG.at(place))
             quoted = event.style in ("'", '"')
             return self._add(Scalar(place=place, text=event.value, quoted=quoted), 1, event.anchor)
         elif isinstance(event, yaml.AliasEvent):
             return self._alias(event, place)
         return True
 
-    def _tag(self, place: Place) -> bool:
-        sentence = "a value here starts with '!', which has a meaning of its own in YAML"
-        return self.stop(place, "yaml-tag", sentence, "put the value in quotes, or delete the '!'")
-
     def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, place: Place) -> bool:
         if event.tag not in (None, "!"):
-            return self._tag(place)
+            return self.stop(YAML_TAG.at(place))
         if len(self._open) >= DEEPEST:
-            sentence = f"things are nested more than {DEEPEST} deep here"
-            return self.stop(place, "nested-too-deep", sentence, "look for a bracket never closed")
+            return self.stop(NESTED_TOO_DEEP.at(place, most=DEEPEST))
         is_mapping = isinstance(event, yaml.MappingStartEvent)
         self._open.append(_Open(place=place, is_mapping=is_mapping, anchor=event.anchor))
         return True
@@ -122,31 +122,20 @@ class _Builder:
         first: dict[str, Place] = {}
         for key, value in zip(items[::2], items[1::2], strict=True):
             if not isinstance(key, Scalar):
-                sentence = f"a name is expected before ':', but {kind_of(key)} stands here"
-                self.fault(key.place, "key-not-text", sentence, "write 'name: value'")
-                continue
-            if is_absent(key):
-                self.fault(key.place, "key-not-text", "no name stands before ':'", "write one")
-                continue
-            if key.text in first:
-                self.problems.append(
-                    Problem(
-                        code="duplicate-key",
-                        verdict=Verdict.ERROR,
-                        place=key.place,
-                        sentence=f"'{short(key.text)}' is written twice",
-                        also=(Also(place=first[key.text], text="first written here"),),
-                        help="keep one of them, or give the second its own name",
-                    )
-                )
-                continue
-            first[key.text] = key.place
-            yield Entry(key=key, value=value)
+                self.problems.append(KEY_NOT_TEXT.at(key.place, found=kind_of(key)))
+            elif is_absent(key):
+                self.problems.append(KEY_NOT_TEXT.at(key.place, variant="nothing"))
+            elif key.text in first:
+                also = (Also(place=first[key.text], text="first written here"),)
+                twice = DUPLICATE_KEY.at(key.place, key=short(key.text), also=also)
+                self.problems.append(twice)
+            else:
+                first[key.text] = key.place
+                yield Entry(key=key, value=value)
 
     def _alias(self, event: yaml.AliasEvent, place: Place) -> bool:
         if event.anchor not in self._anchors:
-            sentence = f"'*{short(event.anchor or '')}' refers to nothing above"
-            return self.stop(place, "alias-unknown", sentence, "if the '*' is meant, use quotes")
+            return self.stop(ALIAS_UNKNOWN.at(place, alias=short(event.anchor or "")))
         node, size = self._anchors[event.anchor]
         return self._add(node, size, None)
 
@@ -160,9 +149,7 @@ class _Builder:
         parent.items.append(node)
         parent.size += size
         if parent.size > MOST_NODES:
-            sentence = f"this holds more than {MOST_NODES:,} values"
-            help_ = "no job is that large: look for '*' where something is repeated many times"
-            return self.stop(parent.place, "too-many-values", sentence, help_)
+            return self.stop(TOO_MANY_VALUES.at(parent.place, most=MOST_NODES))
         return True
 
     def _place(self, event: yaml.Event) -> Place:
@@ -177,7 +164,7 @@ _INDENT = "check the indentation: lines that belong together start alike"
 # a person does about it.
 _SYNTAX_HELP = (
     ("mapping values are not allowed", "two ':' in one line: put the value in quotes"),
-    ("unexpected ':'", "put the value in quotes, or leave a blank after the ':'"),
+    ("unexpected ':'", "put the value in quotes, or leave a space after the ':'"),
     ("maximum", "look for a bracket that is never closed"),
     ("cannot start any token", "put the value in quotes, or remove this character"),
     ("could not find expected ':'", "a name here has no ':' after it"),
@@ -206,32 +193,20 @@ _SYNTAX_HELP = (
 _SYNTAX_OTHERWISE = "look for a missing quote, bracket, comma or ':' here or in the line above"
 
 
-def _syntax(fault: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
-    mark = fault.problem_mark or fault.context_mark
+def _syntax(error: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
+    mark = error.problem_mark or error.context_mark
     line, column = (mark.line, mark.column) if mark else (0, 0)
     lines = re.split("\r\n|[\r\n]", text)
     here = lines[line] if line < len(lines) else ""
-    said = str(fault.problem or fault)
+    also: tuple[Also, ...] = ()
+    if error.context_mark and error.context_mark.line != line:
+        begun = Place(name, error.context_mark.line + 1, error.context_mark.column + 1)
+        also = (Also(place=begun, text="the block with the problem starts here"),)
     indent = here[: len(here) - len(here.lstrip(" \t"))]
     if "\t" in indent:
-        column = indent.index("\t")
-        sentence, help_ = "a tab indents this line", "use spaces: YAML does not allow tabs there"
-        code = "tab"
-    else:
-        sentence = "the file cannot be read beyond this point"
-        help_ = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
-        if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
-            help_ = "the quote before this ends the value: put the whole value in the other quotes"
-        code = "not-yaml"
-    also: tuple[Also, ...] = ()
-    if fault.context_mark and fault.context_mark.line != line:
-        begun = Place(name, fault.context_mark.line + 1, fault.context_mark.column + 1)
-        also = (Also(place=begun, text="what is being read starts here"),)
-    return Problem(
-        code=code,
-        verdict=Verdict.ERROR,
-        place=Place(name, line + 1, column + 1),
-        sentence=sentence,
-        also=also,
-        help=help_,
-    )
+        return TAB.at(Place(name, line + 1, indent.index("\t") + 1), also=also)
+    said = str(error.problem or error)
+    way_out = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
+    if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
+        way_out = "the quote before this ends the value: put the whole value in the other quotes"
+    return NOT_YAML.at(Place(name, line + 1, column + 1), also=also, way_out=way_out)

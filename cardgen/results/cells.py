@@ -36,7 +36,7 @@ def separator_of(text: str) -> str:
 
 
 _LINE_END = re.compile("\r\n|\r|\n")
-# A cell in quotes, in which a quote stands twice, or one without; then what ends it.
+# A cell in quotes, in which a quote is written twice, or one without; then what ends it.
 _CELL = {
     separator: re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|((?!")[^{separator}\r\n]*))({separator}|\r\n|\r|\n|\Z)'
@@ -49,7 +49,7 @@ def records(text: str) -> Iterator[list[Cell]]:
     """Each record; empty lines are none.
 
     Raises:
-        Unclosed: where the quotes do not fit together.
+        Unclosed: where the quotes do not match up.
     """
     separator = separator_of(text)
     lines = [0, *(found.end() for found in _LINE_END.finditer(text))]

@@ -11,14 +11,31 @@ import uuid
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
-from cardgen.problems import Place, Problem, Verdict, has_errors, in_order
+from cardgen.faults.files import FILE_EMPTY
+from cardgen.faults.paper import PRIVATE_TEXT
+from cardgen.faults.results import (
+    CSV_COLUMN_MISSING,
+    CSV_COLUMN_TWICE,
+    CSV_COLUMN_UNKNOWN,
+    CSV_QUOTES,
+    CSV_ROW_UNEVEN,
+    READING_DATE,
+    READING_ID,
+    READING_KIND_UNKNOWN,
+    READING_OF_ANOTHER_JOB,
+    READING_OF_NO_VALVE,
+    READING_TWICE,
+    READING_VALUE,
+)
+from cardgen.problems import Place, Problem, has_errors, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell, Unclosed, records
 from cardgen.results.csv_out import as_meant
 from cardgen.results.model import COLUMNS, OL, REQUIRED, Kind, Measured, value_of
-from cardgen.trade.private_text import Private, private
+from cardgen.trade.private_text import private
 
 _DIGITS = re.compile("[0-9]+")
 _WHEN = re.compile(r"\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?)?")
@@ -28,34 +45,34 @@ _ROWS = uuid.UUID("5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A measured value, and where its cells stand by their columns."""
+    """A measured value, and where its cells are by their columns."""
 
     measured: Measured
     places: Mapping[str, Place]
 
 
 def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
-    """All rows that are sound, in the order of the file, and what is wrong with the others."""
-    found, problems = _records(data, name)
+    """All rows that are right, in the order of the file, and what is wrong with the others."""
+    found, unread = _records(data, name)
     if not found:
-        return (), problems
+        return (), unread
     header, *rest = found
-    told = tuple(_faults_of_header(name, header))
-    if has_errors(told):
-        return (), in_order(told)
+    of_header = tuple(_faults_of_header(name, header))
+    if has_errors(of_header):
+        return (), in_order(of_header)
     columns = [cell.text.strip().lower() for cell in header]
     rows: list[Row] = []
-    faults: list[Problem] = []
+    problems: list[Problem] = []
     for record in rest:
         if len(record) != len(columns):
-            faults.append(_uneven(name, record, columns))
+            problems.append(_uneven(name, record, columns))
             continue
         cells = dict(zip(columns, record, strict=True))
         wrong = list(_faults_of_row(name, cells))
-        faults += wrong
+        problems += wrong
         if not wrong:
             rows.append(_row(name, cells))
-    return tuple(rows), in_order((*faults, *_ids_used_twice(rows)))
+    return tuple(rows), in_order((*problems, *_ids_used_twice(rows)))
 
 
 def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, ...]]:
@@ -72,7 +89,7 @@ def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, .
     try:
         found = list(records(text))
     except Unclosed as fault:
-        return [], (_error("csv-quotes", _place(name, fault.at), *_QUOTES),)
+        return [], (CSV_QUOTES.at(_place(name, fault.at)),)
     return found, () if found else (_empty(name),)
 
 
@@ -81,32 +98,16 @@ def strangers(rows: Iterable[Row], valves: Collection[str], key: str = "") -> It
     for row in rows:
         said = row.measured
         if said.valve not in valves:
-            yield _error(
-                "reading-of-no-valve",
-                row.places["valve"],
-                f"the job has no valve '{said.valve}'",
-                "write the valve as its tag does, 'A10a' for one of two; case counts",
-            )
+            yield READING_OF_NO_VALVE.at(row.places["valve"], valve=said.valve)
         elif key and said.job and said.job != key:
-            yield _error(
-                "reading-of-another-job",
-                row.places["job"],
-                f"this row is of job '{said.job}', not of '{key}'",
-                "take it out, or give the file of the other job",
-            )
+            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.job, job=key)
 
 
 # ---- the header ----------------------------------------------------------------------------
 
-_QUOTES = (
-    "the quotes of this cell do not fit together",
-    "close the cell with a quote; a quote inside a cell stands twice",
-)
-
 
 def _empty(name: str) -> Problem:
-    help_ = f"the first line names the columns: {', '.join(COLUMNS)}"
-    return _error("file-empty", Place(name, 1, 1), "the file is empty", help_)
+    return FILE_EMPTY.at(Place(name, 1, 1), variant="no readings", columns=", ".join(COLUMNS))
 
 
 def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
@@ -115,41 +116,30 @@ def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
     for cell in header:
         column = cell.text.strip().lower()
         if column not in COLUMNS:
-            sentence = f"no column of readings is named '{column}'"
-            yield _error("csv-column-unknown", _place(name, cell), sentence, f"columns: {known}")
+            yield CSV_COLUMN_UNKNOWN.at(_place(name, cell), column=column, known=known)
         elif column in seen:
-            sentence = f"the column '{column}' stands twice"
-            help_ = "keep one of them"
-            yield _error("csv-column-twice", _place(name, cell), sentence, help_)
+            yield CSV_COLUMN_TWICE.at(_place(name, cell), column=column)
         seen.add(column)
+    required = ", ".join(REQUIRED)
     for column in REQUIRED:
         if column not in seen:
-            sentence = f"the first line has no column '{column}'"
-            help_ = f"the first line names the columns; these must be there: {', '.join(REQUIRED)}"
-            yield _error("csv-column-missing", _place(name, header[0]), sentence, help_)
+            place = _place(name, header[0])
+            yield CSV_COLUMN_MISSING.at(place, column=column, required=required)
 
 
 # ---- a row ---------------------------------------------------------------------------------
 
 
 def _uneven(name: str, record: Sequence[Cell], columns: Sequence[str]) -> Problem:
-    at, help_ = (
-        record[0],
-        "a comma inside a cell needs quotes around the cell; an empty cell keeps its comma",
-    )
+    counts: dict[str, Any] = {"cells": len(record), "columns": len(columns)}
     if len(record) == len(columns) + 1:  # so there is a cell behind the value
         index = columns.index("value")
-        value, part = record[index : index + 2]
-        if _DIGITS.fullmatch(value.text) and _DIGITS.fullmatch(part.text):
-            at, help_ = value, _pointed(value.text, part.text)
-    sentence = f"this row has {len(record)} cells, the first line {len(columns)}"
-    return _error("csv-row-uneven", _place(name, at), sentence, help_)
-
-
-def _pointed(whole: str, part: str) -> str:
-    """The way out where a comma parted a value; three digits after it may be thousands."""
-    thousands = f", or {whole}{part} where the comma marks thousands" if len(part) == 3 else ""
-    return f"write {whole}.{part} with a decimal point{thousands}"
+        value, part = (cell.text for cell in record[index : index + 2])
+        if _DIGITS.fullmatch(value) and _DIGITS.fullmatch(part):
+            place = _place(name, record[index])
+            variant = "thousands" if len(part) == 3 else "decimal comma"
+            return CSV_ROW_UNEVEN.at(place, variant=variant, whole=value, part=part, **counts)
+    return CSV_ROW_UNEVEN.at(_place(name, record[0]), **counts)
 
 
 def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
@@ -159,56 +149,43 @@ def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     for column in ("notes", "by"):
         found = private(_text(cells, column))
         if found:
-            yield _private(_place(name, cells[column]), found)
+            place, words = _place(name, cells[column]), short(found.words)
+            yield PRIVATE_TEXT.at(place, variant="readings", words=words, what=found.what)
 
 
 def _of_valve(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     if not _text(cells, "valve"):
-        sentence = "the row does not say of which valve it is"
-        yield _error("reading-of-no-valve", place, sentence, "write the valve as its tag does")
+        yield READING_OF_NO_VALVE.at(place, variant="none")
 
 
 def _of_when(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    if not is_when(_text(cells, "when")):
-        sentence = f"'{_text(cells, 'when')}' is no date"
-        help_ = "write year, month, day: 2026-04-30, or with the time: 2026-04-30T14:05"
-        yield _error("reading-date", place, sentence, help_)
+    text = _text(cells, "when")
+    if not is_when(text):
+        yield READING_DATE.at(place, text=text)
 
 
 def _of_kind(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    if _text(cells, "kind") not in set(Kind):
-        sentence = f"'{_text(cells, 'kind')}' is nothing that is measured"
-        yield _error("reading-kind-unknown", place, sentence, f"one of: {', '.join(Kind)}")
+    text = _text(cells, "kind")
+    if text not in set(Kind):
+        yield READING_KIND_UNKNOWN.at(place, text=text, kinds=", ".join(Kind))
 
 
 def _of_value(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text, kind = _text(cells, "value"), _text(cells, "kind")
     value = value_of(text)
     if value is None:
-        sentence = f"'{text}' is no value of a meter"
-        help_ = "digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"
-        yield _error("reading-value", place, sentence, help_)
+        yield READING_VALUE.at(place, text=text)
     elif value == OL and kind in set(Kind) and not Kind(kind).may_be_ol:
-        sentence = f"a meter never shows OL for {kind}"
-        yield _error("reading-value", place, sentence, "write 0 where the meter shows nothing")
+        yield READING_VALUE.at(place, variant="never OL", kind=kind)
     elif kind in set(Kind) and Kind(kind).is_too_much(value):
-        sentence = f"'{text}' is more than is taken, {Kind(kind).most_text} at most"
-        help_ = f"read the meter again and check the unit: {Kind(kind).unit}"
-        yield _error("reading-value", place, sentence, help_)
+        most, unit = Kind(kind).most_text, Kind(kind).unit
+        yield READING_VALUE.at(place, variant="too much", text=text, most=most, unit=unit)
 
 
 def _of_id(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "id")
     if text and not is_id(text):
-        sentence = f"'{text}' is no mark of a row"
-        help_ = "leave the cell empty: cardgen makes one; never type one"
-        yield _error("reading-id", place, sentence, help_)
-
-
-def _private(place: Place, found: Private) -> Problem:
-    said = f"'{short(found.words)}' reads like {found.what}; the sheet goes from hand to hand"
-    help_ = "take it out; if it is something else, say what: 'box 4471', 'valve code 12'"
-    return _error("private-text", place, said, help_)
+        yield READING_ID.at(place, text=text)
 
 
 _FAULTS = {
@@ -260,9 +237,7 @@ def _ids_used_twice(rows: Iterable[Row]) -> Iterator[Problem]:
         if first is not row:
             place = row.places.get("id", row.places["value"])
             line = first.places["value"].line
-            sentence = f"this row has the mark of the row in line {line}"
-            help_ = "one reading stands once: take one of the two rows out"
-            yield _error("reading-twice", place, sentence, help_)
+            yield READING_TWICE.at(place, line=line)
 
 
 def _text(cells: Mapping[str, Cell], column: str) -> str:
@@ -274,7 +249,3 @@ def _text(cells: Mapping[str, Cell], column: str) -> str:
 
 def _place(name: str, cell: Cell) -> Place:
     return Place(name, cell.line, cell.column, max(len(cell.text), 1))
-
-
-def _error(code: str, place: Place, sentence: str, help_: str) -> Problem:
-    return Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)

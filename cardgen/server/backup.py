@@ -9,15 +9,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.build.writing import sync_folder
-from cardgen.server.faults import DataFault, fault_of
+from cardgen.server.audit_trail import OFFICE, note
+from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.lock import held
 from cardgen.server.schema import grow
 from cardgen.server.store import beside, connected, look_at, new_secret, refuse_half_restored
-from cardgen.server.trail import OFFICE, note
 
 
 @dataclass(frozen=True, slots=True)
-class Copied:
+class BackupCounts:
     """What is in a copy."""
 
     entries: int
@@ -25,7 +25,7 @@ class Copied:
     crews: int
 
 
-def back_up(path: Path, out: Path, *, replace: bool) -> Copied:
+def back_up(path: Path, out: Path, *, replace: bool) -> BackupCounts:
     """Write a copy of the data file as of now, however many write into it meanwhile.
 
     Raises:
@@ -56,7 +56,7 @@ def back_up(path: Path, out: Path, *, replace: bool) -> Copied:
     return copied
 
 
-def restore(file: Path, path: Path, *, now: int) -> tuple[Copied, Path | None]:
+def restore(file: Path, path: Path, *, now: int) -> tuple[BackupCounts, Path | None]:
     """Put a copy in the place of the data file; that is kept, and its name told.
 
     Whoever was logged in must do so again: the copy may know a session that was ended since.
@@ -89,7 +89,7 @@ def restore(file: Path, path: Path, *, now: int) -> tuple[Copied, Path | None]:
     return copied, kept
 
 
-def checked(file: Path) -> Copied:
+def checked(file: Path) -> BackupCounts:
     """What is in a data file that is sound through and through.
 
     Raises:
@@ -112,7 +112,7 @@ def checked(file: Path) -> Copied:
         if fault.kind != "damaged":
             raise
         raise DataFault("damaged", f"'{file}' is damaged", "use an older backup") from fault
-    return Copied(*counts)
+    return BackupCounts(*counts)
 
 
 def _copy(source: Path, target: Path) -> None:

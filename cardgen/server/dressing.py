@@ -12,10 +12,12 @@ from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.results import Kind
 from cardgen.server import entry_script, shown
-from cardgen.server.asked import Asked
-from cardgen.server.entries import Stored, newest
-from cardgen.server.faults import DataFault
-from cardgen.server.jobs import Job, Jobs
+from cardgen.server.data_faults import DataFault
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.entries import newest
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.jobs import ServedJob as Job
+from cardgen.server.jobs import ServedJobs as Jobs
 from cardgen.server.said import is_reading, measured_of
 from cardgen.server.store import Store
 from cardgen.server.words import words_for, words_in

@@ -8,8 +8,8 @@ import sqlite3
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 
+from cardgen.server.audit_trail import note
 from cardgen.server.store import Store
-from cardgen.server.trail import note
 
 _COLUMNS = (
     *("id", "job", "box", "valve", "kind", "value", "notes", "more", "crew"),
@@ -22,7 +22,7 @@ _SELECT = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class CrewEntry:
     """One thing that a crew says about one place.
 
     Attributes:
@@ -48,7 +48,7 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stored(Entry):
+class StoredEntry(CrewEntry):
     """An entry as it is kept.
 
     Attributes:
@@ -75,8 +75,8 @@ class Conflict(Exception):
 
 
 def add(
-    store: Store, entries: Sequence[Entry], *, network: str, photo: Photo | None = None
-) -> tuple[Stored, ...]:
+    store: Store, entries: Sequence[CrewEntry], *, network: str, photo: Photo | None = None
+) -> tuple[StoredEntry, ...]:
     """Store all of them in one transaction, the photo with the first; those known stay as they are.
 
     Raises:
@@ -92,7 +92,7 @@ def add(
         return tuple(_one(connection, entry.id) for entry in entries)
 
 
-def _is_known(connection: sqlite3.Connection, entry: Entry, photo: Photo | None) -> bool:
+def _is_known(connection: sqlite3.Connection, entry: CrewEntry, photo: Photo | None) -> bool:
     row = connection.execute("SELECT digest FROM entries WHERE id = ?", (entry.id,)).fetchone()
     if row is not None and row[0] != _digest(entry, photo):
         raise Conflict(entry.id)
@@ -100,7 +100,7 @@ def _is_known(connection: sqlite3.Connection, entry: Entry, photo: Photo | None)
 
 
 def _insert(
-    connection: sqlite3.Connection, entry: Entry, photo: Photo | None, received_at: int
+    connection: sqlite3.Connection, entry: CrewEntry, photo: Photo | None, received_at: int
 ) -> None:
     values = {**asdict(entry), "received_at": received_at, "digest": _digest(entry, photo)}
     marks = ", ".join(f":{name}" for name in values)
@@ -110,25 +110,25 @@ def _insert(
         connection.execute("INSERT INTO photos (id, media, data) VALUES (?, ?, ?)", row)
 
 
-def _digest(entry: Entry, photo: Photo | None) -> str:
+def _digest(entry: CrewEntry, photo: Photo | None) -> str:
     picture = hashlib.sha256(photo.data).hexdigest() if photo is not None else ""
     text = json.dumps({**asdict(entry), "photo": picture}, sort_keys=True)
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def _one(connection: sqlite3.Connection, id_: str) -> Stored:
+def _one(connection: sqlite3.Connection, id_: str) -> StoredEntry:
     return _stored(connection.execute(f"{_SELECT} WHERE entries.id = ?", (id_,)).fetchone())
 
 
-def _stored(row: Sequence[object]) -> Stored:
+def _stored(row: Sequence[object]) -> StoredEntry:
     *values, photo = row
     named = dict(zip(_COLUMNS, values, strict=True))
-    return Stored(**named, photo=bool(photo))  # type: ignore[arg-type]  # the table is strict
+    return StoredEntry(**named, photo=bool(photo))  # type: ignore[arg-type]  # the table is strict
 
 
 def entries(
     store: Store, job: str, *, box: str = "", valve: str = "", kind: str = ""
-) -> tuple[Stored, ...]:
+) -> tuple[StoredEntry, ...]:
     """The entries of a job in the order they came in; only of that box, valve, kind if named."""
     wanted = {"job": job, "box": box, "valve": valve, "kind": kind}
     named = {name: value for name, value in wanted.items() if value}
@@ -138,7 +138,7 @@ def entries(
     return tuple(map(_stored, rows))
 
 
-def newest(store: Store, job: str, valve: str = "") -> tuple[Stored, ...]:
+def newest(store: Store, job: str, valve: str = "") -> tuple[StoredEntry, ...]:
     """The last entry of each kind at a valve, or at each, in the order they came in."""
     named = {"job": job, "valve": valve}
     only = "AND valve = :valve" if valve else ""
@@ -150,7 +150,7 @@ def newest(store: Store, job: str, valve: str = "") -> tuple[Stored, ...]:
         return tuple(map(_stored, rows.fetchall()))
 
 
-def entry_of(store: Store, id_: str) -> Stored | None:
+def entry_of(store: Store, id_: str) -> StoredEntry | None:
     """The entry of that id."""
     with store.reading() as connection:
         row = connection.execute(f"{_SELECT} WHERE entries.id = ?", (id_,)).fetchone()

@@ -17,14 +17,17 @@ from cardgen.record.html import Child, Markup, element
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
 from cardgen.results.model import value_text
-from cardgen.server.asked import Asked, asked, is_place, valves_at
 from cardgen.server.entries import entry_of
 from cardgen.server.entry_script import SCRIPT
 from cardgen.server.frame import form
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.job_context import is_place, valves_at
+from cardgen.server.job_context import job_context as asked
 from cardgen.server.photos import ACCEPTED
-from cardgen.server.said import DIFFERENCE, NOTES_MOST, Wrong, is_reading, measured_of
+from cardgen.server.request_context import LOGIN
+from cardgen.server.request_context import RequestContext as Visit
+from cardgen.server.said import DIFFERENCE, NOTES_MOST, BadField, is_reading, measured_of
 from cardgen.server.shown import READINGS, judged_of, kind_name, next_step, page, title_of
-from cardgen.server.visit import LOGIN, Visit
 
 KEYS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "OL", "clear")
 _NOTHING: Mapping[str, str] = MappingProxyType({})
@@ -36,7 +39,11 @@ def entry_page(visit: Visit) -> Response:
 
 
 def entry_form(
-    visit: Visit, about: Asked, *, typed: Mapping[str, str] = _NOTHING, wrong: Wrong | None = None
+    visit: Visit,
+    about: Asked,
+    *,
+    typed: Mapping[str, str] = _NOTHING,
+    wrong: BadField | None = None,
 ) -> Response:
     """The page, with what was typed and what is wrong with it."""
     place = _place(visit, about, typed)
@@ -74,7 +81,7 @@ def _ways(visit: Visit, about: Asked, place: str) -> Iterator[Markup]:
         yield element("li", go(about.text("log in first"), f"{LOGIN}?{to}"))
 
 
-def _alert(about: Asked, wrong: Wrong | None) -> Markup | None:
+def _alert(about: Asked, wrong: BadField | None) -> Markup | None:
     if wrong is None:
         return None
     text = about.text(f"wrong {wrong.name}", **wrong.values)

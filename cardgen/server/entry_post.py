@@ -5,85 +5,86 @@ from __future__ import annotations
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from cardgen.record.results_page import SIGNS
-from cardgen.server.asked import Asked, asked
-from cardgen.server.entries import Conflict, Entry, Photo, Stored, add, entry_of
+from cardgen.server.entries import Conflict, CrewEntry, Photo, StoredEntry, add, entry_of
 from cardgen.server.entry_page import entry_form
-from cardgen.server.photos import Unusable, fit_photo
-from cardgen.server.said import Wrong, entry_from, is_reading, measured_of
+from cardgen.server.http_error import HttpError
+from cardgen.server.job_context import JobContext, job_context
+from cardgen.server.photos import BadPhoto, fit_photo
+from cardgen.server.request_context import RequestContext
+from cardgen.server.said import BadField, entry_from, is_reading, measured_of
 from cardgen.server.shown import READINGS, judged_of, next_step, title_of
-from cardgen.server.visit import Refusal, Visit
 
 
-def take_entry(visit: Visit) -> Response:
+def take_entry(request: RequestContext) -> Response:
     """Store it; as JSON its verdict, else the way back to the form that shows it."""
-    about = asked(visit)
+    context = job_context(request)
     try:
-        photo = _photo(visit)
-        entry = entry_from(visit.form, about.job, visit.crew, photo=photo is not None)
-        stored = _stored(visit, entry, photo)
-    except Wrong as wrong:
-        if visit.json:
-            text = about.text(f"wrong {wrong.name}", **wrong.values)
+        photo = _photo(request)
+        entry = entry_from(request.form, context.job, request.crew, photo=photo is not None)
+        stored = _stored(request, entry, photo)
+    except BadField as wrong:
+        if request.json:
+            text = context.text(f"wrong {wrong.name}", **wrong.values)
             return JSONResponse({"error": wrong.name, "sentence": text}, 400)
-        return entry_form(visit, about, typed=visit.form, wrong=wrong)
-    if visit.json:
-        return JSONResponse(_told(about, stored))
-    place = visit.form.get("place", "")
-    back = about.to(READINGS, box=place, valve=stored.valve, saved=stored.id)
-    return RedirectResponse(f"/{about.job.path}/{back}", 303)
+        return entry_form(request, context, typed=request.form, wrong=wrong)
+    if request.json:
+        return JSONResponse(_told(context, stored))
+    place = request.form.get("place", "")
+    back = context.to(READINGS, box=place, valve=stored.valve, saved=stored.id)
+    return RedirectResponse(f"/{context.job.path}/{back}", 303)
 
 
-def _stored(visit: Visit, entry: Entry, photo: Photo | None) -> Stored:
+def _stored(request: RequestContext, entry: CrewEntry, photo: Photo | None) -> StoredEntry:
     """The entry as it is kept.
 
     An answer may have been lost, and another crew sends what is left on the phone, or another
     Pillow makes other bytes of the photo: it is the same entry, and its first sender's.
 
     Raises:
-        Refusal: if its mark belongs to something else.
+        HttpError: if its mark belongs to something else.
     """
     try:
-        return add(visit.store, (entry,), network=visit.network, photo=photo)[0]
+        return add(request.store, (entry,), network=request.network, photo=photo)[0]
     except Conflict as fault:
-        known = entry_of(visit.store, entry.id)
+        known = entry_of(request.store, entry.id)
         if known is not None and _said(known) == _said(entry):
             return known
-        raise Refusal(409, "conflict") from fault
+        raise HttpError(409, "conflict") from fault
 
 
-def _said(entry: Entry) -> tuple[str, ...]:
+def _said(entry: CrewEntry) -> tuple[str, ...]:
     """Without who sent it."""
     place = (entry.job, entry.box, entry.valve)
     return (*place, entry.kind, entry.value, entry.notes, entry.said_at)
 
 
-def _photo(visit: Visit) -> Photo | None:
+def _photo(request: RequestContext) -> Photo | None:
     """A browser sends an empty file where none was chosen.
 
     Raises:
-        Wrong: if it is none that is kept.
+        BadField: if it is none that is kept.
     """
-    sent = visit.files.get("photo")
+    sent = request.files.get("photo")
     if sent is None or not sent.data:
         return None
     try:
         return fit_photo(sent.data)
-    except Unusable as fault:
-        raise Wrong(fault.name) from fault
+    except BadPhoto as fault:
+        raise BadField(fault.name) from fault
 
 
-def _told(about: Asked, stored: Stored) -> dict[str, object]:
+def _told(context: JobContext, stored: StoredEntry) -> dict[str, object]:
     """What the script shows of it."""
-    told = {"id": stored.id, "sign": "✓", "title": about.text("report saved")}
+    told = {"id": stored.id, "sign": "✓", "title": context.text("report saved")}
     if not is_reading(stored):
         return {**told, "lines": ()}
-    measured, words = measured_of(stored), about.page_words
-    each = judged_of(about, measured)
-    told["title"] = title_of(about, measured)
+    measured, words = measured_of(stored), context.page_words
+    each = judged_of(context, measured)
+    told["title"] = title_of(context, measured)
     if each is None:
         return {**told, "lines": ()}
     finding = each.finding
-    lines = [words.of("verdict", finding.name, **finding.values), next_step(about, each)]
+    lines = [words.of("verdict", finding.name, **finding.values), next_step(context, each)]
     if each.outdated_by is not None:
         lines.append(words("read before", revision=each.outdated_by))
     return {**told, "sign": SIGNS[finding.outcome], "lines": lines}

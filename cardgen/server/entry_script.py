@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from cardgen.record.names import WORKER
 from cardgen.server.photos import LONGEST
-from cardgen.server.visit import LOGIN, PHOTO_SIZE
+from cardgen.server.request_body import PHOTO_BYTES as PHOTO_SIZE
+from cardgen.server.request_context import LOGIN
 
 SCRIPT = (
     """

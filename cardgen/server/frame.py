@@ -9,7 +9,9 @@ from starlette.responses import JSONResponse, Response
 from cardgen.record.frame import digest, go
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.style import STYLE
-from cardgen.server.visit import LOGIN, Refusal, Visit
+from cardgen.server.http_error import HttpError as Refusal
+from cardgen.server.request_context import LOGIN
+from cardgen.server.request_context import RequestContext as Visit
 from cardgen.words import Words
 
 # What the server's own pages add to the record's style.

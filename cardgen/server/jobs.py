@@ -15,8 +15,8 @@ from cardgen.record import HISTORY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
-    """One job of the record.
+class ServedJob:
+    """One job of the record that is served.
 
     Attributes:
         path: of its folder below the record's, `7Q2F9KX4M3T8`, as it stands in addresses.
@@ -31,20 +31,20 @@ class Job:
         return self.revisions[-1]
 
 
-class Jobs:
+class ServedJobs:
     """The jobs of one folder; a record that is written anew meanwhile is read anew."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
 
-    def at(self, path: str) -> Job | None:
+    def at(self, path: str) -> ServedJob | None:
         """The job whose folder has that path in an address."""
         parts = path.strip("/").split("/")
         if any(part in ("", ".", "..") or part.startswith(".") or "\\" in part for part in parts):
             return None
         return _job(self.folder, "/".join(parts))
 
-    def __iter__(self) -> Iterator[Job]:
+    def __iter__(self) -> Iterator[ServedJob]:
         for folder, folders, files in os.walk(self.folder):
             folders[:] = sorted(name for name in folders if not name.startswith("."))
             if MANIFEST in files and HISTORY in files:
@@ -54,14 +54,14 @@ class Jobs:
                     yield job
 
 
-def _job(folder: Path, path: str) -> Job | None:
+def _job(folder: Path, path: str) -> ServedJob | None:
     file = folder / path / HISTORY
     try:
         stat = file.stat()
         revisions = _revisions(file, (stat.st_mtime_ns, stat.st_size, stat.st_ino))
     except (OSError, ValueError):  # `Unfit` is one, a path with a zero in it another
         return None
-    return Job(path=path, revisions=revisions)
+    return ServedJob(path=path, revisions=revisions)
 
 
 @lru_cache(maxsize=64)

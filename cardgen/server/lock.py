@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from cardgen.server.faults import DataFault, fault_of
+from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.store import beside
 
 

@@ -13,12 +13,12 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from cardgen.record.frame import go, listed
 from cardgen.record.html import element
 from cardgen.server import pins, sessions
+from cardgen.server.audit_trail import note
 from cardgen.server.frame import document, field, form
-from cardgen.server.trail import note
-from cardgen.server.turnstile import Turnstile, Wait
-from cardgen.server.visit import LOGIN, Page, Refusal, Visit
+from cardgen.server.http_error import HttpError
+from cardgen.server.pin_attempts import Attempt, AttemptLimiter, TooManyAttempts
+from cardgen.server.request_context import LOGIN, LOGOUT, RequestContext
 
-LOGOUT = "/LOGOUT_"
 # A path of this server: '//' or a backslash would lead a browser to another one.
 _OWN_PATH = re.compile(r"/(?!/)[^\\\s\x00-\x20\x7f]*")
 
@@ -26,132 +26,129 @@ _OWN_PATH = re.compile(r"/(?!/)[^\\\s\x00-\x20\x7f]*")
 class Login:
     """Logging in and out."""
 
-    def __init__(self, turnstile: Turnstile) -> None:
-        self._turnstile = turnstile
-        # One thread for each lane of the turnstile: the slow hash never takes more than both.
-        self._hashing = ThreadPoolExecutor(2, "pins")
+    def __init__(self, limiter: AttemptLimiter) -> None:
+        self._limiter = limiter
+        # The slow hash of strangers' PINs keeps no known phone waiting, nor the rest of the server.
+        self._for_known = ThreadPoolExecutor(1, "known pins")
+        self._for_strangers = ThreadPoolExecutor(1, "pins")
         self._nobody = pins.hashed(secrets.token_urlsafe())
 
-    def pages(self) -> tuple[Page, ...]:
-        """The addresses of logging in and out."""
-        return (
-            Page(path=LOGIN, answer=self.show, open=True),
-            Page(path=LOGIN, answer=self.log_in, open=True, method="POST"),
-            Page(path=LOGOUT, answer=self.log_out, method="POST"),
-        )
-
-    def show(self, visit: Visit) -> Response:
+    def show(self, request: RequestContext) -> Response:
         """The form; with a session, who is logged in.  As JSON, what a script needs to send."""
         visitor = ""
-        if not visit.token:
+        if not request.holder:
             visitor = secrets.token_urlsafe(16)
-            visit = replace(visit, token=sessions.token_for(visit.store, visitor))
-        if visit.json:
-            response: Response = JSONResponse({"crew": visit.crew, "token": visit.token})
-        elif visit.crew:
-            response = _logged_in(visit)
+            request = replace(request, visitor=visitor)
+        if request.json:
+            response: Response = JSONResponse({"crew": request.crew, "token": request.token})
+        elif request.crew:
+            response = _logged_in(request)
         else:
-            response = _form(visit, _target(visit.query.get("to", "")))
+            response = _form(request, _target(request.query.get("to", "")))
         if visitor:
-            _set(response, visit, sessions.VISITOR, visitor, sessions.LASTS)
+            _set(response, request, sessions.VISITOR, visitor, sessions.LASTS_S)
         return response
 
-    async def log_in(self, visit: Visit) -> Response:
+    async def log_in(self, request: RequestContext) -> Response:
         """Try a PIN when it is one's turn."""
+        name, pin = request.form.get("crew", ""), request.form.get("pin", "")
+        attempt = self._reserved(request, name)
+        await asyncio.sleep(attempt.wait_s)
+        threads = self._for_known if attempt.is_known else self._for_strangers
         loop = asyncio.get_running_loop()
-        name, pin = visit.form.get("crew", ""), visit.form.get("pin", "")
-        device = _device(visit, name)
-        try:
-            async with self._turnstile.turn(visit.network, device):
-                known = await loop.run_in_executor(self._hashing, self._tried, visit, name, pin)
-        except Wait as wait:
-            headers = {"Retry-After": str(wait.seconds)}
-            raise Refusal(429, "wait", headers=headers, seconds=wait.seconds) from wait
+        known = await loop.run_in_executor(threads, self._tried, request, name, pin)
         if known is None:
-            self._turnstile.failed(visit.network, device)
-            return _refused(visit)
-        self._turnstile.passed(device)
-        return _welcome(visit, *known)
+            return _refused(request)
+        self._limiter.succeeded(attempt)
+        return _welcome(request, *known)
 
-    def _tried(self, visit: Visit, name: str, pin: str) -> tuple[str, str, str] | None:
+    def _reserved(self, request: RequestContext, name: str) -> Attempt:
+        crew = pins.folded(name)[: pins.NAME_MOST + 1]  # no crew has a longer one
+        try:
+            return self._limiter.reserve(request.network, crew, _known_phone(request, name))
+        except TooManyAttempts as fault:
+            headers = {"Retry-After": str(fault.seconds)}
+            raise HttpError(429, "wait", headers=headers, seconds=fault.seconds) from fault
+
+    def _tried(self, request: RequestContext, name: str, pin: str) -> tuple[str, str, str] | None:
         """The crew, and the cookies of its session and phone; None if the PIN is not its own.
 
         It takes as long where there is no such crew.
         """
-        crew = pins.crew_of(visit.store, name)
+        crew = pins.crew_of(request.store, name)
         right = pins.matches(pin[: pins.MOST + 1], crew.pin if crew else self._nobody)
         if crew is None or not right:
-            with visit.store.writing() as connection:
+            with request.store.writing() as connection:
                 who = crew.name if crew else ""
-                note(connection, visit.store.now(), who, "wrong pin", "", visit.network)
+                note(connection, request.store.now(), who, "wrong pin", "", request.network)
             return None
-        if visit.session is not None:
-            sessions.end(visit.store, visit.session, network=visit.network)
-        session = sessions.begin(visit.store, crew.name, crew.version, network=visit.network)
+        if request.session is not None:
+            sessions.end(request.store, request.session, network=request.network)
+        session = sessions.begin(request.store, crew.name, crew.version, network=request.network)
         device = [crew.name, secrets.token_urlsafe(16)]
-        return crew.name, session, sessions.signed(visit.store, sessions.DEVICE, device)
+        return crew.name, session, sessions.signed(request.store, sessions.DEVICE, device)
 
-    def log_out(self, visit: Visit) -> Response:
+    def log_out(self, request: RequestContext) -> Response:
         """End the session, here and for whoever has a copy of the cookie."""
-        assert visit.session is not None  # the page is for crews
-        sessions.end(visit.store, visit.session, network=visit.network)
+        assert request.session is not None  # the page is for crews
+        sessions.end(request.store, request.session, network=request.network)
         response: Response = RedirectResponse(LOGIN, 303)
-        if visit.json:
+        if request.json:
             response = JSONResponse({"crew": ""})
-        _set(response, visit, sessions.SESSION, "", 0)
+        _set(response, request, sessions.SESSION, "", 0)
         return response
 
 
-def _device(visit: Visit, name: str) -> str:
-    """The phone, if that crew has logged in with it before."""
-    text = visit.cookies.get(sessions.cookie(sessions.DEVICE, secure=visit.secure), "")
-    known = sessions.unsigned(visit.store, sessions.DEVICE, text) if text else None
+def _known_phone(request: RequestContext, name: str) -> str:
+    """What names the phone, if that crew has logged in with it before."""
+    text = request.cookie(sessions.DEVICE)
+    known = sessions.unsigned(request.store, sessions.DEVICE, text) if text else None
     if not isinstance(known, list) or len(known) != 2:
         return ""
-    return str(known[1]) if str(known[0]).casefold() == name.strip().casefold() else ""
+    return str(known[1]) if pins.folded(str(known[0])) == pins.folded(name) else ""
 
 
 def _target(to: str) -> str:
     return to if _OWN_PATH.fullmatch(to) else LOGIN
 
 
-def _set(response: Response, visit: Visit, name: str, value: str, lasts: int) -> None:
+def _set(response: Response, request: RequestContext, name: str, value: str, lasts_s: int) -> None:
     response.set_cookie(
-        sessions.cookie(name, secure=visit.secure),
+        sessions.cookie(name, secure=request.secure),
         value,
-        max_age=lasts,
+        max_age=lasts_s,
         path="/",
-        secure=visit.secure,
+        secure=request.secure,
         httponly=True,
         samesite="strict",
     )
 
 
-def _welcome(visit: Visit, crew: str, session: str, device: str) -> Response:
-    if visit.json:
+def _welcome(request: RequestContext, crew: str, session: str, device: str) -> Response:
+    if request.json:
         response: Response = JSONResponse({"crew": crew})
     else:
-        response = RedirectResponse(_target(visit.form.get("to", "")), 303)
-    _set(response, visit, sessions.SESSION, session, sessions.LASTS)
-    _set(response, visit, sessions.DEVICE, device, sessions.DEVICE_LASTS)
+        response = RedirectResponse(_target(request.form.get("to", "")), 303)
+    _set(response, request, sessions.SESSION, session, sessions.LASTS_S)
+    _set(response, request, sessions.DEVICE, device, sessions.DEVICE_LASTS_S)
     return response
 
 
-def _refused(visit: Visit) -> Response:
-    if visit.json:
-        told = {"error": "wrong pin", "sentence": visit.words("server.wrong pin")}
+def _refused(request: RequestContext) -> Response:
+    if request.json:
+        told = {"error": "wrong pin", "sentence": request.words("server.wrong pin")}
         return JSONResponse(told, 403)
-    return _form(visit, _target(visit.form.get("to", "")), wrong=True)
+    return _form(request, _target(request.form.get("to", "")), wrong=True)
 
 
-def _form(visit: Visit, to: str, *, wrong: bool = False) -> Response:
-    words, alert = visit.words, None
+def _form(request: RequestContext, to: str, *, wrong: bool = False) -> Response:
+    words, alert = request.words, None
     if wrong:
         alert = element("p", words("server.wrong pin"), class_="alert", role="alert")
     crew = field(
         words("server.crew"),
         "crew",
-        value=visit.form.get("crew", ""),
+        value=request.form.get("crew", ""),
         autocomplete="username",
         autocapitalize="none",
         spellcheck="false",
@@ -174,14 +171,14 @@ def _form(visit: Visit, to: str, *, wrong: bool = False) -> Response:
         element("h1", words("server.log in")),
         element("p", words("server.who logs in")),
         alert,
-        form(visit, LOGIN, hidden, crew, pin, button),
+        form(request, LOGIN, hidden, crew, pin, button),
         element("p", words("server.no pin yet"), class_="small"),
         status=403 if wrong else 200,
     )
 
 
-def _logged_in(visit: Visit) -> Response:
-    jobs = [go(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in visit.jobs]
-    title = visit.words("server.logged in", crew=visit.crew)
-    out = form(visit, LOGOUT, element("button", visit.words("server.log out"), class_="quiet"))
-    return document(visit.words, title, element("h1", title), listed(jobs), out)
+def _logged_in(request: RequestContext) -> Response:
+    jobs = [go(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in request.jobs]
+    title = request.words("server.logged in", crew=request.crew)
+    out = form(request, LOGOUT, element("button", request.words("server.log out"), class_="quiet"))
+    return document(request.words, title, element("h1", title), listed(jobs), out)

@@ -24,7 +24,7 @@ _HEIF = {b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1"}
 _one_at_a_time = Lock()  # a picture takes up to 120 MB while it is decoded
 
 
-class Unusable(Exception):
+class BadPhoto(Exception):
     """A photo that is not kept.
 
     Attributes:
@@ -40,28 +40,28 @@ def fit_photo(data: bytes) -> Photo:
     """The picture as it is kept.
 
     Raises:
-        Unusable: if it is none, or none that is taken.
+        BadPhoto: if it is none, or none that is taken.
     """
     if data[4:8] == b"ftyp" and data[8:12] in _HEIF:
-        raise Unusable("heic")
+        raise BadPhoto("heic")
     with _one_at_a_time:
         try:
             return Photo(MEDIA, _encoded(_decoded(data)))
         except (Image.DecompressionBombError, Image.DecompressionBombWarning) as fault:
-            raise Unusable("photo too many pixels") from fault
+            raise BadPhoto("photo too many pixels") from fault
         except (OSError, SyntaxError, ValueError, EOFError) as fault:
             # What Pillow raises for bytes that are not what they begin as.
-            raise Unusable("photo damaged") from fault
+            raise BadPhoto("photo damaged") from fault
 
 
 def _decoded(data: bytes) -> Image.Image:
     try:
         picture = Image.open(io.BytesIO(data), formats=list(MOST_PIXELS))
     except UnidentifiedImageError as fault:
-        raise Unusable("no photo") from fault
+        raise BadPhoto("no photo") from fault
     assert picture.format is not None  # else it was not identified
     if picture.width * picture.height > MOST_PIXELS[picture.format]:
-        raise Unusable("photo too many pixels")
+        raise BadPhoto("photo too many pixels")
     picture.draft("RGB", (LONGEST, LONGEST))
     picture.load()
     ImageOps.exif_transpose(picture, in_place=True)

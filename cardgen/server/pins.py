@@ -10,8 +10,9 @@ import unicodedata
 from base64 import b64decode, b64encode
 from dataclasses import dataclass
 
+from cardgen.problems import UserError
+from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.store import Store
-from cardgen.server.trail import OFFICE, note
 
 LEAST, MOST = 6, 128  # characters of a PIN
 NAME_MOST = 40
@@ -32,17 +33,8 @@ class Cost:
 COST = Cost(15, 8, 3)
 
 
-class Unfit(Exception):
-    """A name or PIN that is not taken.
-
-    Attributes:
-        sentence: what is wrong with it.
-        help: the way out.
-    """
-
-    def __init__(self, sentence: str, help_: str) -> None:
-        super().__init__(sentence)
-        self.sentence, self.help = sentence, help_
+class BadPin(UserError):
+    """A name or PIN that is not accepted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +72,7 @@ def add(store: Store, name: str, pin: str, *, cost: Cost = COST) -> None:
     """Let a crew in; one that was removed may come back.
 
     Raises:
-        Unfit: if the name is taken, or the PIN too easy.
+        BadPin: if the name is taken, or the PIN too easy.
     """
     name = refuse_taken(store, name)
     _keep(store, name, fit_pin(pin, name), "pin added", cost)
@@ -90,11 +82,11 @@ def refuse_taken(store: Store, name: str) -> str:
     """The name as it is kept, if it is free.
 
     Raises:
-        Unfit: if it is not.
+        BadPin: if it is not.
     """
     name = fit_name(name)
     if crew_of(store, name) is not None:
-        raise Unfit(f"crew '{name}' is there already", "give it another PIN with --change")
+        raise BadPin(f"crew '{name}' is there already", "give it another PIN with --change")
     return name
 
 
@@ -102,7 +94,7 @@ def change(store: Store, name: str, pin: str, *, cost: Cost = COST) -> None:
     """Give a crew another PIN; whoever is logged in with the old one is out.
 
     Raises:
-        Unfit: if there is no such crew, or the PIN is too easy.
+        BadPin: if there is no such crew, or the PIN is too easy.
     """
     crew = known(store, name)
     _keep(store, crew.name, fit_pin(pin, crew.name), "pin changed", cost)
@@ -112,7 +104,7 @@ def remove(store: Store, name: str) -> None:
     """Let a crew in no more; what it entered stays.
 
     Raises:
-        Unfit: if there is no such crew.
+        BadPin: if there is no such crew.
     """
     crew = known(store, name)
     with store.writing() as connection:
@@ -140,11 +132,11 @@ def known(store: Store, name: str) -> Crew:
     """The crew of that name.
 
     Raises:
-        Unfit: if there is none.
+        BadPin: if there is none.
     """
     crew = crew_of(store, name)
     if crew is None:
-        raise Unfit(
+        raise BadPin(
             f"no crew is called '{name}'",
             "there are " + ", ".join(crews(store)) if crews(store) else "add one with --add",
         )
@@ -152,9 +144,8 @@ def known(store: Store, name: str) -> Crew:
 
 
 def _row(connection: sqlite3.Connection, name: str, more: str) -> tuple[str, str, int] | None:
-    folded = _plain(name).casefold()
     for row in connection.execute(f"SELECT name, pin, version FROM crews WHERE 1 {more}"):  # noqa: S608
-        if row[0].casefold() == folded:
+        if folded(row[0]) == folded(name):
             return (row[0], row[1], row[2])
     return None
 
@@ -172,6 +163,11 @@ def _keep(store: Store, name: str, pin: str, what: str, cost: Cost) -> None:
         note(connection, store.now(), OFFICE, what, name, "local")
 
 
+def folded(name: str) -> str:
+    """The same for all spellings that mean one crew."""
+    return _plain(name).casefold()
+
+
 def _plain(name: str) -> str:
     return " ".join(unicodedata.normalize("NFC", name).split())
 
@@ -180,15 +176,15 @@ def fit_name(name: str) -> str:
     """The name as it is kept.
 
     Raises:
-        Unfit: if it is none.
+        BadPin: if it is none.
     """
     plain = _plain(name)
     if not plain or len(plain) > NAME_MOST or not plain.isprintable():
-        raise Unfit(
+        raise BadPin(
             "a crew's name is 1 to 40 letters, digits and signs", "as 'Ana' or 'crew north'"
         )
     if plain.casefold() == OFFICE:
-        raise Unfit(f"'{OFFICE}' is the name of whoever sits at the server", "choose another name")
+        raise BadPin(f"'{OFFICE}' is the name of whoever sits at the server", "choose another name")
     return plain
 
 
@@ -196,12 +192,12 @@ def fit_pin(pin: str, name: str) -> str:
     """The PIN, if it is not among the first that anybody would try.
 
     Raises:
-        Unfit: if it is.
+        BadPin: if it is.
     """
-    folded = pin.casefold()
+    easy = pin.casefold()
     if not LEAST <= len(pin) <= MOST or not pin.isprintable():
-        raise Unfit(f"a PIN has {LEAST} to {MOST} characters", "more is better: 8 digits or words")
+        raise BadPin(f"a PIN has {LEAST} to {MOST} characters", "more is better: 8 digits or words")
     rows = [stair + stair[::-1] for stair in _STAIRS]
-    if len(set(folded)) < 3 or any(folded in row for row in rows) or folded == name.casefold():
-        raise Unfit("that PIN is among the first that anybody tries", "take one by chance")
+    if len(set(easy)) < 3 or any(easy in row for row in rows) or easy == name.casefold():
+        raise BadPin("that PIN is among the first that anybody tries", "take one by chance")
     return pin

@@ -6,12 +6,15 @@ from starlette.responses import Response
 
 from cardgen.record.frame import go
 from cardgen.record.html import Markup, element
-from cardgen.server.asked import Asked, asked
-from cardgen.server.entries import Stored, entries, entry_of, photo_of
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.entries import entries, entry_of, photo_of
+from cardgen.server.http_error import HttpError as Refusal
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.job_context import job_context as asked
+from cardgen.server.request_context import RequestContext as Visit
 from cardgen.server.results_page import private_part
 from cardgen.server.said import DIFFERENCE, when
 from cardgen.server.shown import page
-from cardgen.server.visit import Refusal, Visit
 
 
 def reports_page(visit: Visit) -> Response:

@@ -14,9 +14,12 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import judged
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, Measured, compare, trend
-from cardgen.server.asked import Asked, asked
-from cardgen.server.entries import Stored, entries, newest
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.entries import entries, newest
 from cardgen.server.frame import form
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.job_context import job_context as asked
+from cardgen.server.request_context import RequestContext as Visit
 from cardgen.server.said import by, is_reading, measured_of, when
 from cardgen.server.shown import (
     PHOTOS,
@@ -30,7 +33,6 @@ from cardgen.server.shown import (
     row,
     table,
 )
-from cardgen.server.visit import Visit
 
 
 def results_page(visit: Visit) -> Response:

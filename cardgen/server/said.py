@@ -10,9 +10,10 @@ from datetime import UTC, datetime
 from cardgen.reading.nodes import short
 from cardgen.results import OL, Kind, Measured, value_of, value_text
 from cardgen.results.csv_in import is_id, is_when
-from cardgen.server.asked import is_place, last_valve
-from cardgen.server.entries import Entry, Stored
-from cardgen.server.jobs import Job
+from cardgen.server.entries import CrewEntry as Entry
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.job_context import is_place, last_valve
+from cardgen.server.jobs import ServedJob as Job
 from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says
@@ -22,7 +23,7 @@ BY_MOST = 40
 _UNTYPED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff\ud800-\udfff]")
 
 
-class Wrong(Exception):
+class BadField(Exception):
     """A field cannot be taken as it is.
 
     Attributes:
@@ -39,7 +40,7 @@ def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -
     """The entry that these fields say.
 
     Raises:
-        Wrong: at the first field that cannot be taken.
+        BadField: at the first field that cannot be taken.
     """
     kind = fields.get("kind", "")
     if kind == DIFFERENCE:
@@ -51,13 +52,13 @@ def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -
         box = found.box
     notes = _notes(fields)
     if kind == DIFFERENCE and not notes and not photo:
-        raise Wrong("nothing said")
+        raise BadField("nothing said")
     id_, when = fields.get("id", "").lower(), fields.get("when", "")
     if not is_id(id_) or (when and not is_when(when)):
-        raise Wrong("form")
+        raise BadField("form")
     by = fields.get("by", "")
     if len(by) > BY_MOST or not by.isprintable():
-        raise Wrong("form")
+        raise BadField("form")
     return Entry(
         id=id_,
         job=job.now.key,
@@ -75,41 +76,41 @@ def entry_from(fields: Mapping[str, str], job: Job, crew: str, *, photo: bool) -
 def _place(fields: Mapping[str, str], job: Job) -> str:
     box = fields.get("box", "")
     if not any(is_place(revision, box) for revision in job.revisions):
-        raise Wrong("place")
+        raise BadField("place")
     return box
 
 
 def _valve(fields: Mapping[str, str], job: Job) -> str:
     valve = fields.get("valve", "")
     if last_valve(job, valve) is None:
-        raise Wrong("valve")
+        raise BadField("valve")
     return valve
 
 
 def _value(fields: Mapping[str, str], kind: str) -> str:
     """As it is kept; a phone's own keypad has a comma in many countries, and no thousands."""
     if kind not in set(Kind):
-        raise Wrong("kind")
+        raise BadField("kind")
     text = "OL" if fields.get("ol") else fields.get("value", "").strip().replace(",", ".")
     value = value_of(text)
     if value is None:
-        raise Wrong("value" if text else "no value")
+        raise BadField("value" if text else "no value")
     if value == OL and not Kind(kind).may_be_ol:
-        raise Wrong("not ol")
+        raise BadField("not ol")
     if Kind(kind).is_too_much(value):
-        raise Wrong("too much", most=Kind(kind).most_text, unit=Kind(kind).unit)
+        raise BadField("too much", most=Kind(kind).most_text, unit=Kind(kind).unit)
     return value_text(value)
 
 
 def _notes(fields: Mapping[str, str]) -> str:
     notes = fields.get("notes", "").replace("\r\n", "\n").strip()
     if len(notes) > NOTES_MOST:
-        raise Wrong("notes long", most=str(NOTES_MOST))
+        raise BadField("notes long", most=str(NOTES_MOST))
     if _UNTYPED.search(notes):
-        raise Wrong("form")
+        raise BadField("form")
     found = private(notes)
     if found:
-        raise Wrong("private", words=short(found.words))
+        raise BadField("private", words=short(found.words))
     return notes
 
 

@@ -8,15 +8,15 @@ from dataclasses import dataclass
 
 from itsdangerous import BadData, URLSafeSerializer
 
+from cardgen.server.audit_trail import note
 from cardgen.server.store import Store
-from cardgen.server.trail import note
 
 SESSION, DEVICE, VISITOR = "cardgen-session", "cardgen-device", "cardgen-visitor"
-DAYS = 24 * 60 * 60
-LASTS = 30 * DAYS  # our choice: a crew that comes once a month types its PIN each time
-DEVICE_LASTS = 365 * DAYS
+DAY_S = 24 * 60 * 60
+LASTS_S = 30 * DAY_S  # our choice: a crew that comes once a month types its PIN each time
+DEVICE_LASTS_S = 365 * DAY_S
 # A clock that is put right by less than this ends no session.
-SLACK = 60 * 60
+SLACK_S = 60 * 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def begin(store: Store, crew: str, version: int, *, network: str) -> str:
         connection.execute("DELETE FROM sessions WHERE ends < ?", (now,))
         connection.execute(
             "INSERT INTO sessions (id, crew, version, started, ends) VALUES (?, ?, ?, ?, ?)",
-            (_id(key), crew, version, now, now + LASTS),
+            (_id(key), crew, version, now, now + LASTS_S),
         )
         note(connection, now, crew, "log in", "", network)
     return signed(store, SESSION, key)
@@ -74,7 +74,7 @@ def session_of(store: Store, text: str) -> Session | None:
             "WHERE id = ? AND crews.version = sessions.version AND NOT removed",
             (_id(key),),
         ).fetchone()
-    if row is None or not row[1] - SLACK <= store.now() <= row[2]:
+    if row is None or not row[1] - SLACK_S <= store.now() <= row[2]:
         return None
     return Session(key, row[0])
 

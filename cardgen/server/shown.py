@@ -11,9 +11,9 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, judged
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
-from cardgen.server.asked import Asked
 from cardgen.server.frame import document
-from cardgen.server.visit import Visit
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.request_context import RequestContext as Visit
 
 READINGS, RESULTS, REPORTS, TABLE, PHOTOS = (
     *("READINGS_", "RESULTS_", "REPORTS_", "READINGS_CSV_", "PHOTOS_"),

@@ -19,11 +19,11 @@ from pathlib import Path
 from threading import Lock
 
 from cardgen.build.writing import sync_folder
-from cardgen.server.faults import DataFault, fault_of
+from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.schema import STEPS, grow, is_ours, version_of
 
-WAIT = 5.0  # seconds for another program to finish
-TURN = 60.0  # seconds for one's turn among the writers of this one, each of which is done soon
+WAIT_S = 5.0  # for another program to finish
+TURN_S = 60.0  # for one's turn among the writers of this one, each of which is done soon
 _BUGS = (sqlite3.IntegrityError, sqlite3.ProgrammingError, sqlite3.NotSupportedError)
 
 
@@ -41,7 +41,7 @@ class Store:
     """
 
     def __init__(
-        self, path: Path, *, clock: Callable[[], float] = time.time, wait: float = WAIT
+        self, path: Path, *, clock: Callable[[], float] = time.time, wait: float = WAIT_S
     ) -> None:
         self.path, self._clock, self.wait = path, clock, wait
         self._writer, self._found_busy = Lock(), -math.inf
@@ -107,7 +107,7 @@ class Store:
         """
         # SQLite lets its waiting writers try at random; this lets one after the other.
         came = time.monotonic()
-        if not self._writer.acquire(timeout=TURN):
+        if not self._writer.acquire(timeout=TURN_S):
             raise DataFault("busy")
         try:
             # Where one before has waited in vain since, it is not waited for once more.
@@ -145,7 +145,7 @@ class Store:
         return self._secret
 
 
-def connected(path: Path, *, wait: float = WAIT, write: bool = True) -> sqlite3.Connection:
+def connected(path: Path, *, wait: float = WAIT_S, write: bool = True) -> sqlite3.Connection:
     """A connection to a file that is there; none is ever made by opening it."""
     mode = "rw" if write else "ro"
     connection = sqlite3.connect(

@@ -7,15 +7,22 @@ from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
-from cardgen.problems import Place, Problem, Verdict, in_order
+from cardgen.faults.results import READING_CHANGED
+from cardgen.faults.values import TOO_LONG
+from cardgen.problems import Problem, in_order
 from cardgen.record.frame import go
 from cardgen.record.html import Child, element
 from cardgen.results import Row, read_results, results_csv, strangers, value_text
-from cardgen.server.asked import Asked, asked, last_valve
-from cardgen.server.entries import Conflict, Entry, Stored, add, entries
+from cardgen.server.entries import Conflict, add, entries
+from cardgen.server.entries import CrewEntry as Entry
+from cardgen.server.entries import StoredEntry as Stored
+from cardgen.server.http_error import HttpError as Refusal
+from cardgen.server.job_context import JobContext as Asked
+from cardgen.server.job_context import job_context as asked
+from cardgen.server.job_context import last_valve
+from cardgen.server.request_context import RequestContext as Visit
 from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
 from cardgen.server.shown import RESULTS, page
-from cardgen.server.visit import Refusal, Visit
 
 _NAME = "readings.csv"
 
@@ -77,8 +84,7 @@ def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
         for column in ("notes", "by"):
             text = getattr(row.measured, column)
             if len(text) > NOTES_MOST:
-                sentence = f"this text has {len(text)} letters, more than {NOTES_MOST}"
-                yield _error("too-long", row.places[column], sentence, "say it in fewer words")
+                yield TOO_LONG.at(row.places[column], count=len(text), most=NOTES_MOST)
 
 
 def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]:
@@ -86,12 +92,7 @@ def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]
     for row in rows:
         entry = known.get(row.measured.id)
         if entry is not None and (not is_reading(entry) or not _same(row, entry)):
-            yield _error(
-                "reading-changed",
-                row.places.get("id", row.places["value"]),
-                "this row was taken in before and said something else",
-                "what is stored stays: empty the cell of its mark, and it comes in as another one",
-            )
+            yield READING_CHANGED.at(row.places.get("id", row.places["value"]))
 
 
 def _same(row: Row, entry: Stored) -> bool:
@@ -119,7 +120,3 @@ def _entry(about: Asked, row: Row, crew: str) -> Entry:
         said_at=said.when,
         more=more(said.by if said.by != crew else ""),
     )
-
-
-def _error(code: str, place: Place, sentence: str, help_: str) -> Problem:
-    return Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)

@@ -6,8 +6,16 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from cardgen.faults.conductors import (
+    CABLE_MAKEUP,
+    NO_SUCH_CONDUCTOR,
+    RUN_MISSES_BOX,
+    RUN_RETURNS,
+    SINGLES_WITHOUT_FLAGS,
+)
+from cardgen.faults.values import MISSING, UNKNOWN_NAME
 from cardgen.job.model import Cable, Job, Single
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Place, Problem
 from cardgen.reading.shapes import nearest
 from cardgen.trade.colours import Insulation, insulation
 from cardgen.units import Gauge
@@ -58,26 +66,25 @@ class Catalog:
         if cable not in self.by_cable:
             known = list(self.by_cable)
             self.broken.add(cable)  # one wrong name is one fault, however often it is used
-            help_ = nearest(cable, known) or "cables are " + ", ".join(f"'{k}'" for k in known[:12])
-            return _error("unknown-name", place, f"there is no cable '{cable}'", help_)
+            there = ", ".join(f"'{name}'" for name in known[:12])
+            suggestion = nearest(cable, known) or f"there are {there}"
+            return UNKNOWN_NAME.at(place, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
         colour, flag = insulation(rest), ""
         if colour is None:
             before, _, flag = rest.rpartition(" ")
             colour = insulation(before)
         if colour is None:
-            return _error(
-                "no-such-conductor",
+            names = [conductor.name for conductor in self.by_cable[cable]]
+            near = nearest(f"{cable} {rest}", names) if rest else ""
+            return NO_SUCH_CONDUCTOR.at(
                 place,
-                f"'{words}' names no conductor",
-                self._meant(cable, rest),
+                variant="misspelt" if near else "not read",
+                words=words,
+                near=near,
+                example=names[0],
             )
         return self._pick(cable, colour, flag, place)
-
-    def _meant(self, cable: str, rest: str) -> str:
-        names = [conductor.name for conductor in self.by_cable[cable]]
-        way_out = nearest(f"{cable} {rest}", names) if rest else ""
-        return way_out or f"write cable and colour: '{names[0]}'"
 
     def _pick(self, cable: str, colour: Insulation, flag: str, place: Place) -> Conductor | Problem:
         alike = [c for c in self.by_cable[cable] if c.insulation == colour]
@@ -85,36 +92,32 @@ class Catalog:
         if exact:
             return exact[0]
         if not alike:
-            return _error(
-                "no-such-conductor",
+            return NO_SUCH_CONDUCTOR.at(
                 place,
-                f"{cable} has no {colour.word} conductor",
-                f"{cable} has {len(self.by_cable[cable])}: {_words(self.by_cable[cable])}",
+                cable=cable,
+                color=colour.word,
+                count=len(self.by_cable[cable]),
+                conductors=_words(self.by_cable[cable]),
             )
         flags = [c.flag for c in alike if c.flag]
         if not flags:
-            return _error(
-                "singles-without-flags",
-                place,
-                f"{cable} has {len(alike)} {colour.word} conductors and nothing tells them apart",
-                "flag each one at both ends and write the flags under 'singles'",
-            )
-        which = f"no {colour.word} conductor is flagged '{flag}'" if flag else "no flag is named"
-        help_ = (nearest(flag, flags) if flag else "") or "flags are " + ", ".join(flags[:12])
-        return _error("no-such-conductor", place, f"in {cable} {which}", help_)
+            return SINGLES_WITHOUT_FLAGS.at(place, cable=cable, count=len(alike), color=colour.word)
+        near = nearest(flag, flags) if flag else ""
+        unnamed = "no such flag" if flag else "no flag named"
+        return NO_SUCH_CONDUCTOR.at(
+            place,
+            variant="misspelt flag" if near else unnamed,
+            cable=cable,
+            color=colour.word,
+            flag=flag,
+            near=near,
+            flags=", ".join(flags[:12]),
+        )
 
 
 def cut_to(conductor: Conductor, last: int) -> Conductor:
     """The same conductor ending at index `last` of its places."""
     return replace(conductor, places=conductor.places[: last + 1], legs=conductor.legs[:last])
-
-
-def _error(
-    code: str, place: Place, sentence: str, help_: str, also: tuple[Also, ...] = ()
-) -> Problem:
-    return Problem(
-        code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_, also=also
-    )
 
 
 def _words(conductors: Iterable[Conductor]) -> str:
@@ -124,37 +127,35 @@ def _words(conductors: Iterable[Conductor]) -> str:
 def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
     """What keeps a cable from being a list of conductors along a line of places."""
     if cable.singles and (cable.palette or cable.colours):
-        sentence = f"{cable.id} has singles and a palette"
-        yield _error("cable-makeup", cable.place, sentence, "describe them as two cables")
+        yield CABLE_MAKEUP.at(cable.place, cable=cable.id)
     elif not cable.singles and not (cable.palette or cable.colours):
-        help_ = "give it a 'palette', 'colours' or 'singles'"
-        yield _error("cable-makeup", cable.place, f"the colours in {cable.id} are not said", help_)
+        yield CABLE_MAKEUP.at(cable.place, variant="no colors", cable=cable.id)
     elif not cable.singles and cable.gauge is None:
-        sentence = f"the gauge of {cable.id} is not said"
-        yield _error("missing", cable.place, sentence, "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'")
+        example = "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'"
+        yield MISSING.at(cable.place, what=cable.id, key="gauge", example=example)
     doubled = [
         name for name, n in Counter(c.name for c in _conductors(cable, job)).items() if n > 1
     ]
     if doubled:
-        sentence = f"{cable.id} has more than one conductor '{doubled[0]}'"
-        help_ = "list likes as 'singles' and give each its own flag"
-        yield _error("cable-makeup", cable.place, sentence, help_)
+        yield CABLE_MAKEUP.at(cable.place, variant="alike", cable=cable.id, conductor=doubled[0])
     seen: dict[str, Place] = {}
     for stop in cable.run:
         if stop.at in seen:
-            yield _error(
-                "run-returns",
+            yield RUN_RETURNS.at(
                 stop.place,
-                f"the run of {cable.id} comes to '{stop.at}' twice",
-                "write the way back as a second cable",
-                (Also(place=seen[stop.at], text="first time here"),),
+                cable=cable.id,
+                box=stop.at,
+                also=(Also(place=seen[stop.at], text="first time here"),),
             )
         seen.setdefault(stop.at, stop.place)
     for single in cable.singles:
         if single.to and single.to.value not in seen:
-            sentence = f"the run of {cable.id} does not come to '{single.to.value}'"
-            help_ = "it comes to " + ", ".join(seen)
-            yield _error("run-misses-box", single.to.place, sentence, help_)
+            yield RUN_MISSES_BOX.at(
+                single.to.place,
+                what=f"the run of {cable.id}",
+                box=single.to.value,
+                places=", ".join(seen),
+            )
 
 
 def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:

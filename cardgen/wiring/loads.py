@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from cardgen.faults.circuits import HOT_MISSING, VALVE_WITHOUT_BOX
+from cardgen.faults.conductors import RUN_MISSES_BOX
+from cardgen.faults.terminals import STATION_WITHOUT_TERMINAL
 from cardgen.job.model import (
     Coil,
     ConductorWords,
@@ -14,7 +17,7 @@ from cardgen.job.model import (
     Relay,
     Station,
 )
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Place, Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
 from cardgen.wiring.model import (
@@ -94,12 +97,7 @@ class Loads:
         if owner in self.job.broken:
             return None
         if owner not in known or not number:
-            self._error(
-                "station-without-terminal",
-                station.place,
-                f"the name '{station.id}' does not say controller and terminal",
-                "name it after them, 'A7' or 'A-07', or add 'controller' and 'terminal'",
-            )
+            self.problems.append(STATION_WITHOUT_TERMINAL.at(station.place, station=station.id))
             return None
         return known[owner], number
 
@@ -108,12 +106,7 @@ class Loads:
         if station.valves:
             return {v.id: v.box.value for v in station.valves.values()}
         if station.box is None:
-            self._error(
-                "valve-without-box",
-                station.place,
-                f"the valve of {station.id} is in no box",
-                "say which: 'box: VB-1'",
-            )
+            self.problems.append(VALVE_WITHOUT_BOX.at(station.place, station=station.id))
             return {}
         return {station.id: station.box.value}
 
@@ -191,12 +184,7 @@ class Loads:
         if not words:
             entry = self.job.stations.get(owner)
             if (entry and entry.box) or (entry and entry.valves):
-                self._error(
-                    "hot-missing",
-                    entry.place,
-                    f"no hot is written for {owner}",
-                    "name its conductor, 'hot: A-K1 red', or let 'cardgen allot' choose one",
-                )
+                self.problems.append(HOT_MISSING.at(entry.place, station=owner))
             return None
         if conductors is None:
             return None
@@ -232,20 +220,14 @@ class Loads:
             if at and at not in conductor.places:
                 if at not in self.job.boxes and at not in self.job.controllers:
                     return None
-                return Problem(
-                    code="run-misses-box",
-                    verdict=Verdict.ERROR,
-                    place=said.place,
-                    sentence=f"{conductor.name} does not come to '{at}'",
-                    help="it comes to " + ", ".join(conductor.places),
+                return RUN_MISSES_BOX.at(
+                    said.place,
+                    what=conductor.name,
+                    box=at,
+                    places=", ".join(conductor.places),
                 )
             indices.append(conductor.places.index(at) if at else None)
         return Named(conductor, said.place, *indices)
-
-    def _error(self, code: str, place: Place, sentence: str, help_: str) -> None:
-        self.problems.append(
-            Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
-        )
 
 
 def _leads(valve: str, box: str, controller: Controller) -> tuple[End, End]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import zip_longest
 
-from cardgen.problems import Problem, Verdict
+from cardgen.faults.circuits import HOT_STOPS, HOT_UNCLEAR
+from cardgen.problems import Problem
 from cardgen.wiring.model import Conductor, End, Hop, Named, Route
 
-UNCLEAR = "hot-unclear"  # told at once: that the circuit is complete does not answer it
+UNCLEAR = HOT_UNCLEAR.code  # told at once: that the circuit is complete does not answer it
 
 
 def route(
@@ -51,17 +52,19 @@ class _Way:
         left = self._left()
         if not left:
             return None
-        return self._stops(named[-1], f"stops in '{self.here}'", left)
+        return self._stops(named[-1], left)
 
     def _along(self, one: Named, following: Named | None) -> Problem | None:
         c, here = one.conductor, self.here
         if here not in c.places:
-            return self._fault(one, f"{c.name} does not come to '{here}'")
+            return HOT_STOPS.at(
+                one.place, variant="does not come", conductor=c.name, at=here, hot=self.who
+            )
         start = c.places.index(here)
         if one.begins is not None and one.begins != start:
             where = c.places[one.begins]
-            return self._fault(
-                one, f"nothing brings {self.who} to '{where}', where {c.name} takes over"
+            return HOT_STOPS.at(
+                one.place, variant="not brought", hot=self.who, at=where, conductor=c.name
             )
         end = self._takeover(one, following, start) if following else self._end(one, start)
         if isinstance(end, Problem):
@@ -84,10 +87,15 @@ class _Way:
         if not left and self.hops and self.together is not None:
             last = self.hops[-1].conductor.name
             far = next(place for place in reversed(c.places) if place != self.here)
-            sentence = (
-                f"{self.who} has arrived in '{self.here}' on {last}: {c.name} carries nothing"
+            return HOT_UNCLEAR.at(
+                one.place,
+                variant="arrived",
+                hot=self.who,
+                at=self.here,
+                last=last,
+                conductor=c.name,
+                far=far,
             )
-            return self._unclear(one, sentence, f"strike it, or say how far: '{c.name} to {far}'")
         if not left:
             return start
         ahead = {c.places.index(box) for box in left if box in c.places}
@@ -95,9 +103,11 @@ class _Way:
             if start == 0:
                 self.hops.append(Hop(c, start, len(c.places) - 1))
                 self.here = c.places[-1]
-            return self._stops(one, f"stops in '{self.here}'", left)
+            return self._stops(one, left)
         if min(ahead) < start < max(ahead):
-            return self._fault(one, f"{self.who} goes both ways on {c.name} from '{self.here}'")
+            return HOT_STOPS.at(
+                one.place, variant="both ways", hot=self.who, conductor=c.name, at=self.here
+            )
         return max(ahead) if max(ahead) > start else min(ahead)
 
     def _takeover(self, one: Named, following: Named, start: int) -> int | Problem:
@@ -110,13 +120,22 @@ class _Way:
             if made is not None:
                 return made
             if _beside(c, after, start):
-                sentence = f"{after.name} runs beside {c.name} from '{self.here}' on"
-                at = c.places[start + 1 if start + 1 < len(c.places) else start - 1]
-                help_ = f"say from which box it takes over: '{after.name} from {at}'"
-                return self._unclear(following, sentence, help_)
+                return HOT_UNCLEAR.at(
+                    following.place,
+                    following=after.name,
+                    conductor=c.name,
+                    at=self.here,
+                    example=c.places[start + 1 if start + 1 < len(c.places) else start - 1],
+                )
         shared = meeting(c, after, start)
         if shared is None:
-            return self._fault(following, f"{c.name} and {after.name} never come to one box")
+            return HOT_STOPS.at(
+                following.place,
+                variant="never meet",
+                conductor=c.name,
+                following=after.name,
+                hot=self.who,
+            )
         return c.places.index(shared)
 
     def _takeover_as_said(self, one: Named, following: Named) -> int | Problem:
@@ -125,42 +144,38 @@ class _Way:
         said += [after.places[following.begins]] if following.begins is not None else []
         at = said[0]
         if at != said[-1]:
-            sentence = f"{c.name} ends in '{at}', and {after.name} begins in '{said[-1]}'"
-            return self._unclear(following, sentence, "say one box for both")
+            return HOT_UNCLEAR.at(
+                following.place,
+                variant="two boxes",
+                conductor=c.name,
+                at=at,
+                following=after.name,
+                other=said[-1],
+            )
         for conductor in (c, after):
             if at not in conductor.places:
-                return self._fault(following, f"{conductor.name} does not come to '{at}'")
+                return HOT_STOPS.at(
+                    following.place,
+                    variant="does not come",
+                    conductor=conductor.name,
+                    at=at,
+                    hot=self.who,
+                )
         if at == self.here:
-            sentence = f"{c.name} carries nothing: in '{at}' {after.name} takes over at once"
-            help_ = f"strike it, or say from which box {after.name} is used"
-            return self._unclear(one, sentence, help_)
+            return HOT_UNCLEAR.at(
+                one.place, variant="at once", conductor=c.name, at=at, following=after.name
+            )
         return c.places.index(at)
 
-    def _stops(self, one: Named, where: str, left: set[str]) -> Problem:
-        first = self.hops[0].conductor if self.hops else one.conductor
-        boxes = " or ".join(f"'{box}'" for box in sorted(left))
-        sentence = f"{self.who} leaves on {first.name} and {where}; nothing carries it to {boxes}"
-        return self._fault(one, sentence)
-
-    def _fault(self, one: Named, sentence: str) -> Problem:
+    def _stops(self, one: Named, left: set[str]) -> Problem:
         """The reason why it ends early; whether it matters is seen when tracing."""
-        return Problem(
-            code="hot-stops",
-            verdict=Verdict.ERROR,
-            place=one.place,
-            sentence=sentence,
-            help=f"name all conductors of {self.who} from the controller outward, "
-            "or write out the joints of the box where it goes on",
-        )
-
-    @staticmethod
-    def _unclear(one: Named, sentence: str, help_: str) -> Problem:
-        return Problem(
-            code="hot-unclear",
-            verdict=Verdict.ERROR,
-            place=one.place,
-            sentence=sentence,
-            help=help_,
+        first = self.hops[0].conductor if self.hops else one.conductor
+        return HOT_STOPS.at(
+            one.place,
+            hot=self.who,
+            conductor=first.name,
+            at=self.here,
+            boxes=" or ".join(f"'{box}'" for box in sorted(left)),
         )
 
 

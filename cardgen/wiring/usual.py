@@ -13,8 +13,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 
+from cardgen.faults.commons import COMMON_UNCLEAR
 from cardgen.job.model import Job
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Problem
 from cardgen.trade.colours import Insulation
 from cardgen.wiring.model import Conductor, End, Joint, Landing, Route
 
@@ -144,11 +145,14 @@ class UsualMakeup:
         ending = [la for la in fed if box in (la.places[-1], la.conductor.places[-1])]
         candidates = ending or fed
         if len(candidates) > 1:
-            names = " or ".join(la.conductor.name for la in candidates)
             self._report(
-                landing.place,
-                f"{landing.conductor.name} begins in '{box}', where {names} could feed it",
-                f"write out the joints of '{box}'",
+                COMMON_UNCLEAR.at(
+                    landing.place,
+                    variant="begins",
+                    conductor=landing.conductor.name,
+                    box=box,
+                    commons=" or ".join(la.conductor.name for la in candidates),
+                )
             )
         return candidates[0]
 
@@ -156,22 +160,15 @@ class UsualMakeup:
         load = self.job.stations.get(lead.of)
         place = load.place if load else self.job.boxes[box].place
         self._report(
-            place,
-            f"in '{box}' the lead of {lead.of} could go to {' or to '.join(names)}",
-            f"write 'common: {names[0]}' for {lead.of}, or write out the joints of '{box}'",
+            COMMON_UNCLEAR.at(
+                place, box=box, valve=lead.of, commons=" or to ".join(names), first=names[0]
+            )
         )
 
-    def _report(self, place: Place, sentence: str, help_: str) -> None:
-        if place.file and not any(p.sentence == sentence for p in self.problems):
-            self.problems.append(
-                Problem(
-                    code="common-unclear",
-                    verdict=Verdict.ERROR,
-                    place=place,
-                    sentence=sentence,
-                    help=help_,
-                )
-            )
+    def _report(self, problem: Problem) -> None:
+        told = any(p.sentence == problem.sentence for p in self.problems)
+        if problem.place.file and not told:
+            self.problems.append(problem)
 
     def joints(self) -> Iterator[Joint]:
         """Groups that share an end are one joint."""

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from cardgen.faults.circuits import END_IN_TWO_JOINTS, JOINT
+from cardgen.faults.values import UNKNOWN_NAME
 from cardgen.job.model import Job, Pigtail, WrittenJoints
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Place, Problem
 from cardgen.reading.shapes import Said, nearest
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
@@ -55,15 +57,12 @@ class Written:
                 ends.extend(self._ends(words, written.id))
                 which |= {number for number in (self._which(words, written.id),) if number}
             if len(which) > 1:
-                words = said.value[-1]
-                sentence = "two terminals stand in one joint"
-                help_ = "write a joint for each: a pigtail can link them"
-                self.problems.append(self._fault(words, sentence, help_))
+                self.problems.append(JOINT.at(said.value[-1].place, variant="two terminals"))
             doubled = [e.of for e in ends if e.side == PIGTAIL_SIDES[1] and _has_first(e, ends)]
             if doubled:
-                sentence = f"both ends of {doubled[0]} are in one joint"
-                help_ = "leave one there, and write the other into the joint that it links"
-                self.problems.append(self._fault(said.value[-1], sentence, help_))
+                place = said.value[-1].place
+                fault = JOINT.at(place, variant="pigtail on itself", pigtail=doubled[0])
+                self.problems.append(fault)
             if ends:
                 yield Joint(
                     at=written.id,
@@ -85,15 +84,11 @@ class Written:
         at, count = pigtail.at.value, self._mentions[pigtail.id]
         if count == 2 or at in self.broken or {pigtail.id, at} & self.job.broken:
             return
+        variant = "pigtail without joints"
         if at in self.job.joints:
-            sentence = f"{pigtail.id} stands in {'one joint' if count else 'no joint'} of '{at}'"
-            help_ = f"write '{pigtail.id}' in the two joints that it links"
-        else:
-            sentence = (
-                f"the joints of '{at}' are not written, so nothing says what {pigtail.id} links"
-            )
-            help_ = f"write them out, with '{pigtail.id}' in two of them"
-        self.problems.append(self._fault(Said(pigtail.place, pigtail.id), sentence, help_))
+            variant = "pigtail in one joint" if count else "pigtail in no joint"
+        fault = JOINT.at(pigtail.place, variant=variant, pigtail=pigtail.id, at=at)
+        self.problems.append(fault)
         self.broken.add(at)
 
     def _ends(self, said: Said[str], at: str) -> tuple[End, ...]:
@@ -103,17 +98,9 @@ class Written:
             return ()
         for end in found:
             if end in self._taken and end.of != at:  # a terminal may hold several
-                self.problems.append(
-                    Problem(
-                        code="end-in-two-joints",
-                        verdict=Verdict.ERROR,
-                        place=said.place,
-                        sentence=f"'{said.value}' is in two joints of '{at}'",
-                        also=(Also(place=self._taken[end], text="first joined here"),),
-                        help="one conductor end can be in one connector only: "
-                        "write all that is in it as one joint",
-                    )
-                )
+                also = (Also(place=self._taken[end], text="first joined here"),)
+                fault = END_IN_TWO_JOINTS.at(said.place, words=said.value, at=at, also=also)
+                self.problems.append(fault)
                 return ()
             self._taken[end] = said.place
         return found
@@ -126,9 +113,8 @@ class Written:
         if first == COMMON_TERMINAL and at in self._terminals and rest.isdecimal():
             if self._which(said, at):
                 return (End(at, at, first),)
-            number = strip.count(first)
-            sentence = f"the strip of {at} has {number} C, so there is no '{said.value}'"
-            return self._fault(said, sentence, "write 'C', or correct its 'terminals'")
+            count = strip.count(first)
+            return JOINT.at(said.place, variant="no such C", at=at, count=count, words=said.value)
         if first in self.job.pigtails and first not in self._reported:
             return self._pigtail(self.job.pigtails[first], rest, said, at)
         if first in self.loads:
@@ -144,7 +130,7 @@ class Written:
             return ()
         if first in self.job.stations:
             valves = ", ".join(self.job.stations[first].valves)
-            return self._fault(said, f"'{first}' has several valves", f"name one of {valves}")
+            return JOINT.at(said.place, variant="several valves", station=first, valves=valves)
         return self._conductor(said, at)
 
     def _one_of(
@@ -152,9 +138,9 @@ class Written:
     ) -> tuple[End, ...] | Problem:
         if side not in sides:
             ways = " or ".join(f"'{of} {s}'" for s in sides)
-            return self._fault(said, f"'{said.value}' does not say which lead", f"write {ways}")
+            return JOINT.at(said.place, variant="which lead", words=said.value, ways=ways)
         if home != at:
-            return self._fault(said, f"{of} is in '{home}', not in '{at}'", _elsewhere(home))
+            return JOINT.at(said.place, variant="elsewhere", what=of, box=home, at=at)
         return (End(of, at, side),)
 
     def _pigtail(
@@ -166,15 +152,13 @@ class Written:
                 return ()
             self._misplaced.add((pigtail.id, at))
             self.broken.add(pigtail.at.value)
-            sentence = f"{pigtail.id} is in '{pigtail.at.value}', not in '{at}'"
-            return self._fault(said, sentence, _elsewhere(pigtail.at.value))
+            box = pigtail.at.value
+            return JOINT.at(said.place, variant="elsewhere", what=pigtail.id, box=box, at=at)
         if side:
-            help_ = f"write '{pigtail.id}' once for each of its two ends"
-            return self._fault(said, f"'{said.value}' is no end of a pigtail", help_)
+            return JOINT.at(said.place, variant="pigtail end", words=said.value, pigtail=pigtail.id)
         self._mentions[pigtail.id] += 1
         if self._mentions[pigtail.id] > 2:
-            sentence = f"{pigtail.id} stands in more than two joints: a pigtail has two ends"
-            return self._fault(said, sentence, "describe each short wire as a pigtail of its own")
+            return JOINT.at(said.place, variant="pigtail too often", pigtail=pigtail.id)
         return (End(pigtail.id, at, PIGTAIL_SIDES[self._mentions[pigtail.id] - 1]),)
 
     def _lead(self, load: Load, side: str, said: Said[str], at: str) -> tuple[End, ...] | Problem:
@@ -186,8 +170,8 @@ class Written:
                 self.broken.add(at)
                 return ()
             self._misplaced.add((load.id, at))
-            sentence = f"the valve of {load.id} is in '{load.box}', not in '{at}'"
-            return self._fault(said, sentence, _elsewhere(load.box))
+            what = f"the valve of {load.id}"
+            return JOINT.at(said.place, variant="elsewhere", what=what, box=load.box, at=at)
         sides = (load.hot_lead.side, load.back_lead.side)
         if load.hot_lead.side != "lead 1":
             return self._one_of(load.id, side, sides, said, at, at)
@@ -195,13 +179,10 @@ class Written:
             self.broken.add(at)
             return ()
         if side:
-            help_ = f"write '{load.id}' once for each of its two leads"
-            return self._fault(said, f"'{said.value}' is no lead", help_)
+            return JOINT.at(said.place, variant="no lead", words=said.value, valve=load.id)
         self._mentions[load.id] += 1
         if self._mentions[load.id] > 2:
-            sentence = f"{load.id} stands in more than two joints: a coil has two leads"
-            help_ = f"leave '{load.id}' in the joint with its hot and in the one with its common"
-            return self._fault(said, sentence, help_)
+            return JOINT.at(said.place, variant="lead too often", valve=load.id)
         return (End(load.id, at, sides[self._mentions[load.id] - 1]),)
 
     def _polarity_missing(self, load: Load) -> bool:
@@ -218,53 +199,43 @@ class Written:
             self.broken.add(at)
             return ()
         if isinstance(found, Problem):
-            first = said.value.partition(" ")[0]
-            near = nearest(first, [*self.loads, *self.job.cables])
-            if found.code == "unknown-name":
-                sentence = f"'{said.value}' is no conductor and no valve"
-                return self._fault(said, sentence, near or _what_to_write(at, self.catalog))
-            return found
+            return self._no_thing(said, at) if found.code == UNKNOWN_NAME.code else found
         return self._ends_of(found, side, said, at)
+
+    def _no_thing(self, said: Said[str], at: str) -> Problem:
+        """Neither conductor nor valve; with what it may be, or an example of what to write."""
+        near = nearest(said.value.partition(" ")[0], [*self.loads, *self.job.cables])
+        here = (c.name for c in self.catalog.by_name.values() if at in c.places)
+        example = next(here, "")
+        no_cable = "" if example else "no cable"
+        variant = "perhaps" if near else no_cable
+        return JOINT.at(
+            said.place, variant=variant, words=said.value, near=near, example=example, at=at
+        )
 
     def _ends_of(
         self, conductor: Conductor, side: str, said: Said[str], at: str
     ) -> tuple[End, ...] | Problem:
         if at not in conductor.places:
-            passes = ", ".join(conductor.places)
-            return self._fault(
-                said, f"{conductor.name} does not come to '{at}'", f"it runs {passes}"
+            return JOINT.at(
+                said.place,
+                variant="does not come",
+                conductor=conductor.name,
+                at=at,
+                places=", ".join(conductor.places),
             )
         ends = conductor.ends_at(at)
         if not side:
             return ends
         chosen = tuple(end for end in ends if end.side == side)
         if not chosen:
-            begins = "begins" if side == IN else "ends"
-            sentence = f"{conductor.name} {begins} in '{at}': it has no '{side}' here"
-            return self._fault(said, sentence, f"write '{conductor.name}' without '{side}'")
+            variant = "begins" if side == IN else "ends"
+            return JOINT.at(said.place, variant=variant, conductor=conductor.name, at=at)
         return chosen
-
-    @staticmethod
-    def _fault(said: Said[str], sentence: str, help_: str) -> Problem:
-        return Problem(
-            code="joint", verdict=Verdict.ERROR, place=said.place, sentence=sentence, help=help_
-        )
 
 
 def _has_first(second: End, ends: list[End]) -> bool:
     return second._replace(side=PIGTAIL_SIDES[0]) in ends
-
-
-def _elsewhere(box: str) -> str:
-    return f"write it into the joints of '{box}', or correct where it is"
-
-
-def _what_to_write(at: str, catalog: Catalog) -> str:
-    """An example of a joint in this place."""
-    for conductor in catalog.by_name.values():
-        if at in conductor.places:
-            return f"write a conductor by cable and colour, '{conductor.name}', or a valve by name"
-    return f"no cable comes to '{at}'"
 
 
 def terminals_of(job: Job, controller: str) -> tuple[str, ...]:

@@ -12,10 +12,12 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from cardgen.faults.values import TOO_LONG, UNKNOWN_KEY
+from cardgen.faults.words import WORDS_MISSING, WORDS_VALUES
 from cardgen.problems import Place, Problem, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
-from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of, short
-from cardgen.reading.shapes import Report, nearest
+from cardgen.reading.nodes import Node, Scalar, is_absent, short
+from cardgen.reading.shapes import Report, expected, nearest
 from cardgen.reading.shipped import shipped_folder
 from cardgen.words.words import Catalogue, Words
 
@@ -71,7 +73,7 @@ def _folders(extra: Path | None) -> list[Path]:
 def _catalogue(
     language: str, usual: Mapping[str, str], extra: Path | None, report: Report
 ) -> Catalogue:
-    """The shipped texts of a language, then those of one's own; all keys must be there."""
+    """The shipped texts of a language, then those that somebody added; all keys must be there."""
     texts: dict[str, str] = dict(usual) if language == MEASURE else {}
     last: Place | None = None
     for folder in _folders(extra):
@@ -87,12 +89,8 @@ def _catalogue(
         last = file.place
     missing = [key for key in usual if key not in texts]
     if missing and last is not None:
-        report.error(
-            last,
-            "words-missing",
-            f"the language '{language}' lacks {len(missing)} texts, the first is '{missing[0]}'",
-            "copy them from layouts/words/en.yaml and translate them",
-        )
+        lacks = WORDS_MISSING.at(last, language=language, count=len(missing), first=missing[0])
+        report.add(lacks)
     return Catalogue(language, texts)
 
 
@@ -110,16 +108,17 @@ def _read(path: Path, report: Report) -> _File | None:
 
 def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
     """Section by section, each text with its full name."""
-    for section in _entries(root, "a catalogue", "'section:' with 'key: text' below", report):
+    for section in _entries(
+        root, "a block of sections", "'section:' with 'key: text' below", report
+    ):
         name = section.key.text
-        for entry in _entries(section.value, f"'{name}'", "'key: text'", report):
+        for entry in _entries(section.value, f"the block '{name}'", "'key: text'", report):
             said = entry.value
             if not isinstance(said, Scalar) or is_absent(said):
-                sentence = f"'{short(entry.key.text)}' is a text, not {kind_of(said)}"
-                report.error(said.place, "value", sentence, "write it in one line after the ':'")
+                what = f"the text '{short(entry.key.text)}'"
+                report.add(expected(what, said, said.place, "write it in one line after the ':'"))
             elif len(said.text) > LONGEST:
-                sentence = f"this text has {len(said.text)} letters, more than {LONGEST}"
-                report.error(said.place, "too-long", sentence, "say it in fewer words")
+                report.add(TOO_LONG.at(said.place, count=len(said.text), most=LONGEST))
             else:
                 yield f"{name}.{entry.key.text}", said
 
@@ -127,7 +126,7 @@ def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
 def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.Entry, ...]:
     if isinstance(node, nodes.Mapping):
         return node.entries
-    report.error(node.place, "value", f"{what} is no block, but {kind_of(node)}", f"write {form}")
+    report.add(expected(what, node, node.place, f"write {form}"))
     return ()
 
 
@@ -135,26 +134,22 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
     """No key that nobody prints; in each text the values that the English one has."""
     for key, said in file.texts.items():
         if key not in usual:
-            help_ = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
-            report.error(said.place, "unknown-key", f"no text is called '{key}'", help_)
+            suggestion = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
+            unknown = UNKNOWN_KEY.at(said.place, variant="words", key=key, suggestion=suggestion)
+            report.add(unknown)
             continue
         found, wanted = values_of(said.text), values_of(usual[key]) or set()
         if found is None:
-            sentence = "a brace here is not closed, or holds more than a name"
-            report.error(said.place, "words-values", sentence, "write '{name}', as in en.yaml")
+            report.add(WORDS_VALUES.at(said.place, variant="braces"))
         elif found != wanted:
-            report.error(said.place, "words-values", _differs(key, found, wanted), _HELP)
+            more, less = _in_braces(found - wanted), _in_braces(wanted - found)
+            variant = "other" if more and less else "more" if more else ""
+            differs = WORDS_VALUES.at(said.place, variant=variant, key=key, more=more, less=less)
+            report.add(differs)
 
 
-_HELP = "what stands in braces is filled in by the program: keep it, in any order"
-
-
-def _differs(key: str, found: set[str], wanted: set[str]) -> str:
-    more = ", ".join(f"'{{{name}}}'" for name in sorted(found - wanted))
-    less = ", ".join(f"'{{{name}}}'" for name in sorted(wanted - found))
-    if not less:
-        return f"'{key}' has no {more} in English"
-    return f"'{key}' leaves out {less}" + (f" and has {more} instead" if more else "")
+def _in_braces(names: set[str]) -> str:
+    return ", ".join(f"'{{{name}}}'" for name in sorted(names))
 
 
 def values_of(text: str) -> set[str] | None:

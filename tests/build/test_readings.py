@@ -12,7 +12,7 @@ from cardgen.build.readings import newest_of, readings_in
 from cardgen.build.ready import ready
 from cardgen.cards import CardKind, cards_of
 from cardgen.examine import examine_text
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 from cardgen.results import read_results
 from cardgen.words import load_words
 from tests.cards.printables import rows
@@ -96,5 +96,5 @@ def test_a_valve_that_the_job_lacks_and_a_missing_file(tmp_path: Path) -> None:
     )
     made, problems = make_print(examine_text(sample("larkspur")), PrintRequest(results=file))
     assert made is None and [p.code for p in problems] == ["reading-of-no-valve"]
-    with pytest.raises(Refused, match="cannot be read: no such file"):
+    with pytest.raises(UserError, match="cannot be read: no such file"):
         readings_in(tmp_path / "gone.csv", {"A1"}, "K")

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 
 from cardgen.build.selection import KINDS, WORD_OF, Selection, checked, nothing_of
 from cardgen.cards import CardKind
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 from tests.build.jobs import printable, said_of
 from tests.jobs import SAMPLES, sample
 from tests.property.jobs import plans
@@ -162,7 +162,7 @@ def test_a_battery_controller_hangs_in_its_box() -> None:
 def test_a_name_that_the_job_does_not_have(
     asked: dict[str, tuple[str, ...]], sentence: str, help_: str
 ) -> None:
-    with pytest.raises(Refused) as fault:
+    with pytest.raises(UserError) as fault:
         chosen("quarry", **asked)
     assert (fault.value.sentence, fault.value.help) == (sentence, help_)
 

@@ -60,8 +60,8 @@ stations:
         "by the joints of 'SB-1'"
     )
     assert found[0].help == (
-        "the circuit works: mend the record, 'hot: [K1 red, K2 red]' for A1, "
-        "or mend the joints of 'SB-1'"
+        "the circuit works: correct the record, 'hot: [K1 red, K2 red]' for A1, "
+        "or correct the joints of 'SB-1'"
     )
 
 
@@ -81,7 +81,7 @@ stations:
         "by the joints of 'SB-1'"
     )
     assert found[0].help == (
-        "the circuits work: mend the record, 'hot: [K1 red, K2 red]' for A1 and "
+        "the circuits work: correct the record, 'hot: [K1 red, K2 red]' for A1 and "
         "'hot: [K1 blue, K2 blue]' for A2, or move both in 'SB-1'"
     )
 
@@ -110,7 +110,7 @@ def test_two_exchanges_that_cancel_each_other() -> None:
         "by the joints of 'A'"
     )
     assert found[0].help == (
-        "the circuits work: mend the record, 'hot: K1 blue' for A1 and 'hot: K1 red' for A2, "
+        "the circuits work: correct the record, 'hot: K1 blue' for A1 and 'hot: K1 red' for A2, "
         "or move both in 'A'"
     )
 

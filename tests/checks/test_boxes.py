@@ -72,8 +72,8 @@ stations:
 """
     )
     assert found[0].sentence == (
-        "a joint in 'VB-1' holds 6 x 18 AWG (K1 white in, K1 white out, A1, A2, A3, A4); "
-        "no connector of this job takes that"
+        "a joint in 'VB-1' has 6 x 18 AWG (K1 white in, K1 white out, A1, A2, A3, A4); "
+        "no connector of this job accepts that"
     )
 
 
@@ -99,7 +99,7 @@ boxes:
   VB-2: {}
 """
     )
-    assert found[0].sentence.endswith("; so do joints in 'VB-2'")
+    assert ", as do joints in 'VB-2'; " in found[0].sentence
 
 
 def test_leads_that_were_taken_for_awg_in_a_metric_job_are_told() -> None:

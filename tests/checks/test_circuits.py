@@ -59,7 +59,7 @@ def test_a_valve_between_two_hots() -> None:
     - [K1 white, A2]
 """
     )
-    assert found[0].sentence == "A1 hangs between its own hot and the hot of A2: it has no common"
+    assert found[0].sentence == "A1 is between its own hot and the hot of A2: it has no common"
 
 
 def test_two_valves_of_a_twin_in_series() -> None:
@@ -76,7 +76,7 @@ def test_two_valves_of_a_twin_in_series() -> None:
             - [A2a, A2b] # <- error coils-in-series @ [
             - [K1 white, A2b]
     """)
-    assert found[1].sentence == "A2a and A2b are wired one behind the other"
+    assert found[1].sentence == "A2a and A2b are wired in series"
 
 
 def test_the_valves_of_two_stations_in_series() -> None:

@@ -39,7 +39,7 @@ stations:
   A3: {area: back lawn, box: VB-2, hot: K2 black}
 """
     )
-    assert found[0].sentence == "2 commons land on C of A: K1 white (A1); K2 gray (A2 and A3)"
+    assert found[0].sentence == "2 commons go to C of A: K1 white (A1); K2 gray (A2 and A3)"
 
 
 def test_a_common_that_parts_in_a_box_is_no_second_one() -> None:
@@ -94,7 +94,7 @@ joints:
     )
     assert [p.sentence for p in found] == [
         "the common of A is a ring over 'VB-1' and 'VB-2': more than one way feeds A1 and A2",
-        "2 commons land on C of A: K1 white and K2 white (A1 and A2)",
+        "2 commons go to C of A: K1 white and K2 white (A1 and A2)",
     ]
 
 
@@ -113,7 +113,7 @@ def test_the_returns_of_master_valve_and_relay_are_counted_on_c() -> None:
             return: K1 yellow # <- note several-commons @ K1 yellow
     """)
     assert found[1].sentence == (
-        "1 common and 1 return land on C of A: K1 white (A1 and A2); K1 yellow (MV-1)"
+        "1 common and 1 return go to C of A: K1 white (A1 and A2); K1 yellow (MV-1)"
     )
 
 

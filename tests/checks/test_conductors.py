@@ -118,7 +118,7 @@ stations:
   A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 orange]}
 """
     )
-    assert found[0].sentence == "colours change in 'SB-1': red to green (A1), blue to orange (A2)"
+    assert found[0].sentence == "colors change in 'SB-1': red to green (A1), blue to orange (A2)"
 
 
 def test_a_hot_that_goes_on_thicker_in_the_same_colour() -> None:

@@ -32,9 +32,9 @@ joints:
 """
     )
     assert [p.sentence for p in found] == [
-        "colours change in 'VB-1': blue to green (A3)",
+        "colors change in 'VB-1': blue to green (A3)",
         "K1 blue, elsewhere the hot of A3, is dead from 'VB-1' to 'VB-2'",
-        "colours change in 'VB-2': green to blue (A3)",
+        "colors change in 'VB-2': green to blue (A3)",
     ]
 
 
@@ -53,7 +53,7 @@ def test_two_hots_that_exchange_their_colours_inside_one_cable() -> None:
             - [K1 blue, A1]
             - [K1 red, A2]
     """)
-    assert found[0].sentence == "colours change in 'VB-1': red to blue (A1), blue to red (A2)"
+    assert found[0].sentence == "colors change in 'VB-1': red to blue (A1), blue to red (A2)"
 
 
 def test_a_hot_cut_at_its_valve_leaves_nothing_to_be_told() -> None:

@@ -78,7 +78,7 @@ def test_leads_exchanged() -> None:
         "latching",
     )
     assert found[0].sentence == (
-        "P2 has its latching leads exchanged: it would close when told to open"
+        "P2 has its latching leads swapped: it would close when told to open"
     )
 
 

@@ -27,7 +27,7 @@ stations:
 
 def test_two_cables_of_the_same_colours_without_a_band() -> None:
     found = assert_problems(TWO_CABLES % ("", " # <- warning cables-look-alike @ K2"))
-    assert found[1].sentence == "K1 and K2 both come to 'A' and both hold 'red'"
+    assert found[1].sentence == "K1 and K2 both come to 'A' and both have 'red'"
 
 
 def test_two_cables_of_the_same_colours_and_one_with_a_band() -> None:
@@ -87,7 +87,7 @@ def test_two_controllers_share_a_box() -> None:
     """,
         "two controllers",
     )
-    assert found[0].sentence == "'VB-2' holds valves of A and B (A: A2; B: B2)"
+    assert found[0].sentence == "'VB-2' has valves of A and B (A: A2; B: B2)"
 
 
 def boxes(one: str, two: str, mark: str) -> str:

@@ -28,7 +28,7 @@ def test_a_text_that_must_not_hang_in_a_box() -> None:
     text = "lawn, gate code 1234"
     (found,) = assert_problems(area(text, f' # <- error private-text @ "{text}"'))
     assert found.sentence == (
-        "'gate code 1234' reads like a code; it would stand on paper and on the open record"
+        "'gate code 1234' reads like a code; it would be on paper and in the open record"
     )
     assert found.help == (
         "take it out and keep it where only the crew sees it; "

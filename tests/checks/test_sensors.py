@@ -243,5 +243,5 @@ def test_a_master_valve_that_the_sensor_in_the_common_does_not_stop() -> None:
     """)
     assert [p.sentence for p in found[2:]] == [
         "RAIN is in the common of A (A1 and A2): if all stations read open, look at it first",
-        "RAIN in the common of A does not stop MV-1: its return is its own",
+        "RAIN in the common of A does not stop MV-1: its return is separate",
     ]

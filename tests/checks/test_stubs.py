@@ -15,7 +15,7 @@ def test_a_conductor_put_into_the_joint_of_a_hot() -> None:
     assert found[0].sentence == (
         "K1 green is joined with A2's hot in 'VB-2' and leads nowhere: it is live up to 'A'"
     )
-    assert found[0].help == "cap it by itself, or say what it serves"
+    assert found[0].help == "cap it separately, or say what it serves"
 
 
 def test_a_conductor_that_is_live_to_both_sides_is_told_once() -> None:

@@ -87,7 +87,7 @@ def test_two_stations_on_one_connector_at_the_strip() -> None:
     found = assert_problems(LINKED % " # <- error hots-joined @ [")
     assert found[0].sentence == "the hots of A1 and A2 are joined in 'A'"
     assert found[0].help == (
-        "each station needs its own terminal: part them; if they are to run together, "
+        "each station needs its own terminal: separate them; if they are to run together, "
         "declare it under A: 'jumpers: [[1, 2]]'"
     )
 
@@ -318,7 +318,7 @@ stations:
     )
     # 24 V - 0.8 A x 2 x 700 ft x 6.385 ohm/1000 ft = 16.8 V
     assert found[1].sentence == (
-        "A2a with 2 valves has 16.8 V at inrush and needs 20 V: it may not open"
+        "A2a with 2 valves has 16.8 V at inrush and needs 20 V; it may not open"
     )
 
 
@@ -357,10 +357,10 @@ def test_the_way_out_names_segment_gauges_commons_and_how_far_the_coil_reaches()
     # hot of 14 AWG: 0.76 V, with 3.02 V 3.8 V; of 16 AWG 1.20 V, with it 4.2 V
     # common of 16 AWG: 1.90 V, with 1.92 V 3.8 V
     assert ways == (
-        "14 AWG for its hot, 16 AWG for its common or a common of its own (18 AWG) would do"
+        "14 AWG for its hot, 16 AWG for its common or a separate common (18 AWG) would do"
     )
     # 4 V / 0.40 A / (2 x 6.385 ohm/1000 ft) = 783 ft
-    assert "18 AWG 783 ft" in reach and "14 AWG 1979 ft" in reach
+    assert "18 AWG up to 783 ft" in reach and "14 AWG up to 1979 ft" in reach
 
 
 def test_a_common_of_its_own_is_no_way_out_where_nothing_shares_it() -> None:

@@ -42,7 +42,7 @@ def test_a_common_exchanged_with_a_hot_at_the_terminals() -> None:
 """
     )
     assert found[0].sentence == "the common K1 white is on terminal 2 of A, not on C"
-    assert found[0].help == "K1 blue is on C in its place: exchange them"
+    assert found[0].help == "K1 blue is on C in its place: swap them"
 
 
 def test_a_common_on_the_master_valve_terminal() -> None:
@@ -290,6 +290,6 @@ def test_what_to_move_before_joined_commons_are_parted() -> None:
         "two controllers",
     )
     assert found[0].help == (
-        "part them: each controller keeps its own common, in its own connector; "
-        "first move the lead of A2 in 'VB-2', or it goes dead when they are parted"
+        "separate them: each controller keeps its own common, in its own connector; "
+        "first move the lead of A2 in 'VB-2', or it goes dead when they are separated"
     )

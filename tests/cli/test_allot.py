@@ -158,7 +158,7 @@ def test_a_job_that_is_not_there(tmp_path: Path, capsys: pytest.CaptureFixture[s
 
 def test_hot_missing_says_who_can_help(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run("check", job) == 1
-    assert "let 'cardgen allot' choose one" in capsys.readouterr().err
+    assert "run 'cardgen allot' to have one picked" in capsys.readouterr().err
 
 
 def test_a_sample_is_complete() -> None:

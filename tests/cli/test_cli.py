@@ -120,7 +120,7 @@ def test_tags_read_from_farther_have_larger_letters_or_are_not_printed(
     tags = ("print", SAMPLE_JOBS / "larkspur.yaml", "--only", "valve-tags", "--out", tmp_path / "o")
     assert run(*tags, "--read-from", "2 ft") == 0  # 0.61 m, 2.4 mm of letter
     assert run(*tags, "--read-from", "2.5 ft") == 1
-    assert "or it is read from nearer than 0.762 m" in capsys.readouterr().err
+    assert "or read it from nearer than 0.762 m" in capsys.readouterr().err
     assert run(*tags, "--read-from", "2.5 ft", "--stock", "a7-letter") == 0
 
 
@@ -175,8 +175,8 @@ def test_a_station_that_has_a_fault_is_not_called_unknown(
         (["zzz"], "there is no command 'zzz'\nhelp: there are new, check, trace,"),
         (["print", "j", "--out", "o", "--paper", "a5"], "--paper: 'a5' is none of letter, a4"),
         (["check", "j", "--format", "xml"], "--format: 'xml' is none of text, short, json"),
-        (["serve", "web", "--port", "99999"], "--port: '99999' is no number from 0 to 65535"),
-        (["serve", "web", "--port", "http"], "--port: 'http' is no number from 0 to 65535"),
+        (["serve", "web", "--port", "99999"], "--port: '99999' is not a number from 0 to 65535"),
+        (["serve", "web", "--port", "http"], "--port: 'http' is not a number from 0 to 65535"),
     ],
 )
 def test_a_mistyped_command_line_is_told_in_plain_words(

@@ -148,7 +148,7 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
         ("common: [A-K1 white, A-K2 white]", "polarity: red", "wrong-type", "red\n"),
         ("band: yellow tape", "singles: {colour: red}", "wrong-type", "{colour"),
         ("band: yellow tape", "singles: [red]", "wrong-type", "red]"),
-        # Quantities without a unit, or out of all scale.
+        # Quantities without a unit, or far out of range.
         ("85 ft", "85", "unit-missing", "85, VB-1"),
         ("85 ft", "85,5 ft", "comma", "85,5"),
         ("30 ohm", "30", "unit-missing", "30, inrush"),

@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from cardgen.job import quantities
-from cardgen.reading.shapes import Misread, Parsed
+from cardgen.problems import Place
+from cardgen.reading.shapes import BadValue, Parsed
 from cardgen.trade.colours import Insulation
 from cardgen.units import Gauge, GaugeSystem, Length, LengthUnit, Supply, SupplyKind, Volts
 
@@ -125,25 +126,25 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
         (shape, text, "out-of-range", sentence, help_)
         for shape, text, sentence, help_ in (
             (quantities.LENGTH, "0 ft", "is zero", "what was measured"),
-            (quantities.LENGTH, "-85 ft", "less than nothing", "what was measured"),
-            (quantities.LENGTH, "0.001 ft", "out of all scale", "what was measured"),
-            (quantities.LENGTH, "40000 ft", "out of all scale", "what was measured"),
-            (quantities.LENGTH, f"{'9' * 150} ft", "out of all scale", "what was measured"),
+            (quantities.LENGTH, "-85 ft", "less than zero", "what was measured"),
+            (quantities.LENGTH, "0.001 ft", "far out of range", "what was measured"),
+            (quantities.LENGTH, "40000 ft", "far out of range", "what was measured"),
+            (quantities.LENGTH, f"{'9' * 150} ft", "far out of range", "what was measured"),
             (quantities.OHMS, "0 ohm", "is zero", "what was measured"),
-            (quantities.OHMS, "0.1 ohm", "out of all scale", "between 0.5 and 2000 ohm"),
-            (quantities.OHMS, "30000 ohm", "out of all scale", "between 0.5 and 2000 ohm"),
-            (quantities.AMPERES, "-1 A", "less than nothing", "what was measured"),
-            (quantities.AMPERES, "400 A", "out of all scale", "between 0.01 and 20 A"),
-            (quantities.AMPERES, "1 mA", "out of all scale", "between 0.01 and 20 A"),
-            (quantities.VOLTS, "240 V", "out of all scale", "between 1 and 60 V"),
-            (quantities.SUPPLY, "120 V AC", "120 V is no supply", "licensed electrician"),
-            (quantities.SUPPLY, "0 V AC", "0 V is no supply", "licensed electrician"),
+            (quantities.OHMS, "0.1 ohm", "far out of range", "between 0.5 and 2000 ohm"),
+            (quantities.OHMS, "30000 ohm", "far out of range", "between 0.5 and 2000 ohm"),
+            (quantities.AMPERES, "-1 A", "less than zero", "what was measured"),
+            (quantities.AMPERES, "400 A", "far out of range", "between 0.01 and 20 A"),
+            (quantities.AMPERES, "1 mA", "far out of range", "between 0.01 and 20 A"),
+            (quantities.VOLTS, "240 V", "far out of range", "between 1 and 60 V"),
+            (quantities.SUPPLY, "120 V AC", "120 V is not a supply", "licensed electrician"),
+            (quantities.SUPPLY, "0 V AC", "0 V is not a supply", "licensed electrician"),
             (quantities.DATE, "0001-01-01", "the year 0001", "'2026-03-14'"),
             (quantities.DATE, "9999-12-31", "the year 9999", "'2026-03-14'"),
             (quantities.COORDINATES, "91.0000, 0.0000", "nowhere on earth", "latitude first"),
             (quantities.COORDINATES, "0.0000, 180.001", "nowhere on earth", "latitude first"),
-            (quantities.COMBINATION, "0 x 18 AWG", "no connector takes 0", "on its label"),
-            (quantities.COMBINATION, "2-999 x 18 AWG", "no connector takes 999", "on its label"),
+            (quantities.COMBINATION, "0 x 18 AWG", "no connector accepts 0", "on its label"),
+            (quantities.COMBINATION, "2-999 x 18 AWG", "no connector accepts 999", "on its label"),
             (quantities.FLAGS, "A1 to A999999", "999999 flags", "numbers"),
         )
     ),
@@ -167,10 +168,10 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
             (quantities.VOLTS, ""),
         )
     ),
-    (quantities.LENGTH, "8.5.5 ft", "value", "'8.5.5' is no number", "'5 ft'"),
-    (quantities.LENGTH, "8. ft", "value", "'8.' is no number", "'5 ft'"),
+    (quantities.LENGTH, "8.5.5 ft", "value", "'8.5.5' is not a number", "'5 ft'"),
+    (quantities.LENGTH, "8. ft", "value", "'8.' is not a number", "'5 ft'"),
     *(
-        (quantities.GAUGE, text, "gauge-not-made", f"{text} is no size of valve wiring", help_)
+        (quantities.GAUGE, text, "gauge-not-made", f"{text} is not a size of valve wiring", help_)
         for text, help_ in (
             ("17 AWG", "10, 12, 14, 16, 18, 20"),
             ("0 AWG", "10, 12, 14, 16, 18, 20"),
@@ -182,34 +183,34 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
         )
     ),
     *(
-        (quantities.GAUGE, text, "value", f"'{text}' is no gauge", "'18 AWG' or '1.5 mm2'")
+        (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "'18 AWG' or '1.5 mm2'")
         for text in ("thick", "18 gauge", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
     ),
     (quantities.COLOUR, "redd", "unknown-colour", "'redd'", "did you mean 'red'?"),
     (quantities.COLOUR, "white/blak", "unknown-colour", "'blak'", "did you mean 'black'?"),
     (quantities.COLOUR, "zzz", "unknown-colour", "'zzz'", "known are black, brown, red"),
-    (quantities.COLOUR, "white/", "unknown-colour", "'' is no colour", "known are"),
-    (quantities.COLOUR, "red/blue/green", "value", "more than a colour", "'white/black'"),
+    (quantities.COLOUR, "white/", "unknown-colour", "'' is not a color", "known are"),
+    (quantities.COLOUR, "red/blue/green", "value", "more than a color", "'white/black'"),
     *(
-        (quantities.SUPPLY, text, "value", f"'{text}' is no supply", "'9 V DC latching'")
+        (quantities.SUPPLY, text, "value", f"'{text}' is not a supply", "'9 V DC latching'")
         for text in ("24", "24 V", "24 V DC", "battery", "two", "~", "24 V AC 60 Hz")
     ),
     *(
-        (quantities.COMBINATION, text, "value", "is no set of conductors", "'2-5 x 18 AWG'")
+        (quantities.COMBINATION, text, "value", "is not a set of conductors", "'2-5 x 18 AWG'")
         for text in ("five reds", "", "x 18 AWG", "2-5", "2-5 x 18 AWG +", "2..5 x 18 AWG")
     ),
     (quantities.COMBINATION, "5-2 x 18 AWG", "value", "counts downward", "'2-5 x 18 AWG'"),
     (quantities.COMBINATION, "2 x 17 AWG", "gauge-not-made", "17 AWG", "18"),
     (quantities.COMBINATION, "2 x 18", "unit-missing", "no unit", "'18 AWG'"),
     *(
-        (quantities.DATE, text, "value", f"'{text}' is no date", "year-month-day, '2026-03-14'")
+        (quantities.DATE, text, "value", f"'{text}' is not a date", "year-month-day, '2026-03-14'")
         for text in ("14.3.2026", "3/14/2026", "2026-3-14", "20260314", "2026-W11-6", "tomorrow",
                      "2026-03-14T10:00", "\u0662\u0660\u0662\u0666-03-14", "no")
     ),
     (quantities.DATE, "2026-02-30", "value", "there is no day 2026-02-30", "'2026-03-14'"),
     (quantities.DATE, "2025-02-29", "value", "there is no day 2025-02-29", "'2026-03-14'"),
     *(
-        (quantities.ADDRESS, text, "value", "is no web address", "'https://jobs.example.com'")
+        (quantities.ADDRESS, text, "value", "is not a web address", "'https://jobs.example.com'")
         for text in (
             "", "jobs.example.com", "https://", "https:///J", "ftp://jobs.example.com",
             "javascript:alert(1)", "JAVASCRIPT:alert(1)", "data:text/html,x", "file:///etc/passwd",
@@ -229,7 +230,7 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
         )
     ),
     *(
-        (quantities.ADDRESS, text, "value", f"holds '{text[-1]}'", "letters, digits and - . / :")
+        (quantities.ADDRESS, text, "value", f"has '{text[-1]}' in", "letters, digits and - . / :")
         for text in (
             "https://jobs.example.com/%", "https://jobs.example.com/_", "https://jobs_",
             "https://jobs.example.com/\u00df", "https://j\u00f6", "https://\u017f",
@@ -249,17 +250,17 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ),
     (quantities.KEY, "111111111111", "value", "easy to guess", "'cardgen new'"),
     *(
-        (quantities.COORDINATES, text, "value", "are no coordinates", "'51.12345, -1.12345'")
+        (quantities.COORDINATES, text, "value", "not a pair of coordinates", "'51.12345, -1.12345'")
         for text in ("51.12345", "51.1, 0.1", "51,12345 -1,12345", "51\u00b007'24\"N", "no", "",
                      "5\uff11.12345, -1.12345", "51.12345, -1.12345, 3", "51.123456789, 1.12345")
     ),
     *(
-        (quantities.FLAGS, text, "value", "is no range of flags", "'A1 to A24'")
+        (quantities.FLAGS, text, "value", "is not a range of flags", "'A1 to A24'")
         for text in ("A9 to A1", "A1 to A1", "A1 to B9")
     ),
     (quantities.FLAGS, "a b", "name", "'a b' cannot be a name", "'a-b'"),
     (quantities.FLAGS, "A1 to", "name", "'A1 to' cannot be a name", "'A1-to'"),
-    (quantities.FLAGS, "\u04101", "look-alike-character", "cyrillic", "type it anew"),
+    (quantities.FLAGS, "\u04101", "look-alike-character", "cyrillic", "type it again"),
 ]  # fmt: skip
 
 
@@ -269,12 +270,12 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ids=[f"{shape.what} {text[:40]!a}" for shape, text, *_ in REFUSED],
 )
 def test_refused(shape: Parsed[Any], text: str, code: str, sentence: str, help_: str) -> None:
-    with pytest.raises(Misread) as caught:
+    with pytest.raises(BadValue) as caught:
         shape.parse(text)
-    fault = caught.value
-    assert (fault.code, sentence in fault.sentence, help_ in fault.help) == (code, True, True), (
-        fault.sentence,
-        fault.help,
+    found = caught.value.at(Place("job.yaml", 1, 1))
+    assert (found.code, sentence in found.sentence, help_ in found.help) == (code, True, True), (
+        found.sentence,
+        found.help,
     )
 
 

@@ -350,12 +350,6 @@ def test_an_address_that_makes_too_large_a_code_is_an_error() -> None:
     assert "shorter address" in problems[0].help
 
 
-def test_an_address_in_small_letters_is_an_error() -> None:
-    small = Code(address="https://jobs.example.com/x", text="x")
-    _, problems = laid_out(valve_tag(code=small), stock="id-1-letter")
-    assert [problem.code for problem in problems] == ["code-letter"]
-
-
 def test_a_card_without_a_face_for_the_stock_is_an_error() -> None:
     _, problems = laid_out(flag(), stock="id-1-letter")
     assert [problem.code for problem in problems] == ["no-face"]

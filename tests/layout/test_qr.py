@@ -13,13 +13,11 @@ from qrcode.util import MODE_ALPHA_NUM, QRData
 
 from cardgen.layout.geometry import frame
 from cardgen.layout.qr import (
-    LETTERS,
     LEVELS,
     QUIET,
     encode,
     least_room,
     module_size,
-    strange_letters,
     symbol,
 )
 
@@ -120,11 +118,6 @@ def test_versions_hold_what_the_standard_says(level: str, version: int, letters:
     assert (just.version, more.version) == (version, version + 1)
 
 
-def test_letters_are_the_45_of_the_standard() -> None:
-    assert len(LETTERS) == 45
-    assert strange_letters("HTTPS://a.EXAMPLE/a?b") == ("a", "?", "b")
-
-
 def test_the_most_robust_level_that_fits_is_taken() -> None:
     # 42 letters: 4-H has 33 + 8 = 41 modules, 3-Q and 3-M have 29 + 8 = 37.
     dot = 25.4 / 600
@@ -153,7 +146,7 @@ def test_modules_are_whole_dots_and_large_enough(
 
 
 @given(
-    st.text(alphabet=sorted(LETTERS), min_size=1, max_size=80),
+    st.text(alphabet="0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:", min_size=1, max_size=80),
     st.floats(15, 45),
     st.sampled_from([0.125, 25.4 / 300, 25.4 / 600]),
 )

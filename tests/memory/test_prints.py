@@ -15,7 +15,7 @@ from cardgen.build.said import contradicted, standing
 from cardgen.build.writing import write_set
 from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
 from cardgen.memory.sealing import CHECKSUM, sealed
-from cardgen.problems import Refused
+from cardgen.problems import UserError
 from tests.build.jobs import printable, printed, quarry, said_of
 
 TAGS = {"valve tag A1", "valve tag A14"}
@@ -179,7 +179,7 @@ def test_a_damaged_manifest_is_refused_and_left_as_it_is(tmp_path: Path, damage:
     path = written(printed(quarry(3)), tmp_path)
     data = DAMAGES[damage](path)
     path.write_bytes(data)
-    with pytest.raises(Refused, match="is damaged or was changed by hand") as fault:
+    with pytest.raises(UserError, match="is damaged or was changed by hand") as fault:
         read_log(tmp_path)
     assert fault.value.help == "put it back from a copy, or move it away: then it begins anew"
     assert path.read_bytes() == data
@@ -194,7 +194,7 @@ def test_set_in_other_lines_it_says_the_same(tmp_path: Path) -> None:
 
 def test_a_newer_cardgen_is_said(tmp_path: Path) -> None:
     (tmp_path / MANIFEST).write_bytes(sealed({"format": 4, "job": "QUAR-24"}))
-    with pytest.raises(Refused, match="is of a newer cardgen"):
+    with pytest.raises(UserError, match="is of a newer cardgen"):
         read_log(tmp_path)
 
 
@@ -208,11 +208,11 @@ def test_an_older_cardgen_left_files_but_not_the_job_as_built(tmp_path: Path, wh
 
 def test_a_job_record_is_no_print(tmp_path: Path) -> None:
     write_set(tmp_path, {"index.html": b"x"}, {"job": "QUAR-24", "key": "K"}, replace=False)
-    with pytest.raises(Refused, match="is that of a job record"):
+    with pytest.raises(UserError, match="is that of a job record"):
         read_log(tmp_path)
 
 
 def test_a_manifest_that_cannot_be_read(tmp_path: Path) -> None:
     (tmp_path / MANIFEST).mkdir()
-    with pytest.raises(Refused, match="cannot be read: is a directory"):
+    with pytest.raises(UserError, match="cannot be read: is a directory"):
         read_log(tmp_path)

@@ -15,7 +15,7 @@ from cardgen.cards import CardKind
 from cardgen.electrics.network import resistance_between
 from cardgen.facts import Facts
 from cardgen.job import quantities
-from cardgen.reading.shapes import Misread, Parsed
+from cardgen.reading.shapes import BadValue, Parsed
 from cardgen.results import OL, verdict
 from tests.cards.printables import cards
 from tests.jobs import SAMPLES, edit, examined, sample
@@ -28,7 +28,7 @@ def taken(shape: Parsed[Any], row: tables.Row, words: str, absurd: str) -> None:
     """Both ends of the row can be written, and what no coil has is refused."""
     for amount in (row["least"], row["most"]):
         shape.parse(words.format(amount))
-    with pytest.raises(Misread):
+    with pytest.raises(BadValue):
         shape.parse(absurd)
 
 

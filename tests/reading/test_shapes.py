@@ -179,7 +179,7 @@ def test_neither_yes_nor_no(text: str) -> None:
 def test_choice_names_what_there_is() -> None:
     kinds = Choice("the kind", {"rain": 1, "flow": 2, "other": 3})
     assert sentence(kinds, "x: wind") == (
-        "the kind is expected, but 'wind' stands here",
+        "the kind cannot be 'wind'",
         "write 'rain', 'flow' or 'other'",
     )
     assert read(kinds, "x: [rain]") == (None, [("wrong-type", 1, 4)])
@@ -265,15 +265,15 @@ def test_no_record(text: str, found: list[Found]) -> None:
         ("x: {nmae: gate}", "the thing has no key 'nmae'", "did you mean 'name'?"),
         ("x: {name: a, zz: b}", "the thing has no key 'zz'", "it has 'name', 'size', 'tags'"),
         ("x: {}", "the thing has no 'name'", "what it is called: 'gate'"),
-        ("x: {name: }", "nothing stands after 'name:'", "what it is called: 'gate'"),
+        ("x: {name: }", "'name:' is empty", "what it is called: 'gate'"),
         (
             "x: {name: [a]}",
-            "a text is expected, but a list stands here",
+            "a text is expected, but a list is here",
             "what it is called: 'gate'",
         ),
         (
             "x: {name: gate, north}",
-            "'north' stands alone after a comma",
+            "the comma after 'gate' splits the text",
             "put the whole value in quotes: 'gate, north'",
         ),
         ("x: {name: 1,5 m}", "the comma splits '1,5 m' in two", "write a point: '1.5 m'"),

@@ -154,7 +154,7 @@ def test_each_fault_stands_at_its_cell(text: str, found: list[tuple[str, int, in
 def test_the_whole_text_of_a_fault() -> None:
     (problem,) = problems_of(f"{HEAD}\n2026-04-30,A1,volts,22 V")
     assert str(problem.place) == "readings.csv:2:21"
-    assert problem.sentence == "'22 V' is no value of a meter"
+    assert problem.sentence == "'22 V' is not a value of a meter"
     assert problem.help == (
         "digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"
     )
@@ -182,7 +182,7 @@ def test_what_is_far_too_much_is_a_slip_or_another_unit(kind: Kind) -> None:
     assert codes(f"{HEAD}\n2026-04-30,A1,{kind},{most}") == []
     (problem,) = problems_of(f"{HEAD}\n2026-04-30,A1,{kind},{most}.1")
     assert (problem.code, problem.place.line) == ("reading-value", 2)
-    assert problem.sentence == (f"'{most}.1' is more than is taken, {most} {kind.unit} at most")
+    assert problem.sentence == (f"'{most}.1' is more than is accepted, {most} {kind.unit} at most")
     assert problem.help == f"read the meter again and check the unit: {kind.unit}"
 
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from cardgen.build.writing import write_set
 from cardgen.server.app import application
-from cardgen.server.entries import Stored, entries
+from cardgen.server.entries import StoredEntry, entries
 from cardgen.server.store import Store
 from tests.record.records import LARKSPUR, publish, sample_files
 from tests.server.phones import Answer, Phone, live, opened
@@ -40,7 +40,7 @@ class Served:
     def anyone(self) -> Phone:
         return Phone(self.port)
 
-    def stored(self) -> tuple[Stored, ...]:
+    def stored(self) -> tuple[StoredEntry, ...]:
         return entries(self.store, LARKSPUR)
 
 

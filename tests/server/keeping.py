@@ -16,30 +16,31 @@ from pathlib import Path
 
 from starlette.responses import JSONResponse, Response
 
+from cardgen.server.data_faults import DataFault
 from cardgen.server.entries import Conflict, add
-from cardgen.server.faults import DataFault
+from cardgen.server.http_server import listening, server, stops_when_told
+from cardgen.server.request_context import RequestContext
+from cardgen.server.routing import PageRoute
 from cardgen.server.store import Store
-from cardgen.server.visit import Page, Visit
-from cardgen.server.wire import Server, listening
-from tests.server.phones import entry, gate
+from tests.server.phones import application_of, entry
 
 KEEP = "/KEEP_"
 # linux/prctl.h and linux/capability.h.
 PR_CAPBSET_DROP, CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH = 24, 1, 2
 
 
-def keep(visit: Visit) -> Response:
+def keep(request: RequestContext) -> Response:
     """Store what was sent; the answer is its place in the order."""
-    said = {name: visit.form.get(name, "") for name in ("id", "value", "notes", "said_at")}
-    one = entry(said.pop("id"), **said, crew=visit.crew)
+    said = {name: request.form.get(name, "") for name in ("id", "value", "notes", "said_at")}
+    one = entry(said.pop("id"), **said, crew=request.crew)
     try:
-        stored = add(visit.store, [one], network=visit.network)
+        stored = add(request.store, [one], network=request.network)
     except Conflict:
         return JSONResponse({"conflict": one.id}, 409)
     return JSONResponse({"id": stored[0].id, "seq": stored[0].seq})
 
 
-KEEPS = Page(path=KEEP, answer=keep, method="POST")
+KEEPS = PageRoute(KEEP, keep, method="POST")
 
 
 def main(folder: Path, confined: str = "") -> None:
@@ -55,9 +56,11 @@ def main(folder: Path, confined: str = "") -> None:
     except DataFault as fault:
         sys.stderr.write(f"fault: {fault.kind}\n")
     with listening("127.0.0.1", 0) as at:
-        said = f"{at.getsockname()[1]}\n"
-        served = gate(folder / "web", store, KEEPS)
-        Server(served, lambda: _say(said)).run(sockets=[at])
+        served = application_of(folder / "web", store, KEEPS)
+        answering = server(served)
+        stops_when_told(answering)
+        _say(f"{at.getsockname()[1]}\n")
+        answering.run(sockets=[at])
     store.close()
 
 

@@ -14,19 +14,21 @@ from dataclasses import dataclass, field
 from http.client import HTTPConnection
 from http.cookies import SimpleCookie
 from pathlib import Path
-from threading import Event, Thread
+from threading import Thread
 from urllib.parse import urlencode
 
+from starlette.applications import Starlette
+
 from cardgen.server import pins
-from cardgen.server.entries import Entry
-from cardgen.server.files import Files
-from cardgen.server.gate import Gate
-from cardgen.server.jobs import Jobs
+from cardgen.server.app import assembled, login_routes
+from cardgen.server.entries import CrewEntry
+from cardgen.server.http_server import listening, server
+from cardgen.server.jobs import ServedJobs
 from cardgen.server.login import Login
+from cardgen.server.pin_attempts import AttemptLimiter
+from cardgen.server.record_files import RecordFiles
+from cardgen.server.routing import PageRoute
 from cardgen.server.store import Store
-from cardgen.server.turnstile import Turnstile
-from cardgen.server.visit import Page
-from cardgen.server.wire import Server, listening
 
 JOB = "7Q2F9KX4M3T8"
 PIN = "valve-90210"
@@ -58,7 +60,7 @@ def opened(path: Path, *crews: str, clock: Callable[[], float] = time.time) -> S
     return store
 
 
-def entry(id_: str, **said: str) -> Entry:
+def entry(id_: str, **said: str) -> CrewEntry:
     """An entry; what is not said is usual."""
     usual = {
         "id": id_,
@@ -71,38 +73,42 @@ def entry(id_: str, **said: str) -> Entry:
         "crew": "Ana",
         "said_at": "2026-06-01T10:00:00Z",
     }
-    return Entry(**{**usual, **said})
+    return CrewEntry(**{**usual, **said})
 
 
 @contextmanager
-def live(served: Gate, *, proxies: str = "") -> Iterator[int]:
+def live(served: Starlette, *, proxies: str = "") -> Iterator[int]:
     """The server in a thread of its own; the port."""
-    ready = Event()
-    server = Server(served, ready.set, proxies)
+    answering = server(served, proxies)
     with listening("127.0.0.1", 0) as at:
-        thread = Thread(target=server.run, kwargs={"sockets": [at]}, daemon=True)
+        thread = Thread(target=answering.run, kwargs={"sockets": [at]}, daemon=True)
         thread.start()
-        assert ready.wait(20)
         try:
             yield at.getsockname()[1]
         finally:
-            server.should_exit = True
+            answering.should_exit = True
             thread.join(30)
 
 
-def gate(
-    web: Path, store: Store, *pages: Page, secure: bool = False, turnstile: Turnstile | None = None
-) -> Gate:
+def application_of(
+    web: Path,
+    store: Store,
+    *pages: PageRoute,
+    secure: bool = False,
+    limiter: AttemptLimiter | None = None,
+) -> Starlette:
     """A server with the login and these pages."""
-    login = Login(turnstile or Turnstile())
-    return Gate(Files(web), Jobs(web), store, (*login.pages(), *pages), secure=secure)
+    login = Login(limiter or AttemptLimiter())
+    return assembled(
+        (*login_routes(login), *pages), RecordFiles(web), ServedJobs(web), store, secure=secure
+    )
 
 
 @contextmanager
 def serving(folder: Path, *crews: str) -> Iterator[tuple[int, Store]]:
     """A record in `folder/web` and its data beside it, served; the port and the data."""
     web, store = record(folder / "web"), opened(folder / "web.sqlite", *crews)
-    with live(gate(web, store)) as port:
+    with live(application_of(web, store)) as port:
         yield port, store
     store.close()
 

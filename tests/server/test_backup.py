@@ -12,12 +12,12 @@ from threading import Event
 import pytest
 
 from cardgen.server import backup, sessions
-from cardgen.server.backup import Copied, back_up, checked, restore
+from cardgen.server.audit_trail import trail
+from cardgen.server.backup import BackupCounts, back_up, checked, restore
+from cardgen.server.data_faults import DataFault
 from cardgen.server.entries import Photo, add, entries
-from cardgen.server.faults import DataFault
 from cardgen.server.lock import held
 from cardgen.server.store import Store, beside
-from cardgen.server.trail import trail
 from tests.server.phones import JOB, entry, opened
 
 NOW = 1_800_000_000
@@ -39,7 +39,7 @@ def ids(path: Path) -> list[str]:
 
 def test_a_backup_holds_all_of_it_in_one_file(store: Store, tmp_path: Path) -> None:
     out = tmp_path / "copy.sqlite"
-    assert back_up(store.path, out, replace=False) == Copied(entries=2, photos=1, crews=1)
+    assert back_up(store.path, out, replace=False) == BackupCounts(entries=2, photos=1, crews=1)
     assert ids(out) == ["e1", "e2"]
     assert out.stat().st_mode & 0o777 == 0o600
     names = {path.name for path in tmp_path.iterdir()}
@@ -245,14 +245,14 @@ def test_a_damaged_data_file_can_be_replaced_and_is_kept(store: Store, tmp_path:
     _, kept = restore(copy, store.path, now=NOW)
     assert kept is not None
     assert kept.read_bytes() == damaged
-    assert checked(store.path) == Copied(entries=2, photos=1, crews=1)
+    assert checked(store.path) == BackupCounts(entries=2, photos=1, crews=1)
 
 
 def test_a_restore_where_nothing_was(store: Store, tmp_path: Path) -> None:
     copy = tmp_path / "copy.sqlite"
     back_up(store.path, copy, replace=False)
     new = tmp_path / "new.sqlite"
-    assert restore(copy, new, now=NOW) == (Copied(entries=2, photos=1, crews=1), None)
+    assert restore(copy, new, now=NOW) == (BackupCounts(entries=2, photos=1, crews=1), None)
     assert ids(new) == ["e1", "e2"]
 
 

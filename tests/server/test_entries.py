@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.server.audit_trail import trail
 from cardgen.server.entries import Conflict, Photo, add, entries, photo_of
 from cardgen.server.store import Store
-from cardgen.server.trail import trail
 from tests.server.keeping import KEEP, KEEPS
-from tests.server.phones import JOB, Phone, entry, gate, live, opened, record
+from tests.server.phones import JOB, Phone, application_of, entry, live, opened, record
 
 
 @pytest.fixture
@@ -128,7 +128,7 @@ def test_a_clock_set_back_changes_no_order(tmp_path: Path) -> None:
 
 def test_two_crews_writing_at_once_lose_nothing(tmp_path: Path) -> None:
     web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana", "Ben")
-    with live(gate(web, store, KEEPS)) as port:
+    with live(application_of(web, store, KEEPS)) as port:
 
         def writes(crew: str) -> list[int]:
             phone = Phone(port)

@@ -14,15 +14,17 @@ import html5lib
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from starlette.applications import Starlette
 
 from cardgen.results import value_of
 from cardgen.server.app import application
 from cardgen.server.backup import checked
 from cardgen.server.entries import entries
-from cardgen.server.gate import Gate
+from cardgen.server.request_body import FORM, PARTS
+from cardgen.server.request_context import JSON, LOGIN
+from cardgen.server.routing import PageRoute
 from cardgen.server.said import DIFFERENCE
 from cardgen.server.store import Store
-from cardgen.server.visit import FORM, JSON, LOGIN, PARTS
 from tests.record.records import LARKSPUR
 from tests.server.crews import GOOD, Served, enter, send
 from tests.server.phones import Answer, Phone, raw, status
@@ -64,9 +66,9 @@ def at(record: Served) -> tuple[Phone, Phone]:
     return record.anyone(), record.crew()
 
 
-def paths(gate: Gate) -> list[str]:
+def paths(app: Starlette) -> list[str]:
     """The address of every page beside the files."""
-    return sorted({page.path for _, page in gate.pages})
+    return sorted({route.path for route in app.routes if isinstance(route, PageRoute)})
 
 
 def judged(answer: Answer, told: list[logging.LogRecord]) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.server.jobs import Jobs
+from cardgen.server.jobs import ServedJobs
 from tests.jobs import edit, sample
 from tests.record.records import LARKSPUR, QUARRY, publish, revision
 
@@ -20,7 +20,7 @@ def web(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_a_job_is_where_its_printed_address_says(web: Path) -> None:
-    jobs = Jobs(web)
+    jobs = ServedJobs(web)
     at = jobs.at(f"YARD/2026/{LARKSPUR}")
     assert at is not None
     assert at.now.key == LARKSPUR
@@ -34,12 +34,12 @@ def test_a_job_is_where_its_printed_address_says(web: Path) -> None:
      f"./{QUARRY}", f"YARD//{QUARRY}", f"YARD\\{QUARRY}", "no", "\x00", "x" * 5000],
 )  # fmt: skip
 def test_no_other_path_is_a_job(web: Path, path: str) -> None:
-    assert Jobs(web).at(path) is None
+    assert ServedJobs(web).at(path) is None
 
 
 def test_a_newer_revision_is_seen_at_once(tmp_path: Path) -> None:
     publish(revision(1), tmp_path)
-    jobs = Jobs(tmp_path)
+    jobs = ServedJobs(tmp_path)
     first = jobs.at(LARKSPUR)
     publish(revision(2), tmp_path)
     second = jobs.at(LARKSPUR)
@@ -52,5 +52,5 @@ def test_a_newer_revision_is_seen_at_once(tmp_path: Path) -> None:
 def test_a_damaged_record_is_no_job_and_stops_nothing(tmp_path: Path) -> None:
     folder = publish(revision(1), tmp_path)
     (folder / "revisions_.json").write_bytes(b"{}")
-    assert Jobs(tmp_path).at(LARKSPUR) is None
-    assert list(Jobs(tmp_path)) == []
+    assert ServedJobs(tmp_path).at(LARKSPUR) is None
+    assert list(ServedJobs(tmp_path)) == []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
@@ -12,19 +13,23 @@ from threading import Event
 
 import pytest
 
-from cardgen.server import turnstile
+from cardgen.server import pin_attempts
+from cardgen.server.audit_trail import network_of, trail
+from cardgen.server.pin_attempts import FREE_ATTEMPTS, AttemptLimiter
 from cardgen.server.store import Store
-from cardgen.server.trail import network_of, trail
-from cardgen.server.turnstile import FREE, Turnstile
-from tests.server.phones import PIN, Phone, gate, live, opened, record
+from tests.server.phones import PIN, Phone, application_of, live, opened, record
 
 
 @contextmanager
-def office(folder: Path, *, proxies: str = "") -> Iterator[tuple[int, Store, Turnstile]]:
-    """A server whose turnstile can be looked at."""
-    web, store, turns = record(folder / "web"), opened(folder / "d", "Ana", "Ben"), Turnstile()
-    with live(gate(web, store, turnstile=turns), proxies=proxies) as port:
-        yield port, store, turns
+def office(folder: Path, *, proxies: str = "") -> Iterator[tuple[int, Store, AttemptLimiter]]:
+    """A server whose limiter can be looked at."""
+    web, store, limiter = (
+        record(folder / "web"),
+        opened(folder / "d", "Ana", "Ben"),
+        AttemptLimiter(),
+    )
+    with live(application_of(web, store, limiter=limiter), proxies=proxies) as port:
+        yield port, store, limiter
     store.close()
 
 
@@ -41,7 +46,7 @@ def test_a_crew_logs_in_and_out(tmp_path: Path) -> None:
 
 
 def test_a_wrong_pin_and_a_crew_that_is_not_there_look_alike(tmp_path: Path) -> None:
-    with office(tmp_path) as (port, store, turns):
+    with office(tmp_path) as (port, store, limiter):
         pages = set()
         for crew, pin in (
             *(("Ana", "wrong-pin"), ("Ana", ""), ("Nobody", PIN), ("", ""), ("office", PIN)),
@@ -53,7 +58,7 @@ def test_a_wrong_pin_and_a_crew_that_is_not_there_look_alike(tmp_path: Path) -> 
             assert all("cardgen-session" not in line for line in answer.cookies)
             assert trail(store)[-1].what == "wrong pin"
             pages.add(re.sub('value="[^"]*"', "", answer.text))
-            turns._failed.clear()
+            limiter._turns.clear()
         assert len(pages) == 1
         assert "do not belong together" in pages.pop()
 
@@ -67,29 +72,56 @@ def test_a_script_logs_in_too(tmp_path: Path) -> None:
         assert json.loads(phone.get("/LOGIN_", Accept="application/json").body)["crew"] == "Ana"
 
 
-def test_too_many_wrong_pins_have_to_wait_but_a_known_phone_does_not(tmp_path: Path) -> None:
-    with office(tmp_path) as (port, _, turns):
+def test_too_many_wrong_pins_have_to_wait_but_a_known_phone_does_not(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pin_attempts, "NOISY_PATIENCE_S", 0)  # whoever must wait is told so
+    with office(tmp_path) as (port, _, limiter):
         known, stranger = Phone(port), Phone(port)
         known.log_in()
         del known.cookies["cardgen-session"]  # it has come to its end
-        for _ in range(FREE):
+        for _ in range(FREE_ATTEMPTS):
             assert stranger.log_in("Ana", "wrong-pin").status == 403
         refused = stranger.log_in("Ana", PIN)
         assert refused.status == 429
-        assert 1 <= int(refused.headers["retry-after"]) <= turnstile.LONGEST
+        assert 1 <= int(refused.headers["retry-after"]) <= pin_attempts.PAUSE_S
         assert "Nobody is locked out for good" in refused.text
         assert known.log_in("Ana", PIN).status == 303
         # Its cookie is for Ana: for another crew it is a stranger as well.
         assert known.log_in("Ben", PIN).status == 429
         # After the wait the right PIN of a fresh phone is right.
-        turns._failed["127.0.0.0/24"] = [at - 60 for at in turns._failed["127.0.0.0/24"]]
+        here = "address 127.0.0.0/24"
+        limiter._turns[here] = [at - pin_attempts.PAUSE_S for at in limiter._turns[here]]
         assert Phone(port).log_in("Ben", PIN).status == 303
+
+
+def test_behind_an_address_where_another_guesses_a_right_pin_waits_for_its_turn(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pin_attempts, "PAUSE_S", 0.6)
+    with office(tmp_path) as (port, _, limiter), ThreadPoolExecutor(1) as guesser:
+        stop = Event()
+
+        def guesses() -> None:
+            while not stop.is_set():
+                assert Phone(port).log_in("Ana", "wrong-pin").status == 403
+
+        guessing = guesser.submit(guesses)
+        while limiter.attempts("crew ana") <= FREE_ATTEMPTS:
+            assert not guessing.done()
+        begun = time.monotonic()
+        assert Phone(port).log_in("Ana").status == 303
+        took = time.monotonic() - begun
+        stop.set()
+        guessing.result()
+    assert took < 10
 
 
 def test_guessers_from_everywhere_keep_no_crew_out(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(turnstile, "GAP", 0.2)
+    for name, seconds in (("PAUSE_S", 0.2), ("NOISY_PATIENCE_S", 0.6), ("PATIENCE_S", 0.8)):
+        monkeypatch.setattr(pin_attempts, name, seconds)
     stop = Event()
 
     def guesses(network: int, port: int) -> int:
@@ -100,33 +132,33 @@ def test_guessers_from_everywhere_keep_no_crew_out(
             assert answer.status in (403, 429)
         return tries
 
-    with office(tmp_path) as (port, _, turns), ThreadPoolExecutor(12) as crowd:
+    with office(tmp_path) as (port, _, limiter), ThreadPoolExecutor(12) as crowd:
         known = Phone(port)
         known.log_in()
         del known.cookies["cardgen-session"]
         guessing = [crowd.submit(guesses, network, port) for network in range(12)]
-        while len(turns._strangers) <= turnstile.CALM:  # until strangers have to wait
+        # Until every one of them has to wait.
+        networks = [f"address 127.7.{network}.0/24" for network in range(12)]
+        while min(map(limiter.attempts, networks)) < FREE_ATTEMPTS:
             assert not any(done.done() for done in guessing)
         assert known.log_in().status == 303
-        fresh = Phone(port, address="127.9.9.9")
-        statuses = [fresh.log_in("Ben").status]
-        while statuses[-1] == 429 and len(statuses) < 5:
-            statuses.append(fresh.log_in("Ben").status)
-        assert statuses[-1] == 303
+        # A phone that was never here, for another crew and for the very one that they guess at.
+        for number, crew in enumerate(("Ben", "Ana")):
+            assert Phone(port, address=f"127.9.9{number}.9").log_in(crew).status == 303
         stop.set()
-        assert sum(done.result() for done in guessing) > turnstile.CALM
+        assert sum(done.result() for done in guessing) > 12 * FREE_ATTEMPTS
 
 
 def test_a_device_cookie_that_is_not_ours_is_none(tmp_path: Path) -> None:
-    with office(tmp_path) as (port, _, turns):
+    with office(tmp_path) as (port, _, limiter):
         good = Phone(port)
         good.log_in()
         real = good.cookies["cardgen-device"]
         for fake in ("x", real[:-2], real + "x", good.cookies["cardgen-session"]):
             phone = Phone(port, {"cardgen-device": fake})
-            before = turns.failures("127.0.0.0/24")
-            assert phone.log_in("Ana", "wrong-pin").status in (403, 429)
-            assert turns.failures("127.0.0.0/24") > before or before >= FREE
+            before = limiter.attempts("address 127.0.0.0/24")
+            assert phone.log_in("Ana", "wrong-pin").status == 403
+            assert limiter.attempts("address 127.0.0.0/24") == before + 1
 
 
 def test_only_a_named_proxy_may_say_where_a_phone_is(tmp_path: Path) -> None:

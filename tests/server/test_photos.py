@@ -10,7 +10,7 @@ from collections.abc import Callable
 import pytest
 from PIL import ExifTags, Image
 
-from cardgen.server.photos import LONGEST, Unusable, fit_photo
+from cardgen.server.photos import LONGEST, BadPhoto, fit_photo
 from tests.server.crews import READINGS, REPORTS, Served, enter, told
 
 # Half red, half blue, so that a turned picture shows it.
@@ -168,7 +168,7 @@ def heic() -> bytes:
     ],
 )
 def test_what_is_no_photo_is_refused(made: Callable[[], bytes], name: str) -> None:
-    with pytest.raises(Unusable) as refused:
+    with pytest.raises(BadPhoto) as refused:
         fit_photo(made())
     assert refused.value.name == name
 

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from cardgen.server import pins
+from cardgen.server.audit_trail import trail
 from cardgen.server.store import Store
-from cardgen.server.trail import trail
 from tests.server.phones import CHEAP, PIN, opened
 
 
@@ -61,12 +61,12 @@ def test_crews_come_and_go(store: Store) -> None:
     pins.add(store, "  crew   north ", PIN, cost=CHEAP)
     pins.add(store, "Ana", PIN, cost=CHEAP)
     assert pins.crews(store) == ("Ana", "crew north")
-    with pytest.raises(pins.Unfit, match="is there already"):
+    with pytest.raises(pins.BadPin, match="is there already"):
         pins.add(store, "ANA", PIN, cost=CHEAP)
     pins.remove(store, "ana")
     assert pins.crews(store) == ("crew north",)
     assert pins.crew_of(store, "Ana") is None
-    with pytest.raises(pins.Unfit, match="no crew is called 'Ana'"):
+    with pytest.raises(pins.BadPin, match="no crew is called 'Ana'"):
         pins.remove(store, "Ana")
     pins.add(store, "ana", PIN, cost=CHEAP)
     back = pins.crew_of(store, "Ana")
@@ -91,12 +91,12 @@ def test_a_changed_pin_is_the_only_one(store: Store) -> None:
             "fedcba", "AnaAna", "valve-7\x00"]
 )  # fmt: skip
 def test_a_pin_that_anybody_would_try_is_not_taken(store: Store, pin: str) -> None:
-    with pytest.raises(pins.Unfit):
+    with pytest.raises(pins.BadPin):
         pins.add(store, "AnaAna", pin, cost=CHEAP)
     assert pins.crews(store) == ()
 
 
 @pytest.mark.parametrize("name", ["", "  ", "x" * 41, "a\u202eb", "a\x00b", "office", "OFFICE"])
 def test_a_name_that_cannot_be_shown_is_not_taken(store: Store, name: str) -> None:
-    with pytest.raises(pins.Unfit):
+    with pytest.raises(pins.BadPin):
         pins.add(store, name, PIN, cost=CHEAP)

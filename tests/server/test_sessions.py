@@ -11,7 +11,7 @@ from itsdangerous import URLSafeSerializer
 from cardgen.server import pins, sessions
 from cardgen.server.store import Store
 from tests.server.keeping import KEEP, KEEPS
-from tests.server.phones import CHEAP, PIN, Phone, gate, live, opened, record
+from tests.server.phones import CHEAP, PIN, Phone, application_of, live, opened, record
 
 MONTH = 30 * 24 * 3600
 
@@ -129,7 +129,7 @@ def test_a_token_holds_for_its_session_only(store: Store) -> None:
 
 def test_over_the_wire_a_replayed_cookie_is_refused(tmp_path: Path) -> None:
     web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
-    with live(gate(web, store, KEEPS)) as port:
+    with live(application_of(web, store, KEEPS)) as port:
         phone = Phone(port)
         login = phone.log_in()
         for line in login.cookies:
@@ -148,7 +148,7 @@ def test_over_the_wire_a_replayed_cookie_is_refused(tmp_path: Path) -> None:
 
 def test_behind_tls_cookies_go_no_other_way(tmp_path: Path) -> None:
     web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
-    with live(gate(web, store, KEEPS, secure=True)) as port:
+    with live(application_of(web, store, KEEPS, secure=True)) as port:
         phone = Phone(port)
         for line in phone.log_in().cookies:
             assert line.startswith("__Host-cardgen-")

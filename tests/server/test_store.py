@@ -13,12 +13,12 @@ from pathlib import Path
 import pytest
 
 from cardgen.server import store as store_module
+from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.entries import add, entries
-from cardgen.server.faults import DataFault, fault_of
 from cardgen.server.schema import APPLICATION_ID, STEPS
 from cardgen.server.store import Store, beside
 from tests.server.keeping import KEEP, KEEPS, program
-from tests.server.phones import JOB, Phone, entry, gate, live, opened, record
+from tests.server.phones import JOB, Phone, application_of, entry, live, opened, record
 
 
 def kept(store: Store) -> list[str]:
@@ -38,7 +38,7 @@ def refuses(phone: Phone, token: str, kind: str, notes: str = "") -> None:
 
 def test_a_locked_data_file(tmp_path: Path) -> None:
     web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
-    with live(gate(web, store, KEEPS)) as port:
+    with live(application_of(web, store, KEEPS)) as port:
         phone = Phone(port)
         phone.log_in()
         token = phone.token()
@@ -81,7 +81,7 @@ def test_many_that_find_it_locked_do_not_wait_one_after_the_other(
 
 def test_pages_are_sent_while_many_wait_for_a_locked_data_file(tmp_path: Path) -> None:
     web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
-    with live(gate(web, store, KEEPS)) as port:
+    with live(application_of(web, store, KEEPS)) as port:
         phone = Phone(port)
         phone.log_in()
         token = phone.token()
@@ -296,7 +296,7 @@ def test_a_log_without_its_file_is_not_taken_for_nothing(tmp_path: Path) -> None
 def test_json_says_the_same_to_a_script(tmp_path: Path) -> None:
     record(tmp_path / "web")
     store = Store(tmp_path / "gone" / "web.sqlite")
-    with live(gate(tmp_path / "web", store)) as port:
+    with live(application_of(tmp_path / "web", store)) as port:
         told = Phone(port).get("/LOGIN_", Accept="application/json")
     assert told.status == 503
     assert json.loads(told.body)["error"] == "not shown"

@@ -81,7 +81,7 @@ def test_an_offices_own_sheet_goes_in(record: Served) -> None:
     ("text", "said"),
     [
         ("", "readings.csv:1:1 : the file is empty"),
-        (f"{HEAD}\n{ROW}x", "readings.csv:2:38 : '31.4x' is no value of a meter"),
+        (f"{HEAD}\n{ROW}x", "readings.csv:2:38 : '31.4x' is not a value of a meter"),
         (f"{HEAD}\n2026-04-30,A9,volts,1", "readings.csv:2:12 : the job has no valve 'A9'"),
         (f"job,{HEAD}\nOTHER,{ROW}", "readings.csv:2:1 : this row is of job 'OTHER'"),
         (
@@ -112,7 +112,7 @@ def test_a_row_that_was_changed_after_it_came_out_is_refused(record: Served) -> 
     changed = crew.get(TABLE).body.replace(b",31.1,", b",35,")
     answer = take_in(crew, changed)
     assert answer.status == 400
-    assert "this row was taken in before and said something else" in words(answer.body)
+    assert "this row was stored before and said something else" in words(answer.body)
 
 
 def test_a_script_in_a_cell_stays_a_text(record: Served) -> None:

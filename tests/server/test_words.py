@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.server import faults
+from cardgen.server import data_faults as faults
 from cardgen.server.words import words_in
 from cardgen.words import languages
 
+ERRORS = ("HttpError", "Refusal")
 SERVER = Path(faults.__file__).parent
 
 
@@ -19,7 +20,7 @@ def refusals() -> set[str]:
     found = set()
     for module in SERVER.glob("*.py"):
         for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Refusal":
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in ERRORS:
                 names = [node.args[1]]
                 if isinstance(names[0], ast.IfExp):
                     names = [names[0].body, names[0].orelse]

@@ -68,8 +68,8 @@ def test_names_that_are_not(words: str, finding: str) -> None:
     [
         ("K1 bleu", "did you mean 'K1 blue'?"),
         ("K1 gren", "did you mean 'K1 green'?"),
-        ("K1", "write cable and colour: 'K1 white'"),
-        ("K1 zzz", "write cable and colour: 'K1 white'"),
+        ("K1", "write cable and color: 'K1 white'"),
+        ("K1 zzz", "write cable and color: 'K1 white'"),
     ],
 )
 def test_a_colour_that_is_nearly_right_is_told(words: str, way_out: str) -> None:
@@ -99,8 +99,8 @@ RUN = "run: [A, 10 ft, VB-1]"
             f"{{gauge: 18 AWG, colours: [blue], singles: [{{colour: red, gauge: 14 AWG}}], {RUN}}}",
             "cable-makeup: K2 has singles and a palette",
         ),
-        (f"{{gauge: 18 AWG, {RUN}}}", "cable-makeup: the colours in K2 are not said"),
-        (f"{{colours: [red], {RUN}}}", "missing: the gauge of K2 is not said"),
+        (f"{{gauge: 18 AWG, {RUN}}}", "cable-makeup: the colors in K2 are not given"),
+        (f"{{colours: [red], {RUN}}}", "missing: K2 has no 'gauge'"),
         (
             f"{{gauge: 18 AWG, colours: [red, red], {RUN}}}",
             "cable-makeup: K2 has more than one conductor 'K2 red'",

@@ -44,7 +44,7 @@ def test_the_terminal_of_a_station(station: str, terminal: str) -> None:
             "station-without-terminal: the name 'B7' does not say controller and terminal",
         ),
         ("A1: {area: a, hot: K1 red}", "valve-without-box: the valve of A1 is in no box"),
-        ("A1: {area: a, box: VB-1}", "hot-missing: no hot is written for A1"),
+        ("A1: {area: a, box: VB-1}", "hot-missing: A1 has no hot wire yet"),
     ],
 )
 def test_stations_that_lack_something(station: str, finding: str) -> None:

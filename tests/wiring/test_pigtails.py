@@ -154,7 +154,7 @@ def test_the_gauge_of_a_pigtail_counts_in_both_connectors() -> None:
     text = GOOD.replace("PT-1: {at: VB-1, gauge: 14", "PT-1: {at: VB-1, gauge: 12")
     assert told(examined(text), text) == ["error connector-overfilled @ ["]
     (problem,) = examined(text).problems
-    assert "holds 1 x 12 AWG + 2 x 18 AWG (K1 white in, A1, PT-1)" in problem.sentence
+    assert "has 1 x 12 AWG + 2 x 18 AWG (K1 white in, A1, PT-1)" in problem.sentence
 
 
 def test_what_a_joint_needs_is_shown_in_the_words_of_the_file() -> None:

@@ -49,7 +49,7 @@ def test_a_terminal_may_stand_in_two_joints() -> None:
         ("[[K1 red, A1 hot]]", "joint: 'A1 hot' is no lead"),
         (
             "[[K1 red in, A1], [K1 white in, A1], [K1 blue in, A1]]",
-            "joint: A1 stands in more than two joints: a coil has two leads",
+            "joint: A1 is in more than two joints: a coil has two leads",
         ),
         (
             "[[K1 red in, A1], [K1 red, A1]]",

@@ -5,7 +5,7 @@ A loader is a table of fields; the schema that editors use comes from the very s
 
 from cardgen.reading.shapes.lists import ListOf
 from cardgen.reading.shapes.records import Field, Record, TableOf
-from cardgen.reading.shapes.report import Misread, Report, Said, expected
+from cardgen.reading.shapes.report import BadValue, Report, Said, expected
 from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
     IDENTIFIER,
@@ -30,10 +30,10 @@ __all__ = [
     "PRINTED_TEXT",
     "TEXT",
     "YES_NO",
+    "BadValue",
     "Choice",
     "Field",
     "ListOf",
-    "Misread",
     "Parsed",
     "Printed",
     "Record",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
+from cardgen.faults.values import TOO_FEW, WRONG_TYPE
 from cardgen.problems import Place
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, is_absent
@@ -44,17 +45,25 @@ class ListOf(Shape[tuple[T, ...]]):
             one = self.inner.read(node, at, report)
             return None if one is None else (one,)
         if self._lacks_brackets(node):
-            sentence = f"{self.what} has brackets within brackets"
-            report.error(node.place, "wrong-type", sentence, f"for example {self.example}")
+            nested = WRONG_TYPE.at(
+                node.place, variant="brackets", what=self.what, example=self.example
+            )
+            report.add(nested)
             return None
         if not isinstance(node, nodes.Sequence):
-            expected(self.what, node, at, report, f"for example {self.example}")
+            report.add(expected(self.what, node, at, f"for example {self.example}"))
             return None
         read = [self.inner.read(item, node.place, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
-            sentence = f"{self.what} has {self.least} or more things in it, not {len(read)}"
-            report.error(node.place, "too-few", sentence, f"for example {self.example}")
+            few = TOO_FEW.at(
+                node.place,
+                what=self.what,
+                least=self.least,
+                count=len(read),
+                example=self.example,
+            )
+            report.add(few)
             return None
         return values if len(values) == len(read) else None
 

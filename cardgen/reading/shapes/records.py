@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
+from cardgen.faults.values import MISSING, WRONG_TYPE
 from cardgen.problems import Place
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
@@ -18,9 +19,9 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Field(Generic[T]):
-    """A key of a record.  The attribute is `into`, or the key with `_` for blanks.
+    """A key of a record.  The attribute is `into`, or the key with `_` for spaces.
 
-    `default` stands where the key is left out; `help` is said to editors.
+    `default` is the value where the key is left out; `help` is shown by editors.
     """
 
     key: str
@@ -55,10 +56,10 @@ class Record(Shape[T]):
         if not isinstance(node, nodes.Mapping) and not is_absent(node):
             keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
             more = " and so on" if len(self.fields) > 4 else ""
-            sentence = (
-                f"{self.what} consists of 'key: value' lines, but {kind_of(node)} stands here"
+            no_block = WRONG_TYPE.at(
+                node.place, variant="keys", what=self.what, found=kind_of(node), keys=keys + more
             )
-            report.error(node.place, "wrong-type", sentence, f"the keys are {keys}{more}")
+            report.add(no_block)
             return {}, False
         listed = node.entries if isinstance(node, nodes.Mapping) else ()
         entries = {entry.key.text: entry for entry in listed}
@@ -75,8 +76,8 @@ class Record(Shape[T]):
             else:
                 values[each.attribute] = each.default
                 if each.required:
-                    sentence = f"{self.what} has no '{each.key}'"
-                    report.error(at, "missing", sentence, each.help)
+                    lacks = MISSING.at(at, what=self.what, key=each.key, example=each.help)
+                    report.add(lacks)
                     good = False
         return values, good
 
@@ -86,8 +87,10 @@ class Record(Shape[T]):
         if is_absent(entry.value) and len(report.problems) > before and each.help:
             # What the value should be is better said by the key than by its kind of value.
             del report.problems[before:]
-            sentence = f"nothing stands after '{each.key}:'"
-            report.error(entry.key.place, "wrong-type", sentence, each.help)
+            empty = WRONG_TYPE.at(
+                entry.key.place, variant="nothing", key=each.key, example=each.help
+            )
+            report.add(empty)
         for index, problem in enumerate(report.problems[before:], before):
             if problem.place == entry.value.place and problem.help == ONE_VALUE and each.help:
                 report.problems[index] = replace(problem, help=each.help)
@@ -122,9 +125,10 @@ class TableOf(Shape[dict[str, T]]):
         if is_absent(node):
             return {}
         if not isinstance(node, nodes.Mapping):
-            sentence = f"{self.what} consists of 'name: ...' lines, but {kind_of(node)} stands here"
-            help_ = "give each its own line, which starts with its name"
-            report.error(node.place, "wrong-type", sentence, help_)
+            no_block = WRONG_TYPE.at(
+                node.place, variant="names", what=self.what, found=kind_of(node)
+            )
+            report.add(no_block)
             return None
         found: dict[str, T] = {}
         for entry in node.entries:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.faults.fault import Fault
+from cardgen.faults.values import WRONG_TYPE
+from cardgen.problems import Place, Problem, UserError
 from cardgen.reading.nodes import Node, is_absent, kind_of
 
 T = TypeVar("T")
@@ -35,33 +37,22 @@ class Report:
     named: list[Said[str]] = field(default_factory=list)
     printed: list[Said[str]] = field(default_factory=list)
 
-    def error(
-        self, place: Place, code: str, sentence: str, help_: str = "", also: tuple[Also, ...] = ()
-    ) -> None:
-        self.problems.append(
-            Problem(
-                code=code,
-                verdict=Verdict.ERROR,
-                place=place,
-                sentence=sentence,
-                help=help_,
-                also=also,
-            )
-        )
+    def add(self, problem: Problem) -> None:
+        self.problems.append(problem)
 
 
-class Misread(Exception):
+class BadValue(UserError):
     """Raised inside a parser of one value; becomes a problem at the value's place."""
 
-    def __init__(self, sentence: str, help_: str = "", code: str = "value") -> None:
-        super().__init__(sentence)
-        self.sentence, self.help, self.code = sentence, help_, code
+    def __init__(self, fault: Fault, variant: str = "", **values: Any) -> None:
+        super().__init__(*(words.format_map(values) for words in fault.words(variant)))
+        self._fault, self._variant, self._values = fault, variant, values
+
+    def at(self, place: Place) -> Problem:
+        return self._fault.at(place, variant=self._variant, **self._values)
 
 
-def expected(
-    what: str, node: Node, at: Place, report: Report, help_: str = "", code: str = "wrong-type"
-) -> None:
-    """Report that `what` should stand where something else or nothing does."""
+def expected(what: str, node: Node, at: Place, example: str = "") -> Problem:
+    """Something else, or nothing, is where `what` belongs."""
     place = at if is_absent(node) else node.place
-    sentence = f"{what} is expected, but {kind_of(node)} stands here"
-    report.error(place, code, sentence, help_)
+    return WRONG_TYPE.at(place, what=what, found=kind_of(node), example=example)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from cardgen.faults.values import COMMA, UNKNOWN_KEY
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar, is_absent, short
 from cardgen.reading.shapes.report import Report
@@ -35,7 +36,7 @@ def report_unknown(
 
 
 def _split_by_comma(before: nodes.Entry, entry: nodes.Entry) -> bool:
-    """`{area: lawn, west}`: what follows the comma stands alone, in the same line."""
+    """`{area: lawn, west}`: what follows the comma is alone, in the same line."""
     same_line = before.key.place.line == entry.key.place.line
     return same_line and is_absent(entry.value) and isinstance(before.value, Scalar)
 
@@ -44,18 +45,19 @@ def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> No
     first = before.value.text if isinstance(before.value, Scalar) else ""
     last = entry.key.text
     if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
-        sentence = f"the comma splits '{first},{short(last)}' in two"
-        help_ = f"write a point: '{first}.{short(last)}'"
-        report.error(before.value.place, "comma", sentence, help_)
+        number, pointed = f"{first},{short(last)}", f"{first}.{short(last)}"
+        place = before.value.place
+        report.add(COMMA.at(place, variant="split", number=number, pointed=pointed))
     else:
-        sentence = f"'{short(last)}' stands alone after a comma"
-        help_ = f"put the whole value in quotes: '{short(first)}, {short(last)}'"
-        report.error(entry.key.place, "comma", sentence, help_)
+        place, first, last = entry.key.place, short(first), short(last)
+        report.add(COMMA.at(place, variant="text", first=first, last=last))
 
 
 def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:
-    help_ = nearest(entry.key.text, known) or "it has " + ", ".join(f"'{k}'" for k in known)
-    if entry.key.text == "<<":
-        help_ = "write the keys out; merging is not part of a job file"
-    sentence = f"{what} has no key '{short(entry.key.text)}'"
-    report.error(entry.key.place, "unknown-key", sentence, help_)
+    key = entry.key.text
+    if key == "<<":
+        report.add(UNKNOWN_KEY.at(entry.key.place, variant="merge", what=what))
+        return
+    suggestion = nearest(key, known) or "it has " + ", ".join(f"'{k}'" for k in known)
+    unknown = UNKNOWN_KEY.at(entry.key.place, what=what, key=short(key), suggestion=suggestion)
+    report.add(unknown)

@@ -8,9 +8,18 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from typing import Any, Generic, TypeVar
 
+from cardgen.faults.values import (
+    LOOK_ALIKE_CHARACTER,
+    NAME,
+    OUT_OF_RANGE,
+    TOO_LONG,
+    UNKNOWN_WORD,
+    VALUE,
+    WRONG_TYPE,
+)
 from cardgen.problems import Place
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
-from cardgen.reading.shapes.report import Misread, Report, Said, expected
+from cardgen.reading.shapes.report import BadValue, Report, Said, expected
 from cardgen.reading.shapes.spelling import either
 
 T = TypeVar("T")
@@ -40,16 +49,15 @@ class Parsed(Shape[T]):
 
     def read(self, node: Node, at: Place, report: Report) -> T | None:
         if not isinstance(node, Scalar) or is_absent(node):
-            expected(self.what, node, at, report, ONE_VALUE)
+            report.add(expected(self.what, node, at, ONE_VALUE))
             return None
         if len(node.text) > LONGEST_TEXT:
-            sentence = f"this text has {len(node.text)} letters, more than {LONGEST_TEXT}"
-            report.error(node.place, "too-long", sentence, "say it in fewer words")
+            report.add(TOO_LONG.at(node.place, count=len(node.text), most=LONGEST_TEXT))
             return None
         try:
             return self.parse(node.text)
-        except Misread as fault:
-            report.error(node.place, fault.code, fault.sentence, fault.help)
+        except BadValue as bad:
+            report.add(bad.at(node.place))
             return None
 
     def schema(self) -> Schema:
@@ -66,11 +74,16 @@ class Whole(Parsed[int]):
         super().__init__(what, self._parse)
 
     def _parse(self, text: str) -> int:
-        ways = f"write a number from {self.least} to {self.most}, without a unit"
+        said: dict[str, Any] = {
+            "what": self.what,
+            "text": short(text),
+            "least": self.least,
+            "most": self.most,
+        }
         if not re.fullmatch("-?[0-9]+", text):
-            raise Misread(f"{self.what} is a whole number, not '{short(text)}'", ways)
+            raise BadValue(VALUE, "not whole", **said)
         if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
-            raise Misread(f"{self.what} cannot be {short(text)}", ways, "out-of-range")
+            raise BadValue(OUT_OF_RANGE, "whole", **said)
         return int(text)
 
     def schema(self) -> Schema:
@@ -87,8 +100,11 @@ class Choice(Shape[T]):
         text = node.text if isinstance(node, Scalar) else ""
         if text.lower() in self.words:
             return self.words[text.lower()]
-        code = "unknown-word" if isinstance(node, Scalar) and text else "wrong-type"
-        expected(self.what, node, at, report, f"write {either(self.words)}", code)
+        if isinstance(node, Scalar) and text:
+            words, word = either(self.words), short(text)
+            report.add(UNKNOWN_WORD.at(node.place, what=self.what, words=words, word=word))
+        else:
+            report.add(expected(self.what, node, at, f"write {either(self.words)}"))
         return None
 
     def schema(self) -> Schema:
@@ -115,7 +131,7 @@ class SaidShape(Shape[Said[T]]):
 def _parse_text(text: str) -> str:
     joined = " ".join(text.split())
     if not joined:
-        raise Misread("a text is expected, but it is empty", "write something", "wrong-type")
+        raise BadValue(WRONG_TYPE, "no text")
     return unicodedata.normalize("NFC", joined)
 
 
@@ -154,20 +170,13 @@ def _parse_identifier(text: str) -> str:
     for character in text:
         if not character.isascii():
             title = unicodedata.name(character, "an unknown character").lower()
-            raise Misread(
-                f"the name '{short(text)}' holds '{character}' ({title})",
-                "it may look like a plain letter, blank or hyphen: type it anew",
-                "look-alike-character",
-            )
-    raise Misread(f"'{short(text)}' cannot be a name", _name_help(text), "name")
-
-
-def _name_help(text: str) -> str:
+            said = {"text": short(text), "character": character, "title": title}
+            raise BadValue(LOOK_ALIKE_CHARACTER, **said)
     plain = re.sub("[^A-Za-z0-9._-]+", "-", text).strip("-._")
     if re.fullmatch(_IDENTIFIER, plain):
-        return f"write '{plain}': letters, digits, '-', '.' and '_' only"
-    return "a name has up to 24 letters, digits, '-', '.' or '_' and starts with a letter or digit"
+        raise BadValue(NAME, text=short(text), plain=plain)
+    raise BadValue(NAME, "no letters", text=short(text))
 
 
 IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
-YES_NO = Choice("yes or no", {"yes": True, "no": False})
+YES_NO = Choice("this", {"yes": True, "no": False})

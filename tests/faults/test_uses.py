@@ -1,0 +1,94 @@
+"""Every problem is made by its fault, and every fault is told, with all that its words name."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from importlib import import_module
+from pathlib import Path
+from string import Formatter
+
+import pytest
+
+from cardgen.faults import ALL
+from cardgen.faults.fault import Fault
+
+PACKAGE = Path(__file__).parents[2] / "cardgen"
+MAKER = PACKAGE / "faults" / "fault.py"
+TREES = {path: ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")}
+MODULES = [path for path in TREES if path.parent != MAKER.parent]
+
+
+def called(tree: ast.AST) -> Iterator[ast.Call]:
+    return (node for node in ast.walk(tree) if isinstance(node, ast.Call))
+
+
+def test_only_a_fault_makes_a_problem() -> None:
+    makers = {
+        path
+        for path, tree in TREES.items()
+        for call in called(tree)
+        if getattr(call.func, "id", getattr(call.func, "attr", "")) == "Problem"
+    }
+    assert makers == {MAKER}
+
+
+def imported(tree: ast.AST) -> dict[str, object]:
+    """Families and faults that a module imports, by the name that they have there."""
+    found: dict[str, object] = {}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("cardgen.faults"):
+            for alias in node.names:
+                source = import_module(node.module or "")
+                if node.module == "cardgen.faults" and alias.name != "ALL":
+                    source = import_module(f"cardgen.faults.{alias.name}")
+                    found[alias.asname or alias.name] = source
+                else:
+                    found[alias.asname or alias.name] = getattr(source, alias.name)
+    return found
+
+
+def named_faults(tree: ast.AST) -> Iterator[tuple[ast.expr, Fault]]:
+    """Each mention of a fault: `HOT_STOPS`, or `faults.HOT_STOPS` of a family."""
+    names = imported(tree)
+    for node in ast.walk(tree):
+        fault: object = None
+        if isinstance(node, ast.Name):
+            fault = names.get(node.id)
+        elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+            fault = getattr(names.get(node.value.id), node.attr, None)
+        if isinstance(fault, Fault):
+            assert isinstance(node, ast.expr)
+            yield node, fault
+
+
+def test_each_fault_is_told_somewhere() -> None:
+    assert {fault.code for path in MODULES for _, fault in named_faults(TREES[path])} == set(ALL)
+
+
+def looks(call: ast.Call, fault: Fault) -> list[str]:
+    """The variants that a call may choose; none where only a run can tell."""
+    chosen = [word.value for word in call.keywords if word.arg == "variant"]
+    if not chosen:
+        return [""]
+    if isinstance(chosen[0], ast.Constant | ast.IfExp):
+        words = [node.value for node in ast.walk(chosen[0]) if isinstance(node, ast.Constant)]
+        return [str(word) for word in words if word == "" or word in fault.variants]
+    return []
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_each_call_gives_the_values_that_the_words_name(module: Path) -> None:
+    makers = {id(node): fault for node, fault in named_faults(TREES[module])}
+    for call in called(TREES[module]):
+        fault = makers.get(id(getattr(call.func, "value", None)))
+        if fault is None or getattr(call.func, "attr", "") != "at":
+            continue
+        given = {word.arg for word in call.keywords}
+        if None in given:
+            continue  # `**values`: what they are is seen when it runs
+        for look in looks(call, fault):
+            wanted = {
+                name for text in fault.words(look) for _, name, _, _ in Formatter().parse(text)
+            }
+            assert wanted - {None} <= given, f"{fault.code} {look}"
