@@ -168,6 +168,7 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
 
 def _add_serve_options(parser: argparse.ArgumentParser) -> None:
     _add_record_of_server(parser)
+    _add_layouts_option(parser)
     parser.add_argument("--host", default="127.0.0.1", help="address to answer at (this machine)")
     parser.add_argument(
         "--port", type=number(0, LAST_PORT), default=8000, help="8000; 0 takes one that is free"
