@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import Wanted
+from cardgen.build.recording import RecordRequest
 from cardgen.server.jobs import ServedJobs
 from cardgen.server.live_record import LiveRecord
 from tests.jobs import sample
@@ -163,7 +163,7 @@ def test_a_record_in_words_of_ones_own_is_served_in_them(tmp_path: Path) -> None
     own = tmp_path / "own"
     (own / "words").mkdir(parents=True)
     (own / "words" / "en.yaml").write_text("record: {reach: Where it is}\n", "utf-8")
-    publish(sample("larkspur"), tmp_path / "web", Wanted(layouts=own))
+    publish(sample("larkspur"), tmp_path / "web", RecordRequest(layouts=own))
     store = opened(tmp_path / "web.sqlite", "Ana")
     shown = {}
     for layouts in (own, None):
