@@ -78,7 +78,7 @@ def _refuse_two_of_one_revision(
         raise UserError(
             f"revision {job.asbuilt.revision} was printed before and said something else "
             f"({_some(dropped)})",
-            f"{_RAISE} {'print all of that anew with' if left else 'add'} --replace",
+            f"{_RAISE} {'print all of that again with' if left else 'add'} --replace",
         )
 
 

@@ -111,9 +111,7 @@ def pages_of(
             pages = made.take(_laid(press, each.kind, mine, homes, first))
         made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
     if start > 1 and keys:
-        raise UserError(
-            "no tags or flags are printed on a sheet that holds several", "leave out --start"
-        )
+        raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
     if not has_errors(made.problems):  # else most of it would be told twice
         _add_drawing(press, homes, keys, parts, made, packet=packet)
     if packet and not has_errors(made.problems):

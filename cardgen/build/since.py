@@ -74,8 +74,8 @@ def stale_list(changes: Changes, walk: Walk, heading: Iterable[str]) -> str:
     hung = [(_moved(*pair), tuple(_differences(*pair))) for pair in pairs if pair[1].at]
     lines += _section("REPLACE", hung)
     lines += _section("PUT UP", [(_where(said), ()) for said in _hung(changes.new, walk)])
-    lines += _sheets("SHEETS PRINTED ANEW", (*(a for _, a in changes.changed), *changes.new))
-    lines += _sheets("SHEETS THAT HOLD NO LONGER", changes.gone)
+    lines += _sheets("REPRINTED SHEETS", (*(a for _, a in changes.changed), *changes.new))
+    lines += _sheets("SHEETS NO LONGER VALID", changes.gone)
     return "\n".join(lines) + "\n"
 
 

@@ -92,7 +92,7 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         metavar="NAME",
         action="append",
         default=[],
-        help="what lies in a printer, see 'cardgen stock'; again for other kinds of card",
+        help="what is in a printer, see 'cardgen stock'; again for other kinds of card",
     )
     inks = "one: black only, each color as its pattern, as on stock with 'ink: black'"
     _add_choice(parser, "--ink", tuple(Ink), inks)

@@ -73,7 +73,7 @@ RECORD_INFO = Record(
         "address",
         SaidShape(quantities.ADDRESS),
         required=True,
-        help="web address under which the job record lies: 'https://jobs.example.com'",
+        help="web address under which the job record is: 'https://jobs.example.com'",
     ),
     Field(
         "key",
@@ -235,7 +235,7 @@ CABLE = Record(
             SINGLE, what="a list of singles", example="[{colour: red, gauge: 14 AWG, flags: A1}]"
         ),
         default=_EMPTY,
-        help="single conductors that lie together: [{colour: red, gauge: 14 AWG, flags: A1}]",
+        help="single conductors in one bundle: [{colour: red, gauge: 14 AWG, flags: A1}]",
     ),
     Field(
         "band", PRINTED_TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"
@@ -317,7 +317,7 @@ MASTER_VALVE = Record(
         "return",
         _CONDUCTORS,
         default=_EMPTY,
-        help="its own way back, if it has one",
+        help="its own return, if it has one",
         into="return_path",
     ),
     Field("normally open", YES_NO, default=False, help="'yes' if power closes it"),
@@ -330,7 +330,7 @@ RELAY = Record(
     Field("terminal", _WORDS, help="'MV' if left out"),
     Field("box", _NAME, required=True, help="where it sits"),
     Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
-    Field("return", _CONDUCTORS, default=_EMPTY, help="its own way back", into="return_path"),
+    Field("return", _CONDUCTORS, default=_EMPTY, help="its own return", into="return_path"),
     Field("coil", _NAME, required=True, help="its coil, by name from 'coils'"),
 )
 DECODER = Record(

@@ -39,8 +39,7 @@ def resolve(job: Job, report: Report) -> None:
         if not suggestion:
             none = f"no {ref.what} is described in this job"
             suggestion = f"there are {known}" if known else none
-        unknown = UNKNOWN_NAME.at(ref.place, what=ref.what, name=ref.name, suggestion=suggestion)
-        report.add(unknown)
+        report.add(UNKNOWN_NAME.at(ref.place, what=ref.what, name=ref.name, suggestion=suggestion))
     _names_used_twice(job, report)
     _listed_twice(job, report)
 
@@ -126,10 +125,11 @@ def _names_used_twice(job: Job, report: Report) -> None:
         if entry.id in first:
             other_kind, place = first[entry.id]
             also = (Also(place=place, text=f"the {other_kind}"),)
-            twice = NAME_USED_TWICE.at(
-                entry.place, name=entry.id, kind=kind, other=other_kind, also=also
+            report.add(
+                NAME_USED_TWICE.at(
+                    entry.place, name=entry.id, kind=kind, other=other_kind, also=also
+                )
             )
-            report.add(twice)
             report.broken.add(entry.id)
         else:
             first[entry.id] = (kind, entry.place)

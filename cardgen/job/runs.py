@@ -30,8 +30,7 @@ class RunShape(Shape[tuple[Stop, ...]]):
         if split is not None:
             first, second = split
             number, pointed = f"{first.text},{second.text}", f"{first.text}.{second.text}"
-            comma = COMMA.at(first.place, variant="split", number=number, pointed=pointed)
-            report.add(comma)
+            report.add(COMMA.at(first.place, variant="split", number=number, pointed=pointed))
             return None
         if len(items) < 3 or len(items) % 2 == 0:
             if items:
@@ -148,10 +147,11 @@ class ConductorShape(Shape[ConductorWords]):
             wrong = "one box"
         if wrong:
             example = f"{short(words)} from VB-3 to VB-5"
-            bad = VALUE.at(
-                node.place, variant=wrong, text=short(text), words=short(words), example=example
+            report.add(
+                VALUE.at(
+                    node.place, variant=wrong, text=short(text), words=short(words), example=example
+                )
             )
-            report.add(bad)
             return None
         return ConductorWords(place=node.place, value=words, begins=begins, ends=ends)
 

@@ -13,7 +13,7 @@ job:
   date: 2026-01-31             # date of this revision: year-month-day
 
 record:
-  address: https://jobs.example.com   # web address where the job record will lie
+  address: https://jobs.example.com   # web address where the job record will be
   key: @KEY@                   # made for this job, so that nobody can guess its page
 
 palettes:                      # the colours in each kind of cable, in order

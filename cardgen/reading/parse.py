@@ -127,8 +127,7 @@ class _Builder:
                 self.problems.append(KEY_NOT_TEXT.at(key.place, variant="nothing"))
             elif key.text in first:
                 also = (Also(place=first[key.text], text="first written here"),)
-                twice = DUPLICATE_KEY.at(key.place, key=short(key.text), also=also)
-                self.problems.append(twice)
+                self.problems.append(DUPLICATE_KEY.at(key.place, key=short(key.text), also=also))
             else:
                 first[key.text] = key.place
                 yield Entry(key=key, value=value)

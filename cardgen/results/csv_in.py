@@ -11,7 +11,6 @@ import uuid
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
 from cardgen.faults.files import FILE_EMPTY
 from cardgen.faults.paper import PRIVATE_TEXT
@@ -131,15 +130,19 @@ def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
 
 
 def _uneven(name: str, record: Sequence[Cell], columns: Sequence[str]) -> Problem:
-    counts: dict[str, Any] = {"cells": len(record), "columns": len(columns)}
     if len(record) == len(columns) + 1:  # so there is a cell behind the value
         index = columns.index("value")
         value, part = (cell.text for cell in record[index : index + 2])
         if _DIGITS.fullmatch(value) and _DIGITS.fullmatch(part):
-            place = _place(name, record[index])
-            variant = "thousands" if len(part) == 3 else "decimal comma"
-            return CSV_ROW_UNEVEN.at(place, variant=variant, whole=value, part=part, **counts)
-    return CSV_ROW_UNEVEN.at(_place(name, record[0]), **counts)
+            return CSV_ROW_UNEVEN.at(
+                _place(name, record[index]),
+                variant="thousands" if len(part) == 3 else "decimal comma",
+                cells=len(record),
+                columns=len(columns),
+                whole=value,
+                part=part,
+            )
+    return CSV_ROW_UNEVEN.at(_place(name, record[0]), cells=len(record), columns=len(columns))
 
 
 def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:

@@ -25,7 +25,7 @@ def data_of(record: Path, named: Path | None) -> Path:
         )
     if not any(HISTORY in files for _, _, files in os.walk(record)):
         raise DataFault(
-            "other", f"'{record}' holds no job record", "'cardgen record JOB --out DIR' writes it"
+            "other", f"'{record}' is not a job record", "'cardgen record JOB --out DIR' writes it"
         )
     folder = record.absolute()
     path = named or folder.with_name(f"{folder.name}.sqlite")
@@ -44,6 +44,6 @@ def refuse_inside(record: Path, path: Path) -> None:
     if Path(os.path.realpath(path)).is_relative_to(os.path.realpath(record)):
         raise DataFault(
             "other",
-            f"'{path}' lies in '{record}', which is published",
+            f"'{path}' is in '{record}', which is published",
             "name a file outside of that folder",
         )

@@ -75,14 +75,14 @@ class Catalog:
             before, _, flag = rest.rpartition(" ")
             colour = insulation(before)
         if colour is None:
-            names = [conductor.name for conductor in self.by_cable[cable]]
-            near = nearest(f"{cable} {rest}", names) if rest else ""
+            conductors = [conductor.name for conductor in self.by_cable[cable]]
+            near = nearest(f"{cable} {rest}", conductors) if rest else ""
             return NO_SUCH_CONDUCTOR.at(
                 place,
                 variant="misspelt" if near else "not read",
                 words=words,
                 near=near,
-                example=names[0],
+                example=conductors[0],
             )
         return self._pick(cable, colour, flag, place)
 

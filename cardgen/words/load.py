@@ -89,8 +89,7 @@ def _catalogue(
         last = file.place
     missing = [key for key in usual if key not in texts]
     if missing and last is not None:
-        lacks = WORDS_MISSING.at(last, language=language, count=len(missing), first=missing[0])
-        report.add(lacks)
+        report.add(WORDS_MISSING.at(last, language=language, count=len(missing), first=missing[0]))
     return Catalogue(language, texts)
 
 
@@ -135,8 +134,7 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
     for key, said in file.texts.items():
         if key not in usual:
             suggestion = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
-            unknown = UNKNOWN_KEY.at(said.place, variant="words", key=key, suggestion=suggestion)
-            report.add(unknown)
+            report.add(UNKNOWN_KEY.at(said.place, variant="words", key=key, suggestion=suggestion))
             continue
         found, wanted = values_of(said.text), values_of(usual[key]) or set()
         if found is None:
@@ -144,8 +142,7 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
         elif found != wanted:
             more, less = _in_braces(found - wanted), _in_braces(wanted - found)
             variant = "other" if more and less else "more" if more else ""
-            differs = WORDS_VALUES.at(said.place, variant=variant, key=key, more=more, less=less)
-            report.add(differs)
+            report.add(WORDS_VALUES.at(said.place, variant=variant, key=key, more=more, less=less))
 
 
 def _in_braces(names: set[str]) -> str:

@@ -349,7 +349,7 @@ def test_a_part_does_not_leave_the_rest_of_a_changed_revision_as_it_was(
     blue = ("hot: A-K1 blue}", "hot: A-K1 orange}")
     for more in ([], ["--replace"]):
         assert run(job(1, blue), "--out", out, "--only", "valve-tags", *more) == 2
-        assert "print all of that anew with --replace" in capsys.readouterr().err
+        assert "print all of that again with --replace" in capsys.readouterr().err
     assert run(job(1, blue), "--out", out, "--station", "A1") == 2
     assert run(job(1, blue), *both, "--replace") == 0
     assert set(kept(out).values()) == {1}

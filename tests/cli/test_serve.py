@@ -154,7 +154,7 @@ def test_a_folder_that_is_no_record(
     assert "there is no folder" in capsys.readouterr().err
     (tmp_path / "web").mkdir()
     assert run(name, tmp_path / "web", *more) == 2
-    assert "holds no job record" in capsys.readouterr().err
+    assert "is not a job record" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == [tmp_path / "web"]
 
 

@@ -45,10 +45,9 @@ class ListOf(Shape[tuple[T, ...]]):
             one = self.inner.read(node, at, report)
             return None if one is None else (one,)
         if self._lacks_brackets(node):
-            nested = WRONG_TYPE.at(
-                node.place, variant="brackets", what=self.what, example=self.example
+            report.add(
+                WRONG_TYPE.at(node.place, variant="brackets", what=self.what, example=self.example)
             )
-            report.add(nested)
             return None
         if not isinstance(node, nodes.Sequence):
             report.add(expected(self.what, node, at, f"for example {self.example}"))
@@ -56,14 +55,15 @@ class ListOf(Shape[tuple[T, ...]]):
         read = [self.inner.read(item, node.place, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
-            few = TOO_FEW.at(
-                node.place,
-                what=self.what,
-                least=self.least,
-                count=len(read),
-                example=self.example,
+            report.add(
+                TOO_FEW.at(
+                    node.place,
+                    what=self.what,
+                    least=self.least,
+                    count=len(read),
+                    example=self.example,
+                )
             )
-            report.add(few)
             return None
         return values if len(values) == len(read) else None
 

@@ -56,10 +56,15 @@ class Record(Shape[T]):
         if not isinstance(node, nodes.Mapping) and not is_absent(node):
             keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
             more = " and so on" if len(self.fields) > 4 else ""
-            no_block = WRONG_TYPE.at(
-                node.place, variant="keys", what=self.what, found=kind_of(node), keys=keys + more
+            report.add(
+                WRONG_TYPE.at(
+                    node.place,
+                    variant="keys",
+                    what=self.what,
+                    found=kind_of(node),
+                    keys=keys + more,
+                )
             )
-            report.add(no_block)
             return {}, False
         listed = node.entries if isinstance(node, nodes.Mapping) else ()
         entries = {entry.key.text: entry for entry in listed}
@@ -76,8 +81,7 @@ class Record(Shape[T]):
             else:
                 values[each.attribute] = each.default
                 if each.required:
-                    lacks = MISSING.at(at, what=self.what, key=each.key, example=each.help)
-                    report.add(lacks)
+                    report.add(MISSING.at(at, what=self.what, key=each.key, example=each.help))
                     good = False
         return values, good
 
@@ -87,10 +91,9 @@ class Record(Shape[T]):
         if is_absent(entry.value) and len(report.problems) > before and each.help:
             # What the value should be is better said by the key than by its kind of value.
             del report.problems[before:]
-            empty = WRONG_TYPE.at(
-                entry.key.place, variant="nothing", key=each.key, example=each.help
+            report.add(
+                WRONG_TYPE.at(entry.key.place, variant="nothing", key=each.key, example=each.help)
             )
-            report.add(empty)
         for index, problem in enumerate(report.problems[before:], before):
             if problem.place == entry.value.place and problem.help == ONE_VALUE and each.help:
                 report.problems[index] = replace(problem, help=each.help)
@@ -125,10 +128,9 @@ class TableOf(Shape[dict[str, T]]):
         if is_absent(node):
             return {}
         if not isinstance(node, nodes.Mapping):
-            no_block = WRONG_TYPE.at(
-                node.place, variant="names", what=self.what, found=kind_of(node)
+            report.add(
+                WRONG_TYPE.at(node.place, variant="names", what=self.what, found=kind_of(node))
             )
-            report.add(no_block)
             return None
         found: dict[str, T] = {}
         for entry in node.entries:

@@ -59,5 +59,4 @@ def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report)
         report.add(UNKNOWN_KEY.at(entry.key.place, variant="merge", what=what))
         return
     suggestion = nearest(key, known) or "it has " + ", ".join(f"'{k}'" for k in known)
-    unknown = UNKNOWN_KEY.at(entry.key.place, what=what, key=short(key), suggestion=suggestion)
-    report.add(unknown)
+    report.add(UNKNOWN_KEY.at(entry.key.place, what=what, key=short(key), suggestion=suggestion))
