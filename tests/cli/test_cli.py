@@ -119,7 +119,7 @@ def test_tags_read_from_farther_have_larger_letters_or_are_not_printed(
     tags = ("print", SAMPLE_JOBS / "larkspur.yaml", "--only", "valve-tags", "--out", tmp_path / "o")
     assert run(*tags, "--read-from", "2 ft") == 0  # 0.61 m, 2.4 mm of letter
     assert run(*tags, "--read-from", "2.5 ft") == 1
-    assert "or it is read from nearer than 0.762 m" in capsys.readouterr().err
+    assert "or read it from nearer than 0.762 m" in capsys.readouterr().err
     assert run(*tags, "--read-from", "2.5 ft", "--stock", "a7-letter") == 0
 
 

@@ -115,3 +115,13 @@ def test_each_exception_has_the_values_that_the_words_of_its_fault_name() -> Non
                 assert wanted - {None} <= given | LATER[name], f"{fault.code} {look}"
                 seen += 1
     assert seen > 30
+
+
+def test_no_two_faults_have_one_code() -> None:
+    codes = [
+        fault.code
+        for module in sorted(MAKER.parent.glob("*.py"))
+        for name, fault in vars(import_module(f"cardgen.faults.{module.stem}")).items()
+        if isinstance(fault, Fault) and not name.startswith("_")
+    ]
+    assert sorted(codes) == sorted(ALL)
