@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -38,17 +39,17 @@ class Options(JobOptions):
 
     out: Path
     paper: str
-    stock: list[str]
+    stock: Sequence[str]
     ink: Ink
     read_from: str | None
     layouts: Path | None
     language: str
     results: Path | None
     replace: bool
-    only: list[str]
-    box: list[str]
-    station: list[str]
-    controller: list[str]
+    only: Sequence[str]
+    box: Sequence[str]
+    station: Sequence[str]
+    controller: Sequence[str]
     since: int | None
     manifest: Path | None
     start: int

@@ -31,7 +31,7 @@ def test_it_shows_what_it_would_do_and_writes_nothing(
     assert said.err == ""
     assert said.out == (
         "station  conductors from the controller outward  color changes\n"
-        "-------  --------------------------------------  --------------\n"
+        "-------  --------------------------------------  -------------\n"
         "A6       A-K1 yellow (A to VB-2)                 none\n"
         "\n"
         "color changes in all: 0, the fewest there can be beside the hots that are written\n"
@@ -108,7 +108,7 @@ def test_too_few_conductors(job: Path, capsys: pytest.CaptureFixture[str]) -> No
     assert "3 (2 hots, 1 common)  2 TOO FEW" in said.out
     assert "A-K2 between 'A' and 'VB-3' needs 3 conductors (2 hots, 1 common), it has 2" in said.err
     assert "help: lay a cable with 3 or more, or another one beside it" in said.err
-    assert said.err.endswith("no conductor is given away: mend the errors first\n")
+    assert said.err.endswith("No wires assigned. Fix the errors above first.\n")
     assert "A6 " not in said.out
     assert job.read_bytes() == before
 
