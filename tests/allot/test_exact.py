@@ -21,7 +21,7 @@ stations:
 def test_it_is_said_that_there_can_be_no_fewer() -> None:
     found = allot(job(SPLICED) + THREE.lstrip("\n"))
     assert found.is_fewest
-    assert "colour changes in all: 1, the fewest there can be" in as_text(found)
+    assert "color changes in all: 1, the fewest there can be" in as_text(found)
 
 
 def test_where_the_work_is_broken_off_nothing_is_claimed(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -29,7 +29,7 @@ def test_where_the_work_is_broken_off_nothing_is_claimed(monkeypatch: pytest.Mon
     monkeypatch.setattr(give, "MOST_ARCS", 0)
     found = allot(job(SPLICED) + THREE.lstrip("\n"))
     assert found.text is not None and not found.is_fewest
-    assert "colour changes in all: 1, not proven to be the fewest" in as_text(found)
+    assert "color changes in all: 1, not proven to be the fewest" in as_text(found)
 
 
 def test_an_order_that_misses_a_station_is_not_the_last_word() -> None:
