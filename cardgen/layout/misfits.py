@@ -82,7 +82,7 @@ def _problem(one: NoRoom) -> Problem:
 
 
 def _on(group: _Group, stock: str) -> str:
-    return f" of '{stock}'" if group.members[0].misfit.fault is TEXT_TOO_LONG else ""
+    return f" on '{stock}'" if group.members[0].misfit.fault is TEXT_TOO_LONG else ""
 
 
 def _others(members: Sequence[NoRoom]) -> str:

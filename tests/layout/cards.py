@@ -203,6 +203,6 @@ def one_of_each(stock: str) -> tuple[Card, ...]:
 
 
 def cards_told(problem: Problem) -> int:
-    """Of how many cards a problem is told: `; likewise 107 more`."""
-    more = re.search(r"; likewise (\d+) more", problem.sentence)
-    return 1 + int(more[1]) if more else 1
+    """Of how many cards a problem is told: `; 107 more have the same problem`."""
+    more = re.search(r"; ([\d,]+) more ha(?:s|ve) the same problem", problem.sentence)
+    return 1 + int(more[1].replace(",", "")) if more else 1

@@ -64,7 +64,9 @@ def test_a_word_too_long_for_a_tag_is_told_with_the_stock_that_takes_it() -> Non
     done, (problem,) = laid_out(valve_tag(area=area), stock="id-1-letter")
     assert done == ()
     assert problem.code == "text-too-long"
-    assert area in problem.sentence and "mm too wide at the least letters" in problem.sentence
+    assert (
+        area in problem.sentence and "mm too wide even in the smallest letters" in problem.sentence
+    )
     assert problem.help == "it fits on 'shipping-tag-8'"
 
 

@@ -274,7 +274,8 @@ def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
     assert problem.place == PLACE
     wide = 5 * fonts.width("CONTROLLER-A-07", Weight.HEAVY) - 39.5
     assert problem.sentence == (
-        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide at the least letters of 5 mm"
+        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide even in the smallest "
+        "letters (5 mm) on 'id-1-letter'"
     )
 
 
@@ -287,7 +288,7 @@ def test_the_way_out_names_stock_that_has_room() -> None:
     done, problems = laid_out(crowded, stock="roll-50x75")
     assert done == ()
     assert [problem.code for problem in problems] == ["text-too-long"]
-    assert "too high at the least letters" in problems[0].sentence
+    assert "too tall even in the smallest letters" in problems[0].sentence
 
 
 def _owned(id: str, line: int, **more: FieldValue) -> Card:
@@ -306,8 +307,9 @@ def test_what_is_too_long_on_many_tags_alike_is_told_once_at_the_first_in_the_fi
         return f"{2 * fonts.width('W' * count, Weight.BOLD) - 24.1:.1f} mm"
 
     assert problem.sentence == (
-        f"'{'W' * 12}' on the valve tag 'A4' is {over(12)} too wide at the least letters of 2 mm "
-        f"of 'id-1-letter'; likewise 2 more, by up to {over(13)} on 'A9': A5 and A9"
+        f"'{'W' * 12}' on the valve tag 'A4' is {over(12)} too wide even in the smallest "
+        f"letters (2 mm) on 'id-1-letter'; 2 more have the same problem (worst: 'A9', {over(13)}): "
+        "A5 and A9"
     )
     assert problem.help.startswith("it fits on 'a7-letter'")
 
@@ -321,7 +323,7 @@ def test_other_parts_and_cards_with_no_way_out_in_common_are_told_apart() -> Non
     )
     problems = laid_out(*cards, stock="id-1-letter")[1]
     assert [problem.place.line for problem in problems] == [1, 2, 3]
-    assert problems[0].sentence.endswith("; likewise 1 more: A4")
+    assert problems[0].sentence.endswith("; 1 more has the same problem: A4")
     assert problems[1].help == "shorten it; no stock that is known has room for it"
 
 
