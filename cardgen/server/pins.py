@@ -20,7 +20,7 @@ _STAIRS = ("01234567890", "abcdefghijklmnopqrstuvwxyz")
 
 
 @dataclass(frozen=True, slots=True)
-class Cost:
+class ScryptCost:
     """What one try costs: 2**n blocks of 128 * r bytes, p times over."""
 
     n: int
@@ -30,7 +30,7 @@ class Cost:
 
 # OWASP Password Storage Cheat Sheet, scrypt (from memory): N=2^15, r=8, p=3 is one of the settings
 # that it holds equal; this one takes 32 MB, so that two tries at once fit a small machine.
-COST = Cost(15, 8, 3)
+COST = ScryptCost(15, 8, 3)
 
 
 class BadPin(UserError):
@@ -46,7 +46,7 @@ class Crew:
     version: int
 
 
-def hashed(pin: str, cost: Cost = COST) -> str:
+def hashed(pin: str, cost: ScryptCost = COST) -> str:
     """What is stored of a PIN, with what it was made with."""
     salt = secrets.token_bytes(16)
     parts = (_scrypt(pin, salt, cost), salt)
@@ -57,18 +57,18 @@ def hashed(pin: str, cost: Cost = COST) -> str:
 def matches(pin: str, stored: str) -> bool:
     """Whether that PIN was stored; takes as long either way."""
     _, n, r, p, salt, found = stored.split("$")
-    made = _scrypt(pin, b64decode(salt), Cost(int(n), int(r), int(p)))
+    made = _scrypt(pin, b64decode(salt), ScryptCost(int(n), int(r), int(p)))
     # To scrypt, a text and the same with zeros behind it are one (RFC 2104, 2: HMAC fills up keys).
     return hmac.compare_digest(made, b64decode(found)) and pin.isprintable()
 
 
-def _scrypt(pin: str, salt: bytes, cost: Cost) -> bytes:
+def _scrypt(pin: str, salt: bytes, cost: ScryptCost) -> bytes:
     most = 2 * 128 * cost.r * (2**cost.n + cost.p)
     text = unicodedata.normalize("NFKC", pin).encode()
     return hashlib.scrypt(text, salt=salt, n=2**cost.n, r=cost.r, p=cost.p, maxmem=most, dklen=32)
 
 
-def add(store: Store, name: str, pin: str, *, cost: Cost = COST) -> None:
+def add(store: Store, name: str, pin: str, *, cost: ScryptCost = COST) -> None:
     """Let a crew in; one that was removed may come back.
 
     Raises:
@@ -90,7 +90,7 @@ def refuse_taken(store: Store, name: str) -> str:
     return name
 
 
-def change(store: Store, name: str, pin: str, *, cost: Cost = COST) -> None:
+def change(store: Store, name: str, pin: str, *, cost: ScryptCost = COST) -> None:
     """Give a crew another PIN; whoever is logged in with the old one is out.
 
     Raises:
@@ -150,7 +150,7 @@ def _row(connection: sqlite3.Connection, name: str, more: str) -> tuple[str, str
     return None
 
 
-def _keep(store: Store, name: str, pin: str, what: str, cost: Cost) -> None:
+def _keep(store: Store, name: str, pin: str, what: str, cost: ScryptCost) -> None:
     stored = hashed(pin, cost)
     with store.writing() as connection:
         row = _row(connection, name, "")
@@ -194,10 +194,10 @@ def fit_pin(pin: str, name: str) -> str:
     Raises:
         BadPin: if it is.
     """
-    easy = pin.casefold()
+    typed = pin.casefold()
     if not LEAST <= len(pin) <= MOST or not pin.isprintable():
         raise BadPin(f"a PIN has {LEAST} to {MOST} characters", "more is better: 8 digits or words")
     rows = [stair + stair[::-1] for stair in _STAIRS]
-    if len(set(easy)) < 3 or any(easy in row for row in rows) or easy == name.casefold():
+    if len(set(typed)) < 3 or any(typed in row for row in rows) or typed == name.casefold():
         raise BadPin("that PIN is among the first that anybody tries", "take one by chance")
     return pin

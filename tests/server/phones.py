@@ -32,7 +32,7 @@ from cardgen.server.store import Store
 
 JOB = "7Q2F9KX4M3T8"
 PIN = "valve-90210"
-CHEAP = pins.Cost(4, 1, 1)  # the real cost is a quarter of a second for each try
+CHEAP = pins.ScryptCost(4, 1, 1)  # the real cost is a quarter of a second for each try
 PAGE = (
     '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
     '<meta http-equiv="Content-Security-Policy" content="default-src &#x27;none&#x27;">'

@@ -335,12 +335,18 @@ def test_a_page_that_does_not_say_is_closed() -> None:
 # ---- mistakes ------------------------------------------------------------------------------
 
 
-def test_a_bug_of_ours_is_a_page_that_tells_nothing_of_it(port: int) -> None:
+def test_a_bug_of_ours_is_a_page_that_tells_nothing_of_it(
+    port: int, caplog: pytest.LogCaptureFixture
+) -> None:
     answer = Phone(port).get("/BROKEN_")
     assert answer.status == 500
     assert "mistake of its own" in answer.text
     assert "RuntimeError" not in answer.text
     assert Phone(port).get("/LOGIN_").status == 200
+    # The office sees where it was, once.
+    told = [record for record in caplog.records if record.levelname == "ERROR"]
+    assert told[0].getMessage() == "a mistake of cardgen at /BROKEN_"
+    assert [record.exc_info is not None for record in told] == [False, True]
 
 
 def test_a_script_gets_json_and_a_person_a_page(port: int) -> None:
