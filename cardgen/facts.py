@@ -98,6 +98,14 @@ class Facts:
         return dict(found)
 
     @cached_property
+    def beside_stations(self) -> dict[str, list[str]]:
+        """By controller the master valves and relays that run beside its stations."""
+        return {
+            controller: [load.owner.id for load in loads if load.runs_beside_stations]
+            for controller, loads in self.loads_on.items()
+        }
+
+    @cached_property
     def owners_landed(self) -> dict[tuple[str, str], list[str]]:
         """By controller and terminal whose coils are on it.
 
@@ -326,9 +334,9 @@ class Facts:
         joints = self.joints_at.get(at, [])
         first = {end: joint for joint in reversed(joints) for end in joint.ends}
         return [
-            replace(first[own[0]], ends=tuple(own))
+            joint if (joint := first[own[0]]).ends == own else replace(joint, ends=own)
             for group in self.linked_ends(at)
-            if (own := [end for end in group if end.of not in self.job.pigtails])
+            if (own := tuple(end for end in group if end.of not in self.job.pigtails))
         ]
 
     def linked_ends(self, at: str) -> list[tuple[End, ...]]:
@@ -345,6 +353,8 @@ class Facts:
         """Owners about whose conductors something has been said: their circuits are not judged."""
         blamed: set[str] = set()
         for claims in self.claimed.values():
+            if len(claims) < 2:
+                continue
             owners = {c.owner for c in claims if c.role != "spare" and self.is_needed(c)}
             if len(owners) > 1:
                 blamed |= owners
