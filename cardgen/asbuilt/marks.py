@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.job.model import Pigtail
+from cardgen.trade.colours import Insulation
+from cardgen.units import Gauge
 from cardgen.wiring.model import Conductor
 
 
 def mark(conductor: Conductor) -> ConductorMark:
+    cable = conductor.cable
+    return _mark(cable.id, cable.band, conductor.insulation, conductor.flag, conductor.gauge)
+
+
+@lru_cache(maxsize=16_384)  # one conductor is shown in many places
+def _mark(cable: str, band: str, insulation: Insulation, flag: str, gauge: Gauge) -> ConductorMark:
     return ConductorMark(
-        cable=conductor.cable.id,
-        word=conductor.insulation.word,
-        code=conductor.insulation.code,
-        base=conductor.insulation.base,
-        stripe=conductor.insulation.stripe,
-        band=conductor.cable.band,
-        flag=conductor.flag,
-        gauge=str(conductor.gauge),
+        cable=cable,
+        word=insulation.word,
+        code=insulation.code,
+        base=insulation.base,
+        stripe=insulation.stripe,
+        band=band,
+        flag=flag,
+        gauge=str(gauge),
     )
 
 

@@ -1,4 +1,4 @@
-"""Pass by the texts in which no rule can find anything, which are nearly all, without parting them."""
+"""Pass by the texts in which no rule can find anything, which are nearly all."""
 
 from __future__ import annotations
 
