@@ -35,7 +35,7 @@ LINES = 25  # of a file of words
 READINGS = """\
 id,when,job,box,valve,kind,value,by,notes
 ,2026-03-14,LARK-1,VB-1,A1,ohms at the coil,31.2,JD,dry
-5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41,2026-03-14 08:15,LARK-1,VB-1,A2,ohms at the controller,OL,JD,"a, b"
+5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41,2026-03-14,LARK-1,VB-1,A2,ohms at the controller,OL,JD,"a, b"
 ,2026-03-14T08:15:00Z,,,A3,volts,23.8,,
 """
 
