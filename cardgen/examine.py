@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import check
+from cardgen.collecting import nothing_thrown_away
 from cardgen.electrics import Reading, read_all, run_all
 from cardgen.facts import Facts
 from cardgen.job import load, load_text
@@ -54,26 +53,14 @@ class Examined:
 
 def examine(path: Path) -> Examined:
     """Examine a job file; never raises for what a person wrote."""
-    with _nothing_thrown_away():
+    with nothing_thrown_away():
         return _examine(*load(path))
 
 
 def examine_text(text: str, name: str = "job.yaml") -> Examined:
     """Examine the text of a job file; `name` is what problems call it."""
-    with _nothing_thrown_away():
+    with nothing_thrown_away():
         return _examine(*load_text(text, name))
-
-
-@contextmanager
-def _nothing_thrown_away() -> Iterator[None]:
-    """Everything made here is kept, so looking again and again for what is not costs a third."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:

@@ -98,6 +98,14 @@ class Facts:
         return dict(found)
 
     @cached_property
+    def beside_stations(self) -> dict[str, list[str]]:
+        """By controller the master valves and relays that run beside its stations."""
+        return {
+            controller: [load.owner.id for load in loads if load.runs_beside_stations]
+            for controller, loads in self.loads_on.items()
+        }
+
+    @cached_property
     def owners_landed(self) -> dict[tuple[str, str], list[str]]:
         """By controller and terminal whose coils are on it.
 
@@ -140,29 +148,28 @@ class Facts:
 
     def is_needed(self, claim: Claim) -> bool:
         """Its owner runs on that leg; or it, or what runs there, does not work yet."""
-        if claim.role not in _PROVABLE or claim.owner not in self._working:
+        if claim.role not in _PROVABLE:
             return True
-        users = self._users_by_leg[claim.conductor][claim.leg]
-        return any(claim.owner in names or self._working.isdisjoint(names) for names in users)
+        if claim.owner not in self._working and not self._is_between_joints(claim):
+            return True
+        owners = self._owners_by_leg[claim.conductor][claim.leg]
+        return claim.owner in owners or not self._working.issuperset(owners)
+
+    def _is_between_joints(self, claim: Claim) -> bool:
+        """A hot or return where both ends of its leg are written: the joints say whose it is."""
+        places = self.wiring.conductors[claim.conductor].places[claim.leg : claim.leg + 2]
+        return self.job.joints.keys() >= set(places)
 
     @cached_property
-    def _users_by_leg(self) -> dict[str, list[list[tuple[str, ...]]]]:
-        """By conductor and leg the names of each of its uses."""
-        found: dict[str, list[list[tuple[str, ...]]]] = {}
+    def _owners_by_leg(self) -> dict[str, list[tuple[str, ...]]]:
+        """By conductor and leg, whom each serves by metal."""
+        found: dict[str, list[tuple[str, ...]]] = {}
         for name, stretches in self.uses.stretches.items():
             found[name] = []
             for stretch in stretches:
-                names = [self._names_of(use) for use in stretch.uses]
-                found[name] += [names] * (stretch.end - stretch.start)
+                owners = tuple(map(_owner, stretch.uses))
+                found[name] += [owners] * (stretch.end - stretch.start)
         return found
-
-    def _names_of(self, use: Use) -> tuple[str, ...]:
-        """Whose a leg is; what only goes back to C is its common as well."""
-        if use.role is Role.COMMON:
-            return (f"COM-{use.of}",)
-        if use.role is Role.RETURN:
-            return (use.of, *(f"COM-{load.controller}" for load in self.loads_of.get(use.of, ())))
-        return (use.of,)
 
     @cached_property
     def _working(self) -> set[str]:
@@ -327,9 +334,9 @@ class Facts:
         joints = self.joints_at.get(at, [])
         first = {end: joint for joint in reversed(joints) for end in joint.ends}
         return [
-            replace(first[own[0]], ends=tuple(own))
+            joint if (joint := first[own[0]]).ends == own else replace(joint, ends=own)
             for group in self.linked_ends(at)
-            if (own := [end for end in group if end.of not in self.job.pigtails])
+            if (own := tuple(end for end in group if end.of not in self.job.pigtails))
         ]
 
     def linked_ends(self, at: str) -> list[tuple[End, ...]]:
@@ -346,6 +353,8 @@ class Facts:
         """Owners about whose conductors something has been said: their circuits are not judged."""
         blamed: set[str] = set()
         for claims in self.claimed.values():
+            if len(claims) < 2:
+                continue
             owners = {c.owner for c in claims if c.role != "spare" and self.is_needed(c)}
             if len(owners) > 1:
                 blamed |= owners
@@ -384,6 +393,11 @@ class Facts:
         for landing in landed if load.back is None else ():
             touched.update(landing.conductor.places)
         return bool(touched & broken)
+
+
+def _owner(use: Use) -> str:
+    """Whose a use is, as claims name it."""
+    return f"COM-{use.of}" if use.role is Role.COMMON else use.of
 
 
 def _claims(facts: Facts) -> Iterator[Claim]:

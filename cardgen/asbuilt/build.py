@@ -10,10 +10,12 @@ from cardgen.asbuilt.model.job import AsBuilt, Change
 from cardgen.asbuilt.places import cables, usual_unit
 from cardgen.asbuilt.sensors import sensors
 from cardgen.asbuilt.spares import spares
+from cardgen.collecting import nothing_thrown_away
 from cardgen.facts import Facts
 from cardgen.job.model import Water
 
 
+@nothing_thrown_away()
 def as_built(facts: Facts) -> AsBuilt:
     """Everything that is known of a job in which there are no errors."""
     job = facts.job

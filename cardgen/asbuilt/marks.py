@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from cardgen.asbuilt.model import boxes as model
 from cardgen.asbuilt.model.conductors import ConductorMark
@@ -13,9 +14,18 @@ from cardgen.wiring.model import Conductor
 
 
 def mark(conductor: Conductor) -> ConductorMark:
-    cable, gauge = conductor.cable, str(conductor.gauge)
-    shown = coloured(conductor.insulation, cable.id, gauge)
-    return replace(shown, band=cable.band, flag=conductor.flag)
+    return _mark(
+        conductor.cable.id,
+        conductor.cable.band,
+        conductor.flag,
+        str(conductor.gauge),
+        conductor.insulation,
+    )
+
+
+@lru_cache(maxsize=16_384)  # one conductor is shown in many places
+def _mark(cable: str, band: str, flag: str, gauge: str, insulation: Insulation) -> ConductorMark:
+    return replace(coloured(insulation, cable, gauge), band=band, flag=flag)
 
 
 def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:

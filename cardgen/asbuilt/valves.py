@@ -83,9 +83,7 @@ def _coil(load: Load) -> Band | None:
 def _beside(facts: Facts, load: Load) -> Iterator[str]:
     """The master valve and the relay whose milliamperes count in those of a station."""
     if load.kind is LoadKind.VALVE:
-        for other in facts.loads_on[load.controller]:
-            if other.runs_beside_stations:
-                yield other.owner.id
+        yield from facts.beside_stations[load.controller]
 
 
 def _tied(facts: Facts, load: Load) -> Iterator[str]:

@@ -104,4 +104,6 @@ def _shared(facts: Facts, one: End, two: End) -> str:
     if len(uses) == 1 and uses[0].role is Role.PATH:
         crossed = facts.job.controllers[uses[0].of].path_polarity and not written
         return "" if crossed else use_words(uses[0])
-    return next((spoken(name) for name in facts.job.spares if name in written), "")
+    if facts.job.spares.keys().isdisjoint(written):
+        return ""
+    return next(spoken(name) for name in facts.job.spares if name in written)

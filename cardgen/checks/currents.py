@@ -34,7 +34,7 @@ class _Start:
 
     @property
     def is_station(self) -> bool:
-        return any(load.kind is LoadKind.VALVE for load in self.loads)
+        return _is_station(self.loads)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -58,20 +58,23 @@ def _starts(facts: Facts, controller: Controller, every: _Groups) -> Iterator[_S
     With several stations at once the others hold already, those that take most.
     """
     groups = every[controller.id]
-    stations = [g for g in groups if any(load.kind is LoadKind.VALVE for load in g)]
-    most = sorted(((_held(g), g) for g in stations), key=lambda pair: -pair[0])
+    most = sorted(((_held(g), g) for g in groups if _is_station(g)), key=lambda pair: -pair[0])
     most = most[: controller.stations_at_once + 1]  # one of them may be the one that starts
     always = [load for loads in groups for load in loads if load.runs_beside_stations]
     for loads in groups:
         own = _starting(facts, loads)
         if own is None:
             continue
-        station = loads in stations
+        station = _is_station(loads)
         runs = station or any(load.runs_beside_stations for load in loads)
         held = [amperes for amperes, g in most if g is not loads]
         count = controller.stations_at_once - station if runs else 0
         beside = [load for load in always if runs and load not in loads]
         yield _Start(loads, own, own + _held(beside) + sum(held[:count]))
+
+
+def _is_station(loads: Iterable[Load]) -> bool:
+    return any(load.kind is LoadKind.VALVE for load in loads)
 
 
 def _held(loads: Iterable[Load]) -> float:

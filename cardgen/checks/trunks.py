@@ -244,8 +244,9 @@ def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
 def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
     """Two terminals feed one piece of metal, or a hot touches its common."""
     for group, ends in facts.members.items():
-        busy = [e for e in ends if not set(facts.owners_on.get(e, ())) <= done]
-        busy = [e for e in busy if facts.owners_on.get(e)]
+        busy = [e for e in ends if not done.issuperset(facts.owners_on.get(e, ()))]
+        if not busy:
+            continue
         commons = [e for e in ends if e.side == COMMON_TERMINAL and e.of in facts.job.controllers]
         if busy and (commons or any(_home(facts, e) == group for e in busy)):
             yield from _shorted(facts, busy, commons, done)

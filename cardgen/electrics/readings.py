@@ -19,7 +19,7 @@ from cardgen.electrics.legs import Key, key, leg_ohms, legs, step_ohms, warm
 from cardgen.electrics.network import Resistor, resistance_between
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
-from cardgen.wiring.model import Circuit, Leg, Load
+from cardgen.wiring.model import Circuit, Leg, Load, ThroughPigtail
 from cardgen.wiring.network import Network
 
 COIL_TOLERANCE = 0.15  # of the coil's ohms; common practice, no source
@@ -160,7 +160,14 @@ def _volts(
             return {}, ()
         _add(currents, other, other.load.coil.holding)
     losses = {c.load.id: _losses(c, currents, warm(network)) for c in own}
-    volts = {c.load.id: Volts(supply - _lost(c, currents, warm(network))) for c in own}
+    volts = {
+        c.load.id: Volts(
+            supply
+            - sum(loss.volts for loss in losses[c.load.id])
+            - _in_pigtails(c, currents, warm(network))
+        )
+        for c in own
+    }
     return volts, losses[min(volts, key=lambda name: volts[name])]
 
 
@@ -174,9 +181,9 @@ def _add(currents: dict[Key, float], circuit: Circuit, amperes: Amperes) -> None
         currents[key(step)] += amperes
 
 
-def _lost(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> float:
-    """Volts that the whole way takes, pigtails too."""
-    steps = (*circuit.hot, *circuit.back)
+def _in_pigtails(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> float:
+    """Volts that the pigtails of a way take."""
+    steps = [s for s in (*circuit.hot, *circuit.back) if isinstance(s, ThroughPigtail)]
     return sum(currents[key(step)] * step_ohms(step, celsius) for step in steps)
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,10 +84,15 @@ class Insulation:
     @property
     def code(self) -> str:
         """IEC 60757 code; empty if either colour has none (a half code would mislead)."""
-        if {self.base, self.stripe} == {"green", "yellow"}:
-            return _GREEN_AND_YELLOW
-        parts = [c.code for c in COLOURS.values() if c.name in (self.base, self.stripe)]
-        return "".join(dict.fromkeys(parts)) if all(parts) else ""
+        return _code(self.base, self.stripe)
+
+
+@cache
+def _code(base: str, stripe: str) -> str:
+    if {base, stripe} == {"green", "yellow"}:
+        return _GREEN_AND_YELLOW
+    parts = [c.code for c in COLOURS.values() if c.name in (base, stripe)]
+    return "".join(dict.fromkeys(parts)) if all(parts) else ""
 
 
 def insulation(words: str) -> Insulation | None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from enum import StrEnum
+from functools import cache
 
 from cardgen.units import Celsius, Gauge, GaugeSystem, Length, Ohms, OhmsPerKilometre
 
@@ -34,6 +35,7 @@ def awg_area_mm2(number: float) -> float:
     return math.pi / 4 * diameter**2
 
 
+@cache
 def resistance(
     gauge: Gauge,
     celsius: Celsius = READING_TEMPERATURE,

@@ -13,6 +13,8 @@ from cardgen.wiring.conductors import Catalog, cut_to
 from cardgen.wiring.loads import Loads
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
+    IN,
+    OUT,
     Conductor,
     End,
     Hop,
@@ -106,16 +108,20 @@ def _shorten_singles(
 ) -> None:
     """A single that serves only as a hot ends where it is used: nobody pulls a dead one onward.
 
-    A joint written for it farther out shows that it was pulled as far as that.
+    A joint written for it farther out shows that it was pulled as far as that, and one that holds
+    its side onward and not the other, that it goes on.
     """
     last: dict[str, int] = {}
     for load in loads.by_id.values():
         for way in (load.hot, load.back):
             for hop in way.hops if way else ():
                 last[hop.conductor.name] = max(last.get(hop.conductor.name, 0), hop.start, hop.end)
-    for end in (end for joint in as_built for end in joint.ends):
-        if end.of in last:
-            last[end.of] = max(last[end.of], catalog.by_name[end.of].places.index(end.at))
+    for joint in as_built:
+        for end in joint.ends:
+            if end.of in last:
+                index = catalog.by_name[end.of].places.index(end.at)
+                goes_on = end.side == OUT and end._replace(side=IN) not in joint.ends
+                last[end.of] = max(last[end.of], index + goes_on)
     shared = {la.conductor.name for landings in commons.values() for la in landings}
     said = [spare.conductor for spare in loads.job.spares.values()]
     said += [sensor.conductors for sensor in loads.job.sensors.values()]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
@@ -30,7 +31,7 @@ IN, OUT = "in", "out"
 COMMON_TERMINAL = "C"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Conductor:
     """One conductor of a cable with the places it passes and the leg before each but the first.
 
@@ -50,7 +51,7 @@ class Conductor:
     construction: Construction = Construction.SOLID
     resistance: OhmsPerKilometre | None = None
 
-    @property
+    @cached_property
     def name(self) -> str:
         tail = f" {self.flag}" if self.flag else f" #{self.number}" if self.number else ""
         return f"{self.cable.id} {self.insulation.word}{tail}"

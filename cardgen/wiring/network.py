@@ -168,8 +168,8 @@ class Network:
     def members(self) -> dict[int, list[End]]:
         """The ends of every group."""
         found: dict[int, list[End]] = {}
-        for end in self._ends:
-            found.setdefault(self.group(end), []).append(end)
+        for end, group in self._group_of.items():
+            found.setdefault(group, []).append(end)
         return found
 
     def tree(self, root: End) -> Tree:

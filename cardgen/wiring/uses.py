@@ -13,7 +13,7 @@ no part of the network.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -96,10 +96,10 @@ class Uses:
 
     def __init__(self, wiring: Wiring, network: Network, circuits: Mapping[str, Circuit]) -> None:
         self.wiring, self.network = wiring, network
-        ends = network.ends
-        self._terminals = {network.net(end) for end in ends if end.of in wiring.job.controllers}
+        on_controllers = [end for end in network.ends if end.of in wiring.job.controllers]
+        self._terminals = {network.net(end) for end in on_controllers}
         self._of_group: dict[int, dict[Use, None]] = defaultdict(dict)
-        for end, use in self._anchors():
+        for end, use in self._anchors(on_controllers):
             self._of_group[network.group(end)][use] = None
         self._returns = _own_returns(circuits.values())
         self.stretches: dict[str, tuple[Stretch, ...]] = {
@@ -126,15 +126,15 @@ class Uses:
 
     # -- what gives metal its use ----------------------------------------------------------------
 
-    def _anchors(self) -> Iterator[tuple[End, Use]]:
+    def _anchors(self, on_controllers: Sequence[End]) -> Iterator[tuple[End, Use]]:
         """Terminals with what hangs on them, isolators, wires of sensors."""
         owners = self._owners()
         job = self.wiring.job
-        for end in self.network.ends:
-            if end in owners:
-                yield from ((end, Use(role=Role.HOT, of=owner)) for owner in owners[end])
-        for end in self.network.ends:
-            if end.of in job.controllers and end not in owners:
+        isolated = [end for end in owners if end.of not in job.controllers]
+        for end in (*on_controllers, *isolated):
+            yield from ((end, Use(role=Role.HOT, of=owner)) for owner in owners.get(end, ()))
+        for end in on_controllers:
+            if end not in owners:
                 yield from ((end, use) for use in self._of_terminal(end))
         for load in self.wiring.loads.values():
             if load.back_end.of not in job.controllers:
@@ -203,16 +203,22 @@ def on_terminals(sensor: Sensor, controller: str) -> bool:
 def _own_returns(circuits: Iterable[Circuit]) -> dict[tuple[str, int], tuple[Use, ...]]:
     """The legs by which only coils with a return of their own go back to C."""
     own: dict[tuple[str, int], dict[Use, None]] = defaultdict(dict)
-    shared: set[tuple[str, int]] = set()
+    shared: list[Circuit] = []
     for circuit in circuits:
-        if circuit.load.back_end.side != COMMON_TERMINAL:
-            continue  # of an isolator, which touches nothing else
-        for step in circuit.back:
-            if not isinstance(step, Leg):
-                continue
-            leg = step.conductor.name, step.number
-            if circuit.load.back is None:
-                shared.add(leg)
-            else:
-                own[leg][Use(role=Role.RETURN, of=circuit.load.owner.id)] = None
-    return {leg: tuple(uses) for leg, uses in own.items() if leg not in shared}
+        if circuit.load.back is None:
+            shared.append(circuit)
+        elif circuit.load.back_end.side == COMMON_TERMINAL:  # an isolator touches nothing else
+            use = Use(role=Role.RETURN, of=circuit.load.owner.id)
+            for leg in _back_legs(circuit):
+                own[leg][use] = None
+    if own:
+        for circuit in shared:
+            for leg in _back_legs(circuit):
+                own.pop(leg, None)
+    return {leg: tuple(uses) for leg, uses in own.items()}
+
+
+def _back_legs(circuit: Circuit) -> Iterator[tuple[str, int]]:
+    for step in circuit.back:
+        if isinstance(step, Leg):
+            yield step.conductor.name, step.number

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from textwrap import dedent
+
+from cardgen.problems import Verdict
+from tests.checks.bases import completed
 from tests.checks.trench import assert_problems
+from tests.jobs import examined
 
 SPLICE = """
 controllers:
@@ -179,3 +184,76 @@ def test_the_return_of_a_master_valve_that_names_another_conductor() -> None:
     """)
     assert found[2].sentence.startswith("K1 tan, written as the return of MV-1, is joined with")
     assert "'return: K1 yellow' for MV-1" in found[2].help
+
+
+def errors_of(snippet: str) -> list[str]:
+    found = examined(completed(dedent(snippet).lstrip("\n"), "plain")).problems
+    return [f"{p.code}: {p.sentence}" for p in found if p.verdict is Verdict.ERROR]
+
+
+def test_a_return_that_goes_on_by_the_color_of_the_common() -> None:
+    """The common ends in VB-1, where its color is free for the return: no leg serves both."""
+    found = errors_of("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+        master valves:
+          MV-A: {controllers: A, box: VB-2, hot: K1 green, return: K1 yellow}
+        joints:
+          A:
+            - [C, K1 white, K1 yellow]
+            - [1, K1 red]
+            - [MV, K1 green]
+          VB-1:
+            - [K1 white in, A1]
+            - [K1 red in, A1]
+            - [K1 yellow in, K1 white out]
+          VB-2:
+            - [K1 white, MV-A]
+            - [K1 green, MV-A]
+    """)
+    assert found == []
+
+
+def test_a_joint_left_out_where_colors_are_exchanged() -> None:
+    """Blue beyond VB-1 is the hot of A1, by the joints; A2's is cut there, which is the fault."""
+    found = errors_of("""
+        stations:
+          A1: {area: front lawn, box: VB-2, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, K1 red]
+            - [2, K1 blue]
+          VB-1:
+            - [K1 red in, K1 blue out]
+          VB-2:
+            - [K1 white, A1, A2]
+            - [K1 blue, A1]
+            - [K1 red, A2]
+    """)
+    assert found == [
+        "hot-stops: A2's hot leaves on K1 blue and stops in 'VB-1'; nothing carries it to 'VB-2'"
+    ]
+
+
+def test_a_lead_left_out_where_a_common_goes_on_by_another_color() -> None:
+    """White beyond VB-1 is the hot of A2, by the joints, whatever else is open."""
+    found = errors_of("""
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        joints:
+          A:
+            - [C, K1 white]
+            - [1, K1 red]
+            - [2, K1 blue]
+          VB-1:
+            - [K1 white in, K1 green out]
+            - [K1 red in, A1]
+            - [K1 blue in, K1 white out]
+          VB-2:
+            - [K1 green, A2]
+            - [K1 white, A2]
+    """)
+    assert found == ["lead-in-no-joint: the joints of 'VB-1' leave out a lead of A1"]

@@ -93,9 +93,7 @@ def test_latching_leads_by_their_colours() -> None:
     assert said(text.replace("A1 red]", "A1]")) == ["joint: 'A1' does not say which lead"]
 
 
-def test_a_flagged_single_that_a_joint_names_beyond_its_valve() -> None:
-    """Nobody pulls a dead single onward, but for this one a joint shows that somebody did."""
-    text = """
+SINGLES = """
 cables:
   K1:
     singles:
@@ -106,7 +104,28 @@ boxes: {VB-1: {}, VB-2: {}}
 stations:
   A1: {area: a, box: VB-1, hot: K1 red A1}
   A2: {area: b, box: VB-2, hot: K1 red A2}
+"""
+
+
+def test_a_flagged_single_that_a_joint_names_beyond_its_valve() -> None:
+    """Nobody pulls a dead single onward, but for this one a joint shows that somebody did."""
+    text = (
+        SINGLES
+        + """
 joints:
   VB-2: [[K1 white, A2], [K1 red A2, A2], [K1 red A1, K1 red SP]]
 """
+    )
     assert {"K1 red A1 in", "K1 red SP in"} in joints(job(text), "VB-2")
+
+
+def test_a_flagged_single_of_which_a_joint_holds_the_side_onward() -> None:
+    """That it is capped where its valve is shows that it goes on."""
+    text = (
+        SINGLES
+        + """
+joints:
+  VB-1: [[K1 white, A1], [K1 red A1 in, A1], [K1 red A1 out]]
+"""
+    )
+    assert {"K1 red A1 out"} in joints(job(text), "VB-1")

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from cardgen.trade.private_text.codes import codes
 from cardgen.trade.private_text.passwords import passwords
 from cardgen.trade.private_text.phones import mails, phones
+from cardgen.trade.private_text.suspects import is_suspect
 from cardgen.trade.private_text.words import read
 
 _RULES = (
@@ -41,6 +42,8 @@ class Private:
 
 def private(text: str) -> Private | None:
     """The first private thing in a text, and None if there is none."""
+    if not is_suspect(text):
+        return None
     said = read(text)
     for rule, what in _RULES:
         for start, end in rule(said):

@@ -29,7 +29,7 @@ _SHAPES = (
 _PHONE = re.compile(rf"(?<![\w/-])(?<!\d[.,])(?:{'|'.join(_SHAPES)})(?![\w-]|[.,]\d)")
 _LONG = re.compile(r"(?<![\w/-])\(?\d(?:[ .-]?[()]?\d){6,14}(?![\w-]|[.,]\d)")
 _DATE_OR_DEGREES = re.compile(r"\d{4}-\d\d-\d\d|\d\d?[-.]\d\d?[-.]\d{4}|\d{1,3}\.\d{5,}$")
-_LEAST = 7  # digits
+LEAST = 7  # digits
 
 
 def mails(text: Text) -> Iterator[tuple[int, int]]:
@@ -40,7 +40,7 @@ def mails(text: Text) -> Iterator[tuple[int, int]]:
 def phones(text: Text) -> Iterator[tuple[int, int]]:
     """A number in a phone's shape, or any long one after a word like 'call'; no serial number."""
     for match in _PHONE.finditer(text.plain):
-        long = sum(sign.isdigit() for sign in match[0]) >= _LEAST + match[0].startswith("+")
+        long = sum(sign.isdigit() for sign in match[0]) >= LEAST + match[0].startswith("+")
         if long and not is_of(known.TRADE, *_before(text, match.start())):
             yield match.span()
     for match in _LONG.finditer(text.plain):

@@ -91,11 +91,14 @@ class Text:
 
 
 def read(text: str) -> Text:
-    plain, at = _plain(text)
+    plain, at = in_plain_letters(text)
     return Text(plain=plain, at=at, clauses=_clauses(plain))
 
 
-def _plain(text: str) -> tuple[str, tuple[int, ...]]:
+def in_plain_letters(text: str) -> tuple[str, tuple[int, ...]]:
+    """In small letters without accents, and where each of them stands in the text."""
+    if text.isascii():
+        return text.translate(_DASHES).lower(), tuple(range(len(text)))
     letters: list[str] = []
     at: list[int] = []
     for index, letter in enumerate(text.translate(_DASHES)):
