@@ -16,7 +16,7 @@ PACKAGE = ROOT / "cardgen"
 
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
-    *("problems", "faults", "units", "trade", "lists", "address"),
+    *("problems", "files", "faults", "units", "trade", "lists", "address"),
     *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),

@@ -6,9 +6,10 @@ import argparse
 import sys
 
 from cardgen.allot import Allotment, allot
-from cardgen.build.writing import CannotWrite, replace_file, write_new
+from cardgen.build.writing import replace_file, write_new
 from cardgen.cli import allotments
 from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
+from cardgen.problems import CannotWrite
 from cardgen.reading import read_text
 from cardgen.reading.files import UTF8_MARK
 

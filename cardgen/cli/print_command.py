@@ -8,13 +8,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET
 from cardgen.build.press import stock_choices
 from cardgen.build.printing import Print, make_print
 from cardgen.build.selection import KINDS, Selection
 from cardgen.build.wish import Wish
-from cardgen.build.writing import write_set
+from cardgen.build.writing import held, write_set
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -22,8 +21,8 @@ from cardgen.cli.telling import (
     layouts_folder,
     misused,
     no_such,
+    say,
     tell,
-    waiting,
 )
 from cardgen.examine import Examined, examine
 from cardgen.job.quantities import LENGTH
@@ -60,7 +59,7 @@ def run(options: argparse.Namespace) -> int:
         tell(examined.problems, options)
         return _nothing()
     try:
-        with locked(options.out, waiting=waiting):
+        with held(options.out, replace=options.replace, say=say):
             return _print(examined, folder, languages, distance, options)
     except Refused as fault:
         tell(examined.problems, options)

@@ -12,8 +12,8 @@ from cardgen.cli.telling import (
     known_languages,
     layouts_folder,
     misused,
+    say,
     tell,
-    waiting,
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
@@ -37,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
     )
     examined = examine(options.job)
     try:
-        made, more = publish(examined, options.out, wanted, waiting=waiting)
+        made, more = publish(examined, options.out, wanted, say=say)
     except Refused as fault:
         tell(examined.problems, options)
         return misused(fault.sentence, fault.help)

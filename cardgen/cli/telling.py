@@ -86,6 +86,6 @@ def no_such(name: str, known: Sequence[str]) -> str:
     return nearest(name, known) or "'cardgen stock' lists them all"
 
 
-def waiting(folder: Path) -> None:
-    """Say why nothing seems to happen."""
-    print(f"cardgen: another cardgen is writing into '{folder}': waiting", file=sys.stderr)
+def say(sentence: str) -> None:
+    """Say what is being done that nobody asked for, or why nothing seems to happen."""
+    print(f"cardgen: {sentence}", file=sys.stderr)

@@ -103,6 +103,8 @@ class Gate:
 
     async def _passed(self, request: Request, words: Words, *, json: bool) -> Response:
         path = _decoded(request)
+        if not await asyncio.to_thread(self.jobs.are_whole, path):
+            raise Refusal(503, "exchanged", headers={"Retry-After": "5"})
         found = [(match, page) for way, page in self.pages if (match := way.match(path))]
         if not found:
             if request.method not in ("GET", "HEAD"):
