@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from cardgen.allot.choose import Barred, Choice, Chooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
-from cardgen.allot.exact import Budget
 from cardgen.allot.gauges import with_sizes
 from cardgen.allot.groups import groups
 from cardgen.allot.insert import Insertion, Lines, inserted, insertions
@@ -21,7 +20,6 @@ from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
 
-MOST_ARCS = 3_000_000  # looked at in proving that nothing better exists: some seconds
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
 _FILLED_IN_HERE = "hot-missing"
 
@@ -46,7 +44,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
         found = _written(text, name, examined, ways)
         first = first or found
         if found.text is not None:
-            return replace(found, is_fewest=choice.is_best and not barred)
+            return found
         blamed = _blamed(found.problems, needs)
         for station in blamed:
             barred[station].add(ways[station].cables)
@@ -58,17 +56,14 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
 
 def chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
     """Group by group; what one gets is no matter to another."""
-    budget = Budget(MOST_ARCS)
     ways: Chosen = {}
     missed: list[Need] = []
-    is_best = True
     for group in groups(supply, searches_of(supply, needs, barred)):
-        choice = Chooser(supply, group, budget).choose()
+        choice = Chooser(supply, group).choose()
         ways |= choice.ways
         missed += choice.missed
-        is_best &= choice.is_best
     ordered = {n.station.id: ways[n.station.id] for n in needs if n.station.id in ways}
-    return Choice(ways=ordered, missed=tuple(missed), is_best=is_best)
+    return Choice(ways=ordered, missed=tuple(missed))
 
 
 def _too_few(
