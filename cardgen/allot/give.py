@@ -31,7 +31,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
         p for p in examined.problems if p.verdict is Verdict.ERROR and p.code != _FILLED_IN_HERE
     ]
     if faults or examined.facts is None:
-        return _refused(faults, examined)
+        return _refused(faults)
     needs = needs_of(examined.facts.job)
     supply = Supply(examined.facts, needs)
     barred: dict[str, set[tuple[str, ...]]] = defaultdict(set)
@@ -40,7 +40,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
         choice = chosen(supply, needs, barred)
         ways = choice.ways
         if choice.missed:
-            return first or _too_few(supply, examined, ways, choice.missed)
+            return first or _too_few(supply, ways, choice.missed)
         found = _written(text, name, examined, ways)
         first = first or found
         if found.text is not None:
@@ -66,15 +66,13 @@ def chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
     return Choice(ways=ordered, missed=tuple(missed))
 
 
-def _too_few(
-    supply: Supply, examined: Examined, ways: Mapping[str, Way], missed: Sequence[Need]
-) -> Allotment:
+def _too_few(supply: Supply, ways: Mapping[str, Way], missed: Sequence[Need]) -> Allotment:
     """Where conductors are lacking; or, where that is not it, why a station gets none."""
     legs = _legs(supply.facts, ways, missed)
     faults = list(conductors_short(supply.job, legs)) or [
         hot_without_way(supply, n) for n in missed
     ]
-    return _refused(faults, examined, legs)
+    return _refused(faults, legs)
 
 
 def _blamed(problems: Iterable[Problem], needs: Iterable[Need]) -> list[str]:
@@ -83,10 +81,8 @@ def _blamed(problems: Iterable[Problem], needs: Iterable[Need]) -> list[str]:
     return [need.station.id for need in needs if need.station.place in places]
 
 
-def _refused(
-    faults: Iterable[Problem], examined: Examined, legs: tuple[LegNeed, ...] = ()
-) -> Allotment:
-    return Allotment(ways={}, legs=legs, text=None, problems=in_order(faults), examined=examined)
+def _refused(faults: Iterable[Problem], legs: tuple[LegNeed, ...] = ()) -> Allotment:
+    return Allotment(ways={}, legs=legs, text=None, problems=in_order(faults))
 
 
 def _legs(facts: Facts, ways: Mapping[str, Way], missed: Sequence[Need]) -> tuple[LegNeed, ...]:
@@ -100,16 +96,16 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
     left = ways.keys() - {one.station for one in found}
     if left:
         stations = examined.facts.job.stations
-        return _refused([_not_editable(s, stations[s].place) for s in ways if s in left], examined)
+        return _refused([_not_editable(s, stations[s].place) for s in ways if s in left])
     new = inserted(text, found)
     after = examine_text(new, name)
     if has_errors(after.problems) or after.facts is None:
         faults = [p for p in after.problems if p.verdict is Verdict.ERROR]
         back = _Back(text, found, {s.id: s.place for s in examined.facts.job.stations.values()})
         legs = _legs(examined.facts, ways, ())
-        return _refused([back.problem(p) for p in faults], examined, legs)
+        return _refused([back.problem(p) for p in faults], legs)
     legs = with_sizes(after.facts, legs_needed(after.facts))
-    return Allotment(ways=ways, legs=legs, text=new, problems=(), examined=after)
+    return Allotment(ways=ways, legs=legs, text=new, problems=())
 
 
 def _words(way: Way) -> list[str]:

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from cardgen.examine import Examined
 from cardgen.job.model import Cable, Station
 from cardgen.problems import Problem
 from cardgen.units import Gauge
@@ -118,11 +117,9 @@ class Allotment:
         ways: by station, what it is given now.
         legs: what every leg needs, with all of that.
         text: the job with it; None where it cannot be done, and `problems` say why.
-        examined: of the new text, or of the old one where there is none.
     """
 
     ways: Mapping[str, Way]
     legs: tuple[LegNeed, ...]
     text: str | None
     problems: tuple[Problem, ...]
-    examined: Examined

@@ -7,11 +7,6 @@ QUIET = "#3F3F3F"  # smaller print
 LINK = "#0B3D91"
 SHADE = "#F1EFE8"  # behind a reading
 ALARM_INK, ALARM = "#5A0F00", "#FFE9D6"  # a tag out of date
-# What is set on what; a test computes the contrast of each.
-PAIRS = (
-    *((INK, PAPER), (INK, SHADE), (QUIET, PAPER), (QUIET, SHADE)),
-    *((LINK, PAPER), (ALARM_INK, ALARM), (LINK, ALARM), (PAPER, INK)),
-)
 
 
 def _rem(pixels: float) -> str:

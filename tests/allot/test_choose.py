@@ -116,9 +116,7 @@ def test_a_station_that_only_one_cable_reaches_comes_first() -> None:
     assert given(job(dedented(ONE_WAY))) == {"A1": ["K2 red"], "A2": ["K1 red"]}
 
 
-def test_each_station_gets_the_cable_that_goes_no_further_though_it_is_the_last_to_be_taken() -> (
-    None
-):
+def test_each_station_gets_the_cable_that_goes_no_further_though_others_come_first() -> None:
     """Kn passes the boxes 1 to 7 - n and has one hot, so only A6 on K1, A5 on K2, ... is a way.
 
     Whoever chooses first takes K1, and who is missed then and comes first takes it again.
