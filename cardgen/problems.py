@@ -81,7 +81,7 @@ def cannot_write(path: Path, fault: OSError, *, unfinished: bool = False) -> Can
     reason = (fault.strerror or str(fault)).lower()
     ways = "look for a full disk, a folder without the right to write, or a file open elsewhere"
     if unfinished:
-        reason += "; its files are of two prints now"
+        reason += "; some files are new and some old now"
         ways += ", then run it again: that finishes it first"
     return CannotWrite(f"'{path}' cannot be written: {reason}", ways)
 

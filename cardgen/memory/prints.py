@@ -5,7 +5,7 @@ values      digest -> a box, a controller, a conductor ... once, however many re
 revisions   "3" -> its date, whole or a part, the cards printed, the job as built: its digests
 cards       card -> the revision of which it was last printed
 ```
-What a card said is not kept: it is made anew from the job as built, in the words of today, so that
+What a card said is not kept: it is made again from the job as built, in the words of today, so that
 no wording makes a card stale.
 """
 
@@ -28,7 +28,7 @@ MANIFEST = "cardgen-manifest.json"
 FORMAT = 1
 # What is kept once for all revisions that have it.
 _POOLED = ("boxes", "controllers", "conductors", "spares", "cables")
-_AGAIN = "put it back from a copy, or move it away: then it begins anew"
+_AGAIN = "put it back from a copy, or move it away: then it starts over"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

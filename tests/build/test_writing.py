@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.writing import replace_file, write_new, write_set
+from cardgen.build.writing import held, replace_file, write_new, write_set
+from cardgen.files.exchange import is_unfinished
 from cardgen.memory.prints import MANIFEST
 from cardgen.problems import CannotWrite
 
@@ -106,6 +107,28 @@ def test_a_folder_in_place_of_a_file(tmp_path: Path) -> None:
         write(tmp_path, NEW, replace=True)
     assert not (tmp_path / "c.pdf").exists()
     assert not list(tmp_path.glob(".*.part"))
+
+
+def test_a_file_that_cannot_be_replaced_half_way_is_told_and_finished_by_the_next(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As where a reader holds the old one open and the system does not let it go."""
+    write(tmp_path, OLD)
+    real = Path.replace
+
+    def replace(path: Path, target: Path) -> Path:
+        if target.name == "c.pdf":
+            raise PermissionError(13, "Permission denied")
+        return real(path, target)
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "replace", replace)
+        with pytest.raises(CannotWrite, match="some files are new and some old now") as refused:
+            write(tmp_path, NEW)
+    assert refused.value.help.endswith("then run it again: that finishes it first")
+    assert is_unfinished(tmp_path)
+    with held(tmp_path, replace=False):
+        assert contents(tmp_path) == NEW
 
 
 def test_a_folder_that_cannot_be_made(tmp_path: Path) -> None:

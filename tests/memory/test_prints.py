@@ -181,7 +181,7 @@ def test_a_damaged_manifest_is_refused_and_left_as_it_is(tmp_path: Path, damage:
     path.write_bytes(data)
     with pytest.raises(Refused, match="is damaged or was changed by hand") as fault:
         read_log(tmp_path)
-    assert fault.value.help == "put it back from a copy, or move it away: then it begins anew"
+    assert fault.value.help == "put it back from a copy, or move it away: then it starts over"
     assert path.read_bytes() == data
 
 
