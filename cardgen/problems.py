@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from pathlib import Path
 
 
 class Verdict(StrEnum):
@@ -69,6 +70,20 @@ class UserError(Exception):
     def __init__(self, sentence: str, help_: str = "") -> None:
         super().__init__(sentence)
         self.sentence, self.help = sentence, help_
+
+
+class CannotWrite(UserError):
+    """A file or folder cannot take what is to be written."""
+
+
+def cannot_write(path: Path, fault: OSError, *, unfinished: bool = False) -> CannotWrite:
+    """`unfinished`: some of a set is exchanged, and the rest is waiting."""
+    reason = (fault.strerror or str(fault)).lower()
+    ways = "look for a full disk, a folder without the right to write, or a file open elsewhere"
+    if unfinished:
+        reason += "; some files are new and some old now"
+        ways += ", then run it again: that finishes it first"
+    return CannotWrite(f"'{path}' cannot be written: {reason}", ways)
 
 
 class JobErrors(Exception):

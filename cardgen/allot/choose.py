@@ -1,25 +1,27 @@
 """Choose a way for every station so that all have one and colours change as little as can be.
 
 Station by station in the order of the file, each the best that is left.  Where that leaves one
-without a way, it comes first and all are chosen anew; where an exchange makes the whole better,
-it is made.  Mostly each has then the best that it could have alone.  Where not, `exact.py` finds
-the best for all together.
+without a way, it comes first and all are chosen again; where that does not help, combinations are
+gone through until none is left without.  Then, where an exchange makes the whole better, it is
+made.  Of a small group none is refused that has a way; that no other choice has fewer changes of
+color is not proven.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from itertools import islice
 
-from cardgen.allot.exact import Budget, Exact, cost_of, open_ways
 from cardgen.allot.model import Chosen, Cost, Need, Way, names_of, total
 from cardgen.allot.supply import Supply
 from cardgen.allot.ways import Search
 
-MOST_STARTS = 4  # orders that are tried before all are weighed together
+MOST_STARTS = 4  # orders that are tried before all combinations are gone through
+SMALL = 10  # stations of a group whose combinations are gone through
+MOST_TRIES = 300  # ways put into a combination; more than a group so small has ever taken
 MOST_EXCHANGES = 200
 BETTER_WAYS = 6  # of one station that are looked at for an exchange
 
@@ -32,12 +34,10 @@ class Choice:
 
     Attributes:
         missed: stations for which there is no way; then `ways` are of no use.
-        is_best: no other choice costs less, or lets none be missed.
     """
 
     ways: Chosen
     missed: tuple[Need, ...]
-    is_best: bool
 
 
 def searches_of(supply: Supply, needs: Iterable[Need], barred: Barred) -> list[Search]:
@@ -47,30 +47,18 @@ def searches_of(supply: Supply, needs: Iterable[Need], barred: Barred) -> list[S
 class Chooser:
     """Chooses for the stations of one group."""
 
-    def __init__(self, supply: Supply, searches: Sequence[Search], budget: Budget) -> None:
-        self.supply, self._searches, self._budget = supply, tuple(searches), budget
+    def __init__(self, supply: Supply, searches: Sequence[Search]) -> None:
+        self.supply = supply
         self.needs = tuple(search.need for search in searches)
         self._search = {search.need.station.id: search for search in searches}
 
     def choose(self) -> Choice:
-        least = {name: _least(search) for name, search in self._search.items()}
         chosen, missed = self._first_found()
-        cut_off = [name for name, cost in least.items() if cost is None]
-        if cut_off:
-            return Choice(
-                ways=chosen, missed=missed, is_best=all(s.is_whole for s in self._searches)
-            )
-        floors = {name: cost for name, cost in least.items() if cost is not None}
-        ways: Chosen | None = None if missed else self._exchanged(chosen)
-        is_best = ways is not None and cost_of(ways) == total(floors.values())
-        if not is_best:
-            hard = {need.station.id for need in missed}
-            exact = Exact(self.supply, self._searches, floors, ways, hard, self._budget)
-            ways, is_best = exact.best, exact.is_proven
-        is_best = is_best and all(search.is_whole for search in self._searches)
-        if ways is None:
-            return Choice(ways=chosen, missed=missed, is_best=is_best)
-        return Choice(ways=self._tidied(ways), missed=(), is_best=is_best)
+        if missed and len(self.needs) <= SMALL and (found := self._searched(missed)):
+            chosen, missed = found, ()
+        if missed:
+            return Choice(ways=chosen, missed=missed)
+        return Choice(ways=self._tidied(self._exchanged(chosen)), missed=())
 
     def _first_found(self) -> tuple[Chosen, tuple[Need, ...]]:
         """In the first order in which all get a way; else in the order of the file."""
@@ -88,6 +76,28 @@ class Chooser:
         assert first is not None
         return first
 
+    def _searched(self, hard: Sequence[Need]) -> Chosen | None:
+        """The first combination that leaves none without, those that were missed chosen first."""
+        order = [*hard, *(need for need in self.needs if need not in hard)]
+        vain: set[tuple[int, frozenset[str]]] = set()
+        tries = MOST_TRIES
+
+        def rest(chosen: Chosen) -> Chosen | None:
+            nonlocal tries
+            if len(chosen) == len(order):
+                return chosen
+            need, taken = order[len(chosen)], names_of(chosen)
+            if (len(chosen), taken) not in vain:
+                for way in self._open_ways(need, taken):
+                    tries -= 1
+                    found = rest({**chosen, need.station.id: way}) if tries > 0 else None
+                    if found is not None or tries <= 0:
+                        return found
+                vain.add((len(chosen), taken))
+            return None
+
+        return rest({})
+
     def _in_turn(
         self, order: Iterable[Need], before: Mapping[str, Way]
     ) -> tuple[Chosen, tuple[Need, ...]]:
@@ -104,8 +114,20 @@ class Chooser:
         return chosen, tuple(missed)
 
     def _best(self, need: Need, taken: AbstractSet[str]) -> Way | None:
+        return next(self._open_ways(need, frozenset(taken)), None)
+
+    def _open_ways(self, need: Need, taken: frozenset[str]) -> Iterator[Way]:
+        """The ways of one station beside what is taken, best first, those that leave the spares."""
         search = self._search[need.station.id]
-        return next(open_ways(self.supply, search, frozenset(taken)), None)
+        refused = set()  # where no spare can be given up, one color is like another
+        for way in search.ways(taken | self.supply.spent(search.allowed, taken)):
+            along = tuple(self.supply.room_of(c) for c in way.conductors)
+            if along in refused:
+                continue
+            if self.supply.leaves_spares(taken | way.names):
+                yield way
+            else:
+                refused.add(along)
 
     def _exchanged(self, chosen: Chosen) -> Chosen:
         """Give a station a better way where those that must make room lose less than it gains."""
@@ -154,6 +176,5 @@ class Chooser:
         return [self.supply.rank[c.name] for c in way.conductors]
 
 
-def _least(search: Search) -> Cost | None:
-    """What its best way would cost if it were alone."""
-    return next((way.cost for way in search.ways()), None)
+def cost_of(chosen: Chosen) -> Cost:
+    return total(way.cost for way in chosen.values())

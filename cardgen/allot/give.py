@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from cardgen.allot.choose import Barred, Choice, Chooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
-from cardgen.allot.exact import Budget
 from cardgen.allot.gauges import with_sizes
 from cardgen.allot.groups import groups
 from cardgen.allot.insert import Insertion, Lines, inserted, insertions
@@ -22,7 +21,6 @@ from cardgen.faults.circuits import HOT_MISSING
 from cardgen.faults.conductors import HOT_NOT_WRITTEN
 from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
 
-MOST_ARCS = 3_000_000  # looked at in proving that nothing better exists: some seconds
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
 _FILLED_IN_HERE = HOT_MISSING.code
 
@@ -34,7 +32,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
         p for p in examined.problems if p.verdict is Verdict.ERROR and p.code != _FILLED_IN_HERE
     ]
     if faults or examined.facts is None:
-        return _refused(faults, examined)
+        return _refused(faults)
     needs = needs_of(examined.facts.job)
     supply = Supply(examined.facts, needs)
     barred: dict[str, set[tuple[str, ...]]] = defaultdict(set)
@@ -43,11 +41,11 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
         choice = chosen(supply, needs, barred)
         ways = choice.ways
         if choice.missed:
-            return first or _too_few(supply, examined, ways, choice.missed)
+            return first or _too_few(supply, ways, choice.missed)
         found = _written(text, name, examined, ways)
         first = first or found
         if found.text is not None:
-            return replace(found, is_fewest=choice.is_best and not barred)
+            return found
         blamed = _blamed(found.problems, needs)
         for station in blamed:
             barred[station].add(ways[station].cables)
@@ -59,28 +57,23 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
 
 def chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
     """Group by group; what one gets is no matter to another."""
-    budget = Budget(MOST_ARCS)
     ways: Chosen = {}
     missed: list[Need] = []
-    is_best = True
     for group in groups(supply, searches_of(supply, needs, barred)):
-        choice = Chooser(supply, group, budget).choose()
+        choice = Chooser(supply, group).choose()
         ways |= choice.ways
         missed += choice.missed
-        is_best &= choice.is_best
     ordered = {n.station.id: ways[n.station.id] for n in needs if n.station.id in ways}
-    return Choice(ways=ordered, missed=tuple(missed), is_best=is_best)
+    return Choice(ways=ordered, missed=tuple(missed))
 
 
-def _too_few(
-    supply: Supply, examined: Examined, ways: Mapping[str, Way], missed: Sequence[Need]
-) -> Allotment:
+def _too_few(supply: Supply, ways: Mapping[str, Way], missed: Sequence[Need]) -> Allotment:
     """Where conductors are lacking; or, where that is not it, why a station gets none."""
     legs = _legs(supply.facts, ways, missed)
     faults = list(conductors_short(supply.job, legs)) or [
         hot_without_way(supply, n) for n in missed
     ]
-    return _refused(faults, examined, legs)
+    return _refused(faults, legs)
 
 
 def _blamed(problems: Iterable[Problem], needs: Iterable[Need]) -> list[str]:
@@ -89,10 +82,8 @@ def _blamed(problems: Iterable[Problem], needs: Iterable[Need]) -> list[str]:
     return [need.station.id for need in needs if need.station.place in places]
 
 
-def _refused(
-    faults: Iterable[Problem], examined: Examined, legs: tuple[LegNeed, ...] = ()
-) -> Allotment:
-    return Allotment(ways={}, legs=legs, text=None, problems=in_order(faults), examined=examined)
+def _refused(faults: Iterable[Problem], legs: tuple[LegNeed, ...] = ()) -> Allotment:
+    return Allotment(ways={}, legs=legs, text=None, problems=in_order(faults))
 
 
 def _legs(facts: Facts, ways: Mapping[str, Way], missed: Sequence[Need]) -> tuple[LegNeed, ...]:
@@ -107,16 +98,16 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
     if left:
         stations = examined.facts.job.stations
         stuck = [HOT_NOT_WRITTEN.at(stations[s].place, station=s) for s in ways if s in left]
-        return _refused(stuck, examined)
+        return _refused(stuck)
     new = inserted(text, found)
     after = examine_text(new, name)
     if has_errors(after.problems) or after.facts is None:
         faults = [p for p in after.problems if p.verdict is Verdict.ERROR]
         back = _Back(text, found, {s.id: s.place for s in examined.facts.job.stations.values()})
         legs = _legs(examined.facts, ways, ())
-        return _refused([back.problem(p) for p in faults], examined, legs)
+        return _refused([back.problem(p) for p in faults], legs)
     legs = with_sizes(after.facts, legs_needed(after.facts))
-    return Allotment(ways=ways, legs=legs, text=new, problems=(), examined=after)
+    return Allotment(ways=ways, legs=legs, text=new, problems=())
 
 
 def _words(way: Way) -> list[str]:

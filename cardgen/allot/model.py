@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from cardgen.examine import Examined
 from cardgen.job.model import Cable, Station
 from cardgen.problems import Problem
 from cardgen.units import Gauge
@@ -49,28 +48,6 @@ class Cost(NamedTuple):
     unflagged: int
     changes: int
     splices: int
-
-
-_BASE = 1 << 20  # more than any column comes to
-
-
-def packed(cost: Cost) -> int:
-    """One number in the same order, which adds up as the columns do."""
-    whole = 0
-    for column in cost:
-        whole = whole * _BASE + column
-    return whole
-
-
-def unpacked(whole: int) -> Cost:
-    columns = []
-    for _ in Cost._fields:
-        whole, column = divmod(whole, _BASE)
-        columns.append(column)
-    return Cost(*reversed(columns))
-
-
-FREE = Cost(0, 0, 0, 0, 0, 0)
 
 
 def total(costs: Iterable[Cost]) -> Cost:
@@ -140,13 +117,9 @@ class Allotment:
         ways: by station, what it is given now.
         legs: what every leg needs, with all of that.
         text: the job with it; None where it cannot be done, and `problems` say why.
-        examined: of the new text, or of the old one where there is none.
-        is_fewest: it is proven that nothing costs less (see `Cost`) for these stations.
     """
 
     ways: Mapping[str, Way]
     legs: tuple[LegNeed, ...]
     text: str | None
     problems: tuple[Problem, ...]
-    examined: Examined
-    is_fewest: bool = False

@@ -213,11 +213,15 @@ class Supply:
         """Those of which not one more can be taken without leaving a box too few spares."""
         if not self.promised:
             return frozenset()
-        found: dict[tuple[str, ...], bool] = {}
+        found: dict[tuple[tuple[str, ...], ...], bool] = {}
         for c in conductors:
-            if c.places not in found and c.name not in taken:
-                found[c.places] = not self.leaves_spares(taken | {c.name})
-        return frozenset(c.name for c in conductors if found.get(c.places))
+            if self.room_of(c) not in found and c.name not in taken:
+                found[self.room_of(c)] = not self.leaves_spares(taken | {c.name})
+        return frozenset(c.name for c in conductors if found.get(self.room_of(c)))
+
+    def room_of(self, conductor: Conductor) -> tuple[tuple[str, ...], ...]:
+        """Where it could be a spare: to the spares, conductors that are alike in it are alike."""
+        return tuple(self._free_places.get(conductor.name, ()))
 
 
 def natural(name: str) -> list[tuple[int, str]]:

@@ -34,8 +34,6 @@ class Search:
 
     Attributes:
         allowed: the conductors that may be on a way, in the order of their rank.
-        meant: by conductor, whether its flag is for this station; None if for nothing.
-        is_whole: no search has been broken off.
     """
 
     def __init__(
@@ -47,21 +45,22 @@ class Search:
         as_built: bool = True,
     ) -> None:
         self.supply, self.need, self.as_built = supply, need, as_built
-        self.barred, self.is_whole = barred, True
+        self.barred = barred
         self._steps = supply.splices_to_go(need.boxes)
         near = [c for places in self._steps for c in supply.bundles[places]]
         near.sort(key=lambda c: supply.rank[c.name])
         self.allowed = [c for c in near if not as_built or supply.may_use(need, c)]
-        self.meant = {c.name: supply.is_meant_for(need, c) for c in self.allowed}
+        # By conductor, whether its flag is for this station; None if for nothing.
+        self._meant = {c.name: supply.is_meant_for(need, c) for c in self.allowed}
         self._onward_from: dict[tuple[str, int], list[tuple[Conductor, int]]] = {}
-        starts = [self._steps[c.places] for c in self.starting()]
+        starts = [self._steps[c.places] for c in self._starting()]
         self._most = min(starts, default=0) + DETOUR + len(need.boxes) - 1
 
     def ways(self, taken: Collection[str] = ()) -> Iterator[Way]:
         """Every way without the conductors `taken`, the best first."""
-        own = any(self.meant[c.name] for c in self.allowed if c.name not in taken)
+        own = any(self._meant[c.name] for c in self.allowed if c.name not in taken)
         heap: list[_Waiting] = []
-        for conductor in self.starting():
+        for conductor in self._starting():
             if conductor.name not in taken:
                 start = conductor.places.index(self.need.begin.at)
                 heappush(heap, self._waiting((conductor,), start, own))
@@ -80,30 +79,13 @@ class Search:
                 heappush(heap, (way.cost, order, True, start, path, hops))
             elif self._is_open(way):
                 yield way
-        self.is_whole = False
-
-    def way_along(self, path: _Path) -> Way | None:
-        """The way along these conductors, if it is one of those that `ways` would find."""
-        entered: int | None = None
-        if any(c is path[0] for c in self.starting()):
-            entered = path[0].places.index(self.need.begin.at)
-        for number, following in enumerate(path[1:], 1):
-            if entered is None or self._arrives(path[:number]):
-                return None  # a way that has arrived goes no further
-            onward = self._onward(path[:number], entered)
-            entered = next((index for c, index in onward if c is following), None)
-        hops = self._arrives(path) if entered is not None else ()
-        if not hops:
-            return None
-        way = Way(conductors=path, hops=hops, cost=self._cost(path, hops))
-        return way if self._is_open(way) else None
 
     def _is_open(self, way: Way) -> bool:
         if way.cables in self.barred:
             return False
         return not self.as_built or self.supply.is_buildable(self.need, way.hops)
 
-    def starting(self) -> Iterator[Conductor]:
+    def _starting(self) -> Iterator[Conductor]:
         begin = self.need.begin
         for c in self.allowed:
             if begin.at not in c.places:
@@ -147,7 +129,7 @@ class Search:
 
     def _cost(self, path: _Path, hops: tuple[Hop, ...] = ()) -> Cost:
         """Of a whole way; of a partial one (without its hops) at least."""
-        meant = [self.meant[c.name] for c in path]
+        meant = [self._meant[c.name] for c in path]
         return Cost(
             unclear=sum(self._is_unclear(box, hops) for box in self.need.boxes) if hops else 0,
             inward=sum(hop.end < hop.start for hop in hops),
@@ -158,16 +140,13 @@ class Search:
         )
 
     def _is_unclear(self, box: str, hops: tuple[Hop, ...]) -> bool:
+        """Whether several commons are in a box, and none of them in the cable of the hot."""
         arriving = next(
             (h.conductor.cable.id for h in hops for i in h.indices if h.conductor.places[i] == box),
             "",
         )
-        return self.is_unclear_from(box, arriving)
-
-    def is_unclear_from(self, box: str, cable: str) -> bool:
-        """Whether several commons are in a box, and none of them in the cable of the hot."""
         if self.need.station.common or box in self.supply.job.joints:
             return False
         landings = self.supply.facts.wiring.commons[self.need.begin.of]
         commons = [la.conductor.cable.id for la in landings if box in la.places]
-        return len(commons) > 1 and cable not in commons
+        return len(commons) > 1 and arriving not in commons

@@ -126,11 +126,6 @@ def _since(job: Printable, request: PrintRequest) -> Printed:
         raise UserError(
             f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
         )
-    if base.has_older and not base.revisions:
-        raise UserError(
-            "the last print is of an earlier cardgen, which did not keep the job as it was built",
-            "print everything once; from then on --since works",
-        )
     if revision not in base.revisions:
         printed = listed(str(number) for number in sorted(base.revisions))
         raise UserError(f"revision {revision} was never printed there", f"there is {printed}")

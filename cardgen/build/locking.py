@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from cardgen.build.writing import CannotWrite, cannot
+from cardgen.problems import CannotWrite, cannot_write
 
 if sys.platform != "win32":
     import fcntl
@@ -25,20 +25,20 @@ PAUSE = 0.05  # s
 
 @contextmanager
 def locked(
-    folder: Path, *, waiting: Callable[[Path], None] | None = None, patience: float = PATIENCE
+    folder: Path, *, say: Callable[[str], None] | None = None, patience: float = PATIENCE
 ) -> Iterator[None]:
     """Hold the folder; it is made if it is not there, and taken away again if it stays empty.
 
-    `waiting` is called once where another holds it; after `patience` seconds that is refused.
+    `say` is told once where another holds it; after `patience` seconds that is refused.
 
     Raises:
         CannotWrite: if it cannot be made, or another holds it for too long.
     """
     until, made = time.monotonic() + patience, _made(folder)
     while (handle := _held(folder)) is None and sys.platform != "win32":
-        if waiting is not None:
-            waiting(folder)
-            waiting = None
+        if say is not None:
+            say(f"another cardgen is writing into '{folder}': waiting")
+            say = None
         if time.monotonic() > until:
             raise CannotWrite(
                 f"another cardgen is writing into '{folder}'", "wait until it is done"
@@ -67,7 +67,7 @@ def _made(folder: Path) -> list[Path]:
                 path.mkdir()
                 made.append(path)
     except OSError as fault:
-        raise cannot(folder, fault) from fault
+        raise cannot_write(folder, fault) from fault
     return made
 
 
@@ -80,7 +80,7 @@ def _held(folder: Path) -> int | None:
     except FileNotFoundError:
         return None
     except OSError as fault:
-        raise cannot(folder, fault) from fault
+        raise cannot_write(folder, fault) from fault
     try:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         if os.path.samestat(os.fstat(handle), folder.stat()):
@@ -89,6 +89,6 @@ def _held(folder: Path) -> int | None:
         pass
     except OSError as fault:  # a network share that knows no locks
         os.close(handle)
-        raise cannot(folder, fault) from fault
+        raise cannot_write(folder, fault) from fault
     os.close(handle)
     return None

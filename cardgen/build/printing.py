@@ -7,7 +7,7 @@ job -> what each card says -> those that are wanted -> pages in walking order ->
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -15,7 +15,6 @@ from typing import Any
 from cardgen.build.choosing import Chosen, choose
 from cardgen.build.documents import CSV, Pages, documents, pages_of
 from cardgen.build.hanging import standing
-from cardgen.build.locking import locked
 from cardgen.build.packet import NAME as PACKET_FILE
 from cardgen.build.press import Press
 from cardgen.build.print_request import PrintRequest
@@ -26,7 +25,7 @@ from cardgen.build.since import NAME as STALE
 from cardgen.build.since import Changes, compared, stale_list
 from cardgen.build.spreadsheet import csv_bytes
 from cardgen.build.walking import Walk
-from cardgen.build.writing import write_set
+from cardgen.build.writing import Say, held, write_set
 from cardgen.cards import CardKind, Printable, cards_of
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.drawing import home_runs
@@ -64,11 +63,11 @@ def print_into(
     out: Path,
     request: PrintRequest = EVERY_CARD,
     *,
-    waiting: Callable[[Path], None] | None = None,
+    say: Say | None = None,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """Make the print and write it; the folder is held from the first reading to the end.
 
-    `earlier` of the request is what the folder keeps; `waiting` is called once where another
+    `earlier` of the request is what the folder keeps; `say` is told where another
     program holds it.
 
     Raises:
@@ -77,7 +76,7 @@ def print_into(
     """
     if examined.has_errors:
         return None, ()
-    with locked(out, waiting=waiting):
+    with held(out, replace=request.replace, say=say):
         request = replace(request, earlier=read_log(out))
         made, problems = make_print(examined, request)
         if made is not None:

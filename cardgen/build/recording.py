@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.locking import locked
 from cardgen.build.readings import readings_in
 from cardgen.build.ready import ready
-from cardgen.build.writing import CannotWrite, write_set
+from cardgen.build.writing import Say, held, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
 from cardgen.memory.changes import same
-from cardgen.memory.codec import TooOld, Unfit
+from cardgen.memory.codec import OtherVersion, Unfit
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
-from cardgen.problems import Problem, has_errors
+from cardgen.problems import CannotWrite, Problem, has_errors
 from cardgen.record import HISTORY, PageFrame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
 from cardgen.stages import Stage
@@ -29,7 +28,7 @@ from cardgen.words import languages as known_languages
 from cardgen.words import load_words
 from cardgen.words.load import MEASURE
 
-_ANEW = "publish all revisions anew into an empty folder"
+_ANEW = "publish all revisions again into an empty folder"
 _AGAIN = f"put it back from a copy, or {_ANEW}"
 
 
@@ -75,11 +74,7 @@ def folder_of(job: Printable, out: Path) -> Path:
 
 
 def publish(
-    examined: Examined,
-    out: Path,
-    request: RecordRequest,
-    *,
-    waiting: Callable[[Path], None] | None = None,
+    examined: Examined, out: Path, request: RecordRequest, *, say: Say | None = None
 ) -> tuple[Record | None, tuple[Problem, ...]]:
     """Make the record and write it; the job's folder is held from the first reading to the end.
 
@@ -91,7 +86,7 @@ def publish(
     job = ready(examined)
     if job is None:
         return None, ()
-    with locked(folder_of(job, out), waiting=waiting):
+    with held(folder_of(job, out), replace=request.replace, say=say):
         record, problems = _record(job, out, request)
         if record is not None:
             Stage.BUILD.begins()
@@ -187,15 +182,12 @@ def _kept(path: Path) -> RevisionLog:
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
         raise CannotWrite(sentence, "it holds the revisions published before") from fault
-    except TooOld as fault:
+    except OtherVersion as fault:
         raise CannotWrite(
-            f"'{path}' was written by a cardgen so old that its revisions cannot be read", _ANEW
+            f"'{path}' was written by another version of cardgen", f"use that version, or {_ANEW}"
         ) from fault
     except Unfit as fault:
-        raise CannotWrite(
-            f"'{path}' is damaged or of a newer cardgen",
-            _AGAIN,
-        ) from fault
+        raise CannotWrite(f"'{path}' is damaged", _AGAIN) from fault
 
 
 def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, request: RecordRequest) -> None:

@@ -24,13 +24,11 @@ def both(one: Length, other: Length) -> str:
     return f"{one} ({other})"
 
 
-def in_both(length: Length) -> str:
-    """As the job has it, then the other unit, no finer than it was measured."""
-    return both(length, _other(length))
-
-
 def beside_in(text: str) -> str:
-    """The same for every length in a sentence of the job: `6.5 ft (2 m) from garage corner`."""
+    """Beside every length in a sentence of the job: `6.5 ft (2 m) from garage corner`.
+
+    No finer than it was measured.
+    """
 
     def said(found: re.Match[str]) -> str:
         return f"{found[0]} ({_other(Length(float(found[1]), LengthUnit(found[2])))})"

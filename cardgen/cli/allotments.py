@@ -31,8 +31,8 @@ def as_text(found: Allotment) -> str:
 
 def _total(found: Allotment) -> str:
     changes = sum(way.cost.changes for way in found.ways.values())
-    proof = "the fewest there can be" if found.is_fewest else "not proven to be the fewest"
-    return f"color changes in all: {changes}, {proof} beside the hots that are written"
+    proof = ", not proven to be the fewest" if changes else ""
+    return f"color changes in all: {changes}{proof}"
 
 
 def _station_rows(found: Allotment) -> Iterator[tuple[str, ...]]:
@@ -97,7 +97,6 @@ def as_json(found: Allotment) -> str:
     return json.dumps(
         {
             "given": found.text is not None,
-            "fewest": found.is_fewest,
             "stations": [_way_dict(station, way) for station, way in found.ways.items()],
             "legs": [_leg_dict(leg) for leg in found.legs],
         },

@@ -20,8 +20,8 @@ from cardgen.cli.telling import (
     chosen_languages,
     layouts_folder,
     no_stock,
+    say,
     tell,
-    waiting,
 )
 from cardgen.examine import examine
 from cardgen.job.quantities import LENGTH
@@ -76,7 +76,7 @@ def run(options: Options) -> int:
         return _nothing()
     try:
         request = _request(options, folder, languages, distance)
-        made, more = print_into(examined, options.out, request, waiting=waiting)
+        made, more = print_into(examined, options.out, request, say=say)
     except UserError:
         tell(examined.problems, options)
         raise

@@ -13,8 +13,8 @@ from cardgen.cli.telling import (
     ERRORS,
     known_languages,
     layouts_folder,
+    say,
     tell,
-    waiting,
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
@@ -51,7 +51,7 @@ def run(options: Options) -> int:
     )
     examined = examine(options.job)
     try:
-        made, more = publish(examined, options.out, request, waiting=waiting)
+        made, more = publish(examined, options.out, request, say=say)
     except UserError:
         tell(examined.problems, options)
         raise

@@ -106,6 +106,6 @@ def no_stock(name: str, known: Sequence[str]) -> UserError:
     )
 
 
-def waiting(folder: Path) -> None:
-    """Say why nothing seems to happen."""
-    print(f"cardgen: another cardgen is writing into '{folder}': waiting", file=sys.stderr)
+def say(sentence: str) -> None:
+    """Say what is being done that nobody asked for, or why nothing seems to happen."""
+    print(f"cardgen: {sentence}", file=sys.stderr)

@@ -42,7 +42,6 @@ class Reading:
     Attributes:
         ohms: between its terminal and C, at 20 C; None where a reading means nothing.
         low, high: the band in which an honest meter lies.
-        coil_ohms: at the coil's leads.
         volts: by load id, at the coil when it starts; empty where it cannot be known.
         losses: leg by leg, on the way of the coil that has the fewest volts.
     """
@@ -51,7 +50,6 @@ class Reading:
     ohms: Ohms | None
     low: Ohms | None
     high: Ohms | None
-    coil_ohms: Ohms | None
     volts: Mapping[str, Volts]
     losses: tuple[Loss, ...]
 
@@ -86,7 +84,6 @@ def _reading(
     own = [circuit for circuit in circuits if circuit.load.owner.id == owner]
     device = any(getattr(circuit.load.owner, "device", None) for circuit in circuits)
     ohms = None if device else _ohms(circuits, network)
-    coil = own[0].load.coil
     low = high = None
     if ohms is not None:
         spread = Ohms(COIL_TOLERANCE * _coils_alone(circuits) + METER_TOLERANCE)
@@ -97,7 +94,6 @@ def _reading(
         ohms=ohms,
         low=low,
         high=high,
-        coil_ohms=coil.resistance if coil else None,
         volts=volts,
         losses=losses,
     )

@@ -1,10 +1,14 @@
-"""Turn the values of a revision into JSON and back; what does not fit is a fault of the file."""
+"""Turn values into JSON and back; what does not fit is a fault of the file.
+
+The classes themselves say what a file holds: a field that is added later has a default, which
+older files get; one that no class knows is of a newer cardgen, and nothing of it is guessed.
+"""
 
 from __future__ import annotations
 
 import types
 from collections.abc import Mapping
-from dataclasses import MISSING, asdict, fields, is_dataclass
+from dataclasses import MISSING, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
@@ -14,65 +18,95 @@ class Unfit(ValueError):
     """The JSON is not what was written."""
 
 
-class TooOld(Unfit):
-    """It was written by a cardgen that is no longer read."""
+class OtherVersion(Unfit):
+    """It was written by a cardgen that keeps other things, or keeps them otherwise."""
 
 
 def dumped(value: Any) -> Any:
-    """A dataclass as what `json` writes."""
-    assert is_dataclass(value) and not isinstance(value, type)
-    return asdict(value)
+    """A value as what `json` writes; what has no order of its own is sorted."""
+    if is_dataclass(value):
+        return {each.name: dumped(getattr(value, each.name)) for each in fields(value)}
+    if isinstance(value, Mapping):
+        return {str(key): dumped(each) for key, each in value.items()}
+    if isinstance(value, frozenset):
+        return sorted(map(dumped, value))
+    return [dumped(each) for each in value] if isinstance(value, tuple) else value
 
 
-def loaded(kind: type, value: Any) -> Any:
-    """The JSON value as an instance of that dataclass.
+def loaded(kind: type, value: Any, *, form: int | None = None) -> Any:
+    """The JSON value as an instance of that dataclass; `form` is what its `format` must be.
 
     Raises:
+        OtherVersion: if it has another format, or something that the class does not know.
         Unfit: if it is not what `dumped` made of one.
     """
+    if form is not None:
+        said = value.get("format") if isinstance(value, Mapping) else None
+        if type(said) is int and said != form:
+            raise OtherVersion(f"format {said}")
     return _loaded(kind, value)
 
 
 def _loaded(kind: Any, value: Any) -> Any:
+    if kind is Any:
+        return value
     if is_dataclass(kind):
         assert isinstance(kind, type)
-        if not isinstance(value, Mapping) or not _required(kind) <= set(value) <= set(_hints(kind)):
-            raise Unfit(f"no {kind}")
-        return kind(**{name: _loaded(_hints(kind)[name], each) for name, each in value.items()})
-    origin = get_origin(kind)
+        return _instance(kind, value)
+    origin, args = get_origin(kind), get_args(kind)
     if origin in (types.UnionType, Union):
-        return _one_of(get_args(kind), value)
-    if origin is tuple:
-        return _tuple(get_args(kind), value)
+        return _one_of(args, value)
+    if origin in (tuple, frozenset):
+        return origin(_loaded(args[0], each) for each in _of_type(list, value))
+    if origin is Mapping:
+        named = _of_type(dict, value)
+        return {_key(args[0], key): _loaded(args[1], each) for key, each in named.items()}
     if kind is float and type(value) is int:
         return float(value)
     if isinstance(value, str) and issubclass(kind, StrEnum) and value in set(kind):
         return kind(value)
+    return _of_type(kind, value)
+
+
+def _instance(kind: type, value: Any) -> Any:
+    hints, named = _hints(kind), _of_type(dict, value)
+    if strange := named.keys() - hints:
+        raise OtherVersion(f"no {kind} has {sorted(strange)}")
+    if lacking := _required(kind) - named.keys():
+        raise Unfit(f"a {kind} without {sorted(lacking)}")
+    return kind(**{name: _loaded(hints[name], each) for name, each in named.items()})
+
+
+def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:
+    found: Unfit = Unfit("none of what it may be")
+    for kind in kinds:
+        try:
+            return _loaded(kind, value)
+        except OtherVersion as fault:
+            found = fault
+        except Unfit:
+            continue
+    raise found
+
+
+def _key(kind: type, text: str) -> Any:
+    try:
+        return kind(text)  # JSON has only texts as keys
+    except ValueError as fault:
+        raise Unfit(f"no {kind}") from fault
+
+
+def _of_type(kind: type, value: Any) -> Any:
     if type(value) is not kind:
         raise Unfit(f"no {kind}")
     return value
 
 
-def _tuple(kinds: tuple[Any, ...], value: Any) -> tuple[Any, ...]:
-    if not isinstance(value, list | tuple):
-        raise Unfit("no list")
-    assert kinds[1:] == (...,)
-    return tuple(_loaded(kinds[0], each) for each in value)
-
-
-def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:
-    for kind in kinds:
-        try:
-            return _loaded(kind, value)
-        except Unfit:
-            continue
-    raise Unfit("none of what it may be")
-
-
 @cache
 def _required(kind: type) -> frozenset[str]:
     """What was not added later: a field with a default is one that older files lack."""
-    return frozenset(f.name for f in fields(kind) if f.default is MISSING)
+    without = (MISSING, MISSING)
+    return frozenset(f.name for f in fields(kind) if (f.default, f.default_factory) == without)
 
 
 @cache

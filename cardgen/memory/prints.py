@@ -5,7 +5,7 @@ values      digest -> a box, a controller, a conductor ... once, however many re
 revisions   "3" -> its date, whole or a part, the cards printed, the job as built: its digests
 cards       card -> the revision of which it was last printed
 ```
-What a card said is not kept: it is made anew from the job as built, in the words of today, so that
+What a card said is not kept: it is made again from the job as built, in the words of today, so that
 no wording makes a card stale.
 """
 
@@ -19,15 +19,16 @@ from pathlib import Path
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.memory.codec import Unfit, dumped, loaded
-from cardgen.memory.sealing import Broken, opened
+from cardgen.files.exchange import is_unfinished
+from cardgen.files.sealing import Broken, opened
+from cardgen.memory.codec import OtherVersion, Unfit, dumped, loaded
 from cardgen.problems import UserError
 
 MANIFEST = "cardgen-manifest.json"
-FORMAT = 3  # the first kept digests only, the second the words of the cards
+FORMAT = 1
 # What is kept once for all revisions that have it.
 _POOLED = ("boxes", "controllers", "conductors", "spares", "cables")
-_AGAIN = "put it back from a copy, or move it away: then it begins anew"
+_AGAIN = "put it back from a copy, or move it away: then it starts over"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,14 +56,12 @@ class PrintLog:
     Attributes:
         last: by card, the revision of its last print.
         files: names of the files that the prints left.
-        has_older: whether there were prints by a cardgen that did not keep the job as built.
     """
 
     job: str = ""
     revisions: Mapping[int, Printed] = field(default_factory=dict)
     last: Mapping[str, int] = field(default_factory=dict)
     files: tuple[str, ...] = ()
-    has_older: bool = False
 
     def hanging(self, revision: int) -> dict[str, Printed]:
         """By card, the print of which it hangs when that revision has been printed."""
@@ -107,30 +106,65 @@ class PrintLog:
 # ---- the manifest --------------------------------------------------------------------------
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kept:
+    """One revision of a `PrintLog`; of the job as built, large parts by their digests."""
+
+    date: str
+    whole: bool
+    cards: frozenset[str]
+    gone: frozenset[str]
+    asbuilt: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Manifest:
+    """Attributes:
+    revision, date: of the last print.
+    cards: the `last` of the log.
+    values: the large parts by their digests.
+    files: by name the digest of what was written; it comes with the writing.
+    """
+
+    format: int
+    job: str
+    key: str
+    revision: int
+    date: str
+    cards: Mapping[str, int]
+    revisions: Mapping[int, _Kept]
+    values: Mapping[str, Any]
+    files: Mapping[str, str] = field(default_factory=dict)
+
+
 def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
     """What is written of it, besides the files."""
     values: dict[str, Any] = {}
-    revisions = {
-        str(number): {
-            "date": printed.date,
-            "whole": printed.whole,
-            "cards": sorted(printed.cards),
-            "gone": sorted(printed.gone),
-            "asbuilt": _pooled(printed.asbuilt, values),
-        }
-        for number, printed in log.revisions.items()
-    }
     now = log.revisions[revision]
-    return {
-        "format": FORMAT,
-        "job": log.job,
-        "key": now.asbuilt.key,
-        "revision": revision,
-        "date": now.date,
-        "cards": dict(log.last),
-        "revisions": revisions,
-        "values": values,
-    }
+    revisions = {number: _kept(printed, values) for number, printed in log.revisions.items()}
+    manifest: dict[str, Any] = dumped(
+        _Manifest(
+            format=FORMAT,
+            job=log.job,
+            key=now.asbuilt.key,
+            revision=revision,
+            date=now.date,
+            cards=log.last,
+            revisions=revisions,
+            values=values,
+        )
+    )
+    return manifest
+
+
+def _kept(printed: Printed, values: dict[str, Any]) -> _Kept:
+    return _Kept(
+        date=printed.date,
+        whole=printed.whole,
+        cards=printed.cards,
+        gone=printed.gone,
+        asbuilt=_pooled(printed.asbuilt, values),
+    )
 
 
 def _pooled(asbuilt: AsBuilt, values: dict[str, Any]) -> dict[str, Any]:
@@ -148,7 +182,10 @@ def _pooled(asbuilt: AsBuilt, values: dict[str, Any]) -> dict[str, Any]:
 
 
 def _unpooled(kept: Mapping[str, Any], values: Mapping[str, Any]) -> AsBuilt:
-    pooled = {name: [values[digest] for digest in kept[name]] for name in _POOLED}
+    try:
+        pooled = {name: [values[digest] for digest in kept[name]] for name in _POOLED}
+    except (KeyError, TypeError) as fault:
+        raise Unfit("a part is missing") from fault
     asbuilt: AsBuilt = loaded(AsBuilt, {**kept, **pooled})
     return asbuilt
 
@@ -170,8 +207,14 @@ def read_manifest(path: Path) -> PrintLog:
 
     Raises:
         FileNotFoundError: if there is none.
-        UserError: if it cannot be read, is damaged, or of a newer cardgen.
+        UserError: if it cannot be read, is damaged, of another cardgen, or just being exchanged.
     """
+    if is_unfinished(path.parent):
+        raise UserError(
+            f"a print into '{path.parent}' is not finished, so '{path.name}' may not be of its "
+            "files",
+            "print into that folder again: what was cut short is finished first",
+        )
     try:
         data = path.read_bytes()
     except (FileNotFoundError, NotADirectoryError) as fault:
@@ -183,27 +226,29 @@ def read_manifest(path: Path) -> PrintLog:
         ) from fault
     try:
         return _log(opened(data), path)
-    except (Broken, Unfit, KeyError, TypeError, ValueError, AttributeError) as fault:
+    except OtherVersion as fault:
+        raise UserError(
+            f"'{path}' was written by another version of cardgen",
+            "use that version, or print everything again into an empty folder",
+        ) from fault
+    except (Broken, Unfit) as fault:
         raise UserError(f"'{path}' is damaged or was changed by hand", _AGAIN) from fault
 
 
 def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
-    if "format" not in found and "cards" not in found:
+    if "format" not in found:
         raise UserError(f"'{path}' is that of a job record", "prints lie in a folder of their own")
-    number = found.get("format", 1)
-    if number < FORMAT:
-        return PrintLog(job=found["job"], files=tuple(found["files"]), has_older=True)
-    if number > FORMAT:
-        raise UserError(f"'{path}' is of a newer cardgen", "use that, or print into another folder")
+    manifest: _Manifest = loaded(_Manifest, found, form=FORMAT)
     revisions = {
-        int(number): Printed(
-            date=kept["date"],
-            whole=kept["whole"],
-            cards=frozenset(kept["cards"]),
-            gone=frozenset(kept["gone"]),
-            asbuilt=_unpooled(kept["asbuilt"], found["values"]),
+        number: Printed(
+            date=kept.date,
+            whole=kept.whole,
+            cards=kept.cards,
+            gone=kept.gone,
+            asbuilt=_unpooled(kept.asbuilt, manifest.values),
         )
-        for number, kept in found["revisions"].items()
+        for number, kept in manifest.revisions.items()
     }
-    files = tuple(found["files"])
-    return PrintLog(job=found["job"], revisions=revisions, last=found["cards"], files=files)
+    return PrintLog(
+        job=manifest.job, revisions=revisions, last=manifest.cards, files=tuple(manifest.files)
+    )

@@ -4,17 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass, fields, replace
-from typing import Any
+from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.memory.codec import TooOld, Unfit, dumped, loaded
-from cardgen.memory.format_2 import upgraded
+from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text
 
-FORMAT = 3
-# What is kept of a value beside it: the valve says the box, the folder the job.
-_OF_RESULT = ("id", "when", "valve", "kind")
+FORMAT = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,52 +42,72 @@ class RevisionLog:
 
 def to_json(history: RevisionLog) -> bytes:
     """The same bytes whatever order the revisions were published in."""
-    said = {
-        "format": FORMAT,
-        "languages": list(history.languages),
-        "results": [_result_as_json(each) for each in history.results],
-        "revisions": [dumped(r) for r in history.revisions],
-    }
-    return (json.dumps(said, ensure_ascii=False, sort_keys=True, indent=0) + "\n").encode()
+    kept = _File(
+        format=FORMAT,
+        languages=history.languages,
+        results=tuple(map(_kept, history.results)),
+        revisions=history.revisions,
+    )
+    text = json.dumps(dumped(kept), ensure_ascii=False, sort_keys=True, indent=0)
+    return f"{text}\n".encode()
 
 
 def from_json(data: bytes) -> RevisionLog:
-    """What `to_json` wrote, now or in its second format.
+    """What `to_json` wrote.
 
     Raises:
-        TooOld: if it is of the first format.
-        Unfit: if it is anything else.
+        OtherVersion: if another cardgen wrote it.
+        Unfit: if nothing did.
     """
     try:
         said = json.loads(data)
     except (ValueError, RecursionError) as fault:
         raise Unfit("no JSON") from fault
-    if not isinstance(said, dict) or not isinstance(said.get("revisions"), list):
-        raise Unfit("no revisions")
-    if said.get("format") == 1:
-        raise TooOld("the first format")
-    if said.get("format") == 2:
-        said |= {"format": FORMAT, "revisions": [upgraded(each) for each in said["revisions"]]}
-    if said.pop("format", None) != FORMAT or set(said) != {f.name for f in fields(RevisionLog)}:
-        raise Unfit("another format")
-    results = said.pop("results")
-    if not isinstance(results, list):
-        raise Unfit("no results")
-    history: RevisionLog = loaded(RevisionLog, said)
-    return replace(history, results=tuple(_result_of(each) for each in results))
+    kept: _File = loaded(_File, said, form=FORMAT)
+    results = tuple(map(_measured, kept.results))
+    return RevisionLog(revisions=kept.revisions, languages=kept.languages, results=results)
 
 
-def _result_as_json(measured: Measured) -> dict[str, str]:
-    """The value as in a CSV file: JSON has no number for OL."""
-    kept = {name: str(getattr(measured, name)) for name in _OF_RESULT}
-    return {**kept, "value": value_text(measured.value)}
+# ---- the file ------------------------------------------------------------------------------
 
 
-def _result_of(said: Any) -> Measured:
-    is_whole = isinstance(said, dict) and set(said) == {*_OF_RESULT, "value"}
-    if not is_whole or not all(isinstance(each, str) for each in said.values()):
-        raise Unfit("no result")
-    value = value_of(said["value"])
-    if value is None or said["kind"] not in set(Kind):
-        raise Unfit("no result")
-    return Measured(**{**said, "kind": Kind(said["kind"]), "value": value, "job": "", "box": ""})
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Result:
+    """What is published of a value; the valve says the box, the folder the job.
+
+    Attributes:
+        value: as in a CSV file, since JSON has no number for OL.
+    """
+
+    id: str
+    when: str
+    valve: str
+    kind: Kind
+    value: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _File:
+    format: int
+    languages: tuple[str, ...]
+    results: tuple[_Result, ...]
+    revisions: tuple[AsBuilt, ...]
+
+
+def _kept(measured: Measured) -> _Result:
+    return _Result(
+        id=measured.id,
+        when=measured.when,
+        valve=measured.valve,
+        kind=measured.kind,
+        value=value_text(measured.value),
+    )
+
+
+def _measured(kept: _Result) -> Measured:
+    value = value_of(kept.value)
+    if value is None:
+        raise Unfit("no value")
+    return Measured(
+        id=kept.id, when=kept.when, valve=kept.valve, kind=kept.kind, value=value, job="", box=""
+    )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
 from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.writing import sync_folder
+from cardgen.files.one import OWNER, empty, flush, put, sync_folder
 from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.lock import held
@@ -36,24 +35,14 @@ def back_up(path: Path, out: Path, *, replace: bool) -> BackupCounts:
         raise DataFault(
             "other", f"'{out}' is there already", "choose another name, or add --replace"
         )
-    part = out.with_name(f".{out.name}.part")
     try:
-        _copy(path, part)
-        copied = checked(part)
-        _flush(part)
-        if replace:
-            part.replace(out)
-        else:
-            os.link(part, out)  # unlike a rename, it fails if the file is there
-        sync_folder(out.absolute().parent)
+        with put(out, replace=replace, rights=OWNER) as part:
+            _copy(path, part)
+            return checked(part)
     except sqlite3.Error as error:
         raise fault_of(error) from error
     except OSError as error:
         raise _cannot_write(out, error) from error
-    finally:
-        with suppress(OSError):
-            part.unlink()
-    return copied
 
 
 def restore(file: Path, path: Path, *, now: int) -> tuple[BackupCounts, Path | None]:
@@ -70,6 +59,8 @@ def restore(file: Path, path: Path, *, now: int) -> tuple[BackupCounts, Path | N
     try:
         copied = checked(file)
         with held(path):
+            part.unlink(missing_ok=True)
+            empty(part, OWNER)
             _copy(file, part)
             with closing(connected(part)) as connection:
                 grow(connection)
@@ -78,7 +69,7 @@ def restore(file: Path, path: Path, *, now: int) -> tuple[BackupCounts, Path | N
                 new_secret(connection)
                 note(connection, now, OFFICE, "restored", "", "local")
                 connection.execute("COMMIT")
-            _flush(part)
+            flush(part)
             kept = _moved_aside(path)
             part.replace(path)
             sync_folder(path.absolute().parent)
@@ -116,9 +107,7 @@ def checked(file: Path) -> BackupCounts:
 
 
 def _copy(source: Path, target: Path) -> None:
-    """A copy as of one moment, in one file that only its owner may read."""
-    target.unlink(missing_ok=True)
-    os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+    """A copy as of one moment, into an empty file."""
     with closing(connected(source, write=False)) as old, closing(connected(target)) as new:
         look_at(old, source)
         old.backup(new)
@@ -142,11 +131,6 @@ def _moved_aside(path: Path) -> Path | None:
         log.rename(beside(aside, "-wal"))
     beside(path, "-shm").unlink(missing_ok=True)
     return aside if aside.exists() else None
-
-
-def _flush(path: Path) -> None:
-    with path.open("rb+") as stream:
-        os.fsync(stream.fileno())
 
 
 def _cannot_write(path: Path, error: OSError) -> DataFault:

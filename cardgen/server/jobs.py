@@ -9,9 +9,12 @@ from functools import lru_cache
 from pathlib import Path
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.build.writing import is_whole
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.record import HISTORY
+
+EXCHANGING = 2.0  # s for a publisher to exchange the files of a large record; it takes a tenth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +53,14 @@ class ServedJobs:
         if any(part in ("", ".", "..") or part.startswith(".") or "\\" in part for part in parts):
             return None
         return _job(self.folder, "/".join(parts))
+
+    def are_whole(self, path: str) -> bool:
+        """Whether what is published along that path is of one revision everywhere."""
+        parts = [part for part in path.split("/") if part]
+        if any(part.startswith(".") for part in parts):
+            return True  # no job
+        ways = [self.folder.joinpath(*parts[:number]) for number in range(len(parts) + 1)]
+        return all(is_whole(way, patience=EXCHANGING) for way in ways)
 
     def __iter__(self) -> Iterator[ServedJob]:
         for folder, folders, files in os.walk(self.folder):

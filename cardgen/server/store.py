@@ -9,7 +9,6 @@ has answered for.
 from __future__ import annotations
 
 import math
-import os
 import secrets
 import sqlite3
 import time
@@ -18,7 +17,7 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from threading import Lock
 
-from cardgen.build.writing import sync_folder
+from cardgen.files.one import OWNER, put
 from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.schema import STEPS, grow, is_ours, version_of
 
@@ -201,14 +200,11 @@ def new_secret(connection: sqlite3.Connection) -> None:
 
 
 def _make(path: Path) -> None:
-    """A new data file that only its owner may read, made beside its place."""
-    part = beside(path, "-new")
-    part.unlink(missing_ok=True)
-    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-    with closing(connected(part)) as connection:
+    """A new data file that only its owner may read."""
+    with (
+        suppress(FileExistsError),  # another command has made it meanwhile
+        put(path, replace=False, rights=OWNER) as part,
+        closing(connected(part)) as connection,
+    ):
         grow(connection)
         new_secret(connection)
-    with suppress(FileExistsError):  # another command has made it meanwhile
-        os.link(part, path)
-    part.unlink()
-    sync_folder(path.parent)

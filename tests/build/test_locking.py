@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.build.locking import locked
-from cardgen.build.writing import CannotWrite
+from cardgen.problems import CannotWrite
 from tests.record.records import LARKSPUR, revision
 
 # Publishes a job, and waits before it writes until the file `go` is there.
@@ -86,14 +86,14 @@ def test_of_two_that_publish_at_once_neither_loses_its_revision(tmp_path: Path) 
 
 def test_who_waits_too_long_is_told_and_nothing_is_written(tmp_path: Path) -> None:
     out = tmp_path / "out"
-    told: list[Path] = []
+    told: list[str] = []
     with (
         started("-c", HOLDER, out),
         pytest.raises(CannotWrite, match="another cardgen is writing into"),
-        locked(out, waiting=told.append, patience=0.0),
+        locked(out, say=told.append, patience=0.0),
     ):
         pass
-    assert told == [out]
+    assert told == [f"another cardgen is writing into '{out}': waiting"]
 
 
 def test_a_lock_goes_with_the_process_that_was_killed(tmp_path: Path) -> None:
@@ -119,6 +119,6 @@ def test_a_folder_taken_away_while_another_waits_is_made_anew(tmp_path: Path) ->
     out = tmp_path / "out"
     with contextlib.ExitStack() as first:
         first.enter_context(locked(out))
-        with locked(out, waiting=lambda _: first.close()):
+        with locked(out, say=lambda _: first.close()):
             (out / "a.pdf").touch()
     assert [path.name for path in out.iterdir()] == ["a.pdf"]

@@ -146,6 +146,7 @@ def test_where_a_reading_means_nothing_none_is_printed() -> None:
     behind = {k: words(v) for k, v in made(text)[CardKind.VALVE_TAG]["A3"].fields.items()}
     assert "ohms" not in behind and "running" not in behind
     assert behind["coil"] == "coil 30 Ω (24–36)"
+    assert "BEHIND A DOUBLER" in behind["boxed"]
 
 
 def test_only_a_job_of_reclaimed_water_warns_of_it() -> None:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.cards.lengths import beside_in, in_both
-from cardgen.units import Length, LengthUnit
+from cardgen.cards.lengths import beside_in
 
 
 @pytest.mark.parametrize(
@@ -22,7 +21,7 @@ from cardgen.units import Length, LengthUnit
     ],
 )
 def test_the_other_unit_stands_beside(written: float, unit: str, shown: str) -> None:
-    assert in_both(Length(written, LengthUnit(unit))) == shown
+    assert beside_in(f"{written} {unit}") == shown
 
 
 @pytest.mark.parametrize(

@@ -180,3 +180,11 @@ def test_steady_alternating_current_on_a_latching_coil() -> None:
         "the coil 'pulse' of A1 is for DC latching, but A gives 24 V AC, which destroys it"
     )
     assert found[0].help.startswith("do not switch it on")
+
+
+def test_the_jumper_is_out_and_there_is_no_sensor_at_all() -> None:
+    out = "sensor jumper: removed # <- warning sensor-jumper @ removed"
+    found = assert_problems(
+        controller(extra=f"polarity: {{hot: red, common: black}}\n    {out}"), "latching"
+    )
+    assert found[0].sentence.endswith("is out and no sensor is on SEN: nothing will run")

@@ -151,3 +151,18 @@ def test_a_cable_and_a_station_may_read_alike() -> None:
           A1: {area: front lawn, box: A-01, hot: A-1 red}
           A2: {area: side lawn, box: A-02, hot: A-1 blue}
     """)
+
+
+def test_what_is_left_over_of_a_cable_that_goes_on_is_no_second_cable() -> None:
+    """No list names the two tans: they are alike, and the second begins where the first ends."""
+    assert_problems("""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colours: [white, red, tan], run: [VB-1, 85 ft, VB-2, 60 ft, VB-3]}
+        stations:
+          A2: {area: side lawn, box: VB-3, hot: [K1 red, K2 red]}
+        spares: {}
+        boxes: {VB-1: {kind: splice box}, VB-2: {kind: pull box}, VB-3: {place: bed}}
+    """)

@@ -201,6 +201,22 @@ def test_a_relay_that_pulls_in_while_a_valve_holds() -> None:
     assert_problems(controller("total limit: 0.83 A") + RELAY % "")
 
 
+def test_a_relay_is_none_of_the_stations_at_once() -> None:
+    """By hand, at 24 V and two at once: a valve that starts beside valve and relay takes
+    0.40 + 0.23 + 0.35 = 0.98 A, 23.5 VA; the relay beside two valves 0.60 + 0.46 = 1.06 A, 25.4 VA.
+
+    Were the relay one of the two, a valve would start beside it twice: 1.10 A, 26.4 VA.
+    """
+    relay = RELAY.replace("holding: 0.1 A", "holding: 0.35 A")
+    limits = "stations at once: 2\n    transformer: %s VA"
+    assert_problems(controller(limits % 26) + relay % "")
+    found = assert_problems(
+        controller(limits % 25).replace("  A:\n", "  A: # <- error transformer-overloaded @ A\n")
+        + relay % ""
+    )
+    assert "25.4" in found[0].sentence and "PUMP pulls in" in found[0].sentence
+
+
 def test_a_declared_link_that_is_written_as_a_joint() -> None:
     assert_problems(
         controller("jumpers: [[1, 3]]", " # <- note jumper @ [")

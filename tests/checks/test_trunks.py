@@ -293,3 +293,38 @@ def test_what_to_move_before_joined_commons_are_parted() -> None:
         "separate them: each controller keeps its own common, in its own connector; "
         "first move the lead of A2 in 'VB-2', or it goes dead when they are separated"
     )
+
+
+def test_two_groups_of_cables_to_which_nothing_comes_are_told_one_by_one() -> None:
+    """K2 and K3 hang together, K4 by itself."""
+    assert_problems("""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
+        cables:
+          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K2:
+            gauge: 18 AWG
+            colours: [white, red]
+            run:
+              - SB-1 # <- error cable-cut-off @ SB-1
+              - 60 ft
+              - SB-2
+          K3: {gauge: 18 AWG, colours: [blue, tan], run: [SB-2, 60 ft, SB-3]}
+          K4:
+            gauge: 18 AWG
+            colours: [white, red]
+            run:
+              - SB-4 # <- error cable-cut-off @ SB-4
+              - 60 ft
+              - SB-5
+        boxes:
+          VB-1: {place: walk}
+          SB-1: {kind: splice box}
+          SB-2: {kind: splice box}
+          SB-3: {kind: splice box}
+          SB-4: {kind: splice box}
+          SB-5: {kind: splice box}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+        spares: {}
+    """)

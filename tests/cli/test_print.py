@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Callable
@@ -18,6 +20,7 @@ from tests.jobs import SAMPLE_JOBS, SAMPLES, sample
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 from tests.record.records import revision
 
+ROOT = Path(__file__).parents[2]
 MANIFEST = "cardgen-manifest.json"
 MEADOW = ("front lawn west, spray", "front meadow")  # of A1, in VB-1
 
@@ -385,20 +388,6 @@ def test_the_manifest_of_another_job(
     assert files(out) == before
 
 
-def test_an_older_manifest_is_gone_on_from_but_not_compared_with(
-    job: Callable[..., Path], out: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    tags = ("--out", out, "--only", "valve-tags")
-    assert run(job(1), *tags) == 0
-    now = json.loads((out / MANIFEST).read_text("utf-8"))
-    old = {name: now[name] for name in ("job", "key", "revision", "date", "cards", "files")}
-    (out / MANIFEST).write_text(json.dumps(old), encoding="utf-8")
-    assert run(job(2), *tags, "--since", "1") == 2
-    assert "of an earlier cardgen, which did not keep" in capsys.readouterr().err
-    assert run(job(2), *tags) == 0
-    assert set(kept(out).values()) == {2}
-
-
 # -- two at once -------------------------------------------------------------------------------
 
 SLOW_PRINTER = """
@@ -437,6 +426,33 @@ def test_of_two_prints_at_once_the_manifest_keeps_both(tmp_path: Path, out: Path
         assert second.returncode == 0, said
     assert {"valve-tags.pdf", "wire-flags.pdf"} <= files(out).keys()
     assert {"valve tag A1", "flag A1 A-K1 red at A"} <= kept(out).keys()
+
+
+KILLED_PRINTER = """
+import sys
+from cardgen.cli.main import main
+from tests.files.killing import die_half_way
+die_half_way()
+sys.exit(main(sys.argv[1:]))
+"""
+
+
+def test_after_a_print_that_was_killed_the_next_one_finishes_it_and_says_so(
+    tmp_path: Path, job: Callable[..., Path], out: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tags = ("--only", "valve-tags", "--only", "wire-flags", "--out")
+    assert run(job(1), *tags, out) == 0
+    shutil.copytree(out, tmp_path / "other")
+    assert run(job(2), *tags, tmp_path / "other") == 0
+    first, second = files(out), files(tmp_path / "other")
+    argv = ["-c", KILLED_PRINTER, "print", job(2), *tags, out]
+    done = subprocess.run([sys.executable, *map(str, argv)], cwd=ROOT, check=False)
+    assert done.returncode == -signal.SIGKILL
+    assert files(out).items() & first.items() and files(out).items() & second.items()
+    capsys.readouterr()
+    assert run(job(2), *tags, out) == 0
+    assert "was cut short; it is finished now" in capsys.readouterr().err
+    assert files(out) == second
 
 
 def test_a_box_tag_that_goes_on_is_counted_as_it_is_cut(

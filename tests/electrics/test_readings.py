@@ -38,7 +38,6 @@ def volts(reading: Reading) -> list[float]:
 def test_ohms_are_hot_and_coil_and_common() -> None:
     found = readings("  A1: {area: a, box: VB-1, hot: K1 red}")["A1"]
     assert found.ohms == pytest.approx(30 + LOOP, abs=1e-3)
-    assert found.coil_ohms == pytest.approx(30)
 
 
 def test_the_band_is_of_the_coil_and_of_the_meter() -> None:
@@ -100,7 +99,7 @@ def test_a_coil_without_currents_leaves_no_volts() -> None:
 def test_a_controller_without_a_coil_leaves_neither() -> None:
     text = JOB.replace(", coil: usual", "")
     found = readings("  A1: {area: a, box: VB-1, hot: K1 red}", text)["A1"]
-    assert (found.ohms, found.coil_ohms, dict(found.volts)) == (None, None, {})
+    assert (found.ohms, dict(found.volts)) == (None, {})
 
 
 MASTER_VALVE = """\

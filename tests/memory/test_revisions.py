@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 
 from cardgen.build.recording import RecordRequest
-from cardgen.build.writing import CannotWrite
+from cardgen.problems import CannotWrite
 from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
 from tests.jobs import edit
 from tests.record.records import (
@@ -158,8 +159,8 @@ def test_the_same_revision_again_changes_nothing(tmp_path: Path) -> None:
         b"",
         b"{",
         b"[]",
-        b'{"format": 4, "languages": ["en"], "revisions": []}',
-        b'{"format": 2, "revisions": [{}]}',
+        b'{"languages": ["en"], "results": [], "revisions": []}',
+        b'{"format": 1, "languages": ["en"], "results": [], "revisions": [{}]}',
     ],
 )
 def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: bytes) -> None:
@@ -169,6 +170,21 @@ def test_a_damaged_file_of_revisions_stops_everything(tmp_path: Path, damage: by
     with pytest.raises(CannotWrite, match="damaged"):
         publish(SECOND, tmp_path)
     assert in_folder(folder) == before
+
+
+def test_a_file_of_another_version_says_what_to_do(tmp_path: Path) -> None:
+    folder = publish(FIRST, tmp_path)
+    path = folder / "revisions_.json"
+    written = json.loads(path.read_bytes())
+    first = written["revisions"][0]
+    strange = {**written, "revisions": [{**first, "weather": "fine"}]}
+    for other in ({**written, "format": 2}, {**written, "weather": "fine"}, strange):
+        path.write_text(json.dumps(other), encoding="utf-8")
+        before = in_folder(folder)
+        with pytest.raises(CannotWrite, match="was written by another version") as refused:
+            publish(SECOND, tmp_path)
+        assert "publish all revisions again into an empty folder" in refused.value.help
+        assert in_folder(folder) == before
 
 
 def test_a_lost_file_of_revisions_stops_everything(tmp_path: Path) -> None:

@@ -7,10 +7,9 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from random import Random
 
-from cardgen.checks.explanations import explain
-
 from cardgen.asbuilt import as_built
 from cardgen.examine import examine_text
+from cardgen.faults.explain import explain
 from cardgen.layout.fields import FACE, STOCK
 from cardgen.layout.sound import face_faults, stock_faults
 from cardgen.problems import Problem

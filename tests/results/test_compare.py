@@ -6,10 +6,12 @@ Computed from the wire table, common practice: healthy 32.6 34.5 37.7 41.5, two 
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
+from cardgen.asbuilt import Valve
 from cardgen.results import OL, Kind, Measured, compare, oldest_first
 from cardgen.words import english
-from tests.results.valves import read, row_of_boxes
+from tests.results.valves import read, row_of_boxes, step
 
 HEALTHY = (32.6, 32.6, 34.5, 34.5, 37.7, 37.7, 41.5, 41.5)
 
@@ -118,3 +120,25 @@ def test_each_pattern_says_what_to_do_next() -> None:
     for key in texts:
         section, _, name = key.partition(".")
         assert section != "together" or f"next.{name}" in texts
+
+
+def branched() -> dict[str, Valve]:
+    """1 in B1; beyond it the common forks in B2: 2 in B3, 3 in B4."""
+    row = row_of_boxes()
+    ways = {"1": ("A", "B1"), "2": ("A", "B1", "B2", "B3"), "3": ("A", "B1", "B2", "B4")}
+    return {
+        name: replace(row[name], back_way=tuple(step(*pair) for pair in pairwise(way)))
+        for name, way in ways.items()
+    }
+
+
+def test_a_break_before_a_fork_is_placed_before_the_fork() -> None:
+    (found,) = compare(readings(32.6, OL, OL), branched())
+    assert found.name == "common-open"
+    assert (found.values["start"], found.values["end"]) == ("B1", "B2")
+
+
+def test_one_that_reads_the_other_s_value_is_no_exchange() -> None:
+    """1 reads what 8 should; 8 reads something that is nobody's."""
+    assert names(41.5, *HEALTHY[1:7], 97.7) == []
+    assert names(97.7, *HEALTHY[1:7], 32.6) == []

@@ -196,3 +196,15 @@ def test_the_expected_band_is_where_the_verdict_is_good(kind: Kind) -> None:
             finding = verdict(read(step / 2, kind), expects)
             inside = band is not None and band[0] <= step / 2 <= band[1]
             assert (finding.outcome is Outcome.GOOD) == inside, (step / 2, band)
+
+
+def test_what_is_too_much_is_told_in_ohms() -> None:
+    """97.7 where 37.7 is true: the splice adds 60, as in the worked row."""
+    assert verdict(read(97.7), valve(600)).values["extra"] == "60"
+    assert verdict(read(64.5), valve(200)).values["extra"] == "32"  # 64.5 less 32.55
+
+
+def test_how_many_coils_it_could_be_is_told() -> None:
+    """Of two declared: 30 ohms by 3 and by 4 with 2.3 of wire are 12.3 and 9.8."""
+    said = verdict(read(9.8), valve(180, coils=2)).values
+    assert (said["expected"], said["coils"], said["or_coils"]) == ("2", "3", "4")

@@ -73,13 +73,13 @@ def row_of_boxes() -> dict[str, Valve]:
     for index in range(8):
         box = f"B{index // 2 + 1}"
         places = ["A", *list(FEET)[: index // 2 + 1]]
-        way = tuple(_step(*pair) for pair in pairwise(places))
+        way = tuple(step(*pair) for pair in pairwise(places))
         name = str(index + 1)
         found[name] = replace(valve(FEET[box], name=name), box=box, back_way=way)
     return found
 
 
-def _step(start: str, end: str) -> Step:
+def step(start: str, end: str) -> Step:
     return Step(conductor=COMMON, contact="", start=start, end=end, length="")
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from cardgen.wiring.model import End
+from cardgen.wiring.usual import merged
 from tests.wiring.trench import job, joints, said, ways
 
 CABLES = """
@@ -132,3 +134,10 @@ def test_nothing_is_asked_of_a_box_whose_joints_are_written() -> None:
         "A1": "A - K4 blue - VB-1 - K3 gray - VB-2 | A - K2 tan - VB-1 - K3 gold - VB-2",
         "A2": "A - K4 brown - VB-1 | A - K1 white - VB-1",
     }
+
+
+def test_what_shares_an_end_with_what_was_merged_is_merged_too() -> None:
+    """The second group goes into the first, and the fourth touches what was the second's."""
+    a, b, c, d, e, f = (End(f"K1 {name}", "VB-1", "in") for name in "abcdef")
+    assert merged([(a, b, c), (d, e), (c, d), (e, f)]) == [(a, b, c, d, e, f)]
+    assert merged([(a, b, c), (d, e), (f,)]) == [(a, b, c), (d, e), (f,)]

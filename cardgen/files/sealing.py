@@ -21,7 +21,7 @@ def sealed(manifest: Mapping[str, Any]) -> bytes:
 
 
 def opened(data: bytes) -> dict[str, Any]:
-    """What `sealed` was given; one of an earlier cardgen, without a checksum, is taken as it is.
+    """What `sealed` was given.
 
     Raises:
         Broken: if it is anything else.
@@ -32,8 +32,7 @@ def opened(data: bytes) -> dict[str, Any]:
         raise Broken("no JSON") from fault
     if not isinstance(found, dict):
         raise Broken("no manifest")
-    is_sealed = CHECKSUM in found or "format" in found
-    if is_sealed and found.pop(CHECKSUM, "") != _checksum(found):
+    if found.pop(CHECKSUM, "") != _checksum(found):
         raise Broken("another checksum")
     return found
 
