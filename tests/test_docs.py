@@ -256,7 +256,8 @@ def test_the_limits_that_the_manual_names_are_those_of_the_program() -> None:
             f"{pins.LEAST} characters or more",
             f"for {sessions.LASTS_S // sessions.DAY_S} days",
             f"after {attempts.FREE_ATTEMPTS} wrong ones",
-            f"one try in {attempts.PAUSE_S:g} seconds, {24 * 60 * 60 / attempts.PAUSE_S:,.0f} a day",
+            f"one try in {attempts.PAUSE_S:g} seconds",
+            f"{24 * 60 * 60 / attempts.PAUSE_S:,.0f} a day",
             f"within {attempts.PATIENCE_S:g} seconds, within {attempts.NOISY_PATIENCE_S:g} where",
         ),
         "readings": (
