@@ -32,6 +32,7 @@ from cardgen.problems import Verdict
 from cardgen.record import offline
 from cardgen.results.model import COLUMNS, MOST, Kind
 from cardgen.server import photos, pins, sessions
+from cardgen.server import pin_attempts as attempts
 from cardgen.trade.colours import COLOURS
 from tests.checks.bases import _sections
 from tests.jobs import SAMPLES, edit, examined, sample
@@ -254,6 +255,10 @@ def test_the_limits_that_the_manual_names_are_those_of_the_program() -> None:
         "server": (
             f"{pins.LEAST} characters or more",
             f"for {sessions.LASTS_S // sessions.DAY_S} days",
+            f"after {attempts.FREE_ATTEMPTS} wrong ones",
+            f"one try in {attempts.PAUSE_S:g} seconds",
+            f"{24 * 60 * 60 / attempts.PAUSE_S:,.0f} a day",
+            f"within {attempts.PATIENCE_S:g} seconds, within {attempts.NOISY_PATIENCE_S:g} where",
         ),
         "readings": (
             f"{photos.LONGEST} pixels",
