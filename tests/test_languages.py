@@ -11,14 +11,14 @@ import pytest
 from pypdf import PdfReader
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.build.printing import Print, make_print
-from cardgen.build.ready import ready
-from cardgen.build.selection import Selection
-from cardgen.build.wish import Wish
 from cardgen.cards import Card, cards_of
 from cardgen.cards.model import Code, FieldValue, Splice, Table, Wire
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import Examined, examine_text
+from cardgen.output.as_printable import as_printable
+from cardgen.output.printing import Print, make_print
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.jobs import SAMPLES, sample
 from tests.outside.pages import outline_by_pypdf, text_by_pdfium
@@ -47,7 +47,7 @@ def examined(name: str) -> Examined:
 @cache
 def printed(name: str, *languages: str) -> Print:
     """Everything; of the campus what belongs to its two-wire controller, which says most."""
-    wish = Wish(selection=Selection(controllers=("D",) if name == "heron" else ()))
+    wish = PrintRequest(selection=Selection(controllers=("D",) if name == "heron" else ()))
     made, problems = make_print(examined(name), languages=languages, wish=wish)
     assert made is not None, problems
     return made
@@ -56,7 +56,7 @@ def printed(name: str, *languages: str) -> Print:
 @cache
 def cards(name: str, *languages: str) -> tuple[Card, ...]:
     words, _ = load_words(languages)
-    job = ready(examined(name), words)
+    job = as_printable(examined(name), words)
     assert job is not None
     return tuple(card for found in cards_of(job).values() for card in found)
 
@@ -156,7 +156,7 @@ def _marks(value: object) -> Iterator[ConductorMark]:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
     def said(language: str) -> list[list[str]]:
-        job = ready(examined(name), load_words((language,))[0])
+        job = as_printable(examined(name), load_words((language,))[0])
         assert job is not None
         lines = "".join(outline(home) for home in home_runs(job)).splitlines()
         return [
@@ -169,13 +169,13 @@ def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("stock", [LARGE, USUAL])
 def test_two_languages_fit_on_the_tags_of_every_sample(name: str, stock: str) -> None:
-    wish = Wish(selection=Selection(only=("valve-tags", "box-tags")))
+    wish = PrintRequest(selection=Selection(only=("valve-tags", "box-tags")))
     made, problems = make_print(examined(name), stocks=[stock], languages=("en", "es"), wish=wish)
     assert made is not None, problems
 
 
 def test_a_master_valve_is_named_on_its_tag_in_both_languages() -> None:
-    wish = Wish(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
+    wish = PrintRequest(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
     for languages, said in ((("en", "es"), "MASTER VALVE / MAESTRA"), (("es",), "VÁLVULA MAESTRA")):
         made, problems = make_print(
             examined("sandpiper"), stocks=[USUAL], languages=languages, wish=wish
@@ -193,7 +193,7 @@ def test_the_whole_print_has_room_for_two_languages(name: str) -> None:
 
 
 def test_what_has_no_room_for_two_says_which_stock_has() -> None:
-    wish = Wish(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
+    wish = PrintRequest(selection=Selection(only=("valve-tags",), stations=("MV-P",)))
     made, (problem,) = make_print(
         examined("sandpiper"), stocks=["shipping-tag-2"], languages=("en", "es"), wish=wish
     )

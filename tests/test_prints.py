@@ -14,13 +14,13 @@ from functools import cache
 import pytest
 
 from cardgen.address import record_spelling
-from cardgen.build.press import PAPERS
-from cardgen.build.printing import Print, make_print
-from cardgen.build.selection import EVERYTHING, Selection
-from cardgen.build.wish import Wish
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.layout import load_layouts
+from cardgen.output.print_settings import PAPERS
+from cardgen.output.printing import Print, make_print
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import EVERYTHING, Selection
 from tests.jobs import SAMPLES, edit, sample
 from tests.outside.pages import (
     by_pdfium,
@@ -60,7 +60,7 @@ def examined(name: str) -> Examined:
 @cache
 def printed(name: str, stock: str = "", paper: str = "letter") -> Print:
     """Everything; with a stock named, only the tags, for nothing else depends on it."""
-    wish = Wish(selection=TAGS if stock else EVERYTHING)
+    wish = PrintRequest(selection=TAGS if stock else EVERYTHING)
     made, problems = make_print(examined(name), paper=paper, stocks=[stock], wish=wish)
     assert made is not None, problems
     return made
@@ -235,7 +235,7 @@ def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
     assert made is None
     assert {p.code for p in problems} == {"text-too-long"}
     line = text[: text.index("the long border")].count("\n") + 1
-    assert {p.place.line for p in problems} == {line}
+    assert {p.span.line for p in problems} == {line}
 
 
 @pytest.mark.parametrize("letter", ["花", "🌷", "ﷺ"])

@@ -204,7 +204,7 @@ def conductors_short(job: Job, legs: Iterable[LegNeed]) -> Iterator[Problem]:
         fewer += or_take_out(job)
         yield error(
             "conductors-short",
-            leg.cable.place,
+            leg.cable.span,
             f"{leg.cable.id} between '{leg.start}' and '{leg.end}' needs {leg.needs} conductors "
             f"({makeup(leg)}), it has {leg.has}",
             f"lay a cable with {leg.needs} or more, or another one beside it{fewer}",

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from cardgen.allot.demand import Tracks, or_take_out
 from cardgen.allot.model import Need
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 from cardgen.checks.reporting import error
 from cardgen.lists import listed
 from cardgen.problems import Problem
 
 
-def hot_without_way(supply: Supply, need: Need) -> Problem:
+def hot_without_way(supply: FreeConductors, need: Need) -> Problem:
     """The first of the reasons that holds."""
     name, start = need.station.id, need.begin.at
     sentence, help_ = _reason(supply, need, name, start)
-    return error("hot-without-way", need.station.place, sentence, help_)
+    return error("hot-without-way", need.station.span, sentence, help_)
 
 
-def _reason(supply: Supply, need: Need, name: str, start: str) -> tuple[str, str]:
+def _reason(supply: FreeConductors, need: Need, name: str, start: str) -> tuple[str, str]:
     tracks = Tracks(supply.job)
     cut_off = [f"'{box}'" for box in need.boxes if not tracks.to(start, box)]
     boxes = listed(f"'{box}'" for box in need.boxes)

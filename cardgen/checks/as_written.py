@@ -13,7 +13,7 @@ from cardgen.checks.reporting import error, use_words
 from cardgen.facts import Facts
 from cardgen.job.model import ConductorWords, Station
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.wiring.model import COMMON_TERMINAL, End, Landing, Leg, Load, Step
 from cardgen.wiring.uses import Role, Use
 
@@ -32,7 +32,7 @@ class _Slip:
     owner: str
     role: str
     name: str
-    place: Place
+    span: Span
     uses: tuple[Use, ...]
     traced: tuple[str, ...]
     box: str
@@ -93,7 +93,7 @@ def _of_way(
                 owner=load.owner.id,
                 role=role,
                 name=name,
-                place=said.place,
+                span=said.span,
                 uses=_uses(facts, name, load.owner.id),
                 traced=traced,
                 box=parts if parts in facts.job.joints else "",
@@ -134,7 +134,7 @@ def _told(chain: Sequence[_Slip]) -> Problem:
     mended = f", or mend the joints of {listed(boxes)}"
     return error(
         "not-as-joined",
-        first.place,
+        first.span,
         ", ".join(parts) + (f" by the joints of {listed(boxes)}" if boxes else ""),
         f"{'the circuits work' if len(chain) > 1 else 'the circuit works'}: mend the record, "
         f"{records}" + ("" if not boxes else moved if len(chain) > 1 else mended),
@@ -194,7 +194,7 @@ def _common(facts: Facts, controller: str, la: Landing) -> Iterator[Problem]:
         truth = f"the {use.role} of {use.of}" if use.role in _COILS else use_words(use)
     yield error(
         "not-as-joined",
-        la.place,
+        la.span,
         f"{name}, written as the common of {controller}, is {truth} by the joints",
         f"strike it from the 'common' of {controller}, or join it with the common",
     )

@@ -25,7 +25,7 @@ def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
         if box.kind in (None, BoxKind.VALVE) and box.id not in busy and not unread:
             yield note(
                 "box-without-valves",
-                box.place,
+                box.span,
                 f"no valve is in '{box.id}'",
                 "if it is for splices or pulling, write 'kind: splice box' or 'kind: pull box'",
             )
@@ -38,7 +38,7 @@ def joints_without_box(facts: Facts) -> Iterator[Problem]:
             ties = "" if len(box.ties) >= 2 else " and fewer than two distances say where"
             yield warning(
                 "joint-without-box",
-                box.place,
+                box.span,
                 f"the splice '{box.id}' has no box{ties}",
                 "set a box over it, or write two distances to fixed points under 'ties'",
             )
@@ -63,12 +63,12 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
             overfilled.setdefault(what, []).append(joint)
     for what, joints in overfilled.items():
-        first = min(joints, key=lambda joint: joint.place)
+        first = min(joints, key=lambda joint: joint.span)
         others = dict.fromkeys(f"'{j.at}'" for j in joints if j.at != first.at)
         more = f"; so do joints in {listed(others)}" if others else ""
         yield error(
             "connector-overfilled",
-            first.place,
+            first.span,
             f"a joint in '{first.at}' holds {what} ({_ends_in(facts, first)}); "
             f"no connector of this job takes that{more}",
             f"use two connectors and {pigtail_words(first.at, _thickest(facts, first))}, "

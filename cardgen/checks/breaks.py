@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from cardgen.checks.reporting import error, place_of_joints
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.model import End, Joint, Load, Route
 
 
@@ -32,7 +32,7 @@ class _Cause:
     """Where a common stops; `at` is empty where it never came to the box at all."""
 
     code: str
-    place: Place
+    span: Span
     where: str
     at: str
     help: str
@@ -64,7 +64,7 @@ def breaks(facts: Facts, dead: Iterable[Dead]) -> Iterator[Problem]:
         names = listed(dict.fromkeys(one.load.owner.id for one in found))
         verb = "have" if len({one.load.owner.id for one in found}) > 1 else "has"
         sentence = f"{cause.where}: {names} {verb} no return"
-        yield error(cause.code, cause.place, sentence, cause.help)
+        yield error(cause.code, cause.span, sentence, cause.help)
 
 
 def _by_controller(
@@ -82,7 +82,7 @@ def _by_controller(
         yield (
             _Cause(
                 "common-stops",
-                facts.wiring.commons[controller][-1].place,
+                facts.wiring.commons[controller][-1].span,
                 f"no conductor of the common of {controller} comes to {boxes}",
                 "",
                 f"list the one that carries it there under {controller}: 'common: [...]'",
@@ -129,10 +129,10 @@ def _not_landed(facts: Facts, controller: str, found: list[Dead]) -> Iterator[Pr
     first = next(iter(owners.values()))
     yield error(
         "hot-not-landed",
-        place_of_joints(facts, controller) or first.place,
+        place_of_joints(facts, controller) or first.span,
         f"the joints of '{controller}' land no hot for {listed(owners)}",
         "land " + listed(parts),
-        Also(place=first.place, text=f"{first.owner.id} is described here"),
+        Also(span=first.span, text=f"{first.owner.id} is described here"),
     )
 
 
@@ -145,11 +145,11 @@ def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
     neither = " nor is the common" if one.group is not None else ""
     return error(
         "hot-stops",
-        joint.place if joint and joint.as_built else load.place,
+        joint.span if joint and joint.as_built else load.span,
         f"{load.owner.id}'s hot {name} comes to '{load.box}' and is not joined with {names}"
         + neither,
         f"join {name} with a lead of {names} in '{load.box}'",
-        Also(place=load.place, text=f"{load.owner.id} is described here"),
+        Also(span=load.span, text=f"{load.owner.id} is described here"),
     )
 
 
@@ -175,10 +175,10 @@ def _stopped(facts: Facts, at: str, found: list[Dead]) -> Problem:
         who = f"the hots of {listed(owners)}{too} stop in '{at}'"
     return error(
         "hot-stops",
-        place_of_joints(facts, at) or first.place,
+        place_of_joints(facts, at) or first.span,
         f"{who}; nothing carries {'it' if len(owners) == 1 and not too else 'them'} to {boxes}",
         f"join {'it' if len(owners) == 1 and not too else 'each'} with what goes on from '{at}'",
-        Also(place=first.place, text=f"{first.owner.id} is described here"),
+        Also(span=first.span, text=f"{first.owner.id} is described here"),
     )
 
 
@@ -205,10 +205,10 @@ def _cause(facts: Facts, one: Dead) -> _Cause | None:
         at = la.source or la.places[0]
         if any(facts.network.group(e) == one.group for e in la.conductor.ends_at(at)):
             where = f"nothing feeds {la.conductor.name} in '{at}'"
-            return _Cause("common-stops", la.place, where, at, f"join it with the common in '{at}'")
+            return _Cause("common-stops", la.span, where, at, f"join it with the common in '{at}'")
     if load.box in ends:
         return _common_not_joined(facts, load)
-    return _Cause("common-stops", load.place, load.box, "", "")
+    return _Cause("common-stops", load.span, load.box, "", "")
 
 
 def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
@@ -222,14 +222,14 @@ def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
 def _return_stops(facts: Facts, load: Load) -> _Cause:
     assert load.back is not None
     at = _reached(facts, load.back)
-    place = load.back.fault.place if load.back.fault else place_of_joints(facts, at) or load.place
+    place = load.back.fault.span if load.back.fault else place_of_joints(facts, at) or load.span
     where = f"the return of {load.id} stops in '{at}'"
     help_ = f"join it onward to '{load.box}', or name all of its conductors"
     return _Cause("return-stops", place, where, at, help_)
 
 
 def _common_not_landed(facts: Facts, controller: str, dead: list[End]) -> _Cause:
-    place = place_of_joints(facts, controller) or facts.job.controllers[controller].place
+    place = place_of_joints(facts, controller) or facts.job.controllers[controller].span
     names = listed(end.of for end in dead)
     where = f"{names} is not on C of {controller}"
     return _Cause("common-not-landed", place, where, controller, f"land {names} on C")
@@ -237,10 +237,10 @@ def _common_not_landed(facts: Facts, controller: str, dead: list[End]) -> _Cause
 
 def _common_stops(facts: Facts, controller: str, at: str, live: End) -> _Cause:
     joint = facts.joint_of.get(live)
-    place = joint.place if joint and joint.as_built else place_of_joints(facts, at)
+    place = joint.span if joint and joint.as_built else place_of_joints(facts, at)
     where = f"the common of {controller} stops in '{at}'"
     help_ = f"join the common of {controller} coming in with the one going on and the valve leads"
-    return _Cause("common-stops", place or facts.job.boxes[at].place, where, at, help_)
+    return _Cause("common-stops", place or facts.job.boxes[at].span, where, at, help_)
 
 
 def _common_not_joined(facts: Facts, load: Load) -> _Cause:
@@ -249,6 +249,6 @@ def _common_not_joined(facts: Facts, load: Load) -> _Cause:
         lead for lead in (load.back_lead, load.hot_lead) if facts.network.group(lead) != hot
     )
     joint = facts.joint_of.get(lead)
-    place = joint.place if joint and joint.as_built else load.place
+    place = joint.span if joint and joint.as_built else load.span
     where = f"in '{load.box}' a lead of {load.id} is not on the common of {load.controller}"
     return _Cause("common-stops", place, where, load.box, "move it to the joint of the common")

@@ -17,7 +17,7 @@ from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.wiring.model import COMMON_TERMINAL, End, Load
 from cardgen.wiring.trace import arrived_leads
 
@@ -181,7 +181,7 @@ def _crossed(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
         parts = [f"{one}'s valve is on {_hot_of(onto[one])}" for one in chain]
         yield error(
             "hot-crossed",
-            joint.place if joint and joint.as_built else _own_place(facts, fault),
+            joint.span if joint and joint.as_built else _own_place(facts, fault),
             ", ".join(parts) + (f": crossed in '{joint.at}'" if joint else ""),
             "join each hot with its own going on, or correct which station is on which",
         )
@@ -206,7 +206,7 @@ def _shared(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
         single = len({f.load.owner.id for f in found}) == 1
         yield error(
             "common-on-hot" if to_hot else code,
-            joint.place if joint and joint.as_built else _own_place(facts, found[0]),
+            joint.span if joint and joint.as_built else _own_place(facts, found[0]),
             f"{where}the common of {controller} going on is joined with {what}: "
             f"{names} {'does' if single else 'do'} not return to C of {controller}",
             f"join it with the common of {controller} coming in",
@@ -228,7 +228,7 @@ def _left_out(facts: Facts, faults: list[_Fault]) -> Iterator[Problem]:
             )
         yield error(
             "lead-in-no-joint",
-            facts.job.joints[box].place,
+            facts.job.joints[box].span,
             f"the joints of '{box}' leave out {what}",
             f"write {names} into the joint with the hot and into the one with the common",
         )
@@ -250,7 +250,7 @@ def _single(facts: Facts, fault: _Fault) -> Problem:
     )
 
 
-def _own_place(facts: Facts, fault: _Fault) -> Place:
+def _own_place(facts: Facts, fault: _Fault) -> Span:
     """The joint that shows it, or where the joints of the box are written, or the load."""
     if fault.code != "coils-in-series":
         wrong = [fault.load.back_lead, fault.load.hot_lead]
@@ -259,12 +259,12 @@ def _own_place(facts: Facts, fault: _Fault) -> Place:
         for lead in wrong:
             joint = facts.joint_of.get(lead)
             if joint and joint.as_built:
-                return joint.place
+                return joint.span
     if fault.code == "coils-in-series":
         for joint in facts.wiring.joints:
             if joint.as_built and {end.of for end in joint.ends} <= set(fault.series):
-                return joint.place
-    return place_of_joints(facts, fault.load.box) or fault.load.place
+                return joint.span
+    return place_of_joints(facts, fault.load.box) or fault.load.span
 
 
 _SENTENCES = {

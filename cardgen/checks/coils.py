@@ -43,7 +43,7 @@ def impossible_coils(facts: Facts) -> Iterator[Problem]:
 def _impossible(coil: Coil, what: str) -> Problem:
     return error(
         "coil-impossible",
-        coil.place,
+        coil.span,
         f"the coil '{coil.id}' cannot be: {what}",
         "copy ohms and amperes from the coil's data sheet",
     )

@@ -30,7 +30,7 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
             ]
             yield note(
                 "colour-change",
-                facts.job.joints[box.id].place if box.id in facts.job.joints else box.place,
+                facts.job.joints[box.id].span if box.id in facts.job.joints else box.span,
                 f"colours change in '{box.id}': {', '.join(parts)}",
                 "flag both sides of each; the legend shows the colour at the controller, "
                 "the tag the one at the valve",

@@ -12,7 +12,7 @@ from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.electrics.legs import key
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 from cardgen.wiring.uses import Role
@@ -31,7 +31,7 @@ def commons_missing(facts: Facts) -> Iterator[Problem]:
         if needy and not controller.common and not two_wire and not broken:
             yield error(
                 "common-missing",
-                controller.place,
+                controller.span,
                 f"no common is written for {controller.id}, so {listed(needy)} have no return",
                 f"name all conductors of its common: 'common: [{_example(facts, needy[0])}]'",
             )
@@ -58,7 +58,7 @@ class _Landed:
     conductor: Conductor
     end: End
     returns: bool
-    place: Place
+    span: Span
     part: int
 
     @property
@@ -80,7 +80,7 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
         has = f", which has {screws} terminals C" if screws > 1 else ""
         yield note(
             "several-commons",
-            landed[1].place,
+            landed[1].span,
             f"{' and '.join(filter(None, counts))} land on C of {controller}{has}: "
             + "; ".join(_served(facts, controller, landed)),
             "one terminal holds one conductor: join them in a connector with a pigtail, "
@@ -112,11 +112,11 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
     """Commons in the order of the file, then returns of their own."""
     hubs = _hubs(facts, controller)
     parts = _parts(facts, hubs)
-    places = {la.conductor.name: la.place for la in facts.wiring.commons[controller]}
+    places = {la.conductor.name: la.span for la in facts.wiring.commons[controller]}
     for load in facts.loads_on.get(controller, ()):
         for hop in load.back.hops if load.back else ():
-            said = load.owner.return_path[0].place if hasattr(load.owner, "return_path") else None
-            places.setdefault(hop.conductor.name, said or load.place)
+            said = load.owner.return_path[0].span if hasattr(load.owner, "return_path") else None
+            places.setdefault(hop.conductor.name, said or load.span)
     found: list[_Landed] = []
     for conductor in facts.conductors_at.get(controller, ()):
         name = conductor.name
@@ -126,7 +126,7 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
                 end,
                 "return" in _roles(facts, end)
                 or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
-                places.get(name, facts.job.controllers[controller].place),
+                places.get(name, facts.job.controllers[controller].span),
                 parts.get(facts.network.net(_far_end(conductor, end)), -1),
             )
             for end in conductor.ends_at(controller)
@@ -231,7 +231,7 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
     )
     return note(
         "common-ring",
-        landings[0].place,
+        landings[0].span,
         f"the common of {controller} is a ring over {boxes_of(facts, around)}"
         + (f": more than one way feeds {fed}" if fed else ""),
         "a break in it is found only by opening the ring",
@@ -258,7 +258,7 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
                 )
                 yield note(
                     "common-on-spare",
-                    la.place,
+                    la.span,
                     f"from '{begins}' on, {name} carries the common of {controller}"
                     + (f" for {fed}" if fed else ""),
                     "it is no spare from there on: flag it anew at every box and revise the tags",

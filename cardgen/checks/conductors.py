@@ -10,7 +10,7 @@ from cardgen.checks.reporting import error, note, spoken, use_words, warning
 from cardgen.facts import Facts, named, repeated
 from cardgen.job.model import Station
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.model import OUT, Conductor, End, Leg
 from cardgen.wiring.uses import Role, Stretch, Use
 
@@ -22,7 +22,7 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
         users = [c for c in claims if c.role != "spare"]
         if len({claim.owner for claim in users}) < 2:
             continue
-        users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.place)
+        users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.span)
         first = users[0] if users else None
         for second in users[1:]:
             if first is None or second.owner == first.owner:
@@ -33,11 +33,11 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
             cable = facts.wiring.conductors[second.conductor].cable.id
             yield error(
                 "conductor-used-twice",
-                second.place,
+                second.span,
                 f"conductor '{second.conductor}' is given to {spoken(first.owner)} "
                 f"and to {spoken(second.owner)}",
                 _free(facts, cable),
-                Also(place=first.place, text=f"first used here, for {spoken(first.owner)}"),
+                Also(span=first.span, text=f"first used here, for {spoken(first.owner)}"),
             )
 
 
@@ -47,23 +47,23 @@ def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
         owner = loads[0].owner
         back = () if isinstance(owner, Station) else owner.return_path
         for said in (*repeated(owner.hot), *repeated(back)):
-            yield _twice(said.value, said.place, owner.id)
+            yield _twice(said.value, said.span, owner.id)
     for spare in facts.job.spares.values():
         for said in repeated(spare.conductor):
-            yield _twice(said.value, said.place, spare.id)
+            yield _twice(said.value, said.span, spare.id)
     for controller in facts.job.controllers.values():
         seen: set[tuple[str, str, str]] = set()
         for common in controller.common:
             way = common.value, common.begins, common.ends
             if way in seen:
-                yield _twice(common.value, common.place, f"the common of {controller.id}")
+                yield _twice(common.value, common.span, f"the common of {controller.id}")
             seen.add(way)
 
 
-def _twice(words: str, place: Place, whose: str) -> Problem:
+def _twice(words: str, span: Span, whose: str) -> Problem:
     return error(
         "conductor-used-twice",
-        place,
+        span,
         f"conductor '{words}' is given to {whose} twice",
         "name each conductor once, in the order from the controller outward",
     )
@@ -92,18 +92,18 @@ class _User(NamedTuple):
     """What a spare serves, and where that is seen."""
 
     what: str
-    at: Place
+    at: Span
     text: str
 
 
-def _in_use(spare: str, conductor: Conductor, place: Place, leg: int, user: _User) -> Problem:
+def _in_use(spare: str, conductor: Conductor, span: Span, leg: int, user: _User) -> Problem:
     as_far = f", or promise it only to '{conductor.places[leg]}'" if leg else ""
     return error(
         "spare-in-use",
-        place,
+        span,
         f"{spare} is no longer spare: '{conductor.name}' serves {user.what}",
         f"strike {spare} off the spares, or free the conductor{as_far}",
-        Also(place=user.at, text=user.text),
+        Also(span=user.at, text=user.text),
     )
 
 
@@ -116,21 +116,21 @@ def _metal_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     owner = f"COM-{use.of}" if use.role is Role.COMMON else use.of
     for claim in facts.claimed.get((conductor.name, leg), ()):
         if claim.owner == owner:
-            return _User(what, claim.place, f"used here, for {what}")
+            return _User(what, claim.span, f"used here, for {what}")
     for joint in facts.wiring.joints:
         mine = [end for end in joint.ends if end.of == conductor.name]
         others = [e for e in joint.ends if e.of != conductor.name and use in facts.uses.of_end(e)]
         if joint.as_built and mine and others:
-            return _User(what, joint.place, f"joined here with {others[0].of}")
+            return _User(what, joint.span, f"joined here with {others[0].of}")
     return _User(what, _place_of(facts, use), f"{what} is described here")
 
 
-def _place_of(facts: Facts, use: Use) -> Place:
+def _place_of(facts: Facts, use: Use) -> Span:
     if use.of in facts.loads_of:
-        return facts.loads_of[use.of][0].place
+        return facts.loads_of[use.of][0].span
     if use.of in facts.job.sensors:
-        return facts.job.sensors[use.of].place
-    return facts.job.controllers[use.of].place
+        return facts.job.sensors[use.of].span
+    return facts.job.controllers[use.of].span
 
 
 def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
@@ -138,8 +138,8 @@ def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     if (conductor.name, leg) not in facts.unproved:
         return None
     claims = facts.claimed.get((conductor.name, leg), [])
-    first = min((c for c in claims if c.role != "spare"), key=lambda c: c.place)
-    return _User(spoken(first.owner), first.place, f"used here, for {spoken(first.owner)}")
+    first = min((c for c in claims if c.role != "spare"), key=lambda c: c.span)
+    return _User(spoken(first.owner), first.span, f"used here, for {spoken(first.owner)}")
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
@@ -152,10 +152,10 @@ def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
                 told.add((name, second.owner))
                 yield warning(
                     "spare-listed-twice",
-                    second.place,
+                    second.span,
                     f"'{name}' is listed as {first.owner} and as {second.owner}",
                     "one conductor is one spare: keep one of the two",
-                    Also(place=first.place, text=f"listed here as {first.owner}"),
+                    Also(span=first.span, text=f"listed here as {first.owner}"),
                 )
 
 
@@ -181,7 +181,7 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
         if spare.begins is not None and spare.begins.value not in first.places:
             yield warning(
                 "spare-stops-short",
-                spare.begins.place,
+                spare.begins.span,
                 f"{spare.id} is promised from '{spare.begins.value}' on, where "
                 f"{first.name} does not come",
                 "name the conductor that is free there, or promise it from where it is",
@@ -192,7 +192,7 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
         if spare.to.value not in last.places:
             yield warning(
                 "spare-stops-short",
-                spare.to.place,
+                spare.to.span,
                 f"{spare.id} is promised in '{spare.to.value}' but ends in '{last.places[-1]}'",
                 "name the conductor that carries it on, or promise it only as far as it goes",
             )
@@ -256,7 +256,7 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
             names = listed(name for name in facts.job.spares if name in owners)
             yield warning(
                 "spares-tied",
-                joint.place,
+                joint.span,
                 f"the spares {names} are joined in '{joint.at}'",
                 "cap each by itself, or describe them as one",
             )
@@ -282,7 +282,7 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
         if len(hots.get(cable.id, ())) > 1 and cable.id not in leaving:
             yield warning(
                 "no-spare",
-                cable.place,
+                cable.span,
                 f"all {len(facts.conductors_of[cable.id])} conductors of {cable.id} are in use: "
                 "no spare on this home run",
                 "the first broken conductor will need a new cable; pull one more at the next dig",
@@ -327,7 +327,7 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
             names = listed(sorted(owners, key=facts.order.__getitem__))
             yield note(
                 "told-apart-by-flags",
-                facts.job.cables[cable].place,
+                facts.job.cables[cable].span,
                 f"in {cable} the hots of {names} are all {colour}: "
                 "only their flags tell them apart",
                 "flag every one of them in every box",

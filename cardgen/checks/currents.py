@@ -119,7 +119,7 @@ def _on_one(controller: Controller, limit: float, amperes: float, found: list[_S
     linked = "take the jumper out, " if any(len(s.names) > 1 for s in found) else ""
     return error(
         "terminal-overloaded",
-        found[0].loads[0].place,
+        found[0].loads[0].span,
         f"{takes} {plain(amperes)} A when {they}; a terminal of {controller.id} "
         f"gives {plain(limit)} A",
         f"{linked}one valve to a station, or a relay",
@@ -132,7 +132,7 @@ def _in_all(controller: Controller, limit: float, amperes: float, found: list[_S
     who = names if one else f"each of {names}" if _apart(found) else f"{names} together"
     return error(
         "controller-overloaded",
-        found[0].loads[0].place,
+        found[0].loads[0].span,
         f"{who} with what runs beside it takes {plain(amperes)} A; {controller.id} "
         f"gives {plain(limit)} A in all",
         "fewer coils at once, or a relay for the pump start",
@@ -144,7 +144,7 @@ def _pulled(controller: Controller, limit: float, start: _Start) -> Problem:
     name = listed(start.names)
     return error(
         "controller-overloaded",
-        start.loads[0].place,
+        start.loads[0].span,
         f"{name} takes {plain(round(start.own, 6))} A when it pulls in, with the coils that hold "
         f"then {plain(round(start.total, 6))} A; {controller.id} gives {plain(limit)} A in all",
         "a relay that takes less, fewer stations at once, or a controller that gives more",
@@ -180,7 +180,7 @@ def transformers(facts: Facts) -> Iterator[Problem]:
                 when = f"{listed(worst.names)} pulls in"
             yield error(
                 "transformer-overloaded",
-                controller.place,
+                controller.span,
                 f"{controller.id} takes {told_beside(volts * worst.total, limit)} VA when {when}; "
                 f"its transformer gives {plain(limit)} VA",
                 "run fewer stations at once, or fit a larger transformer of the same kind "

@@ -37,7 +37,7 @@ def dead_stretches(facts: Facts) -> Iterator[Problem]:
     for (first, last, words), conductors in found.items():
         names = listed(name for name, _ in conductors)
         entry = facts.job.boxes.get(first) or facts.job.controllers[first]
-        place = place_of_joints(facts, first) or place_of_joints(facts, last) or entry.place
+        place = place_of_joints(facts, first) or place_of_joints(facts, last) or entry.span
         one = len(conductors) == 1
         yield note(
             "dead-stretch",
@@ -157,7 +157,7 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         whole = f", {use_words(uses[0])}," if uses else ""
         yield warning(
             "joint-of-one-end",
-            joint.place,
+            joint.span,
             f"in '{joint.at}' {end.of}{whole} is alone in its joint",
             "write what it is joined with; if nothing is, strike the joint: "
             "an end in no joint is capped",

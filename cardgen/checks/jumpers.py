@@ -25,7 +25,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
             if len(busy) < 2:  # several stations on one joint are told with their hots
                 yield warning(
                     "jumper-undeclared",
-                    joint.place,
+                    joint.span,
                     f"the terminals {listed(sorted(linked, key=int))} of {controller.id} "
                     "are linked and nothing says why",
                     f"declare it under {controller.id}: 'jumpers: [[...]]', or take it out",
@@ -40,7 +40,7 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
         for said in unknown:
             yield error(
                 "no-such-terminal",
-                said.place,
+                said.span,
                 f"the jumper names terminal {said.value}, which {controller.id} does not have",
                 "it has " + listed(dict.fromkeys(strip)),
             )
@@ -50,7 +50,7 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
             if controller.id not in facts.wiring.broken:
                 yield error(
                     "not-as-joined",
-                    jumper.place,
+                    jumper.span,
                     f"a jumper is written for the terminals {listed(names)} of {controller.id}, "
                     f"and the joints of '{controller.id}' do not link them",
                     "put these terminals into one joint, or strike the jumper",
@@ -60,7 +60,7 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
         verb = "run together" if len(owners) > 1 else "runs with each of them"
         yield note(
             "jumper",
-            jumper.place,
+            jumper.span,
             f"the terminals {listed(names)} of {controller.id} are linked"
             + (f": {listed(owners)} {verb}" if owners else ""),
             "the legend shows it, so that nobody hunts for a short",

@@ -9,7 +9,7 @@ from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
 from cardgen.job.model import Coil, Controller
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres, SupplyKind, beside
 from cardgen.wiring.model import Circuit, Leg
 
@@ -29,20 +29,20 @@ def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
         if said is None:
             usual[controller.id, coil.id].append(owner)
         else:
-            yield _wrong_coil(owner, coil, controller, said.place)
+            yield _wrong_coil(owner, coil, controller, said.span)
     for (name, coil_id), owners in usual.items():
         controller = facts.job.controllers[name]
         assert controller.coil is not None
-        place = controller.coil.place
+        place = controller.coil.span
         yield _wrong_coil(listed(owners), facts.job.coils[coil_id], controller, place)
 
 
-def _wrong_coil(owners: str, coil: Coil, controller: Controller, place: Place) -> Problem:
+def _wrong_coil(owners: str, coil: Coil, controller: Controller, span: Span) -> Problem:
     supply = controller.supply.value
     burns = supply.kind is SupplyKind.AC and coil.supply.value.kind is SupplyKind.LATCHING
     return error(
         "coil-on-wrong-supply",
-        place,
+        span,
         f"the coil '{coil.id}' of {owners} is for {coil.supply.value}, "
         f"but {controller.id} gives {supply}" + (", which destroys it" if burns else ""),
         "do not switch it on: a latching coil takes pulses, and steady AC burns it; fit the other "
@@ -64,7 +64,7 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
             told.add(load.controller)
             yield warning(
                 "coil-unknown",
-                load.place,
+                load.span,
                 f"no coil is named for {load.owner.id}, so its tag gives no ohms",
                 "describe it under 'coils' and name it: 'coil: usual'",
             )
@@ -78,14 +78,14 @@ def polarity(facts: Facts) -> Iterator[Problem]:
         if controller.polarity is None:
             yield error(
                 "polarity-missing",
-                controller.place,
+                controller.span,
                 f"nothing says which lead of a latching coil goes to the hot of {controller.id}",
                 "write 'polarity: {hot: red, common: black}' from its manual",
             )
         elif controller.polarity.hot.lower() != "red":
             yield note(
                 "polarity-unusual",
-                controller.polarity.place,
+                controller.polarity.span,
                 f"{controller.id} wants {controller.polarity.hot} on the hot "
                 f"and {controller.polarity.common} on the common",
                 "usual is red on the hot; each tag prints this rule",
@@ -109,7 +109,7 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
         others = listed(c.load.id for _, c in found if c is not worst)
         yield warning(
             "run-too-long",
-            worst.load.place,
+            worst.load.span,
             f"{worst.load.id} is {_beside(metres, controller.wire_limit)} of wire from "
             f"{controller.id}; its limit is {controller.wire_limit}"
             + (f"; too far as well: {others}" if others else ""),

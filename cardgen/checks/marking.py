@@ -10,7 +10,7 @@ from cardgen.address import record_spelling
 from cardgen.checks.reporting import error, note, warning
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.model import Conductor
 from cardgen.wiring.uses import Role, Use
 
@@ -44,11 +44,11 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
             example = min(twins)
             yield warning(
                 "cables-look-alike",
-                second[0].cable.place,
+                second[0].cable.span,
                 f"{one} and {two} both come to '{shared[0]}' and both hold '{example}'",
                 "put a band of tape on one of them at every end and write it down: "
                 "'band: yellow tape'",
-                Also(place=first[0].cable.place, text=f"{one} is described here"),
+                Also(span=first[0].cable.span, text=f"{one} is described here"),
             )
 
 
@@ -97,7 +97,7 @@ def commons_look_alike(facts: Facts) -> Iterator[Problem]:
                 told.add(pair)
                 yield warning(
                     "commons-look-alike",
-                    box.place,
+                    box.span,
                     f"in '{box.id}' the commons of {other} and {controller} are both {look[0]}",
                     f"band or stripe the common of {controller} at every end",
                 )
@@ -106,14 +106,14 @@ def commons_look_alike(facts: Facts) -> Iterator[Problem]:
 def names_look_alike(facts: Facts) -> Iterator[Problem]:
     """Two names that a person reads as one: VB-3, VB3, vb-03, VB-l."""
     job = facts.job
-    sections: tuple[tuple[str, Iterable[tuple[str, Place]]], ...] = (
-        ("box", [(b.id, b.place) for b in job.boxes.values()]),
-        ("station", [(s.id, s.place) for s in job.stations.values()]),
-        ("cable", [(c.id, c.place) for c in job.cables.values()]),
-        ("controller", [(c.id, c.place) for c in job.controllers.values()]),
+    sections: tuple[tuple[str, Iterable[tuple[str, Span]]], ...] = (
+        ("box", [(b.id, b.span) for b in job.boxes.values()]),
+        ("station", [(s.id, s.span) for s in job.stations.values()]),
+        ("cable", [(c.id, c.span) for c in job.cables.values()]),
+        ("controller", [(c.id, c.span) for c in job.controllers.values()]),
     )
     for kind, names in sections:
-        seen: dict[str, tuple[str, Place]] = {}
+        seen: dict[str, tuple[str, Span]] = {}
         for name, place in names:
             keys = _as_read(name)
             other, first = next((seen[key] for key in keys if key in seen), (name, place))
@@ -127,7 +127,7 @@ def names_look_alike(facts: Facts) -> Iterator[Problem]:
                     f"the boxes '{other}' and '{name}' would share the address "
                     f"'{record_spelling(name)}' in the job record",
                     "give one of them another name",
-                    Also(place=first, text=f"'{other}' stands here"),
+                    Also(span=first, text=f"'{other}' stands here"),
                 )
             else:
                 yield warning(
@@ -135,7 +135,7 @@ def names_look_alike(facts: Facts) -> Iterator[Problem]:
                     place,
                     f"'{other}' and '{name}' are two {kind} names that read as one",
                     f"is it one {kind}? then write it one way; else name them further apart",
-                    Also(place=first, text=f"'{other}' stands here"),
+                    Also(span=first, text=f"'{other}' stands here"),
                 )
 
 
@@ -165,7 +165,7 @@ def shared_boxes(facts: Facts) -> Iterator[Problem]:
             parts = "; ".join(f"{c}: {listed(ids)}" for c, ids in by_controller.items())
             yield note(
                 "shared-box",
-                box.place,
+                box.span,
                 f"'{box.id}' holds valves of {listed(by_controller)} ({parts})",
                 "each keeps its own common; their commons must not touch",
             )

@@ -21,7 +21,7 @@ def private_words(facts: Facts) -> Iterator[Problem]:
         if found:
             yield error(
                 "private-text",
-                text.place,
+                text.span,
                 f"'{short(found.words)}' reads like {found.what}; it would stand on paper "
                 "and on the open record",
                 "take it out and keep it where only the crew sees it; "
@@ -37,7 +37,7 @@ def changes_ahead(facts: Facts) -> Iterator[Problem]:
         if change.revision > facts.job.info.revision:
             yield warning(
                 "change-ahead",
-                change.text.place,
+                change.text.span,
                 f"the change log has revision {change.revision}, "
                 f"but the job is at revision {facts.job.info.revision}",
                 "raise 'revision' under 'job', or mend the log",

@@ -3,33 +3,31 @@
 from __future__ import annotations
 
 from cardgen.facts import Facts
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Problem, Span, Verdict
 from cardgen.wiring.uses import Role, Use
 
 
 def problem(
     code: str,
     verdict: Verdict,
-    place: Place,
+    span: Span,
     sentence: str,
     help_: str = "",
     also: tuple[Also, ...] = (),
 ) -> Problem:
-    return Problem(
-        code=code, verdict=verdict, place=place, sentence=sentence, help=help_, also=also
-    )
+    return Problem(code=code, verdict=verdict, span=span, sentence=sentence, help=help_, also=also)
 
 
-def error(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.ERROR, place, sentence, help_, also)
+def error(code: str, span: Span, sentence: str, help_: str = "", *also: Also) -> Problem:
+    return problem(code, Verdict.ERROR, span, sentence, help_, also)
 
 
-def warning(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.WARNING, place, sentence, help_, also)
+def warning(code: str, span: Span, sentence: str, help_: str = "", *also: Also) -> Problem:
+    return problem(code, Verdict.WARNING, span, sentence, help_, also)
 
 
-def note(code: str, place: Place, sentence: str, help_: str = "", *also: Also) -> Problem:
-    return problem(code, Verdict.NOTE, place, sentence, help_, also)
+def note(code: str, span: Span, sentence: str, help_: str = "", *also: Also) -> Problem:
+    return problem(code, Verdict.NOTE, span, sentence, help_, also)
 
 
 def spoken(owner: str) -> str:
@@ -48,7 +46,7 @@ def use_words(use: Use) -> str:
     return use.of
 
 
-def place_of_joints(facts: Facts, at: str) -> Place | None:
+def place_of_joints(facts: Facts, at: str) -> Span | None:
     """Where the joints of a place are written, if they are."""
     written = facts.job.joints.get(at)
-    return written.place if written else None
+    return written.span if written else None

@@ -24,7 +24,7 @@ def sensors(facts: Facts) -> Iterator[Problem]:
             names = listed(said.value for said in sensor.controllers)
             yield error(
                 "sensor-shared",
-                sensor.controllers[1].place,
+                sensor.controllers[1].span,
                 f"{sensor.id} is on {names}: one contact ties their commons together",
                 "give each controller its own sensor, or a relay with a contact for each",
             )
@@ -63,7 +63,7 @@ def _users(facts: Facts, conductor: Conductor) -> Iterator[set[str]]:
 
 
 def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator[Problem]:
-    place = sensor.in_common[0].place
+    place = sensor.in_common[0].span
     if controller.supply.value.kind is SupplyKind.LATCHING:
         yield error(
             "sensor-in-latching-common",
@@ -76,7 +76,7 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
     if sensor.contact and sensor.contact.value is Contact.OPEN:
         yield error(
             "sensor-contact",
-            sensor.contact.place,
+            sensor.contact.span,
             f"{sensor.id} is normally open and in the common: nothing would ever run",
             "a contact in the common is normally closed",
         )
@@ -138,7 +138,7 @@ def _on_terminals(sensor: Sensor, controller: Controller) -> Iterator[Problem]:
     if sensor.contact and expected and sensor.contact.value is not expected:
         yield error(
             "sensor-contact",
-            sensor.contact.place,
+            sensor.contact.span,
             f"{sensor.id} is {sensor.contact.value}, but {controller.id} is set to {expected}: "
             "it would hold back watering for good, or never",
             f"set {controller.id} to {sensor.contact.value}, or fit the other contact",
@@ -147,14 +147,14 @@ def _on_terminals(sensor: Sensor, controller: Controller) -> Iterator[Problem]:
     if controller.sensor_jumper and controller.sensor_jumper.value is Jumper.FITTED:
         yield warning(
             "sensor-jumper",
-            controller.sensor_jumper.place,
+            controller.sensor_jumper.span,
             f"the sensor jumper of {controller.id} is fitted, so {sensor.id} is ignored",
             "take the jumper out",
         )
         return
     yield note(
         "sensor-on-terminals",
-        sensor.place,
+        sensor.span,
         f"{sensor.id} is on the SEN terminals of {controller.id}",
         "with it open, nothing runs though every valve reads well",
     )
@@ -180,7 +180,7 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
         if not on_terminals and not broken and not lost:
             yield warning(
                 "sensor-jumper",
-                jumper.place,
+                jumper.span,
                 f"the sensor jumper of {controller.id} is out and no sensor is on SEN: "
                 "nothing will run",
                 "fit the jumper, or describe the sensor",

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 from cardgen.checks.reporting import warning
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
-from cardgen.reading.shapes import Said
+from cardgen.problems import Also, Problem, Span
+from cardgen.reading.shapes import Written
 from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, Length, LengthUnit, Metres, plain
 from cardgen.wiring.uses import Role
@@ -37,10 +37,10 @@ def units_mixed(facts: Facts) -> Iterator[Problem]:
     other = next(leg for leg in legs if leg.value.unit is usual)
     yield warning(
         "units-mixed",
-        first.place,
+        first.span,
         f"this leg is {first.value}, while {_legs(counts[usual])} in {usual}",
         f"is it {plain(first.value.amount)} {usual}? one unit for all legs avoids the question",
-        Also(place=other.place, text=f"in {usual} here"),
+        Also(span=other.span, text=f"in {usual} here"),
     )
 
 
@@ -64,13 +64,13 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
         what = "far longer than is usual between two boxes"
     yield warning(
         "leg-out-of-scale",
-        leg.place,
+        leg.span,
         f"this leg is {leg.value}, {what}" + (f"; others are {others}" if others else ""),
         "check number and unit; if it is as long as that, nothing is to be changed",
     )
 
 
-def _odd_legs(facts: Facts) -> Iterator[tuple[Said[Length], Length | None]]:
+def _odd_legs(facts: Facts) -> Iterator[tuple[Written[Length], Length | None]]:
     """Each with the usual length of the others."""
     legs = [
         (stop.leg, number == 1 and cable.run[0].at in facts.job.controllers)
@@ -105,17 +105,17 @@ def odd_gauges(facts: Facts) -> Iterator[Problem]:
 
     Singles are usually thicker than what lies in one jacket, so each kind is judged by itself.
     """
-    found: dict[bool, dict[tuple[str, Gauge], Place]] = {False: {}, True: {}}
+    found: dict[bool, dict[tuple[str, Gauge], Span]] = {False: {}, True: {}}
     for name, stretches in facts.uses.stretches.items():
         conductor = facts.wiring.conductors[name]
         if any(use.role is Role.HOT for s in stretches for use in s.uses):
             cable = conductor.cable
-            found[bool(cable.singles)].setdefault((cable.id, conductor.gauge), cable.place)
+            found[bool(cable.singles)].setdefault((cable.id, conductor.gauge), cable.span)
     for alike in found.values():
         yield from _odd_one(alike)
 
 
-def _odd_one(found: Mapping[tuple[str, Gauge], Place]) -> Iterator[Problem]:
+def _odd_one(found: Mapping[tuple[str, Gauge], Span]) -> Iterator[Problem]:
     counts = Counter(gauge for _, gauge in found)
     if len(counts) != 2:
         return

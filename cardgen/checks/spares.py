@@ -90,7 +90,7 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
         have = {0: "none reaches it", 1: "one reaches it"}.get(there, f"{there} reach it")
         yield warning(
             "spares-too-few",
-            box.spares.place,
+            box.spares.span,
             f"'{box.id}' asks for {asked} spare{'' if asked == 1 else 's'} and {have} "
             "from a controller",
             _way_out(facts, box.id),

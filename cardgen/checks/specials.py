@@ -25,7 +25,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
         if valve.terminal and valve.terminal.value.isdigit():
             yield error(
                 "master-valve-on-station",
-                valve.terminal.place,
+                valve.terminal.span,
                 f"{valve.id} is on station terminal {valve.terminal.value}: "
                 "it would open only with that station",
                 "a master valve belongs on MV, which runs with every station",
@@ -41,7 +41,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
         else:
             yield note(
                 "master-valve",
-                valve.place,
+                valve.span,
                 f"{valve.id} in '{valve.box.value}' runs with every station of "
                 f"{listed(c.value for c in valve.controllers)}",
                 "measured at the controller, the current is that of station and master valve",
@@ -54,7 +54,7 @@ def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
     if valve.terminal is None and not valve.isolators:
         return warning(
             "normally-open-on-mv",
-            valve.place,
+            valve.span,
             f"{valve.id} in '{valve.box.value}' is normally open and on MV of {controller}: "
             "if MV is live while stations run, it shuts their water off",
             f"if MV of {controller} is set up for a normally open valve, say so with "
@@ -62,7 +62,7 @@ def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
         )
     return note(
         "normally-open",
-        valve.place,
+        valve.span,
         f"{valve.id} in '{valve.box.value}' is normally open: power closes it",
         "its tag says so",
     )
@@ -74,14 +74,14 @@ def _shared(valve: MasterValve) -> Problem:
     if bare:
         return error(
             "master-valve-tied",
-            valve.controllers[1].place,
+            valve.controllers[1].span,
             f"{valve.id} is on {listed(names)} with no isolator for {listed(bare)}: "
             "it ties the controllers together",
             f"give each controller an isolating relay and write 'isolators: [{', '.join(names)}]'",
         )
     return note(
         "master-valve-shared",
-        valve.place,
+        valve.span,
         f"{valve.id} in '{valve.box.value}' serves {listed(names)}, each through its own isolator",
         "its return is nobody's common: keep it apart",
     )
@@ -93,7 +93,7 @@ def stations_that_are_master_valves(facts: Facts) -> Iterator[Problem]:
         if re.search(r"\bmaster\s+valve\b|\bMV\b", station.area.value, re.IGNORECASE):
             yield error(
                 "master-valve-on-station",
-                station.area.place,
+                station.area.span,
                 f"{station.id} is called '{station.area.value}' but is a station: "
                 "it would open only in its own turn",
                 "describe it under 'master valves'; it belongs on MV",
@@ -108,7 +108,7 @@ def relays(facts: Facts) -> Iterator[Problem]:
             continue
         yield note(
             "pump-relay",
-            relay.place,
+            relay.span,
             f"{relay.id} in '{load.box}' starts a pump through a relay on {load.terminal} "
             f"of {load.controller}",
             "only the relay's coil is on the terminal; the pump side is for a licensed electrician",
@@ -116,7 +116,7 @@ def relays(facts: Facts) -> Iterator[Problem]:
         if not relay.return_path and not short_of_volts(facts, relay.id):
             yield warning(
                 "relay-shares-common",
-                relay.place,
+                relay.span,
                 f"{relay.id} returns on the common of the valves and may chatter",
                 "give it a way back of its own: 'return: ...'",
             )
@@ -125,7 +125,7 @@ def relays(facts: Facts) -> Iterator[Problem]:
         if wire is not None and wire < LEAST_RELAY_WIRE - 1e-6:
             yield warning(
                 "relay-too-near",
-                relay.place,
+                relay.span,
                 f"{relay.id} is {beside(wire / METRES_PER_FOOT, 15, 0)} ft of wire "
                 f"from {load.controller}",
                 "keep a relay 15 ft (4.6 m) or more away: its contacts disturb the controller",

@@ -128,7 +128,7 @@ def _told(facts: Facts, stub: _Stub, owners: list[str]) -> Problem:
         help_ = "cap it by itself, or say what it serves"
     return warning(
         "live-stub",
-        joint.place if joint and joint.as_built else entry.place,
+        joint.span if joint and joint.as_built else entry.span,
         f"{sentence} and leads nowhere: it is live up to {tips}",
         help_,
     )

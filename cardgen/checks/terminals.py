@@ -11,7 +11,7 @@ from cardgen.checks.sizing import reach, ways_out
 from cardgen.facts import Facts
 from cardgen.job.model import Job, Station
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind, beside, plain
 from cardgen.wiring.loads import landing_words
 from cardgen.wiring.model import Load, LoadKind
@@ -20,12 +20,12 @@ from cardgen.wiring.model import Load, LoadKind
 def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
     """A station is on a terminal that its controller does not have."""
     for station, controller, terminal in _landed(facts.job):
-        place = station.terminal.place if station.terminal else station.place
+        place = station.terminal.span if station.terminal else station.span
         yield from _not_there(facts, station.id, controller, terminal, place)
     for owner, loads in facts.loads_of.items():
         load = loads[0]
         if load.kind is not LoadKind.VALVE and load.hot and load.hot_end.of == load.controller:
-            place = load.owner.terminal.place if load.owner.terminal else load.place
+            place = load.owner.terminal.span if load.owner.terminal else load.span
             yield from _not_there(facts, owner, load.controller, load.terminal, place)
 
 
@@ -41,13 +41,13 @@ def _landed(job: Job) -> Iterator[tuple[Station, str, str]]:
 
 
 def _not_there(
-    facts: Facts, owner: str, controller: str, terminal: str, place: Place
+    facts: Facts, owner: str, controller: str, terminal: str, span: Span
 ) -> Iterator[Problem]:
     strip = facts.strips[controller]
     if terminal not in strip:
         yield error(
             "no-such-terminal",
-            place,
+            span,
             f"{owner} is on terminal {terminal}, which {controller} does not have",
             f"{controller} has {listed(strip)}",
         )
@@ -61,10 +61,10 @@ def terminals_used_twice(facts: Facts) -> Iterator[Problem]:
         if first.id != station.id:
             yield error(
                 "terminal-used-twice",
-                station.place,
+                station.span,
                 f"{first.id} and {station.id} are both on terminal {terminal} of {controller}",
                 "give each its own terminal, or describe them as one station with 'valves'",
-                Also(place=first.place, text=f"{first.id} is described here"),
+                Also(span=first.span, text=f"{first.id} is described here"),
             )
 
 
@@ -86,14 +86,14 @@ def _twin(owner: str, loads: list[Load]) -> Iterator[Problem]:
         boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
         yield note(
             "twin-in-two-boxes",
-            loads[0].place,
+            loads[0].span,
             f"{owner} has {len(loads)} valves ({names}) in {boxes}; its hot goes on",
             "do not cap the hot in the first box",
         )
     elif getattr(loads[0].owner, "device", None) is None:
         yield note(
             "twin",
-            loads[0].place,
+            loads[0].span,
             f"{owner} has {len(loads)} valves ({names}) in '{loads[0].box}'",
             "it takes the current of both, and reads about half the ohms of one",
         )
@@ -114,7 +114,7 @@ def _too_many(facts: Facts, loads: Sequence[Load]) -> Problem:
     linked = len(owners) > 1
     return error(
         "too-many-valves",
-        loads[0].place,
+        loads[0].span,
         f"{listed(owners)} {'are linked and have' if linked else 'has'} {len(loads)} valves "
         f"({listed(load.id for load in loads)}); {reason}",
         "take the jumper out, or write what the maker allows: 'valves per station'"
@@ -129,7 +129,7 @@ def devices(facts: Facts) -> Iterator[Problem]:
         if station.device is not None:
             yield note(
                 "device-in-circuit",
-                station.device.place,
+                station.device.span,
                 f"a {station.device.value} is in the circuit of {station.id}: "
                 "ohms measured through it mean nothing",
                 "its tag and the legend give no ohms",
@@ -173,7 +173,7 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
     what = ": the relay will chatter" if relay else others
     return error(
         "relay-chatter" if relay else "volts-too-low",
-        loads[0].place,
+        loads[0].span,
         f"{name}{_with_others(facts, worst)} has {beside(left, coil.minimum)} V at inrush "
         f"and needs {plain(coil.minimum)} V{what}",
         f"most is lost in {leg.conductor.name} from '{leg.start}' to '{leg.end}' "

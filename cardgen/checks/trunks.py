@@ -13,7 +13,7 @@ from cardgen.checks.jumpers import linked_on_purpose
 from cardgen.checks.reporting import error
 from cardgen.facts import Facts
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
 
 
@@ -35,7 +35,7 @@ def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:
                 done.add(load.owner.id)
         yield error(
             "cable-cut-off",
-            facts.job.cables[name].run[0].place,
+            facts.job.cables[name].run[0].span,
             f"no cable from a controller comes to '{run[0]}' or any other place of {name}",
             f"extend the run of a cable to '{run[0]}', or correct the run of {name}",
         )
@@ -58,8 +58,8 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
         if any(both <= owners for owners in given):
             continue  # one conductor given to both, which is spoken of elsewhere
         joints = [j for j in facts.wiring.joints if {one, two} <= _commons_in(facts, j)]
-        for place, where in [(j.place, f" in '{j.at}'") for j in joints] or [
-            (facts.job.controllers[two].place, "")
+        for place, where in [(j.span, f" in '{j.at}'") for j in joints] or [
+            (facts.job.controllers[two].span, "")
         ]:
             yield error(
                 "commons-joined",
@@ -127,10 +127,10 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
 
 def _on_other_commons(
     facts: Facts, done: frozenset[str]
-) -> dict[tuple[Place, str, str], list[Load]]:
+) -> dict[tuple[Span, str, str], list[Load]]:
     """By place, box and controllers of the wrong common the valves that return on it."""
     joined = {name for pair in _joined_pairs(facts) for name in pair}
-    found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
+    found: dict[tuple[Span, str, str], list[Load]] = defaultdict(list)
     for load in facts.wiring.loads.values():
         if load.owner.id in done or load.back is not None:
             continue
@@ -143,7 +143,7 @@ def _on_other_commons(
                 load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
             )  # then it is the hot that touches a common
             if joint and others and load.controller not in others and not own_hot:
-                place = joint.place if joint.as_built else load.place
+                place = joint.span if joint.as_built else load.span
                 found[place, load.box, listed(sorted(others))].append(load)
     return found
 
@@ -155,7 +155,7 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
         if loads and all(load.id in facts.circuits for load in loads):
             continue  # a second exchange makes good for it: the record is wrong, not the wiring
         wrong: dict[str, list[str]] = defaultdict(list)
-        places: dict[str, Place] = {}
+        places: dict[str, Span] = {}
         for la in landings:
             joint = (
                 None
@@ -167,7 +167,7 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
             sides = [e.side for e in joint.ends if e.of == controller]
             if COMMON_TERMINAL not in sides:
                 wrong[sides[0]].append(la.conductor.name)
-                places.setdefault(sides[0], joint.place)
+                places.setdefault(sides[0], joint.span)
         for terminal, names in wrong.items():
             done |= {load.owner.id for load in loads}
             yield error(
@@ -220,7 +220,7 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
             exchanged = next(iter(facts.owners_on.get(there, ())), "")
         yield error(
             "hot-on-wrong-terminal",
-            joint.place,
+            joint.span,
             "; ".join(parts),
             "exchange them" if len(parts) > 1 else f"land it on {load.terminal}",
         )
@@ -238,7 +238,7 @@ def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
                 done.update(facts.owners_on.get(End(controller.id, controller.id, name), ()))
             yield error(
                 "jumper-on-common",
-                jumper.place,
+                jumper.span,
                 f"the jumper links C of {controller.id} with {listed(others)}: a short",
                 "take C out of it; the fuse goes as soon as the terminal is switched on",
             )
@@ -258,7 +258,7 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
             joint = facts.meeting(names)
             yield error(
                 "hots-joined",
-                joint.place if joint and joint.as_built else facts.loads_of[names[1]][0].place,
+                joint.span if joint and joint.as_built else facts.loads_of[names[1]][0].span,
                 f"the hots of {listed(names)} are joined" + (f" in '{joint.at}'" if joint else ""),
                 _parted_or_declared(busy, joint),
             )
@@ -288,7 +288,7 @@ def _shorted(
     controller = commons[0].of if commons else facts.loads_of[names[0]][0].controller
     done |= set(names)
     joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
-    place = joint.place if joint and joint.as_built else facts.loads_of[names[0]][0].place
+    place = joint.span if joint and joint.as_built else facts.loads_of[names[0]][0].span
     yield error(
         "hot-on-common",
         place,

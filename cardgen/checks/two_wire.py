@@ -10,8 +10,8 @@ from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.facts import Facts
 from cardgen.job.model import Controller, Decoder, Station
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
-from cardgen.reading.shapes import Said
+from cardgen.problems import Also, Problem, Span
+from cardgen.reading.shapes import Written
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
@@ -43,7 +43,7 @@ def decoders(facts: Facts) -> Iterator[Problem]:
         if decoder.id not in driven:
             yield note(
                 "decoder-without-station",
-                decoder.place,
+                decoder.span,
                 f"{decoder.id} drives no station",
                 "say which station it is for, or that it waits for one",
             )
@@ -52,25 +52,25 @@ def decoders(facts: Facts) -> Iterator[Problem]:
 def _without_decoder(station: Station, controller: Controller) -> Problem:
     return error(
         "station-without-decoder",
-        station.place,
+        station.span,
         f"{station.id} is on the two-wire path of {controller.id} and names no decoder",
         "write 'decoder: ...'",
     )
 
 
-def _without_path(station: Station, said: Said[str], controller: Controller) -> Problem:
+def _without_path(station: Station, said: Written[str], controller: Controller) -> Problem:
     return error(
         "decoder-without-path",
-        said.place,
+        said.span,
         f"{station.id} names a decoder, but {controller.id} is no two-wire controller",
         "leave 'decoder' out, or write 'supply: two-wire'",
     )
 
 
-def _driven_twice(said: Said[str], first: str, station: Station) -> Problem:
+def _driven_twice(said: Written[str], first: str, station: Station) -> Problem:
     return error(
         "decoder-used-twice",
-        said.place,
+        said.span,
         f"{said.value} drives {first} and {station.id}",
         "two valves would run at once: one decoder entry for each address",
     )
@@ -84,10 +84,10 @@ def _addresses(facts: Facts) -> Iterator[Problem]:
         if first is not decoder:
             yield error(
                 "address-twice",
-                decoder.address.place,
+                decoder.address.span,
                 f"{first.id} and {decoder.id} both answer to address {decoder.address.value}",
                 "two valves would run at once: give each its own address",
-                Also(place=first.address.place, text=f"{first.id} has it here"),
+                Also(span=first.address.span, text=f"{first.id} has it here"),
             )
 
 
@@ -99,7 +99,7 @@ def decoder_wires(facts: Facts) -> Iterator[Problem]:
         if decoder.to_valve and limit and decoder.to_valve.value.metres > limit.metres + 1e-6:
             yield warning(
                 "decoder-too-far",
-                decoder.to_valve.place,
+                decoder.to_valve.span,
                 f"{decoder.id} is {decoder.to_valve.value} from its valve; the limit is {limit}",
                 "move the decoder to the valve",
             )
@@ -125,7 +125,7 @@ def decoder_outputs(facts: Facts) -> Iterator[Problem]:
                 what = f"the outputs of {listed(driven)} are joined"
             yield error(
                 "decoder-outputs-joined",
-                joint.place,
+                joint.span,
                 f"in '{joint.at}' {what}",
                 "each decoder output goes to its own valve by its own pair and nowhere else",
             )
@@ -139,12 +139,12 @@ def paths(facts: Facts) -> Iterator[Problem]:
         if not all(facts.network.knows(home) for home in homes):
             continue
         groups = [facts.network.group(home) for home in homes]
-        place = controller.path_1[0].place if controller.path_1 else controller.place
+        place = controller.path_1[0].span if controller.path_1 else controller.span
         crossing = _crossing(facts, controller_id)
         if groups[0] == groups[1]:
             yield error(
                 "path-shorted",
-                crossing.place if crossing else place,
+                crossing.span if crossing else place,
                 f"the two sides of the path of {controller_id} are joined"
                 + (f" in '{crossing.at}'" if crossing else ""),
                 "part them",
@@ -153,7 +153,7 @@ def paths(facts: Facts) -> Iterator[Problem]:
         if crossing and controller.path_polarity:
             yield error(
                 "path-crossed",
-                crossing.place,
+                crossing.span,
                 f"in '{crossing.at}' the path of {controller_id} is crossed: "
                 "nothing beyond will answer",
                 "join like with like",
@@ -207,7 +207,7 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
         stops += f"stops in '{at}'" if at else f"does not come to '{found[0].box.value}'"
         yield error(
             "path-stops",
-            place_of_joints(facts, at) or found[0].place,
+            place_of_joints(facts, at) or found[0].span,
             f"{stops}: {names} will not answer",
             "join both sides onward, each decoder with both"
             if at
@@ -238,14 +238,14 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
         return
     units = {said.value for said in facts.job.surge_units}
     boxes = {d.box.value for d in facts.job.decoders.values()}
-    place: Place = controller.place
+    span: Span = controller.span
     for box, metres, count in _since_surge(facts, controller.id, home, units, boxes):
         too_far = interval is not None and metres > interval.metres + 1e-6
         if too_far or (most is not None and count > most):
             reach = f"{metres / 0.3048:.0f} ft ({metres:.0f} m) and {count} decoders"
             yield warning(
                 "surge-unit-missing",
-                place,
+                span,
                 f"'{box}' is {reach} of path beyond the last surge unit of {controller.id}",
                 f"set one within {interval}" if interval else f"set one at every {most} decoders",
             )

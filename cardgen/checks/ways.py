@@ -32,7 +32,7 @@ def ways_apart(facts: Facts) -> Iterator[Problem]:
         it = "it is" if one else "they are"
         yield note(
             "ways-apart",
-            first.place,
+            first.span,
             f"{listed(circuits)} {'has its hot' if one else 'have their hots'} in {listed(cables)} "
             f"and {'returns' if one else 'return'} over {listed(apart)}",
             f"cut {listed(apart)} and {it} dead too: look at both before digging",

@@ -6,9 +6,9 @@ import argparse
 import sys
 
 from cardgen.allot import Allotment, allot
-from cardgen.build.writing import CannotWrite, replace_file, write_new
 from cardgen.cli import allotments
 from cardgen.cli.telling import CLEAN, ERRORS, misused, tell
+from cardgen.output.writing import CannotWrite, replace_file, write_new
 from cardgen.reading import read_text
 from cardgen.reading.files import UTF8_MARK
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import secrets
 
-from cardgen.build.writing import CannotWrite, write_new
 from cardgen.cli.telling import CLEAN, misused
 from cardgen.job.starter import starter_job
+from cardgen.output.writing import CannotWrite, write_new
 
 # Digits and capitals without those that are misread: 0 O, 1 I L, 5 S, 8 B, U V.
 _ALPHABET = "234679ACDEFGHJKMNPQRTWXYZ"

@@ -7,14 +7,6 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.locking import locked
-from cardgen.build.packet import NAME as PACKET
-from cardgen.build.press import stock_choices
-from cardgen.build.printing import Print, make_print
-from cardgen.build.selection import KINDS, Selection
-from cardgen.build.wish import Wish
-from cardgen.build.writing import write_set
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -30,6 +22,14 @@ from cardgen.job.quantities import LENGTH
 from cardgen.layout.inks import Ink
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_log, read_manifest
+from cardgen.output.documents import DRAWING_FILE
+from cardgen.output.locking import locked
+from cardgen.output.packet import NAME as PACKET
+from cardgen.output.print_settings import stock_choices
+from cardgen.output.printing import Print, make_print
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import KINDS, Selection
+from cardgen.output.writing import write_set
 from cardgen.problems import Refused
 from cardgen.reading.shapes import Misread, nearest
 from cardgen.units import Metres
@@ -106,14 +106,14 @@ def _distance(said: str) -> Metres | str:
     return metres
 
 
-def _wish(options: argparse.Namespace, distance: Metres | None) -> Wish:
+def _wish(options: argparse.Namespace, distance: Metres | None) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
         raise Refused(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
-    return Wish(
+    return PrintRequest(
         selection=Selection(
             only=tuple(options.only),
             boxes=tuple(options.box),

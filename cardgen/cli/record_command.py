@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import sys
 
-from cardgen.build.recording import Record, Wanted, publish
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -17,6 +16,7 @@ from cardgen.cli.telling import (
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
+from cardgen.output.recording import RecordFiles, RecordRequest, publish
 from cardgen.problems import Refused
 
 
@@ -28,7 +28,7 @@ def run(options: argparse.Namespace) -> int:
     languages = () if said is None else known_languages(said, layouts)
     if isinstance(languages, str):
         return misused(languages)
-    wanted = Wanted(
+    wanted = RecordRequest(
         languages=languages,
         layouts=layouts,
         results=options.results,
@@ -49,7 +49,7 @@ def run(options: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _summary(made: Record) -> str:
+def _summary(made: RecordFiles) -> str:
     """`42 pages in en and es, revisions 1 to 3, 12 readings`."""
     pages = sum(name.endswith(".html") for name in made.files)
     numbers = [str(revision.revision) for revision in made.history.revisions]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Problem, Span, Verdict
 
 _NONE: Mapping[str, Any] = MappingProxyType({})
 
@@ -44,7 +44,7 @@ class Fault:
     base: str = "plain"
 
     def at(
-        self, place: Place, *, variant: str = "", also: tuple[Also, ...] = (), **values: object
+        self, span: Span, *, variant: str = "", also: tuple[Also, ...] = (), **values: object
     ) -> Problem:
         """The problem of this kind at a place of a file.
 
@@ -55,7 +55,7 @@ class Fault:
         return Problem(
             code=self.code,
             verdict=self.verdict,
-            place=place,
+            span=span,
             sentence=sentence.format_map(values),
             help=way_out.format_map(values),
             also=also,

@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 from cardgen.cards.labels import label
 from cardgen.cards.model import Card
 from cardgen.layout.blocks import set_block
-from cardgen.layout.face import Block, Column, Face
+from cardgen.layout.face import Column, Face, FaceBlock
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
-from cardgen.layout.setting import Press
+from cardgen.layout.setting import PrinterHead
 
 SHARES = tuple(n / 10 for n in range(11))
 TIGHTEST = 0.4  # of the wanted gap between blocks, where all is tight
@@ -25,10 +25,10 @@ DIVIDER = Mm(0.375)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Group:
+class _PieceGroup:
     """The pieces of one block, and the space above it."""
 
-    block: Block
+    block: FaceBlock
     pieces: tuple[Piece, ...]
     gap: float
 
@@ -41,7 +41,7 @@ class _Group:
 Sheetful = tuple[Item, ...]
 
 
-def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: Press) -> (
+def set_face(face: Face, card: Card, part: Callable[[int, int], str], press: PrinterHead) -> (
     tuple[Sheetful, ...] | Misfit
 ):  # fmt: skip
     """The items of a card, or of each of the cards that it takes."""
@@ -74,7 +74,7 @@ def with_part(card: Card, part: str) -> Card:
     return replace(card, fields={**card.fields, "part": part}) if part else card
 
 
-def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Misfit:
+def fill(column: Column, card: Card, press: PrinterHead) -> tuple[Sheetful, ...] | Misfit:
     """The items of a column: one sheet of them, or as many as it takes where it flows."""
     wanted = _sheets_at(column, card, press, (1.0, False))
     if not isinstance(wanted, Misfit) and len(wanted) == 1:
@@ -90,7 +90,7 @@ def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...] | Mis
 
 
 def _largest(
-    column: Column, card: Card, press: Press, compact: bool, least: list[list[Item]]
+    column: Column, card: Card, press: PrinterHead, compact: bool, least: list[list[Item]]
 ) -> list[list[Item]]:
     """The sheets at the largest share that needs no more of them; heights grow with the share."""
     best, low, high = least, 0, len(SHARES)
@@ -105,7 +105,7 @@ def _largest(
 
 
 def _sheets_at(
-    column: Column, card: Card, press: Press, tightness: tuple[float, bool]
+    column: Column, card: Card, press: PrinterHead, tightness: tuple[float, bool]
 ) -> list[list[Item]] | Misfit:
     share, compact = tightness
     room = Room(width=column.frame.width, share=share, compact=compact, press=press)
@@ -122,23 +122,23 @@ def _sheets_at(
     return [list(_at(column.frame_on(number), sheet, press)) for number, sheet in enumerate(sheets)]
 
 
-def _groups(column: Column, card: Card, room: Room) -> list[_Group] | Misfit:
-    groups: list[_Group] = []
+def _groups(column: Column, card: Card, room: Room) -> list[_PieceGroup] | Misfit:
+    groups: list[_PieceGroup] = []
     for block in column.blocks:
         pieces = set_block(block, card, room)
         if isinstance(pieces, Misfit):
             return pieces
         if pieces:
             gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * room.share) + block.apart
-            groups.append(_Group(block=block, pieces=pieces, gap=gap if groups else 0.0))
+            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap if groups else 0.0))
     return groups
 
 
-def _height(groups: Sequence[_Group]) -> float:
+def _height(groups: Sequence[_PieceGroup]) -> float:
     return sum(group.gap + group.height for group in groups)
 
 
-def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
+def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:
     over = _height(groups) - column.frame.height
     fields = ", ".join(label(group.block.field) for group in groups)
     least = min(group.block.least for group in groups)
@@ -147,7 +147,7 @@ def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
     return too_long(text, text, over, way="high", where=where)
 
 
-def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator[Item]:
+def _stacked(column: Column, groups: Sequence[_PieceGroup], press: PrinterHead) -> Iterator[Item]:
     """All groups in the frame; room to spare widens the gaps first."""
     at = column.frame
     spare = at.height - _height(groups)
@@ -165,7 +165,7 @@ def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator
             y += piece.height
 
 
-def _divider(at: Frame, press: Press) -> Strokes:
+def _divider(at: Frame, press: PrinterHead) -> Strokes:
     """A line along the longer side of a frame."""
     width = on_dots(DIVIDER, press.dot)
     if at.width >= at.height:
@@ -182,7 +182,7 @@ def _divider(at: Frame, press: Press) -> Strokes:
 _Set = tuple[float, Piece]  # from the top of the column
 
 
-def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfit:
+def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]] | Misfit:
     """Pieces from the top; a card ends where the next one does not fit, never after a title."""
     pages: list[list[_Set]] = [[]]
     high = column.frame.height
@@ -204,7 +204,7 @@ def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]] | Misfi
     return pages
 
 
-def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]]:
+def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, float]]:
     """Each piece with the gap above it, and the height it needs with what it is tied to."""
     for group in groups:
         for index, piece in enumerate(group.pieces):
@@ -220,6 +220,6 @@ def _one_too_high(high: float, over: float) -> Misfit:
     return too_long("one row", "row", over, way="high", where=f"for a frame of {high:g} mm")
 
 
-def _at(at: Frame, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:
+def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:
     for y, piece in pieces:
         yield from all_moved(piece.items, at.x, on_dots(at.y + y, press.dot))

@@ -26,7 +26,7 @@ class Refusal:
 
 
 @dataclass(slots=True)
-class _Group:
+class _MisfitGroup:
     """Refusals with the same part too long, and the stocks that have room for all of them."""
 
     members: list[Refusal]
@@ -50,11 +50,11 @@ def problems_of(
     refusals: Sequence[Refusal], stock: str, read_from: Metres | None
 ) -> Iterator[Problem]:
     """One for all cards with the same part too long and the same way out, at the first of them."""
-    groups: list[_Group] = []
-    for each in sorted(refusals, key=lambda each: each.card.place):
+    groups: list[_MisfitGroup] = []
+    for each in sorted(refusals, key=lambda each: each.card.span):
         group = next((group for group in groups if group.takes(each)), None)
         if group is None:
-            groups.append(_Group([each], each.others))
+            groups.append(_MisfitGroup([each], each.others))
         else:
             group.add(each)
     for group in groups:
@@ -62,7 +62,7 @@ def problems_of(
         yield Problem(
             code=first.misfit.code,
             verdict=Verdict.ERROR,
-            place=first.card.place,
+            span=first.card.span,
             sentence=_sentence(first, stock) + _likewise(group.members),
             help="; ".join(_ways(group, read_from)),
         )
@@ -90,7 +90,7 @@ def _likewise(members: Sequence[Refusal]) -> str:
     return f"; likewise {len(others)} more{most}: {english().listed(others)}"
 
 
-def _ways(group: _Group, read_from: Metres | None) -> Iterator[str]:
+def _ways(group: _MisfitGroup, read_from: Metres | None) -> Iterator[str]:
     misfit = group.members[0].misfit
     if misfit.help:
         yield misfit.help

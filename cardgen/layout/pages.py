@@ -20,7 +20,7 @@ from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.load import Layouts
 from cardgen.layout.misfits import Refusal, problems_of
 from cardgen.layout.pieces import Misfit
-from cardgen.layout.setting import Press
+from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem
@@ -61,7 +61,7 @@ def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set]
     strange = _strange_letters(card)
     if strange is not None:
         return strange
-    press = Press(dot=stock.dot, coloured=stock.coloured)
+    press = PrinterHead(dot=stock.dot, coloured=stock.coloured)
     sheets = set_face(face, card, stamp.part, press)
     if isinstance(sheets, Misfit):
         return sheets

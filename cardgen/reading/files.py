@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Problem, Span, Verdict
 
 # A campus of 8,000 stations takes about 3 MB; ten times less is usual.
 LARGEST_FILE = 8_000_000
@@ -135,5 +135,5 @@ def _problem(
     verdict: Verdict = Verdict.ERROR,
     at: tuple[int, int] = (1, 1),
 ) -> Problem:
-    place = Place(name, *at)
-    return Problem(code=code, verdict=verdict, place=place, sentence=sentence, help=help_)
+    span = Span(name, *at)
+    return Problem(code=code, verdict=verdict, span=span, sentence=sentence, help=help_)

@@ -8,9 +8,18 @@ from dataclasses import dataclass, field
 
 import yaml
 
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Problem, Span, Verdict
 from cardgen.reading.files import START, untyped_characters
-from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence, is_absent, kind_of, short
+from cardgen.reading.nodes import (
+    KeyValue,
+    Mapping,
+    Node,
+    Scalar,
+    Sequence,
+    is_absent,
+    kind_of,
+    short,
+)
 
 DEEPEST = 20  # a job needs 6
 MOST_NODES = 1_000_000  # with aliases written out; a job of 8,000 stations has about 150,000
@@ -34,7 +43,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     if builder.stopped:
         return None, tuple(builder.problems)
     if builder.root is None:
-        builder.fault(Place(name, 1, 1), "file-empty", "the file holds only comments", START)
+        builder.fault(Span(name, 1, 1), "file-empty", "the file holds only comments", START)
     return builder.root, tuple(builder.problems)
 
 
@@ -42,7 +51,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
 class _Open:
     """A sequence or mapping whose end has not come yet."""
 
-    place: Place
+    span: Span
     is_mapping: bool
     anchor: str | None
     items: list[Node] = field(default_factory=list)
@@ -61,19 +70,19 @@ class _Builder:
         self._anchors: dict[str, tuple[Node, int]] = {}
         self._documents = 0
 
-    def fault(self, place: Place, code: str, sentence: str, help_: str = "") -> None:
+    def fault(self, span: Span, code: str, sentence: str, help_: str = "") -> None:
         self.problems.append(
-            Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
+            Problem(code=code, verdict=Verdict.ERROR, span=span, sentence=sentence, help=help_)
         )
 
-    def stop(self, place: Place, code: str, sentence: str, help_: str = "") -> bool:
-        self.fault(place, code, sentence, help_)
+    def stop(self, span: Span, code: str, sentence: str, help_: str = "") -> bool:
+        self.fault(span, code, sentence, help_)
         self.stopped = True
         return False
 
     def take(self, event: yaml.Event) -> bool:
         """Take in one event; False ends the reading."""
-        place = self._place(event)
+        span = self._place(event)
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
@@ -81,72 +90,72 @@ class _Builder:
                 help_ = (
                     "a file holds one job: delete this line, or put what follows in its own file"
                 )
-                return self.stop(place, "second-document", sentence, help_)
+                return self.stop(span, "second-document", sentence, help_)
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-            return self._start(event, place)
+            return self._start(event, span)
         elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
             return self._end()
         elif isinstance(event, yaml.ScalarEvent):
             if event.tag not in (None, "!"):
-                return self._tag(place)
+                return self._tag(span)
             quoted = event.style in ("'", '"')
-            return self._add(Scalar(place=place, text=event.value, quoted=quoted), 1, event.anchor)
+            return self._add(Scalar(span=span, text=event.value, quoted=quoted), 1, event.anchor)
         elif isinstance(event, yaml.AliasEvent):
-            return self._alias(event, place)
+            return self._alias(event, span)
         return True
 
-    def _tag(self, place: Place) -> bool:
+    def _tag(self, span: Span) -> bool:
         sentence = "a value here starts with '!', which has a meaning of its own in YAML"
-        return self.stop(place, "yaml-tag", sentence, "put the value in quotes, or delete the '!'")
+        return self.stop(span, "yaml-tag", sentence, "put the value in quotes, or delete the '!'")
 
-    def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, place: Place) -> bool:
+    def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, span: Span) -> bool:
         if event.tag not in (None, "!"):
-            return self._tag(place)
+            return self._tag(span)
         if len(self._open) >= DEEPEST:
             sentence = f"things are nested more than {DEEPEST} deep here"
-            return self.stop(place, "nested-too-deep", sentence, "look for a bracket never closed")
+            return self.stop(span, "nested-too-deep", sentence, "look for a bracket never closed")
         is_mapping = isinstance(event, yaml.MappingStartEvent)
-        self._open.append(_Open(place=place, is_mapping=is_mapping, anchor=event.anchor))
+        self._open.append(_Open(span=span, is_mapping=is_mapping, anchor=event.anchor))
         return True
 
     def _end(self) -> bool:
         done = self._open.pop()
         node: Node
         if done.is_mapping:
-            node = Mapping(place=done.place, entries=tuple(self._entries(done.items)))
+            node = Mapping(span=done.span, entries=tuple(self._entries(done.items)))
         else:
-            node = Sequence(place=done.place, items=tuple(done.items))
+            node = Sequence(span=done.span, items=tuple(done.items))
         return self._add(node, done.size, done.anchor)
 
-    def _entries(self, items: list[Node]) -> Iterator[Entry]:
-        first: dict[str, Place] = {}
+    def _entries(self, items: list[Node]) -> Iterator[KeyValue]:
+        first: dict[str, Span] = {}
         for key, value in zip(items[::2], items[1::2], strict=True):
             if not isinstance(key, Scalar):
                 sentence = f"a name is expected before ':', but {kind_of(key)} stands here"
-                self.fault(key.place, "key-not-text", sentence, "write 'name: value'")
+                self.fault(key.span, "key-not-text", sentence, "write 'name: value'")
                 continue
             if is_absent(key):
-                self.fault(key.place, "key-not-text", "no name stands before ':'", "write one")
+                self.fault(key.span, "key-not-text", "no name stands before ':'", "write one")
                 continue
             if key.text in first:
                 self.problems.append(
                     Problem(
                         code="duplicate-key",
                         verdict=Verdict.ERROR,
-                        place=key.place,
+                        span=key.span,
                         sentence=f"'{short(key.text)}' is written twice",
-                        also=(Also(place=first[key.text], text="first written here"),),
+                        also=(Also(span=first[key.text], text="first written here"),),
                         help="keep one of them, or give the second its own name",
                     )
                 )
                 continue
-            first[key.text] = key.place
-            yield Entry(key=key, value=value)
+            first[key.text] = key.span
+            yield KeyValue(key=key, value=value)
 
-    def _alias(self, event: yaml.AliasEvent, place: Place) -> bool:
+    def _alias(self, event: yaml.AliasEvent, span: Span) -> bool:
         if event.anchor not in self._anchors:
             sentence = f"'*{short(event.anchor or '')}' refers to nothing above"
-            return self.stop(place, "alias-unknown", sentence, "if the '*' is meant, use quotes")
+            return self.stop(span, "alias-unknown", sentence, "if the '*' is meant, use quotes")
         node, size = self._anchors[event.anchor]
         return self._add(node, size, None)
 
@@ -162,14 +171,14 @@ class _Builder:
         if parent.size > MOST_NODES:
             sentence = f"this holds more than {MOST_NODES:,} values"
             help_ = "no job is that large: look for '*' where something is repeated many times"
-            return self.stop(parent.place, "too-many-values", sentence, help_)
+            return self.stop(parent.span, "too-many-values", sentence, help_)
         return True
 
-    def _place(self, event: yaml.Event) -> Place:
+    def _place(self, event: yaml.Event) -> Span:
         start, end = event.start_mark, event.end_mark
         assert start is not None and end is not None  # every event from a text has both
         length = end.column - start.column if end.line == start.line else 1
-        return Place(self.name, start.line + 1, start.column + 1, max(length, 1))
+        return Span(self.name, start.line + 1, start.column + 1, max(length, 1))
 
 
 _INDENT = "check the indentation: lines that belong together start alike"
@@ -225,12 +234,12 @@ def _syntax(fault: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
         code = "not-yaml"
     also: tuple[Also, ...] = ()
     if fault.context_mark and fault.context_mark.line != line:
-        begun = Place(name, fault.context_mark.line + 1, fault.context_mark.column + 1)
-        also = (Also(place=begun, text="what is being read starts here"),)
+        begun = Span(name, fault.context_mark.line + 1, fault.context_mark.column + 1)
+        also = (Also(span=begun, text="what is being read starts here"),)
     return Problem(
         code=code,
         verdict=Verdict.ERROR,
-        place=Place(name, line + 1, column + 1),
+        span=Span(name, line + 1, column + 1),
         sentence=sentence,
         also=also,
         help=help_,

@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from cardgen.problems import Place, Problem, Verdict, has_errors, in_order
+from cardgen.problems import Problem, Span, Verdict, has_errors, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell, Unclosed, records
@@ -27,14 +27,14 @@ _ROWS = uuid.UUID("5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ReadingRow:
     """A measured value, and where its cells stand by their columns."""
 
     measured: Measured
-    places: Mapping[str, Place]
+    places: Mapping[str, Span]
 
 
-def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
+def read_results(data: bytes, name: str) -> tuple[tuple[ReadingRow, ...], tuple[Problem, ...]]:
     """All rows that are sound, in the order of the file, and what is wrong with the others."""
     found, problems = _records(data, name)
     if not found:
@@ -44,7 +44,7 @@ def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem
     if has_errors(told):
         return (), in_order(told)
     columns = [cell.text.strip().lower() for cell in header]
-    rows: list[Row] = []
+    rows: list[ReadingRow] = []
     faults: list[Problem] = []
     for record in rest:
         if len(record) != len(columns):
@@ -76,7 +76,9 @@ def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, .
     return found, () if found else (_empty(name),)
 
 
-def strangers(rows: Iterable[Row], valves: Collection[str], key: str = "") -> Iterator[Problem]:
+def strangers(
+    rows: Iterable[ReadingRow], valves: Collection[str], key: str = ""
+) -> Iterator[Problem]:
     """Rows of a valve or a job that is not the one asked for."""
     for row in rows:
         said = row.measured
@@ -106,7 +108,7 @@ _QUOTES = (
 
 def _empty(name: str) -> Problem:
     help_ = f"the first line names the columns: {', '.join(COLUMNS)}"
-    return _error("file-empty", Place(name, 1, 1), "the file is empty", help_)
+    return _error("file-empty", Span(name, 1, 1), "the file is empty", help_)
 
 
 def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
@@ -162,53 +164,53 @@ def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
             yield _private(_place(name, cells[column]), found)
 
 
-def _of_valve(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_valve(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     if not _text(cells, "valve"):
         sentence = "the row does not say of which valve it is"
-        yield _error("reading-of-no-valve", place, sentence, "write the valve as its tag does")
+        yield _error("reading-of-no-valve", span, sentence, "write the valve as its tag does")
 
 
-def _of_when(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_when(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     if not is_when(_text(cells, "when")):
         sentence = f"'{_text(cells, 'when')}' is no date"
         help_ = "write year, month, day: 2026-04-30, or with the time: 2026-04-30T14:05"
-        yield _error("reading-date", place, sentence, help_)
+        yield _error("reading-date", span, sentence, help_)
 
 
-def _of_kind(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_kind(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     if _text(cells, "kind") not in set(Kind):
         sentence = f"'{_text(cells, 'kind')}' is nothing that is measured"
-        yield _error("reading-kind-unknown", place, sentence, f"one of: {', '.join(Kind)}")
+        yield _error("reading-kind-unknown", span, sentence, f"one of: {', '.join(Kind)}")
 
 
-def _of_value(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_value(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text, kind = _text(cells, "value"), _text(cells, "kind")
     value = value_of(text)
     if value is None:
         sentence = f"'{text}' is no value of a meter"
         help_ = "digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"
-        yield _error("reading-value", place, sentence, help_)
+        yield _error("reading-value", span, sentence, help_)
     elif value == OL and kind in set(Kind) and not Kind(kind).may_be_ol:
         sentence = f"a meter never shows OL for {kind}"
-        yield _error("reading-value", place, sentence, "write 0 where the meter shows nothing")
+        yield _error("reading-value", span, sentence, "write 0 where the meter shows nothing")
     elif kind in set(Kind) and Kind(kind).is_too_much(value):
         sentence = f"'{text}' is more than is taken, {Kind(kind).most_text} at most"
         help_ = f"read the meter again and check the unit: {Kind(kind).unit}"
-        yield _error("reading-value", place, sentence, help_)
+        yield _error("reading-value", span, sentence, help_)
 
 
-def _of_id(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_id(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "id")
     if text and not is_id(text):
         sentence = f"'{text}' is no mark of a row"
         help_ = "leave the cell empty: cardgen makes one; never type one"
-        yield _error("reading-id", place, sentence, help_)
+        yield _error("reading-id", span, sentence, help_)
 
 
-def _private(place: Place, found: Private) -> Problem:
+def _private(span: Span, found: Private) -> Problem:
     said = f"'{short(found.words)}' reads like {found.what}; the sheet goes from hand to hand"
     help_ = "take it out; if it is something else, say what: 'box 4471', 'valve code 12'"
-    return _error("private-text", place, said, help_)
+    return _error("private-text", span, said, help_)
 
 
 _FAULTS = {
@@ -239,7 +241,7 @@ def is_id(text: str) -> bool:
         return False
 
 
-def _row(name: str, cells: Mapping[str, Cell]) -> Row:
+def _row(name: str, cells: Mapping[str, Cell]) -> ReadingRow:
     said = {column: _text(cells, column) for column in COLUMNS}
     value = value_of(said.pop("value"))
     assert value is not None  # else the row had a fault
@@ -247,14 +249,14 @@ def _row(name: str, cells: Mapping[str, Cell]) -> Row:
     ours = said.pop("id").lower() or str(
         uuid.uuid5(_ROWS, "\n".join((*said.values(), kind, str(value))))
     )
-    return Row(
+    return ReadingRow(
         measured=Measured(id=ours, kind=kind, value=value, **said),
         places={column: _place(name, cell) for column, cell in cells.items()},
     )
 
 
-def _ids_used_twice(rows: Iterable[Row]) -> Iterator[Problem]:
-    seen: dict[str, Row] = {}
+def _ids_used_twice(rows: Iterable[ReadingRow]) -> Iterator[Problem]:
+    seen: dict[str, ReadingRow] = {}
     for row in rows:
         first = seen.setdefault(row.measured.id, row)
         if first is not row:
@@ -272,9 +274,9 @@ def _text(cells: Mapping[str, Cell], column: str) -> str:
     return text if column in ("by", "notes") else text.strip()
 
 
-def _place(name: str, cell: Cell) -> Place:
-    return Place(name, cell.line, cell.column, max(len(cell.text), 1))
+def _place(name: str, cell: Cell) -> Span:
+    return Span(name, cell.line, cell.column, max(len(cell.text), 1))
 
 
-def _error(code: str, place: Place, sentence: str, help_: str) -> Problem:
-    return Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
+def _error(code: str, span: Span, sentence: str, help_: str) -> Problem:
+    return Problem(code=code, verdict=Verdict.ERROR, span=span, sentence=sentence, help=help_)

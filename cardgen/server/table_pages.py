@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
-from cardgen.problems import Place, Problem, Verdict, in_order
+from cardgen.problems import Problem, Span, Verdict, in_order
 from cardgen.record.frame import go
 from cardgen.record.html import Child, element
-from cardgen.results import Row, read_results, results_csv, strangers, value_text
+from cardgen.results import ReadingRow, read_results, results_csv, strangers, value_text
 from cardgen.server.asked import Asked, asked, last_valve
 from cardgen.server.entries import Conflict, Entry, Stored, add, entries
 from cardgen.server.said import NOTES_MOST, is_reading, measured_of, more
@@ -60,7 +60,7 @@ def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Respons
     """As `cardgen check` tells it: place, sentence, way out."""
     listed = (
         element(
-            "li", element("p", element("b", str(p.place)), f": {p.sentence}"), element("p", p.help)
+            "li", element("p", element("b", str(p.span)), f": {p.sentence}"), element("p", p.help)
         )
         for p in problems
     )
@@ -71,7 +71,7 @@ def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Respons
     return page(visit, about, about.text("table in"), *parts, status=400)
 
 
-def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
+def _unfit(rows: Sequence[ReadingRow]) -> Iterator[Problem]:
     """What a form would not take either."""
     for row in rows:
         for column in ("notes", "by"):
@@ -81,7 +81,7 @@ def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
                 yield _error("too-long", row.places[column], sentence, "say it in fewer words")
 
 
-def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]:
+def _changed(rows: Sequence[ReadingRow], known: dict[str, Stored]) -> Iterator[Problem]:
     """A row that is here already and says something else: entries are only added."""
     for row in rows:
         entry = known.get(row.measured.id)
@@ -94,7 +94,7 @@ def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]
             )
 
 
-def _same(row: Row, entry: Stored) -> bool:
+def _same(row: ReadingRow, entry: Stored) -> bool:
     """Its box and job follow from the valve; who measured may be left out."""
     ours, theirs = measured_of(entry), row.measured
     return theirs.by in ("", ours.by) and all(
@@ -103,7 +103,7 @@ def _same(row: Row, entry: Stored) -> bool:
     )
 
 
-def _entry(about: Asked, row: Row, crew: str) -> Entry:
+def _entry(about: Asked, row: ReadingRow, crew: str) -> Entry:
     said = row.measured
     valve = last_valve(about.job, said.valve)
     assert valve is not None  # else it was a stranger
@@ -121,5 +121,5 @@ def _entry(about: Asked, row: Row, crew: str) -> Entry:
     )
 
 
-def _error(code: str, place: Place, sentence: str, help_: str) -> Problem:
-    return Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
+def _error(code: str, span: Span, sentence: str, help_: str) -> Problem:
+    return Problem(code=code, verdict=Verdict.ERROR, span=span, sentence=sentence, help=help_)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardgen.job.model import Cable, Job, Single
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Problem, Span, Verdict
 from cardgen.reading.shapes import nearest
 from cardgen.trade.colours import Insulation, insulation
 from cardgen.units import Gauge
@@ -35,9 +35,9 @@ class Catalog:
                 self.by_name[conductor.name] = conductor
                 self.by_cable[cable.id].append(conductor)
 
-    def find(self, words: str, place: Place) -> Conductor | Problem | None:
+    def find(self, words: str, span: Span) -> Conductor | Problem | None:
         """The conductor that `A-K1 red` names; None if that it is not there has been reported."""
-        found = self._find(words, place)
+        found = self._find(words, span)
         if isinstance(found, Problem):
             key = " ".join(words.split())
             if key in self._reported:
@@ -48,10 +48,10 @@ class Catalog:
     def peek(self, words: str) -> Conductor | None:
         """The conductor that words name, if they name one; nothing is told."""
         cable, _, _ = words.strip().partition(" ")
-        found = self._find(words, Place("", 1, 1, 1)) if cable in self.by_cable else None
+        found = self._find(words, Span("", 1, 1, 1)) if cable in self.by_cable else None
         return found if isinstance(found, Conductor) else None
 
-    def _find(self, words: str, place: Place) -> Conductor | Problem | None:
+    def _find(self, words: str, span: Span) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.broken:
             return None
@@ -59,7 +59,7 @@ class Catalog:
             known = list(self.by_cable)
             self.broken.add(cable)  # one wrong name is one fault, however often it is used
             help_ = nearest(cable, known) or "cables are " + ", ".join(f"'{k}'" for k in known[:12])
-            return _error("unknown-name", place, f"there is no cable '{cable}'", help_)
+            return _error("unknown-name", span, f"there is no cable '{cable}'", help_)
         rest = rest.strip()
         colour, flag = insulation(rest), ""
         if colour is None:
@@ -68,18 +68,18 @@ class Catalog:
         if colour is None:
             return _error(
                 "no-such-conductor",
-                place,
+                span,
                 f"'{words}' names no conductor",
                 self._meant(cable, rest),
             )
-        return self._pick(cable, colour, flag, place)
+        return self._pick(cable, colour, flag, span)
 
     def _meant(self, cable: str, rest: str) -> str:
         names = [conductor.name for conductor in self.by_cable[cable]]
         way_out = nearest(f"{cable} {rest}", names) if rest else ""
         return way_out or f"write cable and colour: '{names[0]}'"
 
-    def _pick(self, cable: str, colour: Insulation, flag: str, place: Place) -> Conductor | Problem:
+    def _pick(self, cable: str, colour: Insulation, flag: str, span: Span) -> Conductor | Problem:
         alike = [c for c in self.by_cable[cable] if c.insulation == colour]
         exact = [c for c in alike if c.flag == flag and not c.number]
         if exact:
@@ -87,7 +87,7 @@ class Catalog:
         if not alike:
             return _error(
                 "no-such-conductor",
-                place,
+                span,
                 f"{cable} has no {colour.word} conductor",
                 f"{cable} has {len(self.by_cable[cable])}: {_words(self.by_cable[cable])}",
             )
@@ -95,13 +95,13 @@ class Catalog:
         if not flags:
             return _error(
                 "singles-without-flags",
-                place,
+                span,
                 f"{cable} has {len(alike)} {colour.word} conductors and nothing tells them apart",
                 "flag each one at both ends and write the flags under 'singles'",
             )
         which = f"no {colour.word} conductor is flagged '{flag}'" if flag else "no flag is named"
         help_ = (nearest(flag, flags) if flag else "") or "flags are " + ", ".join(flags[:12])
-        return _error("no-such-conductor", place, f"in {cable} {which}", help_)
+        return _error("no-such-conductor", span, f"in {cable} {which}", help_)
 
 
 def cut_to(conductor: Conductor, last: int) -> Conductor:
@@ -110,10 +110,10 @@ def cut_to(conductor: Conductor, last: int) -> Conductor:
 
 
 def _error(
-    code: str, place: Place, sentence: str, help_: str, also: tuple[Also, ...] = ()
+    code: str, span: Span, sentence: str, help_: str, also: tuple[Also, ...] = ()
 ) -> Problem:
     return Problem(
-        code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_, also=also
+        code=code, verdict=Verdict.ERROR, span=span, sentence=sentence, help=help_, also=also
     )
 
 
@@ -125,36 +125,36 @@ def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
     """What keeps a cable from being a list of conductors along a line of places."""
     if cable.singles and (cable.palette or cable.colours):
         sentence = f"{cable.id} has singles and a palette"
-        yield _error("cable-makeup", cable.place, sentence, "describe them as two cables")
+        yield _error("cable-makeup", cable.span, sentence, "describe them as two cables")
     elif not cable.singles and not (cable.palette or cable.colours):
         help_ = "give it a 'palette', 'colours' or 'singles'"
-        yield _error("cable-makeup", cable.place, f"the colours in {cable.id} are not said", help_)
+        yield _error("cable-makeup", cable.span, f"the colours in {cable.id} are not said", help_)
     elif not cable.singles and cable.gauge is None:
         sentence = f"the gauge of {cable.id} is not said"
-        yield _error("missing", cable.place, sentence, "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'")
+        yield _error("missing", cable.span, sentence, "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'")
     doubled = [
         name for name, n in Counter(c.name for c in _conductors(cable, job)).items() if n > 1
     ]
     if doubled:
         sentence = f"{cable.id} has more than one conductor '{doubled[0]}'"
         help_ = "list likes as 'singles' and give each its own flag"
-        yield _error("cable-makeup", cable.place, sentence, help_)
-    seen: dict[str, Place] = {}
+        yield _error("cable-makeup", cable.span, sentence, help_)
+    seen: dict[str, Span] = {}
     for stop in cable.run:
         if stop.at in seen:
             yield _error(
                 "run-returns",
-                stop.place,
+                stop.span,
                 f"the run of {cable.id} comes to '{stop.at}' twice",
                 "write the way back as a second cable",
-                (Also(place=seen[stop.at], text="first time here"),),
+                (Also(span=seen[stop.at], text="first time here"),),
             )
-        seen.setdefault(stop.at, stop.place)
+        seen.setdefault(stop.at, stop.span)
     for single in cable.singles:
         if single.to and single.to.value not in seen:
             sentence = f"the run of {cable.id} does not come to '{single.to.value}'"
             help_ = "it comes to " + ", ".join(seen)
-            yield _error("run-misses-box", single.to.place, sentence, help_)
+            yield _error("run-misses-box", single.to.span, sentence, help_)
 
 
 def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:

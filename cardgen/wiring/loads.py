@@ -14,9 +14,10 @@ from cardgen.job.model import (
     Relay,
     Station,
 )
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Problem, Span, Verdict
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.meeting_legs import put_together
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
     Conductor,
@@ -27,7 +28,6 @@ from cardgen.wiring.model import (
     Route,
 )
 from cardgen.wiring.routes import UNCLEAR, route
-from cardgen.wiring.together import put_together
 
 
 class Loads:
@@ -39,7 +39,7 @@ class Loads:
         self.by_id: dict[str, Load] = {}
         self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
-        self._told: set[Place] = set()  # of names, so that valves of a twin do not repeat it
+        self._told: set[Span] = set()  # of names, so that valves of a twin do not repeat it
         self.skipped: set[str] = set(job.broken)
         for station in job.stations.values():
             self._station(station)
@@ -72,7 +72,7 @@ class Loads:
                 decoder = self.job.decoders.get(station.decoder.value)
             self.by_id[valve] = Load(
                 id=valve,
-                place=station.place,
+                span=station.span,
                 kind=LoadKind.VALVE,
                 owner=station,
                 controller=controller.id,
@@ -96,7 +96,7 @@ class Loads:
         if owner not in known or not number:
             self._error(
                 "station-without-terminal",
-                station.place,
+                station.span,
                 f"the name '{station.id}' does not say controller and terminal",
                 "name it after them, 'A7' or 'A-07', or add 'controller' and 'terminal'",
             )
@@ -110,7 +110,7 @@ class Loads:
         if station.box is None:
             self._error(
                 "valve-without-box",
-                station.place,
+                station.span,
                 f"the valve of {station.id} is in no box",
                 "say which: 'box: VB-1'",
             )
@@ -160,7 +160,7 @@ class Loads:
         hot_lead, back_lead = _leads(owner.id, box, entry)
         self.by_id[owner.id] = Load(
             id=owner.id,
-            place=owner.place,
+            span=owner.span,
             kind=kind,
             owner=owner,
             controller=controller,
@@ -193,7 +193,7 @@ class Loads:
             if (entry and entry.box) or (entry and entry.valves):
                 self._error(
                     "hot-missing",
-                    entry.place,
+                    entry.span,
                     f"no hot is written for {owner}",
                     "name its conductor, 'hot: A-K1 red', or let 'cardgen allot' choose one",
                 )
@@ -216,14 +216,14 @@ class Loads:
                 found.append(one)
                 continue
             good = False
-            if one is not None and one.place not in self._told:
-                self._told.add(one.place)
+            if one is not None and one.span not in self._told:
+                self._told.add(one.span)
                 self.problems.append(one)
         return found if good else None
 
     def _named(self, said: ConductorWords) -> Named | Problem | None:
         """The conductor with its stretch; None if what is wrong has been reported."""
-        conductor = self.catalog.find(said.value, said.place)
+        conductor = self.catalog.find(said.value, said.span)
         if not isinstance(conductor, Conductor):
             return conductor
         self.by_words[said.value] = conductor.name
@@ -235,16 +235,16 @@ class Loads:
                 return Problem(
                     code="run-misses-box",
                     verdict=Verdict.ERROR,
-                    place=said.place,
+                    span=said.span,
                     sentence=f"{conductor.name} does not come to '{at}'",
                     help="it comes to " + ", ".join(conductor.places),
                 )
             indices.append(conductor.places.index(at) if at else None)
-        return Named(conductor, said.place, *indices)
+        return Named(conductor, said.span, *indices)
 
-    def _error(self, code: str, place: Place, sentence: str, help_: str) -> None:
+    def _error(self, code: str, span: Span, sentence: str, help_: str) -> None:
         self.problems.append(
-            Problem(code=code, verdict=Verdict.ERROR, place=place, sentence=sentence, help=help_)
+            Problem(code=code, verdict=Verdict.ERROR, span=span, sentence=sentence, help=help_)
         )
 
 

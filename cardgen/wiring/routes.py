@@ -147,7 +147,7 @@ class _Way:
         return Problem(
             code="hot-stops",
             verdict=Verdict.ERROR,
-            place=one.place,
+            span=one.span,
             sentence=sentence,
             help=f"name all conductors of {self.who} from the controller outward, "
             "or write out the joints of the box where it goes on",
@@ -158,7 +158,7 @@ class _Way:
         return Problem(
             code="hot-unclear",
             verdict=Verdict.ERROR,
-            place=one.place,
+            span=one.span,
             sentence=sentence,
             help=help_,
         )
@@ -168,7 +168,7 @@ def _once(named: Sequence[Named]) -> list[Named]:
     """Without those that repeat the one before, which is told by itself."""
     found: list[Named] = []
     for one in named:
-        if not found or one._replace(place=found[-1].place) != found[-1]:
+        if not found or one._replace(span=found[-1].span) != found[-1]:
             found.append(one)
     return found
 

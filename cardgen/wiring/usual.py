@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 
 from cardgen.job.model import Job
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Problem, Span, Verdict
 from cardgen.trade.colours import Insulation
 from cardgen.wiring.model import Conductor, End, Joint, Landing, Route
 
@@ -146,7 +146,7 @@ class UsualMakeup:
         if len(candidates) > 1:
             names = " or ".join(la.conductor.name for la in candidates)
             self._report(
-                landing.place,
+                landing.span,
                 f"{landing.conductor.name} begins in '{box}', where {names} could feed it",
                 f"write out the joints of '{box}'",
             )
@@ -154,20 +154,20 @@ class UsualMakeup:
 
     def _unclear(self, lead: End, box: str, names: list[str]) -> None:
         load = self.job.stations.get(lead.of)
-        place = load.place if load else self.job.boxes[box].place
+        place = load.span if load else self.job.boxes[box].span
         self._report(
             place,
             f"in '{box}' the lead of {lead.of} could go to {' or to '.join(names)}",
             f"write 'common: {names[0]}' for {lead.of}, or write out the joints of '{box}'",
         )
 
-    def _report(self, place: Place, sentence: str, help_: str) -> None:
-        if place.file and not any(p.sentence == sentence for p in self.problems):
+    def _report(self, span: Span, sentence: str, help_: str) -> None:
+        if span.file and not any(p.sentence == sentence for p in self.problems):
             self.problems.append(
                 Problem(
                     code="common-unclear",
                     verdict=Verdict.ERROR,
-                    place=place,
+                    span=span,
                     sentence=sentence,
                     help=help_,
                 )
@@ -178,7 +178,7 @@ class UsualMakeup:
         for at, groups in self.groups.items():
             entry = self.job.boxes.get(at) or self.job.controllers[at]
             for ends in merged(groups):
-                yield Joint(at=at, ends=ends, place=entry.place, as_built=False)
+                yield Joint(at=at, ends=ends, span=entry.span, as_built=False)
 
 
 def _landed(landing: Landing, at: str, served: set[str]) -> Group:

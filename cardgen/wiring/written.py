@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from cardgen.job.model import Job, Pigtail, WrittenJoints
-from cardgen.problems import Also, Place, Problem, Verdict
-from cardgen.reading.shapes import Said, nearest
+from cardgen.problems import Also, Problem, Span, Verdict
+from cardgen.reading.shapes import Written, nearest
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
 from cardgen.wiring.loads import Loads, valves_of
@@ -18,7 +18,7 @@ PATH_SIDES = ("path 1", "path 2")
 PIGTAIL_SIDES = ("end 1", "end 2")
 
 
-class Written:
+class WrittenMakeup:
     """Reads the joints of every place that is written out."""
 
     def __init__(self, job: Job, catalog: Catalog, loads: Loads) -> None:
@@ -29,7 +29,7 @@ class Written:
             self._reported |= {owner, *(valves_of(station) if station else ())}
         self.problems: list[Problem] = []
         self.broken: set[str] = set()
-        self._taken: dict[End, Place] = {}
+        self._taken: dict[End, Span] = {}
         self._mentions: dict[str, int] = defaultdict(int)
         self._misplaced: set[tuple[str, str]] = set()
         self._terminals = {c: terminals_of(job, c) for c in job.controllers}
@@ -68,12 +68,12 @@ class Written:
                 yield Joint(
                     at=written.id,
                     ends=tuple(ends),
-                    place=said.place,
+                    span=said.span,
                     as_built=True,
                     which=next(iter(which), 0),
                 )
 
-    def _which(self, said: Said[str], at: str) -> int:
+    def _which(self, said: Written[str], at: str) -> int:
         """The number in `C 2`, where the strip has several C; else 0."""
         name, _, number = said.value.partition(" ")
         if at not in self._terminals or name != COMMON_TERMINAL or not number.isdecimal():
@@ -93,10 +93,10 @@ class Written:
                 f"the joints of '{at}' are not written, so nothing says what {pigtail.id} links"
             )
             help_ = f"write them out, with '{pigtail.id}' in two of them"
-        self.problems.append(self._fault(Said(pigtail.place, pigtail.id), sentence, help_))
+        self.problems.append(self._fault(Written(pigtail.span, pigtail.id), sentence, help_))
         self.broken.add(at)
 
-    def _ends(self, said: Said[str], at: str) -> tuple[End, ...]:
+    def _ends(self, said: Written[str], at: str) -> tuple[End, ...]:
         found = self._named(said, at)
         if isinstance(found, Problem):
             self.problems.append(found)
@@ -107,18 +107,18 @@ class Written:
                     Problem(
                         code="end-in-two-joints",
                         verdict=Verdict.ERROR,
-                        place=said.place,
+                        span=said.span,
                         sentence=f"'{said.value}' is in two joints of '{at}'",
-                        also=(Also(place=self._taken[end], text="first joined here"),),
+                        also=(Also(span=self._taken[end], text="first joined here"),),
                         help="one conductor end can be in one connector only: "
                         "write all that is in it as one joint",
                     )
                 )
                 return ()
-            self._taken[end] = said.place
+            self._taken[end] = said.span
         return found
 
-    def _named(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+    def _named(self, said: Written[str], at: str) -> tuple[End, ...] | Problem:
         first, _, rest = said.value.partition(" ")
         strip = self._terminals.get(at, ())
         if said.value in strip:
@@ -148,7 +148,7 @@ class Written:
         return self._conductor(said, at)
 
     def _one_of(
-        self, of: str, side: str, sides: tuple[str, ...], said: Said[str], at: str, home: str
+        self, of: str, side: str, sides: tuple[str, ...], said: Written[str], at: str, home: str
     ) -> tuple[End, ...] | Problem:
         if side not in sides:
             ways = " or ".join(f"'{of} {s}'" for s in sides)
@@ -158,7 +158,7 @@ class Written:
         return (End(of, at, side),)
 
     def _pigtail(
-        self, pigtail: Pigtail, side: str, said: Said[str], at: str
+        self, pigtail: Pigtail, side: str, said: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         if pigtail.at.value != at:
             if (pigtail.id, at) in self._misplaced:
@@ -177,7 +177,9 @@ class Written:
             return self._fault(said, sentence, "describe each short wire as a pigtail of its own")
         return (End(pigtail.id, at, PIGTAIL_SIDES[self._mentions[pigtail.id] - 1]),)
 
-    def _lead(self, load: Load, side: str, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+    def _lead(
+        self, load: Load, side: str, said: Written[str], at: str
+    ) -> tuple[End, ...] | Problem:
         isolated = side in (load.hot_end.side, load.back_end.side) and load.hot_end.of == load.id
         if isolated and at in self.job.controllers:
             return (End(load.id, load.hot_end.at, side),)
@@ -210,10 +212,10 @@ class Written:
         latching = controller.supply.value.kind is SupplyKind.LATCHING
         return latching and controller.polarity is None
 
-    def _conductor(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+    def _conductor(self, said: Written[str], at: str) -> tuple[End, ...] | Problem:
         words, _, last = said.value.rpartition(" ")
         side = last if last in (IN, OUT) else ""
-        found = self.catalog.find(words if side else said.value, said.place)
+        found = self.catalog.find(words if side else said.value, said.span)
         if found is None:
             self.broken.add(at)
             return ()
@@ -227,7 +229,7 @@ class Written:
         return self._ends_of(found, side, said, at)
 
     def _ends_of(
-        self, conductor: Conductor, side: str, said: Said[str], at: str
+        self, conductor: Conductor, side: str, said: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         if at not in conductor.places:
             passes = ", ".join(conductor.places)
@@ -245,9 +247,9 @@ class Written:
         return chosen
 
     @staticmethod
-    def _fault(said: Said[str], sentence: str, help_: str) -> Problem:
+    def _fault(said: Written[str], sentence: str, help_: str) -> Problem:
         return Problem(
-            code="joint", verdict=Verdict.ERROR, place=said.place, sentence=sentence, help=help_
+            code="joint", verdict=Verdict.ERROR, span=said.span, sentence=sentence, help=help_
         )
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from cardgen.problems import Place, Problem, has_errors, in_order
+from cardgen.problems import Problem, Span, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
 from cardgen.reading.nodes import Node, Scalar, is_absent, kind_of, short
 from cardgen.reading.shapes import Report, nearest
@@ -27,7 +27,7 @@ LONGEST = 600  # letters of one text; a caution has about 100
 class _File:
     """The texts of one file by `section.key`, each with its place."""
 
-    place: Place
+    span: Span
     texts: Mapping[str, Scalar]
 
 
@@ -73,7 +73,7 @@ def _catalogue(
 ) -> Catalogue:
     """The shipped texts of a language, then those of one's own; all keys must be there."""
     texts: dict[str, str] = dict(usual) if language == MEASURE else {}
-    last: Place | None = None
+    last: Span | None = None
     for folder in _folders(extra):
         path = folder / f"{language}.yaml"
         is_measure = language == MEASURE and folder == _folders(None)[0]
@@ -84,7 +84,7 @@ def _catalogue(
             return Catalogue(language, texts)
         _compare(file, usual, report)
         texts |= {key: text.text for key, text in file.texts.items()}
-        last = file.place
+        last = file.span
     missing = [key for key in usual if key not in texts]
     if missing and last is not None:
         report.error(
@@ -105,7 +105,7 @@ def _read(path: Path, report: Report) -> _File | None:
     report.problems += faults
     if root is None:
         return None
-    return _File(Place(str(path), 1, 1), dict(_texts(root, report)))
+    return _File(Span(str(path), 1, 1), dict(_texts(root, report)))
 
 
 def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
@@ -116,18 +116,18 @@ def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
             said = entry.value
             if not isinstance(said, Scalar) or is_absent(said):
                 sentence = f"'{short(entry.key.text)}' is a text, not {kind_of(said)}"
-                report.error(said.place, "value", sentence, "write it in one line after the ':'")
+                report.error(said.span, "value", sentence, "write it in one line after the ':'")
             elif len(said.text) > LONGEST:
                 sentence = f"this text has {len(said.text)} letters, more than {LONGEST}"
-                report.error(said.place, "too-long", sentence, "say it in fewer words")
+                report.error(said.span, "too-long", sentence, "say it in fewer words")
             else:
                 yield f"{name}.{entry.key.text}", said
 
 
-def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.Entry, ...]:
+def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.KeyValue, ...]:
     if isinstance(node, nodes.Mapping):
         return node.entries
-    report.error(node.place, "value", f"{what} is no block, but {kind_of(node)}", f"write {form}")
+    report.error(node.span, "value", f"{what} is no block, but {kind_of(node)}", f"write {form}")
     return ()
 
 
@@ -136,14 +136,14 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
     for key, said in file.texts.items():
         if key not in usual:
             help_ = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
-            report.error(said.place, "unknown-key", f"no text is called '{key}'", help_)
+            report.error(said.span, "unknown-key", f"no text is called '{key}'", help_)
             continue
         found, wanted = values_of(said.text), values_of(usual[key]) or set()
         if found is None:
             sentence = "a brace here is not closed, or holds more than a name"
-            report.error(said.place, "words-values", sentence, "write '{name}', as in en.yaml")
+            report.error(said.span, "words-values", sentence, "write '{name}', as in en.yaml")
         elif found != wanted:
-            report.error(said.place, "words-values", _differs(key, found, wanted), _HELP)
+            report.error(said.span, "words-values", _differs(key, found, wanted), _HELP)
 
 
 _HELP = "what stands in braces is filled in by the program: keep it, in any order"

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from cardgen.cli.main import main
-from tests.build.jobs import quarry
-from tests.build.test_locking import started
 from tests.jobs import SAMPLE_JOBS, SAMPLES, sample
+from tests.output.jobs import quarry
+from tests.output.test_locking import started
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 from tests.record.records import revision
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import Wanted
-from cardgen.build.writing import CannotWrite
+from cardgen.output.recording import RecordRequest
+from cardgen.output.writing import CannotWrite
 from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
 from tests.jobs import edit
 from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words
@@ -117,7 +117,7 @@ def test_a_revision_published_again_with_other_wiring_stops(tmp_path: Path) -> N
     with pytest.raises(CannotWrite, match="revision 3 was published before"):
         publish(other, tmp_path)
     assert in_folder(tmp_path / LARKSPUR) == before
-    publish(other, tmp_path, Wanted(replace=True))
+    publish(other, tmp_path, RecordRequest(replace=True))
     assert in_folder(publish(other, tmp_path)) != before
 
 

@@ -14,12 +14,12 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.printing import make_print
-from cardgen.build.selection import EVERYTHING, Selection
-from cardgen.build.wish import Wish
 from cardgen.cards.slack import COIL, with_slack
 from cardgen.examine import examine_text
 from cardgen.layout import load_layouts
+from cardgen.output.printing import make_print
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import EVERYTHING, Selection
 from cardgen.trade.colours import insulation
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import Celsius, Gauge, GaugeSystem, Length, LengthUnit
@@ -36,7 +36,7 @@ MM_PER_INCH = 25.4
 @cache
 def printed(name: str, only: str = "") -> dict[str, str]:
     """By file, what a reader of PDFs finds in it, with one space between two words."""
-    wish = Wish(selection=Selection(only=(only,)) if only else EVERYTHING)
+    wish = PrintRequest(selection=Selection(only=(only,)) if only else EVERYTHING)
     made, problems = make_print(examine_text(sample(name)), paper="letter", wish=wish)
     assert made is not None, problems
     pages = {f: text_by_pypdf(d) for f, d in made.files.items() if f.endswith(".pdf")}

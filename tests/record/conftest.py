@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from cardgen.build.recording import Wanted
+from cardgen.output.recording import RecordRequest
 from tests.jobs import SAMPLES, sample
 from tests.memory.test_revisions import ALL
 from tests.record.browser import chromium, host
@@ -41,7 +41,7 @@ def web(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
     readings.write_text(READINGS, encoding="utf-8")
     for text in ALL:
         below = text.replace("jobs.example.com", "jobs.example.com/OLD")
-        publish(below, out, Wanted(languages=BOTH.languages, results=readings))
+        publish(below, out, RecordRequest(languages=BOTH.languages, results=readings))
     for name in SAMPLES:
         publish(sample(name), out, BOTH)
     with host(out) as port:

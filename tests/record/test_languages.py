@@ -7,9 +7,9 @@ from pathlib import Path, PurePosixPath
 
 import pytest
 
-from cardgen.build.recording import Wanted
-from cardgen.build.writing import CannotWrite
 from cardgen.cli.main import main
+from cardgen.output.recording import RecordRequest
+from cardgen.output.writing import CannotWrite
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES
 from tests.memory.test_revisions import ALL
@@ -78,7 +78,7 @@ def languages_in(folder: Path) -> tuple[str | None, bool]:
 
 
 def test_the_first_language_lies_at_the_printed_address(tmp_path: Path) -> None:
-    folder = publish(revision(1), tmp_path, Wanted(languages=("es", "en")))
+    folder = publish(revision(1), tmp_path, RecordRequest(languages=("es", "en")))
     assert languages_in(folder) == ("es", True)
     assert tree((folder / "EN_" / "VB-1" / "index.html").read_bytes()).get("lang") == "en"
 
@@ -87,7 +87,7 @@ def test_a_record_keeps_its_languages_until_it_is_given_others(tmp_path: Path) -
     publish(revision(1), tmp_path, BOTH)
     folder = publish(revision(2), tmp_path)
     assert languages_in(folder) == ("en", True)
-    publish(revision(2), tmp_path, Wanted(languages=("es",)))
+    publish(revision(2), tmp_path, RecordRequest(languages=("es",)))
     assert languages_in(folder) == ("es", False)
 
 
@@ -138,7 +138,7 @@ def test_a_language_of_ones_own_needs_its_words_again(tmp_path: Path) -> None:
     own.mkdir(parents=True)
     english = Path(__file__).parents[2] / "layouts" / "words" / "en.yaml"
     (own / "de.yaml").write_bytes(english.read_bytes())
-    wanted = Wanted(languages=("en", "de"), layouts=own.parent)
+    wanted = RecordRequest(languages=("en", "de"), layouts=own.parent)
     folder = publish(revision(1), tmp_path / "web", wanted)
     assert (folder / "DE_" / "VB-1" / "index.html").is_file()
     with pytest.raises(CannotWrite, match="pages in 'de', and nothing says its words"):

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import Wanted
 from cardgen.cli.main import main
+from cardgen.output.recording import RecordRequest
 from tests.jobs import SAMPLE_JOBS, sample
 from tests.memory.test_revisions import ALL
 from tests.record.records import (
@@ -27,11 +27,11 @@ A1 = "{id},2026-03-14,7Q2F9KX4M3T8,VB-1,A1,ohms at the controller,{value},Crew f
 ONE, TWO = "5a0f7f0a-6f0c-4d55-9e0b-0a4be2f6c111", "5a0f7f0a-6f0c-4d55-9e0b-0a4be2f6c222"
 
 
-def csv(folder: Path, *rows: str, head: str = HEAD, name: str = "readings.csv") -> Wanted:
+def csv(folder: Path, *rows: str, head: str = HEAD, name: str = "readings.csv") -> RecordRequest:
     """Both languages, with these readings."""
     file = folder / name
     file.write_text(head + "".join(rows), encoding="utf-8")
-    return Wanted(languages=("en", "es"), results=file)
+    return RecordRequest(languages=("en", "es"), results=file)
 
 
 def page(folder: Path, name: str) -> str:
@@ -94,7 +94,7 @@ def test_files_add_up_and_the_same_mark_corrects(tmp_path: Path) -> None:
 
 def test_results_can_be_taken_off(tmp_path: Path) -> None:
     publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
-    folder = publish(revision(1), tmp_path, Wanted(forget_results=True))
+    folder = publish(revision(1), tmp_path, RecordRequest(forget_results=True))
     assert "No test results are published" in page(folder, "TEST_RESULTS")
 
 

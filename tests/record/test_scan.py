@@ -15,11 +15,11 @@ import pytest
 import trustme
 from playwright.sync_api import Browser, Page
 
-from cardgen.build.printing import make_print
-from cardgen.build.selection import Selection
-from cardgen.build.wish import Wish
 from cardgen.cards import Printable
 from cardgen.examine import examine
+from cardgen.output.printing import make_print
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES
 from tests.outside.pages import by_pdfium, by_zxing, sizes_mm
@@ -45,7 +45,7 @@ def scanning(web: tuple[Path, str]) -> Iterator[Browser]:
 
 def codes_of(job: str) -> list[str]:
     """What stands in the symbols of the first and the last page of tags."""
-    wish = Wish(selection=Selection(only=("valve-tags",)))
+    wish = PrintRequest(selection=Selection(only=("valve-tags",)))
     printed, problems = make_print(examine(SAMPLE_JOBS / f"{job}.yaml"), wish=wish)
     assert printed is not None, problems
     (pdf,) = (data for name, data in printed.files.items() if name.endswith("valve-tags.pdf"))

@@ -9,10 +9,10 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, expect
 
-from cardgen.build.printing import make_print
-from cardgen.build.selection import Selection
-from cardgen.build.wish import Wish
 from cardgen.examine import examine
+from cardgen.output.printing import make_print
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import Selection
 from tests.jobs import SAMPLE_JOBS
 from tests.outside.pages import by_pdfium, by_zxing
 from tests.record.browser import chromium, phone
@@ -30,7 +30,7 @@ def browser() -> Iterator[Browser]:
 
 def scanned() -> list[str]:
     """What a decoder that is not ours reads from the printed tags."""
-    wish = Wish(selection=Selection(only=("valve-tags",)))
+    wish = PrintRequest(selection=Selection(only=("valve-tags",)))
     printed, problems = make_print(examine(SAMPLE_JOBS / "larkspur.yaml"), wish=wish)
     assert printed is not None, problems
     (pdf,) = (data for name, data in printed.files.items() if name.endswith("valve-tags.pdf"))

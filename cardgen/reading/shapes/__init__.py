@@ -4,8 +4,8 @@ A loader is a table of fields; the schema that editors use comes from the very s
 """
 
 from cardgen.reading.shapes.lists import ListOf
-from cardgen.reading.shapes.records import Field, Record, TableOf
-from cardgen.reading.shapes.report import Misread, Report, Said, expected
+from cardgen.reading.shapes.records import BlockShape, Field, TableOf
+from cardgen.reading.shapes.report import Misread, Report, Written, expected
 from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
     IDENTIFIER,
@@ -14,9 +14,9 @@ from cardgen.reading.shapes.values import (
     PRINTED_TEXT,
     TEXT,
     YES_NO,
-    Choice,
+    OneOf,
     Parsed,
-    Printed,
+    PrintedText,
     SaidShape,
     Schema,
     Shape,
@@ -30,20 +30,20 @@ __all__ = [
     "PRINTED_TEXT",
     "TEXT",
     "YES_NO",
-    "Choice",
+    "BlockShape",
     "Field",
     "ListOf",
     "Misread",
+    "OneOf",
     "Parsed",
-    "Printed",
-    "Record",
+    "PrintedText",
     "Report",
-    "Said",
     "SaidShape",
     "Schema",
     "Shape",
     "TableOf",
     "Whole",
+    "Written",
     "either",
     "expected",
     "nearest",

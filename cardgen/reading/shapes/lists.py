@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, is_absent
 from cardgen.reading.shapes.report import Report, expected
@@ -37,7 +37,7 @@ class ListOf(Shape[tuple[T, ...]]):
         self.inner, self.what, self.example = inner, what, example
         self.single, self.least, self.section = single, least, section
 
-    def read(self, node: Node, at: Place, report: Report) -> tuple[T, ...] | None:
+    def read(self, node: Node, at: Span, report: Report) -> tuple[T, ...] | None:
         if is_absent(node) and self.section:
             return ()
         if self.single and not isinstance(node, nodes.Sequence) and not is_absent(node):
@@ -45,16 +45,16 @@ class ListOf(Shape[tuple[T, ...]]):
             return None if one is None else (one,)
         if self._lacks_brackets(node):
             sentence = f"{self.what} has brackets within brackets"
-            report.error(node.place, "wrong-type", sentence, f"for example {self.example}")
+            report.error(node.span, "wrong-type", sentence, f"for example {self.example}")
             return None
         if not isinstance(node, nodes.Sequence):
             expected(self.what, node, at, report, f"for example {self.example}")
             return None
-        read = [self.inner.read(item, node.place, report) for item in node.items]
+        read = [self.inner.read(item, node.span, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
             sentence = f"{self.what} has {self.least} or more things in it, not {len(read)}"
-            report.error(node.place, "too-few", sentence, f"for example {self.example}")
+            report.error(node.span, "too-few", sentence, f"for example {self.example}")
             return None
         return values if len(values) == len(read) else None
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Problem, Span, Verdict
 from cardgen.reading.nodes import Node, is_absent, kind_of
 
 T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
-class Said(Generic[T]):
+class Written(Generic[T]):
     """A value with the place where the file says it."""
 
-    place: Place
+    span: Span
     value: T
 
 
@@ -32,17 +32,17 @@ class Report:
 
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
-    named: list[Said[str]] = field(default_factory=list)
-    printed: list[Said[str]] = field(default_factory=list)
+    named: list[Written[str]] = field(default_factory=list)
+    printed: list[Written[str]] = field(default_factory=list)
 
     def error(
-        self, place: Place, code: str, sentence: str, help_: str = "", also: tuple[Also, ...] = ()
+        self, span: Span, code: str, sentence: str, help_: str = "", also: tuple[Also, ...] = ()
     ) -> None:
         self.problems.append(
             Problem(
                 code=code,
                 verdict=Verdict.ERROR,
-                place=place,
+                span=span,
                 sentence=sentence,
                 help=help_,
                 also=also,
@@ -59,9 +59,9 @@ class Misread(Exception):
 
 
 def expected(
-    what: str, node: Node, at: Place, report: Report, help_: str = "", code: str = "wrong-type"
+    what: str, node: Node, at: Span, report: Report, help_: str = "", code: str = "wrong-type"
 ) -> None:
     """Report that `what` should stand where something else or nothing does."""
-    place = at if is_absent(node) else node.place
+    span = at if is_absent(node) else node.span
     sentence = f"{what} is expected, but {kind_of(node)} stands here"
-    report.error(place, code, sentence, help_)
+    report.error(span, code, sentence, help_)

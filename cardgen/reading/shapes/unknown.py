@@ -12,7 +12,7 @@ from cardgen.reading.shapes.spelling import nearest, nearest_one
 
 
 def report_unknown(
-    what: str, known: list[str], entries: Iterable[nodes.Entry], report: Report
+    what: str, known: list[str], entries: Iterable[nodes.KeyValue], report: Report
 ) -> set[str]:
     """Report keys that are not known; the keys that are meant or harmed by them.
 
@@ -20,7 +20,7 @@ def report_unknown(
     """
     there = [entry.key.text for entry in entries]
     meant: set[str] = set()
-    before: nodes.Entry | None = None
+    before: nodes.KeyValue | None = None
     for entry in entries:
         key = entry.key.text
         if key not in known:
@@ -34,28 +34,28 @@ def report_unknown(
     return meant
 
 
-def _split_by_comma(before: nodes.Entry, entry: nodes.Entry) -> bool:
+def _split_by_comma(before: nodes.KeyValue, entry: nodes.KeyValue) -> bool:
     """`{area: lawn, west}`: what follows the comma stands alone, in the same line."""
-    same_line = before.key.place.line == entry.key.place.line
+    same_line = before.key.span.line == entry.key.span.line
     return same_line and is_absent(entry.value) and isinstance(before.value, Scalar)
 
 
-def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> None:
+def _report_comma(before: nodes.KeyValue, entry: nodes.KeyValue, report: Report) -> None:
     first = before.value.text if isinstance(before.value, Scalar) else ""
     last = entry.key.text
     if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
         sentence = f"the comma splits '{first},{short(last)}' in two"
         help_ = f"write a point: '{first}.{short(last)}'"
-        report.error(before.value.place, "comma", sentence, help_)
+        report.error(before.value.span, "comma", sentence, help_)
     else:
         sentence = f"'{short(last)}' stands alone after a comma"
         help_ = f"put the whole value in quotes: '{short(first)}, {short(last)}'"
-        report.error(entry.key.place, "comma", sentence, help_)
+        report.error(entry.key.span, "comma", sentence, help_)
 
 
-def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:
+def _report_key(what: str, entry: nodes.KeyValue, known: list[str], report: Report) -> None:
     help_ = nearest(entry.key.text, known) or "it has " + ", ".join(f"'{k}'" for k in known)
     if entry.key.text == "<<":
         help_ = "write the keys out; merging is not part of a job file"
     sentence = f"{what} has no key '{short(entry.key.text)}'"
-    report.error(entry.key.place, "unknown-key", sentence, help_)
+    report.error(entry.key.span, "unknown-key", sentence, help_)

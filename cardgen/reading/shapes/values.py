@@ -8,9 +8,9 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from typing import Any, Generic, TypeVar
 
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
-from cardgen.reading.shapes.report import Misread, Report, Said, expected
+from cardgen.reading.shapes.report import Misread, Report, Written, expected
 from cardgen.reading.shapes.spelling import either
 
 T = TypeVar("T")
@@ -26,7 +26,7 @@ class Shape(ABC, Generic[T]):
     """Reads one kind of value.  `read` returns None after reporting what is wrong."""
 
     @abstractmethod
-    def read(self, node: Node, at: Place, report: Report) -> T | None: ...
+    def read(self, node: Node, at: Span, report: Report) -> T | None: ...
 
     @abstractmethod
     def schema(self) -> Schema: ...
@@ -38,18 +38,18 @@ class Parsed(Shape[T]):
     def __init__(self, what: str, parse: Callable[[str], T], pattern: str = "") -> None:
         self.what, self.parse, self.pattern = what, parse, pattern
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         if not isinstance(node, Scalar) or is_absent(node):
             expected(self.what, node, at, report, ONE_VALUE)
             return None
         if len(node.text) > LONGEST_TEXT:
             sentence = f"this text has {len(node.text)} letters, more than {LONGEST_TEXT}"
-            report.error(node.place, "too-long", sentence, "say it in fewer words")
+            report.error(node.span, "too-long", sentence, "say it in fewer words")
             return None
         try:
             return self.parse(node.text)
         except Misread as fault:
-            report.error(node.place, fault.code, fault.sentence, fault.help)
+            report.error(node.span, fault.code, fault.sentence, fault.help)
             return None
 
     def schema(self) -> Schema:
@@ -77,13 +77,13 @@ class Whole(Parsed[int]):
         return {"type": "integer", "minimum": self.least, "maximum": self.most}
 
 
-class Choice(Shape[T]):
+class OneOf(Shape[T]):
     """One of a few words."""
 
     def __init__(self, what: str, words: Mapping[str, T]) -> None:
         self.what, self.words = what, dict(words)
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         text = node.text if isinstance(node, Scalar) else ""
         if text.lower() in self.words:
             return self.words[text.lower()]
@@ -97,16 +97,16 @@ class Choice(Shape[T]):
         return {"enum": words}
 
 
-class SaidShape(Shape[Said[T]]):
+class SaidShape(Shape[Written[T]]):
     """Keeps the place beside the value."""
 
     def __init__(self, inner: Shape[T]) -> None:
         self.inner = inner
 
-    def read(self, node: Node, at: Place, report: Report) -> Said[T] | None:
+    def read(self, node: Node, at: Span, report: Report) -> Written[T] | None:
         value = self.inner.read(node, at, report)
-        place = at if is_absent(node) else node.place
-        return None if value is None else Said(place, value)
+        span = at if is_absent(node) else node.span
+        return None if value is None else Written(span, value)
 
     def schema(self) -> Schema:
         return self.inner.schema()
@@ -122,7 +122,7 @@ def _parse_text(text: str) -> str:
 TEXT = Parsed("a text", _parse_text)
 
 
-class Printed(Shape[T]):
+class PrintedText(Shape[T]):
     """A value that is printed or published as it was typed: the report keeps where.
 
     `number_alone`: a number without a word is not looked at, for a label's own may have any shape.
@@ -131,19 +131,19 @@ class Printed(Shape[T]):
     def __init__(self, inner: Shape[T], *, number_alone: bool = False) -> None:
         self.inner, self.number_alone = inner, number_alone
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         value = self.inner.read(node, at, report)
         if value is not None and isinstance(node, Scalar):
             text = _parse_text(node.text)
             if not self.number_alone or re.search(r"[^\W\d_]{3}", text):
-                report.printed.append(Said(node.place, text))
+                report.printed.append(Written(node.span, text))
         return value
 
     def schema(self) -> Schema:
         return self.inner.schema()
 
 
-PRINTED_TEXT = Printed(TEXT)
+PRINTED_TEXT = PrintedText(TEXT)
 
 _IDENTIFIER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,23}"
 
@@ -170,4 +170,4 @@ def _name_help(text: str) -> str:
 
 
 IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
-YES_NO = Choice("yes or no", {"yes": True, "no": False})
+YES_NO = OneOf("yes or no", {"yes": True, "no": False})

@@ -9,10 +9,6 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.locking import locked
-from cardgen.build.readings import readings_in
-from cardgen.build.ready import ready
-from cardgen.build.writing import CannotWrite, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
@@ -21,6 +17,10 @@ from cardgen.memory.changes import same
 from cardgen.memory.codec import TooOld, Unfit
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
+from cardgen.output.as_printable import as_printable
+from cardgen.output.locking import locked
+from cardgen.output.readings import readings_in
+from cardgen.output.writing import CannotWrite, write_set
 from cardgen.problems import Problem, has_errors
 from cardgen.record import HISTORY, Frame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
@@ -33,7 +33,7 @@ _AGAIN = f"put it back from a copy, or {_ANEW}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
+class RecordRequest:
     """How a record is to be made.
 
     Attributes:
@@ -53,7 +53,7 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
+class RecordFiles:
     """The files of one job's record.
 
     Attributes:
@@ -67,19 +67,19 @@ class Record:
     history: RevisionLog
 
 
-def folder_of(job: Printable, out: Path) -> Path:
+def folder_of(printable: Printable, out: Path) -> Path:
     """The folder of a job: below `out` as its address is below the host."""
-    path = urlsplit(job.asbuilt.address).path
+    path = urlsplit(printable.asbuilt.address).path
     return out.joinpath(*(part for part in path.split("/") if part))
 
 
 def publish(
     examined: Examined,
     out: Path,
-    wanted: Wanted,
+    wanted: RecordRequest,
     *,
     waiting: Callable[[Path], None] | None = None,
-) -> tuple[Record | None, tuple[Problem, ...]]:
+) -> tuple[RecordFiles | None, tuple[Problem, ...]]:
     """Make the record and write it; the job's folder is held from the first reading to the end.
 
     Else of two that publish at once, one would write a history without the other's revision.
@@ -87,10 +87,10 @@ def publish(
     Raises:
         CannotWrite: if the folder holds what must not be lost, or cannot be written.
     """
-    job = ready(examined)
-    if job is None:
+    printable = as_printable(examined)
+    if printable is None:
         return None, ()
-    with locked(folder_of(job, out), waiting=waiting):
+    with locked(folder_of(printable, out), waiting=waiting):
         record, problems = make_record(examined, out, wanted)
         if record is not None:
             write_set(record.folder, record.files, record.manifest, replace=wanted.replace)
@@ -98,17 +98,17 @@ def publish(
 
 
 def make_record(
-    examined: Examined, out: Path, wanted: Wanted
-) -> tuple[Record | None, tuple[Problem, ...]]:
+    examined: Examined, out: Path, wanted: RecordRequest
+) -> tuple[RecordFiles | None, tuple[Problem, ...]]:
     """The record with this revision in it, or None with what keeps it from being made.
 
     Raises:
         CannotWrite: if the folder holds what must not be lost.
     """
-    job = ready(examined)
-    if job is None:
+    printable = as_printable(examined)
+    if printable is None:
         return None, ()
-    folder, new = folder_of(job, out), job.asbuilt
+    folder, new = folder_of(printable, out), printable.asbuilt
     kept = _kept(folder / HISTORY)
     _refuse_another(kept, new, folder, wanted)
     history = kept.with_revision(new)
@@ -118,7 +118,7 @@ def make_record(
     problems = (*problems, *faults)
     if has_errors(problems):
         return None, problems
-    drawings, faults = _drawings(job, history, folder, languages)
+    drawings, faults = _drawings(printable, history, folder, languages)
     problems = (*problems, *faults)
     if has_errors(problems):
         return None, problems
@@ -130,10 +130,12 @@ def make_record(
             "give one of them another name",
         ) from fault
     manifest = {"job": new.job, "key": new.key, "revision": history.revisions[-1].revision}
-    return Record(folder=folder, files=files, manifest=manifest, history=history), problems
+    return RecordFiles(folder=folder, files=files, manifest=manifest, history=history), problems
 
 
-def _with_results(history: RevisionLog, wanted: Wanted) -> tuple[RevisionLog, tuple[Problem, ...]]:
+def _with_results(
+    history: RevisionLog, wanted: RecordRequest
+) -> tuple[RevisionLog, tuple[Problem, ...]]:
     """With the values of the CSV file; all of them are of valves of this job, now or before."""
     if wanted.forget_results:
         history = replace(history, results=())
@@ -188,7 +190,7 @@ def _kept(path: Path) -> RevisionLog:
         ) from fault
 
 
-def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, wanted: Wanted) -> None:
+def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, wanted: RecordRequest) -> None:
     revisions = kept.revisions
     if revisions and revisions[0].job != new.job and not wanted.replace:
         raise CannotWrite(
@@ -210,29 +212,29 @@ def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, wanted: Wante
 
 
 def _drawings(
-    job: Printable, history: RevisionLog, folder: Path, languages: Sequence[PageWords]
+    printable: Printable, history: RevisionLog, folder: Path, languages: Sequence[PageWords]
 ) -> tuple[dict[str, bytes], tuple[Problem, ...]]:
     """By language the page of the newest revision; where that was published before, as it was."""
     now = history.revisions[-1]
     frames = [frame_of(history, words, languages) for words in languages]
-    if now.revision != job.asbuilt.revision:
+    if now.revision != printable.asbuilt.revision:
         return {f.words.language: _old_drawing(folder, f) for f in frames}, ()
     made: dict[str, bytes] = {}
     problems: list[Problem] = []
     for frame in frames:
-        drawing, faults = _drawing(replace(job, words=frame.words.words), frame)
+        drawing, faults = _drawing(replace(printable, words=frame.words.words), frame)
         problems += faults
         if drawing:
             made[frame.words.language] = drawing
     return made, tuple(dict.fromkeys(problems))
 
 
-def _drawing(job: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
+def _drawing(printable: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
     """The page with the sheets, in the language of the job's words."""
-    now, words = frame.now, job.words
+    now, words = frame.now, printable.words
     revision = words("sheet.revision", revision=now.revision, date=now.date)
     stamp = Stamp(job=now.job, revision=revision, site=now.site, words=words, to_scale=False)
-    homes = home_runs(job)
+    homes = home_runs(printable)
     sheets, problems = picture(homes, paper="letter", stamp=stamp)
     return (drawing_page(frame, homes, sheets) if sheets else b""), problems
 

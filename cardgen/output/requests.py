@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from cardgen.build.selection import EVERYTHING, KINDS, Selection
 from cardgen.layout.inks import Ink
 from cardgen.memory.prints import PrintLog
+from cardgen.output.selection import EVERYTHING, KINDS, Selection
 from cardgen.units import Metres
 
 SELECTED = "selected"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class PrintRequest:
     """Attributes:
     since: only what changed since this revision was printed.
     earlier: the prints that the folder keeps.

@@ -6,13 +6,13 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from cardgen.build.said import DRAWING, Said, contradicted, standing
-from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
-from cardgen.build.since import Changes, compared
-from cardgen.build.wish import Wish
 from cardgen.cards import CardKind, Printable
 from cardgen.lists import listed
-from cardgen.memory.prints import Printed, PrintLog
+from cardgen.memory.prints import PrintedRevision, PrintLog
+from cardgen.output.card_texts import DRAWING, CardText, contradicted, standing
+from cardgen.output.requests import PrintRequest
+from cardgen.output.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
+from cardgen.output.stale_cards import Changes, compared
 from cardgen.problems import Refused
 
 # Of what the packet is bound; it is printed whole where any of it changed.
@@ -35,21 +35,21 @@ class Chosen:
     packet: bool
     earlier: PrintLog
     dropped: tuple[str, ...]
-    since: Printed | None = None
+    since: PrintedRevision | None = None
     changes: Changes | None = None
 
 
-def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
+def choose(printable: Printable, wish: PrintRequest, said: Mapping[str, CardText]) -> Chosen:
     """What of all that the job says is printed.
 
     Raises:
         Refused: if the job has no such thing, if there is no such print to compare with, or if
             this revision was printed before and said something else.
     """
-    earlier = _earlier(job, wish)
-    since = _since(job, wish) if wish.since is not None else None
+    earlier = _earlier(printable, wish)
+    since = _since(printable, wish) if wish.since is not None else None
     hanging = standing(_base(wish), wish.since) if wish.since is not None else {}
-    selection = checked(wish.selection, job, hanging.values())
+    selection = checked(wish.selection, printable, hanging.values())
     wanted = selection.chosen(said.values())
     if not wanted and since is None:
         raise nothing_of(selection, said.values())
@@ -58,8 +58,8 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
         everything = compared(hanging, said)
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
-    dropped = tuple(contradicted(earlier, job.asbuilt, said))
-    _refuse_two_of_one_revision(job, wish, dropped, left={*dropped} & (said.keys() - wanted))
+    dropped = tuple(contradicted(earlier, printable.asbuilt, said))
+    _refuse_two_of_one_revision(printable, wish, dropped, left={*dropped} & (said.keys() - wanted))
     return Chosen(
         keys=frozenset(wanted),
         packet=any(_word(said[key]) == PACKET for key in wanted),
@@ -71,19 +71,19 @@ def choose(job: Printable, wish: Wish, said: Mapping[str, Said]) -> Chosen:
 
 
 def _refuse_two_of_one_revision(
-    job: Printable, wish: Wish, dropped: Sequence[str], left: AbstractSet[str]
+    printable: Printable, wish: PrintRequest, dropped: Sequence[str], left: AbstractSet[str]
 ) -> None:
     """`left` are those that would go on hanging as they were."""
     if dropped and (left or not wish.anew):
         raise Refused(
-            f"revision {job.asbuilt.revision} was printed before and said something else "
+            f"revision {printable.asbuilt.revision} was printed before and said something else "
             f"({_some(dropped)})",
             f"{_RAISE} {'print all of that anew with' if left else 'add'} --replace",
         )
 
 
 def _changed(
-    wanted: set[str], said: Mapping[str, Said], changes: Changes, *, bound: bool
+    wanted: set[str], said: Mapping[str, CardText], changes: Changes, *, bound: bool
 ) -> set[str]:
     """Cards that changed; drawing and packet are numbered through: whole or not at all."""
     drawn = DRAWING in changes.kinds
@@ -96,30 +96,30 @@ def _changed(
     return through | single
 
 
-def _word(said: Said) -> str:
+def _word(said: CardText) -> str:
     return WORD_OF[said.kind]
 
 
-def _base(wish: Wish) -> PrintLog:
+def _base(wish: PrintRequest) -> PrintLog:
     return wish.earlier if wish.base is None else wish.base
 
 
-def _earlier(job: Printable, wish: Wish) -> PrintLog:
+def _earlier(printable: Printable, wish: PrintRequest) -> PrintLog:
     """Of this job only; a folder without prints begins with those that it is compared with."""
-    code = job.asbuilt.job
+    code = printable.asbuilt.job
     kept = wish.earlier if wish.earlier.job == code else PrintLog()
     return kept.filled_from(wish.base) if wish.base is not None and wish.base.job == code else kept
 
 
-def _since(job: Printable, wish: Wish) -> Printed:
+def _since(printable: Printable, wish: PrintRequest) -> PrintedRevision:
     base, revision = _base(wish), wish.since
     assert revision is not None
     if not base.job:
         raise Refused(
-            f"there is no print yet with which revision {job.asbuilt.revision} could be compared",
+            f"there is no print yet to compare revision {printable.asbuilt.revision} with",
             "print everything, or name the manifest of an earlier print with --manifest",
         )
-    if base.job != job.asbuilt.job:
+    if base.job != printable.asbuilt.job:
         raise Refused(
             f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
         )
@@ -131,9 +131,9 @@ def _since(job: Printable, wish: Wish) -> Printed:
     if revision not in base.revisions:
         printed = listed(str(number) for number in sorted(base.revisions))
         raise Refused(f"revision {revision} was never printed there", f"there is {printed}")
-    if revision > job.asbuilt.revision:
+    if revision > printable.asbuilt.revision:
         raise Refused(
-            f"the job is revision {job.asbuilt.revision}, older than {revision}",
+            f"the job is revision {printable.asbuilt.revision}, older than {revision}",
             "name an earlier revision after --since, or raise 'revision' in the job",
         )
     return base.revisions[revision]

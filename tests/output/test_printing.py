@@ -7,10 +7,10 @@ from functools import cache
 
 import pytest
 
-from cardgen.build.printing import Print, make_print
-from cardgen.build.wish import Wish
 from cardgen.examine import examine_text
-from tests.build.jobs import printed, quarry
+from cardgen.output.printing import Print, make_print
+from cardgen.output.requests import PrintRequest
+from tests.output.jobs import printed, quarry
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 
 pytestmark = pytest.mark.xdist_group("print only what is needed")
@@ -19,7 +19,7 @@ pytestmark = pytest.mark.xdist_group("print only what is needed")
 @cache
 def since_third() -> Print:
     """Quarry's fourth revision after its third was printed whole."""
-    wish = Wish(since=3, earlier=printed(quarry(3)))
+    wish = PrintRequest(since=3, earlier=printed(quarry(3)))
     made, problems = make_print(examine_text(quarry(4)), wish=wish)
     assert made is not None, problems
     return made

@@ -11,11 +11,11 @@ import pikepdf
 import pytest
 from PIL import ImageChops
 
-from cardgen.build.printing import Print, make_print
-from cardgen.build.wish import Wish
 from cardgen.cli.main import main
 from cardgen.examine import examine_text
 from cardgen.layout.inks import Ink
+from cardgen.output.printing import Print, make_print
+from cardgen.output.requests import PrintRequest
 from tests.draw.test_pdf import colours
 from tests.jobs import SAMPLE_JOBS, sample
 from tests.outside.pages import by_poppler
@@ -26,7 +26,7 @@ BLACK_AND_WHITE = {("g", (0.0,)), ("g", (1.0,))}
 
 @cache
 def printed(ink: Ink) -> Print:
-    made, problems = make_print(examine_text(sample("larkspur")), wish=Wish(ink=ink))
+    made, problems = make_print(examine_text(sample("larkspur")), wish=PrintRequest(ink=ink))
     assert made is not None, problems
     return made
 

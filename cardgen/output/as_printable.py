@@ -10,7 +10,7 @@ from cardgen.examine import Examined
 from cardgen.words import Words, english
 
 
-def ready(
+def as_printable(
     examined: Examined,
     words: Words | None = None,
     measured: Mapping[str, Mapping[str, str]] | None = None,
