@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from cardgen.allot.model import Chosen, Cost, Need, Way, names_of, total
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 
 MOST_STARTS = 4  # orders that are tried before all combinations are gone through
@@ -29,7 +29,7 @@ Barred = Mapping[str, set[tuple[str, ...]]]  # by station, ways cable by cable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class Assignment:
     """What a group of stations gets.
 
     Attributes:
@@ -40,25 +40,25 @@ class Choice:
     missed: tuple[Need, ...]
 
 
-def searches_of(supply: Supply, needs: Iterable[Need], barred: Barred) -> list[Search]:
+def searches_of(supply: FreeConductors, needs: Iterable[Need], barred: Barred) -> list[Search]:
     return [Search(supply, n, barred=barred.get(n.station.id, ())) for n in needs]
 
 
 class Chooser:
     """Chooses for the stations of one group."""
 
-    def __init__(self, supply: Supply, searches: Sequence[Search]) -> None:
+    def __init__(self, supply: FreeConductors, searches: Sequence[Search]) -> None:
         self.supply = supply
         self.needs = tuple(search.need for search in searches)
         self._search = {search.need.station.id: search for search in searches}
 
-    def choose(self) -> Choice:
+    def choose(self) -> Assignment:
         chosen, missed = self._first_found()
         if missed and len(self.needs) <= SMALL and (found := self._searched(missed)):
             chosen, missed = found, ()
         if missed:
-            return Choice(ways=chosen, missed=missed)
-        return Choice(ways=self._tidied(self._exchanged(chosen)), missed=())
+            return Assignment(ways=chosen, missed=missed)
+        return Assignment(ways=self._tidied(self._exchanged(chosen)), missed=())
 
     def _first_found(self) -> tuple[Chosen, tuple[Need, ...]]:
         """In the first order in which all get a way; else in the order of the file."""

@@ -9,7 +9,7 @@ from cardgen.asbuilt.joints import made_joints, union
 from cardgen.asbuilt.marks import mark, marks, pigtails
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model import boxes as model
-from cardgen.asbuilt.model.conductors import Spare, in_use
+from cardgen.asbuilt.model.conductors import BuiltSpare, in_use
 from cardgen.asbuilt.places import neighbours
 from cardgen.asbuilt.sensors import sensor_joints
 from cardgen.asbuilt.valves import valve
@@ -19,13 +19,13 @@ from cardgen.wiring.model import Conductor, End, Joint
 from cardgen.wiring.uses import Role, Use
 
 
-def boxes(facts: Facts, metal: Metal, spares: tuple[Spare, ...]) -> Iterator[model.Box]:
+def boxes(facts: Facts, metal: Metal, spares: tuple[BuiltSpare, ...]) -> Iterator[model.BuiltBox]:
     """In the order of the file."""
     present: dict[str, list[Conductor]] = {}
     for conductor in facts.wiring.conductors.values():
         for place in conductor.places:
             present.setdefault(place, []).append(conductor)
-    free: dict[str, list[Spare]] = {}
+    free: dict[str, list[BuiltSpare]] = {}
     for spare in spares:
         for place in spare.places:
             free.setdefault(place, []).append(spare)
@@ -38,13 +38,13 @@ def _box(
     metal: Metal,
     box: Box,
     present: list[Conductor],
-    spares: list[Spare],
-) -> model.Box:
+    spares: list[BuiltSpare],
+) -> model.BuiltBox:
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = _apart(metal, present, box.id, joined)
     live = _live(metal, box.id, present)
     commons = {use.of for use in live if use.role is Role.COMMON}
-    return model.Box(
+    return model.BuiltBox(
         id=box.id,
         where=box.where,
         kind=str(box.kind or BoxKind.VALVE),
@@ -117,7 +117,7 @@ def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
     )
 
 
-def _seen_from(box: str, spare: Spare) -> Spare:
+def _seen_from(box: str, spare: BuiltSpare) -> BuiltSpare:
     return replace(spare, passes=box in spare.through and box not in spare.joined)
 
 

@@ -50,11 +50,11 @@ def marks(conductors: Iterable[Conductor]) -> tuple[ConductorMark, ...]:
     return tuple(dict.fromkeys(mark(c) for c in conductors))
 
 
-def pigtails(job: Job, at: str) -> Iterator[model.Pigtail]:
+def pigtails(job: Job, at: str) -> Iterator[model.BuiltPigtail]:
     """Those of a box or controller, in the order of the file."""
     for pigtail in job.pigtails.values():
         if pigtail.at.value == at:
-            yield model.Pigtail(
+            yield model.BuiltPigtail(
                 id=pigtail.id,
                 gauge=str(pigtail.gauge),
                 mark=pigtail_mark(pigtail),

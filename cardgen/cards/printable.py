@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from cardgen.address import record_spelling
-from cardgen.asbuilt import AsBuilt, Box, ConductorMark, Spans
+from cardgen.asbuilt import AsBuilt, BuiltBox, ConductorMark, Spans
 from cardgen.cards.model import Code, FieldValue
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
@@ -45,7 +45,7 @@ class Printable:
         kind = self.words(f"supplies.{known.supply_kind}")
         return self.words.joined([f"{plain(known.volts)} V", kind] if known.volts else [kind], " ")
 
-    def kind(self, box: Box) -> str:
+    def kind(self, box: BuiltBox) -> str:
         """`valve box, 10 in round`."""
         return ", ".join(part for part in (self.words(f"box kinds.{box.kind}"), box.size) if part)
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import Box, Role
+from cardgen.asbuilt import BuiltBox, Role
 from cardgen.asbuilt.model.boxes import JointGroup
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
-from cardgen.cards.uses import use_in_words, uses_in_words
-from cardgen.drawing.coils import lines_of, terminal
-from cardgen.drawing.model import Line, LineKind, as_text
+from cardgen.cards.use_words import use_in_words, uses_in_words
+from cardgen.drawing.coil_lines import lines_of, terminal
+from cardgen.drawing.model import BoxLine, LineKind, as_text
 from cardgen.drawing.spares import lines_of_free
 from cardgen.drawing.starts import sensor_line, shared_line
 
@@ -20,50 +20,57 @@ BY_NAME = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)  # what its name alon
 class Contents:
     """What is in each spot of a home run; every coil is in one, a joint where it is first met."""
 
-    def __init__(self, job: Printable, home: Branch) -> None:
-        self.job, self.asbuilt, self.words, self.home = job, job.asbuilt, job.words, home
+    def __init__(self, printable: Printable, home: Branch) -> None:
+        self.printable, self.asbuilt, self.words, self.home = (
+            printable,
+            printable.asbuilt,
+            printable.words,
+            home,
+        )
         self.cables = [cable.id for cable in home.cables]
 
-    def coils(self, spot: Spot) -> Iterator[Line]:
+    def coils(self, spot: Spot) -> Iterator[BoxLine]:
         for valve in self.asbuilt.hanging.get(spot, ()):
-            yield from lines_of(self.job, valve, self.home.start, self.cables)
+            yield from lines_of(self.printable, valve, self.home.start, self.cables)
 
-    def at(self, spot: Spot) -> Iterator[Line]:
+    def at(self, spot: Spot) -> Iterator[BoxLine]:
         """Everything in a box, in the order in which a hand looks for it."""
         coils = [*self.coils(spot)]
         yield from coils
         box = self.asbuilt.box.get(spot.place)
         if box is None:
             yield from self._landed(spot)
-            yield from lines_of_free(self.job, spot)
+            yield from lines_of_free(self.printable, spot)
             return
         lines = [*self._shared(spot, box)]
         if spot.cable == next(c.id for c in self.home.cables if box.id in c.places[1:]):
             lines += self._joints(spot, box)
-        lines += [*self._sensors(spot), *lines_of_free(self.job, spot)]
+        lines += [*self._sensors(spot), *lines_of_free(self.printable, spot)]
         yield from lines
         notes = [*self._notes(box)]
         here = (c.name for c in self.asbuilt.inside[spot.cable] if box.id in c.places)
         if not lines and not coils and box.uncut(here):
             notes.insert(0, self.words("drawing.all pass"))
         for text in notes:
-            yield Line(place=self.job.spans.cables[spot.cable], kind=LineKind.NOTE, text=text)
+            yield BoxLine(
+                span=self.printable.spans.cables[spot.cable], kind=LineKind.NOTE, text=text
+            )
 
-    def _landed(self, spot: Spot) -> Iterator[Line]:
+    def _landed(self, spot: Spot) -> Iterator[BoxLine]:
         """What another controller on the way has of this cable on its terminals."""
         for landing in self.asbuilt.controller[spot.place].terminals:
             for wire in landing.wires:
                 if wire.mark.cable == spot.cable:
-                    yield Line(
-                        place=self.job.spans.of(spot.place),
+                    yield BoxLine(
+                        span=self.printable.spans.of(spot.place),
                         kind=LineKind.COMMON,
                         marks=(wire.mark,),
-                        lands=terminal(self.job, landing.name),
+                        lands=terminal(self.printable, landing.name),
                         name=self.words.listed(uses_in_words(self.words, wire.uses)),
                         text=self._by_pigtail(wire.by),
                     )
 
-    def _shared(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _shared(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         """Commons that serve valves here or end here, then paths; spliced ones are in joints."""
         controllers = self.asbuilt.controllers
         for use in (*(c.common for c in controllers), *(p for c in controllers for p in c.paths)):
@@ -73,9 +80,9 @@ class Contents:
                 if box.is_spliced(conductor.name, use) or (is_common and on and not valves):
                     continue
                 text = as_text(self._for(valves), "" if on else self.words("drawing.ends here"))
-                yield shared_line(self.job, use, conductor, text=text)
+                yield shared_line(self.printable, use, conductor, text=text)
 
-    def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _joints(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         """Conductors of different names in one connector; the one nearer the controller first."""
         for group in box.linked:
             found = group.conductors
@@ -84,8 +91,8 @@ class Contents:
             first = self._first(spot, group)
             others = [mark for name, mark in found.items() if name != first]
             changes = any(mark.look != found[first].look for mark in others)
-            yield Line(
-                place=self.job.spans.of(box.id),
+            yield BoxLine(
+                span=self.printable.spans.of(box.id),
                 kind=LineKind.JOINT,
                 marks=(found[first],),
                 joined=tuple(dict.fromkeys(others)),
@@ -116,14 +123,14 @@ class Contents:
         named = self.words.listed(names)
         return self.words("drawing.by pigtail", pigtails=named) if named else ""
 
-    def _sensors(self, spot: Spot) -> Iterator[Line]:
+    def _sensors(self, spot: Spot) -> Iterator[BoxLine]:
         for sensor in self.asbuilt.sensors:
             ending = (wire.mark for wire in self.asbuilt.ending(sensor, spot.place))
             marks = tuple(mark for mark in ending if mark.cable == spot.cable)
             if marks:
-                yield sensor_line(self.job, sensor, marks, lands="SEN")
+                yield sensor_line(self.printable, sensor, marks, lands="SEN")
 
-    def _notes(self, box: Box) -> Iterator[str]:
+    def _notes(self, box: BuiltBox) -> Iterator[str]:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
         here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]

@@ -5,36 +5,38 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import Spare
+from cardgen.asbuilt import BuiltSpare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
-from cardgen.drawing.model import Line, LineKind, as_text
+from cardgen.drawing.model import BoxLine, LineKind, as_text
 
 
-def lines_of_free(job: Printable, spot: Spot) -> Iterator[Line]:
-    ending = job.asbuilt.spares_ending(spot.place, spot.cable)
-    cable, name = job.spans.cables[spot.cable], job.words("drawing.spare")
+def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
+    ending = printable.asbuilt.spares_ending(spot.place, spot.cable)
+    cable, name = printable.spans.cables[spot.cable], printable.words("drawing.spare")
     for spare in ending:
         if not spare.dead:
-            yield Line(
-                place=job.spans.spares[spare.id] if spare.listed else cable,
+            yield BoxLine(
+                span=printable.spans.spares[spare.id] if spare.listed else cable,
                 kind=LineKind.SPARE,
                 marks=(spare.mark,),
                 name=f"{name} {spare.id}" if spare.listed else name,
-                text=as_text(spare.reserved_for, job.words("drawing.ends here")),
+                text=as_text(spare.reserved_for, printable.words("drawing.ends here")),
             )
-    dead = _dead(job, (spare for spare in ending if spare.dead))
+    dead = _dead(printable, (spare for spare in ending if spare.dead))
     if dead:
-        yield Line(place=cable, kind=LineKind.SPARE, name=job.words("roles.dead"), text=dead)
+        yield BoxLine(
+            span=cable, kind=LineKind.SPARE, name=printable.words("roles.dead"), text=dead
+        )
 
 
-def _dead(job: Printable, ending: Iterable[Spare]) -> str:
+def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> str:
     """In one line, by where each was cut: nobody looks for them, but must not trust them."""
     by_first: dict[str, list[str]] = defaultdict(list)
     for spare in ending:
-        parts = (job.words.colour(spare.mark.word), spare.mark.code, spare.mark.flag)
+        parts = (printable.words.colour(spare.mark.word), spare.mark.code, spare.mark.flag)
         by_first[spare.first].append(" ".join(part for part in parts if part))
     return "; ".join(
-        job.words("drawing.cut in", conductors=", ".join(found), place=first)
+        printable.words("drawing.cut in", conductors=", ".join(found), place=first)
         for first, found in by_first.items()
     )

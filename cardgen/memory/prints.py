@@ -32,7 +32,7 @@ _AGAIN = "put it back from a copy, or move it away: then it starts over"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Printed:
+class PrintedRevision:
     """What was printed of one revision.
 
     Attributes:
@@ -59,13 +59,13 @@ class PrintLog:
     """
 
     job: str = ""
-    revisions: Mapping[int, Printed] = field(default_factory=dict)
+    revisions: Mapping[int, PrintedRevision] = field(default_factory=dict)
     last: Mapping[str, int] = field(default_factory=dict)
     files: tuple[str, ...] = ()
 
-    def hanging(self, revision: int) -> dict[str, Printed]:
+    def hanging(self, revision: int) -> dict[str, PrintedRevision]:
         """By card, the print of which it hangs when that revision has been printed."""
-        found: dict[str, Printed] = {}
+        found: dict[str, PrintedRevision] = {}
         for number in sorted(number for number in self.revisions if number <= revision):
             printed = self.revisions[number]
             kept = {} if printed.whole else found
@@ -84,7 +84,7 @@ class PrintLog:
         )
 
     def with_print(
-        self, job: str, revision: int, printed: Printed, *, dropped: Collection[str] = ()
+        self, job: str, revision: int, printed: PrintedRevision, *, dropped: Collection[str] = ()
     ) -> PrintLog:
         """With a print more; what its revision said of the `dropped` holds no longer."""
         before = self.revisions.get(revision)
@@ -157,7 +157,7 @@ def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
     return manifest
 
 
-def _kept(printed: Printed, values: dict[str, Any]) -> _Kept:
+def _kept(printed: PrintedRevision, values: dict[str, Any]) -> _Kept:
     return _Kept(
         date=printed.date,
         whole=printed.whole,
@@ -240,7 +240,7 @@ def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
         raise UserError(f"'{path}' is that of a job record", "prints lie in a folder of their own")
     manifest: _Manifest = loaded(_Manifest, found, form=FORMAT)
     revisions = {
-        number: Printed(
+        number: PrintedRevision(
             date=kept.date,
             whole=kept.whole,
             cards=kept.cards,

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.asbuilt import Box, ConductorMark, Role, Spare, Use
-from cardgen.asbuilt.model.boxes import Joint, Member, Neighbour
+from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role, Use
+from cardgen.asbuilt.model.boxes import BuiltJoint, Member, Neighbour
 from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_parts import band_text, cell, in_words, ohms_text, wire
 from cardgen.record.page_words import PageWords
-from cardgen.record.pieces import band_text, cell, in_words, ohms_text, wire
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part
 
 _CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
 
 
-def box_page(frame: PageFrame, box: Box, slots: Slots) -> bytes:
+def box_page(frame: PageFrame, box: BuiltBox, slots: Slots) -> bytes:
     """A box of the newest revision."""
     words = frame.words
     kind = ", ".join(part for part in (words.box_kind(box.kind), box.size) if part)
@@ -43,7 +43,7 @@ def box_page(frame: PageFrame, box: Box, slots: Slots) -> bytes:
     )
 
 
-def _marks(box: Box) -> Iterator[ConductorMark]:
+def _marks(box: BuiltBox) -> Iterator[ConductorMark]:
     for valve in box.valves:
         yield from marks_of(valve)
     for joint in box.joints:
@@ -53,7 +53,7 @@ def _marks(box: Box) -> Iterator[ConductorMark]:
     yield from (spare.mark for spare in box.spares)
 
 
-def _valves(frame: PageFrame, box: Box, slots: Slots) -> Markup:
+def _valves(frame: PageFrame, box: BuiltBox, slots: Slots) -> Markup:
     words, number = frame.words, len(box.valves)
     if not number:
         return section(words("valves"), element("p", words("no valves here")))
@@ -88,7 +88,7 @@ def neighbour_link(frame: PageFrame, to: Neighbour) -> Markup:
 # ---- what is joined, passes, is capped -----------------------------------------------------
 
 
-def _inside(words: PageWords, box: Box) -> Markup | None:
+def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     """Nothing, where no cable comes."""
     parts: list[Child] = []
     if box.commons_apart:
@@ -110,7 +110,7 @@ def _inside(words: PageWords, box: Box) -> Markup | None:
     return section(words("inside"), *parts) if parts else None
 
 
-def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
+def _passing(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     """What is in use, then what is dead; conductors that only their flags tell apart share a row.
 
     What is spare stands among the spares.
@@ -132,7 +132,7 @@ def _row(words: PageWords, found: Sequence[Shown], alone: str, about: str) -> Ma
     return wire(words, replace(mark, flag=flags), ", ".join(filter(None, said)), small=True)
 
 
-def _capped(words: PageWords, box: Box) -> Iterator[Markup]:
+def _capped(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     """Ends in no joint; those of spares stand among the spares."""
     free = {spare.id: spare for spare in box.spares}
     for each in box.capped:
@@ -144,12 +144,12 @@ def _capped(words: PageWords, box: Box) -> Iterator[Markup]:
         yield wire(words, each.mark, ", ".join(part for part in said if part), small=True)
 
 
-def dead(words: PageWords, spare: Spare) -> str:
+def dead(words: PageWords, spare: BuiltSpare) -> str:
     """That nothing comes to it, and from where to where that holds."""
     return words("dead", first=spare.first, last=spare.last)
 
 
-def _joint(words: PageWords, joint: Joint, number: int) -> Markup:
+def _joint(words: PageWords, joint: BuiltJoint, number: int) -> Markup:
     held = words("connector", name=joint.held or words("not known"))
     title = f"{number}. {_uses(words, joint.uses) if joint.uses else words('joint')}"
     return _item(
@@ -191,14 +191,14 @@ def _item(*contents: Child) -> Markup:
 # ---- spares, cautions, the way there -------------------------------------------------------
 
 
-def _spares(words: PageWords, box: Box) -> Iterator[Markup]:
+def _spares(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     rows = [_item(spare_row(words, s, here=box.id)) for s in box.spares if not s.dead]
     yield from rows or [element("p", words("no spares"))]
     if rows:
         yield element("p", loop_how(words), class_="small")
 
 
-def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
+def spare_row(words: PageWords, spare: BuiltSpare, *, here: str = "") -> Markup:
     """`here` is the box on whose page it stands; empty in the list of all."""
     runs = words("runs", first=spare.first, last=spare.last)
     said = [dead(words, spare) if spare.dead else runs]
@@ -215,7 +215,7 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
     )
 
 
-def _here(spare: Spare, box: str) -> Iterator[str]:
+def _here(spare: BuiltSpare, box: str) -> Iterator[str]:
     """Nothing where it goes on by a joint, which is told by itself."""
     if box in (spare.first, spare.last):
         yield "begins" if box == spare.first else "ends"
@@ -228,7 +228,7 @@ def loop_how(words: PageWords) -> str:
     return f"{words.of('spare list', 'loop')} {words.of('spare list', 'expected')}"
 
 
-def _loop(words: PageWords, spare: Spare) -> Markup:
+def _loop(words: PageWords, spare: BuiltSpare) -> Markup:
     """What the printed list of spares says, from the same figures."""
     title = words("loop", first=spare.first, last=spare.last)
     if spare.loop is None:
@@ -240,7 +240,7 @@ def cautions(words: PageWords) -> Markup:
     return section(words("cautions"), plain_list(words.of("cautions", name) for name in _CAUTIONS))
 
 
-def _reach(words: PageWords, box: Box) -> Iterator[Markup]:
+def _reach(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     if box.where:
         yield element("p", box.where)
     if box.buried:

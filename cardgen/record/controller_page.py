@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardgen.asbuilt import ConductorMark, Controller, Role, Use, Valve
-from cardgen.asbuilt.model.controllers import Landed, Sensor, Terminal
+from cardgen.asbuilt import BuiltController, BuiltValve, ConductorMark, Role, Use
+from cardgen.asbuilt.model.controllers import BuiltSensor, Landed, Terminal
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_parts import area, band_text, musts, ohms_text, pair, wire
 from cardgen.record.page_words import PageWords
-from cardgen.record.pieces import area, band_text, musts, ohms_text, pair, wire
 from cardgen.record.slots import Slots
 
 
-def controller_page(frame: PageFrame, controller: Controller, slots: Slots) -> bytes:
+def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots) -> bytes:
     """One thing under the other: a telephone is narrower than a door."""
     words = frame.words
     about = " · ".join(part for part in (controller.where, words.supply(controller.supply)) if part)
@@ -39,14 +39,14 @@ def controller_page(frame: PageFrame, controller: Controller, slots: Slots) -> b
     )
 
 
-def _home(words: PageWords, controller: Controller) -> Markup | None:
+def _home(words: PageWords, controller: BuiltController) -> Markup | None:
     if not controller.box:
         return None
     target = f"../{names.page(names.box_folder(controller.box))}"
     return link(words("box", box=controller.box), target)
 
 
-def _marks(frame: PageFrame, controller: Controller) -> Iterator[ConductorMark]:
+def _marks(frame: PageFrame, controller: BuiltController) -> Iterator[ConductorMark]:
     for terminal in controller.terminals:
         yield from (landed.mark for landed in terminal.wires)
         for valve in (v for owner in frame.now.valves_on(terminal).values() for v in owner):
@@ -54,7 +54,7 @@ def _marks(frame: PageFrame, controller: Controller) -> Iterator[ConductorMark]:
             yield from (mark for mark in shown if mark)
 
 
-def _terminal(frame: PageFrame, controller: Controller, terminal: Terminal) -> Markup:
+def _terminal(frame: PageFrame, controller: BuiltController, terminal: Terminal) -> Markup:
     """Of stations that are one terminal each by itself, below the wires that they share."""
     words = frame.words
     stations = frame.now.valves_on(terminal)
@@ -84,7 +84,7 @@ def _name(words: PageWords, terminal: Terminal) -> str:
     return words(key, terminal=terminal.name)
 
 
-def _station(frame: PageFrame, valves: tuple[Valve, ...]) -> Iterator[Markup]:
+def _station(frame: PageFrame, valves: tuple[BuiltValve, ...]) -> Iterator[Markup]:
     words, first = frame.words, valves[0]
     target = f"../{names.page(names.station_folder(first.station))}"
     boxes = " ".join(dict.fromkeys(valve.box for valve in valves))
@@ -98,7 +98,7 @@ def _sensors(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
         yield pair(words("sensor other").capitalize(), ", ".join(terminal.owners))
 
 
-def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Iterator[Markup]:
+def _landed(words: PageWords, controller: BuiltController, terminal: Terminal) -> Iterator[Markup]:
     """Every wire on a terminal; what it is, where that is not what the terminal is for."""
     for each in terminal.wires:
         name = words("at this end")
@@ -134,7 +134,7 @@ def _by_pigtail(words: PageWords, landed: Landed) -> str:
     return words("by pigtail", pigtails=words.listed(landed.by))
 
 
-def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:
+def _goes_without(use: Use, controller: BuiltController, terminal: Terminal) -> bool:
     """The name of the terminal says it."""
     match use.role:
         case Role.COMMON:
@@ -145,7 +145,7 @@ def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:
 
 
 def _of_valves(
-    words: PageWords, valves: tuple[Valve, ...], wires: Sequence[Markup]
+    words: PageWords, valves: tuple[BuiltValve, ...], wires: Sequence[Markup]
 ) -> Iterator[Markup]:
     first = valves[0]
     if len(valves) > 1:
@@ -165,7 +165,7 @@ def _of_valves(
         yield pair(words("expected"), f"{ohms_text(first.ohms)} ({band})")
 
 
-def _sensor(words: PageWords, sensor: Sensor) -> str:
+def _sensor(words: PageWords, sensor: BuiltSensor) -> str:
     parts = [words(f"sensor {sensor.kind}"), sensor.where]
     if sensor.contact:
         parts.append(words(f"contact {sensor.contact}"))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from cardgen.asbuilt import Spare, Valve
+from cardgen.asbuilt import BuiltSpare, BuiltValve
 from cardgen.record import names
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.page_assets import FIND
 from cardgen.record.page_frame import PageFrame, document, heading, link, section
-from cardgen.record.pieces import area, in_words, lands
+from cardgen.record.page_parts import area, in_words, lands
 
 
 class FindRow(NamedTuple):
@@ -83,7 +83,7 @@ def _valves(frame: PageFrame) -> Iterator[FindRow]:
         yield FindRow(title, folder, about, f"{frame.now.key}/{folder}")
 
 
-def _of_valve(frame: PageFrame, valve: Valve) -> str:
+def _of_valve(frame: PageFrame, valve: BuiltValve) -> str:
     words = frame.words
     shown = dict.fromkeys(m for m in (valve.hot, valve.hot_at_controller) if m is not None)
     parts = [in_words(words, mark) for mark in shown]
@@ -114,6 +114,6 @@ def _spares(frame: PageFrame, *, dead: bool) -> Iterator[FindRow]:
             yield FindRow(spare.id, names.SPARES, _of_spare(frame, spare), "")
 
 
-def _of_spare(frame: PageFrame, spare: Spare) -> str:
+def _of_spare(frame: PageFrame, spare: BuiltSpare) -> str:
     runs = frame.words("runs", first=spare.first, last=spare.last)
     return f"{in_words(frame.words, spare.mark)} · {runs}"

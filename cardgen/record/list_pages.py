@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import Box, Controller, Spare
+from cardgen.asbuilt import BuiltBox, BuiltController, BuiltSpare
 from cardgen.record import names
 from cardgen.record.box_page import cautions, loop_how, spare_row
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
+from cardgen.record.page_parts import area
 from cardgen.record.page_words import PageWords
-from cardgen.record.pieces import area
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part, ways
 
@@ -40,13 +40,13 @@ def job_page(frame: PageFrame, *, drawing: bool) -> bytes:
     )
 
 
-def _box_link(words: PageWords, box: Box) -> Markup:
+def _box_link(words: PageWords, box: BuiltBox) -> Markup:
     stations = " ".join(valve.id for valve in box.valves) or words("no valves")
     about = " · ".join(part for part in (stations, box.where) if part)
     return link(box.id, names.page(names.box_folder(box.id)), about)
 
 
-def _controller_link(words: PageWords, controller: Controller) -> Markup:
+def _controller_link(words: PageWords, controller: BuiltController) -> Markup:
     target = names.page(names.box_folder(controller.id))
     about = " · ".join(p for p in (controller.where, words.supply(controller.supply)) if p)
     return link(words("controller", controller=controller.id), target, about)
@@ -97,5 +97,5 @@ def spares_page(frame: PageFrame) -> bytes:
     )
 
 
-def _rows(words: PageWords, spares: Iterable[Spare]) -> Iterator[Markup]:
+def _rows(words: PageWords, spares: Iterable[BuiltSpare]) -> Iterator[Markup]:
     yield from (element("div", spare_row(words, each), class_="item") for each in spares)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import Controller, Valve
+from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section
+from cardgen.record.page_parts import area, band_text, ohms_text, pair, volts_text
 from cardgen.record.page_words import PageWords
-from cardgen.record.pieces import area, band_text, ohms_text, pair, volts_text
 from cardgen.results import Kind, Outcome, compare, oldest_first, trend
 
 # A sign beside the sentence: nothing is told by hue.
@@ -73,7 +73,7 @@ def _together(frame: PageFrame) -> Markup | None:
     return section(words("together show"), *told)
 
 
-def _of_controller(frame: PageFrame, controller: Controller) -> Markup | None:
+def _of_controller(frame: PageFrame, controller: BuiltController) -> Markup | None:
     words = frame.words
     valves = _in_order(frame, controller)
     if not valves:
@@ -85,7 +85,7 @@ def _of_controller(frame: PageFrame, controller: Controller) -> Markup | None:
     return section(words("controller", controller=controller.id), *parts)
 
 
-def _in_order(frame: PageFrame, controller: Controller) -> list[Valve]:
+def _in_order(frame: PageFrame, controller: BuiltController) -> list[BuiltValve]:
     """As one goes from terminal to terminal; what is on none comes last."""
     owners = [owner for terminal in controller.terminals for owner in terminal.owners]
     valves = [valve for valve in frame.now.valves if valve.controller == controller.id]
@@ -93,7 +93,7 @@ def _in_order(frame: PageFrame, controller: Controller) -> list[Valve]:
     return sorted(valves, key=lambda valve: rank.get(valve.station, len(owners)))
 
 
-def _of_valve(frame: PageFrame, valve: Valve) -> Markup:
+def _of_valve(frame: PageFrame, valve: BuiltValve) -> Markup:
     target = f"../{names.page(names.box_folder(valve.box))}"
     title = element("h3", f"{valve.id} {area(frame.words, valve)}", id=f"R-{valve.id}")
     to_place = link(frame.words("box", box=valve.box), target)
@@ -159,7 +159,7 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
     return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said, class_="said")
 
 
-def expected(words: PageWords, kind: Kind, valve: Valve) -> str:
+def expected(words: PageWords, kind: Kind, valve: BuiltValve) -> str:
     """What the box page says it should read."""
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if band is not None and not valve.device:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from cardgen.asbuilt import AsBuilt, Valve
+from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.memory.revisions import RevisionLog, to_json
 from cardgen.record import names, offline
 from cardgen.record.box_page import box_page
@@ -118,7 +118,7 @@ class SlottedPage:
     folder: str
     thing: str
     place: str
-    valves: tuple[Valve, ...]
+    valves: tuple[BuiltValve, ...]
     html: Callable[[Slots], bytes]
 
 

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import ConductorMark, Valve
+from cardgen.asbuilt import BuiltValve, ConductorMark
 from cardgen.asbuilt.model.valves import Step
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, link
+from cardgen.record.page_parts import area, lands, musts, pair, readings, wire
 from cardgen.record.page_words import PageWords
-from cardgen.record.pieces import area, lands, musts, pair, readings, wire
 from cardgen.record.results_page import last_read
 from cardgen.record.slots import Slots
 
 
-def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
+def marks_of(valve: BuiltValve, *, ways: bool = False) -> Iterator[ConductorMark]:
     """The conductors that are shown with it."""
     shown = [valve.hot, valve.hot_at_controller, valve.back]
     if ways:
@@ -25,7 +25,7 @@ def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
 
 
 def valve_part(
-    frame: PageFrame, valve: Valve, slots: Slots, *, on_station_page: bool = False
+    frame: PageFrame, valve: BuiltValve, slots: Slots, *, on_station_page: bool = False
 ) -> Markup:
     """A valve as the hand in the box needs it."""
     words, number = frame.words, len(frame.now.stations[valve.station])
@@ -51,7 +51,7 @@ def _note(text: str) -> Markup:
     return element("p", text, class_="must")
 
 
-def _conductors(words: PageWords, valve: Valve) -> Iterator[Markup]:
+def _conductors(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     if valve.hot is not None:
         yield pair(words("hot"), wire(words, valve.hot))
     yield pair(words("terminal"), lands(words, valve))
@@ -63,13 +63,13 @@ def _conductors(words: PageWords, valve: Valve) -> Iterator[Markup]:
         yield pair(words("return") if valve.own_return else name, wire(words, valve.back))
 
 
-def _around(words: PageWords, valve: Valve) -> Iterator[Markup]:
+def _around(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     if valve.others:
         others = (words("other", valve=other.id, box=other.box) for other in valve.others)
         yield pair(words("others"), ", ".join(others))
 
 
-def ways(frame: PageFrame, valve: Valve) -> Markup:
+def ways(frame: PageFrame, valve: BuiltValve) -> Markup:
     """From the terminal to the coil and back, stretch by stretch."""
     words = frame.words
     return joined(

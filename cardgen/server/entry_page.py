@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
-from cardgen.asbuilt import Valve
+from cardgen.asbuilt import BuiltValve
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link
@@ -166,9 +166,9 @@ def _hidden(place: str) -> Iterator[Markup]:
     yield element("input", type="hidden", name="place", value=place)
 
 
-def _valves(context: JobContext, valves: Iterable[Valve], chosen: str) -> Iterator[Markup]:
+def _valves(context: JobContext, valves: Iterable[BuiltValve], chosen: str) -> Iterator[Markup]:
     """The valves of each box under its name."""
-    by_box: dict[str, list[Valve]] = {}
+    by_box: dict[str, list[BuiltValve]] = {}
     for valve in valves:
         by_box.setdefault(valve.box, []).append(valve)
     only = len(by_box) == 1 and len(next(iter(by_box.values()))) == 1
@@ -178,7 +178,7 @@ def _valves(context: JobContext, valves: Iterable[Valve], chosen: str) -> Iterat
         yield element("fieldset", legend, *tiles, class_="tiles", data_box=box)
 
 
-def _valve(context: JobContext, valve: Valve, *, checked: bool) -> Markup:
+def _valve(context: JobContext, valve: BuiltValve, *, checked: bool) -> Markup:
     area = element("small", valve.area or context.words(f"record.kind {valve.kind}"))
     return element(
         "label",
@@ -198,7 +198,7 @@ def _valve(context: JobContext, valve: Valve, *, checked: bool) -> Markup:
     )
 
 
-def _bands(valve: Valve) -> Iterator[tuple[str, tuple[float, float | None, str]]]:
+def _bands(valve: BuiltValve) -> Iterator[tuple[str, tuple[float, float | None, str]]]:
     """By kind: the ends, and how they are shown; JSON has no infinity."""
     for kind in Kind:
         band = expected_band(kind, valve)

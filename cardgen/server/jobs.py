@@ -9,9 +9,9 @@ from functools import lru_cache
 from pathlib import Path
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.writing import is_whole
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
+from cardgen.output.writing import is_whole
 from cardgen.record import HISTORY
 
 EXCHANGING = 2.0  # s for a publisher to exchange the files of a large record; it takes a tenth

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.asbuilt import Valve
+from cardgen.asbuilt import BuiltValve
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import link
 from cardgen.record.site import SlottedPage
@@ -36,7 +36,7 @@ def _ways(context: JobContext, place: str) -> Markup:
     return element("ul", *(element("li", each) for each in links), class_="list screen")
 
 
-def _below(context: JobContext, valve: Valve, found: Sequence[StoredEntry] | None) -> Markup:
+def _below(context: JobContext, valve: BuiltValve, found: Sequence[StoredEntry] | None) -> Markup:
     """The newest of each kind: what everybody may see.
 
     The record is served in any case: where the readings cannot be told, the page says so.

@@ -12,7 +12,7 @@ from cardgen.faults.values import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link
-from cardgen.results import Row, read_results, results_csv, strangers, value_text
+from cardgen.results import ReadingRow, read_results, results_csv, strangers, value_text
 from cardgen.server.addresses import RESULTS
 from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
@@ -73,7 +73,7 @@ def _refused(request: RequestContext, context: JobContext, problems: Sequence[Pr
     """As `cardgen check` tells it: place, sentence, way out."""
     rows = (
         element(
-            "li", element("p", element("b", str(p.place)), f": {p.sentence}"), element("p", p.help)
+            "li", element("p", element("b", str(p.span)), f": {p.sentence}"), element("p", p.help)
         )
         for p in problems
     )
@@ -84,7 +84,7 @@ def _refused(request: RequestContext, context: JobContext, problems: Sequence[Pr
     return crew_page(request, context, context.text("table in"), *parts, status=400)
 
 
-def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
+def _unfit(rows: Sequence[ReadingRow]) -> Iterator[Problem]:
     """What a form would not take either."""
     for row in rows:
         for column in ("notes", "by"):
@@ -93,7 +93,7 @@ def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
                 yield TOO_LONG.at(row.places[column], count=len(text), most=NOTES_MOST)
 
 
-def _changed(rows: Sequence[Row], known: dict[str, StoredEntry]) -> Iterator[Problem]:
+def _changed(rows: Sequence[ReadingRow], known: dict[str, StoredEntry]) -> Iterator[Problem]:
     """A row that is here already and says something else: entries are only added."""
     for row in rows:
         entry = known.get(row.measured.id)
@@ -101,7 +101,7 @@ def _changed(rows: Sequence[Row], known: dict[str, StoredEntry]) -> Iterator[Pro
             yield READING_CHANGED.at(row.places.get("id", row.places["value"]))
 
 
-def _same(row: Row, entry: StoredEntry) -> bool:
+def _same(row: ReadingRow, entry: StoredEntry) -> bool:
     """Its box and job follow from the valve; who measured may be left out."""
     ours, theirs = measured_of(entry), row.measured
     return theirs.by in ("", ours.by) and all(
@@ -110,7 +110,7 @@ def _same(row: Row, entry: StoredEntry) -> bool:
     )
 
 
-def _entry(context: JobContext, row: Row, crew: str) -> CrewEntry:
+def _entry(context: JobContext, row: ReadingRow, crew: str) -> CrewEntry:
     said = row.measured
     valve = last_valve(context.job, said.valve)
     assert valve is not None  # else it was a stranger

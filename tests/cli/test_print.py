@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 
 from cardgen.cli.main import main
-from tests.build.jobs import quarry
-from tests.build.test_locking import started
 from tests.jobs import SAMPLE_JOBS, SAMPLES, sample
+from tests.output.jobs import quarry
+from tests.output.test_locking import started
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 from tests.record.records import revision
 
@@ -393,7 +393,7 @@ def test_the_manifest_of_another_job(
 SLOW_PRINTER = """
 import sys, time
 from pathlib import Path
-from cardgen.build import printing
+from cardgen.output import printing
 from cardgen.cli.main import main
 go, real = Path(sys.argv[1]), printing.write_set
 def slow(*args, **kwargs):

@@ -11,14 +11,14 @@ from typing import Any
 
 import pytest
 
-from cardgen.build.recording import RecordRequest, make_record
-from cardgen.build.writing import held, write_set
 from cardgen.examine import examine_text
 from cardgen.files.exchange import EXCHANGE, NEW, WRITING, exchange, finish, is_unfinished
 from cardgen.memory.prints import MANIFEST, manifest_of, read_log, read_manifest
+from cardgen.output.recording import RecordRequest, make_record
+from cardgen.output.writing import held, write_set
 from cardgen.problems import UserError
-from tests.build.jobs import printed, quarry
 from tests.files.killing import killed_at, killed_half_way
+from tests.output.jobs import printed, quarry
 from tests.record.records import publish, revision
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b", "VB-1/c.html": b"old c", "same.css": b"same"}

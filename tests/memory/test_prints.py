@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.hanging import contradicted, standing
-from cardgen.build.writing import write_set
 from cardgen.files.sealing import CHECKSUM, sealed
 from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
+from cardgen.output.hanging import contradicted, standing
+from cardgen.output.writing import write_set
 from cardgen.problems import UserError
-from tests.build.jobs import printable, printed, quarry, said_of
+from tests.output.jobs import printable, printed, quarry, said_of
 
 TAGS = {"valve tag A1", "valve tag A14"}
 

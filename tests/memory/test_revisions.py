@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import RecordRequest
+from cardgen.output.recording import RecordRequest
 from cardgen.problems import CannotWrite
 from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
 from tests.jobs import edit

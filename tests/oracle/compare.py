@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import AsBuilt, Box, ConductorMark, Role, Use
+from cardgen.asbuilt import AsBuilt, BuiltBox, ConductorMark, Role, Use
 from cardgen.asbuilt.model.boxes import Member
 from tests.oracle.tracer import IN, NOTHING, End, Label, Labels, Traced
 
@@ -75,7 +75,7 @@ def _spares(traced: Traced, built: AsBuilt) -> Iterator[str]:
 # -- boxes -----------------------------------------------------------------------------------------
 
 
-def _box(traced: Traced, box: Box) -> Iterator[str]:
+def _box(traced: Traced, box: BuiltBox) -> Iterator[str]:
     metal = traced.boxes[box.id]
     yield from apart(
         f"joint in {box.id}",

@@ -11,7 +11,7 @@ from cardgen.asbuilt import as_built
 from cardgen.examine import examine_text
 from cardgen.faults.explain import explain
 from cardgen.layout.fields import FACE, STOCK
-from cardgen.layout.sound import face_faults, stock_faults
+from cardgen.layout.layout_checks import face_faults, stock_faults
 from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.reading.shapes import Report
@@ -134,14 +134,14 @@ def judge_job(text: str) -> None:
 def judge_stock(text: str) -> None:
     node, problems = parse(text, "stock.yaml")
     report = Report()
-    stock = STOCK.read(node, node.place, report) if node else None
+    stock = STOCK.read(node, node.span, report) if node else None
     _judge(text, (*problems, *report.problems, *(stock_faults(stock) if stock else ())))
 
 
 def judge_face(text: str) -> None:
     node, problems = parse(text, "face.yaml")
     report = Report()
-    face = FACE.read(node, node.place, report) if node else None
+    face = FACE.read(node, node.span, report) if node else None
     _judge(text, (*problems, *report.problems, *(face_faults(face, ()) if face else ())))
 
 
@@ -163,7 +163,7 @@ def _judge(text: str, problems: Iterable[Problem]) -> None:
     lines = re.split("\r\n|\r|\n", text)
     for problem in problems:
         assert explain(problem.code) is not None, problem
-        for place in (problem.place, *(also.place for also in problem.also)):
+        for place in (problem.span, *(also.span for also in problem.also)):
             assert place.line >= 1 and place.column >= 1 and place.length >= 1, problem
             assert place.line <= len(lines) + 1, problem  # its end may be what is wrong
             if place.line <= len(lines):

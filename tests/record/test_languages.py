@@ -7,8 +7,8 @@ from pathlib import Path, PurePosixPath
 
 import pytest
 
-from cardgen.build.recording import RecordRequest
 from cardgen.cli.main import main
+from cardgen.output.recording import RecordRequest
 from cardgen.problems import CannotWrite
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES

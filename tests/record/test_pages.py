@@ -11,10 +11,10 @@ from urllib.parse import unquote, urlsplit
 import pytest
 
 from cardgen.address import record_spelling
-from cardgen.build.ready import ready
 from cardgen.cards import cards_of
 from cardgen.cards.model import CardKind, Code, Table
 from cardgen.examine import examine_text
+from cardgen.output.as_printable import as_printable
 from cardgen.record import offline
 from tests.jobs import SAMPLES, sample
 from tests.record.records import BOTH, made, pages, printable, sample_files, tree, words
@@ -289,7 +289,7 @@ def test_a_spare_begins_in_one_box_passes_the_next_and_ends_in_the_last() -> Non
         text = section(chain()[f"{box}/index.html"], "Spares here")
         green = text[text.index("green") :]
         assert [each for each in told.values() if each in green] == [said], box
-    job = ready(examine_text(CHAIN))
+    job = as_printable(examine_text(CHAIN))
     assert job is not None
     boxes = [box.id for box in job.asbuilt.boxes for spare in box.spares if spare.passes]
     assert boxes == ["VB-1"]

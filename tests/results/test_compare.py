@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from cardgen.asbuilt import Valve
+from cardgen.asbuilt import BuiltValve
 from cardgen.results import OL, Kind, Measured, compare, oldest_first
 from cardgen.words import english
 from tests.results.valves import read, row_of_boxes, step
@@ -122,7 +122,7 @@ def test_each_pattern_says_what_to_do_next() -> None:
         assert section != "together" or f"next.{name}" in texts
 
 
-def branched() -> dict[str, Valve]:
+def branched() -> dict[str, BuiltValve]:
     """1 in B1; beyond it the common forks in B2: 2 in B3, 3 in B4."""
     row = row_of_boxes()
     ways = {"1": ("A", "B1"), "2": ("A", "B1", "B2", "B3"), "3": ("A", "B1", "B2", "B4")}

@@ -7,8 +7,8 @@ from itertools import chain
 
 import pytest
 
-from cardgen.asbuilt import Valve
-from cardgen.asbuilt.model.valves import Decoder
+from cardgen.asbuilt import BuiltValve
+from cardgen.asbuilt.model.valves import BuiltDecoder
 from cardgen.results import OL, Kind, Outcome, expected_band, verdict
 from cardgen.words import english
 from cardgen.words.load import values_of
@@ -18,7 +18,7 @@ from tests.results.valves import LOOP_18, read, valve
 GOOD = 400  # feet of the case O01
 
 
-def name_of(value: float, expects: Valve, kind: Kind = Kind.CONTROLLER) -> str:
+def name_of(value: float, expects: BuiltValve, kind: Kind = Kind.CONTROLLER) -> str:
     return verdict(read(value, kind), expects).name
 
 
@@ -45,7 +45,9 @@ def published(case: str) -> float:
         ("O13", valve(GOOD, ohms=24), "within"),
     ],
 )
-def test_each_published_reading_gets_its_verdict(case: str, expects: Valve, found: str) -> None:
+def test_each_published_reading_gets_its_verdict(
+    case: str, expects: BuiltValve, found: str
+) -> None:
     assert name_of(published(case), expects) == found
 
 
@@ -154,7 +156,7 @@ def test_one_of_two_that_run_together() -> None:
 
 def test_where_a_value_says_nothing() -> None:
     device = replace(valve(GOOD), device="doubler")
-    decoder = replace(valve(GOOD), decoder=Decoder(id="DC-1", address=201, serial=""))
+    decoder = replace(valve(GOOD), decoder=BuiltDecoder(id="DC-1", address=201, serial=""))
     unknown = replace(valve(GOOD), ohms=None, coil=None, volts=(), milliamperes=None)
     pulse = replace(valve(GOOD), latching=True)
     found = [

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import RecordRequest, make_record
-from cardgen.build.writing import held, write_set
 from cardgen.examine import examine_text
 from cardgen.files.exchange import EXCHANGE, is_unfinished
+from cardgen.output.recording import RecordRequest, make_record
+from cardgen.output.writing import held, write_set
 from tests.files.killing import killed_half_way
 from tests.record.records import LARKSPUR, publish, revision
 from tests.server.crews import served

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import RecordRequest
+from cardgen.output.recording import RecordRequest
 from cardgen.server.jobs import ServedJobs
 from cardgen.server.live_record import LiveRecord
 from tests.jobs import sample

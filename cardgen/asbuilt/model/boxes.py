@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.conductors import ConductorMark, Spare
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt.model.conductors import BuiltSpare, ConductorMark
+from cardgen.asbuilt.model.valves import BuiltValve
 from cardgen.wiring.uses import Role, Use
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pigtail:
+class BuiltPigtail:
     """A short wire from one connector of a place to another, or to a terminal.
 
     Attributes:
@@ -54,7 +54,7 @@ class Member:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
+class BuiltJoint:
     """What is in one connector.
 
     Attributes:
@@ -74,7 +74,7 @@ class Joint:
 class JointGroup:
     """Joints that pigtails link, in their order: one piece of metal."""
 
-    joints: tuple[Joint, ...]
+    joints: tuple[BuiltJoint, ...]
 
     @property
     def members(self) -> tuple[Member, ...]:
@@ -149,7 +149,7 @@ class Neighbour:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class BuiltBox:
     """A box; `buried` where there is none around the splice.
 
     Attributes:
@@ -164,17 +164,17 @@ class Box:
     ties: tuple[str, ...]
     coordinates: str
     buried: bool
-    valves: tuple[Valve, ...]
-    joints: tuple[Joint, ...]
+    valves: tuple[BuiltValve, ...]
+    joints: tuple[BuiltJoint, ...]
     passing: tuple[Passing, ...]
     capped: tuple[Capped, ...]
-    spares: tuple[Spare, ...]
+    spares: tuple[BuiltSpare, ...]
     commons: tuple[str, ...]
     neighbours: tuple[Neighbour, ...]
     unpaired: tuple[Unpaired, ...] = ()
     controllers: tuple[str, ...] = ()
     surge_unit: bool = False
-    pigtails: tuple[Pigtail, ...] = ()
+    pigtails: tuple[BuiltPigtail, ...] = ()
 
     @property
     def linked(self) -> tuple[JointGroup, ...]:

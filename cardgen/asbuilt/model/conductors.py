@@ -52,7 +52,7 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class BuiltStretch:
     """One piece of metal of a conductor that serves one thing from end to end.
 
     Attributes:
@@ -80,7 +80,7 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Conductor:
+class BuiltConductor:
     """One conductor of a cable, with the places it passes and the metres before each but the first.
 
     Attributes:
@@ -91,9 +91,9 @@ class Conductor:
     mark: ConductorMark
     places: tuple[str, ...]
     legs: tuple[float, ...]
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[BuiltStretch, ...]
 
-    def at(self, place: str, *, onward: bool) -> Stretch | None:
+    def at(self, place: str, *, onward: bool) -> BuiltStretch | None:
         """The stretch that leaves a place onward, or comes to it; None where there is none."""
         index = self.places.index(place) if place in self.places else -1
         for stretch in self.stretches:
@@ -108,7 +108,7 @@ class Conductor:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class BuiltStop:
     """A place on a run and the leg that leads to it (nothing for the first)."""
 
     at: str
@@ -117,14 +117,14 @@ class Stop:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cable:
+class BuiltCable:
     """A cable, or a bundle of singles; its run is written from the controller outward."""
 
     id: str
     band: str
     shielded: bool
     bundle: bool
-    run: tuple[Stop, ...]
+    run: tuple[BuiltStop, ...]
 
     @property
     def places(self) -> tuple[str, ...]:
@@ -132,7 +132,7 @@ class Cable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spare:
+class BuiltSpare:
     """A stretch that nothing uses.
 
     Attributes:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.boxes import Joint, Neighbour, Pigtail
+from cardgen.asbuilt.model.boxes import BuiltJoint, BuiltPigtail, Neighbour
 from cardgen.asbuilt.model.conductors import Band, ConductorMark
 from cardgen.wiring.uses import Role, Use
 
@@ -68,7 +68,7 @@ class Terminal:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sensor:
+class BuiltSensor:
     """`kind` and `contact` are words of the job file.
 
     Attributes:
@@ -97,7 +97,7 @@ class Between:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Controller:
+class BuiltController:
     """A controller with its terminals in their physical order.
 
     Attributes:
@@ -111,14 +111,14 @@ class Controller:
     supply: str
     box: str
     terminals: tuple[Terminal, ...]
-    sensors: tuple[Sensor, ...]
+    sensors: tuple[BuiltSensor, ...]
     neighbours: tuple[Neighbour, ...]
     supply_kind: str = ""
     volts: float | None = None
     polarity: tuple[str, ...] = ()
     between: tuple[Between, ...] = ()
-    pigtails: tuple[Pigtail, ...] = ()
-    connectors: tuple[Joint, ...] = ()
+    pigtails: tuple[BuiltPigtail, ...] = ()
+    connectors: tuple[BuiltJoint, ...] = ()
 
     @property
     def common(self) -> Use:

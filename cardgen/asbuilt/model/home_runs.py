@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.boxes import Box
-from cardgen.asbuilt.model.conductors import Cable, Conductor
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt.model.boxes import BuiltBox
+from cardgen.asbuilt.model.conductors import BuiltCable, BuiltConductor
+from cardgen.asbuilt.model.valves import BuiltValve
 from cardgen.wiring.uses import Role
 
 
@@ -16,7 +16,7 @@ from cardgen.wiring.uses import Role
 class Branch:
     """A cable and, by the index of a place on its run, the cables that go on from there."""
 
-    cable: Cable
+    cable: BuiltCable
     further: Mapping[int, tuple[Branch, ...]]
 
     @property
@@ -24,7 +24,7 @@ class Branch:
         return self.cable.run[0].at
 
     @property
-    def cables(self) -> tuple[Cable, ...]:
+    def cables(self) -> tuple[BuiltCable, ...]:
         """All of it, from the controller outward."""
         further = (branch for index in sorted(self.further) for branch in self.further[index])
         return self.cable, *(cable for branch in further for cable in branch.cables)
@@ -54,7 +54,7 @@ class Spot:
 
 
 def home_runs(
-    cables: Iterable[Cable], controllers: Iterable[str], boxes: Mapping[str, Box]
+    cables: Iterable[BuiltCable], controllers: Iterable[str], boxes: Mapping[str, BuiltBox]
 ) -> tuple[Branch, ...]:
     """In the order of the controllers.
 
@@ -65,7 +65,7 @@ def home_runs(
     order = list(controllers)
     homes = [cable for cable in known.values() if cable.run[0].at in order]
     left = {name: cable for name, cable in known.items() if cable.run[0].at not in order}
-    hung: dict[str, dict[int, list[Cable]]] = defaultdict(lambda: defaultdict(list))
+    hung: dict[str, dict[int, list[BuiltCable]]] = defaultdict(lambda: defaultdict(list))
     while left:
         placed = [cable for name, cable in known.items() if name not in left]
         cable, parent = _next(left.values(), placed, boxes)
@@ -75,7 +75,7 @@ def home_runs(
             hung[parent.id][parent.places.index(cable.run[0].at)].append(cable)
         del left[cable.id]
 
-    def branch(cable: Cable) -> Branch:
+    def branch(cable: BuiltCable) -> Branch:
         further = {index: tuple(map(branch, found)) for index, found in hung[cable.id].items()}
         return Branch(cable=cable, further=further)
 
@@ -85,10 +85,10 @@ def home_runs(
 
 
 def _next(
-    left: Collection[Cable], placed: Sequence[Cable], boxes: Mapping[str, Box]
-) -> tuple[Cable, Cable | None]:
+    left: Collection[BuiltCable], placed: Sequence[BuiltCable], boxes: Mapping[str, BuiltBox]
+) -> tuple[BuiltCable, BuiltCable | None]:
     """A cable and that from which it goes on, joined ones first; the first where none does."""
-    other: tuple[Cable, Cable] | None = None
+    other: tuple[BuiltCable, BuiltCable] | None = None
     for cable in left:
         start = cable.run[0].at
         groups = boxes[start].linked if start in boxes else ()
@@ -102,8 +102,8 @@ def _next(
 
 
 def hanging(
-    homes: Sequence[Branch], conductors: Iterable[Conductor], valves: Iterable[Valve]
-) -> Mapping[Spot, tuple[Valve, ...]]:
+    homes: Sequence[Branch], conductors: Iterable[BuiltConductor], valves: Iterable[BuiltValve]
+) -> Mapping[Spot, tuple[BuiltValve, ...]]:
     """Each valve where its hot (or its path) comes to it, else where any cable does."""
     spots = [spot for home in homes for spot in home.spots]
     starts = {home.start: Spot(home=home.cable.id, cable=home.cable.id) for home in reversed(homes)}
@@ -112,7 +112,7 @@ def hanging(
         for use in (use for stretch in conductor.stretches for use in stretch.uses):
             if use.role is Role.PATH:
                 paths[use.of].add(conductor.mark.cable)
-    found: dict[Spot, list[Valve]] = defaultdict(list)
+    found: dict[Spot, list[BuiltValve]] = defaultdict(list)
     for valve in valves:
         feeding = {valve.hot.cable} if valve.hot else paths[valve.controller]
         here = [spot for spot in spots if spot.place == valve.box]

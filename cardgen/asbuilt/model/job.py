@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cardgen.address import record_spelling
-from cardgen.asbuilt.model.boxes import Box
-from cardgen.asbuilt.model.conductors import Cable, Conductor, Spare
-from cardgen.asbuilt.model.controllers import Controller, Sensor, Terminal
+from cardgen.asbuilt.model.boxes import BuiltBox
+from cardgen.asbuilt.model.conductors import BuiltCable, BuiltConductor, BuiltSpare
+from cardgen.asbuilt.model.controllers import BuiltController, BuiltSensor, Terminal
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
-from cardgen.asbuilt.model.valves import Valve
+from cardgen.asbuilt.model.valves import BuiltValve
 from cardgen.wiring.uses import Role, Use
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Connector:
+class BuiltConnector:
     """A kind of connector and all that it is rated for."""
 
     id: str
@@ -24,7 +24,7 @@ class Connector:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class BuiltChange:
     revision: int
     date: str
     text: str
@@ -49,88 +49,88 @@ class AsBuilt:
     address: str
     revision: int
     date: str
-    boxes: tuple[Box, ...]
-    controllers: tuple[Controller, ...]
-    spares: tuple[Spare, ...]
-    changes: tuple[Change, ...]
+    boxes: tuple[BuiltBox, ...]
+    controllers: tuple[BuiltController, ...]
+    spares: tuple[BuiltSpare, ...]
+    changes: tuple[BuiltChange, ...]
     water: str = ""
     unit: str = "ft"
     order: tuple[str, ...] = ()
-    conductors: tuple[Conductor, ...] = ()
-    cables: tuple[Cable, ...] = ()
-    sensors: tuple[Sensor, ...] = ()
-    connectors: tuple[Connector, ...] = ()
+    conductors: tuple[BuiltConductor, ...] = ()
+    cables: tuple[BuiltCable, ...] = ()
+    sensors: tuple[BuiltSensor, ...] = ()
+    connectors: tuple[BuiltConnector, ...] = ()
     decoders: int = 0
     surge_units: tuple[str, ...] = ()
 
     @property
-    def valves(self) -> Iterator[Valve]:
+    def valves(self) -> Iterator[BuiltValve]:
         """Box by box."""
         for box in self.boxes:
             yield from box.valves
 
     @property
-    def in_order(self) -> Iterator[Valve]:
+    def in_order(self) -> Iterator[BuiltValve]:
         """The valves in the order of the file."""
         yield from (self.valve[name] for name in self.order)
 
     @cached_property
-    def box(self) -> Mapping[str, Box]:
+    def box(self) -> Mapping[str, BuiltBox]:
         return {box.id: box for box in self.boxes}
 
     @cached_property
-    def controller(self) -> Mapping[str, Controller]:
+    def controller(self) -> Mapping[str, BuiltController]:
         return {controller.id: controller for controller in self.controllers}
 
     @cached_property
-    def cable(self) -> Mapping[str, Cable]:
+    def cable(self) -> Mapping[str, BuiltCable]:
         return {cable.id: cable for cable in self.cables}
 
     @cached_property
-    def conductor(self) -> Mapping[str, Conductor]:
+    def conductor(self) -> Mapping[str, BuiltConductor]:
         return {conductor.name: conductor for conductor in self.conductors}
 
     @cached_property
-    def valve(self) -> Mapping[str, Valve]:
+    def valve(self) -> Mapping[str, BuiltValve]:
         return {valve.id: valve for valve in self.valves}
 
     @cached_property
-    def stations(self) -> Mapping[str, tuple[Valve, ...]]:
+    def stations(self) -> Mapping[str, tuple[BuiltValve, ...]]:
         """Valves by what has the terminal (station, master valve, relay), in the file's order."""
-        found: dict[str, list[Valve]] = {}
+        found: dict[str, list[BuiltValve]] = {}
         for valve in self.in_order if self.order else self.valves:
             found.setdefault(valve.station, []).append(valve)
         return {name: tuple(valves) for name, valves in found.items()}
 
-    def valves_of(self, controller: str) -> tuple[Valve, ...]:
+    def valves_of(self, controller: str) -> tuple[BuiltValve, ...]:
         """Station by station."""
         found = (valve for valves in self.stations.values() for valve in valves)
         return tuple(valve for valve in found if valve.controller == controller)
 
-    def valves_on(self, terminal: Terminal) -> Mapping[str, tuple[Valve, ...]]:
+    def valves_on(self, terminal: Terminal) -> Mapping[str, tuple[BuiltValve, ...]]:
         """By station; two where terminals are one piece of metal."""
         return {name: self.stations[name] for name in terminal.owners if name in self.stations}
 
     @cached_property
-    def inside(self) -> Mapping[str, tuple[Conductor, ...]]:
+    def inside(self) -> Mapping[str, tuple[BuiltConductor, ...]]:
         """By cable its conductors."""
-        found: dict[str, list[Conductor]] = {cable.id: [] for cable in self.cables}
+        found: dict[str, list[BuiltConductor]] = {cable.id: [] for cable in self.cables}
         for conductor in self.conductors:
             found[conductor.mark.cable].append(conductor)
         return {cable: tuple(conductors) for cable, conductors in found.items()}
 
-    def carrying(self, use: Use, place: str, cable: str = "") -> tuple[Conductor, ...]:
+    def carrying(self, use: Use, place: str, cable: str = "") -> tuple[BuiltConductor, ...]:
         """The conductors, of that cable or of all, that are it on one side of a place or both."""
         found = self.inside[cable] if cable else self.conductors
         return tuple(conductor for conductor in found if conductor.is_at(place, use))
 
-    def spares_ending(self, place: str, cable: str) -> tuple[Spare, ...]:
+    def spares_ending(self, place: str, cable: str) -> tuple[BuiltSpare, ...]:
         """The free stretches of a cable that end in a place, in no joint with another conductor."""
         box = self.box.get(place)
         ending = (s for s in self.spares if s.mark.cable == cable and s.last == place)
         return tuple(s for s in ending if not (box and box.is_spliced(s.conductor, s.use)))
 
-    def ending(self, sensor: Sensor, place: str) -> tuple[Conductor, ...]:
+    def ending(self, sensor: BuiltSensor, place: str) -> tuple[BuiltConductor, ...]:
         """The wires of a sensor that end in a place; none where any of them goes on from there."""
         wires = [self.conductor[name] for name in sensor.wires]
         if any(wire.places[0] == place for wire in wires):
@@ -144,7 +144,7 @@ class AsBuilt:
         return home_runs(self.cables, self.controller, self.box)
 
     @cached_property
-    def hanging(self) -> Mapping[Spot, tuple[Valve, ...]]:
+    def hanging(self) -> Mapping[Spot, tuple[BuiltValve, ...]]:
         """The valves by where their cable comes to them; in the order of the file."""
         return hanging(self.home_runs, self.conductors, self.in_order)
 
@@ -159,7 +159,7 @@ class AsBuilt:
         """Those of what a conductor of that cable is; of a free one that of the cable."""
         return self._in_order(name for use in uses for name in self._controllers_of(use, cable))
 
-    def controllers_in(self, box: Box) -> tuple[str, ...]:
+    def controllers_in(self, box: BuiltBox) -> tuple[str, ...]:
         """Those that have a valve or a cable in it."""
         found = [name for valve in box.valves for name in valve.controllers]
         found += [self.starts[cable.id] for cable in self.cables if box.id in cable.places]

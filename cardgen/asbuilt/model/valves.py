@@ -9,7 +9,7 @@ from cardgen.asbuilt.model.conductors import Band, ConductorMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Decoder:
+class BuiltDecoder:
     id: str
     address: int
     serial: str
@@ -37,7 +37,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Valve:
+class BuiltValve:
     """One coil; None and empty text where the job does not say it.
 
     Attributes:
@@ -76,7 +76,7 @@ class Valve:
     latching: bool
     normally_open: bool
     polarity: tuple[str, ...]
-    decoder: Decoder | None
+    decoder: BuiltDecoder | None
     device: str
     notes: tuple[str, ...]
     hot_way: tuple[Step, ...]

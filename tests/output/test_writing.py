@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.writing import held, replace_file, write_new, write_set
 from cardgen.files.exchange import is_unfinished
 from cardgen.memory.prints import MANIFEST
+from cardgen.output.writing import held, replace_file, write_new, write_set
 from cardgen.problems import CannotWrite
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b"}

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from cardgen.asbuilt import AsBuilt, nowhere
-from cardgen.build.said import Said, all_said
 from cardgen.cards import Printable, cards_of
 from cardgen.drawing import home_runs
 from cardgen.memory.prints import PrintLog
+from cardgen.output.card_texts import CardText, all_said
 from cardgen.words import english
 
 
-def said_once(asbuilt: AsBuilt) -> dict[str, Said]:
+def said_once(asbuilt: AsBuilt) -> dict[str, CardText]:
     """All that was said of a job as it was built then."""
     job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
     return all_said(job, cards_of(job), home_runs(job))
 
 
-def standing(log: PrintLog, revision: int) -> dict[str, Said]:
+def standing(log: PrintLog, revision: int) -> dict[str, CardText]:
     """What hangs when that revision has been printed: each card as it was last before."""
-    made: dict[int, dict[str, Said]] = {}
-    found: dict[str, Said] = {}
+    made: dict[int, dict[str, CardText]] = {}
+    found: dict[str, CardText] = {}
     for key, printed in log.hanging(revision).items():
         number = id(printed)
         if number not in made:
@@ -31,7 +31,7 @@ def standing(log: PrintLog, revision: int) -> dict[str, Said]:
     return found
 
 
-def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> list[str]:
+def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, CardText]) -> list[str]:
     """Cards of which this very revision said something else; `now` is what it says today."""
     printed = log.revisions.get(asbuilt.revision)
     if printed is None:

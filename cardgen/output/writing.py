@@ -8,11 +8,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from cardgen.build.locking import PATIENCE, locked
 from cardgen.files.exchange import digest, digest_of, exchange, finish, is_unfinished, subfolders
 from cardgen.files.one import put
 from cardgen.files.sealing import Broken, opened, sealed
 from cardgen.memory.prints import MANIFEST
+from cardgen.output.locking import PATIENCE, locked
 from cardgen.problems import CannotWrite, UserError, cannot_write
 
 Say = Callable[[str], None]

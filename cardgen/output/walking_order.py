@@ -17,7 +17,7 @@ from typing import Protocol
 from cardgen.asbuilt import AsBuilt
 
 
-class Placed(Protocol):
+class Located(Protocol):
     """What hangs somewhere and belongs to something: a card, or what was said of one."""
 
     @property
@@ -45,7 +45,7 @@ class Walk:
             f"PATH-{controller}{side}" for controller in controllers for side in (1, 2)
         }
 
-    def key(self, thing: Placed) -> tuple[object, ...]:
+    def key(self, thing: Located) -> tuple[object, ...]:
         """To sort by: place, then hots before commons before spares, then controller, station.
 
         A place that is no more comes last.

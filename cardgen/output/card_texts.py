@@ -25,7 +25,7 @@ Cards = Mapping[CardKind, Sequence[Card]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class CardText:
     """What one card says, or the drawing of one home run.
 
     Attributes:
@@ -49,20 +49,20 @@ class Said:
         return f"{self.kind} {self.id}"
 
 
-def all_said(job: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, Said]:
+def all_said(printable: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, CardText]:
     """By kind and id, in the order of the cards; then the home runs."""
     found = [_card(card, homes) for group in cards.values() for card in group]
-    found += [_home(job, home) for home in homes]
+    found += [_home(printable, home) for home in homes]
     return {said.key: said for said in found}
 
 
-def _card(card: Card, homes: Sequence[HomeRun]) -> Said:
+def _card(card: Card, homes: Sequence[HomeRun]) -> CardText:
     """Of a legend also the drawing that is printed behind it."""
     words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
     if card.kind is CardKind.LEGEND:
         behind = (outline(home) for home in homes if home.start == card.id)
         words[BEHIND] = tuple("".join(behind).splitlines())
-    return Said(
+    return CardText(
         kind=str(card.kind),
         id=card.id,
         at=card.at,
@@ -73,10 +73,10 @@ def _card(card: Card, homes: Sequence[HomeRun]) -> Said:
     )
 
 
-def _home(job: Printable, home: HomeRun) -> Said:
-    controllers = (home.start,) if home.start in job.asbuilt.controller else ()
+def _home(printable: Printable, home: HomeRun) -> CardText:
+    controllers = (home.start,) if home.start in printable.asbuilt.controller else ()
     drawn = {"drawing": tuple(outline(home).splitlines())}
-    return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=drawn)
+    return CardText(kind=DRAWING, id=home.run.cable, controllers=controllers, words=drawn)
 
 
 # ---- values as words -----------------------------------------------------------------------
