@@ -19,7 +19,6 @@ import pytest
 
 from cardgen import __version__, faults
 from cardgen.allot import allot
-from cardgen.build.selection import KINDS
 from cardgen.cli.parser import parser_of_all
 from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.job import schema
@@ -28,6 +27,7 @@ from cardgen.layout import legibility, qr
 from cardgen.manual import Page, as_text, pages
 from cardgen.manual.pages import LAYOUTS
 from cardgen.manual.terminal import WIDTH
+from cardgen.output.selection import KINDS
 from cardgen.problems import Verdict
 from cardgen.record import offline
 from cardgen.results.model import COLUMNS, MOST, Kind

@@ -69,7 +69,7 @@ def test_of_a_job_with_errors_all_are_told(broken: Path) -> None:
     with pytest.raises(cardgen.JobErrors) as raised:
         cardgen.load(str(broken))
     errors = [p for p in raised.value.problems if p.verdict == "error"]
-    assert [(p.code, p.place.line) for p in errors] == [("unit-missing", 10), ("hot-missing", 41)]
+    assert [(p.code, p.span.line) for p in errors] == [("unit-missing", 10), ("hot-missing", 41)]
     assert [line.rpartition("[")[2] for line in str(raised.value).splitlines()] == [
         "unit-missing]",
         "hot-missing]",

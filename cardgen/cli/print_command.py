@@ -7,12 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.packet import NAME as PACKET
-from cardgen.build.press import stock_choices
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import Print, print_into
-from cardgen.build.selection import KINDS, Selection
 from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import (
     CLEAN,
@@ -27,6 +21,12 @@ from cardgen.examine import examine
 from cardgen.job.quantities import LENGTH
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_manifest
+from cardgen.output.documents import DRAWING_FILE
+from cardgen.output.packet import NAME as PACKET
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.print_settings import stock_choices
+from cardgen.output.printing import Print, print_into
+from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
 from cardgen.problems import UserError
 from cardgen.reading.shapes import BadValue, nearest

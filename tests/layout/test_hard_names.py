@@ -7,7 +7,7 @@ import unicodedata
 import pytest
 
 from cardgen.cards.model import Table
-from cardgen.layout.items import Text
+from cardgen.layout.items import TextLine
 from tests.layout.cards import laid_out, legend, pages, valve_tag
 
 FITTING = [
@@ -25,7 +25,7 @@ STOCKS = ("id-1-letter", "roll-50x75", "a7-a4", "shipping-tag-3", "shipping-tag-
 
 def said(stock: str, area: str) -> str:
     (page,) = pages(valve_tag(area=area), stock=stock)
-    return "".join(item.text for item in page.items if isinstance(item, Text)).replace(" ", "")
+    return "".join(item.text for item in page.items if isinstance(item, TextLine)).replace(" ", "")
 
 
 @pytest.mark.parametrize("area", FITTING)

@@ -8,7 +8,7 @@ import pytest
 
 from cardgen.cards import CardKind
 from cardgen.layout import lay_out, load_layouts
-from cardgen.layout.face import Block
+from cardgen.layout.face import FaceBlock
 from cardgen.layout.legibility import asked, rule_of
 from cardgen.reading.shipped import shipped_folder
 from cardgen.units import Metres
@@ -40,7 +40,7 @@ def test_every_shipped_rule_with_a_distance_is_understood() -> None:
                     assert block.rule.share and block.rule.metres
 
 
-def blocks(kind: CardKind, format_: str, metres: float) -> dict[str, Block]:
+def blocks(kind: CardKind, format_: str, metres: float) -> dict[str, FaceBlock]:
     face = shipped().seen_from(Metres(metres)).face(kind, format_)
     assert face is not None
     return {b.field: b for c in face.columns for b in c.blocks if b.field != "code"}

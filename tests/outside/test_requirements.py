@@ -14,13 +14,13 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import make_print
-from cardgen.build.selection import EVERYTHING, Selection
 from cardgen.cards.slack import COIL, with_slack
 from cardgen.examine import examine_text
 from cardgen.layout import load_layouts
 from cardgen.manual import pages
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.selection import EVERYTHING, Selection
 from cardgen.trade.colours import insulation
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import Celsius, Gauge, GaugeSystem, Length, LengthUnit

@@ -7,11 +7,11 @@ from collections import Counter
 import pytest
 from hypothesis import given, settings
 
-from cardgen.build.selection import KINDS, WORD_OF, Selection, checked, nothing_of
 from cardgen.cards import CardKind
+from cardgen.output.selection import KINDS, WORD_OF, Selection, checked, nothing_of
 from cardgen.problems import UserError
-from tests.build.jobs import printable, said_of
 from tests.jobs import SAMPLES, sample
+from tests.output.jobs import printable, said_of
 from tests.property.jobs import plans
 from tests.property.plan import Plan
 

@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 
 import pytest
 
-from cardgen.build.packet import Part, bind
 from cardgen.layout import Mm, Page
-from cardgen.layout.items import Text
+from cardgen.layout.items import TextLine
+from cardgen.output.packet import Part, bind
 from cardgen.words import english
 
 Cover = Callable[[Sequence[tuple[str, int]]], tuple[Page, ...]]
@@ -51,6 +51,6 @@ def test_the_cover_knows_where_each_part_begins(count: int) -> None:
 def test_each_page_says_which_of_how_many_it_is() -> None:
     _, cover = covers(1)
     packet = bind(PARTS, cover, english())
-    said = [item for p in packet.pages for item in p.items if isinstance(item, Text)]
+    said = [item for p in packet.pages for item in p.items if isinstance(item, TextLine)]
     assert [text.text for text in said] == [f"packet page {n} of 4" for n in range(1, 5)]
     assert all(text.capital >= 2.5 and text.y >= 6 for text in said)  # within printers' reach

@@ -10,16 +10,16 @@ import pytest
 from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
-from cardgen.build.choosing import choose
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.said import DRAWING, standing
-from cardgen.build.selection import KINDS, PACKET, Selection
-from cardgen.build.since import compared, stale_list
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
-from cardgen.memory.prints import Printed
-from tests.build.jobs import fields_of, printable, printed, quarry, said_of, walk_of
+from cardgen.memory.prints import PrintedRevision
+from cardgen.output.card_texts import DRAWING, standing
+from cardgen.output.choosing import choose
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.selection import KINDS, PACKET, Selection
+from cardgen.output.stale_cards import compared, stale_list
 from tests.jobs import SAMPLES, edit, sample
+from tests.output.jobs import fields_of, printable, printed, quarry, said_of, walk_of
 from tests.property.jobs import plans
 from tests.property.plan import Plan, to_text
 
@@ -241,7 +241,7 @@ def test_exactly_the_cards_are_printed_that_hold_something_else(plan: Plan, seed
     event(f"{len(gone)} gone")
     now = printable(after).asbuilt
     told = frozenset(said.key for said in changes.gone)
-    part = Printed(date="", whole=False, cards=frozenset(taken), gone=told, asbuilt=now)
+    part = PrintedRevision(date="", whole=False, cards=frozenset(taken), gone=told, asbuilt=now)
     hanging = standing(printed(before).with_print("RAND-1", now.revision, part), now.revision)
     assert {key: said.words for key, said in hanging.items()} == {
         key: said.words for key, said in said_of(after).items()

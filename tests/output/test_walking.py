@@ -6,11 +6,11 @@ import random
 
 import pytest
 
-from cardgen.build.documents import documents
-from cardgen.build.walking import natural
 from cardgen.cards import Card, CardKind, cards_of
-from tests.build.jobs import printable, walk_of
+from cardgen.output.documents import documents
+from cardgen.output.walking_order import natural
 from tests.jobs import SAMPLES, edit, sample
+from tests.output.jobs import printable, walk_of
 from tests.property.jobs import Wish, random_plan
 
 

@@ -11,10 +11,10 @@ import pikepdf
 import pytest
 from PIL import ImageChops
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import Print, make_print
 from cardgen.cli.main import main
 from cardgen.examine import examine_text
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import Print, make_print
 from cardgen.printer import Ink
 from tests.draw.test_pdf import colours
 from tests.jobs import SAMPLE_JOBS, sample

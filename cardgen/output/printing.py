@@ -12,26 +12,26 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from cardgen.build.choosing import Chosen, choose
-from cardgen.build.documents import CSV, Pages, documents, pages_of
-from cardgen.build.locking import locked
-from cardgen.build.packet import NAME as PACKET_FILE
-from cardgen.build.press import Press
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.readings import newest_of, readings_in
-from cardgen.build.ready import ready
-from cardgen.build.said import Said, all_said, standing
-from cardgen.build.since import NAME as STALE
-from cardgen.build.since import Changes, compared, stale_list
-from cardgen.build.spreadsheet import csv_bytes
-from cardgen.build.walking import Walk
-from cardgen.build.writing import write_set
 from cardgen.cards import CardKind, Printable, cards_of
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.drawing import home_runs
 from cardgen.examine import Examined
 from cardgen.layout import Layouts, Stamp, load_layouts
-from cardgen.memory.prints import Printed, manifest_of, read_log
+from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
+from cardgen.output.as_printable import as_printable
+from cardgen.output.card_texts import CardText, all_said, standing
+from cardgen.output.choosing import Chosen, choose
+from cardgen.output.documents import CSV, Pages, documents, pages_of
+from cardgen.output.locking import locked
+from cardgen.output.packet import NAME as PACKET_FILE
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.print_settings import PrintSettings
+from cardgen.output.readings import newest_of, readings_in
+from cardgen.output.spreadsheet import csv_bytes
+from cardgen.output.stale_cards import NAME as STALE
+from cardgen.output.stale_cards import Changes, compared, stale_list
+from cardgen.output.walking_order import Walk
+from cardgen.output.writing import write_set
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.stages import Stage
 from cardgen.words import load_words
@@ -97,14 +97,14 @@ def make_print(
     words, problems = load_words(request.languages, request.layouts)
     layouts, found = load_layouts(request.layouts, words)
     problems = in_order((*problems, *found))
-    usual = ready(examined)
+    usual = as_printable(examined)
     if usual is None:
         return None, problems
     measured, found = _measured(usual, request.results)
     problems = in_order((*problems, *found))
     if words is None or has_errors(problems):
         return None, problems
-    job = replace(usual, words=words, measured=measured)
+    printable = replace(usual, words=words, measured=measured)
     Stage.CARDS.begins()
     homes, cards = home_runs(usual), cards_of(usual)
     said = all_said(usual, cards, homes)  # facts do not change with the language
@@ -112,9 +112,9 @@ def make_print(
     chosen = choose(usual, request, said)
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
-    press = _press(job, layouts, request)
-    plain = job.words == usual.words and not job.measured
-    every = list(documents(cards if plain else cards_of(job), walk))
+    press = _press(printable, layouts, request)
+    plain = printable.words == usual.words and not printable.measured
+    every = list(documents(cards if plain else cards_of(printable), walk))
     Stage.LAYOUT.begins()
     laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=request.start)
     problems = in_order((*problems, *laid.problems))
@@ -138,39 +138,41 @@ def make_print(
 
 
 def _measured(
-    job: Printable, results: Path | None
+    printable: Printable, results: Path | None
 ) -> tuple[Mapping[str, Mapping[str, str]], tuple[Problem, ...]]:
     if results is None:
         return {}, ()
-    measured, problems = readings_in(results, job.asbuilt.order, job.asbuilt.key)
+    measured, problems = readings_in(results, printable.asbuilt.order, printable.asbuilt.key)
     return newest_of(measured), problems
 
 
-def _press(job: Printable, layouts: Layouts, request: PrintRequest) -> Press:
-    now = job.asbuilt
-    revision = job.words("sheet.revision", revision=now.revision, date=now.date)
-    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=job.words)
-    return Press(
-        job=job, layouts=layouts, paper=request.paper, stocks=request.stocks, stamp=stamp,
-        copies=request.copies, ink=request.ink,
+def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
+    now = printable.asbuilt
+    revision = printable.words("sheet.revision", revision=now.revision, date=now.date)
+    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=printable.words)
+    return PrintSettings(
+        printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,
+        stamp=stamp, copies=request.copies, ink=request.ink,
     )  # fmt: skip
 
 
-def _files(press: Press, laid: Pages, said: Mapping[str, Said], chosen: Chosen) -> dict[str, bytes]:
+def _files(
+    press: PrintSettings, laid: Pages, said: Mapping[str, CardText], chosen: Chosen
+) -> dict[str, bytes]:
     files = {
         name: press.bytes_of(name, pages, laid.outline if name == PACKET_FILE else ())
         for name, pages in laid.files.items()
     }
     if any(said[key].kind == CardKind.MATERIALS for key in chosen.keys):
-        files[CSV] = csv_bytes(materials_rows(press.job))
+        files[CSV] = csv_bytes(materials_rows(press.printable))
     return files
 
 
-def _stale(job: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) -> str:
+def _stale(printable: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) -> str:
     """What changed, for people; empty where nothing did, or where nobody asked."""
     if not chosen.changes or chosen.since is None:
         return ""
-    now, since = job.asbuilt, chosen.since
+    now, since = printable.asbuilt, chosen.since
     heading = [
         f"{now.job} · {now.site}",
         f"Revision {now.revision} of {now.date} against revision {request.since} of {since.date}",
@@ -179,18 +181,18 @@ def _stale(job: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) ->
 
 
 def _outdated(
-    job: Printable, request: PrintRequest, chosen: Chosen, said: Mapping[str, Said]
+    printable: Printable, request: PrintRequest, chosen: Chosen, said: Mapping[str, CardText]
 ) -> int | None:
-    before = [number for number in chosen.earlier.revisions if number < job.asbuilt.revision]
+    before = [number for number in chosen.earlier.revisions if number < printable.asbuilt.revision]
     if not before or not request.is_whole:
         return None
     newest = max(before)
     return newest if compared(standing(chosen.earlier, newest), said) else None
 
 
-def _manifest(job: Printable, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
-    now = job.asbuilt
-    printed = Printed(
+def _manifest(printable: Printable, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
+    now = printable.asbuilt
+    printed = PrintedRevision(
         date=now.date,
         whole=request.is_whole,
         cards=chosen.keys,

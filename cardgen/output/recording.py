@@ -9,10 +9,6 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.locking import locked
-from cardgen.build.readings import readings_in
-from cardgen.build.ready import ready
-from cardgen.build.writing import CannotWrite, write_set
 from cardgen.cards import Printable
 from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
@@ -21,6 +17,10 @@ from cardgen.memory.changes import same
 from cardgen.memory.codec import TooOld, Unfit
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
+from cardgen.output.as_printable import as_printable
+from cardgen.output.locking import locked
+from cardgen.output.readings import readings_in
+from cardgen.output.writing import CannotWrite, write_set
 from cardgen.problems import Problem, has_errors
 from cardgen.record import HISTORY, Frame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
@@ -54,7 +54,7 @@ class RecordRequest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
+class RecordFiles:
     """The files of one job's record.
 
     Attributes:
@@ -68,9 +68,9 @@ class Record:
     history: RevisionLog
 
 
-def folder_of(job: Printable, out: Path) -> Path:
+def folder_of(printable: Printable, out: Path) -> Path:
     """The folder of a job: below `out` as its address is below the host."""
-    path = urlsplit(job.asbuilt.address).path
+    path = urlsplit(printable.asbuilt.address).path
     return out.joinpath(*(part for part in path.split("/") if part))
 
 
@@ -80,7 +80,7 @@ def publish(
     request: RecordRequest,
     *,
     waiting: Callable[[Path], None] | None = None,
-) -> tuple[Record | None, tuple[Problem, ...]]:
+) -> tuple[RecordFiles | None, tuple[Problem, ...]]:
     """Make the record and write it; the job's folder is held from the first reading to the end.
 
     Else of two that publish at once, one would write a history without the other's revision.
@@ -88,11 +88,11 @@ def publish(
     Raises:
         CannotWrite: if the folder holds what must not be lost, or cannot be written.
     """
-    job = ready(examined)
-    if job is None:
+    printable = as_printable(examined)
+    if printable is None:
         return None, ()
-    with locked(folder_of(job, out), waiting=waiting):
-        record, problems = _record(job, out, request)
+    with locked(folder_of(printable, out), waiting=waiting):
+        record, problems = _record(printable, out, request)
         if record is not None:
             Stage.BUILD.begins()
             write_set(record.folder, record.files, record.manifest, replace=request.replace)
@@ -101,20 +101,20 @@ def publish(
 
 def make_record(
     examined: Examined, out: Path, request: RecordRequest
-) -> tuple[Record | None, tuple[Problem, ...]]:
+) -> tuple[RecordFiles | None, tuple[Problem, ...]]:
     """The record with this revision in it, or None with what keeps it from being made.
 
     Raises:
         CannotWrite: if the folder holds what must not be lost.
     """
-    job = ready(examined)
-    return _record(job, out, request) if job is not None else (None, ())
+    printable = as_printable(examined)
+    return _record(printable, out, request) if printable is not None else (None, ())
 
 
 def _record(
-    job: Printable, out: Path, request: RecordRequest
-) -> tuple[Record | None, tuple[Problem, ...]]:
-    folder, new = folder_of(job, out), job.asbuilt
+    printable: Printable, out: Path, request: RecordRequest
+) -> tuple[RecordFiles | None, tuple[Problem, ...]]:
+    folder, new = folder_of(printable, out), printable.asbuilt
     kept = _kept(folder / HISTORY)
     _refuse_another(kept, new, folder, request)
     history = kept.with_revision(new)
@@ -125,7 +125,7 @@ def _record(
     if has_errors(problems):
         return None, problems
     Stage.LAYOUT.begins()
-    drawings, faults = _drawings(job, history, folder, languages)
+    drawings, faults = _drawings(printable, history, folder, languages)
     problems = (*problems, *faults)
     if has_errors(problems):
         return None, problems
@@ -138,7 +138,7 @@ def _record(
             "give one of them another name",
         ) from fault
     manifest = {"job": new.job, "key": new.key, "revision": history.revisions[-1].revision}
-    return Record(folder=folder, files=files, manifest=manifest, history=history), problems
+    return RecordFiles(folder=folder, files=files, manifest=manifest, history=history), problems
 
 
 def _with_results(
@@ -220,29 +220,29 @@ def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, request: Reco
 
 
 def _drawings(
-    job: Printable, history: RevisionLog, folder: Path, languages: Sequence[PageWords]
+    printable: Printable, history: RevisionLog, folder: Path, languages: Sequence[PageWords]
 ) -> tuple[dict[str, bytes], tuple[Problem, ...]]:
     """By language the page of the newest revision; where that was published before, as it was."""
     now = history.revisions[-1]
     frames = [frame_of(history, words, languages) for words in languages]
-    if now.revision != job.asbuilt.revision:
+    if now.revision != printable.asbuilt.revision:
         return {f.words.language: _old_drawing(folder, f) for f in frames}, ()
     made: dict[str, bytes] = {}
     problems: list[Problem] = []
     for frame in frames:
-        drawing, faults = _drawing(replace(job, words=frame.words.words), frame)
+        drawing, faults = _drawing(replace(printable, words=frame.words.words), frame)
         problems += faults
         if drawing:
             made[frame.words.language] = drawing
     return made, tuple(dict.fromkeys(problems))
 
 
-def _drawing(job: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
+def _drawing(printable: Printable, frame: Frame) -> tuple[bytes, tuple[Problem, ...]]:
     """The page with the sheets, in the language of the job's words."""
-    now, words = frame.now, job.words
+    now, words = frame.now, printable.words
     revision = words("sheet.revision", revision=now.revision, date=now.date)
     stamp = Stamp(job=now.job, revision=revision, site=now.site, words=words, to_scale=False)
-    homes = home_runs(job)
+    homes = home_runs(printable)
     sheets, problems = picture(homes, paper="letter", stamp=stamp)
     return (drawing_page(frame, homes, sheets) if sheets else b""), problems
 

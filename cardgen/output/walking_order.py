@@ -18,10 +18,10 @@ from typing import Protocol
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Printable
 from cardgen.drawing import HomeRun
-from cardgen.drawing.model import Run
+from cardgen.drawing.model import CableRun
 
 
-class Placed(Protocol):
+class Located(Protocol):
     """What hangs somewhere and belongs to something: a card, or what was said of one."""
 
     @property
@@ -35,8 +35,8 @@ class Placed(Protocol):
 class Walk:
     """The places of a job in walking order."""
 
-    def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
-        asbuilt = job.asbuilt
+    def __init__(self, printable: Printable, homes: Sequence[HomeRun]) -> None:
+        asbuilt = printable.asbuilt
         places = [*_places(asbuilt, homes), *asbuilt.controller, *asbuilt.box]
         self._rank = {place: rank for rank, place in enumerate(dict.fromkeys(places))}
         controllers = list(asbuilt.controller)
@@ -49,7 +49,7 @@ class Walk:
             f"PATH-{controller}{side}" for controller in controllers for side in (1, 2)
         }
 
-    def key(self, thing: Placed) -> tuple[object, ...]:
+    def key(self, thing: Located) -> tuple[object, ...]:
         """To sort by: place, then hots before commons before spares, then controller, station.
 
         A place that is no more comes last.
@@ -73,7 +73,7 @@ def _places(asbuilt: AsBuilt, homes: Iterable[HomeRun]) -> Iterator[str]:
         yield from _along(asbuilt, home.run)
 
 
-def _along(asbuilt: AsBuilt, run: Run) -> Iterator[str]:
+def _along(asbuilt: AsBuilt, run: CableRun) -> Iterator[str]:
     for here, stop in zip(asbuilt.cable[run.cable].run[1:], run.stops, strict=True):
         yield here.at
         for branch in stop.branches:

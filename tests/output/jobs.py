@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any
 
-from cardgen.build.ready import ready
-from cardgen.build.said import Said, all_said
-from cardgen.build.walking import Walk
 from cardgen.cards import Printable, cards_of
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
-from cardgen.memory.prints import Printed, PrintLog
+from cardgen.memory.prints import PrintedRevision, PrintLog
+from cardgen.output.as_printable import as_printable
+from cardgen.output.card_texts import CardText, all_said
+from cardgen.output.walking_order import Walk
 from tests.jobs import edit, sample
 
 HEAD = "revision: 3, date: 2026-05-11}"
@@ -38,13 +38,13 @@ def quarry(revision: int = 3) -> str:
 
 @lru_cache(maxsize=50)
 def printable(text: str) -> Printable:
-    job = ready(examine_text(text))
+    job = as_printable(examine_text(text))
     assert job is not None
     return job
 
 
 @lru_cache(maxsize=50)
-def said_of(text: str) -> dict[str, Said]:
+def said_of(text: str) -> dict[str, CardText]:
     job = printable(text)
     return all_said(job, cards_of(job), home_runs(job))
 
@@ -75,6 +75,6 @@ def printed(*texts: str, keys: set[str] | None = None, earlier: PrintLog | None 
     for text in texts:
         now = printable(text).asbuilt
         cards = frozenset(said_of(text) if keys is None else keys & said_of(text).keys())
-        print_ = Printed(date=now.date, whole=keys is None, cards=cards, asbuilt=now)
+        print_ = PrintedRevision(date=now.date, whole=keys is None, cards=cards, asbuilt=now)
         log = log.with_print(now.job, now.revision, print_)
     return log

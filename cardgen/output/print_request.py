@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.build.selection import EVERYTHING, KINDS, Selection
 from cardgen.memory.prints import PrintLog
+from cardgen.output.selection import EVERYTHING, KINDS, Selection
 from cardgen.printer import PAPERS, Ink
 from cardgen.units import Metres
 

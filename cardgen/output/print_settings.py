@@ -48,13 +48,13 @@ def stock_choices(folder: Path | None = None) -> tuple[str, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Press:
+class PrintSettings:
     """Attributes:
     stocks: names of what else lies in a printer.
     copies: of each card, one behind the other; of what fills whole sheets, set by set.
     """
 
-    job: Printable
+    printable: Printable
     layouts: Layouts
     paper: str
     stocks: Sequence[str]
@@ -90,11 +90,11 @@ class Press:
     def bytes_of(
         self, name: str, pages: Sequence[Page], outline: Sequence[tuple[str, int]] = ()
     ) -> bytes:
-        words = self.job.words
+        words = self.printable.words
         return pdf(
             [inked(page, self.ink) for page in pages],
             title=title(name, words),
-            subject=f"{self.job.asbuilt.site}, {self.job.stamp}",
+            subject=f"{self.printable.asbuilt.site}, {self.printable.stamp}",
             language=words.languages[0],
             outline=outline,
         )

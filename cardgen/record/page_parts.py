@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, ConductorMark, Valve
+from cardgen.asbuilt.model import Band, BuiltValve, ConductorMark
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.swatches import picture
 from cardgen.record.words import PageWords
@@ -48,7 +48,7 @@ def volts_text(volts: tuple[float, ...]) -> str:
     return f"{rounding.volts(low, high)} V"
 
 
-def readings(words: PageWords, valve: Valve, number: int) -> Markup:
+def readings(words: PageWords, valve: BuiltValve, number: int) -> Markup:
     """What a meter shows: at the coil, from the controller, under load."""
     cells = [
         _ohms(words, words("decoder reads" if valve.decoder else "coil reads"), valve.coil, valve)
@@ -59,19 +59,19 @@ def readings(words: PageWords, valve: Valve, number: int) -> Markup:
     return element("dl", *cells, class_="reads")
 
 
-def _where(words: PageWords, valve: Valve, number: int) -> str:
+def _where(words: PageWords, valve: BuiltValve, number: int) -> str:
     if valve.isolators:
         return words("isolator reads")
     return words("loop reads all", number=number) if number > 1 else words("loop reads")
 
 
-def _ohms(words: PageWords, name: str, band: Band | None, valve: Valve) -> Markup:
+def _ohms(words: PageWords, name: str, band: Band | None, valve: BuiltValve) -> Markup:
     if band is None or valve.device:
         return cell(name, words("means nothing" if valve.device else "not known"), none=True)
     return cell(name, ohms_text(band), band_text(words, band))
 
 
-def _under_load(words: PageWords, valve: Valve, number: int) -> list[Markup]:
+def _under_load(words: PageWords, valve: BuiltValve, number: int) -> list[Markup]:
     amperes = words("milliamperes")
     others = (*valve.tied, *valve.beside)
     if others:
@@ -96,7 +96,7 @@ def cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup
     )
 
 
-def lands(words: PageWords, valve: Valve) -> str:
+def lands(words: PageWords, valve: BuiltValve) -> str:
     """Where its hot begins."""
     if valve.decoder:
         return words("two-wire", controller=valve.controller)
@@ -106,11 +106,11 @@ def lands(words: PageWords, valve: Valve) -> str:
     return words("lands", controller=valve.controller, terminal=valve.terminal)
 
 
-def area(words: PageWords, valve: Valve) -> str:
+def area(words: PageWords, valve: BuiltValve) -> str:
     return valve.area or words(f"kind {valve.kind}")
 
 
-def musts(words: PageWords, valve: Valve) -> list[str]:
+def musts(words: PageWords, valve: BuiltValve) -> list[str]:
     """What a hand must know before it touches this one."""
     found = []
     if valve.kind != "valve":
@@ -129,7 +129,7 @@ def musts(words: PageWords, valve: Valve) -> list[str]:
     return found
 
 
-def decoder(words: PageWords, valve: Valve) -> str:
+def decoder(words: PageWords, valve: BuiltValve) -> str:
     said = valve.decoder
     assert said is not None
     text = words("decoder", decoder=said.id, address=said.address)

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from cardgen.build.writing import CannotWrite, cannot
+from cardgen.output.writing import CannotWrite, cannot
 
 if sys.platform != "win32":
     import fcntl

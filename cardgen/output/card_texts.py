@@ -18,7 +18,7 @@ from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, home_runs, outline
-from cardgen.drawing.model import Run
+from cardgen.drawing.model import CableRun
 from cardgen.memory.prints import PrintLog
 from cardgen.words import english
 
@@ -31,7 +31,7 @@ BY_CONTROLLER = (CardKind.LEGEND, CardKind.TEST_SHEET)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class CardText:
     """What one card says, or the drawing of one home run.
 
     Attributes:
@@ -55,24 +55,24 @@ class Said:
         return f"{self.kind} {self.id}"
 
 
-def all_said(job: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, Said]:
+def all_said(printable: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, CardText]:
     """By kind and id, in the order of the cards; then the home runs."""
-    whose = _Whose(job, homes)
+    whose = _Whose(printable, homes)
     found = [whose.card(card) for group in cards.values() for card in group]
     found += [whose.home(home) for home in homes]
     return {said.key: said for said in found}
 
 
-def said_once(asbuilt: AsBuilt) -> dict[str, Said]:
+def said_once(asbuilt: AsBuilt) -> dict[str, CardText]:
     """The same of a job as it was built once."""
-    job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
-    return all_said(job, cards_of(job), home_runs(job))
+    printable = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
+    return all_said(printable, cards_of(printable), home_runs(printable))
 
 
-def standing(log: PrintLog, revision: int) -> dict[str, Said]:
+def standing(log: PrintLog, revision: int) -> dict[str, CardText]:
     """What hangs when that revision has been printed: each card as it was last before."""
-    made: dict[int, dict[str, Said]] = {}
-    found: dict[str, Said] = {}
+    made: dict[int, dict[str, CardText]] = {}
+    found: dict[str, CardText] = {}
     for key, printed in log.hanging(revision).items():
         number = id(printed)
         if number not in made:
@@ -82,7 +82,7 @@ def standing(log: PrintLog, revision: int) -> dict[str, Said]:
     return found
 
 
-def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> list[str]:
+def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, CardText]) -> list[str]:
     """Cards of which this very revision said something else; `now` is what it says today."""
     printed = log.revisions.get(asbuilt.revision)
     if printed is None:
@@ -102,16 +102,16 @@ def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, Said]) -> li
 class _Whose:
     """Which names and controllers each card belongs to."""
 
-    def __init__(self, job: Printable, homes: Sequence[HomeRun]) -> None:
-        self.job, self.homes = job, homes
-        self.start = {home.run.cable: _start(job, home) for home in homes}
+    def __init__(self, printable: Printable, homes: Sequence[HomeRun]) -> None:
+        self.printable, self.homes = printable, homes
+        self.start = {home.run.cable: _start(printable, home) for home in homes}
         self.of_cable = {
             cable: self.start[home.run.cable] for home in homes for cable in _cables(home.run)
         }
-        self.spare = {spare.id: spare.mark.cable for spare in job.asbuilt.spares}
+        self.spare = {spare.id: spare.mark.cable for spare in printable.asbuilt.spares}
 
-    def card(self, card: Card) -> Said:
-        return Said(
+    def card(self, card: Card) -> CardText:
+        return CardText(
             kind=str(card.kind),
             id=card.id,
             at=card.at,
@@ -129,14 +129,14 @@ class _Whose:
             words[BEHIND] = tuple(line for home in behind for line in _lines(home))
         return words
 
-    def home(self, home: HomeRun) -> Said:
+    def home(self, home: HomeRun) -> CardText:
         start = self.start[home.run.cable]
-        controllers = (start,) if start in self.job.asbuilt.controller else ()
+        controllers = (start,) if start in self.printable.asbuilt.controller else ()
         words: Mapping[str, Words] = {"drawing": _lines(home)}
-        return Said(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
+        return CardText(kind=DRAWING, id=home.run.cable, controllers=controllers, words=words)
 
     def _names(self, card: Card) -> tuple[str, ...]:
-        stations = self.job.asbuilt.stations
+        stations = self.printable.asbuilt.stations
         of_all = card.kind is CardKind.FLAG  # the hot of a twin serves both valves
         owners = [name for name in (card.owner, *card.others) if name in stations]
         valves = (valve for name in owners for valve in stations[name])
@@ -149,38 +149,38 @@ class _Whose:
             return (card.id,)
         found = [name for owner in (card.owner, *card.others) for name in self._of_owner(owner)]
         if card.at and not card.owner:
-            box = self.job.asbuilt.box.get(card.at)
+            box = self.printable.asbuilt.box.get(card.at)
             for valve in box.valves if box else ():
                 found += self._of_owner(valve.station)
-            cables = self.job.asbuilt.cables
+            cables = self.printable.asbuilt.cables
             found += [self.of_cable[cable.id] for cable in cables if card.at in cable.places]
-        return tuple(name for name in self.job.asbuilt.controller if name in found)
+        return tuple(name for name in self.printable.asbuilt.controller if name in found)
 
     def _of_owner(self, owner: str) -> Iterator[str]:
-        for valve in self.job.asbuilt.stations.get(owner, ())[:1]:
+        for valve in self.printable.asbuilt.stations.get(owner, ())[:1]:
             yield from valve.isolators or (valve.controller,)
-        for controller in self.job.asbuilt.controller:
+        for controller in self.printable.asbuilt.controller:
             if owner in (f"COM-{controller}", f"PATH-{controller}1", f"PATH-{controller}2"):
                 yield controller
-        for sensor in self.job.asbuilt.sensors:
+        for sensor in self.printable.asbuilt.sensors:
             if sensor.id == owner:
                 yield from sensor.controllers
-        for known in self.job.asbuilt.controllers:  # `A 7`, a terminal on which nothing hangs
+        for known in self.printable.asbuilt.controllers:  # `A 7`, a terminal on which nothing hangs
             if owner in (f"{known.id} {terminal.name}" for terminal in known.terminals):
                 yield known.id
         if owner in self.spare:
             yield self.of_cable[self.spare[owner]]
 
 
-def _start(job: Printable, home: HomeRun) -> str:
-    return job.asbuilt.cable[home.run.cable].run[0].at
+def _start(printable: Printable, home: HomeRun) -> str:
+    return printable.asbuilt.cable[home.run.cable].run[0].at
 
 
 def _lines(home: HomeRun) -> tuple[str, ...]:
     return tuple(outline(home).splitlines())
 
 
-def _cables(run: Run) -> Iterator[str]:
+def _cables(run: CableRun) -> Iterator[str]:
     yield run.cable
     for stop in run.stops:
         for branch in stop.branches:

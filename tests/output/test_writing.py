@@ -15,8 +15,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.writing import CannotWrite, replace_file, write_new, write_set
 from cardgen.memory.prints import MANIFEST
+from cardgen.output.writing import CannotWrite, replace_file, write_new, write_set
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b"}
 NEW = {"a.pdf": b"new a", "c.pdf": b"new c"}
@@ -144,7 +144,7 @@ def test_killed_at_any_moment_every_file_is_whole(tmp_path: Path) -> None:
     script = textwrap.dedent("""
         import os, signal, sys
         from pathlib import Path
-        from cardgen.build import writing
+        from cardgen.output import writing
         left = int(sys.argv[2])
         def counted(real):
             def call(*args, **kwargs):

@@ -6,13 +6,13 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.said import DRAWING, Said, contradicted, standing
-from cardgen.build.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
-from cardgen.build.since import Changes, compared
 from cardgen.cards import CardKind, Printable
 from cardgen.lists import listed
-from cardgen.memory.prints import Printed, PrintLog
+from cardgen.memory.prints import PrintedRevision, PrintLog
+from cardgen.output.card_texts import DRAWING, CardText, contradicted, standing
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
+from cardgen.output.stale_cards import Changes, compared
 from cardgen.problems import UserError
 
 # Of what the packet is bound; it is printed whole where any of it changed.
@@ -35,21 +35,21 @@ class Chosen:
     packet: bool
     earlier: PrintLog
     dropped: tuple[str, ...]
-    since: Printed | None = None
+    since: PrintedRevision | None = None
     changes: Changes | None = None
 
 
-def choose(job: Printable, request: PrintRequest, said: Mapping[str, Said]) -> Chosen:
+def choose(printable: Printable, request: PrintRequest, said: Mapping[str, CardText]) -> Chosen:
     """What of all that the job says is printed.
 
     Raises:
         UserError: if the job has no such thing, if there is no such print to compare with, or if
             this revision was printed before and said something else.
     """
-    earlier = _earlier(job, request)
-    since = _since(job, request) if request.since is not None else None
+    earlier = _earlier(printable, request)
+    since = _since(printable, request) if request.since is not None else None
     hanging = standing(_base(request), request.since) if request.since is not None else {}
-    selection = checked(request.selection, job, hanging.values())
+    selection = checked(request.selection, printable, hanging.values())
     wanted = selection.chosen(said.values())
     if not wanted and since is None:
         raise nothing_of(selection, said.values())
@@ -58,8 +58,10 @@ def choose(job: Printable, request: PrintRequest, said: Mapping[str, Said]) -> C
         everything = compared(hanging, said)
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
-    dropped = tuple(contradicted(earlier, job.asbuilt, said))
-    _refuse_two_of_one_revision(job, request, dropped, left={*dropped} & (said.keys() - wanted))
+    dropped = tuple(contradicted(earlier, printable.asbuilt, said))
+    _refuse_two_of_one_revision(
+        printable, request, dropped, left={*dropped} & (said.keys() - wanted)
+    )
     return Chosen(
         keys=frozenset(wanted),
         packet=any(_word(said[key]) == PACKET for key in wanted),
@@ -71,19 +73,19 @@ def choose(job: Printable, request: PrintRequest, said: Mapping[str, Said]) -> C
 
 
 def _refuse_two_of_one_revision(
-    job: Printable, request: PrintRequest, dropped: Sequence[str], left: AbstractSet[str]
+    printable: Printable, request: PrintRequest, dropped: Sequence[str], left: AbstractSet[str]
 ) -> None:
     """`left` are those that would go on hanging as they were."""
     if dropped and (left or not request.replace):
         raise UserError(
-            f"revision {job.asbuilt.revision} was printed before and said something else "
+            f"revision {printable.asbuilt.revision} was printed before and said something else "
             f"({_some(dropped)})",
             f"{_RAISE} {'print all of that again with' if left else 'add'} --replace",
         )
 
 
 def _changed(
-    wanted: set[str], said: Mapping[str, Said], changes: Changes, *, bound: bool
+    wanted: set[str], said: Mapping[str, CardText], changes: Changes, *, bound: bool
 ) -> set[str]:
     """Cards that changed; drawing and packet are numbered through: whole or not at all."""
     drawn = DRAWING in changes.kinds
@@ -96,7 +98,7 @@ def _changed(
     return through | single
 
 
-def _word(said: Said) -> str:
+def _word(said: CardText) -> str:
     return WORD_OF[said.kind]
 
 
@@ -104,24 +106,24 @@ def _base(request: PrintRequest) -> PrintLog:
     return request.earlier if request.base is None else request.base
 
 
-def _earlier(job: Printable, request: PrintRequest) -> PrintLog:
+def _earlier(printable: Printable, request: PrintRequest) -> PrintLog:
     """Of this job only; a folder without prints begins with those that it is compared with."""
-    code = job.asbuilt.job
+    code = printable.asbuilt.job
     base, kept = request.base, request.earlier
     if kept.job != code:
         kept = PrintLog()
     return kept.filled_from(base) if base is not None and base.job == code else kept
 
 
-def _since(job: Printable, request: PrintRequest) -> Printed:
+def _since(printable: Printable, request: PrintRequest) -> PrintedRevision:
     base, revision = _base(request), request.since
     assert revision is not None
     if not base.job:
         raise UserError(
-            f"there is no print yet with which revision {job.asbuilt.revision} could be compared",
+            f"there is no print yet to compare revision {printable.asbuilt.revision} with",
             "print everything, or name the manifest of an earlier print with --manifest",
         )
-    if base.job != job.asbuilt.job:
+    if base.job != printable.asbuilt.job:
         raise UserError(
             f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
         )
@@ -133,9 +135,9 @@ def _since(job: Printable, request: PrintRequest) -> Printed:
     if revision not in base.revisions:
         printed = listed(str(number) for number in sorted(base.revisions))
         raise UserError(f"revision {revision} was never printed there", f"there is {printed}")
-    if revision > job.asbuilt.revision:
+    if revision > printable.asbuilt.revision:
         raise UserError(
-            f"the job is revision {job.asbuilt.revision}, older than {revision}",
+            f"the job is revision {printable.asbuilt.revision}, older than {revision}",
             "name an earlier revision after --since, or raise 'revision' in the job",
         )
     return base.revisions[revision]

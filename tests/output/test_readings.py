@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import make_print
-from cardgen.build.readings import newest_of, readings_in
-from cardgen.build.ready import ready
 from cardgen.cards import CardKind, cards_of
 from cardgen.examine import examine_text
+from cardgen.output.as_printable import as_printable
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.readings import newest_of, readings_in
 from cardgen.problems import UserError
 from cardgen.results import read_results
 from cardgen.words import load_words
@@ -37,7 +37,7 @@ def test_the_newest_value_of_each_kind_stands_beside_the_expected() -> None:
         "insulation": "2000",
         "when": "2026-05-03",
     }
-    job = ready(examine_text(sample("quarry")), measured=measured)
+    job = as_printable(examine_text(sample("quarry")), measured=measured)
     assert job is not None
     sheet = next(c for c in cards_of(job)[CardKind.TEST_SHEET] if c.id == "A")
     table = {row["station"]: row for row in rows(sheet.fields["valves"])}
@@ -54,7 +54,7 @@ def test_the_newest_value_of_each_kind_stands_beside_the_expected() -> None:
 def test_decoders_and_latching_valves_have_their_column_too(name: str, valve: str) -> None:
     kind = "ohms at the coil" if name == "heron" else "ohms at the controller"
     measured = {valve: {kind: "5.4", "when": "2026-05-03"}}
-    job = ready(examine_text(sample(name)), measured=measured)
+    job = as_printable(examine_text(sample(name)), measured=measured)
     assert job is not None
     sheet = next(c for c in cards_of(job)[CardKind.TEST_SHEET] if c.id == valve[0])
     row = next(r for r in rows(sheet.fields["valves"]) if r["station"] == valve)
@@ -79,7 +79,7 @@ def test_readings_are_in_the_packet_and_change_no_fact(tmp_path: Path) -> None:
 def test_in_spanish() -> None:
     words, _ = load_words(("es",))
     measured = {"A1": {"volts": "23.4", "when": "2026-05-03"}}
-    job = ready(examine_text(sample("larkspur")), words, measured)
+    job = as_printable(examine_text(sample("larkspur")), words, measured)
     assert job is not None
     (sheet,) = cards_of(job)[CardKind.TEST_SHEET]
     assert "leído el 2026-05-03" in str(sheet.fields["valves"])
@@ -89,7 +89,7 @@ def test_a_valve_that_the_job_lacks_and_a_missing_file(tmp_path: Path) -> None:
     file = tmp_path / "readings.csv"
     file.write_text("when,valve,kind,value\n2026-04-02,A99,volts,23\n", "utf-8")
     _, (problem,) = readings_in(file, {"A1"}, "K")
-    assert (problem.code, problem.place.line, problem.place.column) == (
+    assert (problem.code, problem.span.line, problem.span.column) == (
         "reading-of-no-valve",
         2,
         12,

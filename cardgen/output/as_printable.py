@@ -11,7 +11,7 @@ from cardgen.stages import Stage
 from cardgen.words import Words, english
 
 
-def ready(
+def as_printable(
     examined: Examined,
     words: Words | None = None,
     measured: Mapping[str, Mapping[str, str]] | None = None,

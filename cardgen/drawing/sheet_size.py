@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from cardgen.layout import Mm, Stock
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.setting import Press
-from cardgen.problems import Place
+from cardgen.layout.setting import PrinterHead
+from cardgen.problems import Span
 
 FIELD = (190.0, 249.0)  # mm; leaves every printer's margin on both sheets
 _TOP, _FOOTER = 10.0, 8.0
@@ -13,7 +13,7 @@ _SIZES = {
     "letter": (215.9, 279.4),  # 8.5 x 11 in (ANSI/ASME Y14.1, size A; from memory)
     "a4": (210.0, 297.0),  # ISO 216
 }
-PRESS = Press(dot=Mm(0), coloured=True)
+PRESS = PrinterHead(dot=Mm(0), coloured=True)
 
 
 def sheet(paper: str) -> Stock:
@@ -21,7 +21,7 @@ def sheet(paper: str) -> Stock:
     wide, high = _SIZES[paper]
     left = (wide - FIELD[0]) / 2
     return Stock(
-        place=Place("", 1, 1),
+        span=Span("", 1, 1),
         name=f"drawing-{paper}",
         about="wiring drawing",
         format="drawing",

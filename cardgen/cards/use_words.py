@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.asbuilt.model import Conductor, Role, Use
+from cardgen.asbuilt.model import BuiltConductor, Role, Use
 from cardgen.words import Text, Words
 
 
@@ -24,7 +24,7 @@ def uses_in_words(words: Words, uses: Iterable[Use]) -> list[Text]:
     return list(dict.fromkeys(use_in_words(words, use) for use in uses))
 
 
-def name_in_words(words: Words, conductor: Conductor) -> Text:
+def name_in_words(words: Words, conductor: BuiltConductor) -> Text:
     """`A-K1 red A3`; of like conductors without flags also its number, `A-K1 red #2`."""
     tail = conductor.name.removeprefix(f"{conductor.mark.cable} {conductor.mark.word}")
     parts = [conductor.mark.cable, words.colour(conductor.mark.word), *tail.split()]

@@ -12,16 +12,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
-from cardgen.build.packet import NAME as PACKET_FILE
-from cardgen.build.packet import Part, bind
-from cardgen.build.press import Laid, Press, title
-from cardgen.build.said import DRAWING, Cards
-from cardgen.build.selection import PACKET, WORD_OF
-from cardgen.build.walking import Walk
 from cardgen.cards import Card, CardKind
 from cardgen.cards.cover import cover
 from cardgen.drawing import HomeRun, home_runs, picture, sheets_needed
 from cardgen.layout import Page
+from cardgen.output.card_texts import DRAWING, Cards
+from cardgen.output.packet import NAME as PACKET_FILE
+from cardgen.output.packet import Part, bind
+from cardgen.output.print_settings import Laid, PrintSettings, title
+from cardgen.output.selection import PACKET, WORD_OF
+from cardgen.output.walking_order import Walk
 from cardgen.problems import Problem, UserError, has_errors
 
 DRAWING_FILE = "wiring-drawing.pdf"
@@ -89,7 +89,12 @@ def documents(cards: Cards, walk: Walk) -> Iterator[Document]:
 
 
 def pages_of(
-    press: Press, found: Sequence[Document], keys: AbstractSet[str], *, packet: bool, start: int
+    press: PrintSettings,
+    found: Sequence[Document],
+    keys: AbstractSet[str],
+    *,
+    packet: bool,
+    start: int,
 ) -> Pages:
     """The pages of all that is wanted; the parts of the packet are laid out for it in any case.
 
@@ -97,7 +102,7 @@ def pages_of(
         UserError: if there is no card `start` on the first sheet, or no such sheet.
     """
     made = Pages(files={}, counts={}, problems=[])
-    homes = home_runs(press.job)
+    homes = home_runs(press.printable)
     parts = _parts(press, found, made) if packet else {}
     for each in found:
         mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in keys)
@@ -125,18 +130,24 @@ def _pieces(kind: CardKind, pages: Sequence[Page]) -> int:
     return sum(len(page.cards) for page in pages) if kind in WALKED else 0
 
 
-def _parts(press: Press, found: Sequence[Document], made: Pages) -> dict[str, tuple[Page, ...]]:
+def _parts(
+    press: PrintSettings, found: Sequence[Document], made: Pages
+) -> dict[str, tuple[Page, ...]]:
     inside = [each for each in found if not each.is_file or each.name in IN_PACKET]
     return {each.name: made.take(press.set(each.kind, each.cards)) for each in inside}
 
 
 def _laid(
-    press: Press, kind: CardKind, cards: Sequence[Card], homes: Sequence[HomeRun], start: int
+    press: PrintSettings,
+    kind: CardKind,
+    cards: Sequence[Card],
+    homes: Sequence[HomeRun],
+    start: int,
 ) -> Laid:
     """All copies of what goes into one file: behind a door legend the drawing of its cables."""
     if kind is not CardKind.LEGEND:
         return press.copied(kind, cards, start)
-    cables = press.job.asbuilt.cable
+    cables = press.printable.asbuilt.cable
     mine = [home for home in homes if cables[home.run.cable].run[0].at == cards[0].at]
     pages, problems = replace(press, stamp=replace(press.stamp, behind=sheets_needed(mine))).set(
         kind, cards
@@ -147,7 +158,7 @@ def _laid(
 
 
 def _add_drawing(
-    press: Press,
+    press: PrintSettings,
     homes: Sequence[HomeRun],
     keys: AbstractSet[str],
     parts: dict[str, tuple[Page, ...]],
@@ -164,22 +175,25 @@ def _add_drawing(
         made.add(DRAWING_FILE, len(mine), pages * press.copies)
 
 
-def _drawn(press: Press, homes: Sequence[HomeRun]) -> Laid:
+def _drawn(press: PrintSettings, homes: Sequence[HomeRun]) -> Laid:
     sheets, problems = picture(homes, paper=press.paper, stamp=press.stamp)
     return tuple(sheet.page for sheet in sheets), problems
 
 
 def _bind(
-    press: Press, parts: Mapping[str, tuple[Page, ...]], separate: Sequence[str], made: Pages
+    press: PrintSettings,
+    parts: Mapping[str, tuple[Page, ...]],
+    separate: Sequence[str],
+    made: Pages,
 ) -> None:
     """The schedules, then what is a file too, then what closes the packet."""
-    words = press.job.words
+    words = press.printable.words
     titles = [name for name in parts if not name.endswith(".pdf")]
     order = (*titles[:-1], *(name for name in IN_PACKET if name in parts), *titles[-1:])
     bound = [Part(title=title(name, words), pages=parts[name]) for name in order if parts[name]]
 
     def cover_pages(listed: Sequence[tuple[str, int]]) -> tuple[Page, ...]:
-        card = cover(press.job, listed, separate)
+        card = cover(press.printable, listed, separate)
         return made.take(press.set(card.kind, [card]))
 
     packet = bind(bound, cover_pages, words)

@@ -7,10 +7,10 @@ from functools import cache
 
 import pytest
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import Print, make_print
 from cardgen.examine import examine_text
-from tests.build.jobs import printed, quarry
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import Print, make_print
+from tests.output.jobs import printed, quarry
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 
 pytestmark = pytest.mark.xdist_group("print only what is needed")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from cardgen.build.said import DRAWING, Said
 from cardgen.cards import CardKind, Printable
 from cardgen.lists import listed
+from cardgen.output.card_texts import DRAWING, CardText
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
@@ -52,7 +52,7 @@ class Selection:
     def wants(self, word: str) -> bool:
         return not self.only or word in self.only
 
-    def serves(self, said: Said) -> bool:
+    def serves(self, said: CardText) -> bool:
         return (
             self.wants(WORD_OF[said.kind])
             and (not self.boxes or said.at in self.boxes)
@@ -60,7 +60,7 @@ class Selection:
             and (not self.controllers or not set(self.controllers).isdisjoint(said.controllers))
         )
 
-    def chosen(self, everything: Iterable[Said]) -> set[str]:
+    def chosen(self, everything: Iterable[CardText]) -> set[str]:
         """The keys of what is wanted."""
         return {said.key for said in everything if self.serves(said)}
 
@@ -68,7 +68,9 @@ class Selection:
 EVERYTHING = Selection()
 
 
-def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -> Selection:
+def checked(
+    selection: Selection, printable: Printable, before: Iterable[CardText] = ()
+) -> Selection:
     """The selection, if the job has all that it names, or had it in what was said before.
 
     With a box comes the battery controller that hangs in it; a controller's name is a place too.
@@ -77,7 +79,7 @@ def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -
         UserError: at the first name that the job does not have.
     """
     said = tuple(before)
-    asbuilt = job.asbuilt
+    asbuilt = printable.asbuilt
     controllers = [*asbuilt.controller, *(name for s in said for name in s.controllers)]
     places = [*asbuilt.box, *controllers, *(s.at for s in said if s.at)]
     stations = [name for valve in asbuilt.in_order for name in (valve.station, valve.id)]
@@ -97,7 +99,7 @@ def checked(selection: Selection, job: Printable, before: Iterable[Said] = ()) -
     return replace(selection, boxes=(*selection.boxes, *inside))
 
 
-def nothing_of(selection: Selection, everything: Iterable[Said]) -> UserError:
+def nothing_of(selection: Selection, everything: Iterable[CardText]) -> UserError:
     """Why a selection is empty: which kinds the rest of it has."""
     others = replace(selection, only=())
     words = listed(dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said)))

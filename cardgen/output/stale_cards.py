@@ -6,11 +6,11 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.build.said import BEHIND, CELL, Said, Words
-from cardgen.build.selection import PACKET, WORD_OF, Selection
-from cardgen.build.walking import Walk
 from cardgen.cards import CardKind
 from cardgen.cards.labels import label
+from cardgen.output.card_texts import BEHIND, CELL, CardText, Words
+from cardgen.output.selection import PACKET, WORD_OF, Selection
+from cardgen.output.walking_order import Walk
 
 NAME = "stale-tags.txt"
 NOTHING = "nothing"
@@ -26,9 +26,9 @@ OTHER = "other than before; see the new one"
 class Changes:
     """What is otherwise than it was; `changed` holds before and after."""
 
-    new: tuple[Said, ...]
-    changed: tuple[tuple[Said, Said], ...]
-    gone: tuple[Said, ...]
+    new: tuple[CardText, ...]
+    changed: tuple[tuple[CardText, CardText], ...]
+    gone: tuple[CardText, ...]
 
     @property
     def keys(self) -> set[str]:
@@ -51,7 +51,7 @@ class Changes:
         )
 
 
-def compared(before: Mapping[str, Said], now: Mapping[str, Said]) -> Changes:
+def compared(before: Mapping[str, CardText], now: Mapping[str, CardText]) -> Changes:
     return Changes(
         new=tuple(said for key, said in now.items() if key not in before),
         changed=tuple(
@@ -79,7 +79,7 @@ def stale_list(changes: Changes, walk: Walk, heading: Iterable[str]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _hung(found: Iterable[Said], walk: Walk) -> list[Said]:
+def _hung(found: Iterable[CardText], walk: Walk) -> list[CardText]:
     return sorted((said for said in found if said.at), key=walk.key)
 
 
@@ -91,32 +91,32 @@ def _section(title: str, entries: list[tuple[str, tuple[str, ...]]]) -> Iterator
         yield from (f"      {line}" for line in differences)
 
 
-def _sheets(title: str, found: Iterable[Said]) -> Iterator[str]:
+def _sheets(title: str, found: Iterable[CardText]) -> Iterator[str]:
     names = dict.fromkeys(_sheet(said) for said in found if not said.at)
     if names:
         yield f"\n{title} ({len(names)})"
         yield from (f"    {name}" for name in names)
 
 
-def _sheet(said: Said) -> str:
+def _sheet(said: CardText) -> str:
     """Of the packet each by its title; of what there is one of a job, what it is."""
     if WORD_OF[said.kind] == PACKET:
         return f"{PACKET}: {said.id}"
     return said.kind if said.kind in ONE_OF_A_JOB else said.key
 
 
-def _where(said: Said) -> str:
+def _where(said: CardText) -> str:
     """`VB-3: valve tag A7`."""
     name = said.id.removesuffix(f" at {said.at}")
     at = f"controller {said.at}" if said.at in said.controllers else said.at
     return f"{at}: {said.kind}" + ("" if name == said.at else f" {name}")
 
 
-def _moved(before: Said, after: Said) -> str:
+def _moved(before: CardText, after: CardText) -> str:
     return _where(after) if before.at == after.at else f"{before.at} to {_where(after)}"
 
 
-def _differences(before: Said, after: Said) -> Iterator[str]:
+def _differences(before: CardText, after: CardText) -> Iterator[str]:
     """`hot: A-K1 red -> A-K1 tan`, field by field."""
     for name in dict.fromkeys((*before.words, *after.words)):
         old, new = before.words.get(name, ()), after.words.get(name, ())

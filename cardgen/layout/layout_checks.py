@@ -24,7 +24,7 @@ from cardgen.layout.face import Column, Face, Show
 from cardgen.layout.geometry import NOTHING, frame
 from cardgen.layout.legibility import asked
 from cardgen.layout.stock import Stock
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 
 HOLE_TO_EDGE = 4.0  # mm; less tears out under a tie (common practice)
 MOST_OFFSET = 5.0  # mm; a printer that is further out has other paper or scales (assumed)
@@ -44,7 +44,7 @@ def _cards_off_the_paper(stock: Stock) -> Iterator[Problem]:
     last = stock.position(stock.per_sheet - 1)
     over = max(last.right - stock.paper_width, last.bottom - stock.paper_height)
     if over > NOTHING:
-        yield CARDS_OFF_PAPER.at(stock.place, stock=stock.name, over=over)
+        yield CARDS_OFF_PAPER.at(stock.span, stock=stock.name, over=over)
 
 
 def _cards_over_the_footer(stock: Stock) -> Iterator[Problem]:
@@ -52,7 +52,7 @@ def _cards_over_the_footer(stock: Stock) -> Iterator[Problem]:
         return
     cards = [stock.position(index) for index in range(stock.per_sheet)]
     if any(stock.footer.meets(card) for card in cards) or not stock.paper.holds(stock.footer):
-        yield FOOTER_MISPLACED.at(stock.place, stock=stock.name)
+        yield FOOTER_MISPLACED.at(stock.span, stock=stock.name)
 
 
 def _hole_near_the_edge(stock: Stock) -> Iterator[Problem]:
@@ -61,20 +61,20 @@ def _hole_near_the_edge(stock: Stock) -> Iterator[Problem]:
     hole = stock.hole.frame
     near = min(hole.x, hole.y, stock.card_width - hole.right, stock.card_height - hole.bottom)
     if near < -NOTHING:
-        yield HOLE_NEAR_EDGE.at(stock.hole.place, variant="beyond", over=-near)
+        yield HOLE_NEAR_EDGE.at(stock.hole.span, variant="beyond", over=-near)
     elif stock.hole.marked and near < HOLE_TO_EDGE - NOTHING:
-        yield HOLE_NEAR_EDGE.at(stock.hole.place, near=near, least=HOLE_TO_EDGE)
+        yield HOLE_NEAR_EDGE.at(stock.hole.span, near=near, least=HOLE_TO_EDGE)
 
 
 def _folds_off_the_card(stock: Stock) -> Iterator[Problem]:
     for fold in stock.folds:
         if not stock.safe < fold < stock.card_width - stock.safe:
-            yield FOLD_OFF_CARD.at(stock.place, fold=fold, width=stock.card_width)
+            yield FOLD_OFF_CARD.at(stock.span, fold=fold, width=stock.card_width)
 
 
 def _safe_area_is_nothing(stock: Stock) -> Iterator[Problem]:
     if min(stock.safe_area.width, stock.safe_area.height) < NOTHING:
-        yield NO_SAFE_AREA.at(stock.place, safe=stock.safe)
+        yield NO_SAFE_AREA.at(stock.span, safe=stock.safe)
 
 
 def _offset_too_large(stock: Stock) -> Iterator[Problem]:
@@ -83,31 +83,31 @@ def _offset_too_large(stock: Stock) -> Iterator[Problem]:
         return
     dx, dy = stock.offset.x, stock.offset.y
     if max(abs(dx), abs(dy)) > MOST_OFFSET:
-        yield OFFSET_TOO_LARGE.at(stock.offset.place, x=dx, y=dy, most=MOST_OFFSET)
+        yield OFFSET_TOO_LARGE.at(stock.offset.span, x=dx, y=dy, most=MOST_OFFSET)
         return
     first, last = stock.position(0), stock.position(stock.per_sheet - 1)
     corners = (first.shrunk(stock.safe), last.shrunk(stock.safe), stock.footer)
     if not all(stock.paper.holds(at.moved(dx, dy)) for at in corners if at is not None):
-        place = stock.offset.place
-        yield OFFSET_TOO_LARGE.at(place, variant="off the paper", stock=stock.name)
+        span = stock.offset.span
+        yield OFFSET_TOO_LARGE.at(span, variant="off the paper", stock=stock.name)
 
 
 def face_faults(face: Face, stocks: Sequence[Stock]) -> Iterator[Problem]:
     made_for = [stock for stock in stocks if stock.format == face.format]
     if not made_for:
         known = ", ".join(sorted({f"'{s.format}'" for s in stocks}))
-        yield FORMAT_UNKNOWN.at(face.place, format=face.format, known=known)
+        yield FORMAT_UNKNOWN.at(face.span, format=face.format, known=known)
     yield from _columns_meet(face)
     yield from _letters_upside_down(face)
-    told: set[tuple[str, Place]] = set()
+    told: set[tuple[str, Span]] = set()
     for stock in made_for:
         if min(stock.safe_area.width, stock.safe_area.height) < NOTHING:
             continue  # told of the stock
         for column in face.columns:
             for problem in _column_misplaced(column, face, stock):
                 # Many stocks share a format: one fault of a column is told of the first of them.
-                if (problem.code, problem.place) not in told:
-                    told.add((problem.code, problem.place))
+                if (problem.code, problem.span) not in told:
+                    told.add((problem.code, problem.span))
                     yield problem
 
 
@@ -115,7 +115,7 @@ def _columns_meet(face: Face) -> Iterator[Problem]:
     for number, one in enumerate(face.columns):
         for other in face.columns[:number]:
             if any(_meet(one, other, sheet) for sheet in (0, 1)):
-                yield FRAMES_OVERLAP.at(one.place)
+                yield FRAMES_OVERLAP.at(one.span)
 
 
 def _meet(one: Column, other: Column, sheet: int) -> bool:
@@ -128,11 +128,11 @@ def _letters_upside_down(face: Face) -> Iterator[Problem]:
     for column in face.columns:
         for block in column.blocks:
             if block.least > block.capitals:
-                yield LEAST_ABOVE_WANTED.at(block.place, field=block.field)
+                yield LEAST_ABOVE_WANTED.at(block.span, field=block.field)
             lacks = asked(block.rule) - block.least
             if lacks > NOTHING:
                 yield LETTERS_BELOW_RULE.at(
-                    block.place,
+                    block.span,
                     field=block.field,
                     least=block.least,
                     lacks=lacks,
@@ -140,7 +140,7 @@ def _letters_upside_down(face: Face) -> Iterator[Problem]:
                 )
             width = column.frame.width
             if block.show in (Show.CODE, Show.SYMBOL) and block.side > width:
-                yield CODE_TOO_LARGE.at(block.place, variant="column", width=width)
+                yield CODE_TOO_LARGE.at(block.span, variant="column", width=width)
 
 
 def _column_misplaced(column: Column, face: Face, stock: Stock) -> Iterator[Problem]:
@@ -149,7 +149,7 @@ def _column_misplaced(column: Column, face: Face, stock: Stock) -> Iterator[Prob
         if not stock.safe_area.holds(at):
             area = stock.safe_area
             yield FRAME_OUTSIDE_SAFE_AREA.at(
-                column.place,
+                column.span,
                 stock=stock.name,
                 left=area.x,
                 right=area.right,
@@ -157,7 +157,7 @@ def _column_misplaced(column: Column, face: Face, stock: Stock) -> Iterator[Prob
                 bottom=area.bottom,
             )
         if stock.hole is not None and at.meets(stock.hole.frame.shrunk(-HOLE_TO_PRINT)):
-            yield FRAME_ON_HOLE.at(column.place, stock=stock.name)
+            yield FRAME_ON_HOLE.at(column.span, stock=stock.name)
         for fold in stock.folds:
             if at.meets(frame(fold - 0.5, 0, 1, stock.card_height)):
-                yield FRAME_ON_FOLD.at(column.place, stock=stock.name, fold=fold)
+                yield FRAME_ON_FOLD.at(column.span, stock=stock.name, fold=fold)

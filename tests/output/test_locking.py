@@ -13,15 +13,15 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.locking import locked
-from cardgen.build.writing import CannotWrite
+from cardgen.output.locking import locked
+from cardgen.output.writing import CannotWrite
 from tests.record.records import LARKSPUR, revision
 
 # Publishes a job, and waits before it writes until the file `go` is there.
 SLOW_PUBLISHER = textwrap.dedent("""
     import sys, time
     from pathlib import Path
-    from cardgen.build import recording
+    from cardgen.output import recording
     from cardgen.cli.main import main
     go, real = Path(sys.argv[1]), recording.write_set
     def slow(*args, **kwargs):
@@ -35,7 +35,7 @@ SLOW_PUBLISHER = textwrap.dedent("""
 HOLDER = textwrap.dedent("""
     import sys, time
     from pathlib import Path
-    from cardgen.build.locking import locked
+    from cardgen.output.locking import locked
     with locked(Path(sys.argv[1])):
         print("held", flush=True)
         time.sleep(600)
