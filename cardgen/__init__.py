@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from importlib import import_module
 
-TYPE_CHECKING = False  # checkers take it as true; at run time nothing is imported before its use
-if TYPE_CHECKING:
-    from cardgen.library import JobErrors, UserError, check, load, print_job
-
 __all__ = ["JobErrors", "UserError", "check", "load", "print_job"]
 __version__ = "0.1.0"
 
+TYPE_CHECKING = False  # checkers take it as true
+if TYPE_CHECKING:
+    from cardgen.library import JobErrors, UserError, check, load, print_job
+else:
 
-def __getattr__(name: str) -> object:
-    if name not in __all__:
-        raise AttributeError(f"module 'cardgen' has no attribute '{name}'")
-    found: object = getattr(import_module("cardgen.library"), name)
-    return found
+    def __getattr__(name: str) -> object:
+        """Import what is asked for when it is asked for."""
+        if name not in __all__:
+            raise AttributeError(f"module 'cardgen' has no attribute '{name}'")
+        return getattr(import_module("cardgen.library"), name)

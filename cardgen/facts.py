@@ -11,7 +11,7 @@ from itertools import pairwise
 from cardgen.electrics import Reading, Running
 from cardgen.electrics.together import loads_together
 from cardgen.job.model import Cable, ConductorWords, Job, MasterValve, Station
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
     Circuit,
@@ -41,7 +41,7 @@ class Claim:
     leg: int
     owner: str
     role: str
-    place: Place
+    span: Span
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -391,12 +391,12 @@ def _claims(facts: Facts) -> Iterator[Claim]:
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
             owner = f"COM-{controller}"
-            yield from _of_run(la.conductor, la.begins, la.ends, owner, "common", la.place)
+            yield from _of_run(la.conductor, la.begins, la.ends, owner, "common", la.span)
     for controller, sides in facts.wiring.paths.items():
         for number, landings in enumerate(sides, 1):
             for la in landings:
                 owner = f"path {number} of {controller}"
-                yield from _of_run(la.conductor, la.begins, la.ends, owner, "path", la.place)
+                yield from _of_run(la.conductor, la.begins, la.ends, owner, "path", la.span)
     for spare in facts.job.spares.values():
         begins = spare.begins.value if spare.begins else ""
         to = spare.to.value if spare.to else ""
@@ -405,20 +405,20 @@ def _claims(facts: Facts) -> Iterator[Claim]:
             first, last = conductor.between(said.begins or begins, said.ends or to)
             if conductor.name in hops:
                 first, last = sorted(hops[conductor.name][1:])
-            yield from _of_run(conductor, first, last, spare.id, "spare", said.place)
+            yield from _of_run(conductor, first, last, spare.id, "spare", said.span)
     for sensor in facts.job.sensors.values():
         for conductor, said in _named(facts, sensor.conductors):
             first, last = conductor.between(said.begins, said.ends)
-            yield from _of_run(conductor, first, last, sensor.id, "sensor", said.place)
+            yield from _of_run(conductor, first, last, sensor.id, "sensor", said.span)
 
 
 def _of_loads(facts: Facts) -> Iterator[Claim]:
     for owner, loads in facts.loads_of.items():
         load = loads[0]  # the valves of a twin share their hot
-        yield from _of_route(facts, owner, "hot", load.hot, load.owner.hot, load.place)
+        yield from _of_route(facts, owner, "hot", load.hot, load.owner.hot, load.span)
         if not isinstance(load.owner, Station):
             back = load.owner.return_path
-            yield from _of_route(facts, owner, "return", load.back, back, load.place)
+            yield from _of_route(facts, owner, "return", load.back, back, load.span)
 
 
 def _of_route(
@@ -427,21 +427,21 @@ def _of_route(
     role: str,
     way: Route | None,
     words: Iterable[ConductorWords],
-    place: Place,
+    span: Span,
 ) -> Iterator[Claim]:
     for hop in way.hops if way else ():
         name = hop.conductor.name
-        said = next((w.place for w in words if facts.wiring.by_words.get(w.value) == name), place)
+        said = next((w.span for w in words if facts.wiring.by_words.get(w.value) == name), span)
         first, last = sorted(hop[1:])
         yield from _of_run(hop.conductor, first, last, owner, role, said)
 
 
 def _of_run(
-    conductor: Conductor, first: int, last: int, owner: str, role: str, place: Place
+    conductor: Conductor, first: int, last: int, owner: str, role: str, span: Span
 ) -> Iterator[Claim]:
     name = conductor.name
     for leg in range(first, last):
-        yield Claim(conductor=name, leg=leg, owner=owner, role=role, place=place)
+        yield Claim(conductor=name, leg=leg, owner=owner, role=role, span=span)
 
 
 def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:
@@ -454,10 +454,10 @@ def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:
     ]
 
 
-def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Place]]:
+def named(facts: Facts, words: Iterable[ConductorWords]) -> Iterator[tuple[Conductor, Span]]:
     """The conductors that words name; what names none has been reported."""
     for conductor, said in _named(facts, words):
-        yield conductor, said.place
+        yield conductor, said.span
 
 
 def _named(

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
 
-from cardgen.asbuilt.model import Band, Valve
-from cardgen.build.press import stock_choices
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import print_into
-from cardgen.build.ready import ready
-from cardgen.build.selection import KINDS, Selection
+from cardgen.asbuilt.model import Band, BuiltValve
 from cardgen.examine import Examined, examine
 from cardgen.lists import listed
+from cardgen.output.as_printable import as_printable
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.print_settings import stock_choices
+from cardgen.output.printing import print_into
+from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import PAPERS, Ink
 from cardgen.problems import JobErrors, Problem, UserError, has_errors, in_order
 from cardgen.reading.shapes import nearest
@@ -87,14 +87,14 @@ def check(job: JobFile | Examined) -> Checked:
         job: a file, or what `load` gave.  Of a file with errors the errors are told, not raised.
     """
     examined = job if isinstance(job, Examined) else examine(Path(job))
-    usual = ready(examined)
+    usual = as_printable(examined)
     valves = usual.asbuilt.in_order if usual is not None else ()
     return Checked(
         problems=examined.problems, expected={valve.id: _expected(valve) for valve in valves}
     )
 
 
-def _expected(valve: Valve) -> Expected:
+def _expected(valve: BuiltValve) -> Expected:
     return Expected(
         valve=valve.id,
         station=valve.station,

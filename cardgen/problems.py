@@ -20,7 +20,7 @@ class Verdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Span:
     """A span of one file.  Line and column count from 1; `length` is in characters."""
 
     file: str
@@ -36,7 +36,7 @@ class Place:
 class Also:
     """A second place that belongs to a problem, with what is to be seen there."""
 
-    place: Place
+    span: Span
     text: str
 
 
@@ -52,7 +52,7 @@ class Problem:
 
     code: str
     verdict: Verdict
-    place: Place
+    span: Span
     sentence: str
     also: tuple[Also, ...] = ()
     help: str = ""
@@ -81,13 +81,13 @@ class JobErrors(Exception):
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)
         errors = [problem for problem in self.problems if problem.verdict is Verdict.ERROR]
-        lines = (f"{each.place}: {each.sentence} [{each.code}]" for each in errors)
+        lines = (f"{each.span}: {each.sentence} [{each.code}]" for each in errors)
         super().__init__("\n".join(lines))
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """The problems in the order of the file, each once."""
-    return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.code, p.sentence)))
+    return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.span, p.code, p.sentence)))
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

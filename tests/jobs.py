@@ -51,7 +51,7 @@ def well_said(problem: Problem) -> Problem:
         assert len(text) <= 400, text
     assert problem.sentence
     assert problem.help, f"no way out: {problem.sentence}"
-    assert problem.place.line >= 1 and problem.place.column >= 1 and problem.place.length >= 1
+    assert problem.span.line >= 1 and problem.span.column >= 1 and problem.span.length >= 1
     return problem
 
 
@@ -67,7 +67,7 @@ def problems_of(text: str) -> list[Found]:
 
 
 def found_in(problems: tuple[Problem, ...]) -> list[Found]:
-    return [(p.code, p.place.line, p.place.column) for p in problems]
+    return [(p.code, p.span.line, p.span.column) for p in problems]
 
 
 def examined(text: str) -> Examined:

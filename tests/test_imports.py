@@ -20,7 +20,7 @@ FLOW = (
     *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),
-    *("examine", "build"),  # run the stages: the first five, and all
+    *("examine", "output"),  # run the stages: the first five, and all
     "library",  # for other programs
     *("manual", "server", "cli", "__main__"),
 )
@@ -29,7 +29,7 @@ BEHIND_THE_MODEL = {"job", "wiring", "electrics", "facts", "checks"}
 # Beyond the order: what a stage must not know although it comes before.
 STRANGERS = {
     **dict.fromkeys(
-        ("cards", "drawing", "layout", "results", "memory", "record", "build", "server"),
+        ("cards", "drawing", "layout", "results", "memory", "record", "output", "server"),
         BEHIND_THE_MODEL,
     ),
     "fonts": BEHIND_THE_MODEL | {"reading", "asbuilt", "cards"},

@@ -11,14 +11,14 @@ import pytest
 from pypdf import PdfReader
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import Print, make_print
-from cardgen.build.ready import ready
-from cardgen.build.selection import Selection
 from cardgen.cards import Card, cards_of
 from cardgen.cards.model import Code, FieldValue, Splice, Table, Wire
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import Examined, examine_text
+from cardgen.output.as_printable import as_printable
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import Print, make_print
+from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.jobs import SAMPLES, sample
 from tests.outside.pages import outline_by_pypdf, text_by_pdfium
@@ -57,7 +57,7 @@ def printed(name: str, *languages: str) -> Print:
 @cache
 def cards(name: str, *languages: str) -> tuple[Card, ...]:
     words, _ = load_words(languages)
-    job = ready(examined(name), words)
+    job = as_printable(examined(name), words)
     assert job is not None
     return tuple(card for found in cards_of(job).values() for card in found)
 
@@ -157,7 +157,7 @@ def _marks(value: object) -> Iterator[ConductorMark]:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
     def said(language: str) -> list[list[str]]:
-        job = ready(examined(name), load_words((language,))[0])
+        job = as_printable(examined(name), load_words((language,))[0])
         assert job is not None
         lines = "".join(outline(home) for home in home_runs(job)).splitlines()
         return [

@@ -14,12 +14,12 @@ from functools import cache
 import pytest
 
 from cardgen.address import record_spelling
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import Print, make_print
-from cardgen.build.selection import EVERYTHING, Selection
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.layout import load_layouts
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import Print, make_print
+from cardgen.output.selection import EVERYTHING, Selection
 from cardgen.printer import PAPERS
 from tests.jobs import SAMPLES, edit, sample
 from tests.outside.pages import (
@@ -236,7 +236,7 @@ def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:
     assert made is None
     assert {p.code for p in problems} == {"text-too-long"}
     line = text[: text.index("the long border")].count("\n") + 1
-    assert {p.place.line for p in problems} == {line}
+    assert {p.span.line for p in problems} == {line}
 
 
 @pytest.mark.parametrize("letter", ["花", "🌷", "ﷺ"])

@@ -54,7 +54,7 @@ def places(text: str, expected: Expected) -> list[Found]:
 
 def findings(text: str, *, notes: bool = True) -> list[Found]:
     wanted = [p for p in examined(text).problems if notes or p.verdict is not Verdict.NOTE]
-    return [(p.code, p.place.line, p.place.column) for p in wanted]
+    return [(p.code, p.span.line, p.span.column) for p in wanted]
 
 
 @pytest.mark.parametrize("name", SAMPLES)
@@ -335,6 +335,6 @@ def test_one_mistake_brings_its_finding_and_no_other(mistake: str) -> None:
     name, edits, expected, named = MISTAKES[mistake]
     text = break_of(name, *edits)
     problems = worse_than_notes(text)
-    found = [(p.code, p.place.line, p.place.column) for p in problems]
+    found = [(p.code, p.span.line, p.span.column) for p in problems]
     assert found == places(text, expected)
     assert any(named in p.sentence for p in problems)

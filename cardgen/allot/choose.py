@@ -16,7 +16,7 @@ from itertools import islice
 
 from cardgen.allot.exact import Budget, Exact, cost_of, open_ways
 from cardgen.allot.model import Chosen, Cost, Need, Way, names_of, total
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 
 MOST_STARTS = 4  # orders that are tried before all are weighed together
@@ -27,7 +27,7 @@ Barred = Mapping[str, set[tuple[str, ...]]]  # by station, ways cable by cable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class Assignment:
     """What a group of stations gets.
 
     Attributes:
@@ -40,24 +40,24 @@ class Choice:
     is_best: bool
 
 
-def searches_of(supply: Supply, needs: Iterable[Need], barred: Barred) -> list[Search]:
+def searches_of(supply: FreeConductors, needs: Iterable[Need], barred: Barred) -> list[Search]:
     return [Search(supply, n, barred=barred.get(n.station.id, ())) for n in needs]
 
 
 class Chooser:
     """Chooses for the stations of one group."""
 
-    def __init__(self, supply: Supply, searches: Sequence[Search], budget: Budget) -> None:
+    def __init__(self, supply: FreeConductors, searches: Sequence[Search], budget: Budget) -> None:
         self.supply, self._searches, self._budget = supply, tuple(searches), budget
         self.needs = tuple(search.need for search in searches)
         self._search = {search.need.station.id: search for search in searches}
 
-    def choose(self) -> Choice:
+    def choose(self) -> Assignment:
         least = {name: _least(search) for name, search in self._search.items()}
         chosen, missed = self._first_found()
         cut_off = [name for name, cost in least.items() if cost is None]
         if cut_off:
-            return Choice(
+            return Assignment(
                 ways=chosen, missed=missed, is_best=all(s.is_whole for s in self._searches)
             )
         floors = {name: cost for name, cost in least.items() if cost is not None}
@@ -69,8 +69,8 @@ class Chooser:
             ways, is_best = exact.best, exact.is_proven
         is_best = is_best and all(search.is_whole for search in self._searches)
         if ways is None:
-            return Choice(ways=chosen, missed=missed, is_best=is_best)
-        return Choice(ways=self._tidied(ways), missed=(), is_best=is_best)
+            return Assignment(ways=chosen, missed=missed, is_best=is_best)
+        return Assignment(ways=self._tidied(ways), missed=(), is_best=is_best)
 
     def _first_found(self) -> tuple[Chosen, tuple[Need, ...]]:
         """In the first order in which all get a way; else in the order of the file."""

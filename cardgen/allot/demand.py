@@ -201,7 +201,7 @@ def conductors_short(job: Job, legs: Iterable[LegNeed]) -> Iterator[Problem]:
             worst[leg.cable.id] = leg
     for leg in worst.values():
         yield CONDUCTORS_SHORT.at(
-            leg.cable.place,
+            leg.cable.span,
             cable=leg.cable.id,
             start=leg.start,
             end=leg.end,

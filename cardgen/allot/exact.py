@@ -11,7 +11,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 
 from cardgen.allot.model import Chosen, Cost, Way, names_of, total
 from cardgen.allot.relaxed import Relaxed
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 
 MOST_FIXED = 300  # stations of a group, one inside the other
@@ -42,7 +42,7 @@ class Exact:
 
     def __init__(
         self,
-        supply: Supply,
+        supply: FreeConductors,
         searches: Sequence[Search],
         least: Mapping[str, Cost],
         best: Chosen | None,
@@ -102,7 +102,7 @@ class Exact:
         return max(left, key=lambda s: _dearer(found[_id(s)].cost, self._least[_id(s)]))
 
 
-def open_ways(supply: Supply, search: Search, taken: frozenset[str]) -> Iterator[Way]:
+def open_ways(supply: FreeConductors, search: Search, taken: frozenset[str]) -> Iterator[Way]:
     """The ways of one station beside what is taken, best first, those that leave the spares."""
     refused = set()  # along cables where no spare can be given up, one colour is like another
     for way in search.ways(taken | supply.spent(search.allowed, taken)):

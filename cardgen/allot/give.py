@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from cardgen.allot.choose import Barred, Choice, Chooser, searches_of
+from cardgen.allot.choose import Assignment, Barred, Chooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
 from cardgen.allot.exact import Budget
 from cardgen.allot.gauges import with_sizes
@@ -15,12 +15,12 @@ from cardgen.allot.insert import Insertion, Lines, inserted, insertions
 from cardgen.allot.model import Allotment, Chosen, LegNeed, Need, Way
 from cardgen.allot.needs import needs_of
 from cardgen.allot.reasons import hot_without_way
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.faults.circuits import HOT_MISSING
 from cardgen.faults.conductors import HOT_NOT_WRITTEN
-from cardgen.problems import Also, Place, Problem, Verdict, has_errors, in_order
+from cardgen.problems import Also, Problem, Span, Verdict, has_errors, in_order
 
 MOST_ARCS = 3_000_000  # looked at in proving that nothing better exists: some seconds
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
@@ -36,7 +36,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
     if faults or examined.facts is None:
         return _refused(faults, examined)
     needs = needs_of(examined.facts.job)
-    supply = Supply(examined.facts, needs)
+    supply = FreeConductors(examined.facts, needs)
     barred: dict[str, set[tuple[str, ...]]] = defaultdict(set)
     first: Allotment | None = None
     for _ in range(MOST_ROUNDS):
@@ -57,7 +57,7 @@ def allot(text: str, name: str = "job.yaml") -> Allotment:
     return first
 
 
-def chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
+def chosen(supply: FreeConductors, needs: Sequence[Need], barred: Barred) -> Assignment:
     """Group by group; what one gets is no matter to another."""
     budget = Budget(MOST_ARCS)
     ways: Chosen = {}
@@ -69,11 +69,11 @@ def chosen(supply: Supply, needs: Sequence[Need], barred: Barred) -> Choice:
         missed += choice.missed
         is_best &= choice.is_best
     ordered = {n.station.id: ways[n.station.id] for n in needs if n.station.id in ways}
-    return Choice(ways=ordered, missed=tuple(missed), is_best=is_best)
+    return Assignment(ways=ordered, missed=tuple(missed), is_best=is_best)
 
 
 def _too_few(
-    supply: Supply, examined: Examined, ways: Mapping[str, Way], missed: Sequence[Need]
+    supply: FreeConductors, examined: Examined, ways: Mapping[str, Way], missed: Sequence[Need]
 ) -> Allotment:
     """Where conductors are lacking; or, where that is not it, why a station gets none."""
     legs = _legs(supply.facts, ways, missed)
@@ -85,8 +85,8 @@ def _too_few(
 
 def _blamed(problems: Iterable[Problem], needs: Iterable[Need]) -> list[str]:
     """Stations that would be at fault with the hots they got: other cables may do better."""
-    places = {problem.place for problem in problems}
-    return [need.station.id for need in needs if need.station.place in places]
+    places = {problem.span for problem in problems}
+    return [need.station.id for need in needs if need.station.span in places]
 
 
 def _refused(
@@ -106,13 +106,13 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
     left = ways.keys() - {one.station for one in found}
     if left:
         stations = examined.facts.job.stations
-        stuck = [HOT_NOT_WRITTEN.at(stations[s].place, station=s) for s in ways if s in left]
+        stuck = [HOT_NOT_WRITTEN.at(stations[s].span, station=s) for s in ways if s in left]
         return _refused(stuck, examined)
     new = inserted(text, found)
     after = examine_text(new, name)
     if has_errors(after.problems) or after.facts is None:
         faults = [p for p in after.problems if p.verdict is Verdict.ERROR]
-        back = _Back(text, found, {s.id: s.place for s in examined.facts.job.stations.values()})
+        back = _Back(text, found, {s.id: s.span for s in examined.facts.job.stations.values()})
         legs = _legs(examined.facts, ways, ())
         return _refused([back.problem(p) for p in faults], examined, legs)
     legs = with_sizes(after.facts, legs_needed(after.facts))
@@ -126,16 +126,16 @@ def _words(way: Way) -> list[str]:
 class _Back:
     """Turns places of the new text into those of the old, which is what a person has before him."""
 
-    def __init__(self, old: str, found: Sequence[Insertion], stations: Mapping[str, Place]) -> None:
+    def __init__(self, old: str, found: Sequence[Insertion], stations: Mapping[str, Span]) -> None:
         self.found, self.stations = found, stations
         self.old, self.new = Lines(old), Lines(inserted(old, found))
 
     def problem(self, problem: Problem) -> Problem:
-        also = tuple(Also(place=self.place(a.place), text=a.text) for a in problem.also)
-        return replace(problem, place=self.place(problem.place), also=also)
+        also = tuple(Also(span=self.span(a.span), text=a.text) for a in problem.also)
+        return replace(problem, span=self.span(problem.span), also=also)
 
-    def place(self, place: Place) -> Place:
-        at, before = self.new.offset(place), 0
+    def span(self, span: Span) -> Span:
+        at, before = self.new.offset(span), 0
         for one in self.found:
             begins = one.at + before
             if at < begins:
@@ -144,4 +144,4 @@ class _Back:
                 return self.stations[one.station]  # of a hot that the old text does not have
             before += len(one.text)
         line, column = self.old.position(at - before)
-        return replace(place, line=line, column=column)
+        return replace(span, line=line, column=column)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 
 
-def groups(supply: Supply, searches: Iterable[Search]) -> list[list[Search]]:
+def groups(supply: FreeConductors, searches: Iterable[Search]) -> list[list[Search]]:
     """In the order of the file, as are the stations in each."""
     whose: dict[str, str] = {}
 
@@ -32,7 +32,7 @@ def _cables(search: Search) -> list[str]:
     return list(dict.fromkeys(c.cable.id for c in search.allowed))
 
 
-def _promised(supply: Supply) -> Iterator[list[str]]:
+def _promised(supply: FreeConductors) -> Iterator[list[str]]:
     """For each box that asks for spares, the cables that could bring them."""
     for box in supply.promised:
         near = supply.splices_to_go((box,))

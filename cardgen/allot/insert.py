@@ -7,9 +7,9 @@ from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading import nodes, parse
-from cardgen.reading.nodes import Entry, Scalar
+from cardgen.reading.nodes import KeyValue, Scalar
 
 # After which key the hot reads best; then any other that ends on its own line.
 _BEFORE_IT = ("box", "area")
@@ -37,9 +37,9 @@ def insertions(text: str, hots: Mapping[str, Sequence[str]]) -> tuple[Insertion,
     for entry in _stations(root):
         name, value = entry.key.text, entry.value
         # What stands before its own name is an entry elsewhere, repeated by '*'.
-        own = (value.place.line, value.place.column) > (
-            entry.key.place.line,
-            entry.key.place.column,
+        own = (value.span.line, value.span.column) > (
+            entry.key.span.line,
+            entry.key.span.column,
         )
         if name in hots and isinstance(value, nodes.Mapping) and value.entries and own:
             where = _insertion(lines, value, hots[name])
@@ -57,7 +57,7 @@ def inserted(text: str, found: Sequence[Insertion]) -> str:
     return "".join([*parts, text[done:]])
 
 
-def _stations(root: nodes.Node | None) -> Iterator[Entry]:
+def _stations(root: nodes.Node | None) -> Iterator[KeyValue]:
     for section in root.entries if isinstance(root, nodes.Mapping) else ():
         if section.key.text == "stations" and isinstance(section.value, nodes.Mapping):
             yield from section.value.entries
@@ -68,13 +68,13 @@ def _insertion(lines: Lines, entry: nodes.Mapping, words: Sequence[str]) -> tupl
     first = entry.entries[0].key
     hot = _hot(words, quoted=first.quoted)
     before = _neighbour(entry)
-    brace = _FLOW.match(lines.text, lines.offset(entry.place))
+    brace = _FLOW.match(lines.text, lines.offset(entry.span))
     if brace and before:
-        return lines.offset(before.place) + before.place.length, f", {hot}"
+        return lines.offset(before.span) + before.span.length, f", {hot}"
     if brace:
         return brace.end(), f"{hot}, "
-    line = before.place.line if before else first.place.line
-    indent = lines.content(first.place.line)[: first.place.column - 1]
+    line = before.span.line if before else first.span.line
+    indent = lines.content(first.span.line)[: first.span.column - 1]
     if indent.strip(" "):
         return None  # something else stands before the first key
     ending = lines.ending(line)
@@ -101,12 +101,12 @@ def _neighbour(entry: nodes.Mapping) -> Scalar | None:
     by_key = {e.key.text: e for e in entry.entries}
     wanted = [by_key[key] for key in _BEFORE_IT if key in by_key]
     for each in (*wanted, *entry.entries):
-        key, value = each.key.place, each.value
-        if not isinstance(value, Scalar) or value.place.line != key.line:
+        key, value = each.key.span, each.value
+        if not isinstance(value, Scalar) or value.span.line != key.line:
             continue
         # A length of 1 also stands for several lines; what is repeated by '*' stands before.
-        in_line = value.place.length > 1 or (len(value.text) == 1 and not value.quoted)
-        if in_line and value.place.column > key.column:
+        in_line = value.span.length > 1 or (len(value.text) == 1 and not value.quoted)
+        if in_line and value.span.column > key.column:
             return value
     return None
 
@@ -118,8 +118,8 @@ class Lines:
         self.text = text
         self._starts = [0, *(m.end() for m in re.finditer("\r\n|[\r\n]", text))]
 
-    def offset(self, place: Place) -> int:
-        return self._starts[place.line - 1] + place.column - 1
+    def offset(self, span: Span) -> int:
+        return self._starts[span.line - 1] + span.column - 1
 
     def start(self, line: int) -> int:
         """Where a line begins; the end of the text for the line after the last."""

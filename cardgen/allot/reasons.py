@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from cardgen.allot.demand import Tracks, or_take_out
 from cardgen.allot.model import Need
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 from cardgen.faults.conductors import HOT_WITHOUT_WAY
 from cardgen.lists import listed
 from cardgen.problems import Problem
 
 
-def hot_without_way(supply: Supply, need: Need) -> Problem:
+def hot_without_way(supply: FreeConductors, need: Need) -> Problem:
     """With the first of the reasons that applies."""
     tracks = Tracks(supply.job)
     cut_off = [box for box in need.boxes if not tracks.to(need.begin.at, box)]
     return HOT_WITHOUT_WAY.at(
-        need.station.place,
+        need.station.span,
         variant="no cable" if cut_off else _reason(supply, need),
         station=need.station.id,
         controller=need.begin.at,
@@ -26,7 +26,7 @@ def hot_without_way(supply: Supply, need: Need) -> Problem:
     )
 
 
-def _reason(supply: Supply, need: Need) -> str:
+def _reason(supply: FreeConductors, need: Need) -> str:
     """Why not, though cables lead there; empty where they have nothing free."""
     alone = next(Search(supply, need).ways(), None)
     if alone is not None and not supply.leaves_spares(alone.names):

@@ -16,7 +16,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from cardgen.allot.flow import Flow
 from cardgen.allot.model import FREE, Cost, packed, unpacked
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 from cardgen.wiring.model import Conductor
 from cardgen.wiring.routes import meeting
@@ -40,7 +40,7 @@ class Relaxed:
     """
 
     def __init__(
-        self, supply: Supply, searches: Sequence[Search], taken: Collection[str] = ()
+        self, supply: FreeConductors, searches: Sequence[Search], taken: Collection[str] = ()
     ) -> None:
         self._supply, self._searches, self._taken = supply, searches, frozenset(taken)
         self._kinds: dict[_Kind, list[Search]] = defaultdict(list)

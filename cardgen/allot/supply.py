@@ -15,7 +15,7 @@ from cardgen.wiring.loads import landing_words, read_name
 from cardgen.wiring.model import Conductor, End, Hop, Joint
 
 
-class Supply:
+class FreeConductors:
     """The conductors of a job that nothing claims.
 
     Attributes:
@@ -127,11 +127,11 @@ class Supply:
     def _written_leads(self, needs: Iterable[Need]) -> dict[End, dict[str, str]]:
         """By conductor end in a joint as built, the valves in that joint that have no hot yet."""
         stations = {valve: need.station.id for need in needs for valve in need.valves}
-        joints: dict[object, Joint] = {j.place: j for j in self.facts.wiring.joints if j.as_built}
+        joints: dict[object, Joint] = {j.span: j for j in self.facts.wiring.joints if j.as_built}
         found: dict[End, dict[str, str]] = defaultdict(dict)
         for written in self.job.joints.values():
             for said in written.joints:
-                joint = joints.get(said.place)
+                joint = joints.get(said.span)
                 valves = [words.value.partition(" ")[0] for words in said.value]
                 for end in joint.ends if joint else ():
                     found[end] |= {v: stations[v] for v in valves if v in stations}

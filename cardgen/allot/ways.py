@@ -14,7 +14,7 @@ from heapq import heappop, heappush
 from itertools import pairwise
 
 from cardgen.allot.model import Cost, Need, Way
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.wiring.model import Conductor, Hop, Named
 from cardgen.wiring.routes import meeting, route
 
@@ -40,7 +40,7 @@ class Search:
 
     def __init__(
         self,
-        supply: Supply,
+        supply: FreeConductors,
         need: Need,
         *,
         barred: Collection[tuple[str, ...]] = (),
@@ -135,7 +135,7 @@ class Search:
 
     def _arrives(self, path: _Path) -> tuple[Hop, ...]:
         """The hops, by the very rule that reads a written hot; none if a box is missed."""
-        place = self.need.station.place
+        place = self.need.station.span
         found = route([Named(c, place) for c in path], self.need.begin, self.need.boxes, "")
         complete = found.fault is None and len(found.hops) == len(path)
         return found.hops if complete else ()

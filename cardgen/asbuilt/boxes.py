@@ -19,13 +19,15 @@ from cardgen.wiring.model import Conductor, End, Joint
 from cardgen.wiring.uses import Role, Use
 
 
-def boxes(facts: Facts, metal: Metal, spares: tuple[model.Spare, ...]) -> Iterator[model.Box]:
+def boxes(
+    facts: Facts, metal: Metal, spares: tuple[model.BuiltSpare, ...]
+) -> Iterator[model.BuiltBox]:
     """In the order of the file."""
     present: dict[str, list[Conductor]] = {}
     for conductor in facts.wiring.conductors.values():
         for place in conductor.places:
             present.setdefault(place, []).append(conductor)
-    free: dict[str, list[model.Spare]] = {}
+    free: dict[str, list[model.BuiltSpare]] = {}
     for spare in spares:
         for place in spare.places:
             free.setdefault(place, []).append(spare)
@@ -38,13 +40,13 @@ def _box(
     metal: Metal,
     box: Box,
     present: list[Conductor],
-    spares: list[model.Spare],
-) -> model.Box:
+    spares: list[model.BuiltSpare],
+) -> model.BuiltBox:
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = _apart(metal, present, box.id, joined)
     live = _live(metal, box.id, present)
     commons = {use.of for use in live if use.role is Role.COMMON}
-    return model.Box(
+    return model.BuiltBox(
         id=box.id,
         where=box.where,
         kind=str(box.kind or BoxKind.VALVE),
@@ -117,7 +119,7 @@ def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
     )
 
 
-def _seen_from(box: str, spare: model.Spare) -> model.Spare:
+def _seen_from(box: str, spare: model.BuiltSpare) -> model.BuiltSpare:
     return replace(spare, passes=box in spare.through and box not in spare.joined)
 
 

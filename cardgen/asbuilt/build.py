@@ -6,7 +6,7 @@ from cardgen.asbuilt.boxes import boxes
 from cardgen.asbuilt.connectors import connectors
 from cardgen.asbuilt.controllers import controllers
 from cardgen.asbuilt.metal import Metal
-from cardgen.asbuilt.model import AsBuilt, Change
+from cardgen.asbuilt.model import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
 from cardgen.asbuilt.sensors import sensors
 from cardgen.asbuilt.spares import spares
@@ -33,7 +33,7 @@ def as_built(facts: Facts) -> AsBuilt:
         controllers=tuple(controllers(facts, metal, known)),
         spares=free,
         changes=tuple(
-            Change(revision=c.revision, date=c.date, text=c.text.value) for c in job.changes
+            BuiltChange(revision=c.revision, date=c.date, text=c.text.value) for c in job.changes
         ),
         water=str(Water.RECLAIMED) if info.water is Water.RECLAIMED else "",
         unit=str(usual_unit(job)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Connector
+from cardgen.asbuilt.model import BuiltConnector
 from cardgen.checks.boxes import fits, gauges_in
 from cardgen.facts import Facts
 from cardgen.job.model import Combination
@@ -22,13 +22,13 @@ def counts_in(facts: Facts, joint: Joint) -> dict[Gauge, int] | None:
     return gauges_in(facts, joint)
 
 
-def held_by(facts: Facts, counts: dict[Gauge, int] | None) -> Connector:
+def held_by(facts: Facts, counts: dict[Gauge, int] | None) -> BuiltConnector:
     """The smallest connector that takes so many, with the rating that they fit; or an empty one."""
     for connector in facts.job.connectors.values() if counts is not None else ():
         for combination in connector.takes:
             if counts is not None and fits(combination, counts):
-                return Connector(id=connector.id, rating=_takes(combination))
-    return Connector(id="", rating="")
+                return BuiltConnector(id=connector.id, rating=_takes(combination))
+    return BuiltConnector(id="", rating="")
 
 
 def in_words(counts: dict[Gauge, int] | None) -> tuple[str, ...]:
@@ -36,11 +36,11 @@ def in_words(counts: dict[Gauge, int] | None) -> tuple[str, ...]:
     return tuple(f"{number} × {gauge}" for gauge, number in (counts or {}).items())
 
 
-def connectors(facts: Facts) -> Iterator[Connector]:
+def connectors(facts: Facts) -> Iterator[BuiltConnector]:
     """All kinds of the job, each with everything it is rated for."""
     for connector in facts.job.connectors.values():
         rating = "; ".join(_takes(combination) for combination in connector.takes)
-        yield Connector(id=connector.id, rating=rating)
+        yield BuiltConnector(id=connector.id, rating=rating)
 
 
 def _takes(combination: Combination) -> str:

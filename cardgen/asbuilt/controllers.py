@@ -10,7 +10,7 @@ from functools import cached_property
 from cardgen.asbuilt import model
 from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.joints import made_joints
-from cardgen.asbuilt.landing import Landing, landings
+from cardgen.asbuilt.landing import TerminalWires, landings
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.pigtails import pigtails
@@ -26,13 +26,13 @@ from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES
 
 
 def controllers(
-    facts: Facts, metal: Metal, sensors: tuple[model.Sensor, ...]
-) -> Iterator[model.Controller]:
+    facts: Facts, metal: Metal, sensors: tuple[model.BuiltSensor, ...]
+) -> Iterator[model.BuiltController]:
     """In the order of the file."""
     for controller in facts.job.controllers.values():
         supply, polarity = controller.supply.value, controller.polarity
         mine = tuple(sensor for sensor in sensors if controller.id in sensor.controllers)
-        yield model.Controller(
+        yield model.BuiltController(
             id=controller.id,
             where=controller.where,
             supply=str(supply),
@@ -49,7 +49,7 @@ def controllers(
         )
 
 
-NOTHING = Landing(ends=(), pigtails=())
+NOTHING = TerminalWires(ends=(), pigtails=())
 
 
 class _Strip:
@@ -60,7 +60,7 @@ class _Strip:
         facts: Facts,
         metal: Metal,
         controller: Controller,
-        sensors: tuple[model.Sensor, ...],
+        sensors: tuple[model.BuiltSensor, ...],
     ) -> None:
         self.facts, self.metal, self.controller, self.sensors = facts, metal, controller, sensors
         self.landed = landings(facts, controller.id)
@@ -98,7 +98,7 @@ class _Strip:
                     pigtails=landed.pigtails,
                 )
 
-    def _common(self, wires: tuple[model.Landed, ...], landed: Landing) -> model.Terminal:
+    def _common(self, wires: tuple[model.Landed, ...], landed: TerminalWires) -> model.Terminal:
         """C: what comes to it goes into one connector, and from there a pigtail to the terminal.
 
         That the pigtail is as thick as the thickest of them: common practice, no source.  Where
@@ -180,7 +180,7 @@ class _Strip:
                 yield model.Terminal(name=name, use="address", owners=(owner,))
 
 
-def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[model.Joint]:
+def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[model.BuiltJoint]:
     """The joints that hold a pigtail and are on no terminal and no contact."""
     for joint in facts.joints_at.get(controller.id, ()):
         on_terminal = any(e.of == controller.id or e.side in CONTACT_SIDES for e in joint.ends)

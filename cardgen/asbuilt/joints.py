@@ -16,7 +16,7 @@ from cardgen.wiring.model import End, Joint
 from cardgen.wiring.uses import Role, Use
 
 
-def made_joints(facts: Facts, metal: Metal, joints: Sequence[Joint]) -> Iterator[model.Joint]:
+def made_joints(facts: Facts, metal: Metal, joints: Sequence[Joint]) -> Iterator[model.BuiltJoint]:
     """In their order, numbered from 1: so a pigtail says where it leads."""
     numbers: dict[str, list[int]] = defaultdict(list)
     for number, joint in enumerate(joints, 1):
@@ -28,11 +28,11 @@ def made_joints(facts: Facts, metal: Metal, joints: Sequence[Joint]) -> Iterator
         yield _joint(facts, metal, joint, beyond)
 
 
-def _joint(facts: Facts, metal: Metal, joint: Joint, beyond: Mapping[str, int]) -> model.Joint:
+def _joint(facts: Facts, metal: Metal, joint: Joint, beyond: Mapping[str, int]) -> model.BuiltJoint:
     """A joint that holds no conductor is what those are with which pigtails link it."""
     counts = counts_in(facts, joint)
     held = held_by(facts, counts)
-    return model.Joint(
+    return model.BuiltJoint(
         uses=union(metal, joint.ends) or union(metal, metal.joined_with(joint.ends[0])),
         members=tuple(_member(facts, metal, end, beyond) for end in joint.ends),
         held=held.id,

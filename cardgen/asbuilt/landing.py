@@ -14,7 +14,7 @@ Key = tuple[str, int]  # of a terminal: its name, and which of that name along t
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Landing:
+class TerminalWires:
     """What is on one terminal.
 
     Attributes:
@@ -26,7 +26,7 @@ class Landing:
     pigtails: tuple[str, ...]
 
 
-def landings(facts: Facts, controller: str) -> dict[Key, Landing]:
+def landings(facts: Facts, controller: str) -> dict[Key, TerminalWires]:
     """By terminal; where terminals are one, an end is on that of its hot."""
     ends: dict[Key, list[tuple[End, tuple[str, ...]]]] = defaultdict(list)
     pigtails: dict[Key, dict[str, None]] = defaultdict(dict)
@@ -44,7 +44,7 @@ def landings(facts: Facts, controller: str) -> dict[Key, Landing]:
             elif end.of in facts.job.pigtails:
                 pigtails[keys[0]][end.of] = None
     return {
-        key: Landing(ends=tuple(ends[key]), pigtails=tuple(pigtails[key]))
+        key: TerminalWires(ends=tuple(ends[key]), pigtails=tuple(pigtails[key]))
         for key in dict.fromkeys((*ends, *pigtails))
     }
 

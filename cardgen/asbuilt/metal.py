@@ -113,9 +113,9 @@ class Metal:
 
     # -- plain values ----------------------------------------------------------------------------
 
-    def conductors(self) -> Iterator[model.Conductor]:
+    def conductors(self) -> Iterator[model.BuiltConductor]:
         for name, conductor in self.facts.wiring.conductors.items():
-            yield model.Conductor(
+            yield model.BuiltConductor(
                 name=name,
                 mark=mark(conductor),
                 places=conductor.places,
@@ -123,10 +123,10 @@ class Metal:
                 stretches=tuple(self._stretch(s) for s in self.facts.uses.stretches[name]),
             )
 
-    def _stretch(self, stretch: Stretch) -> model.Stretch:
+    def _stretch(self, stretch: Stretch) -> model.BuiltStretch:
         first, last = stretch.ends
         fed_from_last = self._distance(last) < self._distance(first)
-        return model.Stretch(
+        return model.BuiltStretch(
             first=stretch.first,
             last=stretch.last,
             through=stretch.places[1:-1],

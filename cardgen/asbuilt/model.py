@@ -68,7 +68,7 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Decoder:
+class BuiltDecoder:
     id: str
     address: int
     serial: str
@@ -96,7 +96,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Valve:
+class BuiltValve:
     """One coil; None and empty text where the job does not say it.
 
     Attributes:
@@ -135,7 +135,7 @@ class Valve:
     latching: bool
     normally_open: bool
     polarity: tuple[str, ...]
-    decoder: Decoder | None
+    decoder: BuiltDecoder | None
     device: str
     notes: tuple[str, ...]
     hot_way: tuple[Step, ...]
@@ -160,7 +160,7 @@ class Valve:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class BuiltStretch:
     """One piece of metal of a conductor that serves one thing from end to end.
 
     Attributes:
@@ -192,7 +192,7 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Conductor:
+class BuiltConductor:
     """One conductor of a cable, with the places it passes and the metres before each but the first.
 
     Attributes:
@@ -203,9 +203,9 @@ class Conductor:
     mark: ConductorMark
     places: tuple[str, ...]
     legs: tuple[float, ...]
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[BuiltStretch, ...]
 
-    def at(self, place: str, *, onward: bool) -> Stretch | None:
+    def at(self, place: str, *, onward: bool) -> BuiltStretch | None:
         """The stretch that leaves a place onward, or comes to it; None where there is none."""
         index = self.places.index(place) if place in self.places else -1
         for stretch in self.stretches:
@@ -214,13 +214,13 @@ class Conductor:
                 return stretch
         return None
 
-    def touching(self, place: str) -> tuple[Stretch, ...]:
+    def touching(self, place: str) -> tuple[BuiltStretch, ...]:
         """What it is on both sides of a place."""
         return tuple(stretch for stretch in self.stretches if place in stretch.places)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class BuiltStop:
     """A place on a run and the leg that leads to it (nothing for the first)."""
 
     at: str
@@ -229,14 +229,14 @@ class Stop:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cable:
+class BuiltCable:
     """A cable, or a bundle of singles; its run is written from the controller outward."""
 
     id: str
     band: str
     shielded: bool
     bundle: bool
-    run: tuple[Stop, ...]
+    run: tuple[BuiltStop, ...]
 
     @property
     def places(self) -> tuple[str, ...]:
@@ -247,7 +247,7 @@ class Cable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pigtail:
+class BuiltPigtail:
     """A short wire from one connector of a place to another, or to a terminal.
 
     Attributes:
@@ -290,7 +290,7 @@ class Member:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
+class BuiltJoint:
     """What is in one connector.
 
     Attributes:
@@ -316,7 +316,7 @@ class Passing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spare:
+class BuiltSpare:
     """A stretch that nothing uses.
 
     Attributes:
@@ -389,7 +389,7 @@ class Neighbour:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class BuiltBox:
     """A box; `buried` where there is none around the splice.
 
     Attributes:
@@ -404,22 +404,22 @@ class Box:
     ties: tuple[str, ...]
     coordinates: str
     buried: bool
-    valves: tuple[Valve, ...]
-    joints: tuple[Joint, ...]
+    valves: tuple[BuiltValve, ...]
+    joints: tuple[BuiltJoint, ...]
     passing: tuple[Passing, ...]
     capped: tuple[Capped, ...]
-    spares: tuple[Spare, ...]
+    spares: tuple[BuiltSpare, ...]
     commons: tuple[str, ...]
     neighbours: tuple[Neighbour, ...]
     unpaired: tuple[Unpaired, ...] = ()
     controllers: tuple[str, ...] = ()
     surge_unit: bool = False
-    pigtails: tuple[Pigtail, ...] = ()
+    pigtails: tuple[BuiltPigtail, ...] = ()
 
     @property
-    def linked(self) -> tuple[tuple[Joint, ...], ...]:
+    def linked(self) -> tuple[tuple[BuiltJoint, ...], ...]:
         """Its joints in their order; those that pigtails link stand together, for they are one."""
-        found: list[tuple[Joint, ...]] = []
+        found: list[tuple[BuiltJoint, ...]] = []
         left = dict(enumerate(self.joints, 1))
         while left:
             group, further = {}, {min(left)}
@@ -496,7 +496,7 @@ class Terminal:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sensor:
+class BuiltSensor:
     """`kind` and `contact` are words of the job file.
 
     Attributes:
@@ -525,7 +525,7 @@ class Between:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Controller:
+class BuiltController:
     """A controller with its terminals in their physical order.
 
     Attributes:
@@ -539,18 +539,18 @@ class Controller:
     supply: str
     box: str
     terminals: tuple[Terminal, ...]
-    sensors: tuple[Sensor, ...]
+    sensors: tuple[BuiltSensor, ...]
     neighbours: tuple[Neighbour, ...]
     supply_kind: str = ""
     volts: float | None = None
     polarity: tuple[str, ...] = ()
     between: tuple[Between, ...] = ()
-    pigtails: tuple[Pigtail, ...] = ()
-    connectors: tuple[Joint, ...] = ()
+    pigtails: tuple[BuiltPigtail, ...] = ()
+    connectors: tuple[BuiltJoint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Connector:
+class BuiltConnector:
     """A kind of connector and all that it is rated for."""
 
     id: str
@@ -558,7 +558,7 @@ class Connector:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class BuiltChange:
     revision: int
     date: str
     text: str
@@ -583,55 +583,55 @@ class AsBuilt:
     address: str
     revision: int
     date: str
-    boxes: tuple[Box, ...]
-    controllers: tuple[Controller, ...]
-    spares: tuple[Spare, ...]
-    changes: tuple[Change, ...]
+    boxes: tuple[BuiltBox, ...]
+    controllers: tuple[BuiltController, ...]
+    spares: tuple[BuiltSpare, ...]
+    changes: tuple[BuiltChange, ...]
     water: str = ""
     unit: str = "ft"
     order: tuple[str, ...] = ()
-    conductors: tuple[Conductor, ...] = ()
-    cables: tuple[Cable, ...] = ()
-    sensors: tuple[Sensor, ...] = ()
-    connectors: tuple[Connector, ...] = ()
+    conductors: tuple[BuiltConductor, ...] = ()
+    cables: tuple[BuiltCable, ...] = ()
+    sensors: tuple[BuiltSensor, ...] = ()
+    connectors: tuple[BuiltConnector, ...] = ()
     decoders: int = 0
     surge_units: tuple[str, ...] = ()
 
     @property
-    def valves(self) -> Iterator[Valve]:
+    def valves(self) -> Iterator[BuiltValve]:
         """Box by box."""
         for box in self.boxes:
             yield from box.valves
 
     @property
-    def in_order(self) -> Iterator[Valve]:
+    def in_order(self) -> Iterator[BuiltValve]:
         """The valves in the order of the file."""
         yield from (self.valve[name] for name in self.order)
 
     @cached_property
-    def box(self) -> Mapping[str, Box]:
+    def box(self) -> Mapping[str, BuiltBox]:
         return {box.id: box for box in self.boxes}
 
     @cached_property
-    def controller(self) -> Mapping[str, Controller]:
+    def controller(self) -> Mapping[str, BuiltController]:
         return {controller.id: controller for controller in self.controllers}
 
     @cached_property
-    def cable(self) -> Mapping[str, Cable]:
+    def cable(self) -> Mapping[str, BuiltCable]:
         return {cable.id: cable for cable in self.cables}
 
     @cached_property
-    def conductor(self) -> Mapping[str, Conductor]:
+    def conductor(self) -> Mapping[str, BuiltConductor]:
         return {conductor.name: conductor for conductor in self.conductors}
 
     @cached_property
-    def valve(self) -> Mapping[str, Valve]:
+    def valve(self) -> Mapping[str, BuiltValve]:
         return {valve.id: valve for valve in self.valves}
 
     @cached_property
-    def stations(self) -> Mapping[str, tuple[Valve, ...]]:
+    def stations(self) -> Mapping[str, tuple[BuiltValve, ...]]:
         """Valves by what has the terminal (station, master valve, relay), in the file's order."""
-        found: dict[str, list[Valve]] = {}
+        found: dict[str, list[BuiltValve]] = {}
         for valve in self.in_order if self.order else self.valves:
             found.setdefault(valve.station, []).append(valve)
         return {name: tuple(valves) for name, valves in found.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import Cable, Neighbour, Stop
+from cardgen.asbuilt.model import BuiltCable, BuiltStop, Neighbour
 from cardgen.job.model import Cable as Laid
 from cardgen.job.model import Job
 from cardgen.units import LengthUnit
@@ -35,16 +35,16 @@ def neighbours(cables: Iterable[Laid], place: str) -> Iterator[Neighbour]:
     yield from sorted(found, key=lambda n: not n.upstream)
 
 
-def cables(job: Job) -> Iterator[Cable]:
+def cables(job: Job) -> Iterator[BuiltCable]:
     """In the order of the file."""
     for cable in job.cables.values():
-        yield Cable(
+        yield BuiltCable(
             id=cable.id,
             band=cable.band,
             shielded=cable.shielded,
             bundle=bool(cable.singles),
             run=tuple(
-                Stop(
+                BuiltStop(
                     at=stop.at,
                     length=str(stop.leg.value) if stop.leg else "",
                     metres=stop.leg.value.metres if stop.leg else 0.0,

@@ -15,11 +15,11 @@ from cardgen.wiring.uses import Role, Stretch
 LEAD = "lead"
 
 
-def sensors(facts: Facts) -> Iterator[model.Sensor]:
+def sensors(facts: Facts) -> Iterator[model.BuiltSensor]:
     """In the order of the file."""
     for sensor in facts.job.sensors.values():
         wires = [conductor for conductor, _ in named(facts, sensor.conductors)]
-        yield model.Sensor(
+        yield model.BuiltSensor(
             id=sensor.id,
             kind=str(sensor.kind),
             where=sensor.where,
@@ -41,7 +41,7 @@ def sensor_joints(
     if leaving:
         return [], (*arriving.values(), *leaving.values())
     pairs = [(end, End(sensor.id, at, LEAD)) for end in arriving]
-    made = [Joint(at=at, ends=pair, place=sensor.place, as_built=False) for pair in pairs]
+    made = [Joint(at=at, ends=pair, span=sensor.span, as_built=False) for pair in pairs]
     return made, ()
 
 

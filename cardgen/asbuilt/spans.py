@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cardgen.job.model import Job
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.wiring.model import Load
 
 
@@ -15,22 +15,22 @@ from cardgen.wiring.model import Load
 class Spans:
     """By id within its kind; `job` is where the job is described, and stands for all else."""
 
-    job: Place
-    boxes: Mapping[str, Place]
-    cables: Mapping[str, Place]
-    controllers: Mapping[str, Place]
-    valves: Mapping[str, Place]
-    sensors: Mapping[str, Place]
-    spares: Mapping[str, Place]
+    job: Span
+    boxes: Mapping[str, Span]
+    cables: Mapping[str, Span]
+    controllers: Mapping[str, Span]
+    valves: Mapping[str, Span]
+    sensors: Mapping[str, Span]
+    spares: Mapping[str, Span]
 
-    def of(self, place: str) -> Place:
+    def of(self, place: str) -> Span:
         """Of a box or controller."""
         return self.boxes.get(place) or self.controllers.get(place) or self.job
 
 
 def nowhere() -> Spans:
     """For a job as it was built once, of which no file is at hand."""
-    place = Place("", 1, 1)
+    place = Span("", 1, 1)
     return Spans(
         job=place,
         boxes=defaultdict(lambda: place),
@@ -45,11 +45,11 @@ def nowhere() -> Spans:
 def spans_of(job: Job, loads: Mapping[str, Load]) -> Spans:
     assert job.info is not None  # else there were errors
     return Spans(
-        job=job.info.place,
-        boxes={each.id: each.place for each in job.boxes.values()},
-        cables={each.id: each.place for each in job.cables.values()},
-        controllers={each.id: each.place for each in job.controllers.values()},
-        valves={each.id: each.place for each in loads.values()},
-        sensors={each.id: each.place for each in job.sensors.values()},
-        spares={each.id: each.place for each in job.spares.values()},
+        job=job.info.span,
+        boxes={each.id: each.span for each in job.boxes.values()},
+        cables={each.id: each.span for each in job.cables.values()},
+        controllers={each.id: each.span for each in job.controllers.values()},
+        valves={each.id: each.span for each in loads.values()},
+        sensors={each.id: each.span for each in job.sensors.values()},
+        spares={each.id: each.span for each in job.spares.values()},
     )

@@ -6,23 +6,23 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal
-from cardgen.asbuilt.model import Band, Spare
+from cardgen.asbuilt.model import Band, BuiltSpare
 from cardgen.electrics.loops import Commons
 from cardgen.facts import Facts
 from cardgen.wiring.uses import Stretch
 
 
-def spares(facts: Facts, metal: Metal) -> Iterator[Spare]:
+def spares(facts: Facts, metal: Metal) -> Iterator[BuiltSpare]:
     """Spares cable by cable, then what is dead."""
     commons = Commons(facts.uses, facts.network)
     for stretch in sorted(metal.free, key=metal.is_dead):
         yield _spare(facts, metal, commons, stretch)
 
 
-def _spare(facts: Facts, metal: Metal, commons: Commons, stretch: Stretch) -> Spare:
+def _spare(facts: Facts, metal: Metal, commons: Commons, stretch: Stretch) -> BuiltSpare:
     said = metal.said_of(stretch)
     loop = commons.tied(stretch)
-    return Spare(
+    return BuiltSpare(
         id=metal.name_of(stretch),
         mark=mark(stretch.conductor),
         first=stretch.first,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.model import Band, Decoder, Elsewhere, Step, Valve
+from cardgen.asbuilt.model import Band, BuiltDecoder, BuiltValve, Elsewhere, Step
 from cardgen.electrics import Reading
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
@@ -15,7 +15,7 @@ from cardgen.wiring.model import Leg, Load, LoadKind, ThroughContact
 from cardgen.wiring.model import Step as TracedStep
 
 
-def valve(facts: Facts, load: Load) -> Valve:
+def valve(facts: Facts, load: Load) -> BuiltValve:
     """All that concerns the hand in the box."""
     circuit = facts.circuits.get(load.id)
     owner, controller = load.owner, facts.job.controllers[load.controller]
@@ -23,7 +23,7 @@ def valve(facts: Facts, load: Load) -> Valve:
     polarity = controller.polarity
     running = facts.running.get(owner.id)
     device = owner.device.value if isinstance(owner, Station) and owner.device else ""
-    return Valve(
+    return BuiltValve(
         id=load.id,
         station=owner.id,
         kind=str(load.kind),
@@ -92,11 +92,11 @@ def _tied(facts: Facts, load: Load) -> Iterator[str]:
     yield from (owner for owner in owners if owner != load.owner.id)
 
 
-def _decoder(load: Load) -> Decoder | None:
+def _decoder(load: Load) -> BuiltDecoder | None:
     if load.decoder is None:
         return None
     said = load.decoder
-    return Decoder(
+    return BuiltDecoder(
         id=said.id, address=said.address.value, serial=said.serial, leads=str(said.leads)
     )
 

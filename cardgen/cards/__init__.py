@@ -10,12 +10,12 @@ from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.materials_sheet import materials_sheets
 from cardgen.cards.model import Card, CardKind
+from cardgen.cards.plain_words import spoken
 from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
-from cardgen.cards.spares import spare_lists
+from cardgen.cards.spare_list import spare_lists
 from cardgen.cards.splice_cards import splice_cards
-from cardgen.cards.spoken import spoken
 from cardgen.cards.valve_tags import valve_tags
 
 # What makes the cards of each kind.
@@ -34,10 +34,13 @@ MAKERS = {
 
 
 def cards_of(
-    job: Printable, kinds: Iterable[CardKind] = tuple(MAKERS)
+    printable: Printable, kinds: Iterable[CardKind] = tuple(MAKERS)
 ) -> dict[CardKind, tuple[Card, ...]]:
     """The cards of a job by kind, each kind in the order of the file."""
-    return {kind: tuple(spoken(card, job.words) for card in MAKERS[kind](job)) for kind in kinds}
+    return {
+        kind: tuple(spoken(card, printable.words) for card in MAKERS[kind](printable))
+        for kind in kinds
+    }
 
 
 __all__ = ["MAKERS", "Card", "CardKind", "Printable", "cards_of"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Box, ConductorMark, Role, Valve
+from cardgen.asbuilt.model import BuiltBox, BuiltValve, ConductorMark, Role
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.words import Words
@@ -12,9 +12,9 @@ from cardgen.words import Words
 MANY_VALVES = 3
 
 
-def box_tags(job: Printable) -> Iterator[Card]:
+def box_tags(printable: Printable) -> Iterator[Card]:
     """A tag for boxes with three valves or more, with two controllers, or with splices only."""
-    for box in job.asbuilt.boxes:
+    for box in printable.asbuilt.boxes:
         controllers = {*(valve.controller for valve in box.valves), *box.commons}
         passing = box.kind in ("splice box", "pull box") and not box.valves
         if len(box.valves) >= MANY_VALVES or len(controllers) > 1 or passing:
@@ -22,56 +22,56 @@ def box_tags(job: Printable) -> Iterator[Card]:
                 kind=CardKind.BOX_TAG,
                 id=box.id,
                 at=box.id,
-                place=job.spans.boxes[box.id],
-                fields=_fields(job, box),
+                span=printable.spans.boxes[box.id],
+                fields=_fields(printable, box),
             )
 
 
-def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
+def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "box_kind": job.words(f"box kinds.{box.kind}"),
-        "code": job.code_of(box.id),
-        "stamp": job.stamp,
-        **job.warning,
+        "box_kind": printable.words(f"box kinds.{box.kind}"),
+        "code": printable.code_of(box.id),
+        "stamp": printable.stamp,
+        **printable.warning,
     }
-    by_controller: dict[str, list[Valve]] = {}
+    by_controller: dict[str, list[BuiltValve]] = {}
     for valve in box.valves:
         by_controller.setdefault(valve.controller, []).append(valve)
     names = ("stations", "stations_2", "stations_3", "stations_4")
     for name, (controller, found) in zip(names, by_controller.items(), strict=False):
-        fields[f"{name}_title"] = job.words("terms.controller", controller=controller)
-        columns = job.words.named("columns", ("valve", "hot"))
-        fields[name] = Table(columns=columns, rows=tuple(_row(job.words, v) for v in found))
-    commons = tuple(_commons(job, box))
+        fields[f"{name}_title"] = printable.words("terms.controller", controller=controller)
+        columns = printable.words.named("columns", ("valve", "hot"))
+        fields[name] = Table(columns=columns, rows=tuple(_row(printable.words, v) for v in found))
+    commons = tuple(_commons(printable, box))
     if commons:
         fields["commons"] = commons
     spares = tuple(dict.fromkeys(spare.mark for spare in box.spares if not spare.dead))
     if spares:
         fields["spares"] = spares
-    notes = _notes(job.words, box)
+    notes = _notes(printable.words, box)
     if notes:
         fields["notes"] = notes
     return fields
 
 
-def _row(words: Words, valve: Valve) -> tuple[Cell, ...]:
+def _row(words: Words, valve: BuiltValve) -> tuple[Cell, ...]:
     if valve.decoder:
         return valve.id, words("box tag.decoder", address=valve.decoder.address)
     return valve.id, valve.hot or ""
 
 
-def _commons(job: Printable, box: Box) -> Iterator[ConductorMark]:
+def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
     """By controller the conductors that are its common on one side of the box or both."""
     for controller in box.commons:
         yield from dict.fromkeys(
             conductor.mark
-            for conductor in job.asbuilt.conductors
+            for conductor in printable.asbuilt.conductors
             if any(s.serves(Role.COMMON, controller) for s in conductor.touching(box.id))
         )
 
 
-def _notes(words: Words, box: Box) -> tuple[str, ...]:
+def _notes(words: Words, box: BuiltBox) -> tuple[str, ...]:
     notes: list[str] = [box.where] if box.where else []
     if len(box.commons) > 1:
         commons = words.listed(f"COM-{controller}" for controller in box.commons)

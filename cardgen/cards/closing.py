@@ -20,22 +20,22 @@ SIGNATURES = (
 )
 
 
-def closings(job: Printable) -> Iterator[Card]:
-    words = job.words
+def closings(printable: Printable) -> Iterator[Card]:
+    words = printable.words
     cautions = words.named("cautions", CAUTIONS[:-1])
     fields: dict[str, FieldValue] = {
         "title": words("closing.title"),
-        "subtitle": job.asbuilt.site,
+        "subtitle": printable.asbuilt.site,
         "calculated": words.named("closing", CALCULATED),
         "measured": words.named("closing", MEASURED),
         "cautions": (*cautions, words(f"closing.{STANDS[0]}")),
         "exceptions": ("1", "2", "3"),
         "signatures": words.named("blanks", SIGNATURES),
-        "stamp": job.stamp,
+        "stamp": printable.stamp,
     }
-    changes = tuple((str(c.revision), c.date, c.text) for c in job.asbuilt.changes)
+    changes = tuple((str(c.revision), c.date, c.text) for c in printable.asbuilt.changes)
     if changes:
         columns = words.named("columns", ("revision", "date", "what"))
         fields["changes"] = Table(columns=columns, rows=changes)
     name = "changes, numbers, sign-off"
-    yield Card(kind=CardKind.CLOSING, id=name, place=job.spans.job, fields=fields)
+    yield Card(kind=CardKind.CLOSING, id=name, span=printable.spans.job, fields=fields)

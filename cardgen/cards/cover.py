@@ -11,9 +11,9 @@ from cardgen.cards.printable import Printable
 Document = tuple[str, int]  # its title, and the page of the packet on which it begins
 
 
-def cover(job: Printable, documents: Sequence[Document], separate: Sequence[str]) -> Card:
+def cover(printable: Printable, documents: Sequence[Document], separate: Sequence[str]) -> Card:
     """`separate` are files of the same print that hang or lie elsewhere."""
-    known, words = job.asbuilt, job.words
+    known, words = printable.asbuilt, printable.words
     revision = words("sheet.revision", revision=known.revision, date=known.date)
     rows = tuple((title, revision, str(page)) for title, page in documents)
     fields: dict[str, FieldValue] = {
@@ -27,10 +27,10 @@ def cover(job: Printable, documents: Sequence[Document], separate: Sequence[str]
             columns=words.named("columns", ("document", "revision", "page")), rows=rows
         ),
         "notes": words.named("closing", STANDS),
-        "stamp": job.stamp,
+        "stamp": printable.stamp,
     }
     if separate:
         others = tuple((name, revision) for name in separate)
         columns = words.named("columns", ("file", "revision"))
         fields["separate"] = Table(columns=columns, rows=others)
-    return Card(kind=CardKind.COVER, id="cover", place=job.spans.job, fields=fields)
+    return Card(kind=CardKind.COVER, id="cover", span=printable.spans.job, fields=fields)

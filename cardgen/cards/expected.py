@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, Valve
+from cardgen.asbuilt.model import Band, BuiltValve
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.units import plain
 
@@ -18,24 +18,24 @@ def in_band(band: Band, unit: str = "") -> str:
     return f"{rounding.ohms(band.expected)}{unit}{BOUND}({rounding.between(band)})"
 
 
-def at_controller(valve: Valve, unit: str = "") -> str:
+def at_controller(valve: BuiltValve, unit: str = "") -> str:
     """`31.1 (25–37)`, or that it is not known."""
     return in_band(valve.ohms, unit) if valve.ohms else NOT_KNOWN
 
 
-def coil_alone(valve: Valve) -> str:
+def coil_alone(valve: BuiltValve) -> str:
     """`30 Ω (24–36)`: a coil with its leads off, or that it is not known."""
     if valve.coil is None:
         return NOT_KNOWN
     return f"{plain(valve.coil.expected)}{OHMS} ({rounding.between(valve.coil)})"
 
 
-def volts_at_box(valve: Valve) -> str:
+def volts_at_box(valve: BuiltValve) -> str:
     """`22.9–23.6` while it runs, or that it is not known."""
     return rounding.volts(*valve.volts) if valve.volts else NOT_KNOWN
 
 
-def milliamperes(valve: Valve) -> str:
+def milliamperes(valve: BuiltValve) -> str:
     """`230`, of all that runs with it, or that it is not known."""
     return str(valve.milliamperes) if valve.milliamperes is not None else NOT_KNOWN
 

@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Conductor, Role, Stretch, Use
+from cardgen.asbuilt.model import BuiltConductor, BuiltStretch, Role, Use
 from cardgen.cards.model import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.words import Words
 
 ORDER = tuple(Role)  # after hots and returns, owner by owner
@@ -20,8 +20,8 @@ OWNED = (Role.HOT, Role.RETURN)
 class FlagEnd:
     """One end of a stretch; `uses` in the order of the flags, `toward` the place beyond it."""
 
-    conductor: Conductor
-    stretch: Stretch
+    conductor: BuiltConductor
+    stretch: BuiltStretch
     uses: tuple[Use, ...]
     at: str
 
@@ -35,10 +35,10 @@ class FlagEnd:
         return f"{' + '.join(map(_named, self.uses))} {self.conductor.name} at {self.at}"
 
 
-def flags(job: Printable) -> Iterator[Card]:
+def flags(printable: Printable) -> Iterator[Card]:
     """Flags for hots and returns by owner, then all else: commons, paths, sensors, spares, dead."""
-    ranks = _Ranks(job)
-    ends = sorted(_ends(job, ranks), key=lambda end: ranks.of(end.uses[0]))
+    ranks = _Ranks(printable)
+    ends = sorted(_ends(printable, ranks), key=lambda end: ranks.of(end.uses[0]))
     counts = Counter(end.id for end in ends)
     for end in ends:
         twice = counts[end.id] > 1  # one conductor, cut here, is the same on both sides
@@ -48,16 +48,16 @@ def flags(job: Printable) -> Iterator[Card]:
             at=end.at,
             owner=_owner(end.uses[0]),
             others=tuple(map(_owner, end.uses[1:])),
-            place=_place(job, end),
-            fields=_fields(job, end),
+            span=_place(printable, end),
+            fields=_fields(printable, end),
         )
 
 
 class _Ranks:
     """In what order uses are told."""
 
-    def __init__(self, job: Printable) -> None:
-        names = (*job.asbuilt.stations, *job.asbuilt.controller)
+    def __init__(self, printable: Printable) -> None:
+        names = (*printable.asbuilt.stations, *printable.asbuilt.controller)
         self._rank = {name: rank for rank, name in enumerate(names)}
 
     def of(self, use: Use) -> tuple[int, int, int, str]:
@@ -65,26 +65,26 @@ class _Ranks:
         return (0, rank, role, "") if use.role in OWNED else (1, role, rank, use.side)
 
 
-def _ends(job: Printable, ranks: _Ranks) -> Iterator[FlagEnd]:
-    for conductor in job.asbuilt.conductors:
+def _ends(printable: Printable, ranks: _Ranks) -> Iterator[FlagEnd]:
+    for conductor in printable.asbuilt.conductors:
         for stretch in conductor.stretches:
             uses = tuple(sorted(stretch.uses, key=ranks.of))
             for at in _outward(stretch):
                 yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)
 
 
-def _outward(stretch: Stretch) -> tuple[str, str]:
+def _outward(stretch: BuiltStretch) -> tuple[str, str]:
     """From where to where it leads, seen from the controller."""
     one, two = stretch.first, stretch.last
     return (two, one) if stretch.fed_from_last else (one, two)
 
 
-def _fields(job: Printable, end: FlagEnd) -> dict[str, FieldValue]:
+def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     stretch, mark = end.stretch, end.conductor.mark
     fields: dict[str, FieldValue] = {
-        "headline": headline(job.words, end.uses),
+        "headline": headline(printable.words, end.uses),
         "conductor": mark,
-        "stamp": job.stamp,
+        "stamp": printable.stamp,
     }
     way = " → ".join((stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch))
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
@@ -130,9 +130,9 @@ def _owner(use: Use) -> str:
     return use.of if use.role is Role.RETURN else _headline(use)
 
 
-def _place(job: Printable, end: FlagEnd) -> Place:
+def _place(printable: Printable, end: FlagEnd) -> Span:
     """Where the job says what it is; of all but hots, returns and sensors its cable."""
-    use, spans = end.uses[0], job.spans
+    use, spans = end.uses[0], printable.spans
     if use.role in OWNED:
-        return spans.valves[job.asbuilt.stations[use.of][0].id]
+        return spans.valves[printable.asbuilt.stations[use.of][0].id]
     return spans.sensors.get(use.of) or spans.cables[end.conductor.mark.cable]

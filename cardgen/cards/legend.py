@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.asbuilt.model import Controller, Landed, Role, Sensor, Terminal, Valve
+from cardgen.asbuilt.model import BuiltController, BuiltSensor, BuiltValve, Landed, Role, Terminal
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
@@ -17,7 +17,7 @@ from cardgen.cards.expected import (
 )
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
-from cardgen.cards.uses import uses_in_words
+from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
 from cardgen.words import Text
 
@@ -42,33 +42,33 @@ class Position:
     notes: tuple[str, ...] = ()
 
 
-def legends(job: Printable) -> Iterator[Card]:
+def legends(printable: Printable) -> Iterator[Card]:
     """One legend for each controller."""
-    for controller in job.asbuilt.controllers:
-        positions = tuple(_positions(job, controller))
-        supply = job.supply(controller.id)
+    for controller in printable.asbuilt.controllers:
+        positions = tuple(_positions(printable, controller))
+        supply = printable.supply(controller.id)
         fields: dict[str, FieldValue] = {
-            "title": job.words("terms.controller", controller=controller.id),
-            "subtitle": f"{job.asbuilt.site} · {controller.where} · {supply}",
-            "terminals": _filled(job, COLUMNS, [_in_door(each) for each in positions]),
-            "before": job.words(f"cautions.{BEFORE}"),
-            "cautions": job.words.named("cautions", CAUTIONS),
-            "code": job.code_of(controller.id),
-            "stamp": job.stamp,
-            **job.warning,
+            "title": printable.words("terms.controller", controller=controller.id),
+            "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
+            "terminals": _filled(printable, COLUMNS, [_in_door(each) for each in positions]),
+            "before": printable.words(f"cautions.{BEFORE}"),
+            "cautions": printable.words.named("cautions", CAUTIONS),
+            "code": printable.code_of(controller.id),
+            "stamp": printable.stamp,
+            **printable.warning,
         }
-        readings = tuple(_readings(job, controller))
+        readings = tuple(_readings(printable, controller))
         if readings:
             fields["readings"] = readings
-        sensors = tuple(_in_words(job, sensor) for sensor in controller.sensors)
+        sensors = tuple(_in_words(printable, sensor) for sensor in controller.sensors)
         if sensors:
             fields["sensors"] = sensors
-        spares = tuple(_spares(job, controller))
+        spares = tuple(_spares(printable, controller))
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")
-            fields["spares"] = _filled(job, columns, spares)
-        kind, at, place = CardKind.LEGEND, controller.id, job.spans.controllers[controller.id]
-        yield Card(kind=kind, id=at, at=at, place=place, fields=fields)
+            fields["spares"] = _filled(printable, columns, spares)
+        kind, at, place = CardKind.LEGEND, controller.id, printable.spans.controllers[controller.id]
+        yield Card(kind=kind, id=at, at=at, span=place, fields=fields)
 
 
 def _in_door(at: Position) -> Row:
@@ -77,11 +77,11 @@ def _in_door(at: Position) -> Row:
     return named, about, at.box, at.colour, at.ohms, at.volts, at.milliamperes
 
 
-def _filled(job: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
+def _filled(printable: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
     """A column that says nothing in any row is left out."""
     kept = [i for i in range(len(columns)) if any(row[i] not in ("", EMPTY) for row in rows)]
     return Table(
-        columns=job.words.named("columns", (columns[i] for i in kept)),
+        columns=printable.words.named("columns", (columns[i] for i in kept)),
         rows=tuple(tuple(row[i] for i in kept) for row in rows),
     )
 
@@ -89,48 +89,52 @@ def _filled(job: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Ta
 # ---- terminal by terminal ------------------------------------------------------------------
 
 
-def _positions(job: Printable, controller: Controller) -> Iterator[Position]:
+def _positions(printable: Printable, controller: BuiltController) -> Iterator[Position]:
     """In their physical order, each wire once."""
     told: set[str] = set()
     for terminal in controller.terminals:
         match terminal.use:
             case "path":
-                path = Position(terminal=job.words(f"legend.{terminal.name}"))
-                yield from _wires(job, terminal, replace(path, station=job.words("legend.path")))
+                path = Position(terminal=printable.words(f"legend.{terminal.name}"))
+                yield from _wires(
+                    printable, terminal, replace(path, station=printable.words("legend.path"))
+                )
             case "address":
-                yield _at_address(job, terminal)
+                yield _at_address(printable, terminal)
             case "common" if terminal.name in told and not terminal.wires:
-                yield Position(terminal=terminal.name, area=job.words("legend.same"))
+                yield Position(terminal=terminal.name, area=printable.words("legend.same"))
             case "common":
-                yield from _commons(job, terminal)
+                yield from _commons(printable, terminal)
             case "station":
-                yield from _station(job, terminal)
+                yield from _station(printable, terminal)
             case _:
-                yield from _without_station(job, terminal)
+                yield from _without_station(printable, terminal)
         told.add(terminal.name)
 
 
-def _wires(job: Printable, terminal: Terminal, row: Position) -> Iterator[Position]:
+def _wires(printable: Printable, terminal: Terminal, row: Position) -> Iterator[Position]:
     for wire in terminal.wires:
-        yield replace(row, colour=wire.mark, notes=(*row.notes, *_by_pigtail(job, terminal, wire)))
+        yield replace(
+            row, colour=wire.mark, notes=(*row.notes, *_by_pigtail(printable, terminal, wire))
+        )
 
 
-def _without_station(job: Printable, terminal: Terminal) -> Iterator[Position]:
+def _without_station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     """Of a sensor, or empty; a wire on an empty one is told, for nothing says what it is for."""
     name = " ".join(terminal.owners)
     said = "sensor" if name else "no use" if terminal.wires else "empty"
     row = Position(
         terminal=terminal.name,
         station=name or EMPTY,
-        area=job.words(f"legend.{said}"),
-        notes=tuple(_jumper_notes(job, terminal)),
+        area=printable.words(f"legend.{said}"),
+        notes=tuple(_jumper_notes(printable, terminal)),
     )
-    yield from _wires(job, terminal, row) if terminal.wires else (row,)
+    yield from _wires(printable, terminal, row) if terminal.wires else (row,)
 
 
-def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
+def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     """What hangs on it and the wire of its hot, then what else is on it."""
-    words, owners = job.words, [job.asbuilt.stations[name] for name in terminal.owners]
+    words, owners = printable.words, [printable.asbuilt.stations[name] for name in terminal.owners]
     every = [valve for valves in owners for valve in valves]
     first = every[0]
     isolated = bool(first.isolators)
@@ -147,16 +151,16 @@ def _station(job: Printable, terminal: Terminal) -> Iterator[Position]:
         volts=_said(*map(volts_at_box, every)),
         milliamperes=_said(*map(milliamperes, every)),
         notes=(
-            *_jumper_notes(job, terminal),
-            *_tied_notes(job, terminal),
-            *(note for valves in owners for note in _notes(job, valves)),
-            *(note for wire in hots for note in _by_pigtail(job, terminal, wire)),
+            *_jumper_notes(printable, terminal),
+            *_tied_notes(printable, terminal),
+            *(note for valves in owners for note in _notes(printable, valves)),
+            *(note for wire in hots for note in _by_pigtail(printable, terminal, wire)),
         ),
     )
     for wire in terminal.wires:
         if wire.mark != hot:
             also = words.joined(uses_in_words(words, wire.uses), " + ")
-            also = words.joined((also, *_by_pigtail(job, terminal, wire)), "; ")
+            also = words.joined((also, *_by_pigtail(printable, terminal, wire)), "; ")
             station = " + ".join(terminal.owners)
             yield Position(terminal=terminal.name, station=station, area=also, colour=wire.mark)
 
@@ -165,8 +169,8 @@ def _said(*words: str) -> str:
     return "; ".join(known(words)) or EMPTY
 
 
-def _notes(job: Printable, valves: Sequence[Valve]) -> Iterator[str]:
-    words, valve = job.words, valves[0]
+def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
+    words, valve = printable.words, valves[0]
     if len(valves) > 1:
         names = words.listed(each.id for each in valves)
         yield words("legend.valves", number=len(valves), valves=names)
@@ -176,7 +180,7 @@ def _notes(job: Printable, valves: Sequence[Valve]) -> Iterator[str]:
         yield words("legend.relay only")
     back = valve.back_at_controller
     if valve.own_return and not valve.isolators and back:
-        yield words("legend.own return", conductor=job.named(back))
+        yield words("legend.own return", conductor=printable.named(back))
     if valve.changes_colour and valve.hot:
         yield words("legend.at the valve", colour=words.colour(valve.hot.word))
     if valve.device:
@@ -184,54 +188,54 @@ def _notes(job: Printable, valves: Sequence[Valve]) -> Iterator[str]:
     yield from valve.notes
 
 
-def _jumper_notes(job: Printable, terminal: Terminal) -> Iterator[str]:
+def _jumper_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
     if terminal.linked:
-        yield job.words("legend.linked", terminals=job.words.listed(terminal.linked))
+        yield printable.words("legend.linked", terminals=printable.words.listed(terminal.linked))
 
 
-def _tied_notes(job: Printable, terminal: Terminal) -> Iterator[str]:
+def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
     """Whatever else is live with it, because the terminals are tied."""
     hots = [use.of for wire in terminal.wires for use in wire.uses if use.role is Role.HOT]
     others = [name for name in dict.fromkeys(hots) if name not in terminal.owners]
     if others:
-        yield job.words("legend.tied", stations=job.words.listed(others))
+        yield printable.words("legend.tied", stations=printable.words.listed(others))
 
 
-def _commons(job: Printable, terminal: Terminal) -> Iterator[Position]:
-    words = job.words
+def _commons(printable: Printable, terminal: Terminal) -> Iterator[Position]:
+    words = printable.words
     marks = [wire.mark for wire in terminal.wires]
     for wire in sorted(terminal.wires, key=lambda wire: not _is_common(wire)):
         twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
         way = words("splice card.toward", place=wire.toward) if twice else ""
-        parts = (_on_common(job, wire), way, *_together(job, terminal, wire))
+        parts = (_on_common(printable, wire), way, *_together(printable, terminal, wire))
         text = "; ".join(part for part in parts if part)
         yield Position(terminal=terminal.name, area=text, colour=wire.mark)
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
 
 
-def _together(job: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
     """How a wire comes to C: by the pigtail that the job says, else by one that is assumed."""
     number = len(terminal.wires)
     if terminal.pigtails:
-        yield from _by_pigtail(job, terminal, wire)
+        yield from _by_pigtail(printable, terminal, wire)
     elif number > 1:
-        yield job.words("legend.pigtail", number=number)
+        yield printable.words("legend.pigtail", number=number)
 
 
-def _by_pigtail(job: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
     """`2 in one connector, by pigtail PT-1`."""
     if wire.by:
-        said, number = {"pigtails": job.words.listed(wire.by)}, terminal.beside(wire)
+        said, number = {"pigtails": printable.words.listed(wire.by)}, terminal.beside(wire)
         if number > 1:
-            yield job.words("legend.by pigtail", number=number, **said)
+            yield printable.words("legend.by pigtail", number=number, **said)
         else:
-            yield job.words("legend.by pigtail alone", **said)
+            yield printable.words("legend.by pigtail alone", **said)
 
 
-def _on_common(job: Printable, wire: Landed) -> str:
+def _on_common(printable: Printable, wire: Landed) -> str:
     """`common for A1 to A4`, `return MV-1`; a ring has no stations of its own."""
-    words = job.words
+    words = printable.words
     if not _is_common(wire):
         return words.joined(uses_in_words(words, wire.uses), " + ")
     if wire.ring:
@@ -244,26 +248,26 @@ def _is_common(wire: Landed) -> bool:
     return any(use.role is Role.COMMON for use in wire.uses)
 
 
-def _at_address(job: Printable, terminal: Terminal) -> Position:
+def _at_address(printable: Printable, terminal: Terminal) -> Position:
     (owner,) = terminal.owners
-    valve = job.asbuilt.stations[owner][0]
+    valve = printable.asbuilt.stations[owner][0]
     serial = valve.decoder.serial if valve.decoder else ""
     return Position(
-        terminal=job.words("legend.address", address=terminal.name),
+        terminal=printable.words("legend.address", address=terminal.name),
         station=owner,
-        area=area_of(job.words, valve),
+        area=area_of(printable.words, valve),
         box=valve.box,
-        notes=(job.words("legend.serial", serial=serial),) if serial else (),
+        notes=(printable.words("legend.serial", serial=serial),) if serial else (),
     )
 
 
 # ---- beside the strip ----------------------------------------------------------------------
 
 
-def _readings(job: Printable, controller: Controller) -> Iterator[str]:
+def _readings(printable: Printable, controller: BuiltController) -> Iterator[str]:
     """How the numbers of the rows are meant, and what a coil reads alone."""
-    words = job.words
-    mine = [valve for valve in job.asbuilt.in_order if valve.controller == controller.id]
+    words = printable.words
+    mine = [valve for valve in printable.asbuilt.in_order if valve.controller == controller.id]
     if known(at_controller(valve) for valve in mine):
         yield words("legend.ohms")
     if known(milliamperes(valve) for valve in mine):
@@ -280,9 +284,9 @@ def _readings(job: Printable, controller: Controller) -> Iterator[str]:
         yield words("legend.coil", bands=words.joined(parts, "; "))
 
 
-def _in_words(job: Printable, sensor: Sensor) -> Text:
+def _in_words(printable: Printable, sensor: BuiltSensor) -> Text:
     """`RS-1: rain sensor (roof), normally closed, on SEN.`"""
-    words = job.words
+    words = printable.words
     kind = words(f"legend.{sensor.kind} sensor")
     where = [f"({sensor.where})"] if sensor.where else []
     said = words.joined([f"{sensor.id}:", kind, *where], " ")
@@ -290,15 +294,15 @@ def _in_words(job: Printable, sensor: Sensor) -> Text:
     said = words.joined([said, *contact])
     if sensor.in_common:
         return words("legend.in common", sensor=said)
-    wires = words.joined(job.named(each) for each in sensor.marks)
+    wires = words.joined(printable.named(each) for each in sensor.marks)
     if wires:
         return words("legend.on SEN by", sensor=said, wires=wires)
     return words("legend.on SEN", sensor=said)
 
 
-def _spares(job: Printable, controller: Controller) -> Iterator[Row]:
+def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """Every free stretch that starts at this controller, by its name if the job gives it one."""
-    for spare in job.asbuilt.spares:
+    for spare in printable.asbuilt.spares:
         if spare.first == controller.id and not spare.dead:
             name = spare.id if spare.listed else EMPTY
             yield name, spare.mark, spare.first, spare.last, spare.reserved_for

@@ -7,7 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model import Box, Cable, Controller, Terminal, Valve
+from cardgen.asbuilt.model import BuiltBox, BuiltCable, BuiltController, BuiltValve, Terminal
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units
@@ -44,9 +44,15 @@ class Material:
         return both(self.quantity, self.other)
 
 
-def materials(job: Printable) -> tuple[Material, ...]:
+def materials(printable: Printable) -> tuple[Material, ...]:
     """The whole list, group by group."""
-    return (*_cables(job), *_connectors(job), *_boxes(job), *_marking(job), *_devices(job))
+    return (
+        *_cables(printable),
+        *_connectors(printable),
+        *_boxes(printable),
+        *_marking(printable),
+        *_devices(printable),
+    )
 
 
 # ---- cable ---------------------------------------------------------------------------------
@@ -63,25 +69,25 @@ class _Pull:
     cables: dict[str, None] | None = None
 
 
-def _cables(job: Printable) -> Iterator[Material]:
+def _cables(printable: Printable) -> Iterator[Material]:
     pulls: dict[Text, _Pull] = defaultdict(_Pull)
-    served = _valves_on(job)
-    for cable in job.asbuilt.cables:
-        for kind, legs, valves in _pieces(job, cable, served):
+    served = _valves_on(printable)
+    for cable in printable.asbuilt.cables:
+        for kind, legs, valves in _pieces(printable, cable, served):
             pull = pulls[kind]
             pull.run += sum(legs)
             pull.whole += with_slack(legs, valves)
             pull.valves += valves
             pull.pieces += 1
             pull.cables = {**(pull.cables or {}), cable.id: None}
-    usual = LengthUnit(job.asbuilt.unit)
+    usual = LengthUnit(printable.asbuilt.unit)
     for kind, pull in pulls.items():
         run = both(*in_units(Metres(pull.run), usual, up=False))
         quantity, other = in_units(Metres(pull.whole), usual, up=True)
-        basis = job.words(
+        basis = printable.words(
             "materials.pulled",
             cables=", ".join(pull.cables or ()),
-            pieces=job.words.count("materials.pieces", pull.pieces),
+            pieces=printable.words.count("materials.pieces", pull.pieces),
             run=run,
             valves=pull.valves,
         )
@@ -89,30 +95,30 @@ def _cables(job: Printable) -> Iterator[Material]:
 
 
 def _pieces(
-    job: Printable, cable: Cable, served: Mapping[str, set[str]]
+    printable: Printable, cable: BuiltCable, served: Mapping[str, set[str]]
 ) -> Iterator[tuple[Text, tuple[float, ...], int]]:
     """A jacketed cable is one piece; of a bundle each single; with legs and number of valves."""
-    inside = [c for c in job.asbuilt.conductors if c.mark.cable == cable.id]
+    inside = [c for c in printable.asbuilt.conductors if c.mark.cable == cable.id]
     if not cable.bundle:
         legs = tuple(stop.metres for stop in cable.run[1:])
         what = "materials.shielded cable" if cable.shielded else "materials.cable"
-        kind = job.words(what, number=len(inside), gauge=inside[0].mark.gauge)
+        kind = printable.words(what, number=len(inside), gauge=inside[0].mark.gauge)
         yield kind, legs, len(set().union(*(served[c.name] for c in inside)))
         return
     for c in inside:
-        kind = job.words(
-            "materials.single", colour=job.words.colour(c.mark.word), gauge=c.mark.gauge
+        kind = printable.words(
+            "materials.single", colour=printable.words.colour(c.mark.word), gauge=c.mark.gauge
         )
         yield kind, c.legs, len(served[c.name])
 
 
-def _valves_on(job: Printable) -> Mapping[str, set[str]]:
+def _valves_on(printable: Printable) -> Mapping[str, set[str]]:
     """By conductor the coils of which a lead is joined with it."""
     found: dict[str, set[str]] = defaultdict(set)
-    for box in job.asbuilt.boxes:
+    for box in printable.asbuilt.boxes:
         for linked in box.linked:
             members = [member for joint in linked for member in joint.members]
-            coils = {m.lead for m in members if m.lead in job.asbuilt.valve}
+            coils = {m.lead for m in members if m.lead in printable.asbuilt.valve}
             for member in members:
                 found[member.conductor] |= coils
     return found
@@ -121,28 +127,28 @@ def _valves_on(job: Printable) -> Mapping[str, set[str]]:
 # ---- connectors ----------------------------------------------------------------------------
 
 
-def _connectors(job: Printable) -> Iterator[Material]:
-    words, boxes = job.words, job.asbuilt.boxes
+def _connectors(printable: Printable) -> Iterator[Material]:
+    words, boxes = printable.words, printable.asbuilt.boxes
     counts = Counter(joint.held for box in boxes for joint in box.joints)  # empty: not known
     caps = Counter(end.mark.gauge for box in boxes for end in box.capped)
     for name, number in counts.items():
-        yield _more(job, "connectors", _connector(job, name), number, "joints in boxes")
+        yield _more(printable, "connectors", _connector(printable, name), number, "joints in boxes")
     for gauge, number in caps.items():
         cap = words("materials.cap", gauge=gauge)
-        yield _more(job, "connectors", cap, number, "free ends")
-    outputs = 2 * sum(1 for valve in job.asbuilt.valves if valve.decoder)
+        yield _more(printable, "connectors", cap, number, "free ends")
+    outputs = 2 * sum(1 for valve in printable.asbuilt.valves if valve.decoder)
     if outputs:
-        yield _more(job, "connectors", words("materials.output"), outputs, "not joined")
-    yield from _on_commons(job)
-    yield from _on_pigtails(job)
-    yield from _pigtails(job)
+        yield _more(printable, "connectors", words("materials.output"), outputs, "not joined")
+    yield from _on_commons(printable)
+    yield from _on_pigtails(printable)
+    yield from _pigtails(printable)
 
 
-def _on_commons(job: Printable) -> Iterator[Material]:
+def _on_commons(printable: Printable) -> Iterator[Material]:
     """Where several conductors come to C they go into one connector, and a pigtail to C."""
-    words = job.words
+    words = printable.words
     found: dict[str, list[tuple[str, Terminal]]] = defaultdict(list)
-    for controller in job.asbuilt.controllers:
+    for controller in printable.asbuilt.controllers:
         for terminal in controller.terminals:
             if terminal.use == "common" and len(terminal.wires) > 1 and not terminal.pigtails:
                 found[terminal.held].append((controller.id, terminal))
@@ -150,34 +156,34 @@ def _on_commons(job: Printable) -> Iterator[Material]:
         where = "; ".join(f"{each}: {' + '.join(terminal.counts)}" for each, terminal in at)
         yield Material(
             group="connectors",
-            what=words("materials.pigtail", connector=_connector(job, name)),
+            what=words("materials.pigtail", connector=_connector(printable, name)),
             quantity=len(at),
             basis=words("materials.at", wires=where),
         )
 
 
-def _on_pigtails(job: Printable) -> Iterator[Material]:
+def _on_pigtails(printable: Printable) -> Iterator[Material]:
     """The connectors at controllers that pigtails bring to the terminals."""
-    words = job.words
+    words = printable.words
     found: dict[str, list[Text]] = defaultdict(list)
-    for controller in job.asbuilt.controllers:
+    for controller in printable.asbuilt.controllers:
         for joint in controller.connectors:
             counts = " + ".join(joint.counts) or words("terms.not known")
             found[joint.held].append(words.joined([f"{controller.id}:", counts], " "))
     for name, at in found.items():
         yield Material(
             group="connectors",
-            what=words("materials.on a pigtail", connector=_connector(job, name)),
+            what=words("materials.on a pigtail", connector=_connector(printable, name)),
             quantity=len(at),
             basis=words.joined(at, "; "),
         )
 
 
-def _pigtails(job: Printable) -> Iterator[Material]:
+def _pigtails(printable: Printable) -> Iterator[Material]:
     """By gauge and length, with the places in which the job says them."""
-    words, known = job.words, job.asbuilt
+    words, known = printable.words, printable.asbuilt
     found: dict[tuple[str, str], dict[str, list[str]]] = {}
-    places: tuple[Box | Controller, ...] = (*known.boxes, *known.controllers)
+    places: tuple[BuiltBox | BuiltController, ...] = (*known.boxes, *known.controllers)
     for place in places:
         for pigtail in place.pigtails:
             at = found.setdefault((pigtail.gauge, pigtail.length), {})
@@ -191,57 +197,64 @@ def _pigtails(job: Printable) -> Iterator[Material]:
         )
 
 
-def _connector(job: Printable, name: str) -> Text:
+def _connector(printable: Printable, name: str) -> Text:
     """With all that it is rated for."""
-    words = job.words
+    words = printable.words
     if not name:
         return words("materials.unknown connector")
-    rated = next(each.rating for each in job.asbuilt.connectors if each.id == name)
+    rated = next(each.rating for each in printable.asbuilt.connectors if each.id == name)
     said = (words("terms.connector", name=name), words("terms.takes", conductors=rated))
     return words.joined(said)
 
 
-def _more(job: Printable, group: str, what: str, number: int, basis: str) -> Material:
+def _more(printable: Printable, group: str, what: str, number: int, basis: str) -> Material:
     """A tenth more, rounded up; `basis` is the name of what was counted."""
     whole = math.ceil(number * (1 + SPARE_PART) - 1e-9)
-    counted = job.words(f"materials.{basis}")
-    said = job.words("materials.a tenth more", number=number, what=counted)
+    counted = printable.words(f"materials.{basis}")
+    said = printable.words("materials.a tenth more", number=number, what=counted)
     return Material(group=group, what=what, quantity=whole, basis=said)
 
 
 # ---- boxes, tags, devices ------------------------------------------------------------------
 
 
-def _boxes(job: Printable) -> Iterator[Material]:
+def _boxes(printable: Printable) -> Iterator[Material]:
     found: dict[str, list[str]] = defaultdict(list)
-    for box in job.asbuilt.boxes:
+    for box in printable.asbuilt.boxes:
         if not box.buried:
-            said = job.words(f"box kinds.{box.kind}")
+            said = printable.words(f"box kinds.{box.kind}")
             found[", ".join(part for part in (said, box.size) if part)].append(box.id)
     for what, ids in found.items():
         yield Material(group="boxes", what=what, quantity=len(ids), basis=", ".join(ids))
 
 
-def _marking(job: Printable) -> Iterator[Material]:
-    tags = len(job.asbuilt.valve)
-    boxes = sum(1 for _ in box_tags(job))
+def _marking(printable: Printable) -> Iterator[Material]:
+    tags = len(printable.asbuilt.valve)
+    boxes = sum(1 for _ in box_tags(printable))
     kinds = (
         ("valve tag", tags, "as printed"),
         ("tagged box", boxes, "several tags"),  # how many tags a box takes is decided by the stock
-        ("wire flag", sum(1 for _ in flags(job)), "as printed"),
-        ("splice card", sum(1 for _ in splice_cards(job)), "as printed"),
-        ("legend", len(job.asbuilt.controllers), "as printed"),
+        ("wire flag", sum(1 for _ in flags(printable)), "as printed"),
+        ("splice card", sum(1 for _ in splice_cards(printable)), "as printed"),
+        ("legend", len(printable.asbuilt.controllers), "as printed"),
     )
     for what, number, basis in kinds:
         if number:
-            said, counted = job.words(f"materials.{what}"), job.words(f"materials.{basis}")
+            said, counted = (
+                printable.words(f"materials.{what}"),
+                printable.words(f"materials.{basis}"),
+            )
             yield Material(group="marking", what=said, quantity=number, basis=counted)
-    yield _more(job, "marking", job.words("materials.tie"), tags + boxes, "tags")
+    yield _more(printable, "marking", printable.words("materials.tie"), tags + boxes, "tags")
 
 
-def _devices(job: Printable) -> Iterator[Material]:
-    words, known, basis = job.words, job.asbuilt, job.words("materials.in the job")
-    kinds = Counter(_coil(job, valve) for valve in known.in_order)
+def _devices(printable: Printable) -> Iterator[Material]:
+    words, known, basis = (
+        printable.words,
+        printable.asbuilt,
+        printable.words("materials.in the job"),
+    )
+    kinds = Counter(_coil(printable, valve) for valve in known.in_order)
     for what, number in kinds.items():
         yield Material(group="devices", what=what, quantity=number, basis=basis)
     others = (
@@ -256,7 +269,7 @@ def _devices(job: Printable) -> Iterator[Material]:
             yield Material(group="devices", what=what, quantity=number, basis=basis)
 
 
-def _coil(job: Printable, valve: Valve) -> Text:
+def _coil(printable: Printable, valve: BuiltValve) -> Text:
     what = "pump start relay" if valve.kind == "relay" else valve.kind
-    coil = valve.coil_id or job.words("terms.not known")
-    return job.words("materials.coil", what=job.words(f"terms.{what}"), coil=coil)
+    coil = valve.coil_id or printable.words("terms.not known")
+    return printable.words("materials.coil", what=printable.words(f"terms.{what}"), coil=coil)

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.problems import Place
+from cardgen.problems import Span
 
 
 class CardKind(StrEnum):
@@ -105,7 +105,7 @@ class Card:
         fields: by the names that faces use; an absent field leaves its frame empty.
     """
 
-    place: Place
+    span: Span
     kind: CardKind
     id: str
     at: str = ""

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from cardgen.asbuilt.model import Conductor, Controller, Role, Stretch, Use, Valve
+from cardgen.asbuilt.model import (
+    BuiltConductor,
+    BuiltController,
+    BuiltStretch,
+    BuiltValve,
+    Role,
+    Use,
+)
 from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import NOT_KNOWN, Printable
-from cardgen.cards.uses import name_in_words
+from cardgen.cards.use_words import name_in_words
 from cardgen.cards.valve_tags import area_of
 from cardgen.units import SupplyKind
 from cardgen.words import Text
@@ -33,83 +40,83 @@ COLUMNS = {
 }
 
 
-def test_sheets(job: Printable) -> Iterator[Card]:
+def test_sheets(printable: Printable) -> Iterator[Card]:
     """A sheet for each controller, in the order of the file."""
-    for controller in job.asbuilt.controllers:
+    for controller in printable.asbuilt.controllers:
         kind = SupplyKind(controller.supply_kind)
-        about = (job.asbuilt.site, controller.where, job.supply(controller.id))
-        rules = job.words.named("test sheet", RULES[kind])
+        about = (printable.asbuilt.site, controller.where, printable.supply(controller.id))
+        rules = printable.words.named("test sheet", RULES[kind])
         half = -(-len(rules) // 2)
         fields: dict[str, FieldValue] = {
-            "title": job.words("test sheet.title", controller=controller.id),
-            "subtitle": " · ".join((*about, *_beside_all(job, controller))),
-            "blanks": job.words.named("blanks", BLANKS),
-            "ticks": job.words.named("blanks", TICKS[kind]),
+            "title": printable.words("test sheet.title", controller=controller.id),
+            "subtitle": " · ".join((*about, *_beside_all(printable, controller))),
+            "blanks": printable.words.named("blanks", BLANKS),
+            "ticks": printable.words.named("blanks", TICKS[kind]),
             "rules": rules[:half],
             "rules_2": rules[half:],
-            "valves": _table(job, COLUMNS[kind], _rows(job, controller)),
-            "stamp": job.stamp,
+            "valves": _table(printable, COLUMNS[kind], _rows(printable, controller)),
+            "stamp": printable.stamp,
         }
-        between = tuple(_between_hots(job, controller))
+        between = tuple(_between_hots(printable, controller))
         if between:
             columns = ("box", "between", "expects, Ω", "read, Ω")
-            fields["between"] = _table(job, columns * 2, _doubled(between))
-        grounds = tuple(_grounds(job, controller))
+            fields["between"] = _table(printable, columns * 2, _doubled(between))
+        grounds = tuple(_grounds(printable, controller))
         if grounds:
             columns = ("box", "expects, Ω to ground", "read, Ω", "date")
-            fields["grounds"] = _table(job, columns * 2, _doubled(grounds))
+            fields["grounds"] = _table(printable, columns * 2, _doubled(grounds))
         yield Card(
             kind=CardKind.TEST_SHEET,
             id=controller.id,
-            place=job.spans.of(controller.id),
+            span=printable.spans.of(controller.id),
             fields=fields,
         )
 
 
-def _table(job: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table:
-    return Table(columns=job.words.named("columns", columns), rows=tuple(rows))
+def _table(printable: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table:
+    return Table(columns=printable.words.named("columns", columns), rows=tuple(rows))
 
 
-def _mine(job: Printable, controller: Controller) -> Iterator[Valve]:
-    for valves in job.asbuilt.stations.values():
+def _mine(printable: Printable, controller: BuiltController) -> Iterator[BuiltValve]:
+    for valves in printable.asbuilt.stations.values():
         yield from (valve for valve in valves if valve.controller == controller.id)
 
 
-def _beside_all(job: Printable, controller: Controller) -> Iterator[Text]:
+def _beside_all(printable: Printable, controller: BuiltController) -> Iterator[Text]:
     """What counts in the milliamperes of every station, said once."""
-    others = dict.fromkeys(name for valve in _mine(job, controller) for name in valve.beside)
+    others = dict.fromkeys(name for valve in _mine(printable, controller) for name in valve.beside)
     if others:
-        yield job.words("test sheet.with", others=job.words.listed(others))
+        yield printable.words("test sheet.with", others=printable.words.listed(others))
 
 
-def _rows(job: Printable, controller: Controller) -> Iterator[Row]:
+def _rows(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     kind = SupplyKind(controller.supply_kind)
-    yield from (_ROWS[kind](job, valve) for valve in _mine(job, controller))
-    yield from _common_rows(job, controller, len(COLUMNS[kind]))
+    yield from (_ROWS[kind](printable, valve) for valve in _mine(printable, controller))
+    yield from _common_rows(printable, controller, len(COLUMNS[kind]))
 
 
-def _ac_row(job: Printable, valve: Valve) -> Row:
-    read = _read(job, valve)
+def _ac_row(printable: Printable, valve: BuiltValve) -> Row:
+    read = _read(printable, valve)
     running = (volts_at_box(valve), read("volts"), milliamperes(valve), read("milliamperes"), "")
-    return (*_ohms(job, valve), *running, *_end(job, valve))
+    return (*_ohms(printable, valve), *running, *_end(printable, valve))
 
 
-def _latching_row(job: Printable, valve: Valve) -> Row:
-    return (*_ohms(job, valve), "", "", "", *_end(job, valve))
+def _latching_row(printable: Printable, valve: BuiltValve) -> Row:
+    return (*_ohms(printable, valve), "", "", "", *_end(printable, valve))
 
 
-def _ohms(job: Printable, valve: Valve) -> Row:
-    read = _read(job, valve)("ohms at the controller")
-    return (valve.id, area_of(job.words, valve), valve.box, at_controller(valve), read)
+def _ohms(printable: Printable, valve: BuiltValve) -> Row:
+    read = _read(printable, valve)("ohms at the controller")
+    return (valve.id, area_of(printable.words, valve), valve.box, at_controller(valve), read)
 
 
-def _decoder_row(job: Printable, valve: Valve) -> Row:
+def _decoder_row(printable: Printable, valve: BuiltValve) -> Row:
     decoder = valve.decoder
     expected = in_band(valve.coil) if valve.coil else NOT_KNOWN
     name = decoder.id if decoder else NOT_KNOWN
     address = str(decoder.address) if decoder else NOT_KNOWN
-    said = (valve.id, area_of(job.words, valve), valve.box, name, address, expected)
-    return (*said, _read(job, valve)("ohms at the coil"), "", "", "", *_end(job, valve))
+    said = (valve.id, area_of(printable.words, valve), valve.box, name, address, expected)
+    return (*said, _read(printable, valve)("ohms at the coil"), "", "", "", *_end(printable, valve))
 
 
 _ROWS = {
@@ -119,18 +126,18 @@ _ROWS = {
 }
 
 
-def _read(job: Printable, valve: Valve) -> Callable[[str], str]:
+def _read(printable: Printable, valve: BuiltValve) -> Callable[[str], str]:
     """What a crew read at a valve, by its kind; else room to write it."""
-    measured = job.measured.get(valve.id, {})
+    measured = printable.measured.get(valve.id, {})
     return lambda kind: measured.get(kind, "")
 
 
-def _end(job: Printable, valve: Valve) -> tuple[str, str]:
-    return _read(job, valve)("insulation"), "; ".join(_notes(job, valve))
+def _end(printable: Printable, valve: BuiltValve) -> tuple[str, str]:
+    return _read(printable, valve)("insulation"), "; ".join(_notes(printable, valve))
 
 
-def _notes(job: Printable, valve: Valve) -> Iterator[Text]:
-    words = job.words
+def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:
+    words = printable.words
     if valve.others:
         yield words("test sheet.all valves", number=1 + len(valve.others))
     if valve.normally_open:
@@ -139,51 +146,51 @@ def _notes(job: Printable, valve: Valve) -> Iterator[Text]:
         yield words("test sheet.at the isolators")
     if valve.device:
         yield words("terms.no ohms", device=valve.device)
-    if valve.id in job.measured:
-        yield words("test sheet.read on", date=job.measured[valve.id]["when"])
+    if valve.id in printable.measured:
+        yield words("test sheet.read on", date=printable.measured[valve.id]["when"])
 
 
-def _common_rows(job: Printable, controller: Controller, width: int) -> Iterator[Row]:
+def _common_rows(printable: Printable, controller: BuiltController, width: int) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
     names = [(f"COM-{controller.id}", Role.COMMON, "")]
     if controller.supply_kind == SupplyKind.TWO_WIRE:
-        names += [(job.words("test sheet.path", number=n), Role.PATH, n) for n in ("1", "2")]
+        names += [(printable.words("test sheet.path", number=n), Role.PATH, n) for n in ("1", "2")]
     for name, role, side in names:
-        for conductor in job.asbuilt.conductors:
+        for conductor in printable.asbuilt.conductors:
             mine = [s for s in conductor.stretches if _is_of(s, role, controller, side)]
             if mine:
-                said = _where(job, conductor, mine)
+                said = _where(printable, conductor, mine)
                 yield (name, said, *(NONE,) * (width - 4), "", "")
 
 
-def _is_of(stretch: Stretch, role: Role, controller: Controller, side: str) -> bool:
+def _is_of(stretch: BuiltStretch, role: Role, controller: BuiltController, side: str) -> bool:
     return Use(role=role, of=controller.id, side=side) in stretch.uses
 
 
-def _where(job: Printable, conductor: Conductor, mine: list[Stretch]) -> Text:
+def _where(printable: Printable, conductor: BuiltConductor, mine: list[BuiltStretch]) -> Text:
     """Its name; of one that is something else elsewhere also from where to where."""
-    name = name_in_words(job.words, conductor)
+    name = name_in_words(printable.words, conductor)
     if len(mine) == len(conductor.stretches):
         return name
     ways = [f"{stretch.first} → {stretch.last}" for stretch in mine]
-    return job.words.joined([name, *ways])
+    return printable.words.joined([name, *ways])
 
 
 # ---- beside the rows of the valves ---------------------------------------------------------
 
 
-def _between_hots(job: Printable, controller: Controller) -> Iterator[Row]:
+def _between_hots(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """For each box the first two stations that meet on its common: reads well while it is lost."""
     for each in controller.between:
-        yield each.box, job.words.listed(each.valves), in_band(each.ohms), ""
+        yield each.box, printable.words.listed(each.valves), in_band(each.ohms), ""
 
 
-def _grounds(job: Printable, controller: Controller) -> Iterator[Row]:
+def _grounds(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """Surge units on this controller's path; the job does not say what their ground must read."""
-    stretches = (stretch for c in job.asbuilt.conductors for stretch in c.stretches)
+    stretches = (stretch for c in printable.asbuilt.conductors for stretch in c.stretches)
     on_path = (stretch for stretch in stretches if stretch.serves(Role.PATH, controller.id))
     places = {place for stretch in on_path for place in stretch.places}
-    for place in job.asbuilt.surge_units:
+    for place in printable.asbuilt.surge_units:
         if place in places:
             yield place, NOT_KNOWN, "", ""
 

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Box, Conductor, Controller, Stretch, Valve
+from cardgen.asbuilt.model import (
+    BuiltBox,
+    BuiltConductor,
+    BuiltController,
+    BuiltStretch,
+    BuiltValve,
+)
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import NONE
-from cardgen.cards.uses import uses_in_words
+from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Metres
 
@@ -26,61 +32,65 @@ SPLICES = (
 Row = tuple[Cell, ...]
 
 
-def schedules(job: Printable) -> Iterator[Card]:
+def schedules(printable: Printable) -> Iterator[Card]:
     """Stations of each controller, then all conductors, then all boxes."""
-    for controller in job.asbuilt.controllers:
-        rows = tuple(_stations(job, controller))
+    for controller in printable.asbuilt.controllers:
+        rows = tuple(_stations(printable, controller))
         if rows:
             name = f"station schedule {controller.id}"
-            title = job.words("schedule.stations", controller=controller.id)
-            table = Table(columns=job.words.named("columns", STATIONS), rows=rows)
-            yield _card(job, name, title, controller.where, {"rows": table})
-    rows = tuple(_conductor(job, c, part) for c in job.asbuilt.conductors for part in c.stretches)
-    table = Table(columns=job.words.named("columns", CONDUCTORS), rows=rows)
-    title, about = job.words("schedule.conductors"), job.words("schedule.outward")
-    yield _card(job, "conductor schedule", title, about, {"rows": table})
-    rows = tuple(_splices(job, box) for box in job.asbuilt.boxes)
+            title = printable.words("schedule.stations", controller=controller.id)
+            table = Table(columns=printable.words.named("columns", STATIONS), rows=rows)
+            yield _card(printable, name, title, controller.where, {"rows": table})
+    rows = tuple(
+        _conductor(printable, c, part) for c in printable.asbuilt.conductors for part in c.stretches
+    )
+    table = Table(columns=printable.words.named("columns", CONDUCTORS), rows=rows)
+    title, about = printable.words("schedule.conductors"), printable.words("schedule.outward")
+    yield _card(printable, "conductor schedule", title, about, {"rows": table})
+    rows = tuple(_splices(printable, box) for box in printable.asbuilt.boxes)
     if rows:
-        fields = {"register": Table(columns=job.words.named("columns", SPLICES), rows=rows)}
-        title, about = job.words("schedule.splices"), job.words("schedule.which")
-        yield _card(job, "splice register", title, about, fields)
+        fields = {"register": Table(columns=printable.words.named("columns", SPLICES), rows=rows)}
+        title, about = printable.words("schedule.splices"), printable.words("schedule.which")
+        yield _card(printable, "splice register", title, about, fields)
 
 
-def _card(job: Printable, name: str, title: str, about: str, fields: dict[str, Table]) -> Card:
+def _card(
+    printable: Printable, name: str, title: str, about: str, fields: dict[str, Table]
+) -> Card:
     said: dict[str, FieldValue] = {
         "title": title,
-        "subtitle": " · ".join(part for part in (job.asbuilt.site, about) if part),
-        "stamp": job.stamp,
+        "subtitle": " · ".join(part for part in (printable.asbuilt.site, about) if part),
+        "stamp": printable.stamp,
         **fields,
     }
-    return Card(kind=CardKind.SCHEDULE, id=name, place=job.spans.job, fields=said)
+    return Card(kind=CardKind.SCHEDULE, id=name, span=printable.spans.job, fields=said)
 
 
 # ---- stations ------------------------------------------------------------------------------
 
 
-def _stations(job: Printable, controller: Controller) -> Iterator[Row]:
-    for valves in job.asbuilt.stations.values():
+def _stations(printable: Printable, controller: BuiltController) -> Iterator[Row]:
+    for valves in printable.asbuilt.stations.values():
         for valve in valves:
             if valve.controller == controller.id:
-                yield _station(job, valve)
+                yield _station(printable, valve)
 
 
-def _station(job: Printable, valve: Valve) -> Row:
+def _station(printable: Printable, valve: BuiltValve) -> Row:
     ohms: str = at_controller(valve)
-    ends: Row = (job.words("schedule.path"), NONE, NONE)
+    ends: Row = (printable.words("schedule.path"), NONE, NONE)
     terminal: str = valve.terminal
     if valve.hot and valve.hot_at_controller and valve.back:
         ends = (valve.hot_at_controller, valve.hot, valve.back)
     elif valve.decoder is not None:
-        terminal = job.words("schedule.address", address=valve.decoder.address)
+        terminal = printable.words("schedule.address", address=valve.decoder.address)
         ohms = NONE
-    notes = "; ".join(_notes(job, valve))
-    return (valve.id, area_of(job.words, valve), valve.box, terminal, *ends, ohms, notes)
+    notes = "; ".join(_notes(printable, valve))
+    return (valve.id, area_of(printable.words, valve), valve.box, terminal, *ends, ohms, notes)
 
 
-def _notes(job: Printable, valve: Valve) -> Iterator[str]:
-    words = job.words
+def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
+    words = printable.words
     if valve.normally_open:
         yield words("terms.normally open")
     if valve.isolators:
@@ -91,7 +101,7 @@ def _notes(job: Printable, valve: Valve) -> Iterator[str]:
         hot, common = (words.colour(lead) for lead in valve.polarity)
         yield words("terms.to leads", hot=hot, common=common)
     if valve.others:
-        yield twin_line(job, valve)
+        yield twin_line(printable, valve)
     if valve.device:
         yield words("terms.behind", device=valve.device)
     yield from valve.notes
@@ -100,9 +110,9 @@ def _notes(job: Printable, valve: Valve) -> Iterator[str]:
 # ---- conductors ----------------------------------------------------------------------------
 
 
-def _conductor(job: Printable, conductor: Conductor, stretch: Stretch) -> Row:
+def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltStretch) -> Row:
     """One piece of metal with one use makes one row."""
-    usual = LengthUnit(job.asbuilt.unit)
+    usual = LengthUnit(printable.asbuilt.unit)
     return (
         conductor.mark,
         conductor.mark.gauge.replace(" ", BOUND),
@@ -110,19 +120,19 @@ def _conductor(job: Printable, conductor: Conductor, stretch: Stretch) -> Row:
         ", ".join(stretch.through) or NONE,
         stretch.last,
         both(*in_units(Metres(stretch.metres), usual, up=False)),
-        job.words.joined(uses_in_words(job.words, stretch.uses)),
+        printable.words.joined(uses_in_words(printable.words, stretch.uses)),
     )
 
 
 # ---- splices -------------------------------------------------------------------------------
 
 
-def _splices(job: Printable, box: Box) -> Row:
+def _splices(printable: Printable, box: BuiltBox) -> Row:
     """Two distances as the job says them, else room for them."""
     ties = [beside_in(tie) for tie in box.ties]
     first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
-    count: str = str(len(box.joints)) if box.joints else job.words("terms.none")
+    count: str = str(len(box.joints)) if box.joints else printable.words("terms.none")
     if box.as_built:
-        count = job.words("schedule.as built", number=count)
-    kind = ", ".join(part for part in (job.words(f"box kinds.{box.kind}"), box.size) if part)
+        count = printable.words("schedule.as built", number=count)
+    kind = ", ".join(part for part in (printable.words(f"box kinds.{box.kind}"), box.size) if part)
     return (box.id, kind, box.where, count, first, second, box.coordinates)

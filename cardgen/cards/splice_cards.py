@@ -6,11 +6,11 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.model import Box, Capped, ConductorMark, Joint, Member, Spare
+from cardgen.asbuilt.model import BuiltBox, BuiltJoint, BuiltSpare, Capped, ConductorMark, Member
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
-from cardgen.cards.uses import uses_in_words
+from cardgen.cards.use_words import uses_in_words
 from cardgen.trade.colours import insulation
 from cardgen.words import Text, Words
 
@@ -18,84 +18,93 @@ BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
 
 
-def splice_cards(job: Printable) -> Iterator[Card]:
+def splice_cards(printable: Printable) -> Iterator[Card]:
     """A card for each box that has joints, in the order of the file."""
-    for box in job.asbuilt.boxes:
+    for box in printable.asbuilt.boxes:
         if box.joints or box.unpaired:
             yield Card(
                 kind=CardKind.SPLICE_CARD,
                 id=box.id,
                 at=box.id,
-                place=job.spans.of(box.id),
-                fields=_fields(job, box),
+                span=printable.spans.of(box.id),
+                fields=_fields(printable, box),
             )
 
 
-def _fields(job: Printable, box: Box) -> dict[str, FieldValue]:
-    kind = job.words(f"box kinds.{box.kind}")
+def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
+    kind = printable.words(f"box kinds.{box.kind}")
     about = ", ".join(part for part in (kind, box.size) if part)
     fields: dict[str, FieldValue] = {
         "headline": box.id,
         "where": box.where,
-        "state": job.words(f"splice card.{'as built' if box.as_built else 'usual make-up'}"),
-        "splices": tuple(_splices(job, box)),
-        "steps": job.words("splice card.steps"),  # common practice, no source
-        "blanks": job.words.named("blanks", BLANKS),
-        "code": job.code_of(box.id),
-        "stamp": f"{job.stamp} · {about}",
+        "state": printable.words(f"splice card.{'as built' if box.as_built else 'usual make-up'}"),
+        "splices": tuple(_splices(printable, box)),
+        "steps": printable.words("splice card.steps"),  # common practice, no source
+        "blanks": printable.words.named("blanks", BLANKS),
+        "code": printable.code_of(box.id),
+        "stamp": f"{printable.stamp} · {about}",
     }
     free = [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
-        "connectors": tuple(_connectors(job, box.joints)),
+        "connectors": tuple(_connectors(printable, box.joints)),
         "passing": _grouped(
-            job, ((p.mark, job.words.listed(uses_in_words(job.words, p.uses))) for p in box.passing)
+            printable,
+            (
+                (p.mark, printable.words.listed(uses_in_words(printable.words, p.uses)))
+                for p in box.passing
+            ),
         ),
-        "spares": _grouped(job, ((s.mark, _spare(job, s)) for s in free if not s.dead)),
+        "spares": _grouped(printable, ((s.mark, _spare(printable, s)) for s in free if not s.dead)),
         "dead": _grouped(
-            job, ((s.mark, job.words.same(f"{s.first} → {s.last}")) for s in free if s.dead)
+            printable,
+            ((s.mark, printable.words.same(f"{s.first} → {s.last}")) for s in free if s.dead),
         ),
-        "capped": tuple((end.mark, _capped(job, end)) for end in box.capped),
+        "capped": tuple((end.mark, _capped(printable, end)) for end in box.capped),
     }
     fields |= {
-        name: Table(columns=job.words.named("columns", ("conductor", "use")), rows=rows)
+        name: Table(columns=printable.words.named("columns", ("conductor", "use")), rows=rows)
         for name, rows in tables.items()
         if rows
     }
-    notes = tuple(_notes(job, box))
+    notes = tuple(_notes(printable, box))
     return fields | ({"notes": notes} if notes else {})
 
 
 # ---- joints --------------------------------------------------------------------------------
 
 
-def _splices(job: Printable, box: Box) -> Iterator[Splice]:
+def _splices(printable: Printable, box: BuiltBox) -> Iterator[Splice]:
     group_of = {id(joint): group for group in box.linked for joint in group}
     for number, joint in enumerate(box.joints, 1):
-        yield _splice(job, joint, number, group_of[id(joint)])
+        yield _splice(printable, joint, number, group_of[id(joint)])
 
 
-def _splice(job: Printable, joint: Joint, number: int, linked: Iterable[Joint]) -> Splice:
-    served = uses_in_words(job.words, joint.uses) or [job.words("splice card.joint")]
+def _splice(
+    printable: Printable, joint: BuiltJoint, number: int, linked: Iterable[BuiltJoint]
+) -> Splice:
+    served = uses_in_words(printable.words, joint.uses) or [printable.words("splice card.joint")]
     own = [member for member in joint.members if member.mark or member.pigtail]
     return Splice(
-        title=f"{number}  {job.words.joined(served, ' + ').upper()}",
-        about=" · ".join(x for x in (_change(job.words, joint, linked), *_held(job, joint)) if x),
-        arriving=tuple(_wire(job, member) for member in own if member.arrives),
-        leaving=tuple(_wire(job, member) for member in own if not member.arrives),
-        leads=tuple(_lead(job, member) for member in joint.members if member not in own),
+        title=f"{number}  {printable.words.joined(served, ' + ').upper()}",
+        about=" · ".join(
+            x for x in (_change(printable.words, joint, linked), *_held(printable, joint)) if x
+        ),
+        arriving=tuple(_wire(printable, member) for member in own if member.arrives),
+        leaving=tuple(_wire(printable, member) for member in own if not member.arrives),
+        leads=tuple(_lead(printable, member) for member in joint.members if member not in own),
     )
 
 
-def _wire(job: Printable, member: Member) -> Wire:
+def _wire(printable: Printable, member: Member) -> Wire:
     if member.pigtail:
-        return _pigtail(job, member)
-    way = job.words(f"splice card.{'from' if member.arrives else 'to'}", place=member.toward)
+        return _pigtail(printable, member)
+    way = printable.words(f"splice card.{'from' if member.arrives else 'to'}", place=member.toward)
     return Wire(mark=member.mark, name="", about=f"{way}, {member.gauge}")
 
 
-def _pigtail(job: Printable, member: Member) -> Wire:
+def _pigtail(printable: Printable, member: Member) -> Wire:
     """`PT-1 white`, `pigtail, 14 AWG, 8 in, to joint 3`."""
-    words = job.words
+    words = printable.words
     way = "from joint" if member.feeds else "to joint"
     length = member.length.replace(" ", BOUND)  # `in` at the head of a line reads as a word
     about = [words("splice card.pigtail"), member.gauge, length]
@@ -105,14 +114,14 @@ def _pigtail(job: Printable, member: Member) -> Wire:
     )
 
 
-def _lead(job: Printable, member: Member) -> Wire:
+def _lead(printable: Printable, member: Member) -> Wire:
     """A coil's or decoder's lead; leads that differ are called by their colour."""
-    gauge = member.gauge or job.words("terms.not known")
+    gauge = member.gauge or printable.words("terms.not known")
     colour = insulation(member.side)
     if member.side and colour is None:
-        side = job.words.own("splice card", member.side)
+        side = printable.words.own("splice card", member.side)
         return Wire(mark=None, name=member.lead, about=f"{side}, {gauge}")
-    about = job.words("splice card.lead", gauge=gauge)
+    about = printable.words("splice card.lead", gauge=gauge)
     if colour is None:
         return Wire(mark=None, name=member.lead, about=about)
     shown = ConductorMark(
@@ -126,7 +135,7 @@ def _lead(job: Printable, member: Member) -> Wire:
     return Wire(mark=shown, name=member.lead, about=about)
 
 
-def _change(words: Words, joint: Joint, linked: Iterable[Joint]) -> str:
+def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> str:
     """`colour change: blue to red`, where what feeds the joint and what goes on look different.
 
     Where a pigtail feeds it, what feeds the joints behind that.
@@ -144,18 +153,18 @@ def _change(words: Words, joint: Joint, linked: Iterable[Joint]) -> str:
     return words("splice card.colour change", **said)
 
 
-def _held(job: Printable, joint: Joint) -> Iterator[str]:
+def _held(printable: Printable, joint: BuiltJoint) -> Iterator[str]:
     """How many conductors of which gauge, and what takes them."""
     if not joint.counts:
-        yield job.words("splice card.unknown leads", number=len(joint.members))
+        yield printable.words("splice card.unknown leads", number=len(joint.members))
         return
     yield " + ".join(joint.counts)
-    yield job.words("terms.connector", name=joint.held or job.words("terms.not known"))
+    yield printable.words("terms.connector", name=joint.held or printable.words("terms.not known"))
 
 
-def _connectors(job: Printable, joints: Iterable[Joint]) -> Iterator[Row]:
+def _connectors(printable: Printable, joints: Iterable[BuiltJoint]) -> Iterator[Row]:
     """How many of which connector the box takes, and what each is rated for."""
-    words = job.words
+    words = printable.words
     for (name, rating), number in Counter((j.held, j.rating) for j in joints).items():
         rated = words("terms.takes", conductors=rating) if rating else ""
         yield f"{number} × {name or words('terms.not known')}", rated
@@ -164,45 +173,45 @@ def _connectors(job: Printable, joints: Iterable[Joint]) -> Iterator[Row]:
 # ---- what is in no joint -------------------------------------------------------------------
 
 
-def _grouped(job: Printable, found: Iterable[tuple[ConductorMark, Text]]) -> tuple[Row, ...]:
+def _grouped(printable: Printable, found: Iterable[tuple[ConductorMark, Text]]) -> tuple[Row, ...]:
     """Conductors told apart by flags only share a row: `red A4 to A24`, 21."""
     groups: dict[object, list[tuple[ConductorMark, Text]]] = defaultdict(list)
     for number, (shown, use) in enumerate(found):
         alike = replace(shown, flag="")
         groups[alike if shown.flag else number].append((shown, use))
-    return tuple(_group_row(job, group) for group in groups.values())
+    return tuple(_group_row(printable, group) for group in groups.values())
 
 
-def _group_row(job: Printable, found: list[tuple[ConductorMark, Text]]) -> Row:
+def _group_row(printable: Printable, found: list[tuple[ConductorMark, Text]]) -> Row:
     shown, use = found[0]
     if len(found) == 1:
         return shown, use
-    flags = job.words.listed(each.flag for each, _ in found)
-    return replace(shown, flag=flags), job.words("splice card.conductors", number=len(found))
+    flags = printable.words.listed(each.flag for each, _ in found)
+    return replace(shown, flag=flags), printable.words("splice card.conductors", number=len(found))
 
 
-def _spare(job: Printable, spare: Spare) -> Text:
-    return _reserved(job, job.words("roles.spare", of=spare.id), spare.reserved_for)
+def _spare(printable: Printable, spare: BuiltSpare) -> Text:
+    return _reserved(printable, printable.words("roles.spare", of=spare.id), spare.reserved_for)
 
 
-def _reserved(job: Printable, said: Text, reserved_for: str) -> Text:
-    words = job.words
+def _reserved(printable: Printable, said: Text, reserved_for: str) -> Text:
+    words = printable.words
     return (
         words.joined([said, words("splice card.for", use=reserved_for)]) if reserved_for else said
     )
 
 
-def _capped(job: Printable, end: Capped) -> Text:
+def _capped(printable: Printable, end: Capped) -> Text:
     """What it is; of a conductor that is cut here also on which side."""
-    words = job.words
-    use = _reserved(job, words.listed(uses_in_words(words, end.uses)), end.reserved_for)
+    words = printable.words
+    use = _reserved(printable, words.listed(uses_in_words(words, end.uses)), end.reserved_for)
     if end.stops:
         return use
     return words.joined([use, end.toward], " → ")
 
 
-def _notes(job: Printable, box: Box) -> Iterator[Text]:
-    words = job.words
+def _notes(printable: Printable, box: BuiltBox) -> Iterator[Text]:
+    words = printable.words
     if len(box.commons) > 1:
         commons = words.listed(f"COM-{controller}" for controller in box.commons)
         yield words("splice card.must not touch", commons=commons)
@@ -210,11 +219,11 @@ def _notes(job: Printable, box: Box) -> Iterator[Text]:
         if valve.decoder is not None:
             yield words("splice card.decoder output", decoder=valve.decoder.id, valve=valve.id)
     leads = dict.fromkeys(member.lead for joint in box.joints for member in joint.members)
-    for sensor in job.asbuilt.sensors:
+    for sensor in printable.asbuilt.sensors:
         if sensor.id in leads:
             yield words("splice card.sensor leads", sensor=sensor.id)
     for each in box.unpaired:
-        names = words.listed(job.named(shown) for shown in each.marks)
+        names = words.listed(printable.named(shown) for shown in each.marks)
         yield words("splice card.sensor joints", sensor=each.sensor, conductors=names)
     if box.buried:
         yield words("splice card.buried")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt.model import BuiltValve
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -19,41 +19,41 @@ from cardgen.cards.printable import Printable
 from cardgen.words import Words
 
 
-def valve_tags(job: Printable) -> Iterator[Card]:
+def valve_tags(printable: Printable) -> Iterator[Card]:
     """One tag for each valve and relay, in the order of the file."""
-    for valves in job.asbuilt.stations.values():
+    for valves in printable.asbuilt.stations.values():
         for valve in valves:
             yield Card(
                 kind=CardKind.VALVE_TAG,
                 id=valve.id,
                 at=valve.box,
                 owner=valve.station,
-                place=job.spans.valves[valve.id],
-                fields=_fields(job, valve),
+                span=printable.spans.valves[valve.id],
+                fields=_fields(printable, valve),
             )
 
 
-def _fields(job: Printable, valve: Valve) -> dict[str, FieldValue]:
+def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": valve.id,
         "box": valve.box,
-        "area": _what(job.words, valve),
-        "terminal": _landing(job.words, valve),
-        "code": job.code_of(valve.box),
-        "stamp": job.stamp,
-        **job.warning,
+        "area": _what(printable.words, valve),
+        "terminal": _landing(printable.words, valve),
+        "code": printable.code_of(valve.box),
+        "stamp": printable.stamp,
+        **printable.warning,
     }
-    fields |= _conductors(job.words, valve)
-    lines = boxed_lines(job.words, valve)
+    fields |= _conductors(printable.words, valve)
+    lines = boxed_lines(printable.words, valve)
     if lines:
         fields["boxed"] = lines
-    twin = twin_line(job, valve)
+    twin = twin_line(printable, valve)
     if twin:
         fields["twin"] = twin
-    return fields | {name: said for name, said in _readings(job.words, valve) if said}
+    return fields | {name: said for name, said in _readings(printable.words, valve) if said}
 
 
-def _landing(words: Words, valve: Valve) -> str:
+def _landing(words: Words, valve: BuiltValve) -> str:
     """Where its hot lands: a terminal, a path, or the isolators of those that share it."""
     if valve.isolators:
         both, plus = words.listed(valve.isolators), " + ".join(valve.isolators)
@@ -65,7 +65,7 @@ def _landing(words: Words, valve: Valve) -> str:
     return f"{controller}, {words('valve tag.terminal')} {valve.terminal}"
 
 
-def _conductors(words: Words, valve: Valve) -> dict[str, FieldValue]:
+def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     if valve.hot is None or valve.back is None:
         return {}  # it has a decoder's leads
     back: str = words("valve tag.return")
@@ -79,20 +79,20 @@ def _conductors(words: Words, valve: Valve) -> dict[str, FieldValue]:
     }
 
 
-def _what(words: Words, valve: Valve) -> str:
+def _what(words: Words, valve: BuiltValve) -> str:
     """What it waters; in capitals, where it is no common valve."""
     area = area_of(words, valve)
     return area if valve.area else area.upper()
 
 
-def area_of(words: Words, valve: Valve) -> str:
+def area_of(words: Words, valve: BuiltValve) -> str:
     """What it waters, in the words of the job, or what it is."""
     if valve.kind == "valve":
         return valve.area
     return words("terms.pump start relay" if valve.kind == "relay" else f"terms.{valve.kind}")
 
 
-def boxed_lines(words: Words, valve: Valve) -> tuple[str, ...]:
+def boxed_lines(words: Words, valve: BuiltValve) -> tuple[str, ...]:
     """What a hand must know before it touches this one."""
     lines: list[str] = []
     if valve.normally_open:
@@ -117,11 +117,11 @@ def boxed_lines(words: Words, valve: Valve) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def twin_line(job: Printable, valve: Valve) -> str:
+def twin_line(printable: Printable, valve: BuiltValve) -> str:
     """`1 of 2, other valve A10b in VB-9`."""
     if not valve.others:
         return ""
-    twins, words = job.asbuilt.stations[valve.station], job.words
+    twins, words = printable.asbuilt.stations[valve.station], printable.words
     others = words.joined(
         words("valve tag.other", valve=each.id, box=each.box) for each in valve.others
     )
@@ -129,7 +129,7 @@ def twin_line(job: Printable, valve: Valve) -> str:
     return words("valve tag.twin", number=number, count=count, others=others)
 
 
-def _readings(words: Words, valve: Valve) -> Iterator[tuple[str, str]]:
+def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
     """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
     for ohms in known((at_controller(valve, OHMS),)):
         where = "isolators" if valve.isolators else "controller"

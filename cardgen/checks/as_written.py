@@ -14,7 +14,7 @@ from cardgen.facts import Facts
 from cardgen.faults.circuits import NOT_AS_JOINED
 from cardgen.job.model import ConductorWords, Station
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.wiring.model import COMMON_TERMINAL, End, Landing, Leg, Load, Step
 from cardgen.wiring.uses import Role, Use
 
@@ -33,7 +33,7 @@ class _Slip:
     owner: str
     role: str
     name: str
-    place: Place
+    span: Span
     uses: tuple[Use, ...]
     traced: tuple[str, ...]
     box: str
@@ -94,7 +94,7 @@ def _of_way(
                 owner=load.owner.id,
                 role=role,
                 name=name,
-                place=said.place,
+                span=said.span,
                 uses=_uses(facts, name, load.owner.id),
                 traced=traced,
                 box=parts if parts in facts.job.joints else "",
@@ -130,7 +130,7 @@ def _told(chain: Sequence[_Slip]) -> Problem:
     boxes = dict.fromkeys(f"'{slip.box}'" for slip in chain if slip.box)
     looks = (("several",) if len(chain) > 1 else ()) + (("in a box",) if boxes else ())
     return NOT_AS_JOINED.at(
-        first.place,
+        first.span,
         variant=" ".join(looks),
         conductor=first.name,
         role=first.role,
@@ -195,7 +195,7 @@ def _common(facts: Facts, controller: str, la: Landing) -> Iterator[Problem]:
         use = found[0]
         truth = f"the {use.role} of {use.of}" if use.role in _COILS else use_words(use)
     yield NOT_AS_JOINED.at(
-        la.place, variant="common", conductor=name, controller=controller, truth=truth
+        la.span, variant="common", conductor=name, controller=controller, truth=truth
     )
 
 

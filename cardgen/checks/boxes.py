@@ -23,7 +23,7 @@ def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
     unread = facts.job.broken | facts.wiring.broken
     for box in facts.job.boxes.values():
         if box.kind in (None, BoxKind.VALVE) and box.id not in busy and not unread:
-            yield BOX_WITHOUT_VALVES.at(box.place, box=box.id)
+            yield BOX_WITHOUT_VALVES.at(box.span, box=box.id)
 
 
 def joints_without_box(facts: Facts) -> Iterator[Problem]:
@@ -31,7 +31,7 @@ def joints_without_box(facts: Facts) -> Iterator[Problem]:
     for box in facts.job.boxes.values():
         if box.kind is BoxKind.BURIED:
             variant = "" if len(box.ties) >= 2 else "not measured"
-            yield JOINT_WITHOUT_BOX.at(box.place, variant=variant, splice=box.id)
+            yield JOINT_WITHOUT_BOX.at(box.span, variant=variant, splice=box.id)
 
 
 def connectors(facts: Facts) -> Iterator[Problem]:
@@ -53,11 +53,11 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
             overfilled.setdefault(what, []).append(joint)
     for what, joints in overfilled.items():
-        first = min(joints, key=lambda joint: joint.place)
+        first = min(joints, key=lambda joint: joint.span)
         others = dict.fromkeys(f"'{j.at}'" for j in joints if j.at != first.at)
         lead, wire = _leads_of_another_system(facts, first)
         yield CONNECTOR_OVERFILLED.at(
-            first.place,
+            first.span,
             variant="leads in AWG" if lead and wire else "",
             box=first.at,
             wires=what,

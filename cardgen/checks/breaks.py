@@ -13,7 +13,7 @@ from cardgen.faults.commons import COMMON_NOT_LANDED, COMMON_STOPS
 from cardgen.faults.fault import Fault
 from cardgen.faults.terminals import HOT_NOT_LANDED
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.model import End, Joint, Load, Route
 
 
@@ -40,7 +40,7 @@ class _Stop:
     """
 
     fault: Fault
-    place: Place
+    span: Span
     controller: str
     at: str
     box: str
@@ -73,7 +73,7 @@ def breaks(facts: Facts, dead: Iterable[Dead]) -> Iterator[Problem]:
     for stop, found in _by_controller(facts, stops):
         owners = dict.fromkeys(one.load.owner.id for one in found)
         yield stop.fault.at(
-            stop.place,
+            stop.span,
             variant=stop.variant,
             controller=stop.controller,
             at=stop.at,
@@ -95,9 +95,9 @@ def _by_controller(
         else:
             absent[stop.controller].extend(found)
     for controller, found in absent.items():
-        place = facts.wiring.commons[controller][-1].place
+        span = facts.wiring.commons[controller][-1].span
         boxes = listed(f"'{one.load.box}'" for one in found)
-        yield _Stop(COMMON_STOPS, place, controller, "", boxes, "absent"), found
+        yield _Stop(COMMON_STOPS, span, controller, "", boxes, "absent"), found
 
 
 # -- hots --------------------------------------------------------------------------------------
@@ -137,7 +137,7 @@ def _not_landed(facts: Facts, controller: str, found: list[Dead]) -> Iterator[Pr
     ]
     first = next(iter(owners.values()))
     yield HOT_NOT_LANDED.at(
-        place_of_joints(facts, controller) or first.place,
+        place_of_joints(facts, controller) or first.span,
         controller=controller,
         stations=listed(owners),
         landings=listed(parts),
@@ -146,7 +146,7 @@ def _not_landed(facts: Facts, controller: str, found: list[Dead]) -> Iterator[Pr
 
 
 def _described(load: Load) -> tuple[Also]:
-    return (Also(place=load.place, text=f"{load.owner.id} is described here"),)
+    return (Also(span=load.span, text=f"{load.owner.id} is described here"),)
 
 
 def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
@@ -154,7 +154,7 @@ def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
     joint = _joint_of_lead(facts, one)
     assert load.hot is not None
     return HOT_STOPS.at(
-        joint.place if joint and joint.as_built else load.place,
+        joint.span if joint and joint.as_built else load.span,
         variant="nor the common" if one.group is not None else "not joined",
         station=load.owner.id,
         conductor=load.hot.hops[-1].conductor.name if load.hot.hops else "its hot",
@@ -180,7 +180,7 @@ def _stopped(facts: Facts, at: str, found: list[Dead]) -> Problem:
     assert first.hot is not None and first.hot.hops  # else it would not have left its terminal
     looks = "several" if len(owners) > 1 else "in a box"
     return HOT_STOPS.at(
-        place_of_joints(facts, at) or first.place,
+        place_of_joints(facts, at) or first.span,
         variant=f"{looks} with common" if commons else looks,
         hot=f"{first.owner.id}'s hot",
         conductor=first.hot.hops[0].conductor.name,
@@ -215,10 +215,10 @@ def _stop(facts: Facts, one: Dead) -> _Stop | None:
         at = la.source or la.places[0]
         if any(facts.network.group(e) == one.group for e in la.conductor.ends_at(at)):
             name = la.conductor.name
-            return _Stop(COMMON_STOPS, la.place, load.controller, at, "", "not fed", name)
+            return _Stop(COMMON_STOPS, la.span, load.controller, at, "", "not fed", name)
     if load.box in ends:
         return _common_not_joined(facts, load)
-    return _Stop(COMMON_STOPS, load.place, load.controller, "", load.box)
+    return _Stop(COMMON_STOPS, load.span, load.controller, "", load.box)
 
 
 def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
@@ -232,20 +232,20 @@ def _ends_by_place(facts: Facts, controller: str) -> dict[str, list[End]]:
 def _return_stops(facts: Facts, load: Load) -> _Stop:
     assert load.back is not None
     at = _reached(facts, load.back)
-    place = load.back.fault.place if load.back.fault else place_of_joints(facts, at) or load.place
+    place = load.back.fault.span if load.back.fault else place_of_joints(facts, at) or load.span
     return _Stop(RETURN_STOPS, place, load.controller, at, load.box, what=load.id)
 
 
 def _common_not_landed(facts: Facts, load: Load, dead: list[End]) -> _Stop:
     home = load.controller
-    place = place_of_joints(facts, home) or facts.job.controllers[home].place
+    place = place_of_joints(facts, home) or facts.job.controllers[home].span
     return _Stop(COMMON_NOT_LANDED, place, home, home, "", what=listed(end.of for end in dead))
 
 
 def _common_stops(facts: Facts, load: Load, at: str, live: End) -> _Stop:
     joint = facts.joint_of.get(live)
-    place = joint.place if joint and joint.as_built else place_of_joints(facts, at)
-    return _Stop(COMMON_STOPS, place or facts.job.boxes[at].place, load.controller, at, "")
+    place = joint.span if joint and joint.as_built else place_of_joints(facts, at)
+    return _Stop(COMMON_STOPS, place or facts.job.boxes[at].span, load.controller, at, "")
 
 
 def _common_not_joined(facts: Facts, load: Load) -> _Stop:
@@ -254,5 +254,5 @@ def _common_not_joined(facts: Facts, load: Load) -> _Stop:
         lead for lead in (load.back_lead, load.hot_lead) if facts.network.group(lead) != hot
     )
     joint = facts.joint_of.get(lead)
-    place = joint.place if joint and joint.as_built else load.place
+    place = joint.span if joint and joint.as_built else load.span
     return _Stop(COMMON_STOPS, place, load.controller, load.box, "", "lead off", load.id)

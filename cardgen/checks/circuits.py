@@ -28,7 +28,7 @@ from cardgen.faults.commons import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
 from cardgen.faults.fault import Fault
 from cardgen.faults.latching import POLARITY_REVERSED
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.wiring.model import COMMON_TERMINAL, End, Load
 from cardgen.wiring.trace import arrived_leads
 
@@ -190,7 +190,7 @@ def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
         told |= set(chain)
         joint = facts.meeting([*chain, finding.other])
         yield HOT_CROSSED.at(
-            joint.place if joint and joint.as_built else _own_place(facts, finding),
+            joint.span if joint and joint.as_built else _own_place(facts, finding),
             variant="in a box" if joint else "",
             station=name,
             hot=_hot_of(onto[name]),
@@ -215,7 +215,7 @@ def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
         single = len({f.load.owner.id for f in found}) == 1
         fault = COMMON_ON_HOT if to_hot else RETURN_ON_OTHER_COMMON
         yield fault.at(
-            joint.place if joint and joint.as_built else _own_place(facts, found[0]),
+            joint.span if joint and joint.as_built else _own_place(facts, found[0]),
             variant="" if to_hot else "going on",
             where=f"in '{joint.at}' " if joint else "",
             controller=found[0].load.controller,
@@ -238,7 +238,7 @@ def _left_out(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
                 f"{which} of {listed(n for n in leads if leads[n] == which)}"
                 for which in dict.fromkeys(leads.values())
             )
-        yield LEAD_IN_NO_JOINT.at(facts.job.joints[box].place, box=box, leads=what, valves=names)
+        yield LEAD_IN_NO_JOINT.at(facts.job.joints[box].span, box=box, leads=what, valves=names)
 
 
 def _single(facts: Facts, finding: _Finding) -> Problem:
@@ -254,7 +254,7 @@ def _single(facts: Facts, finding: _Finding) -> Problem:
     )
 
 
-def _own_place(facts: Facts, finding: _Finding) -> Place:
+def _own_place(facts: Facts, finding: _Finding) -> Span:
     """The joint that shows it, or where the joints of the box are written, or the load."""
     if finding.fault is not COILS_IN_SERIES:
         wrong = [finding.load.back_lead, finding.load.hot_lead]
@@ -263,9 +263,9 @@ def _own_place(facts: Facts, finding: _Finding) -> Place:
         for lead in wrong:
             joint = facts.joint_of.get(lead)
             if joint and joint.as_built:
-                return joint.place
+                return joint.span
     if finding.fault is COILS_IN_SERIES:
         for joint in facts.wiring.joints:
             if joint.as_built and {end.of for end in joint.ends} <= set(finding.series):
-                return joint.place
-    return place_of_joints(facts, finding.load.box) or finding.load.place
+                return joint.span
+    return place_of_joints(facts, finding.load.box) or finding.load.span

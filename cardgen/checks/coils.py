@@ -25,7 +25,7 @@ def impossible_coils(facts: Facts) -> Iterator[Problem]:
             most = supply.volts / coil.resistance
             if amperes is not None and amperes > most * SLACK:
                 yield COIL_IMPOSSIBLE.at(
-                    coil.place,
+                    coil.span,
                     coil=coil.id,
                     name=name,
                     amperes=plain(amperes),
@@ -37,7 +37,7 @@ def impossible_coils(facts: Facts) -> Iterator[Problem]:
         else:
             if coil.inrush and coil.holding and coil.holding > coil.inrush:
                 yield COIL_IMPOSSIBLE.at(
-                    coil.place,
+                    coil.span,
                     variant="holding above inrush",
                     coil=coil.id,
                     holding=plain(coil.holding),

@@ -30,7 +30,7 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
                 for (one, two), who in changed.items()
             ]
             yield COLOUR_CHANGE.at(
-                facts.job.joints[box.id].place if box.id in facts.job.joints else box.place,
+                facts.job.joints[box.id].span if box.id in facts.job.joints else box.span,
                 box=box.id,
                 changes=", ".join(parts),
             )

@@ -12,7 +12,7 @@ from cardgen.electrics.legs import key
 from cardgen.facts import Facts
 from cardgen.faults.commons import COMMON_MISSING, COMMON_ON_SPARE, COMMON_RING, SEVERAL_COMMONS
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 from cardgen.wiring.uses import Role
@@ -30,7 +30,7 @@ def commons_missing(facts: Facts) -> Iterator[Problem]:
         broken = controller.id in facts.job.broken
         if needy and not controller.common and not two_wire and not broken:
             yield COMMON_MISSING.at(
-                controller.place,
+                controller.span,
                 controller=controller.id,
                 valves=listed(needy),
                 example=_example(facts, needy[0]),
@@ -58,7 +58,7 @@ class _Landed:
     conductor: Conductor
     end: End
     returns: bool
-    place: Place
+    span: Span
     part: int
 
     @property
@@ -78,7 +78,7 @@ def several_commons(facts: Facts) -> Iterator[Problem]:
         commons = sum(not one.returns for one in landed)
         counts = [_count(commons, "common"), _count(len(landed) - commons, "return")]
         yield SEVERAL_COMMONS.at(
-            landed[1].place,
+            landed[1].span,
             variant="several screws" if screws > 1 else "",
             wires=" and ".join(filter(None, counts)),
             controller=controller,
@@ -112,11 +112,11 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
     """Commons in the order of the file, then returns of their own."""
     hubs = _hubs(facts, controller)
     parts = _parts(facts, hubs)
-    places = {la.conductor.name: la.place for la in facts.wiring.commons[controller]}
+    places = {la.conductor.name: la.span for la in facts.wiring.commons[controller]}
     for load in facts.loads_on.get(controller, ()):
         for hop in load.back.hops if load.back else ():
-            said = load.owner.return_path[0].place if hasattr(load.owner, "return_path") else None
-            places.setdefault(hop.conductor.name, said or load.place)
+            said = load.owner.return_path[0].span if hasattr(load.owner, "return_path") else None
+            places.setdefault(hop.conductor.name, said or load.span)
     found: list[_Landed] = []
     for conductor in facts.conductors_at.get(controller, ()):
         name = conductor.name
@@ -126,7 +126,7 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
                 end,
                 "return" in _roles(facts, end)
                 or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
-                places.get(name, facts.job.controllers[controller].place),
+                places.get(name, facts.job.controllers[controller].span),
                 parts.get(facts.network.net(_far_end(conductor, end)), -1),
             )
             for end in conductor.ends_at(controller)
@@ -230,7 +230,7 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
         if any(key(step) in ways for step in c.back if isinstance(step, Leg))
     )
     return COMMON_RING.at(
-        landings[0].place,
+        landings[0].span,
         variant="feeding" if fed else "",
         controller=controller,
         boxes=boxes_of(facts, around),
@@ -257,7 +257,7 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
                     if any(_runs_in(la, step) for step in circuit.back)
                 )
                 yield COMMON_ON_SPARE.at(
-                    la.place,
+                    la.span,
                     variant="feeding" if fed else "",
                     box=begins,
                     conductor=name,

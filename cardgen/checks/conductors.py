@@ -19,7 +19,7 @@ from cardgen.faults.conductors import (
 )
 from cardgen.job.model import Station
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.model import OUT, Conductor, End, Leg
 from cardgen.wiring.uses import Role, Stretch, Use
 
@@ -31,7 +31,7 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
         users = [c for c in claims if c.role != "spare"]
         if len({claim.owner for claim in users}) < 2:
             continue
-        users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.place)
+        users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.span)
         first = users[0] if users else None
         for second in users[1:]:
             if first is None or second.owner == first.owner:
@@ -42,14 +42,14 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
             cable = facts.wiring.conductors[second.conductor].cable.id
             free = _free(facts, cable)
             yield CONDUCTOR_USED_TWICE.at(
-                second.place,
+                second.span,
                 variant="" if free else "none free",
                 conductor=second.conductor,
                 first=spoken(first.owner),
                 second=spoken(second.owner),
                 cable=cable,
                 free=free,
-                also=(Also(place=first.place, text=f"first used here, for {spoken(first.owner)}"),),
+                also=(Also(span=first.span, text=f"first used here, for {spoken(first.owner)}"),),
             )
 
 
@@ -59,21 +59,21 @@ def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
         owner = loads[0].owner
         back = () if isinstance(owner, Station) else owner.return_path
         for said in (*repeated(owner.hot), *repeated(back)):
-            yield _twice(said.value, said.place, owner.id)
+            yield _twice(said.value, said.span, owner.id)
     for spare in facts.job.spares.values():
         for said in repeated(spare.conductor):
-            yield _twice(said.value, said.place, spare.id)
+            yield _twice(said.value, said.span, spare.id)
     for controller in facts.job.controllers.values():
         seen: set[tuple[str, str, str]] = set()
         for common in controller.common:
             way = common.value, common.begins, common.ends
             if way in seen:
-                yield _twice(common.value, common.place, f"the common of {controller.id}")
+                yield _twice(common.value, common.span, f"the common of {controller.id}")
             seen.add(way)
 
 
-def _twice(words: str, place: Place, whose: str) -> Problem:
-    return CONDUCTOR_USED_TWICE.at(place, variant="in one list", conductor=words, owner=whose)
+def _twice(words: str, span: Span, whose: str) -> Problem:
+    return CONDUCTOR_USED_TWICE.at(span, variant="in one list", conductor=words, owner=whose)
 
 
 def spares_in_use(facts: Facts) -> Iterator[Problem]:
@@ -99,19 +99,19 @@ class _User(NamedTuple):
     """What a spare serves, and where that is seen."""
 
     what: str
-    at: Place
+    at: Span
     text: str
 
 
-def _in_use(spare: str, conductor: Conductor, place: Place, leg: int, user: _User) -> Problem:
+def _in_use(spare: str, conductor: Conductor, span: Span, leg: int, user: _User) -> Problem:
     return SPARE_IN_USE.at(
-        place,
+        span,
         variant="further on" if leg else "",
         spare=spare,
         conductor=conductor.name,
         what=user.what,
         box=conductor.places[leg],
-        also=(Also(place=user.at, text=user.text),),
+        also=(Also(span=user.at, text=user.text),),
     )
 
 
@@ -124,21 +124,21 @@ def _metal_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     owner = f"COM-{use.of}" if use.role is Role.COMMON else use.of
     for claim in facts.claimed.get((conductor.name, leg), ()):
         if claim.owner == owner:
-            return _User(what, claim.place, f"used here, for {what}")
+            return _User(what, claim.span, f"used here, for {what}")
     for joint in facts.wiring.joints:
         mine = [end for end in joint.ends if end.of == conductor.name]
         others = [e for e in joint.ends if e.of != conductor.name and use in facts.uses.of_end(e)]
         if joint.as_built and mine and others:
-            return _User(what, joint.place, f"joined here with {others[0].of}")
+            return _User(what, joint.span, f"joined here with {others[0].of}")
     return _User(what, _place_of(facts, use), f"{what} is described here")
 
 
-def _place_of(facts: Facts, use: Use) -> Place:
+def _place_of(facts: Facts, use: Use) -> Span:
     if use.of in facts.loads_of:
-        return facts.loads_of[use.of][0].place
+        return facts.loads_of[use.of][0].span
     if use.of in facts.job.sensors:
-        return facts.job.sensors[use.of].place
-    return facts.job.controllers[use.of].place
+        return facts.job.sensors[use.of].span
+    return facts.job.controllers[use.of].span
 
 
 def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
@@ -146,8 +146,8 @@ def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     if (conductor.name, leg) not in facts.unproved:
         return None
     claims = facts.claimed.get((conductor.name, leg), [])
-    first = min((c for c in claims if c.role != "spare"), key=lambda c: c.place)
-    return _User(spoken(first.owner), first.place, f"used here, for {spoken(first.owner)}")
+    first = min((c for c in claims if c.role != "spare"), key=lambda c: c.span)
+    return _User(spoken(first.owner), first.span, f"used here, for {spoken(first.owner)}")
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
@@ -159,11 +159,11 @@ def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
             if second.owner != first.owner and (name, second.owner) not in told:
                 told.add((name, second.owner))
                 yield SPARE_LISTED_TWICE.at(
-                    second.place,
+                    second.span,
                     conductor=name,
                     first=first.owner,
                     second=second.owner,
-                    also=(Also(place=first.place, text=f"listed here as {first.owner}"),),
+                    also=(Also(span=first.span, text=f"listed here as {first.owner}"),),
                 )
 
 
@@ -186,7 +186,7 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
         first = facts.wiring.conductors[found[0] or ""]
         if spare.begins is not None and spare.begins.value not in first.places:
             yield SPARE_STOPS_SHORT.at(
-                spare.begins.place,
+                spare.begins.span,
                 variant="does not begin",
                 spare=spare.id,
                 box=spare.begins.value,
@@ -197,7 +197,7 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
         last = facts.wiring.conductors[found[-1] or ""]
         if spare.to.value not in last.places:
             yield SPARE_STOPS_SHORT.at(
-                spare.to.place, spare=spare.id, box=spare.to.value, last=last.places[-1]
+                spare.to.span, spare=spare.id, box=spare.to.value, last=last.places[-1]
             )
 
 
@@ -258,7 +258,7 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
             owners |= facts.claimants(end) or facts.owners_of(end)
         if len(owners) > 1 and owners <= facts.job.spares.keys():
             names = listed(name for name in facts.job.spares if name in owners)
-            yield SPARES_TIED.at(joint.place, spares=names, at=joint.at)
+            yield SPARES_TIED.at(joint.span, spares=names, at=joint.at)
 
 
 def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
@@ -280,7 +280,7 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
             continue
         if len(hots.get(cable.id, ())) > 1 and cable.id not in leaving:
             count = len(facts.conductors_of[cable.id])
-            yield NO_SPARE.at(cable.place, count=count, cable=cable.id)
+            yield NO_SPARE.at(cable.span, count=count, cable=cable.id)
 
 
 def _serving(facts: Facts) -> set[str]:
@@ -320,5 +320,5 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
         if len(owners) > 1:
             names = listed(sorted(owners, key=facts.order.__getitem__))
             yield TOLD_APART_BY_FLAGS.at(
-                facts.job.cables[cable].place, cable=cable, stations=names, color=colour
+                facts.job.cables[cable].span, cable=cable, stations=names, color=colour
             )

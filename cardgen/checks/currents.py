@@ -121,7 +121,7 @@ def overloads(facts: Facts) -> Iterator[Problem]:
 def _on_one(controller: Controller, limit: float, amperes: float, found: list[_Start]) -> Problem:
     takes, they = _each_of(found)
     return TERMINAL_OVERLOADED.at(
-        found[0].loads[0].place,
+        found[0].loads[0].span,
         variant="linked" if any(len(s.names) > 1 for s in found) else "",
         who=takes,
         amperes=plain(amperes),
@@ -136,7 +136,7 @@ def _in_all(controller: Controller, limit: float, amperes: float, found: list[_S
     one = len(found) == 1 and len(found[0].names) == 1
     who = names if one else f"each of {names}" if _apart(found) else f"{names} together"
     return CONTROLLER_OVERLOADED.at(
-        found[0].loads[0].place,
+        found[0].loads[0].span,
         who=who,
         amperes=plain(amperes),
         controller=controller.id,
@@ -147,7 +147,7 @@ def _in_all(controller: Controller, limit: float, amperes: float, found: list[_S
 def _pulled(controller: Controller, limit: float, start: _Start) -> Problem:
     """A relay or a master valve pulls in at the same moment as a station."""
     return CONTROLLER_OVERLOADED.at(
-        start.loads[0].place,
+        start.loads[0].span,
         variant="pulling in",
         who=listed(start.names),
         own=plain(round(start.own, 6)),
@@ -185,7 +185,7 @@ def transformers(facts: Facts) -> Iterator[Problem]:
             if not worst.is_station:
                 when = f"{listed(worst.names)} pulls in"
             yield TRANSFORMER_OVERLOADED.at(
-                controller.place,
+                controller.span,
                 controller=controller.id,
                 load=told_beside(volts * worst.total, limit),
                 when=when,

@@ -39,7 +39,7 @@ def dead_stretches(facts: Facts) -> Iterator[Problem]:
     for (first, last, words), conductors in found.items():
         names = listed(name for name, _ in conductors)
         entry = facts.job.boxes.get(first) or facts.job.controllers[first]
-        place = place_of_joints(facts, first) or place_of_joints(facts, last) or entry.place
+        place = place_of_joints(facts, first) or place_of_joints(facts, last) or entry.span
         one = len(conductors) == 1
         yield DEAD_STRETCH.at(
             place,
@@ -159,4 +159,4 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
             continue  # a live stub is told by itself; one side of what passes is a cut on purpose
         serving = f", {use_words(uses[0])}," if uses else ""
-        yield JOINT_OF_ONE_END.at(joint.place, at=joint.at, conductor=end.of, serving=serving)
+        yield JOINT_OF_ONE_END.at(joint.span, at=joint.at, conductor=end.of, serving=serving)

@@ -25,7 +25,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
                 continue
             if len(busy) < 2:  # several stations on one joint are told with their hots
                 yield JUMPER_UNDECLARED.at(
-                    joint.place,
+                    joint.span,
                     terminals=listed(sorted(linked, key=int)),
                     controller=controller.id,
                 )
@@ -38,7 +38,7 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
         unknown = [said for said in jumper.value if said.value not in strip]
         for said in unknown:
             yield NO_SUCH_TERMINAL.at(
-                said.place,
+                said.span,
                 variant="jumper",
                 terminal=said.value,
                 controller=controller.id,
@@ -49,7 +49,7 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
         if controller.id in facts.job.joints and not _touching(facts, controller.id, names):
             if controller.id not in facts.wiring.broken:
                 yield NOT_AS_JOINED.at(
-                    jumper.place,
+                    jumper.span,
                     variant="jumper",
                     terminals=listed(names),
                     controller=controller.id,
@@ -57,7 +57,7 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
             continue
         owners = _owners(facts, controller.id, names)
         yield JUMPER.at(
-            jumper.place,
+            jumper.span,
             variant="" if owners else "no station",
             terminals=listed(names),
             controller=controller.id,

@@ -15,7 +15,7 @@ from cardgen.faults.latching import (
 )
 from cardgen.job.model import Coil, Controller
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres, SupplyKind, beside
 from cardgen.wiring.model import Circuit, Leg
 
@@ -35,19 +35,19 @@ def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
         if said is None:
             usual[controller.id, coil.id].append(owner)
         else:
-            yield _wrong_coil(owner, coil, controller, said.place)
+            yield _wrong_coil(owner, coil, controller, said.span)
     for (name, coil_id), owners in usual.items():
         controller = facts.job.controllers[name]
         assert controller.coil is not None
-        place = controller.coil.place
+        place = controller.coil.span
         yield _wrong_coil(listed(owners), facts.job.coils[coil_id], controller, place)
 
 
-def _wrong_coil(owners: str, coil: Coil, controller: Controller, place: Place) -> Problem:
+def _wrong_coil(owners: str, coil: Coil, controller: Controller, span: Span) -> Problem:
     supply = controller.supply.value
     burns = supply.kind is SupplyKind.AC and coil.supply.value.kind is SupplyKind.LATCHING
     return COIL_ON_WRONG_SUPPLY.at(
-        place,
+        span,
         variant="burns" if burns else "",
         coil=coil.id,
         valves=owners,
@@ -67,7 +67,7 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
             if load.controller in facts.wiring.broken or load.owner.id in facts.wiring.broken:
                 continue
             told.add(load.controller)
-            yield COIL_UNKNOWN.at(load.place, station=load.owner.id)
+            yield COIL_UNKNOWN.at(load.span, station=load.owner.id)
 
 
 def polarity(facts: Facts) -> Iterator[Problem]:
@@ -76,10 +76,10 @@ def polarity(facts: Facts) -> Iterator[Problem]:
         if controller.supply.value.kind is not SupplyKind.LATCHING:
             continue
         if controller.polarity is None:
-            yield POLARITY_MISSING.at(controller.place, controller=controller.id)
+            yield POLARITY_MISSING.at(controller.span, controller=controller.id)
         elif controller.polarity.hot.lower() != "red":
             yield POLARITY_UNUSUAL.at(
-                controller.polarity.place,
+                controller.polarity.span,
                 controller=controller.id,
                 hot=controller.polarity.hot,
                 common=controller.polarity.common,
@@ -102,7 +102,7 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
         assert controller.wire_limit is not None
         others = listed(c.load.id for _, c in found if c is not worst)
         yield RUN_TOO_LONG.at(
-            worst.load.place,
+            worst.load.span,
             variant="several" if others else "",
             valve=worst.load.id,
             wire=_beside(metres, controller.wire_limit),

@@ -16,7 +16,7 @@ from cardgen.faults.marking import (
     SHARED_BOX,
 )
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.model import Conductor
 from cardgen.wiring.uses import Role, Use
 
@@ -49,12 +49,12 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
                 continue  # one goes on where the other ends: likes belong together anyway
             example = min(twins)
             yield CABLES_LOOK_ALIKE.at(
-                second[0].cable.place,
+                second[0].cable.span,
                 first=one,
                 second=two,
                 at=shared[0],
                 conductor=example,
-                also=(Also(place=first[0].cable.place, text=f"{one} is described here"),),
+                also=(Also(span=first[0].cable.span, text=f"{one} is described here"),),
             )
 
 
@@ -102,21 +102,21 @@ def commons_look_alike(facts: Facts) -> Iterator[Problem]:
             if other != controller and name != conductor.name and pair not in told:
                 told.add(pair)
                 yield COMMONS_LOOK_ALIKE.at(
-                    box.place, box=box.id, first=other, second=controller, color=look[0]
+                    box.span, box=box.id, first=other, second=controller, color=look[0]
                 )
 
 
 def names_look_alike(facts: Facts) -> Iterator[Problem]:
     """Two names that a person reads as one: VB-3, VB3, vb-03, VB-l."""
     job = facts.job
-    sections: tuple[tuple[str, Iterable[tuple[str, Place]]], ...] = (
-        ("box", [(b.id, b.place) for b in job.boxes.values()]),
-        ("station", [(s.id, s.place) for s in job.stations.values()]),
-        ("cable", [(c.id, c.place) for c in job.cables.values()]),
-        ("controller", [(c.id, c.place) for c in job.controllers.values()]),
+    sections: tuple[tuple[str, Iterable[tuple[str, Span]]], ...] = (
+        ("box", [(b.id, b.span) for b in job.boxes.values()]),
+        ("station", [(s.id, s.span) for s in job.stations.values()]),
+        ("cable", [(c.id, c.span) for c in job.cables.values()]),
+        ("controller", [(c.id, c.span) for c in job.controllers.values()]),
     )
     for kind, names in sections:
-        seen: dict[str, tuple[str, Place]] = {}
+        seen: dict[str, tuple[str, Span]] = {}
         for name, place in names:
             keys = _as_read(name)
             other, first = next((seen[key] for key in keys if key in seen), (name, place))
@@ -131,7 +131,7 @@ def names_look_alike(facts: Facts) -> Iterator[Problem]:
                 second=name,
                 kind=kind,
                 address=address,
-                also=(Also(place=first, text=f"'{other}' is here"),),
+                also=(Also(span=first, text=f"'{other}' is here"),),
             )
 
 
@@ -160,5 +160,5 @@ def shared_boxes(facts: Facts) -> Iterator[Problem]:
         if len(by_controller) > 1:
             parts = "; ".join(f"{c}: {listed(ids)}" for c, ids in by_controller.items())
             yield SHARED_BOX.at(
-                box.place, box=box.id, controllers=listed(by_controller), valves=parts
+                box.span, box=box.id, controllers=listed(by_controller), valves=parts
             )

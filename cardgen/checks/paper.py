@@ -19,7 +19,7 @@ def private_words(facts: Facts) -> Iterator[Problem]:
             judged[text.value] = private(text.value)
         found = judged[text.value]
         if found:
-            yield PRIVATE_TEXT.at(text.place, words=short(found.words), what=found.what)
+            yield PRIVATE_TEXT.at(text.span, words=short(found.words), what=found.what)
 
 
 def changes_ahead(facts: Facts) -> Iterator[Problem]:
@@ -29,5 +29,5 @@ def changes_ahead(facts: Facts) -> Iterator[Problem]:
     for change in facts.job.changes:
         if change.revision > facts.job.info.revision:
             yield CHANGE_AHEAD.at(
-                change.text.place, logged=change.revision, revision=facts.job.info.revision
+                change.text.span, logged=change.revision, revision=facts.job.info.revision
             )

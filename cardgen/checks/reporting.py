@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cardgen.facts import Facts
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.wiring.uses import Role, Use
 
 
@@ -23,7 +23,7 @@ def use_words(use: Use) -> str:
     return use.of
 
 
-def place_of_joints(facts: Facts, at: str) -> Place | None:
+def place_of_joints(facts: Facts, at: str) -> Span | None:
     """Where the joints of a place are written, if they are."""
     written = facts.job.joints.get(at)
-    return written.place if written else None
+    return written.span if written else None

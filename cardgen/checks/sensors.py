@@ -33,8 +33,8 @@ def sensors(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[sensor.controllers[0].value]
         if len({said.value for said in sensor.controllers}) > 1:
             names = listed(said.value for said in sensor.controllers)
-            place = sensor.controllers[1].place
-            yield SENSOR_SHARED.at(place, sensor=sensor.id, controllers=names)
+            span = sensor.controllers[1].span
+            yield SENSOR_SHARED.at(span, sensor=sensor.id, controllers=names)
         elif sensor.kind is SensorKind.FLOW:
             yield from _flow(facts, sensor)
         elif sensor.in_common:
@@ -65,12 +65,12 @@ def _users(facts: Facts, conductor: Conductor) -> Iterator[set[str]]:
 
 
 def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator[Problem]:
-    place = sensor.in_common[0].place
+    place = sensor.in_common[0].span
     if controller.supply.value.kind is SupplyKind.LATCHING:
         yield SENSOR_IN_LATCHING_COMMON.at(place, sensor=sensor.id, controller=controller.id)
         return
     if sensor.contact and sensor.contact.value is Contact.OPEN:
-        yield SENSOR_CONTACT.at(sensor.contact.place, variant="open in common", sensor=sensor.id)
+        yield SENSOR_CONTACT.at(sensor.contact.span, variant="open in common", sensor=sensor.id)
         return
     landed = {la.conductor.name for la in facts.wiring.commons[controller.id]}
     stray = [(c, at) for c, at in named(facts, sensor.in_common) if c.name not in landed]
@@ -124,7 +124,7 @@ def _on_terminals(sensor: Sensor, controller: Controller) -> Iterator[Problem]:
     expected = controller.sensor_contact
     if sensor.contact and expected and sensor.contact.value is not expected:
         yield SENSOR_CONTACT.at(
-            sensor.contact.place,
+            sensor.contact.span,
             sensor=sensor.id,
             contact=sensor.contact.value,
             controller=controller.id,
@@ -133,10 +133,10 @@ def _on_terminals(sensor: Sensor, controller: Controller) -> Iterator[Problem]:
         return
     if controller.sensor_jumper and controller.sensor_jumper.value is Jumper.FITTED:
         yield SENSOR_JUMPER.at(
-            controller.sensor_jumper.place, sensor=sensor.id, controller=controller.id
+            controller.sensor_jumper.span, sensor=sensor.id, controller=controller.id
         )
         return
-    yield SENSOR_ON_TERMINALS.at(sensor.place, sensor=sensor.id, controller=controller.id)
+    yield SENSOR_ON_TERMINALS.at(sensor.span, sensor=sensor.id, controller=controller.id)
 
 
 def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
@@ -157,4 +157,4 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
         )  # a sensor in a latching common is told by itself: its place is on SEN
         broken = any(s in facts.job.broken for s in facts.job.sensors)
         if not on_terminals and not broken and not lost:
-            yield SENSOR_JUMPER.at(jumper.place, variant="no sensor", controller=controller.id)
+            yield SENSOR_JUMPER.at(jumper.span, variant="no sensor", controller=controller.id)

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 from cardgen.facts import Facts
 from cardgen.faults.boxes import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
-from cardgen.reading.shapes import Said
+from cardgen.problems import Also, Problem, Span
+from cardgen.reading.shapes import Written
 from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, Length, LengthUnit, Metres, plain
 from cardgen.wiring.uses import Role
@@ -36,12 +36,12 @@ def units_mixed(facts: Facts) -> Iterator[Problem]:
     first = next(leg for leg in legs if leg.value.unit is rare)
     other = next(leg for leg in legs if leg.value.unit is usual)
     yield UNITS_MIXED.at(
-        first.place,
+        first.span,
         leg=first.value,
         others=_legs(counts[usual]),
         unit=usual,
         amount=plain(first.value.amount),
-        also=(Also(place=other.place, text=f"in {usual} here"),),
+        also=(Also(span=other.span, text=f"in {usual} here"),),
     )
 
 
@@ -62,7 +62,7 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
     times = leg.value.metres / usual.metres if usual else 0.0
     very_long = usual is None or leg.value.metres > LONGEST_USUAL_LEG
     yield LEG_OUT_OF_SCALE.at(
-        leg.place,
+        leg.span,
         variant="very long" if very_long else "",
         leg=leg.value,
         times=f"{times:.0f}",
@@ -71,7 +71,7 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
     )
 
 
-def _odd_legs(facts: Facts) -> Iterator[tuple[Said[Length], Length | None]]:
+def _odd_legs(facts: Facts) -> Iterator[tuple[Written[Length], Length | None]]:
     """Each with the usual length of the others."""
     legs = [
         (stop.leg, number == 1 and cable.run[0].at in facts.job.controllers)
@@ -106,17 +106,17 @@ def odd_gauges(facts: Facts) -> Iterator[Problem]:
 
     Singles are usually thicker than what lies in one jacket, so each kind is judged by itself.
     """
-    found: dict[bool, dict[tuple[str, Gauge], Place]] = {False: {}, True: {}}
+    found: dict[bool, dict[tuple[str, Gauge], Span]] = {False: {}, True: {}}
     for name, stretches in facts.uses.stretches.items():
         conductor = facts.wiring.conductors[name]
         if any(use.role is Role.HOT for s in stretches for use in s.uses):
             cable = conductor.cable
-            found[bool(cable.singles)].setdefault((cable.id, conductor.gauge), cable.place)
+            found[bool(cable.singles)].setdefault((cable.id, conductor.gauge), cable.span)
     for alike in found.values():
         yield from _odd_one(alike)
 
 
-def _odd_one(found: Mapping[tuple[str, Gauge], Place]) -> Iterator[Problem]:
+def _odd_one(found: Mapping[tuple[str, Gauge], Span]) -> Iterator[Problem]:
     counts = Counter(gauge for _, gauge in found)
     if len(counts) != 2:
         return

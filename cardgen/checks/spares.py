@@ -89,7 +89,7 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
             continue
         left = _left(facts, box.id)
         yield SPARES_TOO_FEW.at(
-            box.spares.place,
+            box.spares.span,
             variant="" if left else "no cable",
             box=box.id,
             spares=f"{asked} spare{'' if asked == 1 else 's'}",

@@ -34,7 +34,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
             continue
         if valve.terminal and valve.terminal.value.isdigit():
             yield MASTER_VALVE_ON_STATION.at(
-                valve.terminal.place, valve=valve.id, terminal=valve.terminal.value
+                valve.terminal.span, valve=valve.id, terminal=valve.terminal.value
             )
             continue
         if len({said.value for said in valve.controllers}) > 1:
@@ -46,7 +46,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
             yield _normally_open(facts, valve)
         else:
             yield MASTER_VALVE.at(
-                valve.place,
+                valve.span,
                 valve=valve.id,
                 box=valve.box.value,
                 controllers=listed(c.value for c in valve.controllers),
@@ -58,9 +58,9 @@ def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
     controller = facts.wiring.loads[valve.id].controller
     if valve.terminal is None and not valve.isolators:
         return NORMALLY_OPEN_ON_MV.at(
-            valve.place, valve=valve.id, box=valve.box.value, controller=controller
+            valve.span, valve=valve.id, box=valve.box.value, controller=controller
         )
-    return NORMALLY_OPEN.at(valve.place, valve=valve.id, box=valve.box.value)
+    return NORMALLY_OPEN.at(valve.span, valve=valve.id, box=valve.box.value)
 
 
 def _shared(valve: MasterValve) -> Problem:
@@ -68,14 +68,14 @@ def _shared(valve: MasterValve) -> Problem:
     bare = [name for name in names if name not in {said.value for said in valve.isolators}]
     if bare:
         return MASTER_VALVE_TIED.at(
-            valve.controllers[1].place,
+            valve.controllers[1].span,
             valve=valve.id,
             controllers=listed(names),
             bare=listed(bare),
             names=", ".join(names),
         )
     return MASTER_VALVE_SHARED.at(
-        valve.place, valve=valve.id, box=valve.box.value, controllers=listed(names)
+        valve.span, valve=valve.id, box=valve.box.value, controllers=listed(names)
     )
 
 
@@ -84,7 +84,7 @@ def stations_that_are_master_valves(facts: Facts) -> Iterator[Problem]:
     for station in facts.job.stations.values():
         if re.search(r"\bmaster\s+valve\b|\bMV\b", station.area.value, re.IGNORECASE):
             yield MASTER_VALVE_ON_STATION.at(
-                station.area.place,
+                station.area.span,
                 variant="by its area",
                 station=station.id,
                 area=station.area.value,
@@ -98,19 +98,19 @@ def relays(facts: Facts) -> Iterator[Problem]:
         if load is None or load.kind is not LoadKind.RELAY:
             continue
         yield PUMP_RELAY.at(
-            relay.place,
+            relay.span,
             relay=relay.id,
             box=load.box,
             terminal=load.terminal,
             controller=load.controller,
         )
         if not relay.return_path and not short_of_volts(facts, relay.id):
-            yield RELAY_SHARES_COMMON.at(relay.place, relay=relay.id)
+            yield RELAY_SHARES_COMMON.at(relay.span, relay=relay.id)
         circuit = facts.circuits.get(relay.id)
         wire = sum(s.length.metres for s in circuit.hot if isinstance(s, Leg)) if circuit else None
         if wire is not None and wire < LEAST_RELAY_WIRE - 1e-6:
             yield RELAY_TOO_NEAR.at(
-                relay.place,
+                relay.span,
                 relay=relay.id,
                 feet=beside(wire / METRES_PER_FOOT, 15, 0),
                 controller=load.controller,

@@ -115,7 +115,7 @@ def _told(facts: Facts, stub: _Stub, owners: list[str]) -> Problem:
     )
     entry = facts.job.boxes.get(stub.at) or facts.job.controllers[stub.at]
     return LIVE_STUB.at(
-        joint.place if joint and joint.as_built else entry.place,
+        joint.span if joint and joint.as_built else entry.span,
         variant="goes on" if _carries_on(facts, stub, owners) else "",
         conductor=stub.conductor,
         hot=f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {listed(owners)}",

@@ -20,7 +20,7 @@ from cardgen.faults.terminals import (
 )
 from cardgen.job.model import Job, Station
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind, beside, plain
 from cardgen.wiring.loads import landing_words
 from cardgen.wiring.model import Load, LoadKind
@@ -29,12 +29,12 @@ from cardgen.wiring.model import Load, LoadKind
 def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
     """A station is on a terminal that its controller does not have."""
     for station, controller, terminal in _landed(facts.job):
-        place = station.terminal.place if station.terminal else station.place
+        place = station.terminal.span if station.terminal else station.span
         yield from _not_there(facts, station.id, controller, terminal, place)
     for owner, loads in facts.loads_of.items():
         load = loads[0]
         if load.kind is not LoadKind.VALVE and load.hot and load.hot_end.of == load.controller:
-            place = load.owner.terminal.place if load.owner.terminal else load.place
+            place = load.owner.terminal.span if load.owner.terminal else load.span
             yield from _not_there(facts, owner, load.controller, load.terminal, place)
 
 
@@ -50,12 +50,12 @@ def _landed(job: Job) -> Iterator[tuple[Station, str, str]]:
 
 
 def _not_there(
-    facts: Facts, owner: str, controller: str, terminal: str, place: Place
+    facts: Facts, owner: str, controller: str, terminal: str, span: Span
 ) -> Iterator[Problem]:
     strip = facts.strips[controller]
     if terminal not in strip:
         yield NO_SUCH_TERMINAL.at(
-            place, owner=owner, terminal=terminal, controller=controller, terminals=listed(strip)
+            span, owner=owner, terminal=terminal, controller=controller, terminals=listed(strip)
         )
 
 
@@ -66,12 +66,12 @@ def terminals_used_twice(facts: Facts) -> Iterator[Problem]:
         first = seen.setdefault((controller, terminal), station)
         if first.id != station.id:
             yield TERMINAL_USED_TWICE.at(
-                station.place,
+                station.span,
                 first=first.id,
                 second=station.id,
                 terminal=terminal,
                 controller=controller,
-                also=(Also(place=first.place, text=f"{first.id} is described here"),),
+                also=(Also(span=first.span, text=f"{first.id} is described here"),),
             )
 
 
@@ -92,11 +92,11 @@ def _twin(owner: str, loads: list[Load]) -> Iterator[Problem]:
     if len({load.box for load in loads}) > 1:
         boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
         yield TWIN_IN_TWO_BOXES.at(
-            loads[0].place, station=owner, count=len(loads), valves=names, boxes=boxes
+            loads[0].span, station=owner, count=len(loads), valves=names, boxes=boxes
         )
     elif getattr(loads[0].owner, "device", None) is None:
         yield TWIN.at(
-            loads[0].place, station=owner, count=len(loads), valves=names, box=loads[0].box
+            loads[0].span, station=owner, count=len(loads), valves=names, box=loads[0].box
         )
 
 
@@ -112,7 +112,7 @@ def _too_many(facts: Facts, loads: Sequence[Load]) -> Problem:
     looks = ["linked"] if len(owners) > 1 else []
     looks += ["latching"] if controller.valves_per_station is None else []
     return TOO_MANY_VALVES.at(
-        loads[0].place,
+        loads[0].span,
         variant=" ".join(looks),
         station=listed(owners),
         count=len(loads),
@@ -127,7 +127,7 @@ def devices(facts: Facts) -> Iterator[Problem]:
     for station in facts.job.stations.values():
         if station.device is not None:
             yield DEVICE_IN_CIRCUIT.at(
-                station.device.place, device=station.device.value, station=station.id
+                station.device.span, device=station.device.value, station=station.id
             )
 
 
@@ -166,7 +166,7 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
     ways = ways_out(facts, worst)
     fault = RELAY_CHATTER if loads[0].kind is LoadKind.RELAY else VOLTS_TOO_LOW
     return fault.at(
-        loads[0].place,
+        loads[0].span,
         variant="" if ways else "no gauge",
         coil=name,
         beside=_with_others(facts, worst),

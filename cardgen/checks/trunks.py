@@ -16,7 +16,7 @@ from cardgen.faults.commons import COMMON_ON_WRONG_TERMINAL, COMMONS_JOINED, RET
 from cardgen.faults.conductors import CABLE_CUT_OFF
 from cardgen.faults.terminals import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
 from cardgen.lists import listed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
 
 
@@ -36,7 +36,7 @@ def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:
         for load in facts.wiring.loads.values():
             if load.box in places:
                 done.add(load.owner.id)
-        yield CABLE_CUT_OFF.at(facts.job.cables[name].run[0].place, box=run[0], cable=name)
+        yield CABLE_CUT_OFF.at(facts.job.cables[name].run[0].span, box=run[0], cable=name)
 
 
 def _hanging_together(name: str, left: dict[str, list[str]]) -> list[str]:
@@ -58,8 +58,8 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
         needy = hidden.get((one, two), ())
         variant = ("one needs it" if len(needy) == 1 else "several need it") if needy else ""
         joints = [j for j in facts.wiring.joints if {one, two} <= _commons_in(facts, j)]
-        for place, where in [(j.place, f" in '{j.at}'") for j in joints] or [
-            (facts.job.controllers[two].place, "")
+        for place, where in [(j.span, f" in '{j.at}'") for j in joints] or [
+            (facts.job.controllers[two].span, "")
         ]:
             yield COMMONS_JOINED.at(
                 place,
@@ -118,10 +118,10 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
 
 def _on_other_commons(
     facts: Facts, done: frozenset[str]
-) -> dict[tuple[Place, str, str], list[Load]]:
+) -> dict[tuple[Span, str, str], list[Load]]:
     """By place, box and controllers of the wrong common the valves that return on it."""
     joined = {name for pair in _joined_pairs(facts) for name in pair}
-    found: dict[tuple[Place, str, str], list[Load]] = defaultdict(list)
+    found: dict[tuple[Span, str, str], list[Load]] = defaultdict(list)
     for load in facts.wiring.loads.values():
         if load.owner.id in done or load.back is not None:
             continue
@@ -134,7 +134,7 @@ def _on_other_commons(
                 load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
             )  # then it is the hot that touches a common
             if joint and others and load.controller not in others and not own_hot:
-                place = joint.place if joint.as_built else load.place
+                place = joint.span if joint.as_built else load.span
                 found[place, load.box, listed(sorted(others))].append(load)
     return found
 
@@ -146,7 +146,7 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
         if loads and all(load.id in facts.circuits for load in loads):
             continue  # a second exchange makes good for it: the record is wrong, not the wiring
         wrong: dict[str, list[str]] = defaultdict(list)
-        places: dict[str, Place] = {}
+        places: dict[str, Span] = {}
         for la in landings:
             joint = (
                 None
@@ -158,7 +158,7 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
             sides = [e.side for e in joint.ends if e.of == controller]
             if COMMON_TERMINAL not in sides:
                 wrong[sides[0]].append(la.conductor.name)
-                places.setdefault(sides[0], joint.place)
+                places.setdefault(sides[0], joint.span)
         for terminal, names in wrong.items():
             done |= {load.owner.id for load in loads}
             others = _instead(facts, controller)
@@ -212,7 +212,7 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
             there = End(moved.controller, moved.controller, side)
             exchanged = next(iter(facts.owners_on.get(there, ())), "")
         yield HOT_ON_WRONG_TERMINAL.at(
-            joint.place,
+            joint.span,
             variant="exchanged" if len(landed) > 1 else "",
             conductor=landed[0][0],
             station=owner,
@@ -237,7 +237,7 @@ def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
             for name in others:
                 done.update(facts.owners_on.get(End(controller.id, controller.id, name), ()))
             yield JUMPER_ON_COMMON.at(
-                jumper.place, controller=controller.id, terminals=listed(others)
+                jumper.span, controller=controller.id, terminals=listed(others)
             )
 
 
@@ -256,7 +256,7 @@ def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
             # Terminals may be linked on purpose; then the job says so.
             on_terminals = joint is not None and all(end.of == joint.at for end in busy)
             yield HOTS_JOINED.at(
-                joint.place if joint and joint.as_built else facts.loads_of[names[1]][0].place,
+                joint.span if joint and joint.as_built else facts.loads_of[names[1]][0].span,
                 variant="on terminals" if on_terminals else "",
                 stations=listed(names),
                 where=f" in '{joint.at}'" if joint else "",
@@ -277,7 +277,7 @@ def _shorted(
     controller = commons[0].of if commons else facts.loads_of[names[0]][0].controller
     done |= set(names)
     joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
-    place = joint.place if joint and joint.as_built else facts.loads_of[names[0]][0].place
+    place = joint.span if joint and joint.as_built else facts.loads_of[names[0]][0].span
     yield HOT_ON_COMMON.at(
         place,
         hots="hot" if len(names) == 1 else "hots",

@@ -24,7 +24,7 @@ from cardgen.faults.two_wire import (
 )
 from cardgen.job.model import Controller, Decoder
 from cardgen.lists import listed
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind
 from cardgen.wiring.model import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
@@ -43,13 +43,13 @@ def decoders(facts: Facts) -> Iterator[Problem]:
         if two_wire and station.decoder is None:
             found.append(
                 STATION_WITHOUT_DECODER.at(
-                    station.place, station=station.id, controller=controller.id
+                    station.span, station=station.id, controller=controller.id
                 )
             )
         elif station.decoder and not two_wire:
             found.append(
                 DECODER_WITHOUT_PATH.at(
-                    station.decoder.place, station=station.id, controller=controller.id
+                    station.decoder.span, station=station.id, controller=controller.id
                 )
             )
         elif station.decoder:
@@ -58,7 +58,7 @@ def decoders(facts: Facts) -> Iterator[Problem]:
                 said = station.decoder
                 found.append(
                     DECODER_USED_TWICE.at(
-                        said.place, decoder=said.value, first=other, second=station.id
+                        said.span, decoder=said.value, first=other, second=station.id
                     )
                 )
     yield from found
@@ -67,7 +67,7 @@ def decoders(facts: Facts) -> Iterator[Problem]:
         return  # a decoder without station may be what is left of one of these
     for decoder in facts.job.decoders.values():
         if decoder.id not in driven:
-            yield DECODER_WITHOUT_STATION.at(decoder.place, decoder=decoder.id)
+            yield DECODER_WITHOUT_STATION.at(decoder.span, decoder=decoder.id)
 
 
 def _addresses(facts: Facts) -> Iterator[Problem]:
@@ -77,11 +77,11 @@ def _addresses(facts: Facts) -> Iterator[Problem]:
         first = seen.setdefault((home, decoder.address.value), decoder)
         if first is not decoder:
             yield ADDRESS_TWICE.at(
-                decoder.address.place,
+                decoder.address.span,
                 first=first.id,
                 second=decoder.id,
                 address=decoder.address.value,
-                also=(Also(place=first.address.place, text=f"{first.id} has it here"),),
+                also=(Also(span=first.address.span, text=f"{first.id} has it here"),),
             )
 
 
@@ -92,7 +92,7 @@ def decoder_wires(facts: Facts) -> Iterator[Problem]:
         limit = controller.decoder_limit if controller else None
         if decoder.to_valve and limit and decoder.to_valve.value.metres > limit.metres + 1e-6:
             yield DECODER_TOO_FAR.at(
-                decoder.to_valve.place,
+                decoder.to_valve.span,
                 decoder=decoder.id,
                 length=decoder.to_valve.value,
                 limit=limit,
@@ -116,7 +116,7 @@ def decoder_outputs(facts: Facts) -> Iterator[Problem]:
         if driven and len(joint.ends) > 1:
             several = len(set(driven)) > 1
             yield DECODER_OUTPUTS_JOINED.at(
-                joint.place,
+                joint.span,
                 variant="several" if several else "",
                 at=joint.at,
                 decoders=listed(driven) if several else driven[0],
@@ -131,17 +131,17 @@ def paths(facts: Facts) -> Iterator[Problem]:
         if not all(facts.network.knows(home) for home in homes):
             continue
         groups = [facts.network.group(home) for home in homes]
-        place = controller.path_1[0].place if controller.path_1 else controller.place
+        place = controller.path_1[0].span if controller.path_1 else controller.span
         crossing = _crossing(facts, controller_id)
         if groups[0] == groups[1]:
             yield PATH_SHORTED.at(
-                crossing.place if crossing else place,
+                crossing.span if crossing else place,
                 controller=controller_id,
                 where=f" in '{crossing.at}'" if crossing else "",
             )
             continue
         if crossing and controller.path_polarity:
-            yield PATH_CROSSED.at(crossing.place, at=crossing.at, controller=controller_id)
+            yield PATH_CROSSED.at(crossing.span, at=crossing.at, controller=controller_id)
             continue
         yield from _reach(facts, controller_id, groups)
         if set(groups) & facts.network.rings():
@@ -185,7 +185,7 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
             cut[at].append(decoder)
     for at, found in cut.items():
         yield PATH_STOPS.at(
-            place_of_joints(facts, at) or found[0].place,
+            place_of_joints(facts, at) or found[0].span,
             variant="" if at else "does not come",
             controller=controller,
             at=at,
@@ -217,12 +217,12 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
         return
     units = {said.value for said in facts.job.surge_units}
     boxes = {d.box.value for d in facts.job.decoders.values()}
-    place: Place = controller.place
+    span: Span = controller.span
     for box, metres, count in _since_surge(facts, controller.id, home, units, boxes):
         too_far = interval is not None and metres > interval.metres + 1e-6
         if too_far or (most is not None and count > most):
             yield SURGE_UNIT_MISSING.at(
-                place,
+                span,
                 variant="" if interval else "by decoders",
                 box=box,
                 reach=f"{metres / 0.3048:.0f} ft ({metres:.0f} m) and {count} decoders",

@@ -30,7 +30,7 @@ def ways_apart(facts: Facts) -> Iterator[Problem]:
         one = len(circuits) == 1
         first = next(iter(circuits.values())).load
         yield WAYS_APART.at(
-            first.place,
+            first.span,
             stations=listed(circuits),
             have="has its hot" if one else "have their hots",
             cables=listed(cables),

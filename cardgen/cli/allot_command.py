@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.allot import Allotment, allot
-from cardgen.build.writing import replace_file, write_new
 from cardgen.cli import allotments
 from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import CLEAN, ERRORS, tell
+from cardgen.output.writing import replace_file, write_new
 from cardgen.reading import read_text
 from cardgen.reading.files import UTF8_MARK
 

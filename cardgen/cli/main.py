@@ -6,14 +6,11 @@ written.  Results go to standard output, problems to standard error.
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from importlib import import_module
+from types import ModuleType
 
 from cardgen.cli.parser import parser_of_all
-from cardgen.problems import UserError
-
-MISUSED = 2
 
 # Each command is a module with `Options`, what it is told, and `run(options)`, its exit code. It is
 # imported when it is needed, so that `--help` waits for none of them.
@@ -36,37 +33,14 @@ COMMANDS = {
 
 def main(argv: Sequence[str]) -> int:
     """Run one command; the exit code."""
-    try:
-        return _run(argv)
-    except UserError as error:
-        print(f"cardgen: {error.sentence}", file=sys.stderr)
-        if error.help:
-            print(f"help: {error.help}", file=sys.stderr)
-        return MISUSED
-
-
-def _run(argv: Sequence[str]) -> int:
-    """The exit code of the command.
-
-    Raises:
-        UserError: if it was used wrongly, or nothing could be written.
-    """
+    code: int
     if argv and not argv[0].startswith("-") and argv[0] not in COMMANDS:
-        raise _no_command(argv[0])
+        code = _running().no_command(argv[0], COMMANDS)
+        return code
     given = vars(parser_of_all().parse_args(argv))
-    command = import_module(COMMANDS[given.pop("command")])
-    if given.pop("verbose", False):
-        import_module("cardgen.cli.telling").tell_stages()
-    try:
-        code: int = command.run(command.Options(**given))
-        sys.stdout.flush()
-    except BrokenPipeError:
-        sys.stderr.close()  # whoever read us has gone; nothing more can be said
-        return MISUSED
+    code = _running().run(COMMANDS[given.pop("command")], **given)
     return code
 
 
-def _no_command(word: str) -> UserError:
-    nearest = import_module("cardgen.reading.shapes").nearest
-    way_out = nearest(word, COMMANDS) or f"there are {', '.join(COMMANDS)}"
-    return UserError(f"there is no command '{word}'", way_out)
+def _running() -> ModuleType:
+    return import_module("cardgen.cli.running")

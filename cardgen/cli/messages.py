@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from cardgen.problems import Place, Problem, Verdict
+from cardgen.problems import Problem, Span, Verdict
 
 
 def as_text(problems: Iterable[Problem], source: str) -> str:
@@ -14,9 +14,9 @@ def as_text(problems: Iterable[Problem], source: str) -> str:
     lines = source.splitlines()
     blocks = []
     for problem in problems:
-        block = [_headline(problem), *_excerpt(problem.place, lines)]
+        block = [_headline(problem), *_excerpt(problem.span, lines)]
         for also in problem.also:
-            block += [f"{also.place}: {also.text}", *_excerpt(also.place, lines)]
+            block += [f"{also.span}: {also.text}", *_excerpt(also.span, lines)]
         if problem.help:
             block.append(f"help: {problem.help}")
         blocks.append("\n".join(block))
@@ -43,34 +43,34 @@ def summary(problems: Sequence[Problem]) -> str:
 
 
 def _headline(problem: Problem) -> str:
-    return f"{problem.place}: {problem.verdict}: {problem.sentence} [{problem.code}]"
+    return f"{problem.span}: {problem.verdict}: {problem.sentence} [{problem.code}]"
 
 
-def _excerpt(place: Place, lines: Sequence[str]) -> list[str]:
-    if not 0 < place.line <= len(lines):
+def _excerpt(span: Span, lines: Sequence[str]) -> list[str]:
+    if not 0 < span.line <= len(lines):
         return []
-    line = lines[place.line - 1].replace("\t", " ")
+    line = lines[span.line - 1].replace("\t", " ")
     if not line.isprintable() or len(line) > 200:
         return []  # a binary file or a endless line would only fill the screen
-    length = max(1, min(place.length, len(line) - place.column + 1))
-    return [f"{place.line:5} | {line}", f"      | {' ' * (place.column - 1)}{'^' * length}"]
+    length = max(1, min(span.length, len(line) - span.column + 1))
+    return [f"{span.line:5} | {line}", f"      | {' ' * (span.column - 1)}{'^' * length}"]
 
 
 def _as_dict(problem: Problem) -> Mapping[str, Any]:
     return {
         "code": problem.code,
         "verdict": str(problem.verdict),
-        **_place(problem.place),
+        **_place(problem.span),
         "sentence": problem.sentence,
         "help": problem.help,
-        "also": [{**_place(also.place), "text": also.text} for also in problem.also],
+        "also": [{**_place(also.span), "text": also.text} for also in problem.also],
     }
 
 
-def _place(place: Place) -> dict[str, Any]:
+def _place(span: Span) -> dict[str, Any]:
     return {
-        "file": place.file,
-        "line": place.line,
-        "column": place.column,
-        "length": place.length,
+        "file": span.file,
+        "line": span.line,
+        "column": span.column,
+        "length": span.length,
     }

@@ -6,9 +6,9 @@ import secrets
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.writing import write_new
 from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
+from cardgen.output.writing import write_new
 
 # Digits and capitals without those that are misread: 0 O, 1 I L, 5 S, 8 B, U V.
 _ALPHABET = "234679ACDEFGHJKMNPQRTWXYZ"

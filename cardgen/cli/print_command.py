@@ -3,15 +3,10 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.documents import DRAWING_FILE
-from cardgen.build.packet import NAME as PACKET
-from cardgen.build.press import stock_choices
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import Print, print_into
-from cardgen.build.selection import KINDS, Selection
 from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import (
     CLEAN,
@@ -26,6 +21,12 @@ from cardgen.examine import examine
 from cardgen.job.quantities import LENGTH
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_manifest
+from cardgen.output.documents import DRAWING_FILE
+from cardgen.output.packet import NAME as PACKET
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.print_settings import stock_choices
+from cardgen.output.printing import Print, print_into
+from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
 from cardgen.problems import UserError
 from cardgen.reading.shapes import BadValue, nearest
@@ -38,17 +39,17 @@ class Options(JobOptions):
 
     out: Path
     paper: str
-    stock: list[str]
+    stock: Sequence[str]
     ink: Ink
     read_from: str | None
     layouts: Path | None
     language: str
     results: Path | None
     replace: bool
-    only: list[str]
-    box: list[str]
-    station: list[str]
-    controller: list[str]
+    only: Sequence[str]
+    box: Sequence[str]
+    station: Sequence[str]
+    controller: Sequence[str]
     since: int | None
     manifest: Path | None
     start: int

@@ -6,7 +6,6 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.recording import Record, RecordRequest, publish
 from cardgen.cli.options import JobOptions
 from cardgen.cli.telling import (
     CLEAN,
@@ -18,6 +17,7 @@ from cardgen.cli.telling import (
 )
 from cardgen.examine import examine
 from cardgen.lists import listed
+from cardgen.output.recording import RecordFiles, RecordRequest, publish
 from cardgen.problems import UserError
 
 
@@ -63,7 +63,7 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _summary(made: Record) -> str:
+def _summary(made: RecordFiles) -> str:
     """`42 pages in en and es, revisions 1 to 3, 12 readings`."""
     pages = sum(name.endswith(".html") for name in made.files)
     numbers = [str(revision.revision) for revision in made.history.revisions]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,7 +26,7 @@ class Options:
     format: how problems of those are shown.
     """
 
-    names: list[str]
+    names: Sequence[str]
     proof: str | None
     out: Path | None
     layouts: Path | None

@@ -48,7 +48,7 @@ def tell(problems: Sequence[Problem], options: Shown) -> None:
     elif options.format == "short":
         text = messages.as_short(problems)
     else:
-        parts = groupby(problems, key=lambda problem: problem.place.file)
+        parts = groupby(problems, key=lambda problem: problem.span.file)
         text = "\n\n".join(messages.as_text(some, _source(file)) for file, some in parts) + "\n"
     print(text, file=sys.stderr)
 

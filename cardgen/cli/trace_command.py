@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cardgen.cli import traces
@@ -19,7 +20,7 @@ class Options(JobOptions):
     stations: only these; empty for all.
     """
 
-    stations: list[str]
+    stations: Sequence[str]
 
 
 def run(options: Options) -> int:

@@ -15,7 +15,7 @@ from reportlab.pdfgen.canvas import Canvas
 from cardgen import fonts
 from cardgen.draw import operators
 from cardgen.layout.geometry import points
-from cardgen.layout.items import Fill, Item, Outline, Page, Ring, Strokes, Swatch, Symbol, Text
+from cardgen.layout.items import Fill, Item, Outline, Page, Ring, Strokes, Swatch, Symbol, TextLine
 
 
 def pdf(
@@ -74,7 +74,7 @@ def _size(length: float) -> float:
 
 def _draw(canvas: Canvas, item: Item, page: Page) -> None:
     match item:
-        case Text():
+        case TextLine():
             _text(canvas, item, page)
         case Swatch():
             for part in item.parts:
@@ -91,7 +91,7 @@ def _draw(canvas: Canvas, item: Item, page: Page) -> None:
             canvas._code.append(operators.ring(item, page))  # noqa: SLF001
 
 
-def _text(canvas: Canvas, item: Text, page: Page) -> None:
+def _text(canvas: Canvas, item: TextLine, page: Page) -> None:
     """One text object a line, so that a reader extracts it as one line."""
     _registered()
     made = canvas.beginText()

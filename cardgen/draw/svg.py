@@ -24,7 +24,7 @@ from cardgen.layout.items import (
     Strokes,
     Swatch,
     Symbol,
-    Text,
+    TextLine,
 )
 
 FONTS = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans', sans-serif"
@@ -61,7 +61,7 @@ def svg(page: Page, groups: Sequence[Group], *, title: str, language: str = "en"
 def _items(items: Sequence[Item]) -> list[str]:
     """Text for all, shapes for those who see them, painted in their order."""
     lines: list[str] = []
-    for is_text, some in groupby(items, key=lambda item: isinstance(item, Text)):
+    for is_text, some in groupby(items, key=lambda item: isinstance(item, TextLine)):
         drawn = [_item(item) for item in some]
         lines += drawn if is_text else ['<g aria-hidden="true">', *drawn, "</g>"]
     return lines
@@ -69,7 +69,7 @@ def _items(items: Sequence[Item]) -> list[str]:
 
 def _item(item: Item) -> str:
     match item:
-        case Text():
+        case TextLine():
             return _text(item)
         case Fill():
             return f'<rect {_rectangle(item.frame)} fill="{item.ink}"/>'
@@ -92,7 +92,7 @@ def _item(item: Item) -> str:
             return _symbol(item)
 
 
-def _text(item: Text) -> str:
+def _text(item: TextLine) -> str:
     length = sum(run.width for run in item.runs) * item.capital
     ink = "" if item.ink == "#000000" else f' fill="{item.ink}"'
     return (

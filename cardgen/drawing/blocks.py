@@ -18,12 +18,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.drawing.branching import depth_of, parted
-from cardgen.drawing.model import HomeRun, Line, LineKind, Run, Stop, Stretch
+from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
 from cardgen.drawing.rows import (
     BETWEEN,
     CAPITAL,
     Columns,
-    Row,
+    SetLine,
     block,
     columns_for,
     row,
@@ -38,7 +38,7 @@ from cardgen.drawing.shapes import (
     SEAM,
     TRUNK,
     WIRE,
-    Block,
+    DrawnBlock,
     right_of,
     segment,
     stroke,
@@ -50,7 +50,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes, all_moved
 from cardgen.layout.setting import Placed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 
 MOST_INDENT, INDENT = 48.0, 12.0  # mm; of all tees together, of one
 
@@ -76,12 +76,12 @@ class Maker:
         self.columns: Columns = columns_for(p for p in pairs if p[0].kind is not LineKind.NOTE)
         self.indent = min(INDENT, MOST_INDENT / max(1, depth_of(home.run)))
 
-    def blocks(self) -> list[Block]:
+    def blocks(self) -> list[DrawnBlock]:
         return [*self._controller(), *self._run(self.home.run, _Under(depth=0))]
 
     # -- the tree ------------------------------------------------------------------------------
 
-    def _run(self, run: Run, under: _Under) -> Iterator[Block]:
+    def _run(self, run: CableRun, under: _Under) -> Iterator[DrawnBlock]:
         """Each box, then what tees off there, then the run itself further down."""
         last = len(run.stops) - 1
         for index, stop in enumerate(run.stops):
@@ -104,14 +104,14 @@ class Maker:
 
     # -- controller and boxes ------------------------------------------------------------------
 
-    def _controller(self) -> Iterator[Block]:
+    def _controller(self) -> Iterator[DrawnBlock]:
         home = self.home
         rows = self._rows(home.lines, home.run.cable, 0)
-        heading = self._title(home.title, home.about, home.run.place, 0, CONTROLLER_ID)
+        heading = self._title(home.title, home.about, home.run.span, 0, CONTROLLER_ID)
         says = ", ".join(part for part in (home.title, home.about) if part)
         for number, some in enumerate(self._portions(rows, heading.height)):
             height, items = self._box(heading, some, 0, goes_on=True, heavy=True)
-            yield Block(
+            yield DrawnBlock(
                 height=height,
                 items=items,
                 says=says,
@@ -120,25 +120,27 @@ class Maker:
                 names=self._names(home.run.cable),
             )
 
-    def _stop(self, stop: Stop, run: Run, under: _Under, more: bool) -> Iterator[Block]:
+    def _stop(
+        self, stop: BoxOnRun, run: CableRun, under: _Under, more: bool
+    ) -> Iterator[DrawnBlock]:
         rows = self._rows(stop.lines, run.cable, under.depth)
         passing = tuple(x for x, _ in under.open)
         above = tuple(name for _, name in under.open)
         enters = self._x(under.depth - 1) if under.tee else self._x(under.depth)
         stretch = self._stretch(stop, under)
-        heading = self._title(stop.title, stop.about, stop.place, under.depth, BOX_ID)
+        heading = self._title(stop.title, stop.about, stop.span, under.depth, BOX_ID)
         says = ", ".join(x for x in (stop.title, stop.about, stretch_in_words(stop.stretch)) if x)
         portions = self._portions(rows, stretch.height + heading.height)
         for number, some in enumerate(portions):
             if number:
                 words = self.home.words("drawing.continued", names=stop.title)
-                heading = self._title(words, "", stop.place, under.depth, BOX_ID)
+                heading = self._title(words, "", stop.span, under.depth, BOX_ID)
                 stretch = self._bare(under.depth)
                 enters = self._x(under.depth)
             goes_on = more or number < len(portions) - 1
             high, items = self._box(heading, some, under.depth, goes_on=goes_on, heavy=False)
             height = stretch.height + high
-            yield Block(
+            yield DrawnBlock(
                 height=height,
                 items=(
                     *verticals(passing, height),
@@ -151,13 +153,13 @@ class Maker:
                 names=self._names(*above, run.cable),
             )
 
-    def _rows(self, lines: Sequence[Line], cable: str, depth: int) -> list[Row]:
+    def _rows(self, lines: Sequence[BoxLine], cable: str, depth: int) -> list[SetLine]:
         width = self.width - self._x(depth) - INSET - PADDING
         return [row(line, cable, self.columns, width, self.problems) for line in lines]
 
-    def _portions(self, rows: list[Row], taken: float) -> list[list[Row]]:
+    def _portions(self, rows: list[SetLine], taken: float) -> list[list[SetLine]]:
         """The rows of a box, in parts that a page holds."""
-        portions: list[list[Row]] = [[]]
+        portions: list[list[SetLine]] = [[]]
         room = self.height - taken - 3 * PADDING
         y = 0.0
         for each in rows:
@@ -168,12 +170,12 @@ class Maker:
             y += each.height + BETWEEN
         return portions
 
-    def _title(self, words: str, about: str, place: Place, depth: int, capital: float) -> Placed:
+    def _title(self, words: str, about: str, span: Span, depth: int, capital: float) -> Placed:
         width = self.width - self._x(depth) - INSET - PADDING
-        return title(words, about, place, width, capital, self.problems)
+        return title(words, about, span, width, capital, self.problems)
 
     def _box(
-        self, heading: Placed, rows: Sequence[Row], depth: int, *, goes_on: bool, heavy: bool
+        self, heading: Placed, rows: Sequence[SetLine], depth: int, *, goes_on: bool, heavy: bool
     ) -> tuple[float, tuple[Item, ...]]:
         """The frame with its title, its rows and the wires that lead to them."""
         trunk, left = self._x(depth), self._x(depth) + INSET
@@ -202,17 +204,17 @@ class Maker:
 
     # -- between the boxes ---------------------------------------------------------------------
 
-    def _stretch(self, stop: Stop, under: _Under) -> Placed:
+    def _stretch(self, stop: BoxOnRun, under: _Under) -> Placed:
         """The cable's name and length along its trunk, beside them what is in it."""
         trunk = self._x(under.depth)
         start = self._x(under.depth - 1) if under.tee else trunk
         words = _stretch_words(stop.stretch)
         left, top = trunk + INSET, 2.4
         width = self.width - left
-        name = block(words[0], stop.place, width, self.problems, weight=Weight.BOLD, capital=3.2)
+        name = block(words[0], stop.span, width, self.problems, weight=Weight.BOLD, capital=3.2)
         beside = left + right_of(name) + 4.0
         rest = block(
-            words[1], stop.place, self.width - beside, self.problems,
+            words[1], stop.span, self.width - beside, self.problems,
             weight=Weight.MEDIUM, capital=CAPITAL,
         )  # fmt: skip
         base = top + name.base
@@ -234,7 +236,7 @@ class Maker:
         return Placed(height=3.0, items=(stroke(x, 0.0, x, 3.0, TRUNK),))
 
 
-def _stretch_words(stretch: Stretch) -> tuple[str, str]:
+def _stretch_words(stretch: RunLeg) -> tuple[str, str]:
     first = (stretch.cable, stretch.band, stretch.length)
     return (
         " · ".join(part for part in first if part),

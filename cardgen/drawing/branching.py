@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from cardgen.drawing.model import Run, Stop
+from cardgen.drawing.model import BoxOnRun, CableRun
 
 
-def depth_of(run: Run) -> int:
+def depth_of(run: CableRun) -> int:
     """How many tees lie behind each other."""
     deepest = 0
     for index, stop in enumerate(run.stops):
@@ -15,7 +15,7 @@ def depth_of(run: Run) -> int:
     return deepest
 
 
-def parted(stop: Stop, *, goes_on: bool) -> tuple[list[Run], Run | None]:
+def parted(stop: BoxOnRun, *, goes_on: bool) -> tuple[list[CableRun], CableRun | None]:
     """What tees off; where the cable itself ends, its longest extension goes straight on."""
     branches = list(stop.branches)
     if goes_on or not branches:
@@ -25,5 +25,5 @@ def parted(stop: Stop, *, goes_on: bool) -> tuple[list[Run], Run | None]:
     return branches, onward
 
 
-def _size(run: Run) -> int:
+def _size(run: CableRun) -> int:
     return sum(1 + sum(_size(branch) for branch in stop.branches) for stop in run.stops)

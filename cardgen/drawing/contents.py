@@ -7,21 +7,21 @@ from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model import (
-    Box,
-    Cable,
-    Conductor,
+    BuiltBox,
+    BuiltCable,
+    BuiltConductor,
+    BuiltJoint,
+    BuiltSpare,
+    BuiltValve,
     ConductorMark,
-    Joint,
     Role,
-    Spare,
     Step,
     Use,
-    Valve,
 )
 from cardgen.cards import Printable
-from cardgen.cards.uses import use_in_words, uses_in_words
-from cardgen.drawing.coils import lines_of, terminal
-from cardgen.drawing.model import Line, LineKind
+from cardgen.cards.use_words import use_in_words, uses_in_words
+from cardgen.drawing.coil_lines import lines_of, terminal
+from cardgen.drawing.model import BoxLine, LineKind
 
 USUAL_KIND = "valve box"
 
@@ -41,8 +41,10 @@ class Contents:
     `families` holds the cables of each home run, its own first.
     """
 
-    def __init__(self, job: Printable, families: Mapping[str, tuple[Cable, ...]]) -> None:
-        self.job, self.asbuilt, self.words = job, job.asbuilt, job.words
+    def __init__(
+        self, printable: Printable, families: Mapping[str, tuple[BuiltCable, ...]]
+    ) -> None:
+        self.printable, self.asbuilt, self.words = printable, printable.asbuilt, printable.words
         self.cables = {home: {c.id for c in family} for home, family in families.items()}
         self.spots = tuple(
             Spot(home=home, cable=cable.id, box=stop.at)
@@ -58,18 +60,20 @@ class Contents:
         self.starts: dict[str, str] = {}  # by the place where it begins, the first home run
         for home, family in families.items():
             self.starts.setdefault(family[0].run[0].at, home)
-        self.inside: dict[str, list[Conductor]] = defaultdict(list)
+        self.inside: dict[str, list[BuiltConductor]] = defaultdict(list)
         self.path_cables: dict[str, set[str]] = defaultdict(set)  # by controller
         for conductor in self.asbuilt.conductors:
             self.inside[conductor.mark.cable].append(conductor)
             for use in (use for stretch in conductor.stretches for use in stretch.uses):
                 if use.role is Role.PATH:
                     self.path_cables[use.of].add(conductor.mark.cable)
-        self.valves: dict[Spot | str, list[Valve]] = {}  # by spot, or by home run where it begins
+        self.valves: dict[
+            Spot | str, list[BuiltValve]
+        ] = {}  # by spot, or by home run where it begins
         for valve in self.asbuilt.in_order:
             self.valves.setdefault(self._spot_of(valve), []).append(valve)
 
-    def _spot_of(self, valve: Valve) -> Spot | str:
+    def _spot_of(self, valve: BuiltValve) -> Spot | str:
         """Where its hot (or its path) comes to it; a coil that none comes to stays where it is."""
         cables = {valve.hot.cable} if valve.hot else self.path_cables[valve.controller]
         here = self.spots_in[valve.box]
@@ -87,22 +91,22 @@ class Contents:
     def about(self, place: str) -> str:
         controller = self.asbuilt.controller.get(place)
         if controller is not None:
-            parts = [controller.where, self.job.supply(place)]
+            parts = [controller.where, self.printable.supply(place)]
         else:
             box = self.asbuilt.box[place]
             kind = "" if box.kind == USUAL_KIND else self.words(f"box kinds.{box.kind}")
             parts = [box.where, kind, box.size]
         return " · ".join(part for part in parts if part)
 
-    def coils(self, at: Spot | str, home: str) -> Iterator[Line]:
+    def coils(self, at: Spot | str, home: str) -> Iterator[BoxLine]:
         """The coils in a spot, or (by the name of a home run) in the place where that begins."""
         start = self.asbuilt.cable[home].run[0].at
         for valve in self.valves.get(at, ()):
-            yield from lines_of(self.job, valve, start, self.cables[home])
+            yield from lines_of(self.printable, valve, start, self.cables[home])
 
     # -- in a box ------------------------------------------------------------------------------
 
-    def at(self, spot: Spot) -> Iterator[Line]:
+    def at(self, spot: Spot) -> Iterator[BoxLine]:
         """Everything in a box, in the order in which a hand looks for it."""
         yield from self.coils(spot, spot.home)
         box = self.asbuilt.box.get(spot.box)
@@ -116,30 +120,30 @@ class Contents:
         lines += self._sensors(spot)
         lines += self._free(spot)
         yield from lines
-        place = self.job.spans.cables[spot.cable]
+        place = self.printable.spans.cables[spot.cable]
         if not lines and spot not in self.valves and self._all_pass(spot, box):
-            yield Line(place=place, kind=LineKind.NOTE, text=self.words("drawing.all pass"))
+            yield BoxLine(span=place, kind=LineKind.NOTE, text=self.words("drawing.all pass"))
         for text in self._notes(spot, box):
-            yield Line(place=place, kind=LineKind.NOTE, text=text)
+            yield BoxLine(span=place, kind=LineKind.NOTE, text=text)
 
-    def _landed(self, spot: Spot) -> Iterator[Line]:
+    def _landed(self, spot: Spot) -> Iterator[BoxLine]:
         """What another controller on the way has of this cable on its terminals."""
         for landing in self.asbuilt.controller[spot.box].terminals:
             for wire in landing.wires:
                 if wire.mark.cable == spot.cable:
-                    yield Line(
-                        place=self.job.spans.of(spot.box),
+                    yield BoxLine(
+                        span=self.printable.spans.of(spot.box),
                         kind=LineKind.COMMON,
                         marks=(wire.mark,),
-                        lands=terminal(self.job, landing.name),
+                        lands=terminal(self.printable, landing.name),
                         name=self.words.listed(uses_in_words(self.words, wire.uses)),
                         text=self._by_pigtail(wire.by),
                     )
 
-    def _here(self, spot: Spot) -> Iterator[Conductor]:
+    def _here(self, spot: Spot) -> Iterator[BuiltConductor]:
         yield from (c for c in self.inside[spot.cable] if spot.box in c.places)
 
-    def _commons(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _commons(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         for owner in self.asbuilt.controllers:
             for conductor in self._here(spot):
                 common = Use(role=Role.COMMON, of=owner.id)
@@ -149,15 +153,15 @@ class Contents:
                 if _is_spliced(conductor.name, box, common) or (on and not valves):
                     continue
                 parts = (self._for(valves), "" if on else self.words("drawing.ends here"))
-                yield Line(
-                    place=self.job.spans.of(owner.id),
+                yield BoxLine(
+                    span=self.printable.spans.of(owner.id),
                     kind=LineKind.COMMON,
                     marks=(conductor.mark,),
                     name=f"{self.words('drawing.common')} {owner.id}",
                     text=" · ".join(part for part in parts if part),
                 )
 
-    def _paths(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _paths(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         for owner in self.asbuilt.controllers:
             for side in ("1", "2"):
                 for conductor in self._here(spot):
@@ -165,15 +169,15 @@ class Contents:
                     if not _is(conductor, box, path) or _is_spliced(conductor.name, box, path):
                         continue
                     on = _goes_on(conductor, box)
-                    yield Line(
-                        place=self.job.spans.of(owner.id),
+                    yield BoxLine(
+                        span=self.printable.spans.of(owner.id),
                         kind=LineKind.PATH,
                         marks=(conductor.mark,),
                         name=self.words(f"drawing.path {side}"),
                         text="" if on else self.words("drawing.ends here"),
                     )
 
-    def _joints(self, spot: Spot, box: Box) -> Iterator[Line]:
+    def _joints(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         """Conductors of different names in one connector; the one nearer the controller first."""
         for linked in box.linked:
             members = [member for joint in linked for member in joint.members]
@@ -194,8 +198,8 @@ class Contents:
             changes = any(_look(other) != _look(first.mark) for other in others)
             parts += [self.words("drawing.colour changes")] if changes else []
             parts.append(self._by_pigtail(dict.fromkeys(m.lead for m in members if m.pigtail)))
-            yield Line(
-                place=self.job.spans.of(spot.box),
+            yield BoxLine(
+                span=self.printable.spans.of(spot.box),
                 kind=LineKind.JOINT,
                 marks=(first.mark,),
                 joined=tuple(dict.fromkeys(others)),
@@ -210,14 +214,14 @@ class Contents:
         named = self.words.listed(names)
         return self.words("drawing.by pigtail", pigtails=named) if named else ""
 
-    def _whose(self, linked: Iterable[Joint]) -> str:
+    def _whose(self, linked: Iterable[BuiltJoint]) -> str:
         """Stations, spares and sensors by their names alone."""
         own = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)
         uses = dict.fromkeys(use for joint in linked for use in joint.uses)
         said = (u.of if u.role in own else use_in_words(self.words, u) for u in uses)
         return self.words.listed(said)
 
-    def _sensors(self, spot: Spot) -> Iterator[Line]:
+    def _sensors(self, spot: Spot) -> Iterator[BoxLine]:
         ending = {c.name: c for c in self._here(spot) if c.places[-1] == spot.box}
         for sensor in self.asbuilt.sensors:
             wires = [ending[name] for name in sensor.wires if name in ending]
@@ -226,8 +230,8 @@ class Contents:
             )
             if wires and not goes_on:
                 parts = (self.words(f"drawing.{sensor.kind} sensor"), sensor.where)
-                yield Line(
-                    place=self.job.spans.sensors[sensor.id],
+                yield BoxLine(
+                    span=self.printable.spans.sensors[sensor.id],
                     kind=LineKind.SENSOR,
                     marks=tuple(wire.mark for wire in wires),
                     lands="SEN",
@@ -236,7 +240,7 @@ class Contents:
                     text=" · ".join(part for part in parts if part),
                 )
 
-    def _free(self, spot: Spot) -> Iterator[Line]:
+    def _free(self, spot: Spot) -> Iterator[BoxLine]:
         """The free stretches that end here: spares, then what is dead, by where that begins."""
         box = self.asbuilt.box.get(spot.box)
         ending = [
@@ -250,10 +254,10 @@ class Contents:
         for spare in ending:
             if not spare.dead:
                 parts = (spare.reserved_for, self.words("drawing.ends here"))
-                yield Line(
-                    place=self.job.spans.spares[spare.id]
+                yield BoxLine(
+                    span=self.printable.spans.spares[spare.id]
                     if spare.listed
-                    else self.job.spans.cables[spot.cable],
+                    else self.printable.spans.cables[spot.cable],
                     kind=LineKind.SPARE,
                     marks=(spare.mark,),
                     name=f"{name} {spare.id}" if spare.listed else name,
@@ -261,14 +265,14 @@ class Contents:
                 )
         dead = self._dead([spare for spare in ending if spare.dead])
         if dead:
-            yield Line(
-                place=self.job.spans.cables[spot.cable],
+            yield BoxLine(
+                span=self.printable.spans.cables[spot.cable],
                 kind=LineKind.SPARE,
                 name=self.words("roles.dead"),
                 text=dead,
             )
 
-    def _dead(self, ending: list[Spare]) -> str:
+    def _dead(self, ending: list[BuiltSpare]) -> str:
         """In one line, by where each was cut: nobody looks for them, but must not trust them."""
         by_first: dict[str, list[str]] = defaultdict(list)
         for spare in ending:
@@ -280,13 +284,13 @@ class Contents:
             for first, found in by_first.items()
         )
 
-    def _all_pass(self, spot: Spot, box: Box) -> bool:
+    def _all_pass(self, spot: Spot, box: BuiltBox) -> bool:
         """This cable serves nothing here, and none of it is cut."""
         here = {c.name for c in self._here(spot)}
         joined = {m.conductor for joint in box.joints for m in joint.members}
         return here.isdisjoint(joined | {capped.conductor for capped in box.capped})
 
-    def _notes(self, spot: Spot, box: Box) -> Iterator[str]:
+    def _notes(self, spot: Spot, box: BuiltBox) -> Iterator[str]:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
         others = [
@@ -311,17 +315,17 @@ class _Joined:
     mark: ConductorMark
 
 
-def _conductors_in(linked: Iterable[Joint]) -> dict[str, _Joined]:
+def _conductors_in(linked: Iterable[BuiltJoint]) -> dict[str, _Joined]:
     """Each once; of joints that pigtails link, of all."""
     members = (member for joint in linked for member in joint.members)
     return {m.conductor: _Joined(m.conductor, m.mark) for m in members if m.mark and not m.pigtail}
 
 
-def _is(conductor: Conductor, box: Box, use: Use) -> bool:
+def _is(conductor: BuiltConductor, box: BuiltBox, use: Use) -> bool:
     return any(use in stretch.uses for stretch in conductor.touching(box.id))
 
 
-def _goes_on(conductor: Conductor, box: Box) -> bool:
+def _goes_on(conductor: BuiltConductor, box: BuiltBox) -> bool:
     """It passes the box, uncut or joined with itself."""
     if any(passing.conductor == conductor.name for passing in box.passing):
         return True
@@ -331,7 +335,7 @@ def _goes_on(conductor: Conductor, box: Box) -> bool:
     )
 
 
-def _is_spliced(conductor: str, box: Box, use: Use) -> bool:
+def _is_spliced(conductor: str, box: BuiltBox, use: Use) -> bool:
     """What it is, it is in a joint with a conductor of another name, which has its own line.
 
     Where it is cut, it may be something else on the other side of the box, joined or capped.
@@ -340,11 +344,11 @@ def _is_spliced(conductor: str, box: Box, use: Use) -> bool:
     return any(len(joined) > 1 and conductor in joined for joined in found)
 
 
-def _use(spare: Spare) -> Use:
+def _use(spare: BuiltSpare) -> Use:
     return Use(role=Role.DEAD if spare.dead else Role.SPARE, of=spare.id)
 
 
-def _returning(box: Box, conductors: Container[str]) -> list[str]:
+def _returning(box: BuiltBox, conductors: Container[str]) -> list[str]:
     """The valves whose way back begins with one of these and is the common."""
     return [
         valve.id

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.shapes import Block
+from cardgen.drawing.shapes import DrawnBlock
 
 APART = 9.0  # mm between drawings on one page
 HEAD = 21.0  # mm above the first block of a page on which a drawing goes on
@@ -17,7 +17,7 @@ FOOT = 12.0  # mm kept beneath a block for the mark that the drawing goes on
 class Spread:
     """The blocks of one page with their tops."""
 
-    blocks: tuple[tuple[float, Block], ...]
+    blocks: tuple[tuple[float, DrawnBlock], ...]
 
     @property
     def bottom(self) -> float:
@@ -31,10 +31,10 @@ class Spread:
 
 
 def spread(
-    drawings: Sequence[Sequence[Block]], height: float
+    drawings: Sequence[Sequence[DrawnBlock]], height: float
 ) -> tuple[tuple[Spread, ...], tuple[int, ...]]:
     """The pages, and for each drawing the number of that on which it begins, from 0."""
-    pages: list[list[tuple[float, Block]]] = [[]]
+    pages: list[list[tuple[float, DrawnBlock]]] = [[]]
     starts = []
     y = 0.0
     for blocks in drawings:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.words import Words
 
 
@@ -23,7 +23,7 @@ class LineKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class BoxLine:
     """One thing in a box or controller.
 
     Attributes:
@@ -36,7 +36,7 @@ class Line:
         what: as what an overview counts it, by its name in the catalogues; empty for no count.
     """
 
-    place: Place
+    span: Span
     kind: LineKind
     marks: tuple[ConductorMark, ...] = ()
     joined: tuple[ConductorMark, ...] = ()
@@ -48,7 +48,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class RunLeg:
     """A cable between two places.
 
     Attributes:
@@ -64,7 +64,7 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class BoxOnRun:
     """A box on a run, what leads to it, what is in it, and the cables that begin there.
 
     Attributes:
@@ -72,21 +72,21 @@ class Stop:
         about: where it is, and what kind of box.
     """
 
-    place: Place
+    span: Span
     title: str
     about: str
-    stretch: Stretch
-    lines: tuple[Line, ...]
-    branches: tuple[Run, ...] = ()
+    stretch: RunLeg
+    lines: tuple[BoxLine, ...]
+    branches: tuple[CableRun, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class CableRun:
     """One cable from where it begins outward."""
 
-    place: Place
+    span: Span
     cable: str
-    stops: tuple[Stop, ...]
+    stops: tuple[BoxOnRun, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,27 +102,27 @@ class HomeRun:
 
     title: str
     about: str
-    lines: tuple[Line, ...]
-    run: Run
+    lines: tuple[BoxLine, ...]
+    run: CableRun
     words: Words
 
     @property
-    def runs(self) -> tuple[Run, ...]:
+    def runs(self) -> tuple[CableRun, ...]:
         """The cable itself and all its extensions, from the controller outward."""
         return tuple(_runs(self.run))
 
     @property
-    def stops(self) -> tuple[Stop, ...]:
+    def stops(self) -> tuple[BoxOnRun, ...]:
         return tuple(stop for run in self.runs for stop in run.stops)
 
     @property
-    def valves(self) -> tuple[Line, ...]:
+    def valves(self) -> tuple[BoxLine, ...]:
         """The lines of all that has a coil."""
         everything = (self.lines, *(stop.lines for stop in self.stops))
         return tuple(x for lines in everything for x in lines if x.kind is LineKind.VALVE)
 
 
-def _runs(run: Run) -> Iterator[Run]:
+def _runs(run: CableRun) -> Iterator[CableRun]:
     yield run
     for stop in run.stops:
         for branch in stop.branches:

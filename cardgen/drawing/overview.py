@@ -14,7 +14,7 @@ from cardgen.drawing.shapes import (
     INSET,
     PADDING,
     TRUNK,
-    Block,
+    DrawnBlock,
     stroke,
     title,
 )
@@ -29,7 +29,7 @@ NAME = 3.6  # mm
 
 def overview(
     homes: Sequence[HomeRun], sheets: Sequence[int], width: float, problems: list[Problem]
-) -> list[list[Block]]:
+) -> list[list[DrawnBlock]]:
     """For each controller the blocks that list its home runs with their sheets."""
     pairs = list(zip(homes, sheets, strict=True))
     drawings = [[_heading(len(homes), homes[0], width, problems)]]
@@ -42,28 +42,28 @@ def overview(
     return drawings
 
 
-def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> Block:
+def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
     words = home.words("drawing.title", number=count)
     about = home.words("drawing.about")
-    placed = title(words, about, home.run.place, width, 4.2, problems)
-    return Block(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)
+    placed = title(words, about, home.run.span, width, 4.2, problems)
+    return DrawnBlock(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)
 
 
-def _controller(home: HomeRun, width: float, problems: list[Problem]) -> Block:
+def _controller(home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
     room = width - 2 * INSET - PADDING
-    placed = title(home.title, home.about, home.run.place, room, CONTROLLER_ID, problems)
+    placed = title(home.title, home.about, home.run.span, room, CONTROLLER_ID, problems)
     height = placed.height + 2 * PADDING
     items: list[Item] = [Outline(frame=frame(0, 0, width, height), width=HEAVY)]
     items += all_moved(placed.items, 2 * INSET, PADDING)
     says = ", ".join(part for part in (home.title, home.about) if part)
-    return Block(height=height, items=tuple(items), says=says, level=1)
+    return DrawnBlock(height=height, items=tuple(items), says=says, level=1)
 
 
 def _entry(
     home: HomeRun, sheet: int, width: float, problems: list[Problem], *, goes_on: bool
-) -> Block:
+) -> DrawnBlock:
     """A rung from the trunk of all cables, then the cable, what is on it, and its sheet."""
-    place, left = home.run.place, 2 * INSET
+    place, left = home.run.span, 2 * INSET
     band = home.run.stops[0].stretch.band
     name = " · ".join(part for part in (home.run.cable, band) if part)
     cable = block(name, place, CABLE, problems, weight=Weight.BOLD, capital=NAME)
@@ -85,7 +85,7 @@ def _entry(
     ]
     for x, placed in ((left, cable), (text, about), (width - SHEET, number)):
         items += all_moved(placed.items, x, base - placed.base)
-    return Block(
+    return DrawnBlock(
         height=height,
         items=tuple(items),
         says=f"{name}, {_summary(home)}, {where}",

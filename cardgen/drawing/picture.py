@@ -9,9 +9,9 @@ from cardgen.drawing.blocks import Maker
 from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
 from cardgen.drawing.model import HomeRun
 from cardgen.drawing.overview import overview
-from cardgen.drawing.paper import FIELD, sheet
 from cardgen.drawing.rows import CAPITAL
-from cardgen.drawing.shapes import INSET, TRUNK, Block, stroke
+from cardgen.drawing.shapes import INSET, TRUNK, DrawnBlock, stroke
+from cardgen.drawing.sheet_size import FIELD, sheet
 from cardgen.fonts import Weight
 from cardgen.layout import Item, Page, Stamp, Stock
 from cardgen.layout.furniture import footer
@@ -58,7 +58,7 @@ def _spreads(homes: Sequence[HomeRun], first: int, problems: list[Problem]) -> t
 
 def _with_overview(
     homes: Sequence[HomeRun],
-    drawings: Sequence[Sequence[Block]],
+    drawings: Sequence[Sequence[DrawnBlock]],
     first: int,
     problems: list[Problem],
 ) -> tuple[Spread, ...]:

@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.drawing.model import Line, LineKind
-from cardgen.drawing.paper import PRESS
+from cardgen.drawing.model import BoxLine, LineKind
+from cardgen.drawing.sheet_size import PRESS
 from cardgen.faults.paper import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.fit import fit
@@ -23,7 +23,7 @@ from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, all_moved
 from cardgen.layout.setting import Placed, in_words, small_swatch_size, text_items
 from cardgen.layout.swatch import swatch
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 
 CAPITAL = 2.7  # mm; at least 10 point letters, as the stamp has
 LEAST = 2.5
@@ -44,7 +44,7 @@ class Columns:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class SetLine:
     """A line as it is set, from its left edge; `middle` is where a wire comes to its swatch."""
 
     height: float
@@ -53,7 +53,7 @@ class Row:
     wired: bool
 
 
-def columns_for(lines: Iterable[tuple[Line, str]]) -> Columns:
+def columns_for(lines: Iterable[tuple[BoxLine, str]]) -> Columns:
     """As wide as the widest entry, but no wider than allowed; each line with its cable."""
     swatch = small_swatch_size(CAPITAL)[0] + _SPACE
     wide = [0.0, 0.0, 0.0]
@@ -75,49 +75,55 @@ def short(mark: ConductorMark, cable: str) -> ConductorMark:
     return replace(mark, cable="", band="") if mark.cable == cable else mark
 
 
-def row(line: Line, cable: str, columns: Columns, width: float, problems: list[Problem]) -> Row:
+def row(
+    line: BoxLine, cable: str, columns: Columns, width: float, problems: list[Problem]
+) -> SetLine:
     """A line of the box, in which `width` is free."""
     if line.kind is LineKind.NOTE:
-        note = text_cell(line.text, line.place, width, problems, weight=Weight.BOLD)
+        note = text_cell(line.text, line.span, width, problems, weight=Weight.BOLD)
         return _in_line([(0.0, note)], wired=False)
     cells = [(0.0, _conductors(line, cable, columns.conductor, problems))]
     x = columns.conductor + GAP if columns.conductor > 1 else 0.0
-    cells.append((x, text_cell(line.lands, line.place, columns.lands, problems)))
+    cells.append((x, text_cell(line.lands, line.span, columns.lands, problems)))
     x += columns.lands + GAP if columns.lands > 1 else 0.0
     if line.joined:
         wide = min(max(columns.name, columns.conductor + 12.0), 0.6 * (width - x))
         cells.append((x, _stacked(line, line.joined, cable, wide, problems)))
     else:
         wide = columns.name
-        cells.append((x, text_cell(line.name, line.place, wide, problems, bold=True)))
+        cells.append((x, text_cell(line.name, line.span, wide, problems, bold=True)))
     x += wide + GAP
-    cells.append((x, text_cell(line.text, line.place, width - x, problems)))
+    cells.append((x, text_cell(line.text, line.span, width - x, problems)))
     return _in_line(cells, wired=bool(line.marks or line.source))
 
 
-def _in_line(cells: list[tuple[float, Placed]], *, wired: bool) -> Row:
+def _in_line(cells: list[tuple[float, Placed]], *, wired: bool) -> SetLine:
     """The cells on one base line, the first lines of all that wrap."""
     swatch_height = small_swatch_size(CAPITAL)[1]  # with or without one, rows are alike
     base = max((swatch_height + CAPITAL) / 2, *(cell.base for _, cell in cells))
     height = max(swatch_height, *(cell.height + base - cell.base for _, cell in cells))
     items = [i for x, cell in cells for i in all_moved(cell.items, x, base - cell.base)]
-    return Row(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
+    return SetLine(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
 
 
-def _conductors(line: Line, cable: str, width: float, problems: list[Problem]) -> Placed:
+def _conductors(line: BoxLine, cable: str, width: float, problems: list[Problem]) -> Placed:
     if not line.marks:
-        return text_cell(line.source, line.place, width, problems)
+        return text_cell(line.source, line.span, width, problems)
     return _stacked(line, line.marks, cable, width, problems)
 
 
 def _stacked(
-    line: Line, marks: tuple[ConductorMark, ...], cable: str, width: float, problems: list[Problem]
+    line: BoxLine,
+    marks: tuple[ConductorMark, ...],
+    cable: str,
+    width: float,
+    problems: list[Problem],
 ) -> Placed:
     """Swatches with their words under each other."""
     items: list[Item] = []
     y = base = 0.0
     for mark in marks:
-        placed = _conductor(short(mark, cable), line.place, width, problems)
+        placed = _conductor(short(mark, cable), line.span, width, problems)
         y += BETWEEN if items else 0.0
         items += all_moved(placed.items, 0, y)
         base = base or placed.base
@@ -125,10 +131,10 @@ def _stacked(
     return Placed(height=y, items=tuple(items), base=base)
 
 
-def _conductor(mark: ConductorMark, place: Place, width: float, problems: list[Problem]) -> Placed:
+def _conductor(mark: ConductorMark, span: Span, width: float, problems: list[Problem]) -> Placed:
     """A swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(CAPITAL)
-    words = text_cell(in_words(mark, cable=True), place, width - wide - _SPACE, problems)
+    words = text_cell(in_words(mark, cable=True), span, width - wide - _SPACE, problems)
     picture = swatch(mark, frame(0, 0, wide, high), coloured=PRESS.coloured, dot=PRESS.dot)
     down = (high - CAPITAL) / 2
     return Placed(
@@ -140,7 +146,7 @@ def _conductor(mark: ConductorMark, place: Place, width: float, problems: list[P
 
 def text_cell(
     text: str,
-    place: Place,
+    span: Span,
     width: float,
     problems: list[Problem],
     *,
@@ -152,12 +158,12 @@ def text_cell(
         return Placed(height=0.0, items=())
     wanted = NAME if bold else CAPITAL
     weight = weight or (Weight.BOLD if bold else Weight.MEDIUM)
-    return block(text, place, width, problems, weight=weight, capital=wanted)
+    return block(text, span, width, problems, weight=weight, capital=wanted)
 
 
 def block(
     text: str,
-    place: Place,
+    span: Span,
     width: float,
     problems: list[Problem],
     *,
@@ -167,11 +173,11 @@ def block(
     lacking = fonts.missing(text, weight)
     if lacking:
         listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
-        problems.append(LETTER_NOT_IN_FONT.at(place, variant="drawing", text=text, letters=listed))
+        problems.append(LETTER_NOT_IN_FONT.at(span, variant="drawing", text=text, letters=listed))
         return Placed(height=0.0, items=())
     setting = fit((text,), weight, width=width, wanted=capital, least=min(LEAST, capital))
     if setting is None:
-        problems.append(TEXT_TOO_LONG.at(place, variant="drawing", text=text, width=width))
+        problems.append(TEXT_TOO_LONG.at(span, variant="drawing", text=text, width=width))
         return Placed(height=0.0, items=())
     items = text_items(setting, width=width)
     return Placed(height=setting.height, items=items, base=setting.above)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from cardgen.drawing.rows import BETWEEN, CAPITAL, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Item, Segment, Strokes, Text, all_moved
+from cardgen.layout.items import Item, Segment, Strokes, TextLine, all_moved
 from cardgen.layout.setting import Placed
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 
 TRUNK = Mm(0.9)  # mm; a cable
 SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
@@ -22,7 +22,7 @@ BOX_ID, CONTROLLER_ID = 4.2, 5.5  # mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class DrawnBlock:
     """A piece of a drawing that no page break parts; x from the field's left, y from its top.
 
     Attributes:
@@ -41,16 +41,16 @@ class Block:
 
 
 def title(
-    words: str, about: str, place: Place, width: float, capital: float, problems: list[Problem]
+    words: str, about: str, span: Span, width: float, capital: float, problems: list[Problem]
 ) -> Placed:
     """A name large, beside it (or beneath, if it is long) what else is said of it."""
-    name = block(words, place, width, problems, weight=Weight.HEAVY, capital=capital)
+    name = block(words, span, width, problems, weight=Weight.HEAVY, capital=capital)
     if not about:
         return name
     left = right_of(name) + 4.0
     beside = left + 50.0 < width
     size = width - left if beside else width
-    rest = block(about, place, size, problems, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
+    rest = block(about, span, size, problems, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
     x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
     return Placed(
         height=max(name.height, y + rest.height),
@@ -60,7 +60,7 @@ def title(
 
 
 def right_of(placed: Placed) -> float:
-    texts = [i for i in placed.items if isinstance(i, Text)]
+    texts = [i for i in placed.items if isinstance(i, TextLine)]
     return max((t.x + sum(r.width for r in t.runs) * t.capital for t in texts), default=0.0)
 
 

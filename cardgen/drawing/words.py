@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.drawing.model import HomeRun, Line, Run, Stretch
+from cardgen.drawing.model import BoxLine, CableRun, HomeRun, RunLeg
 from cardgen.words import Words
 
 STEP = "  "
@@ -22,7 +22,7 @@ def _home_run(home: HomeRun) -> Iterator[str]:
     yield from _run(home.run, STEP, home.words)
 
 
-def _run(run: Run, indent: str, words: Words) -> Iterator[str]:
+def _run(run: CableRun, indent: str, words: Words) -> Iterator[str]:
     for stop in run.stops:
         yield indent + stretch_in_words(stop.stretch)
         yield indent + " · ".join(part for part in (stop.title, stop.about) if part)
@@ -31,13 +31,13 @@ def _run(run: Run, indent: str, words: Words) -> Iterator[str]:
             yield from _run(branch, indent + STEP, words)
 
 
-def stretch_in_words(stretch: Stretch) -> str:
+def stretch_in_words(stretch: RunLeg) -> str:
     """`A-K1, 85 ft, 7 × 18 AWG, for A1 to A6`."""
     parts = (stretch.cable, stretch.band, stretch.length, stretch.wires, stretch.carries)
     return ", ".join(part for part in parts if part)
 
 
-def in_words(line: Line, cable: str, words: Words) -> str:
+def in_words(line: BoxLine, cable: str, words: Words) -> str:
     """`red RD · terminal 1 · valve A1 · front lawn`; conductors of other cables by full name."""
     found = ", ".join(colour_of(mark, cable) for mark in line.marks) or line.source
     joined = words.listed(colour_of(mark, cable) for mark in line.joined)

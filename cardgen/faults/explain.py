@@ -1,4 +1,4 @@
-"""Tell about every fault of the program: for the terminal, and as a table for the manual."""
+"""Tell about every fault of the program: as the terminal shows it."""
 
 from __future__ import annotations
 
@@ -32,12 +32,3 @@ def listed() -> str:
         f"{fault.code:28} {fault.verdict:8} {fault.title}"
         for _, fault in sorted(faults.ALL.items())
     )
-
-
-def table() -> str:
-    """All codes in order of the alphabet, as a Markdown table."""
-    rows = [
-        f"| `{fault.code}` | {fault.verdict} | {fault.title} |"
-        for _, fault in sorted(faults.ALL.items())
-    ]
-    return "\n".join(["| code | verdict | what it says |", "| --- | --- | --- |", *rows])

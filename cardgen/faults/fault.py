@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from textwrap import dedent
 from typing import Final
 
-from cardgen.problems import Also, Place, Problem, Verdict
+from cardgen.problems import Also, Problem, Span, Verdict
 
 ERROR: Final = Verdict.ERROR
 WARNING: Final = Verdict.WARNING
@@ -56,7 +56,7 @@ class Fault:
             object.__setattr__(self, name, _example(getattr(self, name)))
 
     def at(
-        self, place: Place, *, variant: str = "", also: tuple[Also, ...] = (), **values: object
+        self, span: Span, *, variant: str = "", also: tuple[Also, ...] = (), **values: object
     ) -> Problem:
         """The problem of this kind at a place of a file.
 
@@ -67,7 +67,7 @@ class Fault:
         return Problem(
             code=self.code,
             verdict=self.verdict,
-            place=place,
+            span=span,
             sentence=sentence.format_map(values),
             help=way_out.format_map(values),
             also=also,

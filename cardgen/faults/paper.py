@@ -68,7 +68,7 @@ TEXT_TOO_LONG = Fault(
     code="text-too-long",
     verdict=ERROR,
     title="a text does not fit on a card",
-    sentence=("{what} is {over:.1f} mm too wide even in the smallest letters of {least:.3g} mm"),
+    sentence=("{what} is {over:.1f} mm too wide even in the smallest letters ({least:.3g} mm)"),
     variants={
         "table": ("", "its longest word is '{longest}'"),
         "column": "the column with {fields} on {card} is {over:.1f} mm too tall even in the "

@@ -1,11 +1,11 @@
 """The letters that are printed: which font has which, how wide, how high."""
 
-from cardgen.fonts.family import FONT_NAMES, Run, Weight, clean, ink, missing, path, runs, size
+from cardgen.fonts.family import FONT_NAMES, GlyphRun, Weight, clean, ink, missing, path, runs, size
 from cardgen.fonts.family import width as width
 
 __all__ = [
     "FONT_NAMES",
-    "Run",
+    "GlyphRun",
     "Weight",
     "clean",
     "ink",

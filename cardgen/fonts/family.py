@@ -35,7 +35,7 @@ FONT_NAMES: tuple[str, ...] = tuple(dict.fromkeys(n for names in _FILES.values()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class GlyphRun:
     """Letters of one font; offset and width are those at a capital height of 1."""
 
     font: str
@@ -66,16 +66,16 @@ def clean(text: str) -> str:
 
 
 @lru_cache(maxsize=20_000)
-def runs(text: str, weight: Weight) -> tuple[Run, ...]:
+def runs(text: str, weight: Weight) -> tuple[GlyphRun, ...]:
     """The letters with the font of each; letters that no font has are left out: ask `missing`."""
     pairs = (_found(letter, weight) for letter in clean(text))
     found = [pair for pair in pairs if pair is not None]
-    result: list[Run] = []
+    result: list[GlyphRun] = []
     offset = 0.0
     for font, group in groupby(found, key=lambda pair: pair[0]):
         letters = "".join(letter for _, letter in group)
         wide = measures(font).width(letters)
-        result.append(Run(font=font, text=letters, offset=offset, width=wide))
+        result.append(GlyphRun(font=font, text=letters, offset=offset, width=wide))
         offset += wide
     return tuple(result)
 

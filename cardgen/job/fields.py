@@ -11,11 +11,11 @@ from cardgen.reading.shapes import (
     PRINTED_TEXT,
     TEXT,
     YES_NO,
-    Choice,
+    BlockShape,
     Field,
     ListOf,
-    Printed,
-    Record,
+    OneOf,
+    PrintedText,
     SaidShape,
     TableOf,
     Whole,
@@ -23,7 +23,7 @@ from cardgen.reading.shapes import (
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
-_PRINTED_NAME = Printed(IDENTIFIER)
+_PRINTED_NAME = PrintedText(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
@@ -32,7 +32,7 @@ _CONDUCTORS = ListOf(
 _WHOLE_CONDUCTORS = ListOf(
     WHOLE_CONDUCTOR, what="a list of conductors", example="[A-K1 white]", single=True
 )
-_CONTACT = Choice("the kind of contact", {str(c): c for c in model.Contact})
+_CONTACT = OneOf("the kind of contact", {str(c): c for c in model.Contact})
 _COMMONS = ListOf(
     CONDUCTOR_WORDS, what="a list of conductors", example="[A-K1 white, A-K2 white]", single=True
 )
@@ -41,7 +41,7 @@ _CONTROLLERS = ListOf(
 )
 _EMPTY: Any = ()
 
-JOB_INFO = Record(
+JOB_INFO = BlockShape(
     "'job'",
     model.JobInfo,
     Field(
@@ -61,12 +61,12 @@ JOB_INFO = Record(
     ),
     Field(
         "water",
-        Choice("the water", {str(w): w for w in model.Water}),
+        OneOf("the water", {str(w): w for w in model.Water}),
         default=None,
         help="'reclaimed' puts the warning on tags and legends, in a purple band",
     ),
 )
-RECORD_INFO = Record(
+RECORD_INFO = BlockShape(
     "'record'",
     model.RecordInfo,
     Field(
@@ -82,7 +82,7 @@ RECORD_INFO = Record(
         help="12 or more capitals and digits; 'cardgen new' makes one",
     ),
 )
-COIL = Record(
+COIL = BlockShape(
     "the coil",
     model.Coil,
     Field("supply", SaidShape(quantities.SUPPLY), required=True, help="'24 V AC' or 'DC latching'"),
@@ -99,7 +99,7 @@ COIL = Record(
         help="gauge of its two leads, '18 AWG' if left out",
     ),
 )
-CONNECTOR = Record(
+CONNECTOR = BlockShape(
     "the connector",
     model.Connector,
     Field(
@@ -114,14 +114,14 @@ CONNECTOR = Record(
         help="sets of conductors on its label: ['2-5 x 18 AWG', '1-3 x 18 AWG + 1-2 x 14 AWG']",
     ),
 )
-POLARITY = Record(
+POLARITY = BlockShape(
     "the polarity",
     model.Polarity,
     Field("hot", PRINTED_TEXT, required=True, help="solenoid lead on the hot: 'red'"),
     Field("common", PRINTED_TEXT, required=True, help="solenoid lead on the common: 'black'"),
 )
 _PATH_HELP = "all conductors of this side of a two-wire path"
-CONTROLLER = Record(
+CONTROLLER = BlockShape(
     "the controller",
     model.Controller,
     Field("place", PRINTED_TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
@@ -162,7 +162,7 @@ CONTROLLER = Record(
     Field("sensor contact", _CONTACT, help="what its sensor input is set to"),
     Field(
         "sensor jumper",
-        SaidShape(Choice("the state of the sensor jumper", {str(j): j for j in model.Jumper})),
+        SaidShape(OneOf("the state of the sensor jumper", {str(j): j for j in model.Jumper})),
         help="'fitted' or 'removed'",
     ),
     Field(
@@ -188,7 +188,7 @@ CONTROLLER = Record(
 )
 _CONSTRUCTION = Field(
     "construction",
-    Choice("the construction", {str(c): c for c in Construction}),
+    OneOf("the construction", {str(c): c for c in Construction}),
     default=Construction.SOLID,
     help="'solid' or 'stranded'",
 )
@@ -197,7 +197,7 @@ _RESISTANCE = Field(
     quantities.OHMS_PER_LENGTH,
     help="of one conductor at 20 C, if its data sheet gives it: '6.5 ohm/1000 ft'",
 )
-SINGLE = Record(
+SINGLE = BlockShape(
     "an entry of the singles",
     model.Single,
     Field("colour", SaidShape(quantities.COLOUR), required=True, help="'red' or 'white/blue'"),
@@ -205,7 +205,7 @@ SINGLE = Record(
     Field(
         "flags",
         ListOf(
-            SaidShape(Printed(quantities.FLAGS)),
+            SaidShape(PrintedText(quantities.FLAGS)),
             what="a list of flags",
             example="[A1 to A8, COM-A]",
             single=True,
@@ -218,7 +218,7 @@ SINGLE = Record(
     _CONSTRUCTION,
     _RESISTANCE,
 )
-CABLE = Record(
+CABLE = BlockShape(
     "the cable",
     model.Cable,
     Field("gauge", quantities.GAUGE, help="'18 AWG' or '1.5 mm2'"),
@@ -250,13 +250,13 @@ CABLE = Record(
         help="from the controller outward: [A, 85 ft, VB-1, 60 ft, VB-2]",
     ),
 )
-BOX = Record(
+BOX = BlockShape(
     "the box",
     model.Box,
     Field("place", PRINTED_TEXT, default="", help="where it is: 'front walk'", into="where"),
     Field(
         "kind",
-        Choice("the kind of box", {str(k): k for k in model.BoxKind}),
+        OneOf("the kind of box", {str(k): k for k in model.BoxKind}),
         help="'valve box' if left out",
     ),
     Field("size", PRINTED_TEXT, default="", help="'10 in round'"),
@@ -268,20 +268,22 @@ BOX = Record(
         default=_EMPTY,
         help="two distances to fixed points",
     ),
-    Field("coordinates", Printed(quantities.COORDINATES), default="", help="'51.12345, -1.12345'"),
+    Field(
+        "coordinates", PrintedText(quantities.COORDINATES), default="", help="'51.12345, -1.12345'"
+    ),
     Field(
         "spares",
         SaidShape(Whole("the number of spares", 0, 99)),
         help="least number of free conductors that must reach it: '2'",
     ),
 )
-VALVE = Record(
+VALVE = BlockShape(
     "the valve",
     model.Valve,
     Field("box", _NAME, required=True, help="the box it is in"),
 )
 _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
-STATION = Record(
+STATION = BlockShape(
     "the station",
     model.Station,
     Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
@@ -303,7 +305,7 @@ STATION = Record(
         help="what else the next person must know",
     ),
 )
-MASTER_VALVE = Record(
+MASTER_VALVE = BlockShape(
     "the master valve",
     model.MasterValve,
     Field("controllers", _CONTROLLERS, required=True, help="whose terminal it is on: A"),
@@ -323,7 +325,7 @@ MASTER_VALVE = Record(
     Field("normally open", YES_NO, default=False, help="'yes' if power closes it"),
     Field("coil", _NAME, help="only if it is not the controller's usual coil"),
 )
-RELAY = Record(
+RELAY = BlockShape(
     "the relay",
     model.Relay,
     Field("controller", _NAME, required=True, help="whose terminal it is on: A"),
@@ -333,7 +335,7 @@ RELAY = Record(
     Field("return", _CONDUCTORS, default=_EMPTY, help="its own return", into="return_path"),
     Field("coil", _NAME, required=True, help="its coil, by name from 'coils'"),
 )
-DECODER = Record(
+DECODER = BlockShape(
     "the decoder",
     model.Decoder,
     Field("controller", _NAME, help="only if there is more than one two-wire controller"),
@@ -344,7 +346,9 @@ DECODER = Record(
         required=True,
         help="the number it answers to: 201",
     ),
-    Field("serial", Printed(TEXT, number_alone=True), default="", help="the number on its label"),
+    Field(
+        "serial", PrintedText(TEXT, number_alone=True), default="", help="the number on its label"
+    ),
     Field("to valve", SaidShape(quantities.LENGTH), help="length of wire to its valve"),
     Field(
         "leads",
@@ -353,12 +357,12 @@ DECODER = Record(
         help="gauge of its leads, '18 AWG' if left out",
     ),
 )
-SENSOR = Record(
+SENSOR = BlockShape(
     "the sensor",
     model.Sensor,
     Field(
         "kind",
-        Choice("the kind of sensor", {str(k): k for k in model.SensorKind}),
+        OneOf("the kind of sensor", {str(k): k for k in model.SensorKind}),
         required=True,
         help="rain, flow or other",
     ),
@@ -368,7 +372,7 @@ SENSOR = Record(
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
     Field("place", PRINTED_TEXT, default="", into="where", help="where it is: 'garage eave'"),
 )
-SPARE = Record(
+SPARE = BlockShape(
     "the spare",
     model.Spare,
     Field("conductor", _CONDUCTORS, required=True, help="'A-K1 orange'"),
@@ -376,7 +380,7 @@ SPARE = Record(
     Field("to", _NAME, help="the last box it is promised in"),
     Field("reserved for", PRINTED_TEXT, default="", help="what it is kept for"),
 )
-PIGTAIL = Record(
+PIGTAIL = BlockShape(
     "the pigtail",
     model.Pigtail,
     Field("at", _NAME, required=True, help="the box or controller it is in"),
@@ -384,7 +388,7 @@ PIGTAIL = Record(
     Field("colour", quantities.COLOUR, help="'white'"),
     Field("length", quantities.SHORT_LENGTH, help="'8 in'"),
 )
-CHANGE = Record(
+CHANGE = BlockShape(
     "the change",
     model.Change,
     Field("revision", Whole("a revision", 1, 9999), required=True, help="in which it was made"),

@@ -8,15 +8,15 @@ from typing import Any
 
 from cardgen.job import fields, model
 from cardgen.job.references import resolve
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.reading import files, parse
 from cardgen.reading.nodes import Node
 from cardgen.reading.shapes import (
     IDENTIFIER,
+    BlockShape,
     Field,
     ListOf,
-    Printed,
-    Record,
+    PrintedText,
     Report,
     SaidShape,
     Schema,
@@ -25,22 +25,22 @@ from cardgen.reading.shapes import (
 )
 from cardgen.stages import Stage
 
-_PRINTED_NAME = Printed(IDENTIFIER)
+_PRINTED_NAME = PrintedText(IDENTIFIER)
 
 
 def _section(
-    key: str, record: Record[Any], help_: str, name: Shape[str] = _PRINTED_NAME
+    key: str, record: BlockShape[Any], help_: str, name: Shape[str] = _PRINTED_NAME
 ) -> Field[Any]:
     return Field(key, TableOf(f"the section '{key}'", name, record), default={}, help=help_)
 
 
-class _Bare(Record[Any]):
+class _Bare(BlockShape[Any]):
     """An entry that is one value, not a block of keys."""
 
     def __init__(self, what: str, key: str, shape: Shape[Any]) -> None:
         super().__init__(what, _bare, Field(key, shape))
 
-    def values(self, node: Node, at: Place, report: Report) -> dict[str, Any] | None:
+    def values(self, node: Node, at: Span, report: Report) -> dict[str, Any] | None:
         value = self.fields[0].shape.read(node, at, report)
         return None if value is None else {self.fields[0].attribute: value}
 
@@ -48,13 +48,13 @@ class _Bare(Record[Any]):
         return self.fields[0].shape.schema()
 
 
-def _bare(*, id: str, place: Place, **values: Any) -> Any:
+def _bare(*, id: str, span: Span, **values: Any) -> Any:
     if "joints" in values:
-        return model.WrittenJoints(id=id, place=place, joints=values["joints"])
+        return model.WrittenJoints(id=id, span=span, joints=values["joints"])
     return values["colours"]
 
 
-TOP: Record[Any] = Record(
+TOP: BlockShape[Any] = BlockShape(
     "the job file",
     dict,
     Field("job", fields.JOB_INFO, required=True, help="code, site, revision, date", into="info"),
@@ -115,7 +115,7 @@ def load_text(text: str, name: str) -> tuple[model.Job | None, tuple[Problem, ..
     if root is None:
         return None, problems
     Stage.JOB.begins()
-    values, _ = TOP.readable(root, root.place, report)
+    values, _ = TOP.readable(root, root.span, report)
     sections = {key: value for key, value in values.items() if key not in ("info", "record")}
     if not values or any(value is None for value in sections.values()):
         return None, tuple(report.problems)  # with a section gone, the rest would be guesswork

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from cardgen.problems import Place
-from cardgen.reading.shapes import Said
+from cardgen.problems import Span
+from cardgen.reading.shapes import Written
 from cardgen.trade.colours import Insulation
 from cardgen.trade.copper import Construction
 from cardgen.units import (
@@ -30,7 +30,7 @@ class ConductorWords:
     `begins` and `ends` are the places after `from` and `to`; empty where they are not said.
     """
 
-    place: Place
+    span: Span
     value: str
     begins: str = ""
     ends: str = ""
@@ -70,9 +70,9 @@ class SensorKind(StrEnum):
 class JobInfo:
     """`warm` is the temperature of the conductors for the voltage drop; `water` None: not said."""
 
-    place: Place
-    code: Said[str]
-    site: Said[str]
+    span: Span
+    code: Written[str]
+    site: Written[str]
     revision: int
     date: str
     warm: Celsius
@@ -83,9 +83,9 @@ class JobInfo:
 class RecordInfo:
     """Where the job record lies: `address` with host and path, and the unguessable key."""
 
-    place: Place
-    address: Said[str]
-    key: Said[str]
+    span: Span
+    address: Written[str]
+    key: Written[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,8 +96,8 @@ class Coil:
     """
 
     id: str
-    place: Place
-    supply: Said[Supply]
+    span: Span
+    supply: Written[Supply]
     resistance: Ohms
     inrush: Amperes | None
     holding: Amperes | None
@@ -115,7 +115,7 @@ class Combination:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Connector:
     id: str
-    place: Place
+    span: Span
     takes: tuple[Combination, ...]
 
 
@@ -123,7 +123,7 @@ class Connector:
 class Polarity:
     """Which solenoid lead, by its colour, goes to the hot and which to the common."""
 
-    place: Place
+    span: Span
     hot: str
     common: str
 
@@ -138,12 +138,12 @@ class Controller:
     """
 
     id: str
-    place: Place
+    span: Span
     where: str
-    supply: Said[Supply]
-    stations: Said[int]
+    supply: Written[Supply]
+    stations: Written[int]
     terminals: tuple[str, ...]
-    coil: Said[str] | None
+    coil: Written[str] | None
     common: tuple[ConductorWords, ...]
     path_1: tuple[ConductorWords, ...]
     path_2: tuple[ConductorWords, ...]
@@ -154,14 +154,14 @@ class Controller:
     stations_at_once: int
     valves_per_station: int | None
     sensor_contact: Contact | None
-    sensor_jumper: Said[Jumper] | None
-    jumpers: tuple[Said[tuple[Said[str], ...]], ...]
+    sensor_jumper: Written[Jumper] | None
+    jumpers: tuple[Written[tuple[Written[str], ...]], ...]
     polarity: Polarity | None
     wire_limit: Length | None
     decoder_limit: Length | None
     surge_interval: Length | None
     surge_decoders: int | None
-    box: Said[str] | None
+    box: Written[str] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,12 +172,12 @@ class Single:
     `resistance` is that of one conductor at 20 C, where the job gives it instead of the tables.
     """
 
-    place: Place
-    colour: Said[Insulation]
+    span: Span
+    colour: Written[Insulation]
     gauge: Gauge
-    flags: tuple[Said[tuple[str, ...]], ...]
+    flags: tuple[Written[tuple[str, ...]], ...]
     count: int
-    to: Said[str] | None
+    to: Written[str] | None
     construction: Construction
     resistance: OhmsPerKilometre | None
 
@@ -186,9 +186,9 @@ class Single:
 class Stop:
     """A place on a run and the length of the leg that leads to it (None for the first)."""
 
-    place: Place
+    span: Span
     at: str
-    leg: Said[Length] | None
+    leg: Written[Length] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,9 +196,9 @@ class Cable:
     """A cable or a bundle of singles; the run is written from the controller outward."""
 
     id: str
-    place: Place
+    span: Span
     gauge: Gauge | None
-    palette: Said[str] | None
+    palette: Written[str] | None
     colours: tuple[Insulation, ...]
     singles: tuple[Single, ...]
     band: str
@@ -213,13 +213,13 @@ class Box:
     """`spares` is how many free conductors must reach it; None where nothing is asked."""
 
     id: str
-    place: Place
+    span: Span
     where: str
     kind: BoxKind | None
     size: str
     ties: tuple[str, ...]
     coordinates: str
-    spares: Said[int] | None
+    spares: Written[int] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,8 +227,8 @@ class Valve:
     """One of several valves of a station."""
 
     id: str
-    place: Place
-    box: Said[str]
+    span: Span
+    box: Written[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,18 +239,18 @@ class Station:
     """
 
     id: str
-    place: Place
-    area: Said[str]
-    box: Said[str] | None
+    span: Span
+    area: Written[str]
+    box: Written[str] | None
     hot: tuple[ConductorWords, ...]
     common: tuple[ConductorWords, ...]
-    controller: Said[str] | None
-    terminal: Said[int] | None
-    coil: Said[str] | None
+    controller: Written[str] | None
+    terminal: Written[int] | None
+    coil: Written[str] | None
     valves: Mapping[str, Valve]
-    device: Said[str] | None
-    decoder: Said[str] | None
-    notes: tuple[Said[str], ...]
+    device: Written[str] | None
+    decoder: Written[str] | None
+    notes: tuple[Written[str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,15 +258,15 @@ class MasterValve:
     """`return_path` is its own way back; empty where it uses the controller's common."""
 
     id: str
-    place: Place
-    controllers: tuple[Said[str], ...]
-    isolators: tuple[Said[str], ...]
-    terminal: Said[str] | None
-    box: Said[str]
+    span: Span
+    controllers: tuple[Written[str], ...]
+    isolators: tuple[Written[str], ...]
+    terminal: Written[str] | None
+    box: Written[str]
     hot: tuple[ConductorWords, ...]
     return_path: tuple[ConductorWords, ...]
     normally_open: bool
-    coil: Said[str] | None
+    coil: Written[str] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,24 +274,24 @@ class Relay:
     """A pump start relay: a coil on the controller; the pump itself is never on a terminal."""
 
     id: str
-    place: Place
-    controller: Said[str]
-    terminal: Said[str] | None
-    box: Said[str]
+    span: Span
+    controller: Written[str]
+    terminal: Written[str] | None
+    box: Written[str]
     hot: tuple[ConductorWords, ...]
     return_path: tuple[ConductorWords, ...]
-    coil: Said[str] | None
+    coil: Written[str] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Decoder:
     id: str
-    place: Place
-    controller: Said[str] | None
-    box: Said[str]
-    address: Said[int]
+    span: Span
+    controller: Written[str] | None
+    box: Written[str]
+    address: Written[int]
     serial: str
-    to_valve: Said[Length] | None
+    to_valve: Written[Length] | None
     leads: Gauge
 
 
@@ -300,10 +300,10 @@ class Sensor:
     """`in_common` lists the common conductors behind its contact; empty if it is on SEN."""
 
     id: str
-    place: Place
+    span: Span
     kind: SensorKind
-    controllers: tuple[Said[str], ...]
-    contact: Said[Contact] | None
+    controllers: tuple[Written[str], ...]
+    contact: Written[Contact] | None
     in_common: tuple[ConductorWords, ...]
     conductors: tuple[ConductorWords, ...]
     where: str
@@ -314,10 +314,10 @@ class Spare:
     """`begins` and `to` are the first and the last place in which it is promised."""
 
     id: str
-    place: Place
+    span: Span
     conductor: tuple[ConductorWords, ...]
-    begins: Said[str] | None
-    to: Said[str] | None
+    begins: Written[str] | None
+    to: Written[str] | None
     reserved_for: str
 
 
@@ -329,8 +329,8 @@ class Pigtail:
     """
 
     id: str
-    place: Place
-    at: Said[str]
+    span: Span
+    at: Written[str]
     gauge: Gauge
     colour: Insulation | None
     length: Length | None
@@ -341,16 +341,16 @@ class WrittenJoints:
     """The joints of one place as built; each joint lists what is in one connector."""
 
     id: str
-    place: Place
-    joints: tuple[Said[tuple[Said[str], ...]], ...]
+    span: Span
+    joints: tuple[Written[tuple[Written[str], ...]], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    place: Place
+    span: Span
     revision: int
     date: str
-    text: Said[str]
+    text: Written[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -378,7 +378,7 @@ class Job:
     spares: Mapping[str, Spare]
     pigtails: Mapping[str, Pigtail]
     joints: Mapping[str, WrittenJoints]
-    surge_units: tuple[Said[str], ...]
+    surge_units: tuple[Written[str], ...]
     changes: tuple[Change, ...]
-    texts: tuple[Said[str], ...] = ()
+    texts: tuple[Written[str], ...] = ()
     broken: frozenset[str] = field(default_factory=frozenset)

@@ -7,8 +7,8 @@ from typing import Any, NamedTuple
 
 from cardgen.faults.values import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
 from cardgen.job.model import ConductorWords, Job
-from cardgen.problems import Also, Place
-from cardgen.reading.shapes import Report, Said, nearest
+from cardgen.problems import Also, Span
+from cardgen.reading.shapes import Report, Written, nearest
 
 
 class Reference(NamedTuple):
@@ -16,7 +16,7 @@ class Reference(NamedTuple):
 
     owner: str
     name: str
-    place: Place
+    span: Span
     what: str
     among: Mapping[str, Any]
 
@@ -39,7 +39,7 @@ def resolve(job: Job, report: Report) -> None:
         if not suggestion:
             none = f"no {ref.what} is described in this job"
             suggestion = f"there are {known}" if known else none
-        report.add(UNKNOWN_NAME.at(ref.place, what=ref.what, name=ref.name, suggestion=suggestion))
+        report.add(UNKNOWN_NAME.at(ref.span, what=ref.what, name=ref.name, suggestion=suggestion))
     _names_used_twice(job, report)
     _listed_twice(job, report)
 
@@ -48,7 +48,7 @@ def _of_unread_runs(job: Job, report: Report) -> Iterator[Reference]:
     """A run of which one leg cannot be read names its places all the same."""
     places = {**job.controllers, **job.boxes}
     for said in report.named:
-        yield Reference("", said.value, said.place, "controller or box", places)
+        yield Reference("", said.value, said.span, "controller or box", places)
 
 
 def _reads_like(broken: str, name: str) -> bool:
@@ -63,17 +63,17 @@ def _references(job: Job) -> Iterator[Reference]:
     places = {**job.controllers, **job.boxes}
 
     def to(
-        owner: str, said: Iterable[Said[str] | None], what: str, among: Mapping[str, Any]
+        owner: str, said: Iterable[Written[str] | None], what: str, among: Mapping[str, Any]
     ) -> Iterator[Reference]:
         for one in said:
             if one is not None:
-                yield Reference(owner, one.value, one.place, what, among)
+                yield Reference(owner, one.value, one.span, what, among)
 
     def between(owner: str, said: Iterable[ConductorWords]) -> Iterator[Reference]:
         for words in said:
             for name in (words.begins, words.ends):
                 if name:
-                    yield Reference(owner, name, words.place, "controller or box", places)
+                    yield Reference(owner, name, words.span, "controller or box", places)
 
     for c in job.controllers.values():
         yield from to(c.id, [c.coil], "coil", job.coils)
@@ -82,7 +82,7 @@ def _references(job: Job) -> Iterator[Reference]:
     for cable in job.cables.values():
         yield from to(cable.id, [cable.palette], "palette", job.palettes)
         for stop in cable.run:
-            yield Reference(cable.id, stop.at, stop.place, "controller or box", places)
+            yield Reference(cable.id, stop.at, stop.span, "controller or box", places)
         for single in cable.singles:
             yield from to(cable.id, [single.to], "controller or box", places)
     for s in job.stations.values():
@@ -114,37 +114,37 @@ def _references(job: Job) -> Iterator[Reference]:
     for pigtail in job.pigtails.values():
         yield from to(pigtail.id, [pigtail.at], "controller or box", places)
     for joints in job.joints.values():
-        yield Reference(joints.id, joints.id, joints.place, "controller or box", places)
+        yield Reference(joints.id, joints.id, joints.span, "controller or box", places)
     yield from to("", job.surge_units, "box", job.boxes)
 
 
 def _names_used_twice(job: Job, report: Report) -> None:
     """A run names controllers and boxes, a joint cables and valves: each needs its own name."""
-    first: dict[str, tuple[str, Place]] = {}
+    first: dict[str, tuple[str, Span]] = {}
     for kind, entry in _named(job):
         if entry.id in first:
             other_kind, place = first[entry.id]
-            also = (Also(place=place, text=f"the {other_kind}"),)
+            also = (Also(span=place, text=f"the {other_kind}"),)
             report.add(
                 NAME_USED_TWICE.at(
-                    entry.place, name=entry.id, kind=kind, other=other_kind, also=also
+                    entry.span, name=entry.id, kind=kind, other=other_kind, also=also
                 )
             )
             report.broken.add(entry.id)
         else:
-            first[entry.id] = (kind, entry.place)
+            first[entry.id] = (kind, entry.span)
 
 
 def _listed_twice(job: Job, report: Report) -> None:
     lists = [said for m in job.master_valves.values() for said in (m.controllers, m.isolators)]
     lists += [sensor.controllers for sensor in job.sensors.values()]
     for names in (*lists, job.surge_units):
-        first: dict[str, Place] = {}
+        first: dict[str, Span] = {}
         for name in names:
             if name.value in first:
-                also = (Also(place=first[name.value], text="first listed here"),)
-                report.add(LISTED_TWICE.at(name.place, name=name.value, also=also))
-            first.setdefault(name.value, name.place)
+                also = (Also(span=first[name.value], text="first listed here"),)
+                report.add(LISTED_TWICE.at(name.span, name=name.value, also=also))
+            first.setdefault(name.value, name.span)
 
 
 def _named(job: Job) -> Iterator[tuple[str, Any]]:

@@ -14,27 +14,27 @@ from cardgen.faults.values import (
 )
 from cardgen.job.model import ConductorWords, Stop
 from cardgen.job.quantities import LENGTH
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, kind_of, short
-from cardgen.reading.shapes import IDENTIFIER, TEXT, Report, Said, Schema, Shape, expected
+from cardgen.reading.shapes import IDENTIFIER, TEXT, Report, Schema, Shape, Written, expected
 from cardgen.units import Length
 
 
 class RunShape(Shape[tuple[Stop, ...]]):
     """`[A, 85 ft, VB-1, 60 ft, VB-2]`: places with the length of each leg between them."""
 
-    def read(self, node: Node, at: Place, report: Report) -> tuple[Stop, ...] | None:
+    def read(self, node: Node, at: Span, report: Report) -> tuple[Stop, ...] | None:
         items = node.items if isinstance(node, nodes.Sequence) else ()
         split = _split_length(items)
         if split is not None:
             first, second = split
             number, pointed = f"{first.text},{second.text}", f"{first.text}.{second.text}"
-            report.add(COMMA.at(first.place, variant="split", number=number, pointed=pointed))
+            report.add(COMMA.at(first.span, variant="split", number=number, pointed=pointed))
             return None
         if len(items) < 3 or len(items) % 2 == 0:
             if items:
-                report.add(BAD_RUN.at(node.place))
+                report.add(BAD_RUN.at(node.span))
             else:
                 example = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
                 report.add(expected("a run in brackets", node, at, example))
@@ -45,7 +45,7 @@ class RunShape(Shape[tuple[Stop, ...]]):
             report.named += [name for name in names if name is not None]
             return None
         read = zip(names, (None, *legs), strict=True)
-        return tuple(Stop(place=n.place, at=n.value, leg=leg) for n, leg in read if n is not None)
+        return tuple(Stop(span=n.span, at=n.value, leg=leg) for n, leg in read if n is not None)
 
     def schema(self) -> Schema:
         return {"type": "array", "minItems": 3, "items": {"type": ["string", "number"]}}
@@ -64,26 +64,26 @@ def _split_length(items: tuple[Node, ...]) -> tuple[Scalar, Scalar] | None:
     return None
 
 
-def _name(node: Node, report: Report) -> Said[str] | None:
-    name = IDENTIFIER.read(node, node.place, report)
-    return None if name is None else Said(node.place, name)
+def _name(node: Node, report: Report) -> Written[str] | None:
+    name = IDENTIFIER.read(node, node.span, report)
+    return None if name is None else Written(node.span, name)
 
 
-def _leg(items: tuple[Node, ...], index: int, report: Report) -> Said[Length] | None:
+def _leg(items: tuple[Node, ...], index: int, report: Report) -> Written[Length] | None:
     """The length at `index`, between two places."""
     node = items[index]
     if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
         following, found = kind_of(items[index + 1]), kind_of(node)
-        report.add(LENGTH_MISSING.at(node.place, next=following, found=found))
+        report.add(LENGTH_MISSING.at(node.span, next=following, found=found))
         return None
-    length = LENGTH.read(node, node.place, report)
-    return None if length is None else Said(node.place, length)
+    length = LENGTH.read(node, node.span, report)
+    return None if length is None else Written(node.span, length)
 
 
 class TerminalsShape(Shape[tuple[str, ...]]):
     """`[C, 1 to 8, MV, SEN, SEN]`: the terminal strip in physical order."""
 
-    def read(self, node: Node, at: Place, report: Report) -> tuple[str, ...] | None:
+    def read(self, node: Node, at: Span, report: Report) -> tuple[str, ...] | None:
         items = node.items if isinstance(node, nodes.Sequence) else ()
         if not items:
             what, example = "a list of terminals in brackets", "[C, 1 to 8, MV, SEN, SEN]"
@@ -96,7 +96,7 @@ class TerminalsShape(Shape[tuple[str, ...]]):
             good = good and bool(found)
             twice = next((t for t in found if t.isdigit() and t in terminals), "")
             if twice:
-                report.add(BAD_TERMINAL.at(item.place, variant="twice", number=twice))
+                report.add(BAD_TERMINAL.at(item.span, variant="twice", number=twice))
                 good = False
             terminals.extend(found)
         return tuple(terminals) if good else None
@@ -110,14 +110,14 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
     if match is None:
-        report.add(BAD_TERMINAL.at(item.place, found=kind_of(item)))
+        report.add(BAD_TERMINAL.at(item.span, found=kind_of(item)))
         return ()
     if match[1] is None:
         return (match[0],)
     first, last = int(match[1]), int(match[2] or match[1])
     if first > last:
         upward = f"{last} to {first}"
-        report.add(BAD_TERMINAL.at(item.place, variant="downward", text=text, upward=upward))
+        report.add(BAD_TERMINAL.at(item.span, variant="downward", text=text, upward=upward))
         return ()
     return tuple(str(n) for n in range(first, last + 1))
 
@@ -128,7 +128,7 @@ class ConductorShape(Shape[ConductorWords]):
     def __init__(self, *, whole: bool = False) -> None:
         self.whole = whole
 
-    def read(self, node: Node, at: Place, report: Report) -> ConductorWords | None:
+    def read(self, node: Node, at: Span, report: Report) -> ConductorWords | None:
         text = TEXT.read(node, at, report)
         if text is None:
             return None
@@ -149,11 +149,11 @@ class ConductorShape(Shape[ConductorWords]):
             example = f"{short(words)} from VB-3 to VB-5"
             report.add(
                 VALUE.at(
-                    node.place, variant=wrong, text=short(text), words=short(words), example=example
+                    node.span, variant=wrong, text=short(text), words=short(words), example=example
                 )
             )
             return None
-        return ConductorWords(place=node.place, value=words, begins=begins, ends=ends)
+        return ConductorWords(span=node.span, value=words, begins=begins, ends=ends)
 
     def schema(self) -> Schema:
         return TEXT.schema()

@@ -6,8 +6,7 @@ from collections.abc import Callable
 
 from cardgen.cards.model import Card, Code, FieldValue
 from cardgen.faults.paper import CODE_TOO_LARGE
-from cardgen.layout.blanks import set_blanks, set_ticks
-from cardgen.layout.face import Align, Block, Show
+from cardgen.layout.face import Align, FaceBlock, Show
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import Frame, frame, on_dots, whole_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, all_moved
@@ -23,8 +22,9 @@ from cardgen.layout.pieces import (
     too_wide,
 )
 from cardgen.layout.qr import least_room, symbol
-from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, Press, conductor, text_items
+from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, PrinterHead, conductor, text_items
 from cardgen.layout.splices import set_splices
+from cardgen.layout.write_in_lines import set_blanks, set_ticks
 from cardgen.words import Text
 
 BOX_LINE = 0.6  # mm
@@ -34,7 +34,7 @@ PURPLE = "#5B2A86"
 SHARE = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}
 
 
-def set_block(block: Block, card: Card, room: Room) -> tuple[Piece, ...]:
+def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
     """The pieces of a block; none where the card does not have the field.
 
     Raises:
@@ -75,7 +75,7 @@ def _languages(value: FieldValue) -> tuple[str, ...]:
     return tuple(dict.fromkeys(value.each)) if isinstance(value, Text) else strings(value)
 
 
-def _ground(show: Show, at: Frame, press: Press) -> tuple[Item, ...]:
+def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:
     """What lies behind the text; the line makes a warning none of the black banners in one ink."""
     line = on_dots(BOX_LINE, press.dot)
     if show is Show.BOXED:

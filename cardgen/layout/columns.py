@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 from cardgen.cards.labels import label
 from cardgen.cards.model import Card
 from cardgen.layout.blocks import set_block
-from cardgen.layout.face import Block, Column, Face
+from cardgen.layout.face import Column, Face, FaceBlock
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
-from cardgen.layout.setting import Press
+from cardgen.layout.setting import PrinterHead
 
 SHARES = tuple(n / 10 for n in range(11))
 TIGHTEST = 0.4  # of the wanted gap between blocks, where all is tight
@@ -26,10 +26,10 @@ DIVIDER = Mm(0.375)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Group:
+class _PieceGroup:
     """The pieces of one block, and the space above it."""
 
-    block: Block
+    block: FaceBlock
     pieces: tuple[Piece, ...]
     gap: float
 
@@ -43,7 +43,7 @@ Sheetful = tuple[Item, ...]
 
 
 def set_face(
-    face: Face, card: Card, part: Callable[[int, int], str], press: Press
+    face: Face, card: Card, part: Callable[[int, int], str], press: PrinterHead
 ) -> tuple[Sheetful, ...]:
     """The items of a card, or of each of the cards that it takes.
 
@@ -71,7 +71,7 @@ def with_part(card: Card, part: str) -> Card:
     return replace(card, fields={**card.fields, "part": part}) if part else card
 
 
-def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...]:
+def fill(column: Column, card: Card, press: PrinterHead) -> tuple[Sheetful, ...]:
     """The items of a column: one sheet of them, or as many as it takes where it flows.
 
     Raises:
@@ -86,7 +86,9 @@ def fill(column: Column, card: Card, press: Press) -> tuple[Sheetful, ...]:
     return _largest(column, card, press, compact=True)
 
 
-def _largest(column: Column, card: Card, press: Press, *, compact: bool) -> tuple[Sheetful, ...]:
+def _largest(
+    column: Column, card: Card, press: PrinterHead, *, compact: bool
+) -> tuple[Sheetful, ...]:
     """The sheets at the largest share that needs no more of them; heights grow with the share."""
     best = _sheets_at(column, card, press, (SHARES[0], compact))
     most, low, high = len(best), 0, len(SHARES)
@@ -102,7 +104,7 @@ def _largest(column: Column, card: Card, press: Press, *, compact: bool) -> tupl
 
 
 def _sheets_at(
-    column: Column, card: Card, press: Press, tightness: tuple[float, bool]
+    column: Column, card: Card, press: PrinterHead, tightness: tuple[float, bool]
 ) -> tuple[Sheetful, ...]:
     share, compact = tightness
     room = Room(width=column.frame.width, share=share, compact=compact, press=press)
@@ -115,28 +117,28 @@ def _sheets_at(
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
 
 
-def _groups(column: Column, card: Card, room: Room) -> list[_Group]:
-    groups: list[_Group] = []
+def _groups(column: Column, card: Card, room: Room) -> list[_PieceGroup]:
+    groups: list[_PieceGroup] = []
     for block in column.blocks:
         pieces = set_block(block, card, room)
         if pieces:
             gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * room.share) + block.apart
-            groups.append(_Group(block=block, pieces=pieces, gap=gap if groups else 0.0))
+            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap if groups else 0.0))
     return groups
 
 
-def _height(groups: Sequence[_Group]) -> float:
+def _height(groups: Sequence[_PieceGroup]) -> float:
     return sum(group.gap + group.height for group in groups)
 
 
-def _too_high(column: Column, groups: Sequence[_Group]) -> Misfit:
+def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:
     over = _height(groups) - column.frame.height
     fields = ", ".join(label(group.block.field) for group in groups)
     least = min(group.block.least for group in groups)
     return too_long(fields, over, variant="column", fields=fields, least=least)
 
 
-def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator[Item]:
+def _stacked(column: Column, groups: Sequence[_PieceGroup], press: PrinterHead) -> Iterator[Item]:
     """All groups in the frame; room to spare widens the gaps first."""
     at = column.frame
     spare = at.height - _height(groups)
@@ -154,7 +156,7 @@ def _stacked(column: Column, groups: Sequence[_Group], press: Press) -> Iterator
             y += piece.height
 
 
-def _divider(at: Frame, press: Press) -> Strokes:
+def _divider(at: Frame, press: PrinterHead) -> Strokes:
     """A line along the longer side of a frame."""
     width = on_dots(DIVIDER, press.dot)
     if at.width >= at.height:
@@ -171,7 +173,7 @@ def _divider(at: Frame, press: Press) -> Strokes:
 _Set = tuple[float, Piece]  # from the top of the column
 
 
-def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]]:
+def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
     """Pieces from the top; a card ends where the next one does not fit, never after a title."""
     pages: list[list[_Set]] = [[]]
     high = column.frame.height
@@ -193,7 +195,7 @@ def _paged(column: Column, groups: Sequence[_Group]) -> list[list[_Set]]:
     return pages
 
 
-def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]]:
+def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, float]]:
     """Each piece with the gap above it, and the height it needs with what it is tied to."""
     for group in groups:
         for index, piece in enumerate(group.pieces):
@@ -205,6 +207,6 @@ def _with_needs(groups: Sequence[_Group]) -> Iterator[tuple[float, Piece, float]
             yield (group.gap if index == 0 else 0.0), piece, needs
 
 
-def _at(at: Frame, pieces: Sequence[_Set], press: Press) -> Iterator[Item]:
+def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:
     for y, piece in pieces:
         yield from all_moved(piece.items, at.x, on_dots(at.y + y, press.dot))

@@ -8,7 +8,7 @@ from enum import StrEnum
 from cardgen.cards.model import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Frame, Mm
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.units import Metres
 from cardgen.words import Words
 
@@ -58,7 +58,7 @@ class Rule:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class FaceBlock:
     """One field of a card.
 
     Attributes:
@@ -78,7 +78,7 @@ class Block:
         across: how many blanks or ticks stand side by side.
     """
 
-    place: Place
+    span: Span
     field: str
     show: Show
     weight: Weight
@@ -113,9 +113,9 @@ class Column:
         first: whether it stands on the first of several cards only.
     """
 
-    place: Place
+    span: Span
     frame: Frame
-    blocks: tuple[Block, ...]
+    blocks: tuple[FaceBlock, ...]
     gap: Mm
     bottom: bool = False
     middle: bool = False
@@ -130,10 +130,10 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class FaceRule:
     """A rule that divides the face, from (x, y), `width` long or `height` high."""
 
-    place: Place
+    span: Span
     frame: Frame
 
 
@@ -146,13 +146,13 @@ class Face:
         from_afar: it is taken where tags are read from there or farther; 0 for the usual face.
     """
 
-    place: Place
+    span: Span
     name: str
     kind: CardKind
     format: str
     columns: tuple[Column, ...]
     from_afar: Metres
-    lines: tuple[Line, ...] = ()
+    lines: tuple[FaceRule, ...] = ()
     copies: tuple[Mm, ...] = ()
 
     def titled(self, words: Words) -> Face:
@@ -164,5 +164,5 @@ class Face:
         return replace(self, columns=tuple(columns))
 
 
-def _titled(block: Block, words: Words) -> Block:
+def _titled(block: FaceBlock, words: Words) -> FaceBlock:
     return replace(block, title=words.own("titles", block.title)) if block.title else block

@@ -10,22 +10,22 @@ from cardgen.cards.model import CardKind
 from cardgen.faults.layouts import UNIT
 from cardgen.faults.values import VALUE
 from cardgen.fonts import Weight
-from cardgen.layout.face import Align, Block, Column, Face, Line, Show
+from cardgen.layout.face import Align, Column, Face, FaceBlock, FaceRule, Show
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.legibility import rule_of
 from cardgen.layout.stock import Hole, Offset, Stock
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading import Node
 from cardgen.reading.shapes import (
     IDENTIFIER,
     TEXT,
     YES_NO,
     BadValue,
-    Choice,
+    BlockShape,
     Field,
     ListOf,
+    OneOf,
     Parsed,
-    Record,
     Report,
     Schema,
     Shape,
@@ -63,8 +63,8 @@ class _Here(Shape[T]):
     def __init__(self, inner: Shape[T]) -> None:
         self.inner = inner
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
-        return self.inner.read(node, node.place, report)
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
+        return self.inner.read(node, node.span, report)
 
     def schema(self) -> Schema:
         return self.inner.schema()
@@ -84,17 +84,17 @@ DISTANCE = Parsed("a distance in m", _metres, r"\d(\.\d{1,2})? ?m")
 DPI = Parsed("the dots per inch", _dots)
 RULE = Parsed("a rule", rule_of)
 SHIFT = Parsed("a shift in mm", _shift, r"[-+]?\d{1,2}(\.\d{1,2})? ?mm")
-_FRAME = Record(
+_FRAME = BlockShape(
     "a frame",
-    lambda place, **at: frame(**at),  # noqa: ARG005 - a record is always built with its place
+    lambda span, **at: frame(**at),  # noqa: ARG005 - a record is always built with its place
     Field("x", MM, required=True, help="left edge, from the left of the card"),
     Field("y", MM, required=True, help="top edge, from the top of the card"),
     Field("width", MM, required=True),
     Field("height", MM, required=True),
 )
-_LINE = Record(
+_LINE = BlockShape(
     "a line",
-    lambda place, **at: Line(place=place, frame=frame(**at)),
+    lambda span, **at: FaceRule(span=span, frame=frame(**at)),
     Field("x", MM, required=True),
     Field("y", MM, required=True),
     Field("width", MM, default=Mm(0)),
@@ -103,13 +103,13 @@ _LINE = Record(
 
 
 _FIELD = Parsed("a field", str, r"[a-z0-9_]+")
-_BLOCK = Record(
+_BLOCK = BlockShape(
     "a block",
-    Block,
+    FaceBlock,
     Field("field", _FIELD, required=True),
-    Field("show", Choice("this", {s.value: s for s in Show}), default=Show.TEXT),
-    Field("weight", Choice("the weight", {w.value: w for w in Weight}), default=Weight.MEDIUM),
-    Field("align", Choice("this", {a.value: a for a in Align}), default=Align.LEFT),
+    Field("show", OneOf("this", {s.value: s for s in Show}), default=Show.TEXT),
+    Field("weight", OneOf("the weight", {w.value: w for w in Weight}), default=Weight.MEDIUM),
+    Field("align", OneOf("this", {a.value: a for a in Align}), default=Align.LEFT),
     Field("capitals", MM, required=True, help="wanted height of the capitals"),
     Field("least", MM, required=True, help="smallest height of the capitals"),
     Field("lines", Whole("the number of lines", 1, 99), default=99),
@@ -126,7 +126,7 @@ _BLOCK = Record(
     Field("grid", YES_NO, default=False, help="upright rules between the columns"),
     Field("across", Whole("the number side by side", 1, 20), default=1),
 )
-_COLUMN = Record(
+_COLUMN = BlockShape(
     "a column",
     Column,
     Field("frame", _FRAME, required=True),
@@ -139,17 +139,17 @@ _COLUMN = Record(
     Field("again", _FRAME, default=None, help="its frame on further cards"),
     Field("first", YES_NO, default=False, help="only on the first of several cards"),
 )
-FACE: Record[Face] = Record(
+FACE: BlockShape[Face] = BlockShape(
     "a face",
     lambda **values: Face(name="", **values),
-    Field("kind", Choice("the kind", {k.value: k for k in CardKind}), required=True),
+    Field("kind", OneOf("the kind", {k.value: k for k in CardKind}), required=True),
     Field("format", IDENTIFIER, required=True, help="the format of the stock it is made for"),
     Field("columns", ListOf(_Here(_COLUMN), what="the columns"), required=True),
     Field("lines", ListOf(_Here(_LINE), what="the lines"), default=()),
     Field("copies", ListOf(MM, what="the copies"), default=(), help="printed again so far right"),
     Field("from_afar", DISTANCE, default=Metres(0), help="for tags read from there or farther"),
 )
-_HOLE = Record(
+_HOLE = BlockShape(
     "a hole",
     Hole,
     Field("x", MM, required=True, help="its middle, from the left of the card"),
@@ -157,18 +157,18 @@ _HOLE = Record(
     Field("diameter", MM, required=True),
     Field("marked", YES_NO, default=True, help="no, where the stock has its hole already"),
 )
-_OFFSET = Record(
+_OFFSET = BlockShape(
     "an offset",
     Offset,
     Field("x", SHIFT, default=Mm(0), help="to the right; to the left with a '-'"),
     Field("y", SHIFT, default=Mm(0), help="down; up with a '-'"),
 )
 _SIZE = (Field("width", MM, required=True), Field("height", MM, required=True))
-_PAPER = Record("the paper", lambda place, **size: size, *_SIZE)  # noqa: ARG005 - as above
-_CARD = Record("the card", lambda place, **size: size, *_SIZE)  # noqa: ARG005 - as above
-_GRID = Record(
+_PAPER = BlockShape("the paper", lambda span, **size: size, *_SIZE)  # noqa: ARG005 - as above
+_CARD = BlockShape("the card", lambda span, **size: size, *_SIZE)  # noqa: ARG005 - as above
+_GRID = BlockShape(
     "the grid",
-    lambda place, **grid: grid,  # noqa: ARG005 - as above
+    lambda span, **grid: grid,  # noqa: ARG005 - as above
     Field("columns", Whole("the number of columns", 1, 50), default=1),
     Field("rows", Whole("the number of rows", 1, 100), default=1),
     Field("left", MM, default=Mm(0), help="left edge of the first card"),
@@ -176,18 +176,18 @@ _GRID = Record(
     Field("gap_x", MM, default=Mm(0)),
     Field("gap_y", MM, default=Mm(0)),
 )
-_TURN = Choice("the turn", {"0": 0, "90": 90, "180": 180, "270": 270})
-_INK: Choice[bool] = Choice("the ink", {"colour": True, "black": False})
+_TURN = OneOf("the turn", {"0": 0, "90": 90, "180": 180, "270": 270})
+_INK: OneOf[bool] = OneOf("the ink", {"colour": True, "black": False})
 _ONE = {"columns": 1, "rows": 1, "left": Mm(0), "top": Mm(0), "gap_x": Mm(0), "gap_y": Mm(0)}
 
 
 def _stock(
-    place: Place, paper: Mapping[str, Mm], card: Mapping[str, Mm], grid: Mapping[str, object],
+    span: Span, paper: Mapping[str, Mm], card: Mapping[str, Mm], grid: Mapping[str, object],
     dots_per_inch: float, ink: bool, **rest: object,
 ) -> Stock:  # fmt: skip
     values: dict[str, object] = {**rest, **grid}
     return Stock(
-        place=place,
+        span=span,
         name="",
         paper_width=paper["width"],
         paper_height=paper["height"],
@@ -199,7 +199,7 @@ def _stock(
     )
 
 
-STOCK: Record[Stock] = Record(
+STOCK: BlockShape[Stock] = BlockShape(
     "a stock",
     _stock,
     Field("about", TEXT, required=True),

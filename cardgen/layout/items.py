@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from cardgen.fonts import Run, Weight
+from cardgen.fonts import GlyphRun, Weight
 from cardgen.layout.geometry import Frame, Mm
 
 BLACK = "#000000"
@@ -14,7 +14,7 @@ WHITE = "#FFFFFF"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Text:
+class TextLine:
     """One line of text.
 
     Attributes:
@@ -28,7 +28,7 @@ class Text:
     capital: Mm
     weight: Weight
     text: str
-    runs: tuple[Run, ...]
+    runs: tuple[GlyphRun, ...]
     ink: str = BLACK
 
 
@@ -111,7 +111,7 @@ class Symbol:
     level: str
 
 
-Item: TypeAlias = Text | Fill | Strokes | Outline | Ring | Swatch | Symbol
+Item: TypeAlias = TextLine | Fill | Strokes | Outline | Ring | Swatch | Symbol
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,8 +147,8 @@ class Group:
 def moved(item: Item, dx: float, dy: float) -> Item:
     """The same item elsewhere; a print moves so many that the frequent ones are spelt out."""
     match item:
-        case Text():
-            return Text(
+        case TextLine():
+            return TextLine(
                 x=Mm(item.x + dx),
                 y=Mm(item.y + dy),
                 capital=item.capital,

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cardgen.cards.model import CardKind
-from cardgen.layout.face import Block, Face, Rule
+from cardgen.layout.face import Face, FaceBlock, Rule
 from cardgen.layout.geometry import Mm
 from cardgen.units import Metres
 
@@ -55,7 +55,7 @@ def _seen(face: Face, metres: Metres) -> Face:
     return replace(face, columns=tuple(columns))
 
 
-def _block(block: Block, metres: Metres) -> Block:
+def _block(block: FaceBlock, metres: Metres) -> FaceBlock:
     """What is read from farther keeps its height, and so does what is read at leisure."""
     if not block.rule.share or block.rule.metres >= ARM:
         return block

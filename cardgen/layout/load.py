@@ -10,8 +10,8 @@ from typing import TypeVar
 from cardgen.cards.model import CardKind
 from cardgen.layout.face import Face
 from cardgen.layout.fields import FACE, STOCK
+from cardgen.layout.layout_checks import face_faults, stock_faults
 from cardgen.layout.legibility import seen_from
-from cardgen.layout.sound import face_faults, stock_faults
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, in_order
 from cardgen.reading import parse, read_text
@@ -91,6 +91,6 @@ def _load(path: Path, shape: Shape[T], problems: list[Problem]) -> T | None:
     if node is None:
         return None
     report = Report()
-    found = shape.read(node, node.place, report)
+    found = shape.read(node, node.span, report)
     problems += report.problems
     return found

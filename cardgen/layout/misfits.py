@@ -27,7 +27,7 @@ class NoRoom:
 
 
 @dataclass(slots=True)
-class _Group:
+class _MisfitGroup:
     """Cards with the same part too long, and the stocks that have room for all of them."""
 
     members: list[NoRoom]
@@ -51,11 +51,11 @@ def problems_of(
     without_room: Sequence[NoRoom], stock: str, read_from: Metres | None
 ) -> Iterator[Problem]:
     """One for all cards with the same part too long and the same way out, at the first of them."""
-    groups: list[_Group] = []
-    for each in sorted(without_room, key=lambda each: each.card.place):
+    groups: list[_MisfitGroup] = []
+    for each in sorted(without_room, key=lambda each: each.card.span):
         group = next((group for group in groups if group.takes(each)), None)
         if group is None:
-            groups.append(_Group([each], each.others))
+            groups.append(_MisfitGroup([each], each.others))
         else:
             group.add(each)
     for group in groups:
@@ -72,7 +72,7 @@ def _problem(one: NoRoom) -> Problem:
     where = f"the {card.kind} '{card.id}'"
     what = where if misfit.text == card.id else f"'{misfit.text}' on {where}"
     return misfit.fault.at(
-        card.place,
+        card.span,
         variant=misfit.variant,
         what=what,
         card=where,
@@ -81,8 +81,8 @@ def _problem(one: NoRoom) -> Problem:
     )
 
 
-def _on(group: _Group, stock: str) -> str:
-    return f" of '{stock}'" if group.members[0].misfit.fault is TEXT_TOO_LONG else ""
+def _on(group: _MisfitGroup, stock: str) -> str:
+    return f" on '{stock}'" if group.members[0].misfit.fault is TEXT_TOO_LONG else ""
 
 
 def _others(members: Sequence[NoRoom]) -> str:
@@ -100,7 +100,7 @@ def _others(members: Sequence[NoRoom]) -> str:
     return f"; {len(others):,} more {verb} the same problem{most}: {listed}"
 
 
-def _ways(group: _Group, read_from: Metres | None) -> Iterator[str]:
+def _ways(group: _MisfitGroup, read_from: Metres | None) -> Iterator[str]:
     is_too_long = group.members[0].misfit.fault is TEXT_TOO_LONG
     if group.others:
         yield "it fits on " + ", ".join(f"'{name}'" for name in group.others)

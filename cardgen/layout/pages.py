@@ -21,7 +21,7 @@ from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.load import Layouts
 from cardgen.layout.misfits import NoRoom, problems_of
 from cardgen.layout.pieces import Misfit
-from cardgen.layout.setting import Press
+from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem
@@ -64,7 +64,7 @@ def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set]
     if face is None:
         raise Misfit(NO_FACE, card.id, stock=stock.name)
     _refuse_strange_letters(card)
-    press = Press(dot=stock.dot, coloured=stock.coloured)
+    press = PrinterHead(dot=stock.dot, coloured=stock.coloured)
     sheets = set_face(face, card, stamp.part, press)
     marks = (*hole(stock), *fold_marks(stock))
     shifts = (0.0, *face.copies)

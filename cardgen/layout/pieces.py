@@ -10,10 +10,10 @@ from cardgen.cards.model import Code, FieldValue
 from cardgen.faults.fault import Fault
 from cardgen.faults.paper import TEXT_TOO_LONG
 from cardgen.fonts import Weight
-from cardgen.layout.face import Block
+from cardgen.layout.face import FaceBlock
 from cardgen.layout.fit import fit, too_wide_by
 from cardgen.layout.items import Item, all_moved
-from cardgen.layout.setting import Placed, Press, in_words, plain_text
+from cardgen.layout.setting import Placed, PrinterHead, in_words, plain_text
 
 BETWEEN = 0.45  # capital heights between the entries of a list
 
@@ -75,9 +75,9 @@ class Room:
     width: float
     share: float
     compact: bool
-    press: Press
+    press: PrinterHead
 
-    def capital(self, block: Block) -> float:
+    def capital(self, block: FaceBlock) -> float:
         return block.least + self.share * (block.capitals - block.least)
 
 
@@ -85,7 +85,7 @@ class Room:
 class Task:
     """A block to be set: the value of its field and its title, if the card has them."""
 
-    block: Block
+    block: FaceBlock
     value: FieldValue
     label: str
     room: Room
@@ -136,7 +136,7 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
     return Piece(height=placed.height, items=placed.items)
 
 
-def too_wide(texts: tuple[str, ...], block: Block, width: float) -> Misfit:
+def too_wide(texts: tuple[str, ...], block: FaceBlock, width: float) -> Misfit:
     by = too_wide_by(texts, block.weight, width=width, least=block.least, lines=block.lines)
     text = " / ".join(text for text in texts if text)
     return too_long(block.field, by, text, least=block.least)

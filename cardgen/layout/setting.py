@@ -10,12 +10,12 @@ from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import Breaks, Setting, fit, wrap
 from cardgen.layout.geometry import Mm, frame, on_dots
-from cardgen.layout.items import BLACK, Item, Text, moved
+from cardgen.layout.items import BLACK, Item, TextLine, moved
 from cardgen.layout.swatch import swatch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Press:
+class PrinterHead:
     """What the printer can do: the size of its dots (0 where unknown), and whether it has inks."""
 
     dot: Mm
@@ -33,9 +33,9 @@ class Placed:
 
 def line(
     text: str, weight: Weight, *, x: float, y: float, capital: float, ink: str = BLACK
-) -> Text:
+) -> TextLine:
     """One line, its base line beginning at (x, y)."""
-    return Text(
+    return TextLine(
         x=Mm(x),
         y=Mm(y),
         capital=Mm(capital),
@@ -98,7 +98,7 @@ def inline_conductor(
     *,
     width: float,
     capital: float,
-    press: Press,
+    press: PrinterHead,
     cable: bool,
     breaks: Breaks = Breaks.WORDS,
 ) -> Placed | None:
@@ -131,7 +131,7 @@ class Letters:
 
 
 def conductor(
-    mark: ConductorMark, label: str, letters: Letters, *, width: float, press: Press
+    mark: ConductorMark, label: str, letters: Letters, *, width: float, press: PrinterHead
 ) -> Placed | None:
     """A tall swatch, beside it what the conductor is for, its cable, its colour and its band.
 

@@ -18,7 +18,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cardgen.layout.geometry import MM_PER_INCH, Frame, Mm, frame
-from cardgen.problems import Place
+from cardgen.problems import Span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ class Hole:
         marked: whether its outline is printed; no, where the stock comes with its hole.
     """
 
-    place: Place
+    span: Span
     x: Mm
     y: Mm
     diameter: Mm
@@ -49,7 +49,7 @@ class Offset:
         x, y: to the right and down.
     """
 
-    place: Place
+    span: Span
     x: Mm
     y: Mm
 
@@ -69,7 +69,7 @@ class Stock:
         footer: the line of stamp and scale bar; None on a roll, whose cards say it themselves.
     """
 
-    place: Place
+    span: Span
     name: str
     about: str
     format: str

@@ -32,7 +32,7 @@ COARSE = 250  # dots per inch; a printer of fewer is taken for a thermal one
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class Filling:
     """A way to fill a frame.
 
     Attributes:
@@ -45,7 +45,7 @@ class Choice:
 
 
 @cache
-def choices(side: float, coarse: bool) -> tuple[Choice, ...]:
+def choices(side: float, coarse: bool) -> tuple[Filling, ...]:
     """The measured ways to fill a frame of that side, best first, from the frame nearest to it.
 
     What differs by less than a percent differs by chance: then the stronger correction is taken.
@@ -53,7 +53,7 @@ def choices(side: float, coarse: bool) -> tuple[Choice, ...]:
     rows = [(abs(math.log(side / at)), at) for thermal, at in SCORES if thermal is coarse]
     scores = SCORES[coarse, min(rows)[1]]
     ranked = sorted(scores, key=lambda one: (-round(scores[one]), "HQM".index(one[0]), one[2]))
-    return tuple(Choice(*one) for one in ranked)
+    return tuple(Filling(*one) for one in ranked)
 
 
 # (coarse dots?, side of the frame in mm): {(level, version, less): percent read}

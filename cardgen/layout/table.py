@@ -22,7 +22,7 @@ from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import (
     SPACE,
     Placed,
-    Press,
+    PrinterHead,
     in_words,
     inline_conductor,
     plain_text,
@@ -69,7 +69,7 @@ class Look:
     names: bool
     stacked: bool
     cable: bool
-    press: Press
+    press: PrinterHead
     lowest: float = LOWEST_ROW
     blank: float = 0.0
     grid: bool = False

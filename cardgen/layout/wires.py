@@ -10,7 +10,7 @@ from cardgen.cards.model import Wire
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import fit
-from cardgen.layout.items import Item, Text, all_moved
+from cardgen.layout.items import Item, TextLine, all_moved
 from cardgen.layout.pieces import Task, too_wide
 from cardgen.layout.setting import (
     SPACE,
@@ -106,7 +106,7 @@ def _beside_swatch(capital: float) -> float:
 
 def _reach(name: Placed) -> float:
     """How far to the right the first line of a name goes."""
-    first = next((item for item in name.items if isinstance(item, Text)), None)
+    first = next((item for item in name.items if isinstance(item, TextLine)), None)
     if first is None:
         return 0.0
     return first.x + fonts.width(first.text, first.weight) * first.capital

@@ -9,10 +9,11 @@ from pathlib import Path
 
 from cardgen.reading.shipped import shipped_folder
 
+LAYOUTS = "layouts"  # comes with stock, faces and words
 # In the order in which one reads them.
 TOPICS = (
     *("install", "job-file", "conductors", "allot", "fixing-errors", "printing", "stock"),
-    *("languages", "record", "server", "readings", "numbers", "safety", "library"),
+    *(LAYOUTS, "languages", "record", "server", "readings", "numbers", "safety", "library"),
 )
 
 
@@ -42,10 +43,10 @@ def page(topic: str) -> Page | None:
 
 @cache
 def pages() -> Mapping[str, Page]:
-    """All pages, with the one about stock, faces and words that comes with those."""
+    """All pages by topic, in the order in which one reads them."""
     here = Path(__file__).parent
     files = {topic: here / f"{topic}.md" for topic in TOPICS}
-    files["layouts"] = shipped_folder() / "README.md"
+    files[LAYOUTS] = shipped_folder() / "README.md"
     return {
         topic: Page(topic=topic, text=file.read_text(encoding="utf-8"))
         for topic, file in files.items()

@@ -20,6 +20,8 @@ _SET_IN = "    "
 _FENCE = "```"
 _HEADING = re.compile(r"(#+) (.*)")
 _ITEM = re.compile(r"- |\d+\. +")
+_TYPED = re.compile(r"`[^`]{1,50}`")  # stays on one line, so that it can be copied
+_NO_BREAK = "\u00a0"
 _HEADS = (1, 2)  # rows of a table: its heads and the line under them
 
 
@@ -65,13 +67,14 @@ def _shown(block: str) -> str:
     if block.startswith("|"):
         block = _row(block)
     item = _ITEM.match(block)
-    return fill(
-        block,
+    wrapped = fill(
+        _TYPED.sub(lambda typed: typed[0].replace(" ", _NO_BREAK), block),
         WIDTH,
         subsequent_indent=" " * (item.end() if item else 0),
         break_long_words=False,
         break_on_hyphens=False,
     )
+    return wrapped.replace(_NO_BREAK, " ")
 
 
 def _row(line: str) -> str:

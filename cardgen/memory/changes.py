@@ -14,28 +14,28 @@ from typing import Any
 from cardgen.asbuilt.model import (
     AsBuilt,
     Band,
-    Box,
+    BuiltBox,
+    BuiltController,
+    BuiltDecoder,
+    BuiltJoint,
+    BuiltSensor,
+    BuiltSpare,
+    BuiltValve,
     Capped,
-    Controller,
-    Decoder,
-    Joint,
     Member,
     Neighbour,
     Passing,
     Role,
-    Sensor,
-    Spare,
     Step,
     Terminal,
     Use,
-    Valve,
 )
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
 # What a file of an older cardgen does not say of a valve.
 _LATER = {"coil_id", "leads", "tied"}
-_OF_VALVE = tuple(f.name for f in fields(Valve) if f.name not in _LATER)
+_OF_VALVE = tuple(f.name for f in fields(BuiltValve) if f.name not in _LATER)
 _OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
 # What stands on no tag.
 _BESIDE = {
@@ -45,7 +45,7 @@ _BESIDE = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Difference:
     """One thing that is otherwise than it was.
 
     Attributes:
@@ -65,16 +65,16 @@ class Change:
         return self.what not in _BESIDE
 
 
-def changes(box: str, then: AsBuilt, now: AsBuilt) -> tuple[Change, ...]:
+def changes(box: str, then: AsBuilt, now: AsBuilt) -> tuple[Difference, ...]:
     """What of the box is otherwise now than it was then."""
     before, after = then.box.get(box), now.box.get(box)
     if before is None and after is None:
         return ()
     if before is None:
-        return (Change(what="new"),)
+        return (Difference(what="new"),)
     moved = tuple(_moved(before, now))
     if after is None:
-        return (Change(what="gone"), *moved)
+        return (Difference(what="gone"), *moved)
     stayed = {valve.id: valve for valve in before.valves}
     own = (c for v in after.valves if v.id in stayed for c in _of_valve(stayed[v.id], v))
     return (
@@ -86,38 +86,38 @@ def changes(box: str, then: AsBuilt, now: AsBuilt) -> tuple[Change, ...]:
     )
 
 
-def _of_water(then: AsBuilt, now: AsBuilt) -> Iterator[Change]:
+def _of_water(then: AsBuilt, now: AsBuilt) -> Iterator[Difference]:
     """It stands on every tag."""
     if then.water != now.water:
-        yield Change(what="water", before=then.water, after=now.water)
+        yield Difference(what="water", before=then.water, after=now.water)
 
 
-def _moved(before: Box, now: AsBuilt) -> Iterator[Change]:
+def _moved(before: BuiltBox, now: AsBuilt) -> Iterator[Difference]:
     """Valves that were here and are not: in another box, or nowhere."""
     for valve in before.valves:
         found = now.valve.get(valve.id)
         if found is None or found.box != before.id:
             where = found.box if found else ""
-            yield Change(what="left", valve=valve.id, before=before.id, after=where)
+            yield Difference(what="left", valve=valve.id, before=before.id, after=where)
 
 
-def _came(after: Box, then: AsBuilt, before: Box) -> Iterator[Change]:
+def _came(after: BuiltBox, then: AsBuilt, before: BuiltBox) -> Iterator[Difference]:
     here = {valve.id for valve in before.valves}
     for valve in after.valves:
         if valve.id not in here:
             found = then.valve.get(valve.id)
             where = found.box if found else ""
-            yield Change(what="came", valve=valve.id, before=where, after=after.id)
+            yield Difference(what="came", valve=valve.id, before=where, after=after.id)
 
 
-def _of_valve(before: Valve, after: Valve) -> Iterator[Change]:
+def _of_valve(before: BuiltValve, after: BuiltValve) -> Iterator[Difference]:
     for name in _OF_VALVE:
         if name not in _QUIET and not alike(before, after, name):
             old, new = getattr(before, name), getattr(after, name)
-            yield Change(what=name, valve=after.id, before=old, after=new)
+            yield Difference(what=name, valve=after.id, before=old, after=new)
 
 
-def _of_box(before: Box, after: Box) -> Iterator[Change]:
+def _of_box(before: BuiltBox, after: BuiltBox) -> Iterator[Difference]:
     for name in _OF_BOX[:-1]:
         yield from _other(name, getattr(before, name), getattr(after, name))
     were, are = _lying_in(before), _lying_in(after)
@@ -127,30 +127,30 @@ def _of_box(before: Box, after: Box) -> Iterator[Change]:
     yield from _parted("neighbours", were["neighbours"], are["neighbours"])
 
 
-def _other(what: str, old: object, new: object) -> Iterator[Change]:
+def _other(what: str, old: object, new: object) -> Iterator[Difference]:
     if old != new:
-        yield Change(what=what, before=old, after=new)
+        yield Difference(what=what, before=old, after=new)
 
 
 def _parted(
     what: str, old: Mapping[Hashable, object], new: Mapping[Hashable, object]
-) -> Iterator[Change]:
+) -> Iterator[Difference]:
     """Only what one of both has; their order tells nothing."""
     gone = tuple(each for key, each in old.items() if key not in new)
     came = tuple(each for key, each in new.items() if key not in old)
     if gone or came:
-        yield Change(what=what, before=gone, after=came)
+        yield Difference(what=what, before=gone, after=came)
 
 
 # ---- what is known of each thing, whichever cardgen wrote it -------------------------------
 
 
-def alike(one: Valve, other: Valve, name: str) -> bool:
+def alike(one: BuiltValve, other: BuiltValve, name: str) -> bool:
     """That field of two valves; figures that a meter cannot tell apart are no change."""
     return bool(_of(one, name) == _of(other, name))
 
 
-def _of(valve: Valve, name: str) -> Any:
+def _of(valve: BuiltValve, name: str) -> Any:
     """Behind a device ohms mean nothing, and older files have none."""
     return None if name == "coil" and valve.device else _known(getattr(valve, name))
 
@@ -162,20 +162,20 @@ def _known(value: object) -> Any:
             return round(value, 1)
         case Band():
             return round(value.expected, 1)
-        case Decoder():
+        case BuiltDecoder():
             return value.id, value.address, value.serial
         case Step():
             return value.conductor, value.contact, value.start, value.end, value.length
-        case Joint():
+        case BuiltJoint():
             members = frozenset(map(_member, value.members))
             return _live(value.uses), members, value.held, value.as_built
         case Passing():
             return value.mark, _live(value.uses)
         case Capped():
             return value.mark, value.toward
-        case Spare():
+        case BuiltSpare():
             return value.id, value.mark, value.first, value.last, value.reserved_for
-        case Sensor():
+        case BuiltSensor():
             said = value.id, value.kind, value.where, value.contact
             return *said, value.in_common, value.wires
         case Terminal():
@@ -195,12 +195,12 @@ def _live(uses: Iterable[Use]) -> frozenset[Use]:
     return frozenset(use for use in uses if use.role not in (Role.SPARE, Role.DEAD))
 
 
-def _lying_in(box: Box) -> dict[str, dict[Hashable, object]]:
+def _lying_in(box: BuiltBox) -> dict[str, dict[Hashable, object]]:
     """By kind what lies in a box, each under what is known of it.
 
     What is left over of a conductor is known by its capped ends; a spare's are told as a spare.
     """
-    found: dict[str, Iterable[Joint | Passing | Capped | Spare | Neighbour]] = {
+    found: dict[str, Iterable[BuiltJoint | Passing | Capped | BuiltSpare | Neighbour]] = {
         "joints": box.joints,
         "passing": (each for each in box.passing if _live(each.uses)),
         "capped": (each for each in box.capped if not each.is_spare),
@@ -228,7 +228,7 @@ def _said(built: AsBuilt, *, by_stretch: bool) -> tuple[object, ...]:
     return *head, boxes, controllers, spares
 
 
-def _box(box: Box) -> tuple[object, ...]:
+def _box(box: BuiltBox) -> tuple[object, ...]:
     things = {name: frozenset(found) for name, found in _lying_in(box).items()}
     valves = tuple(tuple(_of(v, name) for name in _OF_VALVE) for v in box.valves)
     return box.id, *(getattr(box, name) for name in _OF_BOX), valves, things
@@ -242,7 +242,7 @@ def _numbered(terminals: Iterable[Terminal]) -> Iterator[tuple[int, Terminal]]:
         yield seen[terminal.name], terminal
 
 
-def _controller(controller: Controller, *, all_wires: bool) -> tuple[object, ...]:
+def _controller(controller: BuiltController, *, all_wires: bool) -> tuple[object, ...]:
     terminals = controller.terminals
     wires = frozenset(
         (terminal.name, landed.mark, (number, landed.by) if all_wires else None)

@@ -31,7 +31,7 @@ _AGAIN = "put it back from a copy, or move it away: then it begins anew"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Printed:
+class PrintedRevision:
     """What was printed of one revision.
 
     Attributes:
@@ -59,14 +59,14 @@ class PrintLog:
     """
 
     job: str = ""
-    revisions: Mapping[int, Printed] = field(default_factory=dict)
+    revisions: Mapping[int, PrintedRevision] = field(default_factory=dict)
     last: Mapping[str, int] = field(default_factory=dict)
     files: tuple[str, ...] = ()
     has_older: bool = False
 
-    def hanging(self, revision: int) -> dict[str, Printed]:
+    def hanging(self, revision: int) -> dict[str, PrintedRevision]:
         """By card, the print of which it hangs when that revision has been printed."""
-        found: dict[str, Printed] = {}
+        found: dict[str, PrintedRevision] = {}
         for number in sorted(number for number in self.revisions if number <= revision):
             printed = self.revisions[number]
             kept = {} if printed.whole else found
@@ -85,7 +85,7 @@ class PrintLog:
         )
 
     def with_print(
-        self, job: str, revision: int, printed: Printed, *, dropped: Collection[str] = ()
+        self, job: str, revision: int, printed: PrintedRevision, *, dropped: Collection[str] = ()
     ) -> PrintLog:
         """With a print more; what its revision said of the `dropped` holds no longer."""
         before = self.revisions.get(revision)
@@ -196,7 +196,7 @@ def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
     if number > FORMAT:
         raise UserError(f"'{path}' is of a newer cardgen", "use that, or print into another folder")
     revisions = {
-        int(number): Printed(
+        int(number): PrintedRevision(
             date=kept["date"],
             whole=kept["whole"],
             cards=frozenset(kept["cards"]),

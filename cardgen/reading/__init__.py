@@ -1,7 +1,7 @@
 """Stage 1: turn YAML text into nodes that know their line and column."""
 
 from cardgen.reading.files import read_text
-from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence
+from cardgen.reading.nodes import KeyValue, Mapping, Node, Scalar, Sequence
 from cardgen.reading.parse import parse
 
-__all__ = ["Entry", "Mapping", "Node", "Scalar", "Sequence", "parse", "read_text"]
+__all__ = ["KeyValue", "Mapping", "Node", "Scalar", "Sequence", "parse", "read_text"]

@@ -17,7 +17,7 @@ from cardgen.faults.files import (
     NOT_UTF_8,
     UNSEEN_CHARACTER,
 )
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 
 # A campus of 8,000 stations takes about 3 MB; ten times less is usual.
 LARGEST_FILE = 8_000_000
@@ -44,7 +44,7 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
 
     Never raises for what the file holds or where it lies.
     """
-    start = Place(str(path), 1, 1)
+    start = Span(str(path), 1, 1)
     try:
         if path.is_dir():
             return None, (FILE_UNREADABLE.at(start, variant="folder"),)
@@ -60,7 +60,7 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
 
 def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
     """UTF-8 bytes as text; other encodings and binary data are reported."""
-    start = Place(name, 1, 1)
+    start = Span(name, 1, 1)
     wide = _wide_encoding(data)
     if wide:
         return None, (NOT_UTF_8.at(start, encoding=wide),)
@@ -103,12 +103,12 @@ def _wide_encoding(data: bytes) -> str:
 
 def _not_utf8(data: bytes, start: int, name: str) -> Problem:
     if re.search(rb"[\x00-\x08\x0e-\x1f]", data):
-        return NOT_TEXT.at(Place(name, 1, 1))
+        return NOT_TEXT.at(Span(name, 1, 1))
     place = _place(name, data[:start].decode("utf-8"), None)
     return NOT_UTF_8.at(place, variant="letter", byte=data[start])
 
 
-def _place(name: str, text: str, index: int | None) -> Place:
+def _place(name: str, text: str, index: int | None) -> Span:
     """Line and column of a character; the lines end as YAML ends them."""
     lines = re.split("\r\n|[\r\n]", text[:index])
-    return Place(name, len(lines), len(lines[-1]) + 1)
+    return Span(name, len(lines), len(lines[-1]) + 1)

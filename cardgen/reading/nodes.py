@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from cardgen.problems import Place
+from cardgen.problems import Span
 
 LONGEST_QUOTE = 60
 
@@ -17,27 +17,27 @@ class Scalar:
     `quoted` tells `""` (said to be empty) from nothing at all after the colon.
     """
 
-    place: Place
+    span: Span
     text: str
     quoted: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sequence:
-    place: Place
+    span: Span
     items: tuple[Node, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class KeyValue:
     key: Scalar
     value: Node
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mapping:
-    place: Place
-    entries: tuple[Entry, ...]
+    span: Span
+    entries: tuple[KeyValue, ...]
 
 
 Node: TypeAlias = Scalar | Sequence | Mapping

@@ -20,9 +20,18 @@ from cardgen.faults.files import (
     TOO_MANY_VALUES,
     YAML_TAG,
 )
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.reading.files import untyped_characters
-from cardgen.reading.nodes import Entry, Mapping, Node, Scalar, Sequence, is_absent, kind_of, short
+from cardgen.reading.nodes import (
+    KeyValue,
+    Mapping,
+    Node,
+    Scalar,
+    Sequence,
+    is_absent,
+    kind_of,
+    short,
+)
 
 DEEPEST = 20  # a job needs 6
 MOST_NODES = 1_000_000  # with aliases written out; a job of 8,000 stations has about 150,000
@@ -46,7 +55,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     if builder.stopped:
         return None, tuple(builder.problems)
     if builder.root is None:
-        start = Place(name, 1, 1)
+        start = Span(name, 1, 1)
         builder.problems.append(FILE_EMPTY.at(start, variant="only comments"))
     return builder.root, tuple(builder.problems)
 
@@ -55,7 +64,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
 class _Open:
     """A sequence or mapping whose end has not come yet."""
 
-    place: Place
+    span: Span
     is_mapping: bool
     anchor: str | None
     items: list[Node] = field(default_factory=list)
@@ -82,59 +91,59 @@ class _Builder:
 
     def take(self, event: yaml.Event) -> bool:
         """Take in one event; False ends the reading."""
-        place = self._place(event)
+        span = self._place(event)
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                return self.stop(SECOND_DOCUMENT.at(place))
+                return self.stop(SECOND_DOCUMENT.at(span))
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-            return self._start(event, place)
+            return self._start(event, span)
         elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
             return self._end()
         elif isinstance(event, yaml.ScalarEvent):
             if event.tag not in (None, "!"):
-                return self.stop(YAML_TAG.at(place))
+                return self.stop(YAML_TAG.at(span))
             quoted = event.style in ("'", '"')
-            return self._add(Scalar(place=place, text=event.value, quoted=quoted), 1, event.anchor)
+            return self._add(Scalar(span=span, text=event.value, quoted=quoted), 1, event.anchor)
         elif isinstance(event, yaml.AliasEvent):
-            return self._alias(event, place)
+            return self._alias(event, span)
         return True
 
-    def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, place: Place) -> bool:
+    def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, span: Span) -> bool:
         if event.tag not in (None, "!"):
-            return self.stop(YAML_TAG.at(place))
+            return self.stop(YAML_TAG.at(span))
         if len(self._open) >= DEEPEST:
-            return self.stop(NESTED_TOO_DEEP.at(place, most=DEEPEST))
+            return self.stop(NESTED_TOO_DEEP.at(span, most=DEEPEST))
         is_mapping = isinstance(event, yaml.MappingStartEvent)
-        self._open.append(_Open(place=place, is_mapping=is_mapping, anchor=event.anchor))
+        self._open.append(_Open(span=span, is_mapping=is_mapping, anchor=event.anchor))
         return True
 
     def _end(self) -> bool:
         done = self._open.pop()
         node: Node
         if done.is_mapping:
-            node = Mapping(place=done.place, entries=tuple(self._entries(done.items)))
+            node = Mapping(span=done.span, entries=tuple(self._entries(done.items)))
         else:
-            node = Sequence(place=done.place, items=tuple(done.items))
+            node = Sequence(span=done.span, items=tuple(done.items))
         return self._add(node, done.size, done.anchor)
 
-    def _entries(self, items: list[Node]) -> Iterator[Entry]:
-        first: dict[str, Place] = {}
+    def _entries(self, items: list[Node]) -> Iterator[KeyValue]:
+        first: dict[str, Span] = {}
         for key, value in zip(items[::2], items[1::2], strict=True):
             if not isinstance(key, Scalar):
-                self.problems.append(KEY_NOT_TEXT.at(key.place, found=kind_of(key)))
+                self.problems.append(KEY_NOT_TEXT.at(key.span, found=kind_of(key)))
             elif is_absent(key):
-                self.problems.append(KEY_NOT_TEXT.at(key.place, variant="nothing"))
+                self.problems.append(KEY_NOT_TEXT.at(key.span, variant="nothing"))
             elif key.text in first:
-                also = (Also(place=first[key.text], text="first written here"),)
-                self.problems.append(DUPLICATE_KEY.at(key.place, key=short(key.text), also=also))
+                also = (Also(span=first[key.text], text="first written here"),)
+                self.problems.append(DUPLICATE_KEY.at(key.span, key=short(key.text), also=also))
             else:
-                first[key.text] = key.place
-                yield Entry(key=key, value=value)
+                first[key.text] = key.span
+                yield KeyValue(key=key, value=value)
 
-    def _alias(self, event: yaml.AliasEvent, place: Place) -> bool:
+    def _alias(self, event: yaml.AliasEvent, span: Span) -> bool:
         if event.anchor not in self._anchors:
-            return self.stop(ALIAS_UNKNOWN.at(place, alias=short(event.anchor or "")))
+            return self.stop(ALIAS_UNKNOWN.at(span, alias=short(event.anchor or "")))
         node, size = self._anchors[event.anchor]
         return self._add(node, size, None)
 
@@ -148,14 +157,14 @@ class _Builder:
         parent.items.append(node)
         parent.size += size
         if parent.size > MOST_NODES:
-            return self.stop(TOO_MANY_VALUES.at(parent.place, most=MOST_NODES))
+            return self.stop(TOO_MANY_VALUES.at(parent.span, most=MOST_NODES))
         return True
 
-    def _place(self, event: yaml.Event) -> Place:
+    def _place(self, event: yaml.Event) -> Span:
         start, end = event.start_mark, event.end_mark
         assert start is not None and end is not None  # every event from a text has both
         length = end.column - start.column if end.line == start.line else 1
-        return Place(self.name, start.line + 1, start.column + 1, max(length, 1))
+        return Span(self.name, start.line + 1, start.column + 1, max(length, 1))
 
 
 _INDENT = "check the indentation: lines that belong together start alike"
@@ -199,13 +208,13 @@ def _syntax(error: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
     here = lines[line] if line < len(lines) else ""
     also: tuple[Also, ...] = ()
     if error.context_mark and error.context_mark.line != line:
-        begun = Place(name, error.context_mark.line + 1, error.context_mark.column + 1)
-        also = (Also(place=begun, text="the block with the problem starts here"),)
+        begun = Span(name, error.context_mark.line + 1, error.context_mark.column + 1)
+        also = (Also(span=begun, text="the block with the problem starts here"),)
     indent = here[: len(here) - len(here.lstrip(" \t"))]
     if "\t" in indent:
-        return TAB.at(Place(name, line + 1, indent.index("\t") + 1), also=also)
+        return TAB.at(Span(name, line + 1, indent.index("\t") + 1), also=also)
     said = str(error.problem or error)
     way_out = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
     if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
         way_out = "the quote before this ends the value: put the whole value in the other quotes"
-    return NOT_YAML.at(Place(name, line + 1, column + 1), also=also, way_out=way_out)
+    return NOT_YAML.at(Span(name, line + 1, column + 1), also=also, way_out=way_out)

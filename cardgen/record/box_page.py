@@ -5,12 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.model import Box, ConductorMark, Joint, Member, Neighbour, Role, Spare, Use
+from cardgen.asbuilt.model import (
+    BuiltBox,
+    BuiltJoint,
+    BuiltSpare,
+    ConductorMark,
+    Member,
+    Neighbour,
+    Role,
+    Use,
+)
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.pieces import band_text, cell, in_words, ohms_text, wire
+from cardgen.record.page_parts import band_text, cell, in_words, ohms_text, wire
 from cardgen.record.served import PLACE, room
 from cardgen.record.tags import alarm, history
 from cardgen.record.valve_part import marks_of, valve_part
@@ -19,7 +28,7 @@ from cardgen.record.words import PageWords
 _CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
 
 
-def box_page(frame: Frame, box: Box) -> bytes:
+def box_page(frame: Frame, box: BuiltBox) -> bytes:
     """A box of the newest revision."""
     words = frame.words
     kind = ", ".join(part for part in (words.box_kind(box.kind), box.size) if part)
@@ -41,7 +50,7 @@ def box_page(frame: Frame, box: Box) -> bytes:
     )
 
 
-def _marks(box: Box) -> Iterator[ConductorMark]:
+def _marks(box: BuiltBox) -> Iterator[ConductorMark]:
     for valve in box.valves:
         yield from marks_of(valve)
     for joint in box.joints:
@@ -51,7 +60,7 @@ def _marks(box: Box) -> Iterator[ConductorMark]:
     yield from (spare.mark for spare in box.spares)
 
 
-def _valves(frame: Frame, box: Box) -> Markup:
+def _valves(frame: Frame, box: BuiltBox) -> Markup:
     words, number = frame.words, len(box.valves)
     if not number:
         return section(words("valves"), element("p", words("no valves here")))
@@ -86,7 +95,7 @@ def neighbour_link(frame: Frame, to: Neighbour) -> Markup:
 # ---- what is joined, passes, is capped -----------------------------------------------------
 
 
-def _inside(words: PageWords, box: Box) -> Markup | None:
+def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     """Nothing, where no cable comes."""
     parts: list[Child] = []
     if len(box.commons) > 1:
@@ -109,7 +118,7 @@ def _inside(words: PageWords, box: Box) -> Markup | None:
     return section(words("inside"), *parts) if parts else None
 
 
-def _passing(words: PageWords, box: Box) -> Iterator[Markup]:
+def _passing(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     """What is in use, then what is dead; conductors that only their flags tell apart share a row.
 
     What is spare stands among the spares.
@@ -138,7 +147,7 @@ def _shared_row(mark: ConductorMark, conductor: str) -> ConductorMark | str:
     return replace(mark, flag="") if mark.flag else conductor
 
 
-def _capped(words: PageWords, box: Box) -> Iterator[Markup]:
+def _capped(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     """Ends in no joint; those of spares stand among the spares."""
     free = {spare.id: spare for spare in box.spares}
     for each in box.capped:
@@ -150,12 +159,12 @@ def _capped(words: PageWords, box: Box) -> Iterator[Markup]:
         yield wire(words, each.mark, ", ".join(part for part in said if part), small=True)
 
 
-def dead(words: PageWords, spare: Spare) -> str:
+def dead(words: PageWords, spare: BuiltSpare) -> str:
     """That nothing comes to it, and from where to where that holds."""
     return words("dead", first=spare.first, last=spare.last)
 
 
-def _joint(words: PageWords, joint: Joint, number: int) -> Markup:
+def _joint(words: PageWords, joint: BuiltJoint, number: int) -> Markup:
     held = words("connector", name=joint.held or words("not known"))
     title = f"{number}. {_uses(words, joint.uses) if joint.uses else words('joint')}"
     return _item(
@@ -197,14 +206,14 @@ def _item(*contents: Child) -> Markup:
 # ---- spares, cautions, the way there -------------------------------------------------------
 
 
-def _spares(words: PageWords, box: Box) -> Iterator[Markup]:
+def _spares(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     rows = [_item(spare_row(words, s, here=box.id)) for s in box.spares if not s.dead]
     yield from rows or [element("p", words("no spares"))]
     if rows:
         yield element("p", loop_how(words), class_="small")
 
 
-def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
+def spare_row(words: PageWords, spare: BuiltSpare, *, here: str = "") -> Markup:
     """`here` is the box on whose page it stands; empty in the list of all."""
     runs = words("runs", first=spare.first, last=spare.last)
     said = [dead(words, spare) if spare.dead else runs]
@@ -221,7 +230,7 @@ def spare_row(words: PageWords, spare: Spare, *, here: str = "") -> Markup:
     )
 
 
-def _here(spare: Spare, box: str) -> Iterator[str]:
+def _here(spare: BuiltSpare, box: str) -> Iterator[str]:
     """Nothing where it goes on by a joint, which is told by itself."""
     if box in (spare.first, spare.last):
         yield "begins" if box == spare.first else "ends"
@@ -234,7 +243,7 @@ def loop_how(words: PageWords) -> str:
     return f"{words.of('spare list', 'loop')} {words.of('spare list', 'expected')}"
 
 
-def _loop(words: PageWords, spare: Spare) -> Markup:
+def _loop(words: PageWords, spare: BuiltSpare) -> Markup:
     """What the printed list of spares says, from the same figures."""
     title = words("loop", first=spare.first, last=spare.last)
     if spare.loop is None:
@@ -246,7 +255,7 @@ def cautions(words: PageWords) -> Markup:
     return section(words("cautions"), plain_list(words.of("cautions", name) for name in _CAUTIONS))
 
 
-def _reach(words: PageWords, box: Box) -> Iterator[Markup]:
+def _reach(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     if box.where:
         yield element("p", box.where)
     if box.buried:

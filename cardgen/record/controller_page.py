@@ -5,25 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt.model import (
+    BuiltController,
+    BuiltSensor,
+    BuiltValve,
     ConductorMark,
-    Controller,
     Landed,
     Role,
-    Sensor,
     Terminal,
     Use,
-    Valve,
 )
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbour_link
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Markup, element
-from cardgen.record.pieces import area, band_text, musts, ohms_text, pair, wire
+from cardgen.record.page_parts import area, band_text, musts, ohms_text, pair, wire
 from cardgen.record.served import PLACE, room
 from cardgen.record.words import PageWords
 
 
-def controller_page(frame: Frame, controller: Controller) -> bytes:
+def controller_page(frame: Frame, controller: BuiltController) -> bytes:
     """One thing under the other: a telephone is narrower than a door."""
     words = frame.words
     about = " · ".join(part for part in (controller.where, words.supply(controller.supply)) if part)
@@ -49,14 +49,14 @@ def controller_page(frame: Frame, controller: Controller) -> bytes:
     )
 
 
-def _home(words: PageWords, controller: Controller) -> Markup | None:
+def _home(words: PageWords, controller: BuiltController) -> Markup | None:
     if not controller.box:
         return None
     target = f"../{names.page(names.box_folder(controller.box))}"
     return go(words("box", box=controller.box), target)
 
 
-def _marks(frame: Frame, controller: Controller) -> Iterator[ConductorMark]:
+def _marks(frame: Frame, controller: BuiltController) -> Iterator[ConductorMark]:
     for terminal in controller.terminals:
         yield from (landed.mark for landed in terminal.wires)
         for valve in (v for owner in _stations(frame, terminal).values() for v in owner):
@@ -64,14 +64,14 @@ def _marks(frame: Frame, controller: Controller) -> Iterator[ConductorMark]:
             yield from (mark for mark in shown if mark)
 
 
-def _stations(frame: Frame, terminal: Terminal) -> dict[str, tuple[Valve, ...]]:
+def _stations(frame: Frame, terminal: Terminal) -> dict[str, tuple[BuiltValve, ...]]:
     """The valves of each station on it."""
     if terminal.use not in ("station", "address"):
         return {}
     return {o: frame.now.stations[o] for o in terminal.owners if o in frame.now.stations}
 
 
-def _terminal(frame: Frame, controller: Controller, terminal: Terminal) -> Markup:
+def _terminal(frame: Frame, controller: BuiltController, terminal: Terminal) -> Markup:
     """Of stations that are one terminal each by itself, below the wires that they share."""
     words = frame.words
     stations = _stations(frame, terminal)
@@ -101,7 +101,7 @@ def _name(words: PageWords, terminal: Terminal) -> str:
     return words(key, terminal=terminal.name)
 
 
-def _station(frame: Frame, valves: tuple[Valve, ...]) -> Iterator[Markup]:
+def _station(frame: Frame, valves: tuple[BuiltValve, ...]) -> Iterator[Markup]:
     words, first = frame.words, valves[0]
     target = f"../{names.page(names.station_folder(first.station))}"
     boxes = " ".join(dict.fromkeys(valve.box for valve in valves))
@@ -115,7 +115,7 @@ def _sensors(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
         yield pair(words("sensor other").capitalize(), ", ".join(terminal.owners))
 
 
-def _landed(words: PageWords, controller: Controller, terminal: Terminal) -> Iterator[Markup]:
+def _landed(words: PageWords, controller: BuiltController, terminal: Terminal) -> Iterator[Markup]:
     """Every wire on a terminal; what it is, where that is not what the terminal is for."""
     for each in terminal.wires:
         name = words("at this end")
@@ -152,7 +152,7 @@ def _by_pigtail(words: PageWords, landed: Landed) -> str:
     return words("by pigtail", pigtails=words.listed(landed.by))
 
 
-def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:
+def _goes_without(use: Use, controller: BuiltController, terminal: Terminal) -> bool:
     """The name of the terminal says it."""
     match use.role:
         case Role.COMMON:
@@ -162,11 +162,11 @@ def _goes_without(use: Use, controller: Controller, terminal: Terminal) -> bool:
     return use.role is Role.PATH or use.of in terminal.owners
 
 
-def _is_common(landed: Landed, controller: Controller) -> bool:
+def _is_common(landed: Landed, controller: BuiltController) -> bool:
     return any(use.role is Role.COMMON and use.of == controller.id for use in landed.uses)
 
 
-def _own_return(valve: Valve) -> ConductorMark | None:
+def _own_return(valve: BuiltValve) -> ConductorMark | None:
     """Where it lands on C beside the commons."""
     if not valve.own_return or valve.isolators:
         return None
@@ -174,7 +174,7 @@ def _own_return(valve: Valve) -> ConductorMark | None:
 
 
 def _of_valves(
-    words: PageWords, valves: tuple[Valve, ...], wires: Sequence[Markup]
+    words: PageWords, valves: tuple[BuiltValve, ...], wires: Sequence[Markup]
 ) -> Iterator[Markup]:
     first = valves[0]
     if len(valves) > 1:
@@ -195,7 +195,7 @@ def _of_valves(
         yield pair(words("expected"), f"{ohms_text(first.ohms)} ({band})")
 
 
-def _sensor(words: PageWords, sensor: Sensor) -> str:
+def _sensor(words: PageWords, sensor: BuiltSensor) -> str:
     parts = [words(f"sensor {sensor.kind}"), sensor.where]
     if sensor.contact:
         parts.append(words(f"contact {sensor.contact}"))

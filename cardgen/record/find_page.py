@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from cardgen.asbuilt.model import Spare, Valve
+from cardgen.asbuilt.model import BuiltSpare, BuiltValve
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, section
 from cardgen.record.html import Markup, element, joined
-from cardgen.record.pieces import area, in_words, lands
+from cardgen.record.page_parts import area, in_words, lands
 from cardgen.record.scripts import FIND
 
 
@@ -83,7 +83,7 @@ def _valves(frame: Frame) -> Iterator[Entry]:
         yield Entry(title, folder, about, f"{frame.now.key}/{folder}")
 
 
-def _of_valve(frame: Frame, valve: Valve) -> str:
+def _of_valve(frame: Frame, valve: BuiltValve) -> str:
     words = frame.words
     shown = dict.fromkeys(m for m in (valve.hot, valve.hot_at_controller) if m is not None)
     parts = [in_words(words, mark) for mark in shown]
@@ -114,6 +114,6 @@ def _spares(frame: Frame, *, dead: bool) -> Iterator[Entry]:
             yield Entry(spare.id, names.SPARES, _of_spare(frame, spare), "")
 
 
-def _of_spare(frame: Frame, spare: Spare) -> str:
+def _of_spare(frame: Frame, spare: BuiltSpare) -> str:
     runs = frame.words("runs", first=spare.first, last=spare.last)
     return f"{in_words(frame.words, spare.mark)} · {runs}"

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from cardgen.asbuilt.model import AsBuilt, Valve
+from cardgen.asbuilt.model import AsBuilt, BuiltValve
 from cardgen.memory.changes import alike
 from cardgen.results import Finding, Kind, Measured, verdict
 
@@ -31,7 +31,7 @@ class Judged(NamedTuple):
     """
 
     measured: Measured
-    valve: Valve
+    valve: BuiltValve
     finding: Finding
     outdated_by: int | None
 
@@ -48,7 +48,7 @@ def judged(
     return {valve: tuple(values) for valve, values in found.items()}
 
 
-def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, Valve]]) -> Judged:
+def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, BuiltValve]]) -> Judged:
     """By the last revision of that day or before; a value older than all by the first."""
     day = measured.when[:10]
     at = max((i for i, (revision, _) in enumerate(known) if revision.date <= day), default=0)

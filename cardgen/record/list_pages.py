@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import Box, Controller, Spare
+from cardgen.asbuilt.model import BuiltBox, BuiltController, BuiltSpare
 from cardgen.record import names
 from cardgen.record.box_page import cautions, loop_how, spare_row
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Child, Markup, element
-from cardgen.record.pieces import area
+from cardgen.record.page_parts import area
 from cardgen.record.valve_part import marks_of, valve_part, ways
 from cardgen.record.words import PageWords
 
@@ -39,13 +39,13 @@ def job_page(frame: Frame, *, drawing: bool) -> bytes:
     )
 
 
-def _box_link(words: PageWords, box: Box) -> Markup:
+def _box_link(words: PageWords, box: BuiltBox) -> Markup:
     stations = " ".join(valve.id for valve in box.valves) or words("no valves")
     about = " · ".join(part for part in (stations, box.where) if part)
     return go(box.id, names.page(names.box_folder(box.id)), about)
 
 
-def _controller_link(words: PageWords, controller: Controller) -> Markup:
+def _controller_link(words: PageWords, controller: BuiltController) -> Markup:
     target = names.page(names.box_folder(controller.id))
     about = " · ".join(p for p in (controller.where, words.supply(controller.supply)) if p)
     return go(words("controller", controller=controller.id), target, about)
@@ -96,5 +96,5 @@ def spares_page(frame: Frame) -> bytes:
     )
 
 
-def _rows(words: PageWords, spares: Iterable[Spare]) -> Iterator[Markup]:
+def _rows(words: PageWords, spares: Iterable[BuiltSpare]) -> Iterator[Markup]:
     yield from (element("div", spare_row(words, each), class_="item") for each in spares)

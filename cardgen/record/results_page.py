@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import Controller, Valve
+from cardgen.asbuilt.model import BuiltController, BuiltValve
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, plain_list, section
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
-from cardgen.record.pieces import area, band_text, ohms_text, pair, volts_text
+from cardgen.record.page_parts import area, band_text, ohms_text, pair, volts_text
 from cardgen.record.words import PageWords
 from cardgen.results import Kind, Outcome, compare, oldest_first, trend
 
@@ -73,7 +73,7 @@ def _together(frame: Frame) -> Markup | None:
     return section(words("together show"), *told)
 
 
-def _of_controller(frame: Frame, controller: Controller) -> Markup | None:
+def _of_controller(frame: Frame, controller: BuiltController) -> Markup | None:
     words = frame.words
     valves = _in_order(frame, controller)
     if not valves:
@@ -85,7 +85,7 @@ def _of_controller(frame: Frame, controller: Controller) -> Markup | None:
     return section(words("controller", controller=controller.id), *parts)
 
 
-def _in_order(frame: Frame, controller: Controller) -> list[Valve]:
+def _in_order(frame: Frame, controller: BuiltController) -> list[BuiltValve]:
     """As one goes from terminal to terminal; what is on none comes last."""
     owners = [owner for terminal in controller.terminals for owner in terminal.owners]
     valves = [valve for valve in frame.now.valves if valve.controller == controller.id]
@@ -93,7 +93,7 @@ def _in_order(frame: Frame, controller: Controller) -> list[Valve]:
     return sorted(valves, key=lambda valve: rank.get(valve.station, len(owners)))
 
 
-def _of_valve(frame: Frame, valve: Valve) -> Markup:
+def _of_valve(frame: Frame, valve: BuiltValve) -> Markup:
     target = f"../{names.page(names.box_folder(valve.box))}"
     title = element("h3", f"{valve.id} {area(frame.words, valve)}", id=f"R-{valve.id}")
     link = go(frame.words("box", box=valve.box), target)
@@ -159,7 +159,7 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
     return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said, class_="said")
 
 
-def expected(words: PageWords, kind: Kind, valve: Valve) -> str:
+def expected(words: PageWords, kind: Kind, valve: BuiltValve) -> str:
     """What the box page says it should read."""
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if band is not None and not valve.device:

@@ -8,27 +8,27 @@ from itertools import groupby
 from cardgen.asbuilt.model import (
     AsBuilt,
     Band,
-    Box,
+    BuiltBox,
+    BuiltDecoder,
+    BuiltSpare,
     ConductorMark,
-    Decoder,
     Elsewhere,
     Neighbour,
     Passing,
-    Spare,
 )
 from cardgen.cards.lengths import beside_in
-from cardgen.memory.changes import Change, changes
+from cardgen.memory.changes import Difference, changes
 from cardgen.record import names
 from cardgen.record.frame import Frame, document, go, heading, listed, plain_list, section
 from cardgen.record.html import Markup, element
-from cardgen.record.pieces import area, in_words, ohms_text, volts_text
+from cardgen.record.page_parts import area, in_words, ohms_text, volts_text
 from cardgen.record.words import PageWords
 
 ANCHOR = "older"
 TOLD = 8  # different states that are told in full, so that a page stays small
 
 
-def _earlier(frame: Frame, box: str) -> list[tuple[AsBuilt, tuple[Change, ...]]]:
+def _earlier(frame: Frame, box: str) -> list[tuple[AsBuilt, tuple[Difference, ...]]]:
     """Revisions before the newest, newest first, each with what changed since."""
     found = [(r, changes(box, r, frame.now)) for r in reversed(frame.all) if r is not frame.now]
     return [(r, c) for r, c in found if box in r.box or box in frame.now.box]
@@ -62,7 +62,7 @@ def history(frame: Frame, box: str) -> Markup:
 
 
 def _group(
-    words: PageWords, numbers: str, found: tuple[Change, ...], *, in_full: bool
+    words: PageWords, numbers: str, found: tuple[Difference, ...], *, in_full: bool
 ) -> Iterator[Markup]:
     """Revisions since which the same has changed."""
     due = any(change.is_on_tags for change in found)
@@ -71,7 +71,7 @@ def _group(
     elif not in_full:
         yield element("p", words("out of date", revisions=numbers))
     else:
-        new = found == (Change(what="new"),)
+        new = found == (Difference(what="new"),)
         title = "in revision" if new else "changed since" if due else "changed beside"
         yield element("h3", words(title, revisions=numbers))
         yield plain_list(said(words, change) for change in found)
@@ -80,7 +80,7 @@ def _group(
 # ---- changes in words ----------------------------------------------------------------------
 
 
-def said(words: PageWords, change: Change) -> str:
+def said(words: PageWords, change: Difference) -> str:
     """One change as a sentence."""
     match change.what:
         case "new" | "gone":
@@ -120,7 +120,7 @@ def _shown(words: PageWords, what: str, value: object, *, told_apart: bool = Fal
             return in_words(words, value)
         case Band():
             return ohms_text(value)
-        case Decoder():
+        case BuiltDecoder():
             return words("decoder", decoder=value.id, address=value.address)
         case tuple() if what == "volts":
             return volts_text(value)
@@ -138,11 +138,11 @@ def _part(words: PageWords, value: object, *, told_apart: bool = False) -> str |
             return value
         case Elsewhere():
             return words("other", valve=value.id, box=value.box)
-        case Spare() if told_apart:
+        case BuiltSpare() if told_apart:
             return (
                 f"{_name(words, value.mark)} ({words('runs', first=value.first, last=value.last)})"
             )
-        case Spare() | Passing():
+        case BuiltSpare() | Passing():
             return _name(words, value.mark)
         case Neighbour():
             length = beside_in(value.length)
@@ -157,7 +157,7 @@ def _name(words: PageWords, mark: ConductorMark) -> str:
 # ---- boxes that are gone -------------------------------------------------------------------
 
 
-def gone_page(frame: Frame, box: Box, last: AsBuilt) -> bytes:
+def gone_page(frame: Frame, box: BuiltBox, last: AsBuilt) -> bytes:
     """A box that the newest revision does not have: that it is gone, and where things went."""
     words, now = frame.words, frame.now
     gone = words("gone title", thing=box.id, revision=now.revision)
@@ -193,7 +193,7 @@ def gone_thing_page(frame: Frame, folder: str, thing: str, last: AsBuilt) -> byt
     )
 
 
-def _then(words: PageWords, box: Box) -> Iterator[str]:
+def _then(words: PageWords, box: BuiltBox) -> Iterator[str]:
     for valve in box.valves:
         hot = in_words(words, valve.hot) if valve.hot else ""
         yield " · ".join(part for part in (valve.id, area(words, valve), hot) if part)

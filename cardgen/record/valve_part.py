@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model import ConductorMark, Step, Valve
+from cardgen.asbuilt.model import BuiltValve, ConductorMark, Step
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.frame import Frame, go
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.pieces import area, lands, musts, pair, readings, wire
+from cardgen.record.page_parts import area, lands, musts, pair, readings, wire
 from cardgen.record.results_page import last_read
 from cardgen.record.served import VALVE, room
 from cardgen.record.words import PageWords
 
 
-def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
+def marks_of(valve: BuiltValve, *, ways: bool = False) -> Iterator[ConductorMark]:
     """The conductors that are shown with it."""
     shown = [valve.hot, valve.hot_at_controller, valve.back]
     if ways:
@@ -23,7 +23,7 @@ def marks_of(valve: Valve, *, ways: bool = False) -> Iterator[ConductorMark]:
     yield from (mark for mark in shown if mark is not None)
 
 
-def valve_part(frame: Frame, valve: Valve, *, on_station_page: bool = False) -> Markup:
+def valve_part(frame: Frame, valve: BuiltValve, *, on_station_page: bool = False) -> Markup:
     """A valve as the hand in the box needs it."""
     words, number = frame.words, len(frame.now.stations[valve.station])
     level = "h2" if on_station_page else "h3"
@@ -48,7 +48,7 @@ def _note(text: str) -> Markup:
     return element("p", text, class_="must")
 
 
-def _conductors(words: PageWords, valve: Valve) -> Iterator[Markup]:
+def _conductors(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     if valve.hot is not None:
         yield pair(words("hot"), wire(words, valve.hot))
     yield pair(words("terminal"), lands(words, valve))
@@ -60,13 +60,13 @@ def _conductors(words: PageWords, valve: Valve) -> Iterator[Markup]:
         yield pair(words("return") if valve.own_return else name, wire(words, valve.back))
 
 
-def _around(words: PageWords, valve: Valve) -> Iterator[Markup]:
+def _around(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     if valve.others:
         others = (words("other", valve=other.id, box=other.box) for other in valve.others)
         yield pair(words("others"), ", ".join(others))
 
 
-def ways(frame: Frame, valve: Valve) -> Markup:
+def ways(frame: Frame, valve: BuiltValve) -> Markup:
     """From the terminal to the coil and back, stretch by stretch."""
     words = frame.words
     return joined(

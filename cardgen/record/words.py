@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model import Use
-from cardgen.cards.uses import uses_in_words
+from cardgen.cards.use_words import uses_in_words
 from cardgen.words import Words
 
 

@@ -4,7 +4,7 @@ Pure: no clock, no file, no page.  The words of a verdict lie in the catalogue, 
 """
 
 from cardgen.results.compare import Pattern, compare, oldest_first
-from cardgen.results.csv_in import Row, read_results, strangers
+from cardgen.results.csv_in import ReadingRow, read_results, strangers
 from cardgen.results.csv_out import results_csv
 from cardgen.results.model import OL, Kind, Measured, value_of, value_text
 from cardgen.results.trend import trend
@@ -17,7 +17,7 @@ __all__ = [
     "Measured",
     "Outcome",
     "Pattern",
-    "Row",
+    "ReadingRow",
     "compare",
     "expected_band",
     "oldest_first",

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt.model import BuiltValve
 from cardgen.results.model import Kind, Measured
 from cardgen.results.verdict import OPEN, Finding, is_within, verdict
 
@@ -34,7 +34,7 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class _Read:
-    valve: Valve
+    valve: BuiltValve
     value: float
     finding: Finding
 
@@ -49,7 +49,7 @@ def oldest_first(measured: Iterable[Measured]) -> tuple[Measured, ...]:
     return tuple(sorted(measured, key=lambda each: each.when))
 
 
-def compare(measured: Sequence[Measured], valves: Mapping[str, Valve]) -> tuple[Pattern, ...]:
+def compare(measured: Sequence[Measured], valves: Mapping[str, BuiltValve]) -> tuple[Pattern, ...]:
     """What the newest values of each controller show together.
 
     Args:

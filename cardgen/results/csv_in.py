@@ -28,7 +28,7 @@ from cardgen.faults.results import (
     READING_TWICE,
     READING_VALUE,
 )
-from cardgen.problems import Place, Problem, has_errors, in_order
+from cardgen.problems import Problem, Span, has_errors, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell, Unclosed, records
@@ -43,14 +43,14 @@ _ROWS = uuid.UUID("5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ReadingRow:
     """A measured value, and where its cells are by their columns."""
 
     measured: Measured
-    places: Mapping[str, Place]
+    places: Mapping[str, Span]
 
 
-def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
+def read_results(data: bytes, name: str) -> tuple[tuple[ReadingRow, ...], tuple[Problem, ...]]:
     """All rows that are right, in the order of the file, and what is wrong with the others."""
     found, unread = _records(data, name)
     if not found:
@@ -60,7 +60,7 @@ def read_results(data: bytes, name: str) -> tuple[tuple[Row, ...], tuple[Problem
     if has_errors(of_header):
         return (), in_order(of_header)
     columns = [cell.text.strip().lower() for cell in header]
-    rows: list[Row] = []
+    rows: list[ReadingRow] = []
     problems: list[Problem] = []
     for record in rest:
         if len(record) != len(columns):
@@ -92,7 +92,9 @@ def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, .
     return found, () if found else (_empty(name),)
 
 
-def strangers(rows: Iterable[Row], valves: Collection[str], key: str = "") -> Iterator[Problem]:
+def strangers(
+    rows: Iterable[ReadingRow], valves: Collection[str], key: str = ""
+) -> Iterator[Problem]:
     """Rows of a valve or a job that is not the one asked for."""
     for row in rows:
         said = row.measured
@@ -106,7 +108,7 @@ def strangers(rows: Iterable[Row], valves: Collection[str], key: str = "") -> It
 
 
 def _empty(name: str) -> Problem:
-    return FILE_EMPTY.at(Place(name, 1, 1), variant="no readings", columns=", ".join(COLUMNS))
+    return FILE_EMPTY.at(Span(name, 1, 1), variant="no readings", columns=", ".join(COLUMNS))
 
 
 def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
@@ -156,39 +158,39 @@ def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
             yield PRIVATE_TEXT.at(place, variant="readings", words=words, what=found.what)
 
 
-def _of_valve(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_valve(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     if not _text(cells, "valve"):
-        yield READING_OF_NO_VALVE.at(place, variant="none")
+        yield READING_OF_NO_VALVE.at(span, variant="none")
 
 
-def _of_when(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_when(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "when")
     if not is_when(text):
-        yield READING_DATE.at(place, text=text)
+        yield READING_DATE.at(span, text=text)
 
 
-def _of_kind(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_kind(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "kind")
     if text not in set(Kind):
-        yield READING_KIND_UNKNOWN.at(place, text=text, kinds=", ".join(Kind))
+        yield READING_KIND_UNKNOWN.at(span, text=text, kinds=", ".join(Kind))
 
 
-def _of_value(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_value(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text, kind = _text(cells, "value"), _text(cells, "kind")
     value = value_of(text)
     if value is None:
-        yield READING_VALUE.at(place, text=text)
+        yield READING_VALUE.at(span, text=text)
     elif value == OL and kind in set(Kind) and not Kind(kind).may_be_ol:
-        yield READING_VALUE.at(place, variant="never OL", kind=kind)
+        yield READING_VALUE.at(span, variant="never OL", kind=kind)
     elif kind in set(Kind) and Kind(kind).is_too_much(value):
         most, unit = Kind(kind).most_text, Kind(kind).unit
-        yield READING_VALUE.at(place, variant="too much", text=text, most=most, unit=unit)
+        yield READING_VALUE.at(span, variant="too much", text=text, most=most, unit=unit)
 
 
-def _of_id(place: Place, cells: Mapping[str, Cell]) -> Iterator[Problem]:
+def _of_id(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     text = _text(cells, "id")
     if text and not is_id(text):
-        yield READING_ID.at(place, text=text)
+        yield READING_ID.at(span, text=text)
 
 
 _FAULTS = {
@@ -219,7 +221,7 @@ def is_id(text: str) -> bool:
         return False
 
 
-def _row(name: str, cells: Mapping[str, Cell]) -> Row:
+def _row(name: str, cells: Mapping[str, Cell]) -> ReadingRow:
     said = {column: _text(cells, column) for column in COLUMNS}
     value = value_of(said.pop("value"))
     assert value is not None  # else the row had a fault
@@ -227,14 +229,14 @@ def _row(name: str, cells: Mapping[str, Cell]) -> Row:
     ours = said.pop("id").lower() or str(
         uuid.uuid5(_ROWS, "\n".join((*said.values(), kind, str(value))))
     )
-    return Row(
+    return ReadingRow(
         measured=Measured(id=ours, kind=kind, value=value, **said),
         places={column: _place(name, cell) for column, cell in cells.items()},
     )
 
 
-def _ids_used_twice(rows: Iterable[Row]) -> Iterator[Problem]:
-    seen: dict[str, Row] = {}
+def _ids_used_twice(rows: Iterable[ReadingRow]) -> Iterator[Problem]:
+    seen: dict[str, ReadingRow] = {}
     for row in rows:
         first = seen.setdefault(row.measured.id, row)
         if first is not row:
@@ -250,5 +252,5 @@ def _text(cells: Mapping[str, Cell], column: str) -> str:
     return text if column in ("by", "notes") else text.strip()
 
 
-def _place(name: str, cell: Cell) -> Place:
-    return Place(name, cell.line, cell.column, max(len(cell.text), 1))
+def _place(name: str, cell: Cell) -> Span:
+    return Span(name, cell.line, cell.column, max(len(cell.text), 1))

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from cardgen.asbuilt import rounding
-from cardgen.asbuilt.model import Band, Valve
+from cardgen.asbuilt.model import Band, BuiltValve
 from cardgen.results.model import Kind, Measured
 
 COIL = 0.15  # of the coil's ohms; common practice, no source, as the printed band
@@ -47,14 +47,14 @@ class Finding:
     values: Mapping[str, str] = field(default_factory=dict)
 
 
-def verdict(measured: Measured, valve: Valve) -> Finding:
+def verdict(measured: Measured, valve: BuiltValve) -> Finding:
     """What the value says by itself; `compare` says what several say together."""
     finding = _JUDGES[measured.kind](measured.value, valve)
     values = {"valve": valve.id, "box": valve.box, "controller": valve.controller}
     return Finding(name=finding.name, outcome=finding.outcome, values={**values, **finding.values})
 
 
-def expected_band(kind: Kind, valve: Valve) -> tuple[float, float] | None:
+def expected_band(kind: Kind, valve: BuiltValve) -> tuple[float, float] | None:
     """Between what `verdict` takes a value of that kind for good, as it is printed."""
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if valve.device or (valve.decoder is not None and kind is Kind.CONTROLLER):
@@ -74,7 +74,7 @@ def expected_band(kind: Kind, valve: Valve) -> tuple[float, float] | None:
 # ---- ohms at the controller ----------------------------------------------------------------
 
 
-def _at_controller(value: float, valve: Valve) -> Finding:
+def _at_controller(value: float, valve: BuiltValve) -> Finding:
     if valve.device or valve.decoder is not None:
         return _unknown("ohms-mean-nothing")
     if value > OPEN:
@@ -130,7 +130,7 @@ def _fits(value: float, wire: float, coil: float) -> bool:
 # ---- ohms at the coil ----------------------------------------------------------------------
 
 
-def _at_coil(value: float, valve: Valve) -> Finding:
+def _at_coil(value: float, valve: BuiltValve) -> Finding:
     if valve.device:
         return _unknown("ohms-mean-nothing")
     if value > OPEN:
@@ -150,7 +150,7 @@ def _at_coil(value: float, valve: Valve) -> Finding:
 # ---- while it runs -------------------------------------------------------------------------
 
 
-def _in_volts(value: float, valve: Valve) -> Finding:
+def _in_volts(value: float, valve: BuiltValve) -> Finding:
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
     if value < 1:
@@ -165,7 +165,7 @@ def _in_volts(value: float, valve: Valve) -> Finding:
     return _look("volts-high", **band) if value > high else _good("volts-within", **band)
 
 
-def _in_milliamperes(value: float, valve: Valve) -> Finding:
+def _in_milliamperes(value: float, valve: BuiltValve) -> Finding:
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
     if value < 10:  # what a clamp shows around nothing; assumed
@@ -181,13 +181,13 @@ def _in_milliamperes(value: float, valve: Valve) -> Finding:
     return _good("current-within", **said)
 
 
-def _to_earth(value: float, _valve: Valve) -> Finding:
+def _to_earth(value: float, _valve: BuiltValve) -> Finding:
     if value >= SOUND:
         return _good("insulation-sound")
     return _look("insulation-doubtful" if value >= DOUBTFUL else "insulation-bad")
 
 
-_JUDGES: Mapping[Kind, Callable[[float, Valve], Finding]] = {
+_JUDGES: Mapping[Kind, Callable[[float, BuiltValve], Finding]] = {
     Kind.CONTROLLER: _at_controller,
     Kind.COIL: _at_coil,
     Kind.VOLTS: _in_volts,

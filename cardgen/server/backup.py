@@ -8,7 +8,7 @@ from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.writing import sync_folder
+from cardgen.output.writing import sync_folder
 from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.lock import held

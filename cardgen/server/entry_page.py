@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
-from cardgen.asbuilt.model import Valve
+from cardgen.asbuilt.model import BuiltValve
 from cardgen.record.frame import go
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.results_page import verdict_line
@@ -159,9 +159,9 @@ def _hidden(place: str) -> Iterator[Markup]:
     yield element("input", type="hidden", name="place", value=place)
 
 
-def _valves(about: Asked, valves: Iterable[Valve], chosen: str) -> Iterator[Markup]:
+def _valves(about: Asked, valves: Iterable[BuiltValve], chosen: str) -> Iterator[Markup]:
     """The valves of each box under its name."""
-    by_box: dict[str, list[Valve]] = {}
+    by_box: dict[str, list[BuiltValve]] = {}
     for valve in valves:
         by_box.setdefault(valve.box, []).append(valve)
     only = len(by_box) == 1 and len(next(iter(by_box.values()))) == 1
@@ -171,7 +171,7 @@ def _valves(about: Asked, valves: Iterable[Valve], chosen: str) -> Iterator[Mark
         yield element("fieldset", legend, *tiles, class_="tiles", data_box=box)
 
 
-def _valve(about: Asked, valve: Valve, *, checked: bool) -> Markup:
+def _valve(about: Asked, valve: BuiltValve, *, checked: bool) -> Markup:
     area = element("small", valve.area or about.words(f"record.kind {valve.kind}"))
     return element(
         "label",
@@ -191,7 +191,7 @@ def _valve(about: Asked, valve: Valve, *, checked: bool) -> Markup:
     )
 
 
-def _bands(valve: Valve) -> Iterator[tuple[str, tuple[float, float | None, str]]]:
+def _bands(valve: BuiltValve) -> Iterator[tuple[str, tuple[float, float | None, str]]]:
     """By kind: the ends, and how they are shown; JSON has no infinity."""
     for kind in Kind:
         band = expected_band(kind, valve)

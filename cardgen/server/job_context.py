@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from cardgen.asbuilt.model import AsBuilt, Valve
+from cardgen.asbuilt.model import AsBuilt, BuiltValve
 from cardgen.record import PageWords, names
 from cardgen.server.http_error import HttpError
 from cardgen.server.jobs import ServedJob
@@ -73,7 +73,7 @@ def job_context(request: RequestContext) -> JobContext:
 # ---- places of a job -----------------------------------------------------------------------
 
 
-def valves_at(now: AsBuilt, place: str) -> tuple[Valve, ...]:
+def valves_at(now: AsBuilt, place: str) -> tuple[BuiltValve, ...]:
     """Those in a box, or all of a controller; of the whole job where no place is named."""
     if place in now.box:
         return now.box[place].valves
@@ -85,7 +85,7 @@ def is_place(now: AsBuilt, place: str) -> bool:
     return place in now.box or any(each.id == place for each in now.controllers)
 
 
-def last_valve(job: ServedJob, valve: str) -> Valve | None:
+def last_valve(job: ServedJob, valve: str) -> BuiltValve | None:
     """The valve as the newest revision that has it says; an entry may come in late."""
     for revision in reversed(job.revisions):
         if valve in revision.valve:

@@ -18,7 +18,7 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from threading import Lock
 
-from cardgen.build.writing import sync_folder
+from cardgen.output.writing import sync_folder
 from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.schema import STEPS, grow, is_ours, version_of
 

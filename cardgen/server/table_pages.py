@@ -12,7 +12,7 @@ from cardgen.faults.values import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.frame import go
 from cardgen.record.html import Child, element
-from cardgen.results import Row, read_results, results_csv, strangers, value_text
+from cardgen.results import ReadingRow, read_results, results_csv, strangers, value_text
 from cardgen.server.entries import Conflict, add, entries
 from cardgen.server.entries import CrewEntry as Entry
 from cardgen.server.entries import StoredEntry as Stored
@@ -67,7 +67,7 @@ def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Respons
     """As `cardgen check` tells it: place, sentence, way out."""
     listed = (
         element(
-            "li", element("p", element("b", str(p.place)), f": {p.sentence}"), element("p", p.help)
+            "li", element("p", element("b", str(p.span)), f": {p.sentence}"), element("p", p.help)
         )
         for p in problems
     )
@@ -78,7 +78,7 @@ def _refused(visit: Visit, about: Asked, problems: Sequence[Problem]) -> Respons
     return page(visit, about, about.text("table in"), *parts, status=400)
 
 
-def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
+def _unfit(rows: Sequence[ReadingRow]) -> Iterator[Problem]:
     """What a form would not take either."""
     for row in rows:
         for column in ("notes", "by"):
@@ -87,7 +87,7 @@ def _unfit(rows: Sequence[Row]) -> Iterator[Problem]:
                 yield TOO_LONG.at(row.places[column], count=len(text), most=NOTES_MOST)
 
 
-def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]:
+def _changed(rows: Sequence[ReadingRow], known: dict[str, Stored]) -> Iterator[Problem]:
     """A row that is here already and says something else: entries are only added."""
     for row in rows:
         entry = known.get(row.measured.id)
@@ -95,7 +95,7 @@ def _changed(rows: Sequence[Row], known: dict[str, Stored]) -> Iterator[Problem]
             yield READING_CHANGED.at(row.places.get("id", row.places["value"]))
 
 
-def _same(row: Row, entry: Stored) -> bool:
+def _same(row: ReadingRow, entry: Stored) -> bool:
     """Its box and job follow from the valve; who measured may be left out."""
     ours, theirs = measured_of(entry), row.measured
     return theirs.by in ("", ours.by) and all(
@@ -104,7 +104,7 @@ def _same(row: Row, entry: Stored) -> bool:
     )
 
 
-def _entry(about: Asked, row: Row, crew: str) -> Entry:
+def _entry(about: Asked, row: ReadingRow, crew: str) -> Entry:
     said = row.measured
     valve = last_valve(about.job, said.valve)
     assert valve is not None  # else it was a stranger

@@ -15,7 +15,7 @@ from cardgen.faults.conductors import (
 )
 from cardgen.faults.values import MISSING, UNKNOWN_NAME
 from cardgen.job.model import Cable, Job, Single
-from cardgen.problems import Also, Place, Problem
+from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import nearest
 from cardgen.trade.colours import Insulation, insulation
 from cardgen.units import Gauge
@@ -43,9 +43,9 @@ class Catalog:
                 self.by_name[conductor.name] = conductor
                 self.by_cable[cable.id].append(conductor)
 
-    def find(self, words: str, place: Place) -> Conductor | Problem | None:
+    def find(self, words: str, span: Span) -> Conductor | Problem | None:
         """The conductor that `A-K1 red` names; None if that it is not there has been reported."""
-        found = self._find(words, place)
+        found = self._find(words, span)
         if isinstance(found, Problem):
             key = " ".join(words.split())
             if key in self._reported:
@@ -56,10 +56,10 @@ class Catalog:
     def peek(self, words: str) -> Conductor | None:
         """The conductor that words name, if they name one; nothing is told."""
         cable, _, _ = words.strip().partition(" ")
-        found = self._find(words, Place("", 1, 1, 1)) if cable in self.by_cable else None
+        found = self._find(words, Span("", 1, 1, 1)) if cable in self.by_cable else None
         return found if isinstance(found, Conductor) else None
 
-    def _find(self, words: str, place: Place) -> Conductor | Problem | None:
+    def _find(self, words: str, span: Span) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.broken:
             return None
@@ -68,7 +68,7 @@ class Catalog:
             self.broken.add(cable)  # one wrong name is one fault, however often it is used
             listed = ", ".join(f"'{name}'" for name in known[:12])
             suggestion = nearest(cable, known) or f"there are {listed}"
-            return UNKNOWN_NAME.at(place, what="cable", name=cable, suggestion=suggestion)
+            return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
         colour, flag = insulation(rest), ""
         if colour is None:
@@ -78,22 +78,22 @@ class Catalog:
             conductors = [conductor.name for conductor in self.by_cable[cable]]
             near = nearest(f"{cable} {rest}", conductors) if rest else ""
             return NO_SUCH_CONDUCTOR.at(
-                place,
+                span,
                 variant="misspelt" if near else "not read",
                 words=words,
                 near=near,
                 example=conductors[0],
             )
-        return self._pick(cable, colour, flag, place)
+        return self._pick(cable, colour, flag, span)
 
-    def _pick(self, cable: str, colour: Insulation, flag: str, place: Place) -> Conductor | Problem:
+    def _pick(self, cable: str, colour: Insulation, flag: str, span: Span) -> Conductor | Problem:
         alike = [c for c in self.by_cable[cable] if c.insulation == colour]
         exact = [c for c in alike if c.flag == flag and not c.number]
         if exact:
             return exact[0]
         if not alike:
             return NO_SUCH_CONDUCTOR.at(
-                place,
+                span,
                 cable=cable,
                 color=colour.word,
                 count=len(self.by_cable[cable]),
@@ -101,11 +101,11 @@ class Catalog:
             )
         flags = [c.flag for c in alike if c.flag]
         if not flags:
-            return SINGLES_WITHOUT_FLAGS.at(place, cable=cable, count=len(alike), color=colour.word)
+            return SINGLES_WITHOUT_FLAGS.at(span, cable=cable, count=len(alike), color=colour.word)
         near = nearest(flag, flags) if flag else ""
         unnamed = "no such flag" if flag else "no flag named"
         return NO_SUCH_CONDUCTOR.at(
-            place,
+            span,
             variant="misspelt flag" if near else unnamed,
             cable=cable,
             color=colour.word,
@@ -127,31 +127,31 @@ def _words(conductors: Iterable[Conductor]) -> str:
 def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
     """What keeps a cable from being a list of conductors along a line of places."""
     if cable.singles and (cable.palette or cable.colours):
-        yield CABLE_MAKEUP.at(cable.place, cable=cable.id)
+        yield CABLE_MAKEUP.at(cable.span, cable=cable.id)
     elif not cable.singles and not (cable.palette or cable.colours):
-        yield CABLE_MAKEUP.at(cable.place, variant="no colors", cable=cable.id)
+        yield CABLE_MAKEUP.at(cable.span, variant="no colors", cable=cable.id)
     elif not cable.singles and cable.gauge is None:
         example = "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'"
-        yield MISSING.at(cable.place, what=cable.id, key="gauge", example=example)
+        yield MISSING.at(cable.span, what=cable.id, key="gauge", example=example)
     doubled = [
         name for name, n in Counter(c.name for c in _conductors(cable, job)).items() if n > 1
     ]
     if doubled:
-        yield CABLE_MAKEUP.at(cable.place, variant="alike", cable=cable.id, conductor=doubled[0])
-    seen: dict[str, Place] = {}
+        yield CABLE_MAKEUP.at(cable.span, variant="alike", cable=cable.id, conductor=doubled[0])
+    seen: dict[str, Span] = {}
     for stop in cable.run:
         if stop.at in seen:
             yield RUN_RETURNS.at(
-                stop.place,
+                stop.span,
                 cable=cable.id,
                 box=stop.at,
-                also=(Also(place=seen[stop.at], text="first time here"),),
+                also=(Also(span=seen[stop.at], text="first time here"),),
             )
-        seen.setdefault(stop.at, stop.place)
+        seen.setdefault(stop.at, stop.span)
     for single in cable.singles:
         if single.to and single.to.value not in seen:
             yield RUN_MISSES_BOX.at(
-                single.to.place,
+                single.to.span,
                 what=f"the run of {cable.id}",
                 box=single.to.value,
                 places=", ".join(seen),

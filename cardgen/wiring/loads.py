@@ -17,9 +17,10 @@ from cardgen.job.model import (
     Relay,
     Station,
 )
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.meeting_legs import put_together
 from cardgen.wiring.model import (
     COMMON_TERMINAL,
     Conductor,
@@ -30,7 +31,6 @@ from cardgen.wiring.model import (
     Route,
 )
 from cardgen.wiring.routes import UNCLEAR, route
-from cardgen.wiring.together import put_together
 
 
 class Loads:
@@ -42,7 +42,7 @@ class Loads:
         self.by_id: dict[str, Load] = {}
         self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
-        self._told: set[Place] = set()  # of names, so that valves of a twin do not repeat it
+        self._told: set[Span] = set()  # of names, so that valves of a twin do not repeat it
         self.skipped: set[str] = set(job.broken)
         for station in job.stations.values():
             self._station(station)
@@ -75,7 +75,7 @@ class Loads:
                 decoder = self.job.decoders.get(station.decoder.value)
             self.by_id[valve] = Load(
                 id=valve,
-                place=station.place,
+                span=station.span,
                 kind=LoadKind.VALVE,
                 owner=station,
                 controller=controller.id,
@@ -97,7 +97,7 @@ class Loads:
         if owner in self.job.broken:
             return None
         if owner not in known or not number:
-            self.problems.append(STATION_WITHOUT_TERMINAL.at(station.place, station=station.id))
+            self.problems.append(STATION_WITHOUT_TERMINAL.at(station.span, station=station.id))
             return None
         return known[owner], number
 
@@ -106,7 +106,7 @@ class Loads:
         if station.valves:
             return {v.id: v.box.value for v in station.valves.values()}
         if station.box is None:
-            self.problems.append(VALVE_WITHOUT_BOX.at(station.place, station=station.id))
+            self.problems.append(VALVE_WITHOUT_BOX.at(station.span, station=station.id))
             return {}
         return {station.id: station.box.value}
 
@@ -153,7 +153,7 @@ class Loads:
         hot_lead, back_lead = _leads(owner.id, box, entry)
         self.by_id[owner.id] = Load(
             id=owner.id,
-            place=owner.place,
+            span=owner.span,
             kind=kind,
             owner=owner,
             controller=controller,
@@ -184,7 +184,7 @@ class Loads:
         if not words:
             entry = self.job.stations.get(owner)
             if (entry and entry.box) or (entry and entry.valves):
-                self.problems.append(HOT_MISSING.at(entry.place, station=owner))
+                self.problems.append(HOT_MISSING.at(entry.span, station=owner))
             return None
         if conductors is None:
             return None
@@ -204,14 +204,14 @@ class Loads:
                 found.append(one)
                 continue
             good = False
-            if one is not None and one.place not in self._told:
-                self._told.add(one.place)
+            if one is not None and one.span not in self._told:
+                self._told.add(one.span)
                 self.problems.append(one)
         return found if good else None
 
     def _named(self, said: ConductorWords) -> Named | Problem | None:
         """The conductor with its stretch; None if what is wrong has been reported."""
-        conductor = self.catalog.find(said.value, said.place)
+        conductor = self.catalog.find(said.value, said.span)
         if not isinstance(conductor, Conductor):
             return conductor
         self.by_words[said.value] = conductor.name
@@ -221,13 +221,13 @@ class Loads:
                 if at not in self.job.boxes and at not in self.job.controllers:
                     return None
                 return RUN_MISSES_BOX.at(
-                    said.place,
+                    said.span,
                     what=conductor.name,
                     box=at,
                     places=", ".join(conductor.places),
                 )
             indices.append(conductor.places.index(at) if at else None)
-        return Named(conductor, said.place, *indices)
+        return Named(conductor, said.span, *indices)
 
 
 def _leads(valve: str, box: str, controller: Controller) -> tuple[End, End]:

@@ -26,14 +26,14 @@ from cardgen.wiring.model import (
 from cardgen.wiring.onward import carry_on
 from cardgen.wiring.routes import route
 from cardgen.wiring.usual import UsualMakeup
-from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, Written
+from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, WrittenMakeup
 
 
 def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     """The wiring, with the problems of names and joints; faults of circuits are found later."""
     catalog = Catalog(job)
     loads = Loads(job, catalog)
-    written = Written(job, catalog, loads)
+    written = WrittenMakeup(job, catalog, loads)
     as_built = tuple(written.joints())
     carry_on(loads.by_id, as_built, catalog.by_name, job.pigtails)
     commons = {c.id: _landings(c.common, loads) for c in job.controllers.values()}
@@ -92,7 +92,7 @@ def _landing(named: Named) -> Landing:
         conductor=c,
         begins=min(begins, ends),
         ends=max(begins, ends),
-        place=named.place,
+        span=named.span,
         source=c.places[begins] if named.begins is not None else "",
         target=c.places[ends] if named.ends is not None else "",
     )

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.trade.colours import Insulation
 from cardgen.trade.copper import Construction
 from cardgen.units import Gauge, Length, OhmsPerKilometre
@@ -87,7 +87,7 @@ class Named(NamedTuple):
     """A conductor that the file names at `place`, and the indices after `from` and `to`."""
 
     conductor: Conductor
-    place: Place
+    span: Span
     begins: int | None = None
     ends: int | None = None
 
@@ -146,7 +146,7 @@ class Load:
     """
 
     id: str
-    place: Place
+    span: Span
     kind: LoadKind
     owner: Station | MasterValve | Relay
     controller: str
@@ -182,7 +182,7 @@ class Joint:
 
     at: str
     ends: tuple[End, ...]
-    place: Place
+    span: Span
     as_built: bool
     which: int = 0
 
@@ -263,7 +263,7 @@ class Landing:
     conductor: Conductor
     begins: int
     ends: int
-    place: Place
+    span: Span
     source: str = ""
     target: str = ""
 

@@ -58,13 +58,13 @@ class _Way:
         c, here = one.conductor, self.here
         if here not in c.places:
             return HOT_STOPS.at(
-                one.place, variant="does not come", conductor=c.name, at=here, hot=self.who
+                one.span, variant="does not come", conductor=c.name, at=here, hot=self.who
             )
         start = c.places.index(here)
         if one.begins is not None and one.begins != start:
             where = c.places[one.begins]
             return HOT_STOPS.at(
-                one.place, variant="not brought", hot=self.who, at=where, conductor=c.name
+                one.span, variant="not brought", hot=self.who, at=where, conductor=c.name
             )
         end = self._takeover(one, following, start) if following else self._end(one, start)
         if isinstance(end, Problem):
@@ -88,7 +88,7 @@ class _Way:
             last = self.hops[-1].conductor.name
             far = next(place for place in reversed(c.places) if place != self.here)
             return HOT_UNCLEAR.at(
-                one.place,
+                one.span,
                 variant="arrived",
                 hot=self.who,
                 at=self.here,
@@ -106,7 +106,7 @@ class _Way:
             return self._stops(one, left)
         if min(ahead) < start < max(ahead):
             return HOT_STOPS.at(
-                one.place, variant="both ways", hot=self.who, conductor=c.name, at=self.here
+                one.span, variant="both ways", hot=self.who, conductor=c.name, at=self.here
             )
         return max(ahead) if max(ahead) > start else min(ahead)
 
@@ -121,7 +121,7 @@ class _Way:
                 return made
             if _beside(c, after, start):
                 return HOT_UNCLEAR.at(
-                    following.place,
+                    following.span,
                     following=after.name,
                     conductor=c.name,
                     at=self.here,
@@ -130,7 +130,7 @@ class _Way:
         shared = meeting(c, after, start)
         if shared is None:
             return HOT_STOPS.at(
-                following.place,
+                following.span,
                 variant="never meet",
                 conductor=c.name,
                 following=after.name,
@@ -145,7 +145,7 @@ class _Way:
         at = said[0]
         if at != said[-1]:
             return HOT_UNCLEAR.at(
-                following.place,
+                following.span,
                 variant="two boxes",
                 conductor=c.name,
                 at=at,
@@ -155,7 +155,7 @@ class _Way:
         for conductor in (c, after):
             if at not in conductor.places:
                 return HOT_STOPS.at(
-                    following.place,
+                    following.span,
                     variant="does not come",
                     conductor=conductor.name,
                     at=at,
@@ -163,7 +163,7 @@ class _Way:
                 )
         if at == self.here:
             return HOT_UNCLEAR.at(
-                one.place, variant="at once", conductor=c.name, at=at, following=after.name
+                one.span, variant="at once", conductor=c.name, at=at, following=after.name
             )
         return c.places.index(at)
 
@@ -171,7 +171,7 @@ class _Way:
         """The reason why it ends early; whether it matters is seen when tracing."""
         first = self.hops[0].conductor if self.hops else one.conductor
         return HOT_STOPS.at(
-            one.place,
+            one.span,
             hot=self.who,
             conductor=first.name,
             at=self.here,
@@ -183,7 +183,7 @@ def _once(named: Sequence[Named]) -> list[Named]:
     """Without those that repeat the one before, which is told by itself."""
     found: list[Named] = []
     for one in named:
-        if not found or one._replace(place=found[-1].place) != found[-1]:
+        if not found or one._replace(span=found[-1].span) != found[-1]:
             found.append(one)
     return found
 

@@ -147,7 +147,7 @@ class UsualMakeup:
         if len(candidates) > 1:
             self._report(
                 COMMON_UNCLEAR.at(
-                    landing.place,
+                    landing.span,
                     variant="begins",
                     conductor=landing.conductor.name,
                     box=box,
@@ -158,7 +158,7 @@ class UsualMakeup:
 
     def _unclear(self, lead: End, box: str, names: list[str]) -> None:
         load = self.job.stations.get(lead.of)
-        place = load.place if load else self.job.boxes[box].place
+        place = load.span if load else self.job.boxes[box].span
         self._report(
             COMMON_UNCLEAR.at(
                 place, box=box, valve=lead.of, commons=" or to ".join(names), first=names[0]
@@ -167,7 +167,7 @@ class UsualMakeup:
 
     def _report(self, problem: Problem) -> None:
         told = any(p.sentence == problem.sentence for p in self.problems)
-        if problem.place.file and not told:
+        if problem.span.file and not told:
             self.problems.append(problem)
 
     def joints(self) -> Iterator[Joint]:
@@ -175,7 +175,7 @@ class UsualMakeup:
         for at, groups in self.groups.items():
             entry = self.job.boxes.get(at) or self.job.controllers[at]
             for ends in merged(groups):
-                yield Joint(at=at, ends=ends, place=entry.place, as_built=False)
+                yield Joint(at=at, ends=ends, span=entry.span, as_built=False)
 
 
 def _landed(landing: Landing, at: str, served: set[str]) -> Group:

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from cardgen.faults.circuits import END_IN_TWO_JOINTS, JOINT
 from cardgen.faults.values import UNKNOWN_NAME
 from cardgen.job.model import Job, Pigtail, WrittenJoints
-from cardgen.problems import Also, Place, Problem
-from cardgen.reading.shapes import Said, nearest
+from cardgen.problems import Also, Problem, Span
+from cardgen.reading.shapes import Written, nearest
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductors import Catalog
 from cardgen.wiring.loads import Loads, valves_of
@@ -20,7 +20,7 @@ PATH_SIDES = ("path 1", "path 2")
 PIGTAIL_SIDES = ("end 1", "end 2")
 
 
-class Written:
+class WrittenMakeup:
     """Reads the joints of every place that is written out."""
 
     def __init__(self, job: Job, catalog: Catalog, loads: Loads) -> None:
@@ -31,7 +31,7 @@ class Written:
             self._reported |= {owner, *(valves_of(station) if station else ())}
         self.problems: list[Problem] = []
         self.broken: set[str] = set()
-        self._taken: dict[End, Place] = {}
+        self._taken: dict[End, Span] = {}
         self._mentions: dict[str, int] = defaultdict(int)
         self._misplaced: set[tuple[str, str]] = set()
         self._terminals = {c: terminals_of(job, c) for c in job.controllers}
@@ -57,22 +57,22 @@ class Written:
                 ends.extend(self._ends(words, written.id))
                 which |= {number for number in (self._which(words, written.id),) if number}
             if len(which) > 1:
-                self.problems.append(JOINT.at(said.value[-1].place, variant="two terminals"))
+                self.problems.append(JOINT.at(said.value[-1].span, variant="two terminals"))
             doubled = [e.of for e in ends if e.side == PIGTAIL_SIDES[1] and _has_first(e, ends)]
             if doubled:
-                place = said.value[-1].place
+                place = said.value[-1].span
                 fault = JOINT.at(place, variant="pigtail on itself", pigtail=doubled[0])
                 self.problems.append(fault)
             if ends:
                 yield Joint(
                     at=written.id,
                     ends=tuple(ends),
-                    place=said.place,
+                    span=said.span,
                     as_built=True,
                     which=next(iter(which), 0),
                 )
 
-    def _which(self, said: Said[str], at: str) -> int:
+    def _which(self, said: Written[str], at: str) -> int:
         """The number in `C 2`, where the strip has several C; else 0."""
         name, _, number = said.value.partition(" ")
         if at not in self._terminals or name != COMMON_TERMINAL or not number.isdecimal():
@@ -87,25 +87,25 @@ class Written:
         variant = "pigtail without joints"
         if at in self.job.joints:
             variant = "pigtail in one joint" if count else "pigtail in no joint"
-        fault = JOINT.at(pigtail.place, variant=variant, pigtail=pigtail.id, at=at)
+        fault = JOINT.at(pigtail.span, variant=variant, pigtail=pigtail.id, at=at)
         self.problems.append(fault)
         self.broken.add(at)
 
-    def _ends(self, said: Said[str], at: str) -> tuple[End, ...]:
+    def _ends(self, said: Written[str], at: str) -> tuple[End, ...]:
         found = self._named(said, at)
         if isinstance(found, Problem):
             self.problems.append(found)
             return ()
         for end in found:
             if end in self._taken and end.of != at:  # a terminal may hold several
-                also = (Also(place=self._taken[end], text="first joined here"),)
-                fault = END_IN_TWO_JOINTS.at(said.place, words=said.value, at=at, also=also)
+                also = (Also(span=self._taken[end], text="first joined here"),)
+                fault = END_IN_TWO_JOINTS.at(said.span, words=said.value, at=at, also=also)
                 self.problems.append(fault)
                 return ()
-            self._taken[end] = said.place
+            self._taken[end] = said.span
         return found
 
-    def _named(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+    def _named(self, said: Written[str], at: str) -> tuple[End, ...] | Problem:
         first, _, rest = said.value.partition(" ")
         strip = self._terminals.get(at, ())
         if said.value in strip:
@@ -114,7 +114,7 @@ class Written:
             if self._which(said, at):
                 return (End(at, at, first),)
             count = strip.count(first)
-            return JOINT.at(said.place, variant="no such C", at=at, count=count, words=said.value)
+            return JOINT.at(said.span, variant="no such C", at=at, count=count, words=said.value)
         if first in self.job.pigtails and first not in self._reported:
             return self._pigtail(self.job.pigtails[first], rest, said, at)
         if first in self.loads:
@@ -130,21 +130,21 @@ class Written:
             return ()
         if first in self.job.stations:
             valves = ", ".join(self.job.stations[first].valves)
-            return JOINT.at(said.place, variant="several valves", station=first, valves=valves)
+            return JOINT.at(said.span, variant="several valves", station=first, valves=valves)
         return self._conductor(said, at)
 
     def _one_of(
-        self, of: str, side: str, sides: tuple[str, ...], said: Said[str], at: str, home: str
+        self, of: str, side: str, sides: tuple[str, ...], said: Written[str], at: str, home: str
     ) -> tuple[End, ...] | Problem:
         if side not in sides:
             ways = " or ".join(f"'{of} {s}'" for s in sides)
-            return JOINT.at(said.place, variant="which lead", words=said.value, ways=ways)
+            return JOINT.at(said.span, variant="which lead", words=said.value, ways=ways)
         if home != at:
-            return JOINT.at(said.place, variant="elsewhere", what=of, box=home, at=at)
+            return JOINT.at(said.span, variant="elsewhere", what=of, box=home, at=at)
         return (End(of, at, side),)
 
     def _pigtail(
-        self, pigtail: Pigtail, side: str, said: Said[str], at: str
+        self, pigtail: Pigtail, side: str, said: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         if pigtail.at.value != at:
             if (pigtail.id, at) in self._misplaced:
@@ -153,15 +153,17 @@ class Written:
             self._misplaced.add((pigtail.id, at))
             self.broken.add(pigtail.at.value)
             box = pigtail.at.value
-            return JOINT.at(said.place, variant="elsewhere", what=pigtail.id, box=box, at=at)
+            return JOINT.at(said.span, variant="elsewhere", what=pigtail.id, box=box, at=at)
         if side:
-            return JOINT.at(said.place, variant="pigtail end", words=said.value, pigtail=pigtail.id)
+            return JOINT.at(said.span, variant="pigtail end", words=said.value, pigtail=pigtail.id)
         self._mentions[pigtail.id] += 1
         if self._mentions[pigtail.id] > 2:
-            return JOINT.at(said.place, variant="pigtail too often", pigtail=pigtail.id)
+            return JOINT.at(said.span, variant="pigtail too often", pigtail=pigtail.id)
         return (End(pigtail.id, at, PIGTAIL_SIDES[self._mentions[pigtail.id] - 1]),)
 
-    def _lead(self, load: Load, side: str, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+    def _lead(
+        self, load: Load, side: str, said: Written[str], at: str
+    ) -> tuple[End, ...] | Problem:
         isolated = side in (load.hot_end.side, load.back_end.side) and load.hot_end.of == load.id
         if isolated and at in self.job.controllers:
             return (End(load.id, load.hot_end.at, side),)
@@ -171,7 +173,7 @@ class Written:
                 return ()
             self._misplaced.add((load.id, at))
             what = f"the valve of {load.id}"
-            return JOINT.at(said.place, variant="elsewhere", what=what, box=load.box, at=at)
+            return JOINT.at(said.span, variant="elsewhere", what=what, box=load.box, at=at)
         sides = (load.hot_lead.side, load.back_lead.side)
         if load.hot_lead.side != "lead 1":
             return self._one_of(load.id, side, sides, said, at, at)
@@ -179,10 +181,10 @@ class Written:
             self.broken.add(at)
             return ()
         if side:
-            return JOINT.at(said.place, variant="no lead", words=said.value, valve=load.id)
+            return JOINT.at(said.span, variant="no lead", words=said.value, valve=load.id)
         self._mentions[load.id] += 1
         if self._mentions[load.id] > 2:
-            return JOINT.at(said.place, variant="lead too often", valve=load.id)
+            return JOINT.at(said.span, variant="lead too often", valve=load.id)
         return (End(load.id, at, sides[self._mentions[load.id] - 1]),)
 
     def _polarity_missing(self, load: Load) -> bool:
@@ -191,10 +193,10 @@ class Written:
         latching = controller.supply.value.kind is SupplyKind.LATCHING
         return latching and controller.polarity is None
 
-    def _conductor(self, said: Said[str], at: str) -> tuple[End, ...] | Problem:
+    def _conductor(self, said: Written[str], at: str) -> tuple[End, ...] | Problem:
         words, _, last = said.value.rpartition(" ")
         side = last if last in (IN, OUT) else ""
-        found = self.catalog.find(words if side else said.value, said.place)
+        found = self.catalog.find(words if side else said.value, said.span)
         if found is None:
             self.broken.add(at)
             return ()
@@ -202,7 +204,7 @@ class Written:
             return self._no_thing(said, at) if found.code == UNKNOWN_NAME.code else found
         return self._ends_of(found, side, said, at)
 
-    def _no_thing(self, said: Said[str], at: str) -> Problem:
+    def _no_thing(self, said: Written[str], at: str) -> Problem:
         """Neither conductor nor valve; with what it may be, or an example of what to write."""
         near = nearest(said.value.partition(" ")[0], [*self.loads, *self.job.cables])
         here = (c.name for c in self.catalog.by_name.values() if at in c.places)
@@ -210,15 +212,15 @@ class Written:
         no_cable = "" if example else "no cable"
         variant = "perhaps" if near else no_cable
         return JOINT.at(
-            said.place, variant=variant, words=said.value, near=near, example=example, at=at
+            said.span, variant=variant, words=said.value, near=near, example=example, at=at
         )
 
     def _ends_of(
-        self, conductor: Conductor, side: str, said: Said[str], at: str
+        self, conductor: Conductor, side: str, said: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         if at not in conductor.places:
             return JOINT.at(
-                said.place,
+                said.span,
                 variant="does not come",
                 conductor=conductor.name,
                 at=at,
@@ -230,7 +232,7 @@ class Written:
         chosen = tuple(end for end in ends if end.side == side)
         if not chosen:
             variant = "begins" if side == IN else "ends"
-            return JOINT.at(said.place, variant=variant, conductor=conductor.name, at=at)
+            return JOINT.at(said.span, variant=variant, conductor=conductor.name, at=at)
         return chosen
 
 

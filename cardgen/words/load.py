@@ -14,7 +14,7 @@ from pathlib import Path
 
 from cardgen.faults.values import TOO_LONG, UNKNOWN_KEY
 from cardgen.faults.words import WORDS_MISSING, WORDS_VALUES
-from cardgen.problems import Place, Problem, has_errors, in_order
+from cardgen.problems import Problem, Span, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
 from cardgen.reading.shapes import Report, expected, nearest
@@ -29,7 +29,7 @@ LONGEST = 600  # letters of one text; a caution has about 100
 class _File:
     """The texts of one file by `section.key`, each with its place."""
 
-    place: Place
+    span: Span
     texts: Mapping[str, Scalar]
 
 
@@ -75,7 +75,7 @@ def _catalogue(
 ) -> Catalogue:
     """The shipped texts of a language, then those that somebody added; all keys must be there."""
     texts: dict[str, str] = dict(usual) if language == MEASURE else {}
-    last: Place | None = None
+    last: Span | None = None
     for folder in _folders(extra):
         path = folder / f"{language}.yaml"
         is_measure = language == MEASURE and folder == _folders(None)[0]
@@ -86,7 +86,7 @@ def _catalogue(
             return Catalogue(language, texts)
         _compare(file, usual, report)
         texts |= {key: text.text for key, text in file.texts.items()}
-        last = file.place
+        last = file.span
     missing = [key for key in usual if key not in texts]
     if missing and last is not None:
         report.add(WORDS_MISSING.at(last, language=language, count=len(missing), first=missing[0]))
@@ -102,7 +102,7 @@ def _read(path: Path, report: Report) -> _File | None:
     report.problems += faults
     if root is None:
         return None
-    return _File(Place(str(path), 1, 1), dict(_texts(root, report)))
+    return _File(Span(str(path), 1, 1), dict(_texts(root, report)))
 
 
 def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
@@ -115,17 +115,17 @@ def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
             said = entry.value
             if not isinstance(said, Scalar) or is_absent(said):
                 what = f"the text '{short(entry.key.text)}'"
-                report.add(expected(what, said, said.place, "write it in one line after the ':'"))
+                report.add(expected(what, said, said.span, "write it in one line after the ':'"))
             elif len(said.text) > LONGEST:
-                report.add(TOO_LONG.at(said.place, count=len(said.text), most=LONGEST))
+                report.add(TOO_LONG.at(said.span, count=len(said.text), most=LONGEST))
             else:
                 yield f"{name}.{entry.key.text}", said
 
 
-def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.Entry, ...]:
+def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.KeyValue, ...]:
     if isinstance(node, nodes.Mapping):
         return node.entries
-    report.add(expected(what, node, node.place, f"write {form}"))
+    report.add(expected(what, node, node.span, f"write {form}"))
     return ()
 
 
@@ -134,15 +134,15 @@ def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
     for key, said in file.texts.items():
         if key not in usual:
             suggestion = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
-            report.add(UNKNOWN_KEY.at(said.place, variant="words", key=key, suggestion=suggestion))
+            report.add(UNKNOWN_KEY.at(said.span, variant="words", key=key, suggestion=suggestion))
             continue
         found, wanted = values_of(said.text), values_of(usual[key]) or set()
         if found is None:
-            report.add(WORDS_VALUES.at(said.place, variant="braces"))
+            report.add(WORDS_VALUES.at(said.span, variant="braces"))
         elif found != wanted:
             more, less = _in_braces(found - wanted), _in_braces(wanted - found)
             variant = "other" if more and less else "more" if more else ""
-            report.add(WORDS_VALUES.at(said.place, variant=variant, key=key, more=more, less=less))
+            report.add(WORDS_VALUES.at(said.span, variant=variant, key=key, more=more, less=less))
 
 
 def _in_braces(names: set[str]) -> str:

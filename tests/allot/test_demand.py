@@ -33,8 +33,8 @@ def test_the_cable_with_too_few_is_told_at_its_name() -> None:
         "K1 between 'A' and 'VB-1' needs 7 conductors (6 hots, 1 common), it has 4"
     )
     assert problem.help == "lay a cable with 7 or more, or another one beside it"
-    line = text.splitlines()[problem.place.line - 1]
-    assert line[problem.place.column - 1 :].startswith("K1:")
+    line = text.splitlines()[problem.span.line - 1]
+    assert line[problem.span.column - 1 :].startswith("K1:")
 
 
 def test_spares_that_are_asked_for_are_part_of_the_need() -> None:

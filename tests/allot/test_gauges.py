@@ -59,7 +59,7 @@ def test_no_size_serves_a_coil_that_is_too_far() -> None:
     found = examine_text(text.replace("box: VB-1}", "box: VB-1, hot: K1 red}"))
     assert found.facts is not None
     (problem,) = [p for p in allot(text).problems if p.code == "volts-too-low"]
-    assert problem.place.line == len(text.splitlines())
+    assert problem.span.line == len(text.splitlines())
 
 
 @pytest.mark.parametrize("name", ["larkspur", "quarry", "heron"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from cardgen.allot.choose import searches_of
 from cardgen.allot.groups import groups
 from cardgen.allot.needs import needs_of
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.examine import examine_text
 from tests.allot.test_choose import FORK
 from tests.allot.yards import job
@@ -32,7 +32,7 @@ def grouped(text: str) -> list[list[str]]:
     facts = examine_text(job(text) + STATIONS.lstrip("\n")).facts
     assert facts
     needs = needs_of(facts.job)
-    supply = Supply(facts, needs)
+    supply = FreeConductors(facts, needs)
     found = groups(supply, searches_of(supply, needs, {}))
     return [[search.need.station.id for search in group] for group in found]
 

@@ -137,14 +137,14 @@ def test_an_error_that_comes_with_the_hots_is_told_at_its_place_in_the_old_file(
     )
     (problem,) = refused(text).problems
     assert "A4 and A5 have no return" in problem.sentence
-    line = text.splitlines()[problem.place.line - 1]
-    assert line[problem.place.column - 1 :][: problem.place.length] == "A-K1 white"
+    line = text.splitlines()[problem.span.line - 1]
+    assert line[problem.span.column - 1 :][: problem.span.length] == "A-K1 white"
 
 
 def test_an_error_in_a_hot_is_told_at_its_station() -> None:
     text = edit(without_hots(sample("larkspur")), "60 ft, VB-2]", "6000 ft, VB-2]")
     problems = [p for p in refused(text).problems if p.code == "volts-too-low"]
     for problem in problems:
-        line = text.splitlines()[problem.place.line - 1]
-        assert line[problem.place.column - 1 :].startswith(("A3:", "A6:"))
+        line = text.splitlines()[problem.span.line - 1]
+        assert line[problem.span.column - 1 :].startswith(("A3:", "A6:"))
     assert problems

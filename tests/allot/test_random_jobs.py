@@ -19,7 +19,7 @@ from cardgen.allot.choose import searches_of
 from cardgen.allot.give import chosen
 from cardgen.allot.model import FREE, Way, total
 from cardgen.allot.needs import needs_of
-from cardgen.allot.supply import Supply
+from cardgen.allot.supply import FreeConductors
 from cardgen.checks.spares import reaching
 from cardgen.examine import examine_text
 from cardgen.problems import Verdict
@@ -127,7 +127,7 @@ def test_nothing_costs_less_than_what_is_called_the_fewest(plan: Plan, rng: rand
     facts = examine_text(text).facts
     assert facts
     needs = needs_of(facts.job)
-    supply = Supply(facts, needs)
+    supply = FreeConductors(facts, needs)
     searches = searches_of(supply, needs, {})
     ways = [list(islice(search.ways(), MOST_WAYS)) for search in searches]
     if any(len(found) == MOST_WAYS for found in ways) or math.prod(map(len, ways)) > MOST_COMBINED:

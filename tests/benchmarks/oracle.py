@@ -53,7 +53,7 @@ def compared(seed: int) -> Compared:
 
 def _lines(found: Case) -> tuple[bool | None, Iterator[str]]:
     said = {
-        "model": differences(found.traced, found.job.asbuilt),
+        "model": differences(found.traced, found.printable.asbuilt),
         "cards": cards_differ(found),
         "record": record_differs(found),
     }

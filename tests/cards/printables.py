@@ -5,17 +5,17 @@ from __future__ import annotations
 from functools import cache
 
 from cardgen.asbuilt.model import ConductorMark
-from cardgen.build.ready import ready
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import FieldValue, Table
 from cardgen.examine import examine_text
 from cardgen.facts import Facts
+from cardgen.output.as_printable import as_printable
 from tests.jobs import sample
 
 
 def printable(text: str) -> Printable:
     found = examine_text(text)
-    job = ready(found)
+    job = as_printable(found)
     assert job is not None, found.problems
     return job
 

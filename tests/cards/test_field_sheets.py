@@ -8,7 +8,6 @@ import math
 
 import pytest
 
-from cardgen.build.spreadsheet import csv_bytes
 from cardgen.cards import CardKind
 from cardgen.cards.closing import CALCULATED, MEASURED
 from cardgen.cards.cover import cover
@@ -16,6 +15,7 @@ from cardgen.cards.materials import materials
 from cardgen.cards.materials_sheet import HEADER, materials_rows
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.cards.slack import with_slack
+from cardgen.output.spreadsheet import csv_bytes
 from cardgen.units import Length, LengthUnit
 from cardgen.words import english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows

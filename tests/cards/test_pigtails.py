@@ -10,12 +10,12 @@ from dataclasses import replace
 import pytest
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.said import all_said
-from cardgen.build.selection import Selection
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.materials import materials
 from cardgen.cards.model import Splice, Wire
 from cardgen.drawing import home_runs
+from cardgen.output.card_texts import all_said
+from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.cards.pigtails import AT_C, HEAD, PT_C, TEXT, TWO_C, YARD
 from tests.cards.printables import printable, read, rows

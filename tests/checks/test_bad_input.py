@@ -83,7 +83,7 @@ def test_a_number_that_cannot_be_is_told_at_its_place(case: str) -> None:
     text = edit(sample("larkspur"), old, new)
     line, column = place_of(text, start)
     found = [p for p in examined(text).problems if p.code == code]
-    assert [(p.place.line, p.place.column) for p in found] == [(line, column)]
+    assert [(p.span.line, p.span.column) for p in found] == [(line, column)]
     assert as_short(found).startswith(f"job.yaml:{line}:{column}: ")
 
 

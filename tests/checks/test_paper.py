@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from cardgen.job.load import TOP
-from cardgen.reading.shapes import TEXT, Printed, Record
+from cardgen.reading.shapes import TEXT, BlockShape, PrintedText
 from cardgen.trade.private_text import private
 from tests.checks.trench import assert_problems
 from tests.jobs import SAMPLES, edit, examined, loaded, place_of, sample
@@ -93,7 +93,7 @@ changes:
 
 def told(text: str) -> list[tuple[int, int]]:
     found = (p for p in examined(text).problems if p.code == "private-text")
-    return [(p.place.line, p.place.column) for p in found]
+    return [(p.span.line, p.span.column) for p in found]
 
 
 def test_no_field_of_a_usual_job_is_told() -> None:
@@ -117,13 +117,13 @@ def test_no_other_field_is_a_text() -> None:
     """From the schema: an open text is a scalar of any kind without a pattern."""
     unread = set()
 
-    def walk(record: Record[Any]) -> None:
+    def walk(record: BlockShape[Any]) -> None:
         for field in record.fields:
             shape: Any = field.shape
-            while not isinstance(shape, Printed) and hasattr(shape, "inner"):
+            while not isinstance(shape, PrintedText) and hasattr(shape, "inner"):
                 shape = shape.inner
             shape = getattr(shape, "record", shape)
-            if isinstance(shape, Record):
+            if isinstance(shape, BlockShape):
                 walk(shape)
             elif shape is TEXT:
                 unread.add(field.key)

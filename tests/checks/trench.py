@@ -32,11 +32,11 @@ def wanted_in(text: str) -> list[str]:
 
 def found_in(text: str, problems: tuple[Problem, ...]) -> list[str]:
     """The same of each problem that was found."""
-    return sorted(f"{p.place.line:4} {p.verdict} {p.code} @ {marked(text, p)}" for p in problems)
+    return sorted(f"{p.span.line:4} {p.verdict} {p.code} @ {marked(text, p)}" for p in problems)
 
 
 def marked(text: str, problem: Problem) -> str:
     """What the place of a problem underlines."""
-    line = text.splitlines()[problem.place.line - 1]
-    start = problem.place.column - 1
-    return _MARK.sub("", line)[start : start + problem.place.length]
+    line = text.splitlines()[problem.span.line - 1]
+    start = problem.span.column - 1
+    return _MARK.sub("", line)[start : start + problem.span.length]

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from cardgen.cli.main import main
-from tests.build.jobs import quarry
-from tests.build.test_locking import started
 from tests.jobs import SAMPLE_JOBS, SAMPLES, sample
+from tests.output.jobs import quarry
+from tests.output.test_locking import started
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 from tests.record.records import revision
 
@@ -404,7 +404,7 @@ def test_an_older_manifest_is_gone_on_from_but_not_compared_with(
 SLOW_PRINTER = """
 import sys, time
 from pathlib import Path
-from cardgen.build import printing
+from cardgen.output import printing
 from cardgen.cli.main import main
 go, real = Path(sys.argv[1]), printing.write_set
 def slow(*args, **kwargs):

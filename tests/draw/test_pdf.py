@@ -14,7 +14,7 @@ import pytest
 from cardgen.cards.model import Card
 from cardgen.draw import pdf
 from cardgen.layout.inks import inked
-from cardgen.layout.items import Page, Text
+from cardgen.layout.items import Page, TextLine
 from cardgen.printer import Ink
 from tests.layout.cards import box_tag, legend, one_of_each, pages, shipped, valve_tag
 
@@ -70,7 +70,7 @@ def test_the_text_read_back_is_the_text_asked_for(stock: str) -> None:
     done, data = drawn(stock)
     for asked, read in zip(done, pypdf.PdfReader(io.BytesIO(data)).pages, strict=True):
         found = sorted(_letters(line) for line in read.extract_text().splitlines() if line.strip())
-        wanted = sorted(_letters(item.text) for item in asked.items if isinstance(item, Text))
+        wanted = sorted(_letters(item.text) for item in asked.items if isinstance(item, TextLine))
         assert "".join(sorted("".join(found))) == "".join(sorted("".join(wanted)))
         whole = "".join(found)
         assert all(line in whole or len(line) < 3 for line in wanted if "→" not in line)

@@ -15,7 +15,7 @@ from cardgen import fonts
 from cardgen.draw import pdf, svg
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm, frame
-from cardgen.layout.items import Fill, Group, Item, Outline, Page, Ring, Strokes, Swatch, Text
+from cardgen.layout.items import Fill, Group, Item, Outline, Page, Ring, Strokes, Swatch, TextLine
 from cardgen.layout.setting import line
 from tests.drawing.drawings import sheets_of
 from tests.jobs import SAMPLES
@@ -76,7 +76,7 @@ def test_shapes(item: Item, expected: str) -> None:
 
 def test_names_cannot_break_out() -> None:
     evil = """</text><script>alert("1")</script>'&#0;]]>\x00"""
-    text = Text(x=Mm(1), y=Mm(5), capital=Mm(3), weight=Weight.MEDIUM, text=evil, runs=())
+    text = TextLine(x=Mm(1), y=Mm(5), capital=Mm(3), weight=Weight.MEDIUM, text=evil, runs=())
     group = Group(says=f'" onload="x{evil}', level=1, items=(text,))
     root = root_of(written(page_of(text), group, title=evil))
     assert {element.tag.removeprefix(SVG) for element in root.iter()} <= ELEMENTS
@@ -103,7 +103,7 @@ def test_it_has_the_texts_of_the_page_at_their_points_and_as_long(name: str) -> 
     for sheet in sheets_of(name):
         root = root_of(svg(sheet.page, sheet.groups, title="wiring"))
         found = list(root.iter(f"{SVG}text"))
-        wanted = [item for item in sheet.page.items if isinstance(item, Text)]
+        wanted = [item for item in sheet.page.items if isinstance(item, TextLine)]
         assert [e.text for e in found] == [item.text for item in wanted]
         for element, item in zip(found, wanted, strict=True):
             long = fonts.width(item.text, item.weight) * item.capital

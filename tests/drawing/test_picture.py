@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from cardgen import fonts
 from cardgen.draw import pdf
 from cardgen.drawing import Sheet
-from cardgen.drawing.paper import sheet
+from cardgen.drawing.sheet_size import sheet
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Item, Outline, Page, Strokes, Swatch, Text
+from cardgen.layout.items import Item, Outline, Page, Strokes, Swatch, TextLine
 from cardgen.printer import PAPERS
 from tests.drawing.drawings import drawn, homes_of, of_sample, sheets_of
 from tests.jobs import SAMPLES, edit, sample
@@ -24,7 +24,7 @@ LEAST = 2.5  # mm; capitals
 EVERY = [(name, paper) for name in SAMPLES for paper in PAPERS]
 
 
-def ink(text: Text) -> Frame:
+def ink(text: TextLine) -> Frame:
     """What a line of text covers."""
     wide = fonts.width(text.text, text.weight) * text.capital
     below, above = fonts.ink(text.text, text.weight)
@@ -32,8 +32,8 @@ def ink(text: Text) -> Frame:
     return frame(text.x, text.y - above * text.capital, wide, high)
 
 
-def texts(page: Page) -> list[Text]:
-    return [item for item in page.items if isinstance(item, Text)]
+def texts(page: Page) -> list[TextLine]:
+    return [item for item in page.items if isinstance(item, TextLine)]
 
 
 def edges(item: Item) -> Iterator[Frame]:
@@ -185,7 +185,7 @@ def test_what_is_too_wide_is_a_problem_at_its_place() -> None:
     text = edit(sample("larkspur"), "side beds, drip", "x" * 90)
     sheets, problems = drawn(homes_of(text))
     assert sheets == ()
-    assert [(p.code, p.place.line) for p in problems] == [
+    assert [(p.code, p.span.line) for p in problems] == [
         ("text-too-long", text[: text.index("x" * 90)].count("\n") + 1)
     ]
 

@@ -8,12 +8,12 @@ from functools import cache
 
 import pytest
 
-from cardgen.build.printing import Print, make_print
 from cardgen.draw import pdf
 from cardgen.examine import examine_text
-from tests.build.jobs import said_of
+from cardgen.output.printing import Print, make_print
 from tests.drawing.drawings import sheets_of
 from tests.jobs import SAMPLES, edit, sample
+from tests.output.jobs import said_of
 from tests.outside.pages import sizes_mm, structure_faults, text_by_pdfium, text_by_pypdf
 
 NAME = "wiring-drawing.pdf"

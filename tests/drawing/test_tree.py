@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 
 from cardgen.drawing import outline
-from cardgen.drawing.model import HomeRun, Line, LineKind
+from cardgen.drawing.model import BoxLine, HomeRun, LineKind
 from cardgen.examine import examine_text
 from tests.drawing.drawings import homes_of, of_sample
 from tests.jobs import SAMPLES, edit, sample
@@ -91,7 +91,7 @@ CONTROLLER A · pedestal, left · 24 V AC
 """
 
 
-def lines(homes: tuple[HomeRun, ...]) -> list[Line]:
+def lines(homes: tuple[HomeRun, ...]) -> list[BoxLine]:
     return [
         line
         for home in homes
@@ -246,5 +246,5 @@ def test_random_jobs_every_coil_once_and_every_leg_once(plan: Plan) -> None:
     assert legs == Counter(run)
 
 
-def _is_coil(line: Line) -> bool:
+def _is_coil(line: BoxLine) -> bool:
     return line.kind is LineKind.VALVE

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from cardgen.faults import ALL
-from cardgen.faults.explain import explain, listed, table
+from cardgen.faults.explain import explain, listed
 from cardgen.faults.fault import Fault
 
 
@@ -53,7 +53,5 @@ def test_the_whole_text_once() -> None:
     )
 
 
-def test_the_list_and_the_table_hold_each_code_once() -> None:
-    rows = re.findall(r"^\| `([a-z0-9-]+)` \| (error|warning|note) \|", table(), re.MULTILINE)
-    assert [code for code, _ in rows] == sorted(ALL)
+def test_the_list_holds_each_code_once() -> None:
     assert [line.split()[0] for line in listed().splitlines()] == sorted(ALL)

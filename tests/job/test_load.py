@@ -64,8 +64,8 @@ def test_what_is_said_knows_its_place() -> None:
     job, _ = loaded(LARKSPUR)
     assert job is not None
     hot = job.stations["A3"].hot[0]
-    assert (hot.place.line, hot.place.column) == place_of(LARKSPUR, "A-K1 green")
-    assert hot.place.length == len("A-K1 green")
+    assert (hot.span.line, hot.span.column) == place_of(LARKSPUR, "A-K1 green")
+    assert hot.span.length == len("A-K1 green")
 
 
 @pytest.mark.parametrize(
@@ -231,7 +231,7 @@ def from_bytes(data: bytes, folder: Path) -> list[Found]:
     path = folder / "job.yaml"
     path.write_bytes(data)
     problems = load(path)[1]
-    assert all(problem.place.file == str(path) for problem in problems)
+    assert all(problem.span.file == str(path) for problem in problems)
     return found_in(tuple(well_said(problem) for problem in problems))
 
 

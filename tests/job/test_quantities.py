@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from cardgen.job import quantities
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading.shapes import BadValue, Parsed
 from cardgen.trade.colours import Insulation
 from cardgen.units import Gauge, GaugeSystem, Length, LengthUnit, Supply, SupplyKind, Volts
@@ -272,7 +272,7 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
 def test_refused(shape: Parsed[Any], text: str, code: str, sentence: str, help_: str) -> None:
     with pytest.raises(BadValue) as caught:
         shape.parse(text)
-    found = caught.value.at(Place("job.yaml", 1, 1))
+    found = caught.value.at(Span("job.yaml", 1, 1))
     assert (found.code, sentence in found.sentence, help_ in found.help) == (code, True, True), (
         found.sentence,
         found.help,

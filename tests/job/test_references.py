@@ -135,7 +135,7 @@ def test_name_of_something_that_could_not_be_read_is_not_reported_again(old: str
 def test_name_of_two_things(old: str, new: str, found: str, kinds: str) -> None:
     text = edit(JOB, old, new)
     (problem,) = [p for p in loaded(text)[1] if p.code != "unknown-name"]
-    assert (problem.code, problem.place.line, problem.place.column) == (
+    assert (problem.code, problem.span.line, problem.span.column) == (
         "name-used-twice",
         *place_of(text, found),
     )

@@ -8,7 +8,7 @@ import pytest
 
 from cardgen.job.model import ConductorWords
 from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading.nodes import Mapping
 from cardgen.reading.parse import parse
 from cardgen.reading.shapes import Report, Shape
@@ -19,7 +19,7 @@ def read(shape: Shape[Any], value: str) -> tuple[Any, list[Found]]:
     root, problems = parse(f"x: {value}", "job.yaml")
     assert isinstance(root, Mapping), problems
     report = Report()
-    found = shape.read(root.entries[0].value, root.entries[0].key.place, report)
+    found = shape.read(root.entries[0].value, root.entries[0].key.span, report)
     return found, found_in(tuple(well_said(problem) for problem in report.problems))
 
 
@@ -28,8 +28,8 @@ def test_run() -> None:
     assert problems == []
     assert [stop.at for stop in stops] == ["A", "VB-1", "VB-2"]
     assert [stop.leg and str(stop.leg.value) for stop in stops] == [None, "85 ft", "18.5 m"]
-    assert [stop.place.column for stop in stops] == [5, 15, 29]
-    assert [stop.leg and stop.leg.place.column for stop in stops] == [None, 8, 21]
+    assert [stop.span.column for stop in stops] == [5, 15, 29]
+    assert [stop.leg and stop.leg.span.column for stop in stops] == [None, 8, 21]
 
 
 def test_run_may_be_a_list_of_lines() -> None:
@@ -124,9 +124,9 @@ def test_no_terminals(value: str, found: list[Found]) -> None:
 )
 def test_conductors_and_their_stretches(value: str, words: tuple[str, str, str]) -> None:
     name, begins, ends = words
-    place = Place("job.yaml", 1, 4, len(value))
+    place = Span("job.yaml", 1, 4, len(value))
     assert read(CONDUCTOR_WORDS, value) == (
-        ConductorWords(place=place, value=name, begins=begins, ends=ends),
+        ConductorWords(span=place, value=name, begins=begins, ends=ends),
         [],
     )
 
@@ -150,9 +150,9 @@ def test_no_conductor(value: str, found: list[Found]) -> None:
 
 
 def test_where_only_a_whole_conductor_can_stand() -> None:
-    place = Place("job.yaml", 1, 4, 10)
+    place = Span("job.yaml", 1, 4, 10)
     assert read(WHOLE_CONDUCTOR, "A-K1 white") == (
-        ConductorWords(place=place, value="A-K1 white"),
+        ConductorWords(span=place, value="A-K1 white"),
         [],
     )
     assert read(WHOLE_CONDUCTOR, "A-K1 white from VB-1") == (None, [("value", 1, 4)])

@@ -19,7 +19,7 @@ from cardgen import job as job_package
 from cardgen.job import schema
 from cardgen.job.load import TOP
 from cardgen.job.starter import starter_job
-from cardgen.reading.shapes import ListOf, Parsed, Record, SaidShape, Shape, TableOf
+from cardgen.reading.shapes import BlockShape, ListOf, Parsed, SaidShape, Shape, TableOf
 from tests.jobs import SAMPLES, problems_of, sample
 
 Data = Any  # what a YAML file holds
@@ -72,7 +72,7 @@ def shapes_within(shape: Shape[Any]) -> Iterator[Shape[Any]]:
         yield shape.inner
     elif isinstance(shape, TableOf):
         yield from (shape.id_shape, shape.record)
-    elif isinstance(shape, Record):
+    elif isinstance(shape, BlockShape):
         yield from (field.shape for field in shape.fields)
 
 
@@ -82,7 +82,7 @@ def all_shapes(shape: Shape[Any]) -> Iterator[Shape[Any]]:
         yield from all_shapes(inner)
 
 
-RECORDS = [shape for shape in all_shapes(TOP) if isinstance(shape, Record)]
+RECORDS = [shape for shape in all_shapes(TOP) if isinstance(shape, BlockShape)]
 
 
 def test_the_walk_comes_to_every_section() -> None:
@@ -90,7 +90,7 @@ def test_the_walk_comes_to_every_section() -> None:
 
 
 @pytest.mark.parametrize("record", RECORDS, ids=lambda record: record.what)
-def test_every_key_of_the_reader_is_in_the_schema(record: Record[Any]) -> None:
+def test_every_key_of_the_reader_is_in_the_schema(record: BlockShape[Any]) -> None:
     said = record.schema()
     if "properties" not in said:  # an entry that is one value, not a block of keys
         assert said == record.fields[0].shape.schema()

@@ -10,7 +10,7 @@ import pytest
 
 from cardgen.job.load import TOP
 from cardgen.job.starter import starter_job
-from cardgen.reading.shapes import Record, TableOf
+from cardgen.reading.shapes import BlockShape, TableOf
 from tests.jobs import examined, loaded
 
 KEY = "7Q2F9KX4M3T8"
@@ -36,10 +36,10 @@ def test_starter_fits_on_a_screen_in_width() -> None:
     assert max(map(len, starter_job(KEY).splitlines())) <= 100
 
 
-def keys_of(record: Record[Any]) -> Iterator[str]:
+def keys_of(record: BlockShape[Any]) -> Iterator[str]:
     for field in record.fields:
         yield field.key
-        if isinstance(field.shape, Record):
+        if isinstance(field.shape, BlockShape):
             yield from keys_of(field.shape)
         elif isinstance(field.shape, TableOf):
             yield from keys_of(field.shape.record)

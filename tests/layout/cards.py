@@ -9,10 +9,10 @@ from functools import cache
 from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards.model import Card, CardKind, Code, FieldValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
-from cardgen.problems import Place, Problem
+from cardgen.problems import Problem, Span
 from cardgen.trade.colours import insulation
 
-PLACE = Place("larkspur.yaml", 12, 3, 2)
+PLACE = Span("larkspur.yaml", 12, 3, 2)
 RECORD = "HTTPS://JOBS.EXAMPLE.COM/7Q2F9KX4M3T8/"
 STAMP = Stamp(job="LARK-06", revision="rev 1", site="Larkspur Cottage")
 DATED = "LARK-06 · rev 1 · 2026-03-14"
@@ -52,7 +52,7 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
         "code": code("VB-2"),
         "stamp": DATED,
     }
-    return Card(place=PLACE, kind=CardKind.VALVE_TAG, id=id, fields={**fields, **more})
+    return Card(span=PLACE, kind=CardKind.VALVE_TAG, id=id, fields={**fields, **more})
 
 
 def box_tag(id: str = "VB-2", stations: int = 3, **more: FieldValue) -> Card:
@@ -68,7 +68,7 @@ def box_tag(id: str = "VB-2", stations: int = 3, **more: FieldValue) -> Card:
         "code": code(id),
         "stamp": DATED,
     }
-    return Card(place=PLACE, kind=CardKind.BOX_TAG, id=id, fields={**fields, **more})
+    return Card(span=PLACE, kind=CardKind.BOX_TAG, id=id, fields={**fields, **more})
 
 
 def flag(headline: str = "A-07", **more: FieldValue) -> Card:
@@ -78,7 +78,7 @@ def flag(headline: str = "A-07", **more: FieldValue) -> Card:
         "from_to": "A → VB-2",
         "stamp": DATED,
     }
-    return Card(place=PLACE, kind=CardKind.FLAG, id=headline, fields={**fields, **more})
+    return Card(span=PLACE, kind=CardKind.FLAG, id=headline, fields={**fields, **more})
 
 
 def legend(stations: int = 8, **more: FieldValue) -> Card:
@@ -100,7 +100,7 @@ def legend(stations: int = 8, **more: FieldValue) -> Card:
         "code": code("A"),
         "stamp": DATED,
     }
-    return Card(place=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **more})
+    return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **more})
 
 
 def splice(leads: int = 1, *, onward: bool = False) -> Splice:
@@ -130,7 +130,7 @@ def splice_card(*splices: Splice, id: str = "VB-2", **more: FieldValue) -> Card:
         "code": code(id),
         "stamp": DATED,
     }
-    return Card(place=PLACE, kind=CardKind.SPLICE_CARD, id=id, fields={**fields, **more})
+    return Card(span=PLACE, kind=CardKind.SPLICE_CARD, id=id, fields={**fields, **more})
 
 
 def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card:
@@ -143,7 +143,7 @@ def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card
         field: table,
         "stamp": DATED,
     }
-    return Card(place=PLACE, kind=kind, id=f"{kind} A", fields={**fields, **more})
+    return Card(span=PLACE, kind=kind, id=f"{kind} A", fields={**fields, **more})
 
 
 def field_sheet(rows: int = 3) -> Card:
@@ -203,6 +203,6 @@ def one_of_each(stock: str) -> tuple[Card, ...]:
 
 
 def cards_told(problem: Problem) -> int:
-    """Of how many cards a problem is told: `; likewise 107 more`."""
-    more = re.search(r"; likewise (\d+) more", problem.sentence)
-    return 1 + int(more[1]) if more else 1
+    """Of how many cards a problem is told: `; 107 more have the same problem`."""
+    more = re.search(r"; ([\d,]+) more ha(?:s|ve) the same problem", problem.sentence)
+    return 1 + int(more[1].replace(",", "")) if more else 1

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cache
 
-from cardgen.build.ready import ready
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.examine import Examined, examine_text
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
+from cardgen.output.as_printable import as_printable
 from cardgen.problems import Problem
 from cardgen.words import Words, load_words
 from tests.jobs import sample
@@ -36,7 +36,7 @@ def examined(name: str) -> Examined:
 @cache
 def sample_cards(name: str, *languages: str) -> Mapping[CardKind, Sequence[Card]]:
     """All cards of a sample job, by kind."""
-    job = ready(examined(name), words_of(*languages))
+    job = as_printable(examined(name), words_of(*languages))
     assert job is not None
     return dict(cards_of(job))
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from cardgen.layout.items import Outline, Page, Strokes, Text
+from cardgen.layout.items import Outline, Page, Strokes, TextLine
 from tests.layout.cards import field_sheet, pages, splice_card
 
 
-def texts(page: Page) -> dict[str, Text]:
-    return {item.text: item for item in page.items if isinstance(item, Text)}
+def texts(page: Page) -> dict[str, TextLine]:
+    return {item.text: item for item in page.items if isinstance(item, TextLine)}
 
 
 def level_lines(page: Page) -> list[tuple[float, float, float]]:
@@ -43,7 +43,7 @@ def test_rows_to_write_in_are_at_least_8_mm_high_on_every_sheet() -> None:
     done = pages(field_sheet(60), stock="sheet-letter")
     assert len(done) > 1
     for page in done:
-        rows = [item for item in page.items if isinstance(item, Text) and item.text == "A7"]
+        rows = [item for item in page.items if isinstance(item, TextLine) and item.text == "A7"]
         assert rows
         assert all(b.y - a.y >= 8 - 1e-6 for a, b in pairwise(rows))
 
@@ -70,7 +70,7 @@ def test_further_sheets_begin_higher() -> None:
     first, second, *_ = pages(field_sheet(60), stock="sheet-letter")
 
     def top(page: Page) -> float:
-        return min(i.y for i in page.items if isinstance(i, Text) and i.text == "A7")
+        return min(i.y for i in page.items if isinstance(i, TextLine) and i.text == "A7")
 
     assert top(second) < top(first) - 40
     assert "temperature" in texts(first) and "temperature" not in texts(second)

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from cardgen.cards import CardKind
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Item, Page, Strokes, Swatch, Symbol, Text
+from cardgen.layout.items import Item, Page, Strokes, Swatch, Symbol, TextLine
 from cardgen.layout.stock import Stock
 from tests.jobs import SAMPLES
 from tests.layout.cards import cards_told, shipped
@@ -65,7 +65,7 @@ def lines(page: Page) -> Iterator[Frame]:
 
 
 def named(item: Item) -> str:
-    return item.text if isinstance(item, Text) else type(item).__name__.lower()
+    return item.text if isinstance(item, TextLine) else type(item).__name__.lower()
 
 
 def faults(page: Page, stock: Stock) -> list[str]:
@@ -73,7 +73,7 @@ def faults(page: Page, stock: Stock) -> list[str]:
     solid = [
         (item, at)
         for item in page.items
-        if isinstance(item, Text | Swatch | Symbol) and (at := extent(item))
+        if isinstance(item, TextLine | Swatch | Symbol) and (at := extent(item))
     ]
     whole = boxes([at for _, at in solid])
     found = []
@@ -101,7 +101,7 @@ def test_the_judge_sees_faults() -> None:
     pages, _ = laid("larkspur", CardKind.VALVE_TAG, stock.name, "en")
     (page, *_) = pages
     assert faults(page, stock) == []
-    text = next(item for item in page.items if isinstance(item, Text))
+    text = next(item for item in page.items if isinstance(item, TextLine))
     symbol = next(item for item in page.items if isinstance(item, Symbol))
     assert stock.hole is not None
     hole = stock.hole.frame.moved(stock.left, stock.top)
@@ -110,7 +110,7 @@ def test_the_judge_sees_faults() -> None:
         (stock.left + 0.5, stock.top + 50, f"{text.text} outside the safe area"),
         (hole.x, hole.bottom, f"{text.text} on the hole"),
     ):
-        moved = Text(
+        moved = TextLine(
             x=frame(x, y, 0, 0).x, y=frame(x, y, 0, 0).y, capital=text.capital,
             weight=text.weight, text=text.text, runs=text.runs,
         )  # fmt: skip
@@ -161,7 +161,7 @@ def test_what_has_no_room_is_refused_with_stock_that_has_it(stock: str, kind: Ca
             assert found, problem.help
             for other in found[1].replace("'", "").split(", "):
                 _, still = laid("sandpiper", kind, other, language)
-                assert problem.place not in [each.place for each in still]
+                assert problem.span not in [each.span for each in still]
     assert refused
 
 

@@ -36,14 +36,14 @@ def test_every_stock_has_a_face() -> None:
 @pytest.mark.parametrize("face", shipped().faces, ids=lambda face: face.name)
 def test_frames_do_not_overlap(face: Face) -> None:
     for one, other in combinations(face.columns, 2):
-        assert not one.frame.meets(other.frame), (one.place, other.place)
+        assert not one.frame.meets(other.frame), (one.span, other.span)
 
 
 @pair
 def test_frames_lie_in_the_safe_area(face: Face, stock: Stock) -> None:
     for column in face.columns:
         for shift in (0.0, *face.copies):
-            assert stock.safe_area.holds(column.frame.moved(shift, 0)), column.place
+            assert stock.safe_area.holds(column.frame.moved(shift, 0)), column.span
 
 
 @pair
@@ -97,7 +97,7 @@ def test_every_block_names_the_rule_of_its_least_height() -> None:
                 assert words
                 if words.startswith("NUREG-0700 minimum of 15 minutes of arc at "):
                     metres = float(words.split(" at ")[1].removesuffix(" m"))
-                    assert block.least >= 0.004 * 1000 * metres - 1e-9, block.place
+                    assert block.least >= 0.004 * 1000 * metres - 1e-9, block.span
                 if words.startswith("NUREG-0700 preferred 20 minutes of arc at "):
                     metres = float(words.split(" at ")[1].removesuffix(" m"))
-                    assert block.least >= 0.0058 * 1000 * metres - 1e-9, block.place
+                    assert block.least >= 0.0058 * 1000 * metres - 1e-9, block.span

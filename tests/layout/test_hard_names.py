@@ -7,7 +7,7 @@ import unicodedata
 import pytest
 
 from cardgen.cards.model import Table
-from cardgen.layout.items import Text
+from cardgen.layout.items import TextLine
 from tests.layout.cards import laid_out, legend, pages, valve_tag
 
 FITTING = [
@@ -25,7 +25,7 @@ STOCKS = ("id-1-letter", "roll-50x75", "a7-a4", "shipping-tag-3", "shipping-tag-
 
 def said(stock: str, area: str) -> str:
     (page,) = pages(valve_tag(area=area), stock=stock)
-    return "".join(item.text for item in page.items if isinstance(item, Text)).replace(" ", "")
+    return "".join(item.text for item in page.items if isinstance(item, TextLine)).replace(" ", "")
 
 
 @pytest.mark.parametrize("area", FITTING)
@@ -64,7 +64,9 @@ def test_a_word_too_long_for_a_tag_is_told_with_the_stock_that_takes_it() -> Non
     done, (problem,) = laid_out(valve_tag(area=area), stock="id-1-letter")
     assert done == ()
     assert problem.code == "text-too-long"
-    assert area in problem.sentence and "mm too wide at the least letters" in problem.sentence
+    assert (
+        area in problem.sentence and "mm too wide even in the smallest letters" in problem.sentence
+    )
     assert problem.help == "it fits on 'shipping-tag-8'"
 
 

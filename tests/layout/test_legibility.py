@@ -8,7 +8,7 @@ import pytest
 
 from cardgen.cards import CardKind
 from cardgen.layout import lay_out, load_layouts
-from cardgen.layout.face import Block
+from cardgen.layout.face import FaceBlock
 from cardgen.layout.legibility import asked, rule_of
 from cardgen.reading.shipped import shipped_folder
 from cardgen.units import Metres
@@ -40,7 +40,7 @@ def test_every_shipped_rule_with_a_distance_is_understood() -> None:
                     assert block.rule.share and block.rule.metres
 
 
-def blocks(kind: CardKind, format_: str, metres: float) -> dict[str, Block]:
+def blocks(kind: CardKind, format_: str, metres: float) -> dict[str, FaceBlock]:
     face = shipped().seen_from(Metres(metres)).face(kind, format_)
     assert face is not None
     return {b.field: b for c in face.columns for b in c.blocks if b.field != "code"}
@@ -65,7 +65,7 @@ def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
     stock = layouts.stocks["id-1-letter"]
     (problem,) = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problem.code == "text-too-long"
-    assert "is 1.3 mm too high at the least letters (from 2.8 mm)" in problem.sentence
+    assert "is 1.3 mm too tall even in the smallest letters (from 2.8 mm)" in problem.sentence
     assert problem.help.startswith("it fits on 'a7-letter', 'shipping-tag-6'")
     assert problem.help.endswith("; or it is read from nearer than 0.7 m")
     a7 = layouts.stocks["a7-letter"]

@@ -39,8 +39,8 @@ def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list
     _, problems = load_layouts(folder)
     found = []
     for problem in problems:
-        lines = Path(problem.place.file).read_text(encoding="utf-8").splitlines()
-        here = lines[problem.place.line - 1][problem.place.column - 1 :]
+        lines = Path(problem.span.file).read_text(encoding="utf-8").splitlines()
+        here = lines[problem.span.line - 1][problem.span.column - 1 :]
         found.append(f"{problem.code} @ {here.split()[0]}")
     return found
 

@@ -12,7 +12,17 @@ from cardgen.cards.model import Card, Code, FieldValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
 from cardgen.layout.geometry import Frame, Mm, frame
-from cardgen.layout.items import Fill, Item, Outline, Page, Strokes, Swatch, Symbol, Text, all_moved
+from cardgen.layout.items import (
+    Fill,
+    Item,
+    Outline,
+    Page,
+    Strokes,
+    Swatch,
+    Symbol,
+    TextLine,
+    all_moved,
+)
 from cardgen.layout.stock import Offset
 from cardgen.problems import Verdict
 from tests.layout.cards import (
@@ -37,7 +47,7 @@ from tests.layout.cards import (
 STOCKS = tuple(shipped().stocks)
 
 
-def ink_of(item: Text) -> Frame:
+def ink_of(item: TextLine) -> Frame:
     """Where the ink of a line can be."""
     low, high = fonts.ink(item.text, item.weight)
     wide = fonts.width(item.text, item.weight) * item.capital
@@ -47,7 +57,7 @@ def ink_of(item: Text) -> Frame:
 
 def extent(item: Item) -> Frame | None:
     match item:
-        case Text():
+        case TextLine():
             return ink_of(item)
         case Fill() | Outline() | Swatch() | Symbol():
             return item.frame
@@ -95,7 +105,7 @@ def test_texts_swatches_and_symbols_keep_apart(stock: str, cards: tuple[Card, ..
         solid = [
             at.shrunk(0.05)
             for item in page.items
-            if isinstance(item, Text | Swatch | Symbol) and (at := extent(item))
+            if isinstance(item, TextLine | Swatch | Symbol) and (at := extent(item))
         ]
         for one, other in combinations(solid, 2):
             assert not one.meets(other), (one, other)
@@ -143,7 +153,7 @@ def test_nothing_is_printed_where_the_hole_will_be(stock: str) -> None:
 
 def test_every_word_of_a_card_is_on_the_page() -> None:
     (page,) = pages(valve_tag(), stock="id-1-letter")
-    words = " ".join(item.text for item in page.items if isinstance(item, Text))
+    words = " ".join(item.text for item in page.items if isinstance(item, TextLine))
     for word in ("A7", "VB-2", "front beds, drip", "HOT", "green GN", "A-K1", "COMMON A"):
         assert word in words
     for word in ("white/black BKWH", "terminal 7", "7Q2F9KX4M3T8/", "2026-03-14", "26–38"):
@@ -154,7 +164,7 @@ def test_a_flag_says_the_same_on_both_sides() -> None:
     (page,) = pages(flag(), stock="flag-letter")
     stock = shipped().stocks["flag-letter"]
     middle = stock.position(0).x + stock.card_width / 2
-    texts = [t for t in page.items if isinstance(t, Text) and t.y < stock.position(0).bottom]
+    texts = [t for t in page.items if isinstance(t, TextLine) and t.y < stock.position(0).bottom]
     front = [(t.text, round(t.x, 3), t.y) for t in texts if t.x < middle]
     back = [(t.text, round(t.x - 70, 3), t.y) for t in texts if t.x > middle]
     assert front == back
@@ -171,14 +181,14 @@ def test_a_part_used_sheet_starts_where_it_is_free() -> None:
     done = pages(*(valve_tag(f"A{n}") for n in range(1, 5)), stock="id-1-letter", start=8)
     assert [page.cards for page in done] == [("A1", "A2"), ("A3", "A4")]
     at = shipped().stocks["id-1-letter"].position(7)
-    first = next(item for item in done[0].items if isinstance(item, Text) and item.text == "A1")
+    first = next(item for item in done[0].items if isinstance(item, TextLine) and item.text == "A1")
     assert (first.x, first.y) == pytest.approx((at.x + 3, at.y + 15), abs=0.05)
 
 
 @pytest.mark.parametrize("stock", [s for s in STOCKS if shipped().stocks[s].footer])
 def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
     (page, *more) = pages(*one_of_each(stock), stock=stock)
-    texts = [item.text for item in page.items if isinstance(item, Text)]
+    texts = [item.text for item in page.items if isinstance(item, TextLine)]
     assert f"LARK-06 · rev 1 · Larkspur Cottage · sheet 1 of {1 + len(more)}" in texts
     assert "print at 100 %: this bar is 50 mm" in texts
     spans = [
@@ -193,7 +203,7 @@ def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
 
 def test_a_roll_card_carries_its_own_stamp() -> None:
     (page,) = pages(valve_tag(), stock="roll-50x75")
-    words = [item.text for item in page.items if isinstance(item, Text)]
+    words = [item.text for item in page.items if isinstance(item, TextLine)]
     assert DATED in words
 
 
@@ -232,11 +242,11 @@ def test_a_long_legend_goes_on_to_further_sheets() -> None:
         item.text
         for page in done
         for item in page.items
-        if isinstance(item, Text) and " · A" in item.text
+        if isinstance(item, TextLine) and " · A" in item.text
     ]
     assert rows == [f"{n} · A{n}" for n in range(1, 61)]  # each once, in the order of the terminals
     for number, page in enumerate(done, 1):
-        texts = [item.text for item in page.items if isinstance(item, Text)]
+        texts = [item.text for item in page.items if isinstance(item, TextLine)]
         assert f"{number} of {len(done)}" in texts
         assert "CONTROLLER A" in texts
         # Further sheets have a slim head, and so more rows.
@@ -245,7 +255,7 @@ def test_a_long_legend_goes_on_to_further_sheets() -> None:
 
 def test_rows_of_a_legend_are_high_enough() -> None:
     for page in pages(legend(60), stock="legend-a4"):
-        rows = [t for t in page.items if isinstance(t, Text) and t.text.isdigit()]
+        rows = [t for t in page.items if isinstance(t, TextLine) and t.text.isdigit()]
         assert all(row.capital >= 3.5 for row in rows)
         pitches = [b.y - a.y for a, b in pairwise(rows)]
         assert all(pitch >= 4.0 for pitch in pitches)
@@ -256,7 +266,7 @@ def test_a_full_box_takes_more_cards_and_says_so() -> None:
     count = len(page.cards)
     assert set(page.cards) == {"VB-2"}
     assert count > 1
-    texts = [item.text for item in page.items if isinstance(item, Text)]
+    texts = [item.text for item in page.items if isinstance(item, TextLine)]
     assert [t for t in texts if " of " in t and "sheet" not in t] == [
         f"{n} of {count}" for n in range(1, count + 1)
     ]
@@ -271,10 +281,11 @@ def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
     assert done == ()
     (problem,) = problems
     assert (problem.code, problem.verdict) == ("text-too-long", Verdict.ERROR)
-    assert problem.place == PLACE
+    assert problem.span == PLACE
     wide = 5 * fonts.width("CONTROLLER-A-07", Weight.HEAVY) - 39.5
     assert problem.sentence == (
-        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide at the least letters of 5 mm"
+        f"the valve tag 'CONTROLLER-A-07' is {wide:.1f} mm too wide even in the smallest "
+        "letters (5 mm) on 'id-1-letter'"
     )
 
 
@@ -287,11 +298,11 @@ def test_the_way_out_names_stock_that_has_room() -> None:
     done, problems = laid_out(crowded, stock="roll-50x75")
     assert done == ()
     assert [problem.code for problem in problems] == ["text-too-long"]
-    assert "too high at the least letters" in problems[0].sentence
+    assert "too tall even in the smallest letters" in problems[0].sentence
 
 
 def _owned(id: str, line: int, **more: FieldValue) -> Card:
-    return replace(valve_tag(id, **more), place=replace(PLACE, line=line))
+    return replace(valve_tag(id, **more), span=replace(PLACE, line=line))
 
 
 def test_what_is_too_long_on_many_tags_alike_is_told_once_at_the_first_in_the_file() -> None:
@@ -300,14 +311,15 @@ def test_what_is_too_long_on_many_tags_alike_is_told_once_at_the_first_in_the_fi
     cards = [_owned(f"A{n}", n, terminal="W" * count) for n, count in letters.items()]
     done, (problem,) = laid_out(*cards, *cards, stock="id-1-letter")  # two copies
     assert [page.cards for page in done] == [("A6", "A6")]
-    assert problem.place.line == 4
+    assert problem.span.line == 4
 
     def over(count: int) -> str:
         return f"{2 * fonts.width('W' * count, Weight.BOLD) - 24.1:.1f} mm"
 
     assert problem.sentence == (
-        f"'{'W' * 12}' on the valve tag 'A4' is {over(12)} too wide at the least letters of 2 mm "
-        f"of 'id-1-letter'; likewise 2 more, by up to {over(13)} on 'A9': A5 and A9"
+        f"'{'W' * 12}' on the valve tag 'A4' is {over(12)} too wide even in the smallest "
+        f"letters (2 mm) on 'id-1-letter'; 2 more have the same problem (worst: 'A9', {over(13)}): "
+        "A5 and A9"
     )
     assert problem.help.startswith("it fits on 'a7-letter'")
 
@@ -320,8 +332,8 @@ def test_other_parts_and_cards_with_no_way_out_in_common_are_told_apart() -> Non
         _owned("A4", 4, terminal="W" * 12),
     )
     problems = laid_out(*cards, stock="id-1-letter")[1]
-    assert [problem.place.line for problem in problems] == [1, 2, 3]
-    assert problems[0].sentence.endswith("; likewise 1 more: A4")
+    assert [problem.span.line for problem in problems] == [1, 2, 3]
+    assert problems[0].sentence.endswith("; 1 more has the same problem: A4")
     assert problems[1].help == "shorten it; no stock that is known has room for it"
 
 
@@ -359,7 +371,7 @@ def test_a_card_without_a_face_for_the_stock_is_an_error() -> None:
 def test_spanish_fits_and_is_printed() -> None:
     card = valve_tag(area="césped delantero, aspersión", hot_label="VIVO", common_label="COMÚN A")
     (page,) = pages(card, stock="id-1-a4")
-    words = " ".join(item.text for item in page.items if isinstance(item, Text))
+    words = " ".join(item.text for item in page.items if isinstance(item, TextLine))
     assert "aspersión" in words
     assert "COMÚN A" in words
 
@@ -377,7 +389,7 @@ def test_codes_hold_the_address_of_the_card() -> None:
 
 def test_an_offset_moves_everything_on_the_sheet_and_only_that() -> None:
     stock = shipped().stocks["id-1-letter"]
-    shifted = replace(stock, offset=Offset(place=PLACE, x=Mm(0.5), y=Mm(-1)))
+    shifted = replace(stock, offset=Offset(span=PLACE, x=Mm(0.5), y=Mm(-1)))
     (true,), _ = lay_out([valve_tag()], layouts=shipped(), stock=stock, stamp=STAMP)
     (moved_,), _ = lay_out([valve_tag()], layouts=shipped(), stock=shifted, stamp=STAMP)
     assert moved_.items == all_moved(true.items, 0.5, -1)

@@ -40,7 +40,7 @@ def _middle(shades: NDArray[np.float64]) -> float:
 
 @pytest.mark.parametrize(("dx", "dy"), [(0.0, 0.0), (0.5, -1.0)])
 def test_the_lines_are_where_they_say(dx: float, dy: float) -> None:
-    stock = replace(shipped().stocks["id-1-a4"], offset=Offset(place=PLACE, x=Mm(dx), y=Mm(dy)))
+    stock = replace(shipped().stocks["id-1-a4"], offset=Offset(span=PLACE, x=Mm(dx), y=Mm(dy)))
     picture = np.asarray(
         by_poppler(pdf([proof(stock)], title="", subject=""), dpi=254).convert("L")
     )
@@ -54,7 +54,7 @@ def test_the_lines_are_where_they_say(dx: float, dy: float) -> None:
 def test_what_is_to_be_entered_counts_from_the_offset_that_is_there() -> None:
     stock = shipped().stocks["id-1-a4"]
     assert "x = 20 - that" in "".join(instructions(stock))
-    shifted = replace(stock, offset=Offset(place=PLACE, x=Mm(0.5), y=Mm(-1)))
+    shifted = replace(stock, offset=Offset(span=PLACE, x=Mm(0.5), y=Mm(-1)))
     said = "".join(instructions(shifted))
     assert "x = 20 - that + 0.5" in said
     assert "y = 20 - that - 1" in said

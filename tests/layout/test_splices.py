@@ -6,7 +6,7 @@ import pytest
 
 from cardgen import fonts
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Item, Page, Ring, Segment, Strokes, Swatch, Text
+from cardgen.layout.items import Item, Page, Ring, Segment, Strokes, Swatch, TextLine
 from cardgen.layout.splices import BESIDE, DOT, LINE
 from tests.layout.cards import pages, splice, splice_card
 
@@ -79,7 +79,7 @@ def test_no_line_crosses_words_or_swatches(leads: int, onward: bool) -> None:
 
 def _extent(item: Item) -> Frame | None:
     match item:
-        case Text():
+        case TextLine():
             wide = fonts.width(item.text, item.weight) * item.capital
             return frame(item.x, item.y - item.capital, wide, item.capital)
         case Swatch():
@@ -91,7 +91,7 @@ def _extent(item: Item) -> Frame | None:
 def test_in_at_the_left_out_at_the_right_leads_below() -> None:
     page = drawn(2, True)
     dot = dot_of(page)
-    at = {item.text: item for item in page.items if isinstance(item, Text)}
+    at = {item.text: item for item in page.items if isinstance(item, TextLine)}
     assert at["A-K1 red RD"].x < dot.x < at["A-S1 blue BU A7"].x
     assert at["A-K1 red RD"].y < at["A7a"].y and at["A7a"].y == at["A7b"].y
     assert at["A7a"].x < dot.x < at["A7b"].x + 20

@@ -6,7 +6,7 @@ import pytest
 
 from cardgen.layout.blocks import PURPLE
 from cardgen.layout.inks import inked
-from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, Text
+from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, TextLine
 from cardgen.layout.swatch import contrast
 from cardgen.printer import Ink
 from tests.layout.cards import box_tag, legend, pages, valve_tag
@@ -18,7 +18,7 @@ TAGS = ("id-1-letter", "a7-letter", "roll-50x75", "shipping-tag-3", "shipping-ta
 
 def band(page: Page) -> Fill:
     """The one ground with white words on it."""
-    white = [i for i in page.items if isinstance(i, Text) and i.ink == WHITE]
+    white = [i for i in page.items if isinstance(i, TextLine) and i.ink == WHITE]
     said = " ".join(text.text for text in white)
     assert said.replace("\u00a0", " ") == WORDS.replace("\u00a0", " ")
     grounds = [
@@ -30,7 +30,7 @@ def band(page: Page) -> Fill:
     return ground
 
 
-def _holds(ground: Fill, text: Text) -> bool:
+def _holds(ground: Fill, text: TextLine) -> bool:
     at = ground.frame
     return at.x < text.x < at.right and at.y < text.y < at.bottom
 
@@ -68,6 +68,6 @@ def test_without_it_nothing_is_purple() -> None:
 def test_the_legend_has_it_above_the_terminals() -> None:
     page = pages(legend(water=WORDS), stock="legend-letter")[0]
     at = next(i for i in page.items if isinstance(i, Fill) and i.ink == PURPLE).frame
-    first = next(i for i in page.items if isinstance(i, Text) and i.text == "C")
+    first = next(i for i in page.items if isinstance(i, TextLine) and i.text == "C")
     assert at.width == pytest.approx(259)
     assert at.bottom < first.y

@@ -14,14 +14,14 @@ import pytest
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.asbuilt.model import Landed, Role, Use
-from cardgen.build.ready import ready
-from cardgen.build.recording import RecordRequest
-from cardgen.build.writing import CannotWrite
 from cardgen.examine import examine_text
 from cardgen.memory.changes import changes, same
 from cardgen.memory.codec import TooOld, Unfit
 from cardgen.memory.format_2 import upgraded
 from cardgen.memory.revisions import from_json, to_json
+from cardgen.output.as_printable import as_printable
+from cardgen.output.recording import RecordRequest
+from cardgen.output.writing import CannotWrite
 from tests.jobs import edit
 from tests.record.records import BOTH, in_folder, publish, tree, words
 from tests.record.test_metal import LIVE
@@ -35,7 +35,7 @@ KEY = "7Q2F9KX4M3T8"
 
 
 def made_of(text: str) -> AsBuilt:
-    job = ready(examine_text(text))
+    job = as_printable(examine_text(text))
     assert job is not None
     return job.asbuilt
 

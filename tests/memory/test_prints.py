@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.build.said import contradicted, standing
-from cardgen.build.writing import write_set
 from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
 from cardgen.memory.sealing import CHECKSUM, sealed
+from cardgen.output.card_texts import contradicted, standing
+from cardgen.output.writing import write_set
 from cardgen.problems import UserError
-from tests.build.jobs import printable, printed, quarry, said_of
+from tests.output.jobs import printable, printed, quarry, said_of
 
 TAGS = {"valve tag A1", "valve tag A14"}
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import RecordRequest
-from cardgen.build.writing import CannotWrite
+from cardgen.output.recording import RecordRequest
+from cardgen.output.writing import CannotWrite
 from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
 from tests.jobs import edit
 from tests.record.records import BOTH, LARKSPUR, in_folder, pages, publish, revision, tree, words

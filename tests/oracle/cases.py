@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from functools import cache
 from itertools import count, islice
 
-from cardgen.build.ready import ready
 from cardgen.cards import Printable
 from cardgen.examine import Examined, examine_text
+from cardgen.output.as_printable import as_printable
 from cardgen.problems import Verdict
 from tests.oracle.tracer import Traced
 from tests.oracle.yards import Yard, random_yard
@@ -23,18 +23,20 @@ class Case:
     yard: Yard
     traced: Traced
     examined: Examined = field(repr=False)
-    job: Printable = field(repr=False)
+    printable: Printable = field(repr=False)
 
 
 def case(seed: int) -> tuple[Case | None, frozenset[str]]:
     """The yard of a seed, or None with the codes of what the program says is wrong in it."""
     yard = random_yard(seed)
     examined = examine_text(yard.text)
-    job = ready(examined)
-    if job is None:
+    printable = as_printable(examined)
+    if printable is None:
         errors = (p.code for p in examined.problems if p.verdict is Verdict.ERROR)
         return None, frozenset(errors)
-    return Case(yard=yard, traced=Traced(yard.text), examined=examined, job=job), frozenset()
+    return Case(
+        yard=yard, traced=Traced(yard.text), examined=examined, printable=printable
+    ), frozenset()
 
 
 def cases(refused: Counter[str] | None = None) -> Iterator[Case]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model import AsBuilt, Box, ConductorMark, Member, Role, Use
+from cardgen.asbuilt.model import AsBuilt, BuiltBox, ConductorMark, Member, Role, Use
 from tests.oracle.tracer import IN, NOTHING, End, Label, Labels, Traced
 
 FREE = (Role.SPARE, Role.DEAD)
@@ -74,7 +74,7 @@ def _spares(traced: Traced, built: AsBuilt) -> Iterator[str]:
 # -- boxes -----------------------------------------------------------------------------------------
 
 
-def _box(traced: Traced, box: Box) -> Iterator[str]:
+def _box(traced: Traced, box: BuiltBox) -> Iterator[str]:
     metal = traced.boxes[box.id]
     yield from apart(
         f"joint in {box.id}",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from cardgen.build.printing import make_print
-from cardgen.build.recording import RecordRequest, make_record
+from cardgen.output.printing import make_print
+from cardgen.output.recording import RecordRequest, make_record
 from cardgen.problems import Verdict
 from tests.oracle import record_pages, said
 from tests.oracle.cases import Case
@@ -21,8 +21,10 @@ _NO_ROOM = "text-too-long"
 def cards_differ(case: Case) -> list[str]:
     """The fields of all cards and the outline of the drawing."""
     truth = Truth(case.traced)
-    flags = ((head, mark, (way, other), at) for head, mark, at, way, other in said.flags(case.job))
-    return [*_rows(said.rows(case.job), truth.rows()), *_flags(truth.flags(), flags)]
+    flags = (
+        (head, mark, (way, other), at) for head, mark, at, way, other in said.flags(case.printable)
+    )
+    return [*_rows(said.rows(case.printable), truth.rows()), *_flags(truth.flags(), flags)]
 
 
 def record_differs(case: Case) -> list[str]:

@@ -9,7 +9,7 @@ from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.model import Splice, Table
 from cardgen.drawing import HomeRun, home_runs
-from cardgen.drawing.model import Line, LineKind, Run, Stop
+from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, LineKind
 from tests.oracle.names import each_of
 from tests.oracle.truth import Row
 
@@ -28,18 +28,18 @@ def short(shown: ConductorMark) -> str:
     return " ".join(part for part in (shown.word, shown.code, shown.flag) if part)
 
 
-def flags(job: Printable) -> Iterator[tuple[frozenset[str], str, str, str, str]]:
+def flags(printable: Printable) -> Iterator[tuple[frozenset[str], str, str, str, str]]:
     """Headline, conductor, where it hangs, from where to where, the other colour."""
-    for card in cards_of(job, [CardKind.FLAG])[CardKind.FLAG]:
+    for card in cards_of(printable, [CardKind.FLAG])[CardKind.FLAG]:
         said: Any = card.fields
         head = frozenset(said["headline"].split(" + "))
         way = said["way"] if "conductor_2" in said else said["from_to"]
         yield head, mark(said["conductor"]), card.at, way, mark(said.get("conductor_2", ""))
 
 
-def rows(job: Printable) -> dict[str, list[Row]]:
+def rows(printable: Printable) -> dict[str, list[Row]]:
     """The same documents as the truth has."""
-    cards, homes = cards_of(job), home_runs(job)
+    cards, homes = cards_of(printable), home_runs(printable)
     splices = cards[CardKind.SPLICE_CARD]
     stops = [(run.cable, stop) for home in homes for run in home.runs for stop in run.stops]
     return {
@@ -173,18 +173,18 @@ def _coils(home: HomeRun) -> Iterator[Row]:
                 yield place, line.name.split()[-1], of or start, said
 
 
-def _places(run: Run) -> Iterator[tuple[str, tuple[Line, ...]]]:
+def _places(run: CableRun) -> Iterator[tuple[str, tuple[BoxLine, ...]]]:
     for stop in run.stops:
         yield place_of(stop), stop.lines
         for branch in stop.branches:
             yield from _places(branch)
 
 
-def place_of(stop: Stop) -> str:
+def place_of(stop: BoxOnRun) -> str:
     return stop.title.removeprefix("controller ").removeprefix("CONTROLLER ")
 
 
-def _commons(cable: str, stop: Stop) -> Iterator[Row]:
+def _commons(cable: str, stop: BoxOnRun) -> Iterator[Row]:
     for line in stop.lines:
         if line.kind is LineKind.COMMON and line.lands:
             yield cable, place_of(stop), short(line.marks[0]), line.lands.removeprefix("terminal ")
@@ -196,7 +196,7 @@ def _commons(cable: str, stop: Stop) -> Iterator[Row]:
             yield cable, place_of(stop), short(line.marks[0]), owner, frozenset(valves), ends
 
 
-def _spares(cable: str, stop: Stop) -> Iterator[Row]:
+def _spares(cable: str, stop: BoxOnRun) -> Iterator[Row]:
     for line in stop.lines:
         if line.kind is LineKind.SPARE and line.marks:
             assert line.text.endswith("ends here"), line
@@ -204,7 +204,7 @@ def _spares(cable: str, stop: Stop) -> Iterator[Row]:
             yield cable, place_of(stop), short(line.marks[0]), name
 
 
-def _dead(cable: str, stop: Stop) -> Iterator[Row]:
+def _dead(cable: str, stop: BoxOnRun) -> Iterator[Row]:
     for line in stop.lines:
         if line.kind is LineKind.SPARE and not line.marks:
             yield from ((cable, place_of(stop), *row) for row in dead_in(line.text))
@@ -217,7 +217,7 @@ def dead_in(text: str) -> Iterator[tuple[str, str]]:
         yield from ((name, first) for name in names.split(", "))
 
 
-def _drawn_joints(stop: Stop) -> Iterator[Row]:
+def _drawn_joints(stop: BoxOnRun) -> Iterator[Row]:
     for line in stop.lines:
         if line.kind is LineKind.JOINT:
             said = line.text.split(" · ")[0]

@@ -13,4 +13,4 @@ YARDS = 100
 @pytest.mark.parametrize("number", range(YARDS))
 def test_the_program_finds_what_the_joints_say(number: int) -> None:
     case = first_cases(YARDS)[number]
-    assert differences(case.traced, case.job.asbuilt) == [], case.yard.seed
+    assert differences(case.traced, case.printable.asbuilt) == [], case.yard.seed

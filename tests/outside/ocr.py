@@ -20,7 +20,7 @@ from PIL import Image, ImageOps
 
 from cardgen import fonts
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import WHITE, Text
+from cardgen.layout.items import WHITE, TextLine
 
 # What a tag holds besides readings; Tesseract's models lack the ohm sign and the long dashes.
 CAPITALS, DIGITS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ", "0123456789"
@@ -51,7 +51,7 @@ class Snippet:
         return self.picture.resize(size, Image.Resampling.LANCZOS), self.above * by
 
 
-def snippet(item: Text, page: Image.Image, dpi: float) -> Snippet:
+def snippet(item: TextLine, page: Image.Image, dpi: float) -> Snippet:
     """What is printed of a text, as a whole and, if it is an id, in two halves."""
     found = ID.fullmatch(item.text)
     if found is None:
@@ -63,7 +63,7 @@ def snippet(item: Text, page: Image.Image, dpi: float) -> Snippet:
     return replace(_snippet(item, page, dpi), halves=cut)
 
 
-def _snippet(item: Text, page: Image.Image, dpi: float) -> Snippet:
+def _snippet(item: TextLine, page: Image.Image, dpi: float) -> Snippet:
     """Its own ink and a little around, dark on light."""
     per_mm = dpi / MM_PER_INCH
     low, high = fonts.ink(item.text, item.weight)

@@ -20,7 +20,7 @@ from cardgen.asbuilt.model import ConductorMark
 from cardgen.cards import CardKind
 from cardgen.draw import pdf
 from cardgen.layout.geometry import frame
-from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, Text
+from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, TextLine
 from cardgen.layout.setting import SMALLEST_SWATCH, colour_words, in_words
 from cardgen.layout.snap import snapped
 from cardgen.layout.swatch import contrast, luminance, swatch
@@ -231,7 +231,7 @@ def grounds(page: Page) -> Iterator[tuple[str, str, str]]:
     """Each text of a page with its ink and the ink of what was drawn last beneath it."""
     before: list[Item] = []
     for item in page.items:
-        if isinstance(item, Text):
+        if isinstance(item, TextLine):
             dot = frame(item.x, item.y - item.capital / 2, 0, 0)
             fills = [f for f in before if isinstance(f, Fill | Swatch) and f.frame.holds(dot)]
             assert not any(isinstance(each, Swatch) for each in fills), item.text

@@ -21,7 +21,7 @@ from cardgen.layout import lay_out
 from cardgen.layout.face import Column, Face, Show
 from cardgen.layout.furniture import SMALL
 from cardgen.layout.geometry import frame
-from cardgen.layout.items import WHITE, Page, Text
+from cardgen.layout.items import WHITE, Page, TextLine
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
 from tests.draw.raster import Grey, by_pdfium
@@ -163,7 +163,7 @@ def stroke(weight: Weight) -> float:
     return float((row[gap] - row[0] + 1) * DOT / high)
 
 
-def measured(item: Text, picture: Grey) -> float | None:
+def measured(item: TextLine, picture: Grey) -> float | None:
     """The height of its first flat capital or figure in dots of 600 dpi, as millimetres."""
     flat = next((n for n, letter in enumerate(item.text) if letter in FLAT), None)
     if flat is None:
@@ -181,17 +181,17 @@ def measured(item: Text, picture: Grey) -> float | None:
     return float((bottom - top) * DOT)
 
 
-def least_of(item: Text, column: Column, card: Card) -> float:
+def least_of(item: TextLine, column: Column, card: Card) -> float:
     """The least of the blocks whose fields have these words; of all where they are put together."""
     with_it = [b.least for b in column.blocks if item.text in str(card.fields.get(b.field, ""))]
     return min(with_it or [b.least for b in column.blocks if b.show is not Show.SYMBOL])
 
 
-def fields_of(page: Page, card: Card, face: Face, stock: Stock) -> Iterator[tuple[Text, float]]:
+def fields_of(page: Page, card: Card, face: Face, stock: Stock) -> Iterator[tuple[TextLine, float]]:
     """Each text of a card on its page, with the least height that its face promises."""
     at = stock.position(0)
     for item in page.items:
-        if isinstance(item, Text):
+        if isinstance(item, TextLine):
             dot = frame(item.x - at.x, item.y - at.y, 0, 0)
             for column in face.columns:
                 if column.frame.shrunk(-0.1).holds(dot):

@@ -13,7 +13,7 @@ import pytest
 
 from cardgen.cards import CardKind
 from cardgen.draw import pdf
-from cardgen.layout.items import Text
+from cardgen.layout.items import TextLine
 from tests.jobs import SAMPLES
 from tests.layout.samples import laid, sample_cards
 from tests.outside.ocr import CAPITALS, DIGITS, SIGNS, Manner, Snippet, lines, read, snippet
@@ -66,7 +66,7 @@ def snippets(name: str, language: str) -> Iterator[Snippet]:
         for number, page in enumerate(pages):
             picture = by_pdfium(made, DPI, number).convert("L")
             for item in page.items:
-                if isinstance(item, Text) and is_words(item.text):
+                if isinstance(item, TextLine) and is_words(item.text):
                     yield snippet(item, picture, DPI)
 
 

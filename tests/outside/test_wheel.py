@@ -133,6 +133,14 @@ def test_help_in_an_empty_folder(home: Path, empty: Path) -> None:
     assert cardgen(home, empty, "--help").startswith("usage: cardgen")
 
 
+def test_every_page_of_the_manual_can_be_read(home: Path, empty: Path) -> None:
+    listed = cardgen(home, empty, "manual").split("\n\n")[0].splitlines()
+    topics = [line.split()[0] for line in listed]
+    assert {"job-file", "printing", "layouts"} <= set(topics)
+    for topic in topics:
+        assert cardgen(home, empty, "manual", topic).splitlines()[1].startswith("===")
+
+
 def test_from_a_new_job_to_printed_tags(home: Path, empty: Path) -> None:
     cardgen(home, empty, "new", "garden.yaml")
     cardgen(home, empty, "check", "garden.yaml")

@@ -14,7 +14,7 @@ from cardgen.job.load import TOP
 from cardgen.job.starter import starter_job
 from cardgen.problems import Problem
 from cardgen.reading.files import decode
-from cardgen.reading.shapes import Record, Shape, TableOf
+from cardgen.reading.shapes import BlockShape, Shape, TableOf
 from tests.jobs import SAMPLES, sample, well_said
 
 SOME = settings(max_examples=150, deadline=None)
@@ -33,7 +33,7 @@ def placed(text: str, problems: tuple[Problem, ...]) -> None:
     """Each problem lies within the file."""
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     for problem in problems:
-        place = problem.place
+        place = problem.span
         assert place.line <= len(lines) + 1  # the end of the file may be what is wrong
         if place.line <= len(lines):
             assert place.column <= len(lines[place.line - 1]) + 1
@@ -69,7 +69,7 @@ def test_any_text_that_looks_like_yaml(text: str) -> None:
 def keys_of(shape: Shape[object]) -> set[str]:
     if isinstance(shape, TableOf):
         return keys_of(shape.record)
-    if not isinstance(shape, Record):
+    if not isinstance(shape, BlockShape):
         return set()
     return {f.key for f in shape.fields}.union(*(keys_of(f.shape) for f in shape.fields))
 

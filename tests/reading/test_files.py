@@ -91,7 +91,7 @@ def test_file_that_is_there(tmp_path: Path) -> None:
 def read(path: Path) -> list[Found]:
     text, problems = read_text(path)
     assert text is None
-    assert all(problem.place.file == str(path) for problem in problems)
+    assert all(problem.span.file == str(path) for problem in problems)
     return found_in(tuple(well_said(problem) for problem in problems))
 
 

@@ -74,7 +74,7 @@ def test_not_yaml_where_pyyaml_has_no_libyaml(case: str, monkeypatch: pytest.Mon
 
 def test_where_it_began_is_shown_too() -> None:
     _, (problem,) = parse("a: [b, c\nd: e", "job.yaml")
-    assert [(also.place.line, also.place.column) for also in problem.also] == [(1, 4)]
+    assert [(also.span.line, also.span.column) for also in problem.also] == [(1, 4)]
 
 
 def test_only_comments() -> None:
@@ -154,7 +154,7 @@ def test_keys(text: str, found: Found) -> None:
 def test_duplicate_key_shows_the_first_and_keeps_it() -> None:
     root, (problem,) = parse("a: b\nc: d\na: e\n", "job.yaml")
     assert plain(root) == {"a": "b", "c": "d"}
-    assert [(also.place.line, also.place.column) for also in problem.also] == [(1, 1)]
+    assert [(also.span.line, also.span.column) for also in problem.also] == [(1, 1)]
 
 
 def test_keys_that_differ_in_case_are_two() -> None:
@@ -182,7 +182,7 @@ def test_places() -> None:
     quoted, mapping = items.items
     assert isinstance(quoted, Scalar) and quoted.quoted
     assert isinstance(mapping, Mapping)
-    places = [quoted.place, mapping.entries[0].key.place, mapping.entries[0].value.place]
+    places = [quoted.span, mapping.entries[0].key.span, mapping.entries[0].value.span]
     assert [(p.line, p.column, p.length) for p in places] == [(2, 5, 4), (3, 6, 1), (3, 9, 3)]
 
 

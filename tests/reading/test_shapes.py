@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading.nodes import Mapping, Node
 from cardgen.reading.parse import parse
 from cardgen.reading.shapes import (
@@ -15,16 +15,16 @@ from cardgen.reading.shapes import (
     LONGEST_TEXT,
     TEXT,
     YES_NO,
-    Choice,
+    BlockShape,
     Field,
     ListOf,
-    Record,
+    OneOf,
     Report,
-    Said,
     SaidShape,
     Shape,
     TableOf,
     Whole,
+    Written,
     either,
     nearest,
     nearest_one,
@@ -34,7 +34,7 @@ from tests.jobs import Found, found_in, well_said
 
 @dataclass(frozen=True, kw_only=True)
 class Thing:
-    place: Place
+    span: Span
     name: str
     size: int | None
     tags: tuple[str, ...]
@@ -53,15 +53,15 @@ def fields() -> tuple[Field[str], Field[int], Field[tuple[str, ...]]]:
     )
 
 
-THING = Record("the thing", Thing, *fields())
-THINGS = TableOf("the section 'things'", IDENTIFIER, Record("the thing", NamedThing, *fields()))
+THING = BlockShape("the thing", Thing, *fields())
+THINGS = TableOf("the section 'things'", IDENTIFIER, BlockShape("the thing", NamedThing, *fields()))
 
 
-def value_of(text: str) -> tuple[Node, Place]:
+def value_of(text: str) -> tuple[Node, Span]:
     """What stands after `x:`, and the place of `x`."""
     root, problems = parse(text, "job.yaml")
     assert isinstance(root, Mapping), problems
-    return root.entries[0].value, root.entries[0].key.place
+    return root.entries[0].value, root.entries[0].key.span
 
 
 def read(shape: Shape[Any], text: str) -> tuple[object, list[Found]]:
@@ -166,8 +166,8 @@ def test_no_whole_number(text: str, code: str) -> None:
 
 @pytest.mark.parametrize(("text", "said"), [("yes", True), ("no", False), ("YES", True)])
 def test_yes_or_no(text: str, said: bool) -> None:
-    assert read(SaidShape(YES_NO), f"x: {text}")[0] == Said(
-        Place("job.yaml", 1, 4, len(text)), said
+    assert read(SaidShape(YES_NO), f"x: {text}")[0] == Written(
+        Span("job.yaml", 1, 4, len(text)), said
     )
 
 
@@ -177,7 +177,7 @@ def test_neither_yes_nor_no(text: str) -> None:
 
 
 def test_choice_names_what_there_is() -> None:
-    kinds = Choice("the kind", {"rain": 1, "flow": 2, "other": 3})
+    kinds = OneOf("the kind", {"rain": 1, "flow": 2, "other": 3})
     assert sentence(kinds, "x: wind") == (
         "the kind cannot be 'wind'",
         "write 'rain', 'flow' or 'other'",
@@ -224,12 +224,12 @@ def test_section_may_stay_empty() -> None:
 
 def test_record() -> None:
     value, _ = read(THING, "x: {name: gate, size: 3, tags: [a]}")
-    assert value == Thing(place=Place("job.yaml", 1, 1, 1), name="gate", size=3, tags=("a",))
+    assert value == Thing(span=Span("job.yaml", 1, 1, 1), name="gate", size=3, tags=("a",))
 
 
 def test_record_without_what_may_be_left_out() -> None:
     value, _ = read(THING, "x: {name: gate}")
-    assert value == Thing(place=Place("job.yaml", 1, 1, 1), name="gate", size=None, tags=())
+    assert value == Thing(span=Span("job.yaml", 1, 1, 1), name="gate", size=None, tags=())
 
 
 @pytest.mark.parametrize(
@@ -288,7 +288,7 @@ def test_table() -> None:
     report = Report()
     things = THINGS.read(node, at, report)
     assert things is not None
-    assert [(key, thing.id, thing.name, thing.place.column) for key, thing in things.items()] == [
+    assert [(key, thing.id, thing.name, thing.span.column) for key, thing in things.items()] == [
         ("b", "b", "gate", 5),
         ("a", "a", "door", 22),
     ]

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from cardgen.build.recording import RecordRequest
+from cardgen.output.recording import RecordRequest
 from tests.jobs import SAMPLES, sample
 from tests.memory.test_revisions import ALL
 from tests.record.browser import chromium, host

@@ -9,11 +9,11 @@ from xml.etree.ElementTree import Element
 
 import html5lib
 
-from cardgen.build.ready import ready
-from cardgen.build.recording import Record, RecordRequest, make_record
-from cardgen.build.writing import write_set
 from cardgen.cards import Printable
 from cardgen.examine import examine_text
+from cardgen.output.as_printable import as_printable
+from cardgen.output.recording import RecordFiles, RecordRequest, make_record
+from cardgen.output.writing import write_set
 from tests.jobs import edit, sample
 
 PLAIN = RecordRequest()
@@ -23,7 +23,7 @@ LARKSPUR = "7Q2F9KX4M3T8"
 _HEAD = "{code: LARK-06, site: Larkspur Cottage, revision: 1, date: 2026-03-14}"
 
 
-def made(text: str, out: Path, wanted: RecordRequest = PLAIN) -> Record:
+def made(text: str, out: Path, wanted: RecordRequest = PLAIN) -> RecordFiles:
     """The record of a job that has no errors."""
     record, problems = make_record(examine_text(text), out, wanted)
     assert record is not None, problems
@@ -45,7 +45,7 @@ def sample_files(name: str) -> dict[str, bytes]:
 
 @lru_cache
 def printable(name: str) -> Printable:
-    job = ready(examine_text(sample(name)))
+    job = as_printable(examine_text(sample(name)))
     assert job is not None
     return job
 

@@ -10,10 +10,10 @@ from urllib.parse import urlsplit
 import pytest
 from PIL import Image
 
-from cardgen.build.printing import make_print
-from cardgen.build.writing import write_set
 from cardgen.cli.main import main
 from cardgen.examine import examine
+from cardgen.output.printing import make_print
+from cardgen.output.writing import write_set
 from tests.jobs import SAMPLE_JOBS, edit, sample
 from tests.outside.pages import Found, by_pdfium, by_zbar, by_zxing
 from tests.record.records import in_folder, publish, words

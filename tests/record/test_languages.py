@@ -7,9 +7,9 @@ from pathlib import Path, PurePosixPath
 
 import pytest
 
-from cardgen.build.recording import RecordRequest
-from cardgen.build.writing import CannotWrite
 from cardgen.cli.main import main
+from cardgen.output.recording import RecordRequest
+from cardgen.output.writing import CannotWrite
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES
 from tests.memory.test_revisions import ALL

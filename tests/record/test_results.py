@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.build.recording import RecordRequest
 from cardgen.cli.main import main
+from cardgen.output.recording import RecordRequest
 from tests.jobs import SAMPLE_JOBS, sample
 from tests.memory.test_revisions import ALL
 from tests.record.records import (

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.asbuilt.model import Change, Spare
-from cardgen.build.recording import RecordRequest
+from cardgen.asbuilt.model import BuiltChange, BuiltSpare
 from cardgen.memory.codec import Unfit, dumped, loaded
+from cardgen.output.recording import RecordRequest
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.words import PageWords
 from cardgen.words import english
@@ -108,18 +108,18 @@ def test_values_of_words_are_no_templates() -> None:
 def test_what_was_added_later_may_be_missing_in_an_older_file() -> None:
     spare = printable_spare()
     older = {name: value for name, value in dumped(spare).items() if name not in ("loop", "joined")}
-    assert loaded(Spare, older) == replace(spare, loop=None, joined=())
+    assert loaded(BuiltSpare, older) == replace(spare, loop=None, joined=())
 
 
-def printable_spare() -> Spare:
+def printable_spare() -> BuiltSpare:
     found = printable("quarry").asbuilt.spares[0]
     assert found.loop is not None
     return found
 
 
 def test_what_is_kept_as_json_comes_back_or_is_refused() -> None:
-    change = Change(revision=1, date="2026-01-01", text="x")
-    assert loaded(Change, dumped(change)) == change
+    change = BuiltChange(revision=1, date="2026-01-01", text="x")
+    assert loaded(BuiltChange, dumped(change)) == change
     wrongs: tuple[object, ...] = (
         {},
         {**dumped(change), "revision": "1"},
@@ -129,4 +129,4 @@ def test_what_is_kept_as_json_comes_back_or_is_refused() -> None:
     )
     for wrong in wrongs:
         with pytest.raises(Unfit):
-            loaded(Change, wrong)
+            loaded(BuiltChange, wrong)

@@ -15,11 +15,11 @@ import pytest
 import trustme
 from playwright.sync_api import Browser, Page
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import make_print
-from cardgen.build.selection import Selection
 from cardgen.cards import Printable
 from cardgen.examine import examine
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.jobs import SAMPLE_JOBS, SAMPLES
 from tests.outside.pages import by_pdfium, by_zxing, sizes_mm

@@ -88,7 +88,7 @@ def problems_of(text: str) -> list[Problem]:
 
 
 def codes(text: str) -> list[tuple[str, int, int]]:
-    return [(p.code, p.place.line, p.place.column) for p in problems_of(text)]
+    return [(p.code, p.span.line, p.span.column) for p in problems_of(text)]
 
 
 @pytest.mark.parametrize("text", [f"{HEAD}\r\n{ROW}\r\n", f"{HEAD}\n{ROW}", f"{HEAD}\r{ROW}\r\r"])
@@ -153,7 +153,7 @@ def test_each_fault_stands_at_its_cell(text: str, found: list[tuple[str, int, in
 
 def test_the_whole_text_of_a_fault() -> None:
     (problem,) = problems_of(f"{HEAD}\n2026-04-30,A1,volts,22 V")
-    assert str(problem.place) == "readings.csv:2:21"
+    assert str(problem.span) == "readings.csv:2:21"
     assert problem.sentence == "'22 V' is not a value of a meter"
     assert problem.help == (
         "digits with a decimal point, 31.4, without the unit; OL where the meter shows OL"
@@ -181,7 +181,7 @@ def test_what_is_far_too_much_is_a_slip_or_another_unit(kind: Kind) -> None:
     most = MOST.get(kind, OHMS)
     assert codes(f"{HEAD}\n2026-04-30,A1,{kind},{most}") == []
     (problem,) = problems_of(f"{HEAD}\n2026-04-30,A1,{kind},{most}.1")
-    assert (problem.code, problem.place.line) == ("reading-value", 2)
+    assert (problem.code, problem.span.line) == ("reading-value", 2)
     assert problem.sentence == (f"'{most}.1' is more than is accepted, {most} {kind.unit} at most")
     assert problem.help == f"read the meter again and check the unit: {kind.unit}"
 
@@ -195,7 +195,7 @@ def test_rows_of_another_job_or_of_no_valve() -> None:
     text = f"job,{HEAD}\nOTHER,{ROW}\n,{ROW}\nMINE,2026-04-30,A9,volts,22.1\n"
     rows, _ = read_results(text.encode(), "readings.csv")
     found = [well_said(p) for p in strangers(rows, {"A1"}, "MINE")]
-    assert [(p.code, p.place.line, p.place.column) for p in found] == [
+    assert [(p.code, p.span.line, p.span.column) for p in found] == [
         ("reading-of-another-job", 2, 1),
         ("reading-of-no-valve", 4, 17),
     ]

@@ -7,7 +7,7 @@ from itertools import chain
 
 import pytest
 
-from cardgen.asbuilt.model import Decoder, Valve
+from cardgen.asbuilt.model import BuiltDecoder, BuiltValve
 from cardgen.results import OL, Kind, Outcome, expected_band, verdict
 from cardgen.words import english
 from cardgen.words.load import values_of
@@ -17,7 +17,7 @@ from tests.results.valves import LOOP_18, read, valve
 GOOD = 400  # feet of the case O01
 
 
-def name_of(value: float, expects: Valve, kind: Kind = Kind.CONTROLLER) -> str:
+def name_of(value: float, expects: BuiltValve, kind: Kind = Kind.CONTROLLER) -> str:
     return verdict(read(value, kind), expects).name
 
 
@@ -44,7 +44,9 @@ def published(case: str) -> float:
         ("O13", valve(GOOD, ohms=24), "within"),
     ],
 )
-def test_each_published_reading_gets_its_verdict(case: str, expects: Valve, found: str) -> None:
+def test_each_published_reading_gets_its_verdict(
+    case: str, expects: BuiltValve, found: str
+) -> None:
     assert name_of(published(case), expects) == found
 
 
@@ -153,7 +155,7 @@ def test_one_of_two_that_run_together() -> None:
 
 def test_where_a_value_says_nothing() -> None:
     device = replace(valve(GOOD), device="doubler")
-    decoder = replace(valve(GOOD), decoder=Decoder(id="DC-1", address=201, serial=""))
+    decoder = replace(valve(GOOD), decoder=BuiltDecoder(id="DC-1", address=201, serial=""))
     unknown = replace(valve(GOOD), ohms=None, coil=None, volts=(), milliamperes=None)
     pulse = replace(valve(GOOD), latching=True)
     found = [

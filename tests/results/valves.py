@@ -6,7 +6,7 @@ import uuid
 from dataclasses import replace
 from itertools import count, pairwise
 
-from cardgen.asbuilt.model import Band, ConductorMark, Elsewhere, Step, Valve
+from cardgen.asbuilt.model import Band, BuiltValve, ConductorMark, Elsewhere, Step
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 
@@ -17,7 +17,7 @@ COMMON = ConductorMark(cable="K1", word="white", code="WH", base="white")
 FEET = {"B1": 200, "B2": 350, "B3": 600, "B4": 900}
 
 
-_VALVE = Valve(
+_VALVE = BuiltValve(
     id="A1",
     station="A1",
     kind="valve",
@@ -48,7 +48,7 @@ _VALVE = Valve(
 )
 
 
-def valve(feet: float, *, name: str = "A1", ohms: float = 30.0, coils: int = 1) -> Valve:
+def valve(feet: float, *, name: str = "A1", ohms: float = 30.0, coils: int = 1) -> BuiltValve:
     """So many coils of that resistance, all at one distance by 18 AWG."""
     loop = LOOP_18 * feet / 1000 + ohms / coils
     return replace(
@@ -66,7 +66,7 @@ def around(expected: float, coil: float) -> Band:
     return Band(expected=expected, low=expected - spread, high=expected + spread)
 
 
-def row_of_boxes() -> dict[str, Valve]:
+def row_of_boxes() -> dict[str, BuiltValve]:
     """Stations 1 to 8, two in each box, one common from box to box."""
     found = {}
     for index in range(8):

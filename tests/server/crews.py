@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.build.writing import write_set
+from cardgen.output.writing import write_set
 from cardgen.server.app import application
 from cardgen.server.entries import StoredEntry, entries
 from cardgen.server.store import Store

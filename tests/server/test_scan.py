@@ -9,10 +9,10 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, expect
 
-from cardgen.build.print_request import PrintRequest
-from cardgen.build.printing import make_print
-from cardgen.build.selection import Selection
 from cardgen.examine import examine
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.selection import Selection
 from tests.jobs import SAMPLE_JOBS
 from tests.outside.pages import by_pdfium, by_zxing
 from tests.record.browser import chromium, phone

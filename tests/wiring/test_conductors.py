@@ -76,7 +76,7 @@ def test_a_colour_that_is_nearly_right_is_told(words: str, way_out: str) -> None
     text = job(CABLES + f"stations: {{A1: {{area: a, box: VB-1, hot: {words}}}}}")
     read, _ = load_text(text, "job.yaml")
     assert read
-    found = Catalog(read).find(words, read.boxes["VB-1"].place)
+    found = Catalog(read).find(words, read.boxes["VB-1"].span)
     assert isinstance(found, Problem)
     assert found.help == way_out
 

@@ -68,6 +68,6 @@ def test_a_new_language_has_all_texts(tmp_path: Path) -> None:
 )
 def test_faults_stand_at_line_and_column(tmp_path: Path, text: str, place: str, code: str) -> None:
     words, problems = load_words(("es",), own(tmp_path, text))
-    assert [(f"{p.place.line}:{p.place.column}", p.code) for p in problems] == [(place, code)]
+    assert [(f"{p.span.line}:{p.span.column}", p.code) for p in problems] == [(place, code)]
     assert words is None
     assert has_errors(problems)

@@ -4,8 +4,8 @@ A loader is a table of fields; the schema that editors use comes from the very s
 """
 
 from cardgen.reading.shapes.lists import ListOf
-from cardgen.reading.shapes.records import Field, Record, TableOf
-from cardgen.reading.shapes.report import BadValue, Report, Said, expected
+from cardgen.reading.shapes.records import BlockShape, Field, TableOf
+from cardgen.reading.shapes.report import BadValue, Report, Written, expected
 from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
     IDENTIFIER,
@@ -14,9 +14,9 @@ from cardgen.reading.shapes.values import (
     PRINTED_TEXT,
     TEXT,
     YES_NO,
-    Choice,
+    OneOf,
     Parsed,
-    Printed,
+    PrintedText,
     SaidShape,
     Schema,
     Shape,
@@ -31,19 +31,19 @@ __all__ = [
     "TEXT",
     "YES_NO",
     "BadValue",
-    "Choice",
+    "BlockShape",
     "Field",
     "ListOf",
+    "OneOf",
     "Parsed",
-    "Printed",
-    "Record",
+    "PrintedText",
     "Report",
-    "Said",
     "SaidShape",
     "Schema",
     "Shape",
     "TableOf",
     "Whole",
+    "Written",
     "either",
     "expected",
     "nearest",

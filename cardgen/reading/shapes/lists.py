@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from cardgen.faults.values import TOO_FEW, WRONG_TYPE
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, is_absent
 from cardgen.reading.shapes.report import Report, expected
@@ -38,7 +38,7 @@ class ListOf(Shape[tuple[T, ...]]):
         self.inner, self.what, self.example = inner, what, example
         self.single, self.least, self.section = single, least, section
 
-    def read(self, node: Node, at: Place, report: Report) -> tuple[T, ...] | None:
+    def read(self, node: Node, at: Span, report: Report) -> tuple[T, ...] | None:
         if is_absent(node) and self.section:
             return ()
         if self.single and not isinstance(node, nodes.Sequence) and not is_absent(node):
@@ -46,18 +46,18 @@ class ListOf(Shape[tuple[T, ...]]):
             return None if one is None else (one,)
         if self._lacks_brackets(node):
             report.add(
-                WRONG_TYPE.at(node.place, variant="brackets", what=self.what, example=self.example)
+                WRONG_TYPE.at(node.span, variant="brackets", what=self.what, example=self.example)
             )
             return None
         if not isinstance(node, nodes.Sequence):
             report.add(expected(self.what, node, at, f"for example {self.example}"))
             return None
-        read = [self.inner.read(item, node.place, report) for item in node.items]
+        read = [self.inner.read(item, node.span, report) for item in node.items]
         values = tuple(value for value in read if value is not None)
         if len(read) < self.least:
             report.add(
                 TOO_FEW.at(
-                    node.place,
+                    node.span,
                     what=self.what,
                     least=self.least,
                     count=len(read),

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
 from cardgen.faults.values import MISSING, WRONG_TYPE
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
 from cardgen.reading.shapes.report import Report
@@ -36,29 +36,29 @@ class Field(Generic[T]):
         return self.into or self.key.replace(" ", "_")
 
 
-class Record(Shape[T]):
+class BlockShape(Shape[T]):
     """A block of known keys, handed to `build` as keywords, with the place of its name."""
 
     def __init__(self, what: str, build: Callable[..., T], *fields: Field[Any]) -> None:
         self.what, self.build, self.fields = what, build, fields
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         values = self.values(node, at, report)
-        return None if values is None else self.build(place=at, **values)
+        return None if values is None else self.build(span=at, **values)
 
-    def values(self, node: Node, at: Place, report: Report) -> dict[str, Any] | None:
+    def values(self, node: Node, at: Span, report: Report) -> dict[str, Any] | None:
         """The values by attribute, or None if any of them cannot be read."""
         values, good = self.readable(node, at, report)
         return values if good else None
 
-    def readable(self, node: Node, at: Place, report: Report) -> tuple[dict[str, Any], bool]:
+    def readable(self, node: Node, at: Span, report: Report) -> tuple[dict[str, Any], bool]:
         """What can be read (None for what cannot), and whether that is all of it."""
         if not isinstance(node, nodes.Mapping) and not is_absent(node):
             keys = ", ".join(f"'{f.key}'" for f in self.fields[:4])
             more = " and so on" if len(self.fields) > 4 else ""
             report.add(
                 WRONG_TYPE.at(
-                    node.place,
+                    node.span,
                     variant="keys",
                     what=self.what,
                     found=kind_of(node),
@@ -85,17 +85,17 @@ class Record(Shape[T]):
                     good = False
         return values, good
 
-    def _one(self, each: Field[Any], entry: nodes.Entry, report: Report) -> Any:
+    def _one(self, each: Field[Any], entry: nodes.KeyValue, report: Report) -> Any:
         before = len(report.problems)
-        value = each.shape.read(entry.value, entry.key.place, report)
+        value = each.shape.read(entry.value, entry.key.span, report)
         if is_absent(entry.value) and len(report.problems) > before and each.help:
             # What the value should be is better said by the key than by its kind of value.
             del report.problems[before:]
             report.add(
-                WRONG_TYPE.at(entry.key.place, variant="nothing", key=each.key, example=each.help)
+                WRONG_TYPE.at(entry.key.span, variant="nothing", key=each.key, example=each.help)
             )
         for index, problem in enumerate(report.problems[before:], before):
-            if problem.place == entry.value.place and problem.help == ONE_VALUE and each.help:
+            if problem.span == entry.value.span and problem.help == ONE_VALUE and each.help:
                 report.problems[index] = replace(problem, help=each.help)
         return value
 
@@ -121,26 +121,26 @@ class TableOf(Shape[dict[str, T]]):
     An entry that cannot be read is left out, and its id goes to `report.broken`.
     """
 
-    def __init__(self, what: str, id_shape: Shape[str], record: Record[T]) -> None:
+    def __init__(self, what: str, id_shape: Shape[str], record: BlockShape[T]) -> None:
         self.what, self.id_shape, self.record = what, id_shape, record
 
-    def read(self, node: Node, at: Place, report: Report) -> dict[str, T] | None:
+    def read(self, node: Node, at: Span, report: Report) -> dict[str, T] | None:
         if is_absent(node):
             return {}
         if not isinstance(node, nodes.Mapping):
             report.add(
-                WRONG_TYPE.at(node.place, variant="names", what=self.what, found=kind_of(node))
+                WRONG_TYPE.at(node.span, variant="names", what=self.what, found=kind_of(node))
             )
             return None
         found: dict[str, T] = {}
         for entry in node.entries:
-            place = entry.key.place
-            name = self.id_shape.read(entry.key, place, report)
-            values = self.record.values(entry.value, place, report)
+            span = entry.key.span
+            name = self.id_shape.read(entry.key, span, report)
+            values = self.record.values(entry.value, span, report)
             if name is None or values is None:
                 report.broken.update((entry.key.text, *self._names_within(entry.value)))
             else:
-                found[name] = self.record.build(id=name, place=place, **values)
+                found[name] = self.record.build(id=name, span=span, **values)
         return found
 
     def _names_within(self, node: Node) -> Iterator[str]:

@@ -7,17 +7,17 @@ from typing import Any, Generic, TypeVar
 
 from cardgen.faults.fault import Fault
 from cardgen.faults.values import WRONG_TYPE
-from cardgen.problems import Place, Problem, UserError
+from cardgen.problems import Problem, Span, UserError
 from cardgen.reading.nodes import Node, is_absent, kind_of
 
 T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
-class Said(Generic[T]):
+class Written(Generic[T]):
     """A value with the place where the file says it."""
 
-    place: Place
+    span: Span
     value: T
 
 
@@ -34,8 +34,8 @@ class Report:
 
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
-    named: list[Said[str]] = field(default_factory=list)
-    printed: list[Said[str]] = field(default_factory=list)
+    named: list[Written[str]] = field(default_factory=list)
+    printed: list[Written[str]] = field(default_factory=list)
 
     def add(self, problem: Problem) -> None:
         self.problems.append(problem)
@@ -48,11 +48,11 @@ class BadValue(UserError):
         super().__init__(*(words.format_map(values) for words in fault.words(variant)))
         self._fault, self._variant, self._values = fault, variant, values
 
-    def at(self, place: Place) -> Problem:
-        return self._fault.at(place, variant=self._variant, **self._values)
+    def at(self, span: Span) -> Problem:
+        return self._fault.at(span, variant=self._variant, **self._values)
 
 
-def expected(what: str, node: Node, at: Place, example: str = "") -> Problem:
+def expected(what: str, node: Node, at: Span, example: str = "") -> Problem:
     """Something else, or nothing, is where `what` belongs."""
-    place = at if is_absent(node) else node.place
-    return WRONG_TYPE.at(place, what=what, found=kind_of(node), example=example)
+    span = at if is_absent(node) else node.span
+    return WRONG_TYPE.at(span, what=what, found=kind_of(node), example=example)

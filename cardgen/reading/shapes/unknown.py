@@ -13,7 +13,7 @@ from cardgen.reading.shapes.spelling import nearest, nearest_one
 
 
 def report_unknown(
-    what: str, known: list[str], entries: Iterable[nodes.Entry], report: Report
+    what: str, known: list[str], entries: Iterable[nodes.KeyValue], report: Report
 ) -> set[str]:
     """Report keys that are not known; the keys that are meant or harmed by them.
 
@@ -21,7 +21,7 @@ def report_unknown(
     """
     there = [entry.key.text for entry in entries]
     meant: set[str] = set()
-    before: nodes.Entry | None = None
+    before: nodes.KeyValue | None = None
     for entry in entries:
         key = entry.key.text
         if key not in known:
@@ -35,28 +35,28 @@ def report_unknown(
     return meant
 
 
-def _split_by_comma(before: nodes.Entry, entry: nodes.Entry) -> bool:
+def _split_by_comma(before: nodes.KeyValue, entry: nodes.KeyValue) -> bool:
     """`{area: lawn, west}`: what follows the comma is alone, in the same line."""
-    same_line = before.key.place.line == entry.key.place.line
+    same_line = before.key.span.line == entry.key.span.line
     return same_line and is_absent(entry.value) and isinstance(before.value, Scalar)
 
 
-def _report_comma(before: nodes.Entry, entry: nodes.Entry, report: Report) -> None:
+def _report_comma(before: nodes.KeyValue, entry: nodes.KeyValue, report: Report) -> None:
     first = before.value.text if isinstance(before.value, Scalar) else ""
     last = entry.key.text
     if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
         number, pointed = f"{first},{short(last)}", f"{first}.{short(last)}"
-        place = before.value.place
-        report.add(COMMA.at(place, variant="split", number=number, pointed=pointed))
+        span = before.value.span
+        report.add(COMMA.at(span, variant="split", number=number, pointed=pointed))
     else:
-        place, first, last = entry.key.place, short(first), short(last)
-        report.add(COMMA.at(place, variant="text", first=first, last=last))
+        span, first, last = entry.key.span, short(first), short(last)
+        report.add(COMMA.at(span, variant="text", first=first, last=last))
 
 
-def _report_key(what: str, entry: nodes.Entry, known: list[str], report: Report) -> None:
+def _report_key(what: str, entry: nodes.KeyValue, known: list[str], report: Report) -> None:
     key = entry.key.text
     if key == "<<":
-        report.add(UNKNOWN_KEY.at(entry.key.place, variant="merge", what=what))
+        report.add(UNKNOWN_KEY.at(entry.key.span, variant="merge", what=what))
         return
     suggestion = nearest(key, known) or "it has " + ", ".join(f"'{k}'" for k in known)
-    report.add(UNKNOWN_KEY.at(entry.key.place, what=what, key=short(key), suggestion=suggestion))
+    report.add(UNKNOWN_KEY.at(entry.key.span, what=what, key=short(key), suggestion=suggestion))

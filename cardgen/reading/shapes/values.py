@@ -17,9 +17,9 @@ from cardgen.faults.values import (
     VALUE,
     WRONG_TYPE,
 )
-from cardgen.problems import Place
+from cardgen.problems import Span
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
-from cardgen.reading.shapes.report import BadValue, Report, Said, expected
+from cardgen.reading.shapes.report import BadValue, Report, Written, expected
 from cardgen.reading.shapes.spelling import either
 
 T = TypeVar("T")
@@ -35,7 +35,7 @@ class Shape(ABC, Generic[T]):
     """Reads one kind of value.  `read` returns None after reporting what is wrong."""
 
     @abstractmethod
-    def read(self, node: Node, at: Place, report: Report) -> T | None: ...
+    def read(self, node: Node, at: Span, report: Report) -> T | None: ...
 
     @abstractmethod
     def schema(self) -> Schema: ...
@@ -47,17 +47,17 @@ class Parsed(Shape[T]):
     def __init__(self, what: str, parse: Callable[[str], T], pattern: str = "") -> None:
         self.what, self.parse, self.pattern = what, parse, pattern
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         if not isinstance(node, Scalar) or is_absent(node):
             report.add(expected(self.what, node, at, ONE_VALUE))
             return None
         if len(node.text) > LONGEST_TEXT:
-            report.add(TOO_LONG.at(node.place, count=len(node.text), most=LONGEST_TEXT))
+            report.add(TOO_LONG.at(node.span, count=len(node.text), most=LONGEST_TEXT))
             return None
         try:
             return self.parse(node.text)
         except BadValue as bad:
-            report.add(bad.at(node.place))
+            report.add(bad.at(node.span))
             return None
 
     def schema(self) -> Schema:
@@ -90,19 +90,19 @@ class Whole(Parsed[int]):
         return {"type": "integer", "minimum": self.least, "maximum": self.most}
 
 
-class Choice(Shape[T]):
+class OneOf(Shape[T]):
     """One of a few words."""
 
     def __init__(self, what: str, words: Mapping[str, T]) -> None:
         self.what, self.words = what, dict(words)
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         text = node.text if isinstance(node, Scalar) else ""
         if text.lower() in self.words:
             return self.words[text.lower()]
         if isinstance(node, Scalar) and text:
             words, word = either(self.words), short(text)
-            report.add(UNKNOWN_WORD.at(node.place, what=self.what, words=words, word=word))
+            report.add(UNKNOWN_WORD.at(node.span, what=self.what, words=words, word=word))
         else:
             report.add(expected(self.what, node, at, f"write {either(self.words)}"))
         return None
@@ -113,16 +113,16 @@ class Choice(Shape[T]):
         return {"enum": words}
 
 
-class SaidShape(Shape[Said[T]]):
+class SaidShape(Shape[Written[T]]):
     """Keeps the place beside the value."""
 
     def __init__(self, inner: Shape[T]) -> None:
         self.inner = inner
 
-    def read(self, node: Node, at: Place, report: Report) -> Said[T] | None:
+    def read(self, node: Node, at: Span, report: Report) -> Written[T] | None:
         value = self.inner.read(node, at, report)
-        place = at if is_absent(node) else node.place
-        return None if value is None else Said(place, value)
+        span = at if is_absent(node) else node.span
+        return None if value is None else Written(span, value)
 
     def schema(self) -> Schema:
         return self.inner.schema()
@@ -138,7 +138,7 @@ def _parse_text(text: str) -> str:
 TEXT = Parsed("a text", _parse_text)
 
 
-class Printed(Shape[T]):
+class PrintedText(Shape[T]):
     """A value that is printed or published as it was typed: the report keeps where.
 
     `number_alone`: a number without a word is not looked at, for a label's own may have any shape.
@@ -147,19 +147,19 @@ class Printed(Shape[T]):
     def __init__(self, inner: Shape[T], *, number_alone: bool = False) -> None:
         self.inner, self.number_alone = inner, number_alone
 
-    def read(self, node: Node, at: Place, report: Report) -> T | None:
+    def read(self, node: Node, at: Span, report: Report) -> T | None:
         value = self.inner.read(node, at, report)
         if value is not None and isinstance(node, Scalar):
             text = _parse_text(node.text)
             if not self.number_alone or re.search(r"[^\W\d_]{3}", text):
-                report.printed.append(Said(node.place, text))
+                report.printed.append(Written(node.span, text))
         return value
 
     def schema(self) -> Schema:
         return self.inner.schema()
 
 
-PRINTED_TEXT = Printed(TEXT)
+PRINTED_TEXT = PrintedText(TEXT)
 
 _IDENTIFIER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,23}"
 
@@ -179,4 +179,4 @@ def _parse_identifier(text: str) -> str:
 
 
 IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
-YES_NO = Choice("this", {"yes": True, "no": False})
+YES_NO = OneOf("this", {"yes": True, "no": False})

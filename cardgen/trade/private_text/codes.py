@@ -13,7 +13,7 @@ from cardgen.trade.private_text.innocent import (
     is_innocent_secret,
 )
 from cardgen.trade.private_text.passwords import is_elsewhere
-from cardgen.trade.private_text.words import NEAR, Clause, Text, Word
+from cardgen.trade.private_text.words import NEAR, Clause, NormalText, Word
 
 _SECRETS = known.CODES | known.PINS
 _GROUPS = re.compile(r"\d{1,4}(?:[- /]\d{1,4}){1,3}")  # 44-71, 12-34-16, 32 14 6
@@ -21,7 +21,7 @@ _GROUPS = re.compile(r"\d{1,4}(?:[- /]\d{1,4}){1,3}")  # 44-71, 12-34-16, 32 14 
 _KEYED = re.compile(r"(?<![\w#])(?!\d+000#)\d{4,8}#(?!\w)|(?<![\w)*])\*\d{3,8}")
 
 
-def codes(text: Text) -> Iterator[tuple[int, int]]:
+def codes(text: NormalText) -> Iterator[tuple[int, int]]:
     """`gate code 44`, `portón 4471`, `4471 at the keypad`, `4471#`."""
     for clause in text.clauses:
         for index, key in enumerate(clause):

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 from cardgen.trade.private_text import known
 from cardgen.trade.private_text.innocent import OPENED
-from cardgen.trade.private_text.words import NEAR, Clause, Text, Word
+from cardgen.trade.private_text.words import NEAR, Clause, NormalText, Word
 
 _SKIPPED = known.LINKS | known.NETWORKS | known.TRADE | OPENED
 
 
-def passwords(text: Text) -> Iterator[tuple[int, int]]:
+def passwords(text: NormalText) -> Iterator[tuple[int, int]]:
     """`password heron`, `wifi ... pass greenlawn`; then `wifi: sunset-88`, which has no word."""
     for announces, said in ((_is_password, said_after), (_is_network, _mixed_after)):
         for clause in text.clauses:

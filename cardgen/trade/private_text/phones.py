@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from cardgen.trade.private_text import known
 from cardgen.trade.private_text.innocent import is_of
-from cardgen.trade.private_text.words import NEAR, Clause, Text
+from cardgen.trade.private_text.words import NEAR, Clause, NormalText
 
 _MAIL = re.compile(r"[\w.%+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}")
 
@@ -32,12 +32,12 @@ _DATE_OR_DEGREES = re.compile(r"\d{4}-\d\d-\d\d|\d\d?[-.]\d\d?[-.]\d{4}|\d{1,3}\
 _LEAST = 7  # digits
 
 
-def mails(text: Text) -> Iterator[tuple[int, int]]:
+def mails(text: NormalText) -> Iterator[tuple[int, int]]:
     """`ann@example.com`."""
     yield from (match.span() for match in _MAIL.finditer(text.plain))
 
 
-def phones(text: Text) -> Iterator[tuple[int, int]]:
+def phones(text: NormalText) -> Iterator[tuple[int, int]]:
     """A number in a phone's shape, or any long one after a word like 'call'; no serial number."""
     for match in _PHONE.finditer(text.plain):
         long = sum(sign.isdigit() for sign in match[0]) >= _LEAST + match[0].startswith("+")
@@ -50,7 +50,7 @@ def phones(text: Text) -> Iterator[tuple[int, int]]:
             yield match.span()
 
 
-def _before(text: Text, start: int) -> tuple[Clause, str]:
+def _before(text: NormalText, start: int) -> tuple[Clause, str]:
     """The words of its sentence before a place, and what stands between the last and it."""
     for clause in reversed(text.clauses):
         words = [word for word in clause if word.end <= start]

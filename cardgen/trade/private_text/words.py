@@ -78,7 +78,7 @@ _OF_TRADE = re.compile(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Text:
+class NormalText:
     """Attributes:
     plain: in small letters without accents.
     at: for each letter of `plain` where it stands in the text.
@@ -90,9 +90,9 @@ class Text:
     clauses: tuple[Clause, ...]
 
 
-def read(text: str) -> Text:
+def read(text: str) -> NormalText:
     plain, at = _plain(text)
-    return Text(plain=plain, at=at, clauses=_clauses(plain))
+    return NormalText(plain=plain, at=at, clauses=_clauses(plain))
 
 
 def _plain(text: str) -> tuple[str, tuple[int, ...]]:

@@ -1,0 +1,57 @@
+"""Turn what nothing uses into the spare list: from where, through what, to where, what it reads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.asbuilt.model import BuiltSpare
+from cardgen.cards.expected import BOUND, in_band
+from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.printable import NOT_KNOWN, Printable
+
+COLUMNS = (
+    *("flag", "conductor", "gauge", "from", "through", "last box", "state"),
+    *("loop expects, Ω", "read, Ω", "date"),
+)
+HOW = ("loop", "expected")
+
+
+def spare_lists(printable: Printable) -> Iterator[Card]:
+    """One list for the job, if something in it is free: spares, and apart from them the dead."""
+    free = printable.asbuilt.spares
+    if not free:
+        return
+    spares = [spare for spare in free if not spare.dead]
+    count = printable.words.count("spare list.count", len(spares))
+    fields: dict[str, FieldValue] = {
+        "title": printable.words("spare list.title"),
+        "subtitle": f"{printable.asbuilt.site} · {count}",
+        "notes": printable.words.named("spare list", HOW),
+        "stamp": printable.stamp,
+    }
+    rows = tuple((spare.id, *_row(printable, spare)) for spare in spares)
+    dead = tuple(_row(printable, spare) for spare in free if spare.dead)  # it has no flag
+    for name, columns, found in (("spares", COLUMNS, rows), ("dead", COLUMNS[1:], dead)):
+        if found:
+            fields[name] = Table(columns=printable.words.named("columns", columns), rows=found)
+    yield Card(kind=CardKind.SPARE_LIST, id="spares", span=printable.spans.job, fields=fields)
+
+
+def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
+    through = printable.words.listed(spare.through) or "–"
+    gauge = spare.mark.gauge.replace(" ", BOUND)
+    said = (spare.mark, gauge, spare.first, through, spare.last)
+    loop = in_band(spare.loop) if spare.loop else NOT_KNOWN
+    return (*said, _state(printable, spare), loop, "", "")
+
+
+def _state(printable: Printable, spare: BuiltSpare) -> str:
+    words = printable.words
+    state = [words("spare list.capped")]
+    if spare.joined:
+        state = [words("spare list.joined", places=words.listed(spare.joined))]
+    if spare.promised:
+        state.append(words("spare list.promised", place=spare.promised))
+    if spare.reserved_for:
+        state.append(words("spare list.reserved", use=spare.reserved_for))
+    return words.joined(state)

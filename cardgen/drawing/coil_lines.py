@@ -1,0 +1,95 @@
+"""Say of one coil what the drawing shows: its hot, where that lands, what it is, its own return."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterator
+
+from cardgen.asbuilt.model import BuiltValve, ConductorMark
+from cardgen.cards import Printable
+from cardgen.drawing.model import BoxLine, LineKind
+from cardgen.words import Text
+
+COMMON_TERMINAL = "C"
+
+
+def lines_of(
+    printable: Printable, valve: BuiltValve, start: str, cables: Container[str]
+) -> Iterator[BoxLine]:
+    """The line of the coil and, where it has a way back of its own, that of its return.
+
+    `start` is the controller of the drawing, which need not be named again; `cables` are those
+    in the drawing: a return on another cable is told.
+    """
+    words, place = printable.words, printable.spans.valves[valve.id]
+    decoder = "" if valve.hot or valve.decoder is None else valve.decoder.id
+    yield BoxLine(
+        span=place,
+        kind=LineKind.VALVE,
+        marks=(valve.hot,) if valve.hot else (),
+        source=f"{words('drawing.decoder')} {decoder}" if decoder else "",
+        lands=_lands(printable, valve, start),
+        name=f"{words(f'drawing.{valve.kind}')} {valve.id}",
+        text=" · ".join((*_words(printable, valve), *_return_elsewhere(printable, valve, cables))),
+        what=valve.kind,
+    )
+    if valve.back is not None and valve.own_return:
+        yield BoxLine(
+            span=place,
+            kind=LineKind.RETURN,
+            marks=(valve.back,),
+            lands=words("drawing.isolators")
+            if valve.isolators
+            else terminal(printable, COMMON_TERMINAL),
+            name=words("drawing.return", valve=valve.id),
+        )
+
+
+def _return_elsewhere(
+    printable: Printable, valve: BuiltValve, cables: Container[str]
+) -> Iterator[str]:
+    if valve.back is not None and valve.back.cable not in cables:
+        yield printable.words("drawing.returns on", conductor=_colour(printable, valve.back))
+
+
+def _colour(printable: Printable, mark: ConductorMark) -> Text:
+    """`A-K1 red`"""
+    return printable.words.joined([mark.cable, printable.words.colour(mark.word)], " ")
+
+
+def _lands(printable: Printable, valve: BuiltValve, start: str) -> str:
+    """The terminal or address, as the controller's strip or screen names it."""
+    words = printable.words
+    if valve.decoder is not None:
+        return f"{words('drawing.address')} {valve.decoder.address}"
+    if valve.isolators:
+        names = words.listed(valve.isolators)
+        return words("drawing.shared", terminal=valve.terminal, controllers=names)
+    return terminal(
+        printable, valve.terminal, "" if valve.controller == start else valve.controller
+    )
+
+
+def terminal(printable: Printable, name: str, of: str = "") -> str:
+    """`terminal 7`; of a controller that is not that of the drawing."""
+    if of:
+        return printable.words("drawing.terminal of", terminal=name, controller=of)
+    return f"{printable.words('drawing.terminal')} {name}"
+
+
+def _words(printable: Printable, valve: BuiltValve) -> Iterator[str]:
+    words = printable.words
+    if valve.area:
+        yield valve.area
+    if valve.normally_open:
+        yield words("terms.normally open")
+    if valve.kind == "relay":
+        yield words("drawing.starts the pump")
+    if valve.others:
+        others = [words("drawing.other", valve=twin.id, box=twin.box) for twin in valve.others]
+        yield words("drawing.twin", others=words.listed(others))
+    if valve.changes_colour and valve.hot_at_controller:
+        yield words("drawing.at controller", conductor=_colour(printable, valve.hot_at_controller))
+    if valve.decoder is not None and valve.decoder.serial:
+        yield words("drawing.serial", serial=valve.decoder.serial)
+    if valve.device:
+        yield words("terms.behind", device=valve.device)

@@ -1,0 +1,149 @@
+"""Turn a request into the keys of what is printed, or into the reason why it cannot be had."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+
+from cardgen.cards import CardKind, Printable
+from cardgen.lists import listed
+from cardgen.memory.prints import PrintedRevision, PrintLog
+from cardgen.output.card_texts import DRAWING, CardText, contradicted, standing
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
+from cardgen.output.stale_cards import Changes, compared
+from cardgen.problems import UserError
+
+# Of what the packet is bound; it is printed whole where any of it changed.
+BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, CardKind.MATERIALS}
+_RAISE = "raise 'revision' in the job; if no tag of it hangs yet,"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """What is printed.
+
+    Attributes:
+        keys: of cards and home runs.
+        earlier: the prints that the manifest keeps on keeping.
+        dropped: what this revision said otherwise when it was printed before.
+        since: the print with which it was compared, and what changed since; or None.
+    """
+
+    keys: frozenset[str]
+    packet: bool
+    earlier: PrintLog
+    dropped: tuple[str, ...]
+    since: PrintedRevision | None = None
+    changes: Changes | None = None
+
+
+def choose(printable: Printable, request: PrintRequest, said: Mapping[str, CardText]) -> Chosen:
+    """What of all that the job says is printed.
+
+    Raises:
+        UserError: if the job has no such thing, if there is no such print to compare with, or if
+            this revision was printed before and said something else.
+    """
+    earlier = _earlier(printable, request)
+    since = _since(printable, request) if request.since is not None else None
+    hanging = standing(_base(request), request.since) if request.since is not None else {}
+    selection = checked(request.selection, printable, hanging.values())
+    wanted = selection.chosen(said.values())
+    if not wanted and since is None:
+        raise nothing_of(selection, said.values())
+    changes = None
+    if since is not None:
+        everything = compared(hanging, said)
+        changes = everything.within(selection)
+        wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
+    dropped = tuple(contradicted(earlier, printable.asbuilt, said))
+    _refuse_two_of_one_revision(
+        printable, request, dropped, left={*dropped} & (said.keys() - wanted)
+    )
+    return Chosen(
+        keys=frozenset(wanted),
+        packet=any(_word(said[key]) == PACKET for key in wanted),
+        earlier=earlier,
+        dropped=dropped,
+        since=since,
+        changes=changes,
+    )
+
+
+def _refuse_two_of_one_revision(
+    printable: Printable, request: PrintRequest, dropped: Sequence[str], left: AbstractSet[str]
+) -> None:
+    """`left` are those that would go on hanging as they were."""
+    if dropped and (left or not request.replace):
+        raise UserError(
+            f"revision {printable.asbuilt.revision} was printed before and said something else "
+            f"({_some(dropped)})",
+            f"{_RAISE} {'print all of that again with' if left else 'add'} --replace",
+        )
+
+
+def _changed(
+    wanted: set[str], said: Mapping[str, CardText], changes: Changes, *, bound: bool
+) -> set[str]:
+    """Cards that changed; drawing and packet are numbered through: whole or not at all."""
+    drawn = DRAWING in changes.kinds
+    through = {
+        key
+        for key in wanted
+        if (said[key].kind == DRAWING and drawn) or (_word(said[key]) == PACKET and bound)
+    }
+    single = {key for key in changes.keys if said[key].kind not in (DRAWING, *KINDS[PACKET])}
+    return through | single
+
+
+def _word(said: CardText) -> str:
+    return WORD_OF[said.kind]
+
+
+def _base(request: PrintRequest) -> PrintLog:
+    return request.earlier if request.base is None else request.base
+
+
+def _earlier(printable: Printable, request: PrintRequest) -> PrintLog:
+    """Of this job only; a folder without prints begins with those that it is compared with."""
+    code = printable.asbuilt.job
+    base, kept = request.base, request.earlier
+    if kept.job != code:
+        kept = PrintLog()
+    return kept.filled_from(base) if base is not None and base.job == code else kept
+
+
+def _since(printable: Printable, request: PrintRequest) -> PrintedRevision:
+    base, revision = _base(request), request.since
+    assert revision is not None
+    if not base.job:
+        raise UserError(
+            f"there is no print yet to compare revision {printable.asbuilt.revision} with",
+            "print everything, or name the manifest of an earlier print with --manifest",
+        )
+    if base.job != printable.asbuilt.job:
+        raise UserError(
+            f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
+        )
+    if base.has_older and not base.revisions:
+        raise UserError(
+            "the last print is of an earlier cardgen, which did not keep the job as it was built",
+            "print everything once; from then on --since works",
+        )
+    if revision not in base.revisions:
+        printed = listed(str(number) for number in sorted(base.revisions))
+        raise UserError(f"revision {revision} was never printed there", f"there is {printed}")
+    if revision > printable.asbuilt.revision:
+        raise UserError(
+            f"the job is revision {printable.asbuilt.revision}, older than {revision}",
+            "name an earlier revision after --since, or raise 'revision' in the job",
+        )
+    return base.revisions[revision]
+
+
+def _some(keys: Sequence[str]) -> str:
+    """`valve tag A7, flag A7 A-K1 red at VB-1 and 12 more`."""
+    more = f" and {len(keys) - 3} more" if len(keys) > 3 else ""
+    return ", ".join(keys[:3]) + more

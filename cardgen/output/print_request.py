@@ -1,0 +1,67 @@
+"""What a print is asked for: which cards, on what, since when, and where its files lie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from cardgen.memory.prints import PrintLog
+from cardgen.output.selection import EVERYTHING, KINDS, Selection
+from cardgen.printer import PAPERS, Ink
+from cardgen.units import Metres
+
+SELECTED = "selected"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintRequest:
+    """Attributes:
+    paper: one of PAPERS, for what goes on no other stock.
+    stocks: names of what else lies in the printers; the last that has a face for a card is taken.
+    layouts: folder of one's own stock, faces and words; None for the shipped ones alone.
+    languages: of each card, in their order.
+    results: CSV file of what crews measured.
+    since: only what changed since this revision was printed.
+    earlier: the prints that the folder keeps.
+    base: the prints in which `since` is looked up; None for `earlier`.
+    start: first free card of a part-used sheet, for the first file of tags or flags.
+    read_from: from how far tags are read; None for what each face assumes.
+    replace: whether a revision may say otherwise than when it was printed before.
+    """
+
+    selection: Selection = EVERYTHING
+    paper: str = PAPERS[0]
+    stocks: tuple[str, ...] = ()
+    layouts: Path | None = None
+    languages: tuple[str, ...] = ("en",)
+    results: Path | None = None
+    since: int | None = None
+    earlier: PrintLog = field(default_factory=PrintLog)
+    base: PrintLog | None = None
+    start: int = 1
+    copies: int = 1
+    ink: Ink = Ink.COLOUR
+    read_from: Metres | None = None
+    replace: bool = False
+
+    @property
+    def is_whole(self) -> bool:
+        return self.since is None and self.selection == EVERYTHING
+
+    @property
+    def folder(self) -> str:
+        """Where in the output folder the files lie: what was printed whole stays whole."""
+        if self.since is not None:
+            return f"since-{self.since}"
+        return SELECTED if self.selection.is_narrow else ""
+
+    def keeps(self, name: str) -> bool:
+        """Whether a file of an earlier print stays although this print makes none of that name.
+
+        A whole print takes all beside its files away, one of some kinds only files of those kinds;
+        neither touches the folders of other prints.
+        """
+        folder, _, file = name.rpartition("/")
+        if folder != self.folder:
+            return True
+        return not folder and not file.startswith(self.selection.only or tuple(KINDS))

@@ -1,0 +1,109 @@
+"""Turn cards of one kind into pages and bytes: with their stock, the paper, stamp and copies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardgen.cards import Card, CardKind, Printable
+from cardgen.draw import pdf
+from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
+from cardgen.layout.inks import inked
+from cardgen.printer import Ink
+from cardgen.problems import Problem, UserError
+from cardgen.words import Text, Words
+
+# What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
+SHEETS = {
+    CardKind.FLAG: "flag",
+    CardKind.LEGEND: "legend",
+    CardKind.SPLICE_CARD: "half",
+    CardKind.TEST_SHEET: "sheet",
+    CardKind.SPARE_LIST: "sheet",
+    CardKind.MATERIALS: "sheet",
+    CardKind.SCHEDULE: "sheet",
+    CardKind.CLOSING: "sheet",
+    CardKind.COVER: "sheet",
+}
+LEGEND = "door-legend"
+STATIONS = "station schedule"  # as its cards are called, before the id of the controller
+TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
+
+Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
+
+
+def stock_for(kind: CardKind, paper: str, wanted: Sequence[str], layouts: Layouts) -> str:
+    """The stock for a kind of card: the last wanted one that has a face for it, else a sheet."""
+    fitting = layouts.stocks_for(kind)
+    usual = "id-1" if kind in TAGS else SHEETS[kind]
+    return next((name for name in reversed(wanted) if name in fitting), f"{usual}-{paper}")
+
+
+def stock_choices(folder: Path | None = None) -> tuple[str, ...]:
+    """The names of the stocks that something can be printed on, the shipped and one's own."""
+    layouts, _ = load_layouts(folder)
+    formats = {face.format for face in layouts.faces}
+    return tuple(name for name, stock in layouts.stocks.items() if stock.format in formats)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintSettings:
+    """Attributes:
+    stocks: names of what else lies in a printer.
+    copies: of each card, one behind the other; of what fills whole sheets, set by set.
+    """
+
+    printable: Printable
+    layouts: Layouts
+    paper: str
+    stocks: Sequence[str]
+    stamp: Stamp
+    copies: int = 1
+    ink: Ink = Ink.COLOUR
+
+    def stock(self, kind: CardKind) -> Stock:
+        return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]
+
+    def set(self, kind: CardKind, cards: Sequence[Card], start: int = 1) -> Laid:
+        """The pages of cards of one kind, once."""
+        stock = self.stock(kind)
+        return lay_out(cards, layouts=self.layouts, stock=stock, stamp=self.stamp, start=start)
+
+    def copied(self, kind: CardKind, cards: Sequence[Card], start: int) -> Laid:
+        """All copies; `start` is the first free card of a part-used sheet.
+
+        Raises:
+            UserError: if the sheet has no such card.
+        """
+        stock = self.stock(kind)
+        if start > stock.per_sheet:
+            raise UserError(
+                f"'{stock.name}' has {stock.per_sheet} cards on a sheet, so there is none {start}",
+                f"--start 1 to {stock.per_sheet}",
+            )
+        if stock.is_single or stock.per_sheet > 1:
+            return self.set(kind, [card for card in cards for _ in range(self.copies)], start)
+        pages, problems = self.set(kind, cards)
+        return pages * self.copies, problems
+
+    def bytes_of(
+        self, name: str, pages: Sequence[Page], outline: Sequence[tuple[str, int]] = ()
+    ) -> bytes:
+        words = self.printable.words
+        return pdf(
+            [inked(page, self.ink) for page in pages],
+            title=title(name, words),
+            subject=f"{self.printable.asbuilt.site}, {self.printable.stamp}",
+            language=words.languages[0],
+            outline=outline,
+        )
+
+
+def title(name: str, words: Words) -> Text:
+    """As a reader's window names it: `Wire flags`; with its controller, `Door legend A`."""
+    stem = name.removesuffix(".pdf")
+    for word, between in ((LEGEND, "-"), (STATIONS, " ")):
+        if stem.startswith(word + between):
+            return words(f"files.{word}", controller=stem.removeprefix(word + between))
+    return words.own("files", stem)

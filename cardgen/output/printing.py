@@ -1,0 +1,203 @@
+"""Turn an examined job into the files of one print, and say what was printed.
+
+```
+job -> what each card says -> those that are wanted -> pages in walking order -> files, manifest
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from cardgen.cards import CardKind, Printable, cards_of
+from cardgen.cards.materials_sheet import materials_rows
+from cardgen.drawing import home_runs
+from cardgen.examine import Examined
+from cardgen.layout import Layouts, Stamp, load_layouts
+from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
+from cardgen.output.as_printable import as_printable
+from cardgen.output.card_texts import CardText, all_said, standing
+from cardgen.output.choosing import Chosen, choose
+from cardgen.output.documents import CSV, Pages, documents, pages_of
+from cardgen.output.locking import locked
+from cardgen.output.packet import NAME as PACKET_FILE
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.print_settings import PrintSettings
+from cardgen.output.readings import newest_of, readings_in
+from cardgen.output.spreadsheet import csv_bytes
+from cardgen.output.stale_cards import NAME as STALE
+from cardgen.output.stale_cards import Changes, compared, stale_list
+from cardgen.output.walking_order import Walk
+from cardgen.output.writing import write_set
+from cardgen.problems import Problem, has_errors, in_order
+from cardgen.stages import Stage
+from cardgen.words import load_words
+
+EVERY_CARD = PrintRequest()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Print:
+    """The files of a print by name, with what the manifest says of them.
+
+    Attributes:
+        counts: cards (of the drawing: home runs; of the packet: documents) and pages by file.
+        changes: since the earlier print that was asked for.
+        stale: the same as a list for people.
+        outdated: after a whole print, the revision before it of which something holds no longer.
+    """
+
+    files: Mapping[str, bytes]
+    manifest: Mapping[str, Any]
+    counts: Mapping[str, tuple[int, int]]
+    changes: Changes | None = None
+    stale: str = ""
+    outdated: int | None = None
+
+
+def print_into(
+    examined: Examined,
+    out: Path,
+    request: PrintRequest = EVERY_CARD,
+    *,
+    waiting: Callable[[Path], None] | None = None,
+) -> tuple[Print | None, tuple[Problem, ...]]:
+    """Make the print and write it; the folder is held from the first reading to the end.
+
+    `earlier` of the request is what the folder keeps; `waiting` is called once where another
+    program holds it.
+
+    Raises:
+        UserError: if what is wanted is not there, the revision was printed otherwise before, or the
+            folder cannot take the files.
+    """
+    if examined.has_errors:
+        return None, ()
+    with locked(out, waiting=waiting):
+        request = replace(request, earlier=read_log(out))
+        made, problems = make_print(examined, request)
+        if made is not None:
+            Stage.BUILD.begins()
+            kept = [name for name in request.earlier.files if request.keeps(name)]
+            write_set(out, made.files, made.manifest, replace=request.replace, kept=kept)
+    return made, problems
+
+
+def make_print(
+    examined: Examined, request: PrintRequest = EVERY_CARD
+) -> tuple[Print | None, tuple[Problem, ...]]:
+    """The wanted cards of a job as files, or None with what keeps it from being printed.
+
+    Raises:
+        UserError: if what is wanted is not there, or the revision was printed otherwise before.
+    """
+    words, problems = load_words(request.languages, request.layouts)
+    layouts, found = load_layouts(request.layouts, words)
+    problems = in_order((*problems, *found))
+    usual = as_printable(examined)
+    if usual is None:
+        return None, problems
+    measured, found = _measured(usual, request.results)
+    problems = in_order((*problems, *found))
+    if words is None or has_errors(problems):
+        return None, problems
+    printable = replace(usual, words=words, measured=measured)
+    Stage.CARDS.begins()
+    homes, cards = home_runs(usual), cards_of(usual)
+    said = all_said(usual, cards, homes)  # facts do not change with the language
+    walk = Walk(usual, homes)
+    chosen = choose(usual, request, said)
+    if request.read_from is not None:
+        layouts = layouts.seen_from(request.read_from)
+    press = _press(printable, layouts, request)
+    plain = printable.words == usual.words and not printable.measured
+    every = list(documents(cards if plain else cards_of(printable), walk))
+    Stage.LAYOUT.begins()
+    laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=request.start)
+    problems = in_order((*problems, *laid.problems))
+    if has_errors(problems):
+        return None, problems
+    Stage.DRAW.begins()
+    files = _files(press, laid, said, chosen)
+    stale = _stale(usual, request, chosen, walk)
+    if stale:
+        files[STALE] = stale.encode()
+    inside = f"{request.folder}/" if request.folder else ""
+    made = Print(
+        files={inside + name: data for name, data in files.items()},
+        manifest=_manifest(usual, request, chosen),
+        counts={inside + name: count for name, count in laid.counts.items()},
+        changes=chosen.changes,
+        stale=stale,
+        outdated=_outdated(usual, request, chosen, said),
+    )
+    return made, problems
+
+
+def _measured(
+    printable: Printable, results: Path | None
+) -> tuple[Mapping[str, Mapping[str, str]], tuple[Problem, ...]]:
+    if results is None:
+        return {}, ()
+    measured, problems = readings_in(results, printable.asbuilt.order, printable.asbuilt.key)
+    return newest_of(measured), problems
+
+
+def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
+    now = printable.asbuilt
+    revision = printable.words("sheet.revision", revision=now.revision, date=now.date)
+    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=printable.words)
+    return PrintSettings(
+        printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,
+        stamp=stamp, copies=request.copies, ink=request.ink,
+    )  # fmt: skip
+
+
+def _files(
+    press: PrintSettings, laid: Pages, said: Mapping[str, CardText], chosen: Chosen
+) -> dict[str, bytes]:
+    files = {
+        name: press.bytes_of(name, pages, laid.outline if name == PACKET_FILE else ())
+        for name, pages in laid.files.items()
+    }
+    if any(said[key].kind == CardKind.MATERIALS for key in chosen.keys):
+        files[CSV] = csv_bytes(materials_rows(press.printable))
+    return files
+
+
+def _stale(printable: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) -> str:
+    """What changed, for people; empty where nothing did, or where nobody asked."""
+    if not chosen.changes or chosen.since is None:
+        return ""
+    now, since = printable.asbuilt, chosen.since
+    heading = [
+        f"{now.job} · {now.site}",
+        f"Revision {now.revision} of {now.date} against revision {request.since} of {since.date}",
+    ]
+    return stale_list(chosen.changes, walk, heading)
+
+
+def _outdated(
+    printable: Printable, request: PrintRequest, chosen: Chosen, said: Mapping[str, CardText]
+) -> int | None:
+    before = [number for number in chosen.earlier.revisions if number < printable.asbuilt.revision]
+    if not before or not request.is_whole:
+        return None
+    newest = max(before)
+    return newest if compared(standing(chosen.earlier, newest), said) else None
+
+
+def _manifest(printable: Printable, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
+    now = printable.asbuilt
+    printed = PrintedRevision(
+        date=now.date,
+        whole=request.is_whole,
+        cards=chosen.keys,
+        asbuilt=now,
+        gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
+    )
+    log = chosen.earlier.with_print(now.job, now.revision, printed, dropped=chosen.dropped)
+    return manifest_of(log, now.revision)

@@ -1,0 +1,136 @@
+"""Set what is said of conductors and readings: swatch, word, code, and figures."""
+
+from __future__ import annotations
+
+from cardgen.asbuilt import rounding
+from cardgen.asbuilt.model import Band, BuiltValve, ConductorMark
+from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.swatches import picture
+from cardgen.record.words import PageWords
+
+
+def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
+    """Swatch, colour word, IEC code, flag; then cable, band and what else there is to say."""
+    code = element("span", mark.code, class_="iec") if mark.code else None
+    flag = f" {mark.flag}" if mark.flag else ""
+    cable = element("strong", " · ".join(part for part in (mark.cable, mark.band) if part))
+    said = "".join(f" · {part}" for part in (mark.gauge, about) if part)
+    return element(
+        "div",
+        picture(mark),
+        element("b", words.colour(mark.word), flag, code),
+        element("i", cable, said),
+        class_="wire s" if small else "wire",
+    )
+
+
+def in_words(words: PageWords, mark: ConductorMark) -> str:
+    """`A-K1 red RD A3, yellow tape`."""
+    name = " ".join(p for p in (mark.cable, words.colour(mark.word), mark.code, mark.flag) if p)
+    return f"{name}, {mark.band}" if mark.band else name
+
+
+def pair(name: str, *value: Child) -> Markup:
+    return joined(element("dt", name), element("dd", *value))
+
+
+def band_text(words: PageWords, band: Band) -> str:
+    low, high = rounding.around(band)
+    return words("band", low=low, high=f"{high} Ω")
+
+
+def ohms_text(band: Band) -> str:
+    return f"{rounding.ohms(band.expected)} Ω"
+
+
+def volts_text(volts: tuple[float, ...]) -> str:
+    low, high = volts
+    return f"{rounding.volts(low, high)} V"
+
+
+def readings(words: PageWords, valve: BuiltValve, number: int) -> Markup:
+    """What a meter shows: at the coil, from the controller, under load."""
+    cells = [
+        _ohms(words, words("decoder reads" if valve.decoder else "coil reads"), valve.coil, valve)
+    ]
+    if valve.decoder is None:
+        cells.append(_ohms(words, _where(words, valve, number), valve.ohms, valve))
+        cells += _under_load(words, valve, number)
+    return element("dl", *cells, class_="reads")
+
+
+def _where(words: PageWords, valve: BuiltValve, number: int) -> str:
+    if valve.isolators:
+        return words("isolator reads")
+    return words("loop reads all", number=number) if number > 1 else words("loop reads")
+
+
+def _ohms(words: PageWords, name: str, band: Band | None, valve: BuiltValve) -> Markup:
+    if band is None or valve.device:
+        return cell(name, words("means nothing" if valve.device else "not known"), none=True)
+    return cell(name, ohms_text(band), band_text(words, band))
+
+
+def _under_load(words: PageWords, valve: BuiltValve, number: int) -> list[Markup]:
+    amperes = words("milliamperes")
+    others = (*valve.tied, *valve.beside)
+    if others:
+        amperes = words("milliamperes with", beside=" ".join(others))
+    elif number > 1:
+        amperes = words("milliamperes all", number=number)
+    if valve.latching:
+        return [cell(name, words("pulse"), none=True) for name in (words("volts"), amperes)]
+    unknown = words("not known")
+    volts = volts_text(valve.volts) if valve.volts else unknown
+    current = f"{valve.milliamperes} mA" if valve.milliamperes is not None else unknown
+    return [
+        cell(words("volts"), volts, none=not valve.volts),
+        cell(amperes, current, none=valve.milliamperes is None),
+    ]
+
+
+def cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup:
+    below = element("small", band) if band else None
+    return element(
+        "div", element("dt", name), element("dd", value, below, class_="none" if none else None)
+    )
+
+
+def lands(words: PageWords, valve: BuiltValve) -> str:
+    """Where its hot begins."""
+    if valve.decoder:
+        return words("two-wire", controller=valve.controller)
+    if valve.isolators:
+        names = ", ".join(valve.isolators)
+        return words("isolators", terminal=valve.terminal, controllers=names)
+    return words("lands", controller=valve.controller, terminal=valve.terminal)
+
+
+def area(words: PageWords, valve: BuiltValve) -> str:
+    return valve.area or words(f"kind {valve.kind}")
+
+
+def musts(words: PageWords, valve: BuiltValve) -> list[str]:
+    """What a hand must know before it touches this one."""
+    found = []
+    if valve.kind != "valve":
+        found.append(words(f"kind {valve.kind}").capitalize())
+    if valve.normally_open:
+        found.append(words("normally open"))
+    if valve.latching:
+        found.append(words("latching"))
+    if valve.polarity:
+        hot, back = map(words.colour, valve.polarity)
+        found.append(words("polarity", hot=hot, back=back))
+    if valve.decoder:
+        found.append(decoder(words, valve))
+    if valve.device:
+        found.append(words("device", device=valve.device))
+    return found
+
+
+def decoder(words: PageWords, valve: BuiltValve) -> str:
+    said = valve.decoder
+    assert said is not None
+    text = words("decoder", decoder=said.id, address=said.address)
+    return f"{text}, {words('serial', serial=said.serial)}" if said.serial else text
