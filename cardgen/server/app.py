@@ -20,12 +20,12 @@ from cardgen.server.live_record import LiveRecord
 from cardgen.server.live_results_page import live_results_page
 from cardgen.server.login import Login
 from cardgen.server.pin_attempts import AttemptLimiter
-from cardgen.server.record_files import RecordFiles
 from cardgen.server.reports_page import photo, reports_page
 from cardgen.server.request_body import PARTS, PHOTO_BYTES, TABLE_BYTES
 from cardgen.server.request_context import LOGIN, LOGOUT
 from cardgen.server.routing import PageRoute
 from cardgen.server.security import SecurityHeaders
+from cardgen.server.served_files import ServedFiles
 from cardgen.server.store import Store
 from cardgen.server.table_pages import table_in, table_out
 
@@ -57,7 +57,7 @@ def application(
         secure: whether browsers come by https, so that cookies go no other way.
     """
     jobs = ServedJobs(record)
-    files = RecordFiles(record, LiveRecord(jobs, store, layouts))
+    files = ServedFiles(record, LiveRecord(jobs, store, layouts))
     routes = (*login_routes(Login(AttemptLimiter())), *PAGES)
     return assembled(routes, files, jobs, store, secure=secure)
 

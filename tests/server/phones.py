@@ -26,8 +26,8 @@ from cardgen.server.http_server import listening, server
 from cardgen.server.jobs import ServedJobs
 from cardgen.server.login import Login
 from cardgen.server.pin_attempts import AttemptLimiter
-from cardgen.server.record_files import RecordFiles
 from cardgen.server.routing import PageRoute
+from cardgen.server.served_files import ServedFiles
 from cardgen.server.store import Store
 
 JOB = "7Q2F9KX4M3T8"
@@ -100,7 +100,7 @@ def application_of(
     """A server with the login and these pages."""
     login = Login(limiter or AttemptLimiter())
     return assembled(
-        (*login_routes(login), *pages), RecordFiles(web), ServedJobs(web), store, secure=secure
+        (*login_routes(login), *pages), ServedFiles(web), ServedJobs(web), store, secure=secure
     )
 
 

@@ -47,7 +47,7 @@ _WORKER_POLICY = "default-src 'none'; connect-src 'self'"
 _NO_FRAMES = "; frame-ancestors 'none'"
 
 
-class RecordFiles:
+class ServedFiles:
     """The files of one folder, as an application of their own.
 
     Attributes:

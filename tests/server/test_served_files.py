@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cardgen.server.http_error import HttpError
-from cardgen.server.record_files import RecordFiles
+from cardgen.server.served_files import ServedFiles
 from tests.server.phones import JOB, PAGE, Phone, raw, serving, status
 
 SECRET = b"not to be published"
@@ -115,7 +115,7 @@ def test_whatever_is_asked_for_nothing_but_the_record_is_found(
     root = (web[1] / "web").resolve()
     for path in ("/" + "/".join(parts), "/" + "".join(parts)):
         try:
-            real = RecordFiles(root).find(path)
+            real = ServedFiles(root).find(path)
         except HttpError:
             continue
         assert real.is_relative_to(root)
