@@ -94,15 +94,13 @@ class ServedFiles:
         if posixpath.normpath(path) != (path.rstrip("/") or "/"):
             raise HttpError(404, "not here")
         try:
-            real, found = self._static.lookup_path(path[1:])
+            real = Path(self._static.lookup_path(path[1:])[0])  # empty for what is not there
+            below = real.relative_to(self._folder.resolve())
         except (OSError, ValueError) as error:  # too long a name, a loop of links, a zero
             raise HttpError(404, "not here") from error
-        if not found or any(part.startswith(".") for part in self._below(real).parts):
+        if any(part.startswith(".") for part in below.parts):
             raise HttpError(404, "not here")
-        return Path(real)
-
-    def _below(self, real: str) -> Path:
-        return Path(real).relative_to(self._folder.resolve())
+        return real
 
     def _sent(self, data: bytes, media: str, asked: Headers) -> Response:
         packed = media.startswith(_PACKED) and "gzip" in asked.get("accept-encoding", "")
