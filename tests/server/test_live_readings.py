@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.output.recording import RecordRequest
+from cardgen.record import offline
 from cardgen.server.jobs import ServedJobs
 from cardgen.server.live_record import LiveRecord
 from tests.jobs import sample
@@ -157,6 +158,19 @@ def test_a_record_in_words_that_nothing_says_is_sent_as_it_is(record: Served) ->
     log.write_text(log.read_text("utf-8").replace('"es"', '"fr"'), "utf-8")
     published = (record.web / LARKSPUR / "VB-1" / "index.html").read_bytes()
     assert record.anyone().get(BOX).body == published
+
+
+def test_the_foot_says_what_of_a_large_job_the_phone_keeps(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(offline, "LIMIT", 200_000)
+    with served(tmp_path, sample("larkspur")) as record:
+        live = record.anyone().get(BOX).body
+        published = (record.web / LARKSPUR / "VB-1" / "index.html").read_bytes()
+    notes = [tree(page).find(".//*[@id='saved']") for page in (live, published)]
+    assert notes[0] is not None and notes[1] is not None
+    assert notes[0].attrib == notes[1].attrib
+    assert "Too large to be kept" in notes[0].get("data-saved", "")
 
 
 def test_a_record_in_words_of_ones_own_is_served_in_them(tmp_path: Path) -> None:
