@@ -60,7 +60,10 @@ class ServedJobs:
         if any(part.startswith(".") for part in parts):
             return True  # no job
         ways = [self.folder.joinpath(*parts[:number]) for number in range(len(parts) + 1)]
-        return all(is_whole(way, patience=EXCHANGING) for way in ways)
+        try:
+            return all(is_whole(way, patience=EXCHANGING) for way in ways)
+        except (OSError, ValueError):  # too long a name, a zero in it: no job
+            return True
 
     def __iter__(self) -> Iterator[ServedJob]:
         for folder, folders, files in os.walk(self.folder):

@@ -16,6 +16,7 @@ from cardgen.server.http_error import HttpError
 from cardgen.server.request_body import FORM, FORM_BYTES, read_body, read_form
 from cardgen.server.request_context import LOGIN, RequestContext, in_data_thread, request_context
 from cardgen.server.security import is_from_here, is_own_form
+from cardgen.server.whole_record import only_whole
 
 Page: TypeAlias = "Callable[[RequestContext], Response | Awaitable[Response]]"
 
@@ -46,6 +47,7 @@ class PageRoute(Route):
         self.page, self.open, self.media, self.max_bytes = page, open, media, max_bytes
 
     async def _respond(self, request: Request) -> Response:
+        await only_whole(request)
         context = await request_context(request)
         if not self.open and not context.crew:
             return _to_login(context)

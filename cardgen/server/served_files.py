@@ -20,6 +20,7 @@ from starlette.types import Receive, Scope, Send
 from cardgen.record.names import INDEX
 from cardgen.record.policy import policy_of
 from cardgen.server.http_error import HttpError
+from cardgen.server.whole_record import only_whole
 
 # What a record is made of, and what a folder of it may hold beside.
 _MEDIA = {
@@ -63,6 +64,7 @@ class ServedFiles:
         request = Request(scope)
         if request.method not in ("GET", "HEAD"):
             raise HttpError(405, "method", headers={"Allow": "GET, HEAD"})
+        await only_whole(request)
         response = await asyncio.to_thread(self._response, scope["path"], request.headers)
         await response(scope, receive, send)
 
