@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from cardgen.job.model import ConductorWords, Job, Single, Station
-from cardgen.problems import Problem
+from cardgen.problems import Problem, Verdict
 from cardgen.wiring.conductors import Catalog, cut_to
 from cardgen.wiring.loads import Loads
 from cardgen.wiring.model import (
@@ -60,7 +60,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
     spares = dict(_spares(job, loads))
     _join_spares(usual, spares)
     for sensor in job.sensors.values():
-        wires = [_landing(one) for one in loads.find_all(sensor.conductors) or ()]
+        wires = _landings(sensor.conductors, loads)
         usual.like_with_like(wires)
         usual.end_of_stretches(wires)
     _join_jumpers(usual, job)
@@ -81,10 +81,26 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
 
 
 def _landings(words: Iterable[ConductorWords], loads: Loads) -> tuple[Landing, ...]:
+    """The stretches that words name; one from a place to the same place is none."""
     found = []
     for said in words:
-        found += [_landing(one) for one in loads.find_all([said]) or ()]
+        for landing in map(_landing, loads.find_all([said]) or ()):
+            if landing.begins < landing.ends:
+                found.append(landing)
+            else:
+                loads.problems.append(_no_stretch(landing))
     return tuple(found)
+
+
+def _no_stretch(landing: Landing) -> Problem:
+    conductor, at = landing.conductor, landing.places[0]
+    return Problem(
+        code="run-misses-box",
+        verdict=Verdict.ERROR,
+        place=landing.place,
+        sentence=f"{conductor.name} is given from '{at}' to '{at}', which is no stretch of it",
+        help="say another place; it comes to " + ", ".join(conductor.places),
+    )
 
 
 def _landing(named: Named) -> Landing:

@@ -129,3 +129,9 @@ joints:
 """
     )
     assert {"K1 red A1 out"} in joints(job(text), "VB-1")
+
+
+def test_a_common_from_the_place_where_its_conductor_ends() -> None:
+    assert said(job(BODY, common="K1 white from VB-2")) == [
+        "run-misses-box: K1 white is given from 'VB-2' to 'VB-2', which is no stretch of it"
+    ]
