@@ -15,7 +15,7 @@ from pathlib import Path
 
 from cardgen.memory.codec import Unfit
 from cardgen.record import PageWords, frame_of, names
-from cardgen.record.offline import OfflineCopy, offline_copy
+from cardgen.record.offline_copy import OfflineCopy, copy_of
 from cardgen.record.site import SlottedPage, slotted_pages
 from cardgen.server.addresses import READINGS
 from cardgen.server.crew_assets import ENTRY_SCRIPTS, STYLE
@@ -123,6 +123,6 @@ def _words_in(tags: Sequence[str], layouts: Path | None) -> tuple[PageWords, ...
 def _copy_of(folder: Path) -> OfflineCopy | None:
     """What phones keep of a job; None in a record that does not say."""
     try:
-        return offline_copy((folder / names.OFFLINE).read_bytes())
+        return copy_of((folder / names.OFFLINE).read_bytes())
     except (OSError, Unfit):
         return None
