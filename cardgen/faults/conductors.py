@@ -86,6 +86,12 @@ RUN_MISSES_BOX = Fault(
     title="a conductor is to begin or end in a box where it does not come",
     sentence="{what} does not come to '{box}'",
     way_out="it comes to {places}",
+    variants={
+        "no stretch": (
+            "{what} is given from '{box}' to '{box}', which is no stretch of it",
+            "say another place; it comes to {places}",
+        ),
+    },
     why="The flag would send the crew to a box in which the conductor is not.",
     fix="Correct the box, or the run.",
     wrong=_SINGLES.replace("white, gauge: 14 AWG", "white, gauge: 14 AWG, to: PB-1")

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from cardgen.faults.conductors import RUN_MISSES_BOX
 from cardgen.job.model import ConductorWords, Job, Single, Station
-from cardgen.problems import Problem, Verdict
+from cardgen.problems import Problem
 from cardgen.wiring.conductors import Catalog, cut_to
 from cardgen.wiring.loads import Loads
 from cardgen.wiring.model import (
@@ -94,12 +95,12 @@ def _landings(words: Iterable[ConductorWords], loads: Loads) -> tuple[Landing, .
 
 def _no_stretch(landing: Landing) -> Problem:
     conductor, at = landing.conductor, landing.places[0]
-    return Problem(
-        code="run-misses-box",
-        verdict=Verdict.ERROR,
-        place=landing.place,
-        sentence=f"{conductor.name} is given from '{at}' to '{at}', which is no stretch of it",
-        help="say another place; it comes to " + ", ".join(conductor.places),
+    return RUN_MISSES_BOX.at(
+        landing.span,
+        variant="no stretch",
+        what=conductor.name,
+        box=at,
+        places=", ".join(conductor.places),
     )
 
 
