@@ -115,7 +115,7 @@ def print_job(  # noqa: PLR0913  # each is an option of its own
     only: Sequence[str] = (),
     paper: str = PAPERS[0],
     stocks: Sequence[str] = (),
-    ink: str = Ink.COLOUR,
+    ink: str = Ink.COLOR,
     languages: Sequence[str] = ("en",),
     layouts: JobFile | None = None,
     replace: bool = False,

@@ -10,6 +10,6 @@ PAPERS = ("letter", "a4")
 class Ink(StrEnum):
     """What a printer is given."""
 
-    COLOUR = "color"
-    GREY = "gray"
+    COLOR = "color"
+    GRAY = "gray"
     ONE = "one"

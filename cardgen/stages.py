@@ -25,7 +25,7 @@ class Stage(IntEnum):
     LAYOUT = 8
     DRAW = 9
     RECORD = 10
-    BUILD = 11
+    OUTPUT = 11
 
     def begins(self) -> None:
         LOGGER.info("%2d %s", self.value, self.name.lower())

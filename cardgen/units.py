@@ -6,28 +6,28 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NewType
 
-Metres = NewType("Metres", float)
+Meters = NewType("Meters", float)
 Ohms = NewType("Ohms", float)
-OhmsPerKilometre = NewType("OhmsPerKilometre", float)
+OhmsPerKilometer = NewType("OhmsPerKilometer", float)
 Amperes = NewType("Amperes", float)
 Volts = NewType("Volts", float)
 VoltAmperes = NewType("VoltAmperes", float)
 Celsius = NewType("Celsius", float)
 
-METRES_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8
-METRES_PER_INCH = 0.0254  # exact; same place
+METERS_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8
+METERS_PER_INCH = 0.0254  # exact; same place
 
 
 class LengthUnit(StrEnum):
     FEET = "ft"
-    METRES = "m"
+    METERS = "m"
     INCHES = "in"  # only of what is short
 
 
-_METRES_PER = {
-    LengthUnit.FEET: METRES_PER_FOOT,
-    LengthUnit.METRES: 1.0,
-    LengthUnit.INCHES: METRES_PER_INCH,
+_METERS_PER = {
+    LengthUnit.FEET: METERS_PER_FOOT,
+    LengthUnit.METERS: 1.0,
+    LengthUnit.INCHES: METERS_PER_INCH,
 }
 
 
@@ -39,8 +39,8 @@ class Length:
     unit: LengthUnit
 
     @property
-    def metres(self) -> Metres:
-        return Metres(self.amount * _METRES_PER[self.unit])
+    def meters(self) -> Meters:
+        return Meters(self.amount * _METERS_PER[self.unit])
 
     def __str__(self) -> str:
         return f"{plain(self.amount)} {self.unit}"

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Set up what the tests need, then judge style, types and behaviour; arguments go to pytest.
+# Set up what the tests need, then judge style, types and behavior; arguments go to pytest.
 set -eu
 cd "$(dirname "$0")/.."
 . tests/setup.sh

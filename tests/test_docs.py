@@ -33,7 +33,7 @@ from cardgen.record import offline
 from cardgen.results.model import COLUMNS, MOST, Kind
 from cardgen.server import photos, pins, sessions
 from cardgen.server import pin_attempts as attempts
-from cardgen.trade.colours import COLOURS
+from cardgen.trade.colors import COLORS
 from tests.checks.bases import _sections
 from tests.jobs import SAMPLES, edit, examined, sample
 from tests.outside.pages import text_by_pypdf
@@ -237,7 +237,7 @@ def test_every_option_and_command_that_is_named_exists(text: str) -> None:
 def test_every_word_that_a_key_takes_is_in_the_manual() -> None:
     text = pages()["job-file"].text
     assert {word for word in _words_to_choose(schema()) if f"`{word}`" not in text} == set()
-    colors = {colour.name for colour in COLOURS.values()}
+    colors = {color.name for color in COLORS.values()}
     assert {name for name in colors if name not in text.lower()} == set()
 
 

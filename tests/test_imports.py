@@ -51,7 +51,7 @@ def imported(module: Path) -> Iterator[str]:
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
-            assert not node.level, f"{module} imports from its neighbours without their full name"
+            assert not node.level, f"{module} imports from its neighbors without their full name"
             yield from (f"{node.module}.{alias.name}" for alias in node.names)
 
 

@@ -133,7 +133,7 @@ def test_both_languages_say_the_same_facts(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_colours_keep_code_and_pattern(name: str) -> None:
+def test_colors_keep_code_and_pattern(name: str) -> None:
     def looks(found: tuple[Card, ...]) -> list[tuple[str, ...]]:
         marks = (m for card in found for v in card.fields.values() for m in _marks(v))
         return [(m.cable, m.code, m.base, m.stripe, m.gauge) for m in marks]

@@ -38,7 +38,7 @@ from tests.outside.pages import (
 GROUPS = {name: pytest.mark.xdist_group(f"print {name}") for name in SAMPLES}
 NAMES = [pytest.param(name, marks=mark) for name, mark in GROUPS.items()]
 WHOLE = [pytest.param(name, paper, marks=mark) for name, mark in GROUPS.items() for paper in PAPERS]
-# ISO 216 and ISO/IEC 7810 give millimetres; Letter is 8.5 x 11 in (from memory); a shipping tag
+# ISO 216 and ISO/IEC 7810 give millimeters; Letter is 8.5 x 11 in (from memory); a shipping tag
 # no. 5 is 2 3/8 x 4 3/4 in (a maker's public list); the roll is 50 x 75 mm by its name.
 SHEETS = {
     "id-1-letter": (215.9, 279.4),

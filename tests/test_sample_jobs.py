@@ -25,7 +25,7 @@ FINDINGS: dict[str, Expected] = {
         ("twin", "A10: {"),
         ("master-valve", "MV-1:\n"),
         ("master-valve-shared", "MV-1:\n"),
-        ("colour-change", "SB-1:\n"),
+        ("color-change", "SB-1:\n"),
     ),
     "heron": (
         ("several-commons", "A-S white COM-A]"),

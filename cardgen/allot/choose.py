@@ -1,4 +1,4 @@
-"""Choose a way for every station so that all have one and colours change as little as can be.
+"""Choose a way for every station so that all have one and colors change as little as can be.
 
 Station by station in the order of the file, each the best that is left.  Where that leaves one
 without a way, it comes first and all are chosen again; where that does not help, combinations are

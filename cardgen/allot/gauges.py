@@ -76,16 +76,16 @@ def _with_size(
 
 
 def _sizes(facts: Facts) -> tuple[Gauge, ...]:
-    """Thinnest first; square millimetres where the job is metric."""
+    """Thinnest first; square millimeters where the job is metric."""
     gauges = [c.gauge.system for c in facts.wiring.conductors.values()]
-    metres = [
-        stop.leg.value.unit is LengthUnit.METRES
+    meters = [
+        stop.leg.value.unit is LengthUnit.METERS
         for cable in facts.job.cables.values()
         for stop in cable.run
         if stop.leg
     ]
     squares = gauges.count(GaugeSystem.MM2)
-    if squares * 2 > len(gauges) or (not squares and metres and all(metres)):
+    if squares * 2 > len(gauges) or (not squares and meters and all(meters)):
         return tuple(Gauge(size, GaugeSystem.MM2) for size in MM2_SIZES)
     return tuple(Gauge(size, GaugeSystem.AWG) for size in sorted(AWG_SIZES, reverse=True))
 

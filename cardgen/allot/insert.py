@@ -67,7 +67,7 @@ def _insertion(lines: Lines, entry: nodes.Mapping, words: Sequence[str]) -> tupl
     """Where it goes in, and what."""
     first = entry.entries[0].key
     hot = _hot(words, quoted=first.quoted)
-    before = _neighbour(entry)
+    before = _neighbor(entry)
     brace = _FLOW.match(lines.text, lines.offset(entry.span))
     if brace and before:
         return lines.offset(before.span) + before.span.length, f", {hot}"
@@ -96,7 +96,7 @@ def _hot(words: Sequence[str], *, quoted: bool) -> str:
     return f"{mark}hot{mark}: {value}"
 
 
-def _neighbour(entry: nodes.Mapping) -> Scalar | None:
+def _neighbor(entry: nodes.Mapping) -> Scalar | None:
     """The value after which the hot goes: one that begins and ends on the line of its key."""
     by_key = {e.key.text: e for e in entry.entries}
     wanted = [by_key[key] for key in _BEFORE_IT if key in by_key]

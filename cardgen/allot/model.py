@@ -38,7 +38,7 @@ class Cost(NamedTuple):
         inward: stretches that go toward the start of a cable's run, which is written outward.
         foreign: conductors whose flag names something else.
         unflagged: 1 unless one of its conductors is flagged for the station.
-        changes: of colour.
+        changes: of color.
         splices: joints of two conductors.
     """
 

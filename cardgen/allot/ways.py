@@ -1,6 +1,6 @@
 """Search the conductors for ways from a terminal to a station's boxes, the best first.
 
-A ---[red]---------+  SB-1  +---[red A3]---------- VB-2      no change of colour, one splice
+A ---[red]---------+  SB-1  +---[red A3]---------- VB-2      no change of color, one splice
   `--[blue]--------'        `---[orange SP]------- VB-2      one change, one splice
 
 Partial ways wait in a heap in the order of what they cost at least, so the first that arrives is

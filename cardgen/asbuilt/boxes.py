@@ -10,7 +10,7 @@ from cardgen.asbuilt.marks import mark, marks, pigtails
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model import boxes as model
 from cardgen.asbuilt.model.conductors import BuiltSpare, in_use
-from cardgen.asbuilt.places import neighbours
+from cardgen.asbuilt.places import neighbors
 from cardgen.asbuilt.sensors import sensor_joints
 from cardgen.asbuilt.valves import valve
 from cardgen.facts import Facts
@@ -58,7 +58,7 @@ def _box(
         capped=tuple(capped),
         spares=tuple(_seen_from(box.id, spare) for spare in spares),
         commons=tuple(c for c in facts.job.controllers if c in commons),
-        neighbours=tuple(neighbours(facts.cables_at.get(box.id, ()), box.id)),
+        neighbors=tuple(neighbors(facts.cables_at.get(box.id, ()), box.id)),
         unpaired=unpaired,
         controllers=tuple(_controllers(facts, live)),
         surge_unit=any(said.value == box.id for said in facts.job.surge_units),

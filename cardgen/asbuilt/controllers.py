@@ -15,7 +15,7 @@ from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.model import controllers as model
 from cardgen.asbuilt.model.boxes import BuiltJoint
 from cardgen.asbuilt.model.conductors import Band
-from cardgen.asbuilt.places import neighbours
+from cardgen.asbuilt.places import neighbors
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
 from cardgen.job.model import Controller
@@ -40,7 +40,7 @@ def controllers(
             box=controller.box.value if controller.box else "",
             terminals=tuple(_Strip(facts, metal, controller, mine).terminals()),
             sensors=mine,
-            neighbours=tuple(neighbours(facts.cables_at.get(controller.id, ()), controller.id)),
+            neighbors=tuple(neighbors(facts.cables_at.get(controller.id, ()), controller.id)),
             supply_kind=str(supply.kind),
             volts=supply.volts,
             polarity=(polarity.hot, polarity.common) if polarity else (),
@@ -140,7 +140,7 @@ class _Strip:
         while queue:
             net = queue.popleft()
             for edge in network.edges.get(net, ()):
-                further, step = edge.travelled_from(net)
+                further, step = edge.traveled_from(net)
                 if isinstance(step, Leg) and _leg(step) == (end.of, {end.at, far.at}):
                     continue
                 if further == home:

@@ -12,7 +12,7 @@ from cardgen.asbuilt.model import boxes as model
 from cardgen.asbuilt.model.conductors import in_use
 from cardgen.facts import Facts
 from cardgen.job.model import Pigtail
-from cardgen.trade.colours import insulation
+from cardgen.trade.colors import insulation
 from cardgen.wiring.model import End, Joint
 from cardgen.wiring.uses import Use
 
@@ -54,7 +54,7 @@ def union(metal: Metal, ends: Iterable[End]) -> tuple[Use, ...]:
 
 
 def _member(facts: Facts, metal: Metal, end: End, beyond: Mapping[str, int]) -> model.Member:
-    """Leads that differ are told apart: by colour those of a coil, by side those of a decoder."""
+    """Leads that differ are told apart: by color those of a coil, by side those of a decoder."""
     conductor = facts.wiring.conductors.get(end.of)
     if conductor is not None:
         return model.Member(

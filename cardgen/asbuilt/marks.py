@@ -9,7 +9,7 @@ from functools import lru_cache
 from cardgen.asbuilt.model import boxes as model
 from cardgen.asbuilt.model.conductors import ConductorMark
 from cardgen.job.model import Job, Pigtail
-from cardgen.trade.colours import Insulation
+from cardgen.trade.colors import Insulation
 from cardgen.wiring.model import Conductor
 
 
@@ -25,22 +25,22 @@ def mark(conductor: Conductor) -> ConductorMark:
 
 @lru_cache(maxsize=16_384)  # one conductor is shown in many places
 def _mark(cable: str, band: str, flag: str, gauge: str, insulation: Insulation) -> ConductorMark:
-    return replace(coloured(insulation, cable, gauge), band=band, flag=flag)
+    return replace(colored(insulation, cable, gauge), band=band, flag=flag)
 
 
 def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:
-    """None where the job does not say its colour."""
-    return coloured(pigtail.colour, pigtail.id, str(pigtail.gauge)) if pigtail.colour else None
+    """None where the job does not say its color."""
+    return colored(pigtail.color, pigtail.id, str(pigtail.gauge)) if pigtail.color else None
 
 
-def coloured(colour: Insulation, name: str, gauge: str) -> ConductorMark:
+def colored(color: Insulation, name: str, gauge: str) -> ConductorMark:
     """Of a lead or a pigtail with its name as that of a cable."""
     return ConductorMark(
         cable=name,
-        word=colour.word,
-        code=colour.code,
-        base=colour.base,
-        stripe=colour.stripe,
+        word=color.word,
+        code=color.code,
+        base=color.base,
+        stripe=color.stripe,
         gauge=gauge,
     )
 

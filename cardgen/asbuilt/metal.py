@@ -119,7 +119,7 @@ class Metal:
                 name=name,
                 mark=mark(conductor),
                 places=conductor.places,
-                legs=tuple(leg.metres for leg in conductor.legs),
+                legs=tuple(leg.meters for leg in conductor.legs),
                 stretches=tuple(self._stretch(s) for s in self.facts.uses.stretches[name]),
             )
 
@@ -130,7 +130,7 @@ class Metal:
             first=stretch.first,
             last=stretch.last,
             through=stretch.places[1:-1],
-            metres=sum(leg.metres for leg in stretch.conductor.legs[stretch.start : stretch.end]),
+            meters=sum(leg.meters for leg in stretch.conductor.legs[stretch.start : stretch.end]),
             uses=self.uses_of(stretch),
             fed_from_last=fed_from_last,
             fed_at=self._fed_between(stretch),
@@ -209,7 +209,7 @@ class Metal:
         while queue:
             net = queue.popleft()
             for edge in network.edges.get(net, ()):
-                further, _ = edge.travelled_from(net)
+                further, _ = edge.traveled_from(net)
                 if further not in found:
                     found[further] = found[net] + 1
                     queue.append(further)

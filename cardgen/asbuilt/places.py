@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model.boxes import Neighbour
+from cardgen.asbuilt.model.boxes import Neighbor
 from cardgen.asbuilt.model.conductors import BuiltCable, BuiltStop
 from cardgen.job.model import Cable as Laid
 from cardgen.job.model import Job
 from cardgen.units import LengthUnit
 
 
-def neighbours(cables: Iterable[Laid], place: str) -> Iterator[Neighbour]:
+def neighbors(cables: Iterable[Laid], place: str) -> Iterator[Neighbor]:
     """The stops before and after it on each of its cables, those toward the controller first."""
     found = []
     for cable in cables:
@@ -25,7 +25,7 @@ def neighbours(cables: Iterable[Laid], place: str) -> Iterator[Neighbour]:
                     continue
                 leg = run[max(index, other)].leg
                 found.append(
-                    Neighbour(
+                    Neighbor(
                         cable=cable.id,
                         band=cable.band,
                         place=run[other].at,
@@ -48,7 +48,7 @@ def cables(job: Job) -> Iterator[BuiltCable]:
                 BuiltStop(
                     at=stop.at,
                     length=str(stop.leg.value) if stop.leg else "",
-                    metres=stop.leg.value.metres if stop.leg else 0.0,
+                    meters=stop.leg.value.meters if stop.leg else 0.0,
                 )
                 for stop in cable.run
             ),
@@ -59,5 +59,5 @@ def usual_unit(job: Job) -> LengthUnit:
     """Of most legs of the job; feet where they are as many."""
     legs = [stop.leg.value.unit for cable in job.cables.values() for stop in cable.run if stop.leg]
     counts = Counter(legs)
-    more = counts[LengthUnit.METRES] > counts[LengthUnit.FEET]
-    return LengthUnit.METRES if more else LengthUnit.FEET
+    more = counts[LengthUnit.METERS] > counts[LengthUnit.FEET]
+    return LengthUnit.METERS if more else LengthUnit.FEET

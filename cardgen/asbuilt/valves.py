@@ -1,4 +1,4 @@
-"""Turn one coil into what is known of it: its circuit, its colours, what a meter must show."""
+"""Turn one coil into what is known of it: its circuit, its colors, what a meter must show."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Stage 6: turn a checked job into cards: what each one says, in words, numbers and colours."""
+"""Stage 6: turn a checked job into cards: what each one says, in words, numbers and colors."""
 
 from __future__ import annotations
 

@@ -23,7 +23,7 @@ from cardgen.cards.valve_tags import area_of
 from cardgen.words import Text
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
-COLUMNS = ("terminal", "area", "box", "colour at this end", "reads, Ω", "V at the box", "mA")
+COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the box", "mA")
 EMPTY = "–"
 Row = tuple[Cell, ...]
 
@@ -36,7 +36,7 @@ class Position:
     station: str = ""
     area: str = ""
     box: str = ""
-    colour: Cell = ""
+    color: Cell = ""
     ohms: str = ""
     volts: str = ""
     milliamperes: str = ""
@@ -81,7 +81,7 @@ def legends(printable: Printable) -> Iterator[Card]:
 def _in_door(at: Position) -> Row:
     named = f"{at.terminal} · {at.station}" if at.station not in ("", EMPTY) else at.terminal
     about = "; ".join(part for part in (at.area, *at.notes) if part)
-    return named, about, at.box, at.colour, at.ohms, at.volts, at.milliamperes
+    return named, about, at.box, at.color, at.ohms, at.volts, at.milliamperes
 
 
 def _filled(printable: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
@@ -120,7 +120,7 @@ def _positions(printable: Printable, controller: BuiltController) -> Iterator[Po
 def _wires(printable: Printable, terminal: Terminal, row: Position) -> Iterator[Position]:
     for wire in terminal.wires:
         yield replace(
-            row, colour=wire.mark, notes=(*row.notes, *_by_pigtail(printable, terminal, wire))
+            row, color=wire.mark, notes=(*row.notes, *_by_pigtail(printable, terminal, wire))
         )
 
 
@@ -151,7 +151,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         station=" + ".join(terminal.owners),
         area="; ".join(area_of(words, valves[0]) for valves in owners),
         box=" ".join(dict.fromkeys(each.box for each in every)),
-        colour=words("legend.to the isolator") if isolated else hot or EMPTY,
+        color=words("legend.to the isolator") if isolated else hot or EMPTY,
         ohms=EMPTY if isolated else _said(*map(at_controller, every)).replace(BOUND, " "),
         volts=_said(*map(volts_at_box, every)),
         milliamperes=_said(*map(milliamperes, every)),
@@ -167,7 +167,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
             also = words.joined(uses_in_words(words, wire.uses), " + ")
             also = words.joined((also, *_by_pigtail(printable, terminal, wire)), "; ")
             station = " + ".join(terminal.owners)
-            yield Position(terminal=terminal.name, station=station, area=also, colour=wire.mark)
+            yield Position(terminal=terminal.name, station=station, area=also, color=wire.mark)
 
 
 def _said(*words: str) -> str:
@@ -185,8 +185,8 @@ def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
         yield words("legend.relay only")
     if valve.return_on_strip:
         yield words("legend.own return", conductor=printable.named(valve.return_on_strip))
-    if valve.changes_colour and valve.hot:
-        yield words("legend.at the valve", colour=words.colour(valve.hot.word))
+    if valve.changes_color and valve.hot:
+        yield words("legend.at the valve", color=words.color(valve.hot.word))
     if valve.device:
         yield words("terms.no ohms", device=valve.device)
     yield from valve.notes
@@ -213,7 +213,7 @@ def _commons(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         way = words("splice card.toward", place=wire.toward) if twice else ""
         parts = (_on_common(printable, wire), way, *_together(printable, terminal, wire))
         text = "; ".join(part for part in parts if part)
-        yield Position(terminal=terminal.name, area=text, colour=wire.mark)
+        yield Position(terminal=terminal.name, area=text, color=wire.mark)
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
 

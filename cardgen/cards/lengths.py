@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 import re
 
-from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres
+from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters
 
 # A length in a sentence; `14 ft 6 in` and what has its other unit already are left alone.
 _IN_TEXT = re.compile(r"(?<![\w.,/(-])(\d+(?:\.\d+)?) ?(ft|m)\b(?! ?[\d(]|[.²³/*-]\w)")
 
 
-def in_units(metres: Metres, usual: LengthUnit, *, up: bool) -> tuple[Length, Length]:
+def in_units(meters: Meters, usual: LengthUnit, *, up: bool) -> tuple[Length, Length]:
     """In the unit of the job and in the other one, to whole units, rounded up where ordered."""
     whole = math.ceil if up else round
-    feet = Length(whole(metres / METRES_PER_FOOT - 1e-9), LengthUnit.FEET)
-    metric = Length(whole(metres - 1e-9), LengthUnit.METRES)
+    feet = Length(whole(meters / METERS_PER_FOOT - 1e-9), LengthUnit.FEET)
+    metric = Length(whole(meters - 1e-9), LengthUnit.METERS)
     return (feet, metric) if usual is LengthUnit.FEET else (metric, feet)
 
 
@@ -39,8 +39,8 @@ def beside_in(text: str) -> str:
 def _other(length: Length) -> Length:
     """To whole units, below ten to tenths: nobody measures a trench to the inch."""
     if length.unit is LengthUnit.FEET:
-        return Length(_rounded(length.metres), LengthUnit.METRES)
-    return Length(_rounded(length.amount / METRES_PER_FOOT), LengthUnit.FEET)
+        return Length(_rounded(length.meters), LengthUnit.METERS)
+    return Length(_rounded(length.amount / METERS_PER_FOOT), LengthUnit.FEET)
 
 
 def _rounded(amount: float) -> float:

@@ -16,7 +16,7 @@ from cardgen.cards.lengths import both, in_units
 from cardgen.cards.printable import Printable
 from cardgen.cards.slack import with_slack
 from cardgen.cards.splice_cards import splice_cards
-from cardgen.units import Length, LengthUnit, Metres
+from cardgen.units import Length, LengthUnit, Meters
 from cardgen.words import Text
 
 SPARE_PART = 0.10  # more connectors, caps and ties than are counted; common practice, no source
@@ -84,8 +84,8 @@ def _cables(printable: Printable) -> Iterator[Material]:
             pull.cables = {**(pull.cables or {}), cable.id: None}
     usual = LengthUnit(printable.asbuilt.unit)
     for kind, pull in pulls.items():
-        run = both(*in_units(Metres(pull.run), usual, up=False))
-        quantity, other = in_units(Metres(pull.whole), usual, up=True)
+        run = both(*in_units(Meters(pull.run), usual, up=False))
+        quantity, other = in_units(Meters(pull.whole), usual, up=True)
         basis = printable.words(
             "materials.pulled",
             cables=", ".join(pull.cables or ()),
@@ -102,14 +102,14 @@ def _pieces(
     """A jacketed cable is one piece; of a bundle each single; with legs and number of valves."""
     inside = printable.asbuilt.inside[cable.id]
     if not cable.bundle:
-        legs = tuple(stop.metres for stop in cable.run[1:])
+        legs = tuple(stop.meters for stop in cable.run[1:])
         what = "materials.shielded cable" if cable.shielded else "materials.cable"
         kind = printable.words(what, number=len(inside), gauge=inside[0].mark.gauge)
         yield kind, legs, len(set().union(*(served[c.name] for c in inside)))
         return
     for c in inside:
         kind = printable.words(
-            "materials.single", colour=printable.words.colour(c.mark.word), gauge=c.mark.gauge
+            "materials.single", color=printable.words.color(c.mark.word), gauge=c.mark.gauge
         )
         yield kind, c.legs, len(served[c.name])
 

@@ -1,4 +1,4 @@
-"""What a card says: words, numbers and colours by field name; no coordinates."""
+"""What a card says: words, numbers and colors by field name; no coordinates."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ class Wire:
     """One conductor end, or one lead of a coil, as it comes to a joint.
 
     Attributes:
-        mark: how it looks; None for a lead whose colour nobody says.
+        mark: how it looks; None for a lead whose color nobody says.
         name: what a lead belongs to; empty where the mark names the conductor.
         about: `from VB-1, 18 AWG`.
     """
@@ -66,7 +66,7 @@ class Splice:
     Attributes:
         title: `1  HOT A7`.
         about: how many conductors of which gauge, the connector that takes them, a change of
-            colour.
+            color.
     """
 
     title: str

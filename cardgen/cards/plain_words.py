@@ -1,6 +1,6 @@
-"""Turn what all cards share into the languages of a print: colours, and what nothing tells.
+"""Turn what all cards share into the languages of a print: colors, and what nothing tells.
 
-Makers say which conductor; how its colour is called on paper is said here, in one place.  Its
+Makers say which conductor; how its color is called on paper is said here, in one place.  Its
 letter code and its pattern are the same in all languages.
 """
 
@@ -16,7 +16,7 @@ from cardgen.words import Words
 
 
 def spoken(card: Card, words: Words) -> Card:
-    """The card with every colour in the words of the print."""
+    """The card with every color in the words of the print."""
     return replace(card, fields={name: _field(v, words) for name, v in card.fields.items()})
 
 
@@ -57,4 +57,4 @@ def _splice(splice: Splice, words: Words) -> Splice:
 
 
 def spoken_mark(mark: ConductorMark, words: Words) -> ConductorMark:
-    return replace(mark, word=words.colour(mark.word))
+    return replace(mark, word=words.color(mark.word))

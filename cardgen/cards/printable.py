@@ -50,8 +50,8 @@ class Printable:
         return ", ".join(part for part in (self.words(f"box kinds.{box.kind}"), box.size) if part)
 
     def named(self, shown: ConductorMark) -> Text:
-        """`A-K1 red A3`, with the colour in the words of the print."""
-        parts = [shown.cable, self.words.colour(shown.word), *shown.flag.split()]
+        """`A-K1 red A3`, with the color in the words of the print."""
+        parts = [shown.cable, self.words.color(shown.word), *shown.flag.split()]
         return self.words.joined(parts, " ")
 
     def code_of(self, place: str) -> Code:

@@ -187,7 +187,7 @@ def _grounds(printable: Printable, controller: BuiltController) -> Iterator[Row]
 
 
 def _doubled(rows: tuple[Row, ...]) -> tuple[Row, ...]:
-    """Two rows side by side; the last may have no neighbour."""
+    """Two rows side by side; the last may have no neighbor."""
     nothing = (NONE,) * len(rows[0])
     pairs = (rows[i : i + 2] for i in range(0, len(rows), 2))
     return tuple((*pair[0], *(pair[1] if len(pair) > 1 else nothing)) for pair in pairs)

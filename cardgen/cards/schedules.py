@@ -13,7 +13,7 @@ from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import NONE
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
-from cardgen.units import LengthUnit, Metres
+from cardgen.units import LengthUnit, Meters
 
 STATIONS = (
     *("station", "area", "box", "terminal", "hot at the controller", "hot at the valve"),
@@ -88,7 +88,7 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
     if valve.decoder is not None:
         yield valve.decoder.id
     if valve.polarity:
-        hot, common = (words.colour(lead) for lead in valve.polarity)
+        hot, common = (words.color(lead) for lead in valve.polarity)
         yield words("terms.to leads", hot=hot, common=common)
     if valve.others:
         yield twin_line(printable, valve)
@@ -109,7 +109,7 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
         stretch.first,
         ", ".join(stretch.through) or NONE,
         stretch.last,
-        both(*in_units(Metres(stretch.metres), usual, up=False)),
+        both(*in_units(Meters(stretch.meters), usual, up=False)),
         printable.words.joined(uses_in_words(printable.words, stretch.uses)),
     )
 

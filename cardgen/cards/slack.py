@@ -9,15 +9,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from cardgen.units import Length, LengthUnit, Metres
+from cardgen.units import Length, LengthUnit, Meters
 
 EXTRA = 0.10
 COIL = Length(2.0, LengthUnit.FEET)
 COIL_EVERY = Length(200.0, LengthUnit.FEET)
 
 
-def with_slack(legs: Iterable[float], valves: int) -> Metres:
-    """The legs, in metres, of one cable or conductor that serves so many valves."""
+def with_slack(legs: Iterable[float], valves: int) -> Meters:
+    """The legs, in meters, of one cable or conductor that serves so many valves."""
     lengths = tuple(legs)
-    coils = valves + sum(math.floor(each / COIL_EVERY.metres + 1e-9) for each in lengths)
-    return Metres(sum(lengths) * (1 + EXTRA) + coils * COIL.metres)
+    coils = valves + sum(math.floor(each / COIL_EVERY.meters + 1e-9) for each in lengths)
+    return Meters(sum(lengths) * (1 + EXTRA) + coils * COIL.meters)

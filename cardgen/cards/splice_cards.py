@@ -8,14 +8,14 @@ from dataclasses import replace
 from typing import TypeVar
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare
-from cardgen.asbuilt.marks import coloured
+from cardgen.asbuilt.marks import colored
 from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member
 from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.expected import BOUND
 from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
-from cardgen.trade.colours import insulation
+from cardgen.trade.colors import insulation
 from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
@@ -120,21 +120,21 @@ def _pigtail(printable: Printable, member: Member) -> Wire:
 
 
 def _lead(printable: Printable, member: Member) -> Wire:
-    """A coil's or decoder's lead; leads that differ are called by their colour."""
+    """A coil's or decoder's lead; leads that differ are called by their color."""
     gauge = member.gauge or printable.words("terms.not known")
-    colour = insulation(member.side)
-    if member.side and colour is None:
+    color = insulation(member.side)
+    if member.side and color is None:
         side = printable.words.own("splice card", member.side)
         return Wire(mark=None, name=member.lead, about=f"{side}, {gauge}")
     about = printable.words("splice card.lead", gauge=gauge)
-    if colour is None:
+    if color is None:
         return Wire(mark=None, name=member.lead, about=about)
-    shown = coloured(colour, member.lead, gauge)
+    shown = colored(color, member.lead, gauge)
     return Wire(mark=shown, name=member.lead, about=about)
 
 
 def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> str:
-    """`colour change: blue to red`, where what feeds the joint and what goes on look different.
+    """`color change: blue to red`, where what feeds the joint and what goes on look different.
 
     Where a pigtail feeds it, what feeds the joints behind that.
     """
@@ -143,12 +143,12 @@ def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> st
     sides: dict[bool, dict[Text, None]] = {True: {}, False: {}}
     for member in (*joint.members, *beyond):
         if member.mark and not member.pigtail:
-            sides[member.feeds][words.colour(member.mark.word)] = None
+            sides[member.feeds][words.color(member.mark.word)] = None
     before, after = sides[True], sides[False]
     if not before or not after or set(before) == set(after):
         return ""
     said = {"before": words.listed(before), "after": words.listed(after)}
-    return words("splice card.colour change", **said)
+    return words("splice card.color change", **said)
 
 
 def _held(printable: Printable, joint: BuiltJoint) -> Iterator[str]:

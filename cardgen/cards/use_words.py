@@ -28,5 +28,5 @@ def uses_in_words(words: Words, uses: Iterable[Use]) -> list[Text]:
 def name_in_words(words: Words, conductor: BuiltConductor) -> Text:
     """`A-K1 red A3`; of like conductors without flags also its number, `A-K1 red #2`."""
     tail = conductor.name.removeprefix(f"{conductor.mark.cable} {conductor.mark.word}")
-    parts = [conductor.mark.cable, words.colour(conductor.mark.word), *tail.split()]
+    parts = [conductor.mark.cable, words.color(conductor.mark.word), *tail.split()]
     return words.joined(parts, " ")

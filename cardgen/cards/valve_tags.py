@@ -110,10 +110,10 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
         case "normally open":
             yield words("terms.normally open").upper()
         case "polarity":
-            hot, common = map(words.colour, valve.polarity)
+            hot, common = map(words.color, valve.polarity)
             yield words("valve tag.latching", hot=hot, common=common)
         case "hot at controller" if first:
-            yield f"{words(f'valve tag.{name}')} {first.cable} {words.colour(first.word)}"
+            yield f"{words(f'valve tag.{name}')} {first.cable} {words.color(first.word)}"
         case "decoder" if decoder:
             yield f"{words('valve tag.decoder')} {decoder.address}"
             if decoder.serial:

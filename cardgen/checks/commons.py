@@ -166,7 +166,7 @@ def _hubs(facts: Facts, controller: str) -> set[int]:
     while queue:
         net = queue.pop()
         for edge in facts.network.edges.get(net, ()):
-            further, step = edge.travelled_from(net)
+            further, step = edge.traveled_from(net)
             if not isinstance(step, Leg) and further not in hubs:
                 hubs.add(further)
                 queue.append(further)
@@ -178,14 +178,14 @@ def _parts(facts: Facts, hubs: set[int]) -> dict[int, int]:
     found: dict[int, int] = {}
     for hub in hubs:
         for edge in facts.network.edges.get(hub, ()):
-            queue = [edge.travelled_from(hub)[0]]
+            queue = [edge.traveled_from(hub)[0]]
             number = len(found)
             while queue:
                 net = queue.pop()
                 if net in found or net in hubs:
                     continue
                 found[net] = number
-                queue += [e.travelled_from(net)[0] for e in facts.network.edges.get(net, ())]
+                queue += [e.traveled_from(net)[0] for e in facts.network.edges.get(net, ())]
     return found
 
 

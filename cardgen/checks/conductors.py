@@ -310,15 +310,15 @@ def _hots_of_stations(facts: Facts) -> Iterator[tuple[Conductor, str]]:
 
 
 def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
-    """Several stations' hots of one colour in one bundle: only the flags tell them apart."""
+    """Several stations' hots of one color in one bundle: only the flags tell them apart."""
     hots: dict[tuple[str, str], dict[str, None]] = {}
     for conductor, owner in _hots_of_stations(facts):
         if conductor.flag:
             key = (conductor.cable.id, conductor.insulation.word)
             hots.setdefault(key, {})[owner] = None
-    for (cable, colour), owners in hots.items():
+    for (cable, color), owners in hots.items():
         if len(owners) > 1:
             names = listed(sorted(owners, key=facts.order.__getitem__))
             yield TOLD_APART_BY_FLAGS.at(
-                facts.job.cables[cable].span, cable=cable, stations=names, color=colour
+                facts.job.cables[cable].span, cable=cable, stations=names, color=color
             )

@@ -16,7 +16,7 @@ from cardgen.faults.latching import (
 from cardgen.job.model import Coil, Controller
 from cardgen.lists import listed
 from cardgen.problems import Problem, Span
-from cardgen.units import METRES_PER_FOOT, Length, LengthUnit, Metres, SupplyKind, beside
+from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters, SupplyKind, beside
 from cardgen.wiring.model import Circuit, Leg
 
 
@@ -88,16 +88,16 @@ def polarity(facts: Facts) -> Iterator[Problem]:
 
 def runs_too_long(facts: Facts) -> Iterator[Problem]:
     """Latching valves are farther away than the controller's maker allows; once for each cable."""
-    far: dict[str, list[tuple[Metres, Circuit]]] = defaultdict(list)
+    far: dict[str, list[tuple[Meters, Circuit]]] = defaultdict(list)
     for circuit in facts.circuits.values():
         controller = facts.job.controllers[circuit.load.controller]
         if controller.wire_limit is None:
             continue
-        metres = Metres(sum(s.length.metres for s in circuit.hot if isinstance(s, Leg)))
-        if metres > controller.wire_limit.metres + 1e-6:
-            far[circuit.hot_at_valve.cable.id].append((metres, circuit))
+        meters = Meters(sum(s.length.meters for s in circuit.hot if isinstance(s, Leg)))
+        if meters > controller.wire_limit.meters + 1e-6:
+            far[circuit.hot_at_valve.cable.id].append((meters, circuit))
     for found in far.values():
-        metres, worst = max(found, key=lambda pair: pair[0])
+        meters, worst = max(found, key=lambda pair: pair[0])
         controller = facts.job.controllers[worst.load.controller]
         assert controller.wire_limit is not None
         others = listed(c.load.id for _, c in found if c is not worst)
@@ -105,14 +105,14 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
             worst.load.span,
             variant="several" if others else "",
             valve=worst.load.id,
-            wire=_beside(metres, controller.wire_limit),
+            wire=_beside(meters, controller.wire_limit),
             controller=controller.id,
             limit=controller.wire_limit,
             others=others,
         )
 
 
-def _beside(metres: float, limit: Length) -> str:
+def _beside(meters: float, limit: Length) -> str:
     """In the unit of the limit, with the digit that tells it from the limit."""
-    amount = metres / METRES_PER_FOOT if limit.unit is LengthUnit.FEET else metres
+    amount = meters / METERS_PER_FOOT if limit.unit is LengthUnit.FEET else meters
     return f"{beside(amount, limit.amount, 0)} {limit.unit}"

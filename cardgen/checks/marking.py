@@ -22,7 +22,7 @@ from cardgen.wiring.uses import Role, Use
 
 
 def cables_look_alike(facts: Facts) -> Iterator[Problem]:
-    """Two cables with the same colours come to one place and no band tells them apart."""
+    """Two cables with the same colors come to one place and no band tells them apart."""
     palettes: dict[str, list[Conductor]] = {}
     for conductor in facts.wiring.conductors.values():
         palettes.setdefault(conductor.cable.id, []).append(conductor)
@@ -66,7 +66,7 @@ def _go_on(facts: Facts, one: str, two: str, look: str) -> bool:
     conductors = [facts.wiring.conductors[name] for name in names]
     runs = [c.cable.run for c in conductors]
     if runs[0][-1].at == runs[1][0].at and facts.free_throughout.issuperset(names):
-        return True  # spares of a cable that goes on in the same colours
+        return True  # spares of a cable that goes on in the same colors
     ends = [c.ends_at(c.places[0])[0] for c in conductors]
     return facts.network.group(ends[0]) == facts.network.group(ends[1])
 

@@ -30,7 +30,7 @@ def _edges_of_rings(facts: Facts, group: int) -> Iterator[Edge]:
         while queue:
             net = queue.pop()
             for other in facts.network.edges.get(net, ()):
-                further = other.travelled_from(net)[0]
+                further = other.traveled_from(net)[0]
                 if other is not edge and further not in reached:
                     reached.add(further)
                     queue.append(further)

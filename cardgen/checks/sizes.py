@@ -12,27 +12,27 @@ from cardgen.lists import listed
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import Written
 from cardgen.trade.copper import resistance
-from cardgen.units import Gauge, Length, LengthUnit, Metres, plain
+from cardgen.units import Gauge, Length, LengthUnit, Meters, plain
 from cardgen.wiring.uses import Role
 
 # All of these are assumed.  A home run may well be far longer than the legs from box to box, so
 # less is asked about it; where only one other leg is there to compare with, too.
 OUT_OF_SCALE = 3  # times the usual leg of the job
 OUT_OF_SCALE_HOME_RUN = 6
-SHORT_LEG = 60.0  # metres; no leg up to this is asked about
-LONGEST_USUAL_LEG = 900.0  # metres; a reel or two between boxes
+SHORT_LEG = 60.0  # meters; no leg up to this is asked about
+LONGEST_USUAL_LEG = 900.0  # meters; a reel or two between boxes
 ODD_GAUGE = 2.0  # times the ohms of all the others
 FEWEST_ALIKE = 3  # cables of one gauge, so that another one is odd
 
 
 def units_mixed(facts: Facts) -> Iterator[Problem]:
-    """Feet and metres in one job: the odd ones out are likely slips."""
+    """Feet and meters in one job: the odd ones out are likely slips."""
     legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
     counts = Counter(leg.value.unit for leg in legs)
     if len(counts) < 2:
         return
     rare = min(counts, key=lambda unit: (counts[unit], unit))
-    usual = LengthUnit.FEET if rare is LengthUnit.METRES else LengthUnit.METRES
+    usual = LengthUnit.FEET if rare is LengthUnit.METERS else LengthUnit.METERS
     first = next(leg for leg in legs if leg.value.unit is rare)
     other = next(leg for leg in legs if leg.value.unit is usual)
     yield UNITS_MIXED.at(
@@ -54,13 +54,13 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
 
     It is asked once for a job, about the longest.
     """
-    odd = sorted(_odd_legs(facts), key=lambda pair: -pair[0].value.metres)
+    odd = sorted(_odd_legs(facts), key=lambda pair: -pair[0].value.meters)
     if not odd:
         return
     leg, usual = odd[0]
     others = listed(f"{other.value}" for other, _ in odd[1:])
-    times = leg.value.metres / usual.metres if usual else 0.0
-    very_long = usual is None or leg.value.metres > LONGEST_USUAL_LEG
+    times = leg.value.meters / usual.meters if usual else 0.0
+    very_long = usual is None or leg.value.meters > LONGEST_USUAL_LEG
     yield LEG_OUT_OF_SCALE.at(
         leg.span,
         variant="very long" if very_long else "",
@@ -79,26 +79,26 @@ def _odd_legs(facts: Facts) -> Iterator[tuple[Written[Length], Length | None]]:
         for number, stop in enumerate(cable.run)
         if stop.leg
     ]
-    by_length = sorted((leg.value for leg, _ in legs), key=_metres)
+    by_length = sorted((leg.value for leg, _ in legs), key=_meters)
     for leg, is_home_run in legs:
-        metres = leg.value.metres
-        if metres <= SHORT_LEG:
+        meters = leg.value.meters
+        if meters <= SHORT_LEG:
             continue
         others = len(by_length) - 1
         if not others:
-            if metres > LONGEST_USUAL_LEG:
+            if meters > LONGEST_USUAL_LEG:
                 yield leg, None
             continue
-        own = bisect_left(by_length, metres, key=_metres)
+        own = bisect_left(by_length, meters, key=_meters)
         usual = by_length[others // 2 + (own <= others // 2)]  # the median of all but itself
         lenient = is_home_run or others < 2
         most = OUT_OF_SCALE_HOME_RUN if lenient else OUT_OF_SCALE
-        if metres > most * usual.metres:
+        if meters > most * usual.meters:
             yield leg, usual
 
 
-def _metres(length: Length) -> Metres:
-    return length.metres
+def _meters(length: Length) -> Meters:
+    return length.meters
 
 
 def odd_gauges(facts: Facts) -> Iterator[Problem]:

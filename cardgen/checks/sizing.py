@@ -10,7 +10,7 @@ from cardgen.electrics.readings import Loss
 from cardgen.facts import Facts
 from cardgen.job.model import Coil
 from cardgen.trade.copper import resistance
-from cardgen.units import METRES_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
+from cardgen.units import METERS_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
 
 
 def ways_out(facts: Facts, owner: str) -> str:
@@ -62,8 +62,8 @@ def _least_gauge(
     chosen = [loss for loss in losses if which(loss)]
     rest = sum(loss.volts for loss in losses if not which(loss))
     for gauge in steps(losses[0].leg.conductor.gauge):
-        per_metre = resistance(gauge, warm(facts.network)) / 1000
-        lost = sum(x.amperes * per_metre * x.leg.length.metres for x in chosen)
+        per_meter = resistance(gauge, warm(facts.network)) / 1000
+        lost = sum(x.amperes * per_meter * x.leg.length.meters for x in chosen)
         if _left(facts, owner, rest + lost) >= 0:
             return gauge
     return None
@@ -74,7 +74,7 @@ def reach(facts: Facts, coil: Coil, supply: Volts, like: Gauge, unit: LengthUnit
     assert coil.minimum is not None and coil.inrush is not None
     loss, inrush = Volts(supply - coil.minimum), Amperes(coil.inrush)
     parts = []
-    for gauge, metres in run_table(loss, inrush, steps(like), warm(facts.network)):
-        amount = metres / METRES_PER_FOOT if unit is LengthUnit.FEET else metres
+    for gauge, meters in run_table(loss, inrush, steps(like), warm(facts.network)):
+        amount = meters / METERS_PER_FOOT if unit is LengthUnit.FEET else meters
         parts.append(f"{gauge} up to {int(amount)} {unit}")
     return ", ".join(parts)

@@ -21,10 +21,10 @@ from cardgen.faults.specials import (
 from cardgen.job.model import MasterValve
 from cardgen.lists import listed
 from cardgen.problems import Problem, Verdict
-from cardgen.units import METRES_PER_FOOT, beside
+from cardgen.units import METERS_PER_FOOT, beside
 from cardgen.wiring.model import Leg, LoadKind
 
-LEAST_RELAY_WIRE = 15 * METRES_PER_FOOT  # metres; common practice, no source
+LEAST_RELAY_WIRE = 15 * METERS_PER_FOOT  # meters; common practice, no source
 
 
 def master_valves(facts: Facts) -> Iterator[Problem]:
@@ -107,11 +107,11 @@ def relays(facts: Facts) -> Iterator[Problem]:
         if not relay.return_path and not short_of_volts(facts, relay.id):
             yield RELAY_SHARES_COMMON.at(relay.span, relay=relay.id)
         circuit = facts.circuits.get(relay.id)
-        wire = sum(s.length.metres for s in circuit.hot if isinstance(s, Leg)) if circuit else None
+        wire = sum(s.length.meters for s in circuit.hot if isinstance(s, Leg)) if circuit else None
         if wire is not None and wire < LEAST_RELAY_WIRE - 1e-6:
             yield RELAY_TOO_NEAR.at(
                 relay.span,
                 relay=relay.id,
-                feet=beside(wire / METRES_PER_FOOT, 15, 0),
+                feet=beside(wire / METERS_PER_FOOT, 15, 0),
                 controller=load.controller,
             )

@@ -103,7 +103,7 @@ def _gathered(taken: dict[int, tuple[int, Edge]]) -> list[_Stub]:
 def _leg(taken: dict[int, tuple[int, Edge]], net: int) -> Leg:
     """The leg that leads to a net taken off."""
     feeder, edge = taken[net]
-    step = edge.travelled_from(feeder)[1]
+    step = edge.traveled_from(feeder)[1]
     assert isinstance(step, Leg)  # a contact has a terminal on either side
     return step
 

@@ -90,7 +90,7 @@ def decoder_wires(facts: Facts) -> Iterator[Problem]:
     for decoder in facts.job.decoders.values():
         controller = _controller_of(facts, decoder)
         limit = controller.decoder_limit if controller else None
-        if decoder.to_valve and limit and decoder.to_valve.value.metres > limit.metres + 1e-6:
+        if decoder.to_valve and limit and decoder.to_valve.value.meters > limit.meters + 1e-6:
             yield DECODER_TOO_FAR.at(
                 decoder.to_valve.span,
                 decoder=decoder.id,
@@ -218,14 +218,14 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
     units = {said.value for said in facts.job.surge_units}
     boxes = {d.box.value for d in facts.job.decoders.values()}
     span: Span = controller.span
-    for box, metres, count in _since_surge(facts, controller.id, home, units, boxes):
-        too_far = interval is not None and metres > interval.metres + 1e-6
+    for box, meters, count in _since_surge(facts, controller.id, home, units, boxes):
+        too_far = interval is not None and meters > interval.meters + 1e-6
         if too_far or (most is not None and count > most):
             yield SURGE_UNIT_MISSING.at(
                 span,
                 variant="" if interval else "by decoders",
                 box=box,
-                reach=f"{metres / 0.3048:.0f} ft ({metres:.0f} m) and {count} decoders",
+                reach=f"{meters / 0.3048:.0f} ft ({meters:.0f} m) and {count} decoders",
                 controller=controller.id,
                 interval=interval,
                 most=most,
@@ -236,18 +236,18 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
 def _since_surge(
     facts: Facts, controller: str, home: End, units: set[str], boxes: set[str]
 ) -> Iterator[tuple[str, float, int]]:
-    """For each decoder box: metres of path and decoders since the last surge unit before it."""
+    """For each decoder box: meters of path and decoders since the last surge unit before it."""
     start = facts.network.net(home)
     queue = deque([(start, controller, 0.0, 0)])
     seen = {start}
     while queue:
-        net, _, metres, count = queue.popleft()
+        net, _, meters, count = queue.popleft()
         for edge in facts.network.edges.get(net, ()):
-            further, step = edge.travelled_from(net)
+            further, step = edge.traveled_from(net)
             if further in seen or not isinstance(step, Leg):
                 continue
             seen.add(further)
-            there, more = metres + step.length.metres, count + (step.end in boxes)
+            there, more = meters + step.length.meters, count + (step.end in boxes)
             if step.end in boxes:
                 yield step.end, there, more
             if step.end in units:

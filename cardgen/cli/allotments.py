@@ -117,7 +117,7 @@ def _way_dict(station: str, way: Way) -> dict[str, Any]:
             }
             for hop in way.hops
         ],
-        "colour_changes": way.cost.changes,
+        "color_changes": way.cost.changes,
         "splices": way.cost.splices,
     }
 

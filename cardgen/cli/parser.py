@@ -12,7 +12,7 @@ from cardgen.printer import PAPERS, Ink
 
 LAST_PORT = 65_535
 FORMATS = ("text", "short", "json")
-BRITISH = {"colour": Ink.COLOUR, "grey": Ink.GREY}  # understood, too
+BRITISH = {"colour": Ink.COLOR, "grey": Ink.GRAY}  # understood, too
 
 
 def parser_of_all() -> argparse.ArgumentParser:

@@ -30,7 +30,7 @@ from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
 from cardgen.problems import UserError
 from cardgen.reading.shapes import BadValue, nearest
-from cardgen.units import Metres
+from cardgen.units import Meters
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,24 +87,24 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _distance(said: str) -> Metres:
+def _distance(said: str) -> Meters:
     """From how far a tag is read.
 
     Raises:
         UserError: if that is not a length, or from too near or too far.
     """
     try:
-        metres = LENGTH.parse(said).metres
+        meters = LENGTH.parse(said).meters
     except BadValue as bad:
         raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
-    if not NEAREST <= metres <= FARTHEST:
+    if not NEAREST <= meters <= FARTHEST:
         sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
         raise UserError(f"--read-from: {sentence}")
-    return metres
+    return meters
 
 
 def _request(
-    options: Options, folder: Path | None, languages: tuple[str, ...], distance: Metres | None
+    options: Options, folder: Path | None, languages: tuple[str, ...], distance: Meters | None
 ) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None

@@ -77,7 +77,7 @@ def listed(stock: Stock, layouts: Layouts) -> Iterator[str]:
 def _words(stock: Stock, layouts: Layouts) -> list[str]:
     kinds = [f.kind for f in layouts.faces if f.format == stock.format]
     named = ", ".join(dict.fromkeys(str(kind) for kind in kinds)) or "nothing: it has no face"
-    ink = "color" if stock.coloured else "black only"
+    ink = "color" if stock.colored else "black only"
     grid = f"{stock.columns} x {stock.rows} cards" if stock.per_sheet > 1 else "one card"
     size = f"{stock.card_width:g} x {stock.card_height:g} mm"
     words = [

@@ -113,7 +113,7 @@ def _between(step: ThroughContact | ThroughPigtail) -> str:
     pigtail = step.pigtail
     return f"pigtail {pigtail.id} in {step.at}, " + ", ".join(
         str(said)
-        for said in (pigtail.colour and pigtail.colour.word, pigtail.length, pigtail.gauge)
+        for said in (pigtail.color and pigtail.color.word, pigtail.length, pigtail.gauge)
         if said
     )
 
@@ -225,7 +225,7 @@ def _step(facts: Facts, step: Step) -> dict[str, Any]:
     if isinstance(step, ThroughPigtail):
         ohms = round(step_ohms(step), 4)
         pigtail = step.pigtail
-        length = round(pigtail.length.metres, 3) if pigtail.length else None
+        length = round(pigtail.length.meters, 3) if pigtail.length else None
         return {
             "pigtail": pigtail.id,
             "at": step.at,
@@ -240,7 +240,7 @@ def _step(facts: Facts, step: Step) -> dict[str, Any]:
         "conductor": step.conductor.name,
         "from": step.start,
         "to": step.end,
-        "length_m": round(step.length.metres, 3),
+        "length_m": round(step.length.meters, 3),
         "gauge": str(step.conductor.gauge),
         "ohms_20C": round(leg_ohms(step), 4),
         "joint_from": _joint_words(facts, step, step.start),

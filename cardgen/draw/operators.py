@@ -72,7 +72,7 @@ def _rectangle(at: Frame, page: Page) -> str:
 
 @cache
 def filling(ink: str) -> str:
-    """The colour of what is filled; black, white and grey in DeviceGray, so in black ink alone."""
+    """The color of what is filled; black, white and gray in DeviceGray, so in black ink alone."""
     red, green, blue = (_short(int(ink[i : i + 2], 16) / 255) for i in (1, 3, 5))
     return f"{red} g" if red == green == blue else f"{red} {green} {blue} rg"
 
@@ -83,7 +83,7 @@ def _stroking(ink: str) -> str:
 
 
 def _number(length: float) -> str:
-    """Millimetres as points; a ten-thousandth of a point is far below any printer's dot."""
+    """Millimeters as points; a ten-thousandth of a point is far below any printer's dot."""
     return _short(points(length))
 
 

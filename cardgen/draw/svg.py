@@ -35,7 +35,7 @@ _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff
 
 
 def svg(page: Page, groups: Sequence[Group], *, title: str, language: str = "en") -> str:
-    """The page in millimetres; its groups, in which all of its items are, as a list for readers."""
+    """The page in millimeters; its groups, in which all of its items are, as a list for readers."""
     assert tuple(item for group in groups for item in group.items) == page.items
     wide, high = _number(page.width), _number(page.height)
     root = (
@@ -137,6 +137,6 @@ def _quoted(text: str) -> str:
 
 
 def _number(value: float) -> str:
-    """Thousandths of a millimetre, far below any printer's dot."""
+    """Thousandths of a millimeter, far below any printer's dot."""
     short = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if short in ("-0", "") else short

@@ -48,12 +48,12 @@ def _return_elsewhere(
     printable: Printable, valve: BuiltValve, cables: Container[str]
 ) -> Iterator[str]:
     if valve.back is not None and valve.back.cable not in cables:
-        yield printable.words("drawing.returns on", conductor=_colour(printable, valve.back))
+        yield printable.words("drawing.returns on", conductor=_color(printable, valve.back))
 
 
-def _colour(printable: Printable, mark: ConductorMark) -> Text:
+def _color(printable: Printable, mark: ConductorMark) -> Text:
     """`A-K1 red`"""
-    return printable.words.joined([mark.cable, printable.words.colour(mark.word)], " ")
+    return printable.words.joined([mark.cable, printable.words.color(mark.word)], " ")
 
 
 def _lands(printable: Printable, valve: BuiltValve, start: str) -> str:
@@ -87,8 +87,8 @@ def _words(printable: Printable, valve: BuiltValve) -> Iterator[str]:
     if valve.others:
         others = [words("drawing.other", valve=twin.id, box=twin.box) for twin in valve.others]
         yield words("drawing.twin", others=words.listed(others))
-    if valve.changes_colour and valve.hot_at_controller:
-        yield words("drawing.at controller", conductor=_colour(printable, valve.hot_at_controller))
+    if valve.changes_color and valve.hot_at_controller:
+        yield words("drawing.at controller", conductor=_color(printable, valve.hot_at_controller))
     if valve.decoder is not None and valve.decoder.serial:
         yield words("drawing.serial", serial=valve.decoder.serial)
     if valve.device:

@@ -103,7 +103,7 @@ class Contents:
                         for use in group.uses
                     ),
                     self._for(box.returning(found)),
-                    self.words("drawing.colour changes") if changes else "",
+                    self.words("drawing.color changes") if changes else "",
                     self._by_pigtail(group.pigtails),
                 ),
             )

@@ -1,9 +1,9 @@
-"""Set one line of a box: swatch and colour, terminal, name, the rest; wrapped, never cut.
+"""Set one line of a box: swatch and color, terminal, name, the rest; wrapped, never cut.
 
 ```
  conductor        lands        name         text
  [///] red RD     terminal 1   valve A1     front lawn west, spray
- [|||] blue BU    joined to    [///] A-S1 red RD A2     A2 · colour changes
+ [|||] blue BU    joined to    [///] A-S1 red RD A2     A2 · color changes
 ```
 """
 
@@ -135,7 +135,7 @@ def _conductor(mark: ConductorMark, span: Span, width: float, problems: list[Pro
     """A swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(CAPITAL)
     words = text_cell(in_words(mark, cable=True), span, width - wide - _SPACE, problems)
-    picture = swatch(mark, frame(0, 0, wide, high), coloured=PRESS.coloured, dot=PRESS.dot)
+    picture = swatch(mark, frame(0, 0, wide, high), colored=PRESS.colored, dot=PRESS.dot)
     down = (high - CAPITAL) / 2
     return Placed(
         height=max(high, down + words.height),

@@ -13,7 +13,7 @@ _SIZES = {
     "letter": (215.9, 279.4),  # 8.5 x 11 in (ANSI/ASME Y14.1, size A; from memory)
     "a4": (210.0, 297.0),  # ISO 216
 }
-PRESS = PrinterHead(dot=Mm(0), coloured=True)
+PRESS = PrinterHead(dot=Mm(0), colored=True)
 
 
 def sheet(paper: str) -> Stock:
@@ -37,7 +37,7 @@ def sheet(paper: str) -> Stock:
         gap_y=Mm(0),
         safe=Mm(0),
         dots_per_inch=600,
-        coloured=PRESS.coloured,
+        colored=PRESS.colored,
         cut=False,
         footer=_footer(wide, left),
     )

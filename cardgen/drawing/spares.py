@@ -34,7 +34,7 @@ def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> str:
     """In one line, by where each was cut: nobody looks for them, but must not trust them."""
     by_first: dict[str, list[str]] = defaultdict(list)
     for spare in ending:
-        parts = (printable.words.colour(spare.mark.word), spare.mark.code, spare.mark.flag)
+        parts = (printable.words.color(spare.mark.word), spare.mark.code, spare.mark.flag)
         by_first[spare.first].append(" ".join(part for part in parts if part))
     return "; ".join(
         printable.words("drawing.cut in", conductors=", ".join(found), place=first)

@@ -23,7 +23,7 @@ def lines_at_start(printable: Printable, cable: BuiltCable) -> Iterator[BoxLine]
     for sensor in controller.sensors:
         yield from _sensor(printable, sensor, cable, start)
     if controller.polarity and controller.supply_kind == SupplyKind.LATCHING:
-        hot, common = (printable.words.colour(colour) for colour in controller.polarity)
+        hot, common = (printable.words.color(color) for color in controller.polarity)
         text = printable.words("drawing.latching", hot=hot, common=common)
         yield BoxLine(span=printable.spans.of(start), kind=LineKind.NOTE, text=text)
 

@@ -71,7 +71,7 @@ def _about(printable: Printable, place: str) -> str:
 
 
 def _spoken(printable: Printable, lines: Iterable[BoxLine]) -> tuple[BoxLine, ...]:
-    """The lines with every colour in the words of the print."""
+    """The lines with every color in the words of the print."""
 
     def said(found: Iterable[ConductorMark]) -> tuple[ConductorMark, ...]:
         return tuple(spoken_mark(each, printable.words) for each in found)

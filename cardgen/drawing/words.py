@@ -39,12 +39,12 @@ def stretch_in_words(stretch: RunLeg) -> str:
 
 def in_words(line: BoxLine, cable: str, words: Words) -> str:
     """`red RD · terminal 1 · valve A1 · front lawn`; conductors of other cables by full name."""
-    found = ", ".join(colour_of(mark, cable) for mark in line.marks) or line.source
-    joined = words.listed(colour_of(mark, cable) for mark in line.joined)
+    found = ", ".join(color_of(mark, cable) for mark in line.marks) or line.source
+    joined = words.listed(color_of(mark, cable) for mark in line.joined)
     lands = f"{line.lands} {joined}".strip()
     return " · ".join(part for part in (found, lands, line.name, line.text) if part)
 
 
-def colour_of(mark: ConductorMark, cable: str) -> str:
+def color_of(mark: ConductorMark, cable: str) -> str:
     other = mark.cable if mark.cable != cable else ""
     return " ".join(part for part in (other, mark.word, mark.code, mark.flag) if part)

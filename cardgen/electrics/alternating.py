@@ -3,7 +3,7 @@
 24 V o--R(hot)--+--[ R + jX coil ]--+--R(common)--o 0 V
                 n1                  n2
 With every free node taken out, they are put back in reverse: at a node without a source the
-voltage is the mean of its neighbours', each with the weight of the admittance toward it.
+voltage is the mean of its neighbors', each with the weight of the admittance toward it.
 """
 
 from __future__ import annotations
@@ -30,6 +30,6 @@ def voltages(
     mesh.reduce_to(held)
     found = dict(held)
     for node, star in reversed(mesh.stars):
-        weighted = sum(siemens * found[neighbour] for neighbour, siemens in star.items())
+        weighted = sum(siemens * found[neighbor] for neighbor, siemens in star.items())
         found[node] = weighted / sum(star.values())
     return found

@@ -13,7 +13,7 @@ Key = tuple[str, frozenset[str]]
 
 
 def key(step: Step) -> Key:
-    """One leg of one conductor (one pigtail, one contact), whichever way it is travelled."""
+    """One leg of one conductor (one pigtail, one contact), whichever way it is traveled."""
     if isinstance(step, Leg):
         return step.conductor.name, frozenset((step.start, step.end))
     name = step.pigtail.id if isinstance(step, ThroughPigtail) else step.sensor
@@ -27,8 +27,8 @@ def legs(steps: Iterable[Step]) -> list[Leg]:
 def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
     """Resistance of one leg, at 20 C unless said otherwise."""
     c = leg.conductor
-    per_kilometre = of_conductor(c.gauge, c.construction, c.resistance, celsius)
-    return Ohms(per_kilometre * leg.length.metres / 1000)
+    per_kilometer = of_conductor(c.gauge, c.construction, c.resistance, celsius)
+    return Ohms(per_kilometer * leg.length.meters / 1000)
 
 
 def step_ohms(step: Step, celsius: Celsius = READING_TEMPERATURE) -> Ohms:

@@ -1,6 +1,6 @@
 r"""Take the inner nodes out of a network, star to mesh, and remember each star.
 
-    1             1   2        A node is taken out and its neighbours are joined with each
+    1             1   2        A node is taken out and its neighbors are joined with each
     |             |\ /|        other, Y(ij) = Y(i) Y(j) / (sum of all its Y).  A dead end goes
 4 --x-- 2   ->    | X |        out for nothing, a node in a row costs one sum: trees and rings
     |             |/ \|        take no longer than reading them.
@@ -20,10 +20,10 @@ LEAST = 1e-9  # ohm; a closed contact has none, and an admittance needs some
 
 
 class Mesh(Generic[Y]):
-    """The admittances between neighbours, in siemens.
+    """The admittances between neighbors, in siemens.
 
     Attributes:
-        stars: the nodes taken out, in that order, each with what it had toward its neighbours.
+        stars: the nodes taken out, in that order, each with what it had toward its neighbors.
     """
 
     def __init__(self, edges: Iterable[tuple[Hashable, Hashable, Y]]) -> None:
@@ -34,7 +34,7 @@ class Mesh(Generic[Y]):
                 self._add(one, two, siemens)
 
     def reduce_to(self, kept: Collection[Hashable]) -> None:
-        """Take out every other node, always one with the fewest neighbours."""
+        """Take out every other node, always one with the fewest neighbors."""
         inner = [node for node in self.siemens if node not in kept]
         # Among equals in the order of the edges: same network, same result to the last bit.
         number_of = {node: number for number, node in enumerate(inner)}
@@ -45,9 +45,9 @@ class Mesh(Generic[Y]):
             node = inner[number]
             if node not in self.siemens or len(self.siemens[node]) != count:
                 continue  # since then it has gone or been pushed again
-            for neighbour in self._take_out(node):
-                if neighbour in number_of:
-                    heappush(queue, (len(self.siemens[neighbour]), number_of[neighbour]))
+            for neighbor in self._take_out(node):
+                if neighbor in number_of:
+                    heappush(queue, (len(self.siemens[neighbor]), number_of[neighbor]))
 
     def _add(self, one: Hashable, two: Hashable, siemens: Y) -> None:
         for here, there in ((one, two), (two, one)):
@@ -57,8 +57,8 @@ class Mesh(Generic[Y]):
     def _take_out(self, node: Hashable) -> Iterable[Hashable]:
         star = self.siemens.pop(node)
         self.stars.append((node, star))
-        for neighbour in star:
-            del self.siemens[neighbour][node]
+        for neighbor in star:
+            del self.siemens[neighbor][node]
         whole = sum(star.values())
         for (one, first), (two, second) in combinations(star.items(), 2):
             self._add(one, two, first * second / whole)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.trade.copper import READING_TEMPERATURE, resistance
-from cardgen.units import Amperes, Celsius, Gauge, GaugeSystem, Metres, Volts
+from cardgen.units import Amperes, Celsius, Gauge, GaugeSystem, Meters, Volts
 
 # Thinnest first; what a job may be advised to use.
 AWG_STEPS = tuple(Gauge(float(n), GaugeSystem.AWG) for n in (20, 18, 16, 14, 12, 10))
@@ -26,14 +26,14 @@ def longest_run(
     hot: Gauge,
     common: Gauge,
     celsius: Celsius = READING_TEMPERATURE,
-) -> Metres:
+) -> Meters:
     """How far from controller to coil `loss` volts may be spread, with no other coil on."""
-    per_kilometre = resistance(hot, celsius) + resistance(common, celsius)
-    return Metres(1000 * loss / (inrush * per_kilometre))
+    per_kilometer = resistance(hot, celsius) + resistance(common, celsius)
+    return Meters(1000 * loss / (inrush * per_kilometer))
 
 
 def run_table(
     loss: Volts, inrush: Amperes, gauges: Iterable[Gauge], celsius: Celsius
-) -> tuple[tuple[Gauge, Metres], ...]:
+) -> tuple[tuple[Gauge, Meters], ...]:
     """The longest run with hot and common of each gauge."""
     return tuple((g, longest_run(loss, inrush, g, g, celsius)) for g in gauges)

@@ -141,9 +141,9 @@ def _edges(steps: Iterable[Step], root: End, network: Network) -> Iterator[Edge]
     """The edges of a way, from its root outward."""
     net = network.net(root)
     for step in steps:
-        edge = next(e for e in network.edges[net] if e.travelled_from(net)[1] == step)
+        edge = next(e for e in network.edges[net] if e.traveled_from(net)[1] == step)
         yield edge
-        net = edge.travelled_from(net)[0]
+        net = edge.traveled_from(net)[0]
 
 
 def _holding(circuit: Circuit) -> float:

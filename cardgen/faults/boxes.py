@@ -9,7 +9,7 @@ _CABLE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow]
+    colors: [white, red, blue, green, yellow]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 """
 _COIL = "coils:\n  usual: {supply: 24 V AC, resistance: 30 ohm}\n"
@@ -22,10 +22,10 @@ controllers:
     coil: usual
     common: [K1 white, K2 gray, K3 pink, K4 black]
 cables:
-  K1: {gauge: 14 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 14 AWG, colours: [gray, red, tan], run: [A, 85 ft, VB-2]}
-  K3: {gauge: 14 AWG, colours: [pink, red, tan], run: [A, 85 ft, VB-3]}
-  K4: {gauge: 14 AWG, colours: [black, red, tan], run: [A, 85 ft, VB-4]}
+  K1: {gauge: 14 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 14 AWG, colors: [gray, red, tan], run: [A, 85 ft, VB-2]}
+  K3: {gauge: 14 AWG, colors: [pink, red, tan], run: [A, 85 ft, VB-3]}
+  K4: {gauge: 14 AWG, colors: [black, red, tan], run: [A, 85 ft, VB-4]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}, VB-4: {}}
 stations:
   A1: {area: lawn 1, box: VB-1, hot: K1 red}

@@ -26,8 +26,8 @@ _SPLICE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-1]}
 boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}
@@ -42,8 +42,8 @@ _NAMED = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, tan], run: [SB-1, 60 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, tan], run: [SB-1, 60 ft, VB-1]}
 boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}
@@ -476,7 +476,7 @@ RETURN_STOPS = Fault(
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, green, yellow, tan]
+            colors: [white, red, blue, green, yellow, tan]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         master valves:
           MV-1: {controllers: A, box: VB-2, hot: K1 green, return: K1 yellow}
@@ -490,7 +490,7 @@ RETURN_STOPS = Fault(
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, green, yellow, tan]
+            colors: [white, red, blue, green, yellow, tan]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         master valves:
           MV-1: {controllers: A, box: VB-2, hot: K1 green, return: K1 yellow}

@@ -27,8 +27,8 @@ _TWO = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 gray]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [A, 140 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [A, 140 ft, VB-2]}
 """
 _ONE = (
     "controllers:\n  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}\n"
@@ -37,9 +37,9 @@ _UNCLEAR = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 gray]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [A, 140 ft, VB-2]}
-  K3: {gauge: 18 AWG, colours: [black, pink], run: [A, 140 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [A, 140 ft, VB-2]}
+  K3: {gauge: 18 AWG, colors: [black, pink], run: [A, 140 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K3 black}
@@ -48,8 +48,8 @@ _SPLICE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-1]}
 boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}
@@ -302,8 +302,8 @@ WAYS_APART = Fault(
     fix="Nothing to fix; look at both cables before digging.",
     wrong="""
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [black, blue], run: [A, 140 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [black, blue], run: [A, 140 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: K2 blue}

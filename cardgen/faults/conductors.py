@@ -13,15 +13,15 @@ _CABLE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow]
+    colors: [white, red, blue, green, yellow]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 """
 _SINGLES = """
 cables:
   K1:
     singles:
-      - {colour: red, gauge: 14 AWG, flags: [A1, A2, SP]}
-      - {colour: white, gauge: 14 AWG}
+      - {color: red, gauge: 14 AWG, flags: [A1, A2, SP]}
+      - {color: white, gauge: 14 AWG}
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red A1}
@@ -31,8 +31,8 @@ _SPLICE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, green, gray], run: [SB-1, 60 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, green, gray], run: [SB-1, 60 ft, VB-1]}
 boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 green]}
@@ -52,7 +52,7 @@ CABLE_MAKEUP = Fault(
     variants={
         "no colors": (
             "the colors in {cable} are not given",
-            "give it a 'palette', 'colours' or 'singles'",
+            "give it a 'palette', 'colors' or 'singles'",
         ),
         "alike": (
             "{cable} has more than one conductor '{conductor}'",
@@ -133,9 +133,9 @@ SINGLES_WITHOUT_FLAGS = Fault(
         cables:
           K1:
             singles:
-              - {colour: red, gauge: 14 AWG, count: 3}
-              - {colour: white, gauge: 14 AWG}
-              - {colour: blue, gauge: 14 AWG}
+              - {color: red, gauge: 14 AWG, count: 3}
+              - {color: white, gauge: 14 AWG}
+              - {color: blue, gauge: 14 AWG}
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         """,
     right=_SINGLES,
@@ -172,8 +172,8 @@ CABLE_CUT_OFF = Fault(
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
-          K2: {gauge: 18 AWG, colours: [white, blue], run: [SB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, blue], run: [SB-1, 60 ft, VB-2]}
         boxes: {VB-1: {}, VB-2: {}, SB-1: {kind: splice box}}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -183,8 +183,8 @@ CABLE_CUT_OFF = Fault(
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1, 9 ft, SB-1]}
-          K2: {gauge: 18 AWG, colours: [white, blue], run: [SB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1, 9 ft, SB-1]}
+          K2: {gauge: 18 AWG, colors: [white, blue], run: [SB-1, 60 ft, VB-2]}
         boxes: {VB-1: {}, VB-2: {}, SB-1: {kind: splice box}}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -192,8 +192,8 @@ CABLE_CUT_OFF = Fault(
         """,
 )
 
-COLOUR_CHANGE = Fault(
-    code="colour-change",
+COLOR_CHANGE = Fault(
+    code="color-change",
     verdict=NOTE,
     title="a conductor goes on in another color",
     sentence="colors change in '{box}': {changes}",

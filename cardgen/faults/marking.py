@@ -8,8 +8,8 @@ _TWO = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, tan], band: yellow tape, run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, tan], band: yellow tape, run: [A, 85 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 red}
@@ -19,10 +19,10 @@ controllers:
   A: {place: garage, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
   B: {place: shed, supply: 24 V AC, stations: 8, coil: usual, common: K2 white}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
   K2:
     gauge: 18 AWG
-    colours: [white, brown, tan]
+    colors: [white, brown, tan]
     band: blue tape
     run: [B, 140 ft, VB-3, 90 ft, VB-2]
 """

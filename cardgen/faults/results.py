@@ -20,7 +20,7 @@ CSV_COLUMN_UNKNOWN = Fault(
     why="What is in it would be left out silently.",
     fix="Name it as the others are, or take it out.",
     wrong="""
-        when,valve,kind,value,colour
+        when,valve,kind,value,color
         2026-04-30,A1,ohms at the controller,31.4,red
         """,
     right=_RIGHT,

@@ -22,8 +22,8 @@ _TWO = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 gray]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, black], run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black], run: [A, 85 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 brown}
@@ -34,9 +34,9 @@ _FLOW = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow, tan]
+    colors: [white, red, blue, green, yellow, tan]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
-  F1: {gauge: 18 AWG, colours: [black, orange], shielded: yes, run: [A, 85 ft, VB-1]}
+  F1: {gauge: 18 AWG, colors: [black, orange], shielded: yes, run: [A, 85 ft, VB-1]}
 sensors:
   FLOW: {kind: flow, controllers: A, conductors: [F1 black, F1 orange]}
 """
@@ -45,7 +45,7 @@ _MASTER = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow, tan]
+    colors: [white, red, blue, green, yellow, tan]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 master valves:
   MV-1: {controllers: A, box: VB-1, hot: K1 green, return: K1 yellow}

@@ -8,7 +8,7 @@ _CABLE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow, tan]
+    colors: [white, red, blue, green, yellow, tan]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 """
 _MASTER = (
@@ -22,9 +22,9 @@ _TWO = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, tan, pink]
+    colors: [white, red, blue, green, tan, pink]
     run: [A, 9 ft, VB-1, 9 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [B, 9 ft, VB-3, 90 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [B, 9 ft, VB-3, 90 ft, VB-2]}
 master valves:
   MV-1: {controllers: [A, B], isolators: [A, B], box: VB-1, hot: K1 green, return: K1 tan}
 """

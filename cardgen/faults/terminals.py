@@ -32,7 +32,7 @@ stations:
 """
 _FAR = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 500 ft, VB-1, 500 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 500 ft, VB-1, 500 ft, VB-2]}
 """
 
 STATION_WITHOUT_TERMINAL = Fault(

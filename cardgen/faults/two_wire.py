@@ -42,9 +42,9 @@ controllers:
     path 1: [M1 red, M2 red, M3 red]
     path 2: [M1 black, M2 black, M3 black]
 cables:
-  M1: {gauge: 14 AWG, colours: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}
-  M2: {gauge: 14 AWG, colours: [red, black], run: [DX-2, 300 ft, DX-3]}
-  M3: {gauge: 14 AWG, colours: [red, black], run: [D, 300 ft, DX-3]}
+  M1: {gauge: 14 AWG, colors: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}
+  M2: {gauge: 14 AWG, colors: [red, black], run: [DX-2, 300 ft, DX-3]}
+  M3: {gauge: 14 AWG, colors: [red, black], run: [D, 300 ft, DX-3]}
 """
 
 STATION_WITHOUT_DECODER = Fault(

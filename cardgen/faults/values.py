@@ -13,7 +13,7 @@ _CABLE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow]
+    colors: [white, red, blue, green, yellow]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 """
 
@@ -327,8 +327,8 @@ GAUGE_NOT_MADE = Fault(
     right=_CABLE,
 )
 
-UNKNOWN_COLOUR = Fault(
-    code="unknown-colour",
+UNKNOWN_COLOR = Fault(
+    code="unknown-color",
     verdict=ERROR,
     title="a color that is not known here",
     sentence="'{text}' is not a color known here",

@@ -12,8 +12,8 @@ WORDS_MISSING = Fault(
     way_out="copy them from layouts/words/en.yaml and translate them",
     why="A card half in one language and half in another is read wrongly by both crews.",
     fix="Begin with a copy of layouts/words/en.yaml and translate what is right of each ':'.",
-    wrong="# layouts/words/de.yaml\ncolours:\n  red: rot",
-    right="# layouts/words/es.yaml\ncolours:\n  red: colorado",
+    wrong="# layouts/words/de.yaml\ncolors:\n  red: rot",
+    right="# layouts/words/es.yaml\ncolors:\n  red: colorado",
     base="words",
 )
 

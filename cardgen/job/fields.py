@@ -200,7 +200,13 @@ _RESISTANCE = Field(
 SINGLE = BlockShape(
     "an entry of the singles",
     model.Single,
-    Field("colour", SaidShape(quantities.COLOUR), required=True, help="'red' or 'white/blue'"),
+    Field(
+        "color",
+        SaidShape(quantities.COLOR),
+        required=True,
+        help="'red' or 'white/blue'",
+        also="colour",
+    ),
     Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
     Field(
         "flags",
@@ -222,20 +228,21 @@ CABLE = BlockShape(
     "the cable",
     model.Cable,
     Field("gauge", quantities.GAUGE, help="'18 AWG' or '1.5 mm2'"),
-    Field("palette", _NAME, help="the colours in it, by name from 'palettes'"),
+    Field("palette", _NAME, help="the colors in it, by name from 'palettes'"),
     Field(
-        "colours",
-        ListOf(quantities.COLOUR, what="a list of colours", example="[white, red, blue]"),
+        "colors",
+        ListOf(quantities.COLOR, what="a list of colors", example="[white, red, blue]"),
         default=_EMPTY,
-        help="the colours in it, instead of a palette",
+        help="the colors in it, instead of a palette",
+        also="colours",
     ),
     Field(
         "singles",
         ListOf(
-            SINGLE, what="a list of singles", example="[{colour: red, gauge: 14 AWG, flags: A1}]"
+            SINGLE, what="a list of singles", example="[{color: red, gauge: 14 AWG, flags: A1}]"
         ),
         default=_EMPTY,
-        help="single conductors in one bundle: [{colour: red, gauge: 14 AWG, flags: A1}]",
+        help="single conductors in one bundle: [{color: red, gauge: 14 AWG, flags: A1}]",
     ),
     Field(
         "band", PRINTED_TEXT, default="", help="tape that tells it from a like cable: 'yellow tape'"
@@ -385,7 +392,7 @@ PIGTAIL = BlockShape(
     model.Pigtail,
     Field("at", _NAME, required=True, help="the box or controller it is in"),
     Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
-    Field("colour", quantities.COLOUR, help="'white'"),
+    Field("color", quantities.COLOR, help="'white'", also="colour"),
     Field("length", quantities.SHORT_LENGTH, help="'8 in'"),
 )
 CHANGE = BlockShape(
@@ -402,5 +409,5 @@ JOINTS = ListOf(
     least=0,
 )
 PALETTE = ListOf(
-    quantities.COLOUR, what="a palette, which is a list of colours,", example="[white, red, blue]"
+    quantities.COLOR, what="a palette, which is a list of colors,", example="[white, red, blue]"
 )

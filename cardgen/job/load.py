@@ -51,7 +51,7 @@ class _Bare(BlockShape[Any]):
 def _bare(*, id: str, span: Span, **values: Any) -> Any:
     if "joints" in values:
         return model.WrittenJoints(id=id, span=span, joints=values["joints"])
-    return values["colours"]
+    return values["colors"]
 
 
 TOP: BlockShape[Any] = BlockShape(
@@ -59,7 +59,7 @@ TOP: BlockShape[Any] = BlockShape(
     dict,
     Field("job", fields.JOB_INFO, required=True, help="code, site, revision, date", into="info"),
     Field("record", fields.RECORD_INFO, required=True, help="address and key of the job record"),
-    _section("palettes", _Bare("a palette", "colours", fields.PALETTE), "colours of each cable"),
+    _section("palettes", _Bare("a palette", "colors", fields.PALETTE), "colors of each cable"),
     _section("coils", fields.COIL, "data of each kind of coil"),
     _section("connectors", fields.CONNECTOR, "what each connector takes, smallest first"),
     _section("controllers", fields.CONTROLLER, "by name; station 1 of A is A1"),

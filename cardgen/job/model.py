@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from cardgen.problems import Span
 from cardgen.reading.shapes import Written
-from cardgen.trade.colours import Insulation
+from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
 from cardgen.units import (
     Amperes,
@@ -16,7 +16,7 @@ from cardgen.units import (
     Gauge,
     Length,
     Ohms,
-    OhmsPerKilometre,
+    OhmsPerKilometer,
     Supply,
     VoltAmperes,
     Volts,
@@ -121,7 +121,7 @@ class Connector:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Polarity:
-    """Which solenoid lead, by its colour, goes to the hot and which to the common."""
+    """Which solenoid lead, by its color, goes to the hot and which to the common."""
 
     span: Span
     hot: str
@@ -166,20 +166,20 @@ class Controller:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Single:
-    """Single conductors of one colour in a bundle, one for each flag.
+    """Single conductors of one color in a bundle, one for each flag.
 
     `to` is the last box they reach; empty for the end of the run or of their use.
     `resistance` is that of one conductor at 20 C, where the job gives it instead of the tables.
     """
 
     span: Span
-    colour: Written[Insulation]
+    color: Written[Insulation]
     gauge: Gauge
     flags: tuple[Written[tuple[str, ...]], ...]
     count: int
     to: Written[str] | None
     construction: Construction
-    resistance: OhmsPerKilometre | None
+    resistance: OhmsPerKilometer | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,12 +199,12 @@ class Cable:
     span: Span
     gauge: Gauge | None
     palette: Written[str] | None
-    colours: tuple[Insulation, ...]
+    colors: tuple[Insulation, ...]
     singles: tuple[Single, ...]
     band: str
     shielded: bool
     construction: Construction
-    resistance: OhmsPerKilometre | None
+    resistance: OhmsPerKilometer | None
     run: tuple[Stop, ...]
 
 
@@ -325,14 +325,14 @@ class Spare:
 class Pigtail:
     """A short wire from one connector to another, or to a terminal, in one box or controller.
 
-    `colour` and `length` are None where the file does not say them.
+    `color` and `length` are None where the file does not say them.
     """
 
     id: str
     span: Span
     at: Written[str]
     gauge: Gauge
-    colour: Insulation | None
+    color: Insulation | None
     length: Length | None
 
 

@@ -1,4 +1,4 @@
-"""Readers for the trade's quantities and words: lengths, gauges, colours, supplies, addresses."""
+"""Readers for the trade's quantities and words: lengths, gauges, colors, supplies, addresses."""
 
 from __future__ import annotations
 
@@ -13,16 +13,16 @@ from cardgen.faults.values import (
     TOO_LONG,
     UNIT_MISSING,
     UNIT_UNKNOWN,
-    UNKNOWN_COLOUR,
+    UNKNOWN_COLOR,
     VALUE,
 )
 from cardgen.job.model import Combination
 from cardgen.reading.nodes import short
 from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, nearest
-from cardgen.trade.colours import Insulation, colour_words, insulation
+from cardgen.trade.colors import Insulation, color_words, insulation
 from cardgen.trade.copper import awg_area_mm2
 from cardgen.units import (
-    METRES_PER_FOOT,
+    METERS_PER_FOOT,
     Amperes,
     Celsius,
     Gauge,
@@ -30,7 +30,7 @@ from cardgen.units import (
     Length,
     LengthUnit,
     Ohms,
-    OhmsPerKilometre,
+    OhmsPerKilometer,
     Supply,
     SupplyKind,
     VoltAmperes,
@@ -43,11 +43,11 @@ _LENGTH_UNITS = {
     "ft": LengthUnit.FEET,
     "foot": LengthUnit.FEET,
     "feet": LengthUnit.FEET,
-    "m": LengthUnit.METRES,
-    "metre": LengthUnit.METRES,
-    "metres": LengthUnit.METRES,
-    "meter": LengthUnit.METRES,
-    "meters": LengthUnit.METRES,
+    "m": LengthUnit.METERS,
+    "meter": LengthUnit.METERS,
+    "meters": LengthUnit.METERS,
+    "metre": LengthUnit.METERS,
+    "metres": LengthUnit.METERS,
 }
 _INCHES = dict.fromkeys(("in", "inch", "inches"), LengthUnit.INCHES)
 # Sizes that are made: AWG of irrigation work, IEC 60228 nominal sizes.
@@ -100,7 +100,7 @@ def _parse_length(text: str) -> Length:
     if unit.lower() not in _LENGTH_UNITS:
         raise _unknown_unit(text, f"'ft' or 'm', for example '{plain(amount)} ft'")
     length = Length(amount, _LENGTH_UNITS[unit.lower()])
-    if not 0.01 <= length.metres <= LONGEST_LEG:
+    if not 0.01 <= length.meters <= LONGEST_LEG:
         raise BadValue(OUT_OF_RANGE, what="a length", text=short(text))
     return length
 
@@ -112,7 +112,7 @@ def _parse_short_length(text: str) -> Length:
     if unit.lower() not in units:
         raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
     length = Length(amount, units[unit.lower()])
-    if not 0.01 <= length.metres <= 30 * METRES_PER_FOOT:
+    if not 0.01 <= length.meters <= 30 * METERS_PER_FOOT:
         raise BadValue(OUT_OF_RANGE, "pigtail", text=short(text))
     return length
 
@@ -152,13 +152,13 @@ def _parse_celsius(text: str) -> Celsius:
     return Celsius(_quantity(text, "a temperature", units, 1, 80))
 
 
-def _parse_ohms_per_length(text: str) -> OhmsPerKilometre:
+def _parse_ohms_per_length(text: str) -> OhmsPerKilometer:
     """`6.5 ohm/1000 ft` or `21 ohm/km`, of one conductor at 20 C."""
     match = re.fullmatch(r"(.*?)\s*(?:/|per)\s*(1000\s*ft|km)", text)
     if not match:
         raise _not(text, "a resistance of a conductor", "'6.5 ohm/1000 ft' or '21 ohm/km'")
-    per_kilometre = 1.0 if match[2] == "km" else 1000 / (1000 * METRES_PER_FOOT)
-    return OhmsPerKilometre(_parse_ohms(match[1]) * per_kilometre)
+    per_kilometer = 1.0 if match[2] == "km" else 1000 / (1000 * METERS_PER_FOOT)
+    return OhmsPerKilometer(_parse_ohms(match[1]) * per_kilometer)
 
 
 _GAUGES = "'18 AWG' or '1.5 mm2'"
@@ -191,16 +191,16 @@ def _alike(size: float, system: GaugeSystem) -> str:
     return "".join(f"; {n:g} AWG is {awg_area_mm2(n):.2f} mm2" for n in near)
 
 
-def _parse_colour(text: str) -> Insulation:
+def _parse_color(text: str) -> Insulation:
     for part in text.split("/"):
         if insulation(part) is None:
-            known = colour_words()
+            known = color_words()
             suggestion = nearest(part, known) or "known are " + ", ".join(known)
-            raise BadValue(UNKNOWN_COLOUR, text=short(part), suggestion=suggestion)
-    colour = insulation(text)
-    if colour is None:
+            raise BadValue(UNKNOWN_COLOR, text=short(part), suggestion=suggestion)
+    color = insulation(text)
+    if color is None:
         raise BadValue(VALUE, "three colors", text=short(text))
-    return colour
+    return color
 
 
 # The limit of a Class 2 circuit (NFPA 70, chapter 9, table 11(A), as a trade magazine gives it).
@@ -348,7 +348,7 @@ OHMS_PER_LENGTH = Parsed(
 VOLT_AMPERES = Parsed("a transformer", _parse_volt_amperes, rf"{_NUMBER}\s*[Vv][Aa]")
 VOLTS = Parsed("a voltage", _parse_volts, rf"{_NUMBER}\s*[Vv]")
 GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|[Mm][Mm][2\u00b2])")
-COLOUR = Parsed("a colour", _parse_colour, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")
+COLOR = Parsed("a color", _parse_color, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")
 SUPPLY = Parsed("a supply", _parse_supply)
 COMBINATION = Parsed("a set of conductors", _parse_combination)
 DATE = Parsed("a date", _parse_date, "[0-9]{4}-[0-9]{2}-[0-9]{2}")

@@ -16,7 +16,7 @@ record:
   address: https://jobs.example.com   # web address where the job record will be
   key: @KEY@                   # made for this job, so that nobody can guess its page
 
-palettes:                      # the colours in each kind of cable, in order
+palettes:                      # the colors in each kind of cable, in order
   five: [white, red, blue, green, yellow]
 
 coils:                         # from the data sheet of the valve
@@ -37,14 +37,14 @@ controllers:
     stations: 8                # how many station terminals it has
     terminals: [C, 1 to 8, MV] # in the order of its strip
     coil: usual                # the coil of its valves
-    common: A-K1 white         # the conductors of its common: cable and colour
+    common: A-K1 white         # the conductors of its common: cable and color
     station limit: 0.5 A       # most current on one terminal, from its manual
     total limit: 1.0 A         # most current in all
 
 cables:
   A-K1:                        # its name
     gauge: 18 AWG              # '18 AWG' or '1.5 mm2'
-    palette: five              # the colours in it
+    palette: five              # the colors in it
     run: [A, 85 ft, VB-1, 60 ft, VB-2]   # from the controller outward, with each length
 
 boxes:
@@ -60,7 +60,7 @@ stations:
   A1:                          # controller and terminal
     area: front lawn           # what it waters
     box: VB-1                  # the box its valve is in
-    hot: A-K1 red              # its own conductor: cable and colour
+    hot: A-K1 red              # its own conductor: cable and color
   A2:
     area: front bed
     box: VB-2

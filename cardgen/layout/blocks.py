@@ -31,7 +31,7 @@ BOX_LINE = 0.6  # mm
 # Purple with white or yellow marks reclaimed water (public agencies: El Paso, Texas, and others).
 # The shade is ours: white on it has a contrast of 9.9, AAA of WCAG 2.2.
 PURPLE = "#5B2A86"
-SHARE = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}
+SHARE = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}
 
 
 def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
@@ -82,7 +82,7 @@ def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:
         return (Outline(frame=at, width=line),)
     if show is Show.BANNER:
         return (Fill(frame=at),)
-    ground = PURPLE if press.coloured else BLACK
+    ground = PURPLE if press.colored else BLACK
     inside = on_dots(line / 2, press.dot)
     edge = Outline(frame=at.shrunk(inside), width=inside, ink=WHITE)
     return (Fill(frame=at, ink=ground), edge)

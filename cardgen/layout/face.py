@@ -9,7 +9,7 @@ from cardgen.cards.model import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Frame, Mm
 from cardgen.problems import Span
-from cardgen.units import Metres
+from cardgen.units import Meters
 from cardgen.words import Words
 
 
@@ -39,7 +39,7 @@ class Show(StrEnum):
 class Align(StrEnum):
     LEFT = "left"
     RIGHT = "right"
-    CENTRE = "centre"
+    CENTER = "center"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,12 +49,12 @@ class Rule:
     Attributes:
         words: as the face says it.
         share: of the distance; 0 for a rule that asks for no height.
-        metres: from where it is read; 0 where the rule knows no distance.
+        meters: from where it is read; 0 where the rule knows no distance.
     """
 
     words: str
     share: float
-    metres: Metres
+    meters: Meters
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +151,7 @@ class Face:
     kind: CardKind
     format: str
     columns: tuple[Column, ...]
-    from_afar: Metres
+    from_afar: Meters
     lines: tuple[FaceRule, ...] = ()
     copies: tuple[Mm, ...] = ()
 

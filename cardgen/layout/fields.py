@@ -31,23 +31,23 @@ from cardgen.reading.shapes import (
     Shape,
     Whole,
 )
-from cardgen.units import Metres
+from cardgen.units import Meters
 
 T = TypeVar("T")
 
 
-def _millimetres(text: str) -> Mm:
+def _millimeters(text: str) -> Mm:
     found = re.fullmatch(r"(\d{1,4}(?:\.\d{1,4})?) ?mm", text)
     if not found:
         raise BadValue(UNIT, text=text, what="a length", example="'12 mm' or '85.6 mm'")
     return Mm(float(found[1]))
 
 
-def _metres(text: str) -> Metres:
+def _meters(text: str) -> Meters:
     found = re.fullmatch(r"(\d(?:\.\d{1,2})?) ?m", text)
     if not found:
         raise BadValue(UNIT, text=text, what="a distance", example="'0.6 m'")
-    return Metres(float(found[1]))
+    return Meters(float(found[1]))
 
 
 def _shift(text: str) -> Mm:
@@ -79,8 +79,8 @@ def _dots(text: str) -> float:
     return float(text)
 
 
-MM = Parsed("a length in mm", _millimetres, r"\d{1,4}(\.\d{1,4})? ?mm")
-DISTANCE = Parsed("a distance in m", _metres, r"\d(\.\d{1,2})? ?m")
+MM = Parsed("a length in mm", _millimeters, r"\d{1,4}(\.\d{1,4})? ?mm")
+DISTANCE = Parsed("a distance in m", _meters, r"\d(\.\d{1,2})? ?m")
 DPI = Parsed("the dots per inch", _dots)
 RULE = Parsed("a rule", rule_of)
 SHIFT = Parsed("a shift in mm", _shift, r"[-+]?\d{1,2}(\.\d{1,2})? ?mm")
@@ -147,7 +147,7 @@ FACE: BlockShape[Face] = BlockShape(
     Field("columns", ListOf(_Here(_COLUMN), what="the columns"), required=True),
     Field("lines", ListOf(_Here(_LINE), what="the lines"), default=()),
     Field("copies", ListOf(MM, what="the copies"), default=(), help="printed again so far right"),
-    Field("from_afar", DISTANCE, default=Metres(0), help="for tags read from there or farther"),
+    Field("from_afar", DISTANCE, default=Meters(0), help="for tags read from there or farther"),
 )
 _HOLE = BlockShape(
     "a hole",
@@ -177,7 +177,7 @@ _GRID = BlockShape(
     Field("gap_y", MM, default=Mm(0)),
 )
 _TURN = OneOf("the turn", {"0": 0, "90": 90, "180": 180, "270": 270})
-_INK: OneOf[bool] = OneOf("the ink", {"colour": True, "black": False})
+_INK: OneOf[bool] = OneOf("the ink", {"color": True, "black": False})
 _ONE = {"columns": 1, "rows": 1, "left": Mm(0), "top": Mm(0), "gap_x": Mm(0), "gap_y": Mm(0)}
 
 
@@ -194,7 +194,7 @@ def _stock(
         card_width=card["width"],
         card_height=card["height"],
         dots_per_inch=dots_per_inch,
-        coloured=ink,
+        colored=ink,
         **values,  # type: ignore[arg-type]  # each comes from the field of its name
     )
 

@@ -14,7 +14,7 @@ from cardgen.layout.geometry import NOTHING, Mm
 
 PITCH = 1.5  # from base line to base line, in capital heights
 MANY = 99  # lines; as many as it takes
-STEP = 0.1  # mm; letter heights differ by this, so that neighbours look alike
+STEP = 0.1  # mm; letter heights differ by this, so that neighbors look alike
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

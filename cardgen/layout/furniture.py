@@ -115,9 +115,9 @@ def _shrunk(words: str, at: Frame, capital: float) -> float:
 def _bar(at: Frame, y: float) -> Iterator[Segment]:
     start = at.right - BAR
     yield _segment(start, y - 0.9, at.right, y - 0.9)
-    for centimetre in range(6):
-        x = start + 10.0 * centimetre
-        high = 1.8 if centimetre in (0, 5) else 1.0
+    for centimeter in range(6):
+        x = start + 10.0 * centimeter
+        high = 1.8 if centimeter in (0, 5) else 1.0
         yield _segment(x, y - 0.9 - high / 2, x, y - 0.9 + high / 2)
 
 

@@ -1,4 +1,4 @@
-"""Where things lie: millimetres from the top left corner, x to the right, y downwards."""
+"""Where things lie: millimeters from the top left corner, x to the right, y downwards."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NOTHING = 1e-6  # mm; sums of decimal fractions differ by less
 
 
 def points(length: float) -> float:
-    """Millimetres as PDF points."""
+    """Millimeters as PDF points."""
     return length * POINTS_PER_INCH / MM_PER_INCH
 
 

@@ -83,7 +83,7 @@ class Swatch:
     """A picture of a conductor's insulation, made of plain parts.
 
     Attributes:
-        shows: the colour in words, `white/black`.
+        shows: the color in words, `white/black`.
     """
 
     frame: Frame

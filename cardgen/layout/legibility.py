@@ -14,7 +14,7 @@ from dataclasses import replace
 from cardgen.cards.model import CardKind
 from cardgen.layout.face import Face, FaceBlock, Rule
 from cardgen.layout.geometry import Mm
-from cardgen.units import Metres
+from cardgen.units import Meters
 
 # NUREG-0700, the height of letters as a share of the distance: 15 minutes of arc are taken as
 # 0.004 and 20, the preferred, as 0.006, which is 0.0058 (their tangent) before it is rounded.
@@ -25,40 +25,40 @@ SHARES = {
 }
 # What hangs in a box.  Flags and splice cards are taken to the eye, a legend hangs in its door.
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
-ARM = Metres(1.0)  # what can be read from there and farther is not held in the hand (assumed)
-NEAREST, FARTHEST = Metres(0.25), Metres(3.0)  # to read a tag in a box (assumed)
+ARM = Meters(1.0)  # what can be read from there and farther is not held in the hand (assumed)
+NEAREST, FARTHEST = Meters(0.25), Meters(3.0)  # to read a tag in a box (assumed)
 
 
 def rule_of(words: str) -> Rule:
     """`NUREG-0700 minimum of 15 minutes of arc at 0.5 m`; other words ask for no height."""
     found = re.search(r"at (\d+(?:\.\d+)?) m\b", words)
-    metres = Metres(float(found[1])) if found else Metres(0)
+    meters = Meters(float(found[1])) if found else Meters(0)
     name = words[: found.start()].strip() if found else ""
-    return Rule(words=words, share=SHARES.get(name, 0.0), metres=metres)
+    return Rule(words=words, share=SHARES.get(name, 0.0), meters=meters)
 
 
 def asked(rule: Rule) -> Mm:
     """The least height that the rule asks for; 0 where it asks for none."""
-    return Mm(1000 * rule.share * rule.metres)
+    return Mm(1000 * rule.share * rule.meters)
 
 
-def seen_from(faces: Iterable[Face], metres: Metres) -> tuple[Face, ...]:
+def seen_from(faces: Iterable[Face], meters: Meters) -> tuple[Face, ...]:
     """The faces with what is read in the hand on tags read from there."""
-    return tuple(_seen(face, metres) if face.kind in TAGS else face for face in faces)
+    return tuple(_seen(face, meters) if face.kind in TAGS else face for face in faces)
 
 
-def _seen(face: Face, metres: Metres) -> Face:
+def _seen(face: Face, meters: Meters) -> Face:
     columns = (
-        replace(column, blocks=tuple(_block(block, metres) for block in column.blocks))
+        replace(column, blocks=tuple(_block(block, meters) for block in column.blocks))
         for column in face.columns
     )
     return replace(face, columns=tuple(columns))
 
 
-def _block(block: FaceBlock, metres: Metres) -> FaceBlock:
+def _block(block: FaceBlock, meters: Meters) -> FaceBlock:
     """What is read from farther keeps its height, and so does what is read at leisure."""
-    if not block.rule.share or block.rule.metres >= ARM:
+    if not block.rule.share or block.rule.meters >= ARM:
         return block
-    rule = replace(block.rule, metres=metres)
+    rule = replace(block.rule, meters=meters)
     least = asked(rule)
     return replace(block, least=least, capitals=Mm(max(block.capitals, least)), rule=rule)

@@ -17,7 +17,7 @@ from cardgen.problems import Problem, in_order
 from cardgen.reading import parse, read_text
 from cardgen.reading.shapes import Report, Shape
 from cardgen.reading.shipped import shipped_folder
-from cardgen.units import Metres
+from cardgen.units import Meters
 from cardgen.words import Words, english
 
 T = TypeVar("T")
@@ -33,21 +33,21 @@ class Layouts:
 
     stocks: Mapping[str, Stock]
     faces: tuple[Face, ...]
-    read_from: Metres | None = None
+    read_from: Meters | None = None
 
     def face(self, kind: CardKind, format_: str) -> Face | None:
         """The face for a kind of card; of several the last, so that one's own goes before ours."""
-        metres = self.read_from or 0
+        meters = self.read_from or 0
         found = [
             f
             for f in self.faces
-            if f.kind is kind and f.format == format_ and f.from_afar <= metres
+            if f.kind is kind and f.format == format_ and f.from_afar <= meters
         ]
         return found[-1] if found else None
 
-    def seen_from(self, metres: Metres) -> Layouts:
+    def seen_from(self, meters: Meters) -> Layouts:
         """With tags that can be read from there."""
-        return replace(self, faces=seen_from(self.faces, metres), read_from=metres)
+        return replace(self, faces=seen_from(self.faces, meters), read_from=meters)
 
     def stocks_for(self, kind: CardKind) -> tuple[str, ...]:
         return tuple(name for name, s in self.stocks.items() if self.face(kind, s.format))

@@ -9,7 +9,7 @@ from cardgen.cards.model import Card
 from cardgen.faults.paper import TEXT_TOO_LONG
 from cardgen.layout.pieces import Misfit
 from cardgen.problems import Problem
-from cardgen.units import Metres, plain
+from cardgen.units import Meters, plain
 from cardgen.words import english
 
 
@@ -48,7 +48,7 @@ class _MisfitGroup:
 
 
 def problems_of(
-    without_room: Sequence[NoRoom], stock: str, read_from: Metres | None
+    without_room: Sequence[NoRoom], stock: str, read_from: Meters | None
 ) -> Iterator[Problem]:
     """One for all cards with the same part too long and the same way out, at the first of them."""
     groups: list[_MisfitGroup] = []
@@ -100,7 +100,7 @@ def _others(members: Sequence[NoRoom]) -> str:
     return f"; {len(others):,} more {verb} the same problem{most}: {listed}"
 
 
-def _ways(group: _MisfitGroup, read_from: Metres | None) -> Iterator[str]:
+def _ways(group: _MisfitGroup, read_from: Meters | None) -> Iterator[str]:
     is_too_long = group.members[0].misfit.fault is TEXT_TOO_LONG
     if group.others:
         yield "it fits on " + ", ".join(f"'{name}'" for name in group.others)

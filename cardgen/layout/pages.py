@@ -64,7 +64,7 @@ def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set]
     if face is None:
         raise Misfit(NO_FACE, card.id, stock=stock.name)
     _refuse_strange_letters(card)
-    press = PrinterHead(dot=stock.dot, coloured=stock.coloured)
+    press = PrinterHead(dot=stock.dot, colored=stock.colored)
     sheets = set_face(face, card, stamp.part, press)
     marks = (*hole(stock), *fold_marks(stock))
     shifts = (0.0, *face.copies)

@@ -1,8 +1,8 @@
-"""Turn an insulation colour into a line pattern that tells it apart in black on white.
+"""Turn an insulation color into a line pattern that tells it apart in black on white.
 
 Red, blue, green and violet follow the hatching of heraldry as it has been engraved since the 17th
 century (upright, level, falling, rising; common knowledge, no source); yellow its dots.  The other
-patterns are ours: a lighter sister of a colour is its pattern dashed.
+patterns are ours: a lighter sister of a color is its pattern dashed.
 """
 
 from __future__ import annotations

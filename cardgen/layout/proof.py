@@ -106,7 +106,7 @@ def rulers(stock: Stock) -> tuple[float, float]:
 
 
 def _rulers(stock: Stock) -> Iterator[Item]:
-    """From A to the right and from B downwards, in millimetres."""
+    """From A to the right and from B downwards, in millimeters."""
     x, y = measured_at(stock)
     across, down = rulers(stock)
     ticks = [_segment(x + n, y, x + n, y + _tick(n)) for n in range(int(across) + 1)]
@@ -118,8 +118,8 @@ def _rulers(stock: Stock) -> Iterator[Item]:
         yield line(str(n), Weight.MEDIUM, x=x + 3.2, y=y + n - 0.4, capital=LEAST)
 
 
-def _tick(millimetre: int) -> float:
-    return 3.0 if millimetre % 10 == 0 else 2.2 if millimetre % 5 == 0 else 1.4
+def _tick(millimeter: int) -> float:
+    return 3.0 if millimeter % 10 == 0 else 2.2 if millimeter % 5 == 0 else 1.4
 
 
 def instructions(stock: Stock) -> tuple[str, ...]:

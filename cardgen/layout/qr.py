@@ -72,13 +72,13 @@ def module_size(side: int, room: float, dot: float, less: int = 0) -> Mm | None:
 
 @lru_cache(maxsize=1_000)
 def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
-    """The most robust symbol for a frame, centred in it; None where none fits."""
+    """The most robust symbol for a frame, centered in it; None where none fits."""
     room = min(at.width, at.height)
     for made, module in _ways(address, room, dot):
         return Symbol(
             frame=at,
-            x=_centred(at.x, at.width, made.side, module, dot),
-            y=_centred(at.y, at.height, made.side, module, dot),
+            x=_centered(at.x, at.width, made.side, module, dot),
+            y=_centered(at.y, at.height, made.side, module, dot),
             module=module,
             rows=made.rows,
             address=address,
@@ -101,7 +101,7 @@ def _ways(address: str, room: float, dot: float) -> Iterator[tuple[Modules, Mm]]
             yield made, module
 
 
-def _centred(start: float, room: float, side: int, module: float, dot: float) -> Mm:
+def _centered(start: float, room: float, side: int, module: float, dot: float) -> Mm:
     """Where the modules start: in the middle, on a whole dot if the quiet zone allows."""
     spare = room - (side + 2 * QUIET) * module
     middle = start + spare / 2 + QUIET * module

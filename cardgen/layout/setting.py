@@ -19,7 +19,7 @@ class PrinterHead:
     """What the printer can do: the size of its dots (0 where unknown), and whether it has inks."""
 
     dot: Mm
-    coloured: bool
+    colored: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,7 @@ def text_items(
 ) -> tuple[Item, ...]:
     """The lines of a setting in a frame of that width."""
     items = []
-    share = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}[align]
+    share = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}[align]
     for number, words in enumerate(setting.lines):
         spare = width - fonts.width(words, setting.weight) * setting.capital
         y = setting.above + number * setting.pitch
@@ -68,7 +68,7 @@ def plain_text(setting: Setting, *, width: float, align: Align = Align.LEFT) -> 
 
 # ---- conductors ---------------------------------------------------------------------------
 
-SWATCH_WIDTH = 3.2  # capital heights of the colour word, beside several lines
+SWATCH_WIDTH = 3.2  # capital heights of the color word, beside several lines
 SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 BOUND = "\u00a0"  # set as a blank, but no line ends there
@@ -79,11 +79,11 @@ def in_words(mark: ConductorMark, *, cable: bool) -> str:
     """`A-K1 red RD yellow tape`: the conductor's name, its code, what tells it from its like."""
     before = mark.cable if cable else ""
     after = (mark.band, mark.flag) if cable else ()
-    return " ".join(part for part in (before, colour_words(mark), *after) if part)
+    return " ".join(part for part in (before, color_words(mark), *after) if part)
 
 
-def colour_words(mark: ConductorMark) -> str:
-    """The colour and its code, which no line end parts."""
+def color_words(mark: ConductorMark) -> str:
+    """The color and its code, which no line end parts."""
     return f"{mark.word}{BOUND}{mark.code}" if mark.code else mark.word
 
 
@@ -116,7 +116,7 @@ def inline_conductor(
     ]
     height = max(high, down + capital + (len(lines) - 1) * setting.pitch + setting.below)
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
-    picture = swatch(mark, at, coloured=press.coloured, dot=press.dot)
+    picture = swatch(mark, at, colored=press.colored, dot=press.dot)
     return Placed(height=height, items=(picture, *words), base=down + capital)
 
 
@@ -133,7 +133,7 @@ class Letters:
 def conductor(
     mark: ConductorMark, label: str, letters: Letters, *, width: float, press: PrinterHead
 ) -> Placed | None:
-    """A tall swatch, beside it what the conductor is for, its cable, its colour and its band.
+    """A tall swatch, beside it what the conductor is for, its cable, its color and its band.
 
     ```
     +-----+  HOT  A-K1
@@ -156,7 +156,7 @@ def conductor(
         items += [moved(item, left, y + gap) for item in placed]
         y += gap + setting.above + (len(setting.lines) - 1) * setting.pitch
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(max(y, high), press.dot))
-    picture = swatch(mark, at, coloured=press.coloured, dot=press.dot)
+    picture = swatch(mark, at, colored=press.colored, dot=press.dot)
     return Placed(height=max(y + 0.3 * letters.least, high), items=(picture, *items))
 
 
@@ -172,7 +172,7 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
     head = fit((together,), weight, width=room, wanted=small, least=least, lines=1) or fit(
         (label, mark.cable), weight, width=room, wanted=small, least=least
     )
-    name = fit((colour_words(mark),), weight, width=room, wanted=wanted, least=least)
+    name = fit((color_words(mark),), weight, width=room, wanted=wanted, least=least)
     extra = tuple(part for part in (mark.band, mark.flag) if part)
     tail = fit(extra, Weight.MEDIUM, width=room, wanted=small, least=least)
     if head is None or name is None or tail is None:

@@ -110,12 +110,12 @@ def _leads(leads: Sequence[Wire], task: Task, dot: tuple[float, float], below: f
 
 
 def _in_a_row(leads: Sequence[Wire], task: Task, dot: tuple[float, float]) -> Drawn:
-    """A fan of lines, each with its label centred beneath."""
+    """A fan of lines, each with its label centered beneath."""
     x, y = dot
     each = min(LEAD, task.room.width / len(leads))
     foot = y + DROP
     start = x - each * len(leads) / 2
-    labels = [wire_words(lead, each - PAST, task, Align.CENTRE) for lead in leads]
+    labels = [wire_words(lead, each - PAST, task, Align.CENTER) for lead in leads]
     level = max(words.level for words in labels)
     items: list[Item] = []
     lines: list[Segment] = []
@@ -123,13 +123,13 @@ def _in_a_row(leads: Sequence[Wire], task: Task, dot: tuple[float, float]) -> Dr
     for number, (lead, words) in enumerate(zip(leads, labels, strict=True)):
         left, top = start + number * each, foot + PAST + level - words.level
         lines.append(_segment(x, y, left + each / 2, foot))
-        items += all_moved(words.items, left + PAST / 2 + _centred(lead, words, each), top)
+        items += all_moved(words.items, left + PAST / 2 + _centered(lead, words, each), top)
         height = max(height, top + words.height)
     return Placed(height=height, items=tuple(items)), lines
 
 
-def _centred(lead: Wire, words: WireWords, each: float) -> float:
-    """How far a label with a swatch moves right; plain words are centred already."""
+def _centered(lead: Wire, words: WireWords, each: float) -> float:
+    """How far a label with a swatch moves right; plain words are centered already."""
     return max((each - PAST - words.reach) / 2, 0.0) if lead.mark else 0.0
 
 

@@ -61,7 +61,7 @@ class Stock:
     Attributes:
         format: what its cards are called; a face is made for a format.
         dots_per_inch: of the coarsest printer that is expected.
-        coloured: False where the printer knows black only.
+        colored: False where the printer knows black only.
         cut: whether cut marks are printed.
         turn: degrees clockwise by which all is turned on the paper as it goes through the printer.
         folds: where a card is folded, from its left edge.
@@ -85,7 +85,7 @@ class Stock:
     gap_y: Mm
     safe: Mm
     dots_per_inch: float
-    coloured: bool
+    colored: bool
     cut: bool
     turn: int = 0
     folds: tuple[Mm, ...] = ()

@@ -1,4 +1,4 @@
-"""Turn a conductor into a picture of its insulation: outline, colour, pattern, tracer stripe.
+"""Turn a conductor into a picture of its insulation: outline, color, pattern, tracer stripe.
 
 ```
 +--------------------------+
@@ -9,7 +9,7 @@
 |                          |
 +--------------------------+
 ```
-On a printer of one colour only the patterns are drawn: no grey stands for a hue.
+On a printer of one color only the patterns are drawn: no gray stands for a hue.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.layout.geometry import Frame, Mm, frame, on_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Outline, Part, Segment, Strokes, Swatch
 from cardgen.layout.patterns import DOT, PATTERNS
-from cardgen.trade.colours import COLOURS
+from cardgen.trade.colors import COLORS
 
 OUTLINE = Mm(0.375)  # 3 dots at 8 dots/mm; thin enough for a swatch of 3 mm
 LINE = Mm(0.25)  # 2 dots at 8 dots/mm; the thinnest that survives a thermal head (assumed)
@@ -40,17 +40,17 @@ def contrast(one: str, other: str) -> float:
 
 
 @lru_cache(maxsize=4_000)
-def swatch(mark: ConductorMark, at: Frame, *, coloured: bool, dot: float = 0) -> Swatch:
+def swatch(mark: ConductorMark, at: Frame, *, colored: bool, dot: float = 0) -> Swatch:
     """The picture of a conductor that fills a frame."""
-    parts: list[Part] = [*_field(mark.base, at, at, coloured, dot)]
+    parts: list[Part] = [*_field(mark.base, at, at, colored, dot)]
     if mark.stripe:
-        parts += _stripe(mark.stripe, at, coloured, dot)
+        parts += _stripe(mark.stripe, at, colored, dot)
     parts.append(Outline(frame=at, width=OUTLINE))
     shows = f"{mark.base}/{mark.stripe}" if mark.stripe else mark.base
     return Swatch(frame=at, shows=shows, parts=tuple(parts))
 
 
-def _stripe(colour: str, at: Frame, coloured: bool, dot: float) -> list[Part]:
+def _stripe(color: str, at: Frame, colored: bool, dot: float) -> list[Part]:
     top = on_dots(at.y + at.height * 0.30, dot)
     bottom = on_dots(at.y + at.height * 0.70, dot)
     band = frame(at.x, top, at.width, bottom - top)
@@ -62,21 +62,21 @@ def _stripe(colour: str, at: Frame, coloured: bool, dot: float) -> list[Part]:
             for y in (band.y + LINE / 2, band.bottom - LINE / 2)
         ),
     )
-    return [Fill(frame=gap, ink=WHITE), *_field(colour, band, at, coloured, dot), edges]
+    return [Fill(frame=gap, ink=WHITE), *_field(color, band, at, colored, dot), edges]
 
 
-def _field(colour: str, at: Frame, whole: Frame, coloured: bool, dot: float) -> list[Part]:
-    """Colour and pattern; the scale of the pattern is that of the whole swatch."""
-    ground = COLOURS[colour].rgb if coloured else WHITE
-    if colour == "black":
+def _field(color: str, at: Frame, whole: Frame, colored: bool, dot: float) -> list[Part]:
+    """Color and pattern; the scale of the pattern is that of the whole swatch."""
+    ground = COLORS[color].rgb if colored else WHITE
+    if color == "black":
         return [Fill(frame=at, ink=BLACK)]
     parts: list[Part] = [Fill(frame=at, ink=ground)] if ground != WHITE else []
-    pattern = PATTERNS.get(colour)
+    pattern = PATTERNS.get(color)
     if pattern is None:
         return parts
     pitch = on_dots(min(max(whole.height / 5, 0.75), 1.25), dot)
     ink = max((BLACK, WHITE), key=lambda other: contrast(ground, other))
     # Ends of slanted lines stay under the outline.
     segments = tuple(pattern(at.shrunk(0.75 * LINE), pitch))
-    width = Mm(max(DOT * pitch, LINE)) if colour == "yellow" else LINE
+    width = Mm(max(DOT * pitch, LINE)) if color == "yellow" else LINE
     return [*parts, Strokes(segments=segments, width=on_dots(width, dot), ink=ink)]

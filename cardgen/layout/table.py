@@ -1,7 +1,7 @@
 """Turn a table into rows of set cells: columns as wide as their words need, cells wrapped.
 
 ```
-station  area              colour           header, repeated on every card
+station  area              color           header, repeated on every card
 ======================================      thick rule
 A1       front lawn west   [///] red RD     row: least 4 mm high
 --------------------------------------      thin rule
@@ -169,7 +169,7 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
         set_name = plain_text(setting, width=room)
         cells.append(replace(set_name, height=set_name.height - setting.below))
     height = max((cell.height for cell in cells), default=0.0) + 0.6 * look.header
-    # All names stand on the rule, so a name of one line sinks to the last line of its neighbour.
+    # All names stand on the rule, so a name of one line sinks to the last line of its neighbor.
     items = _side_by_side(cells, widths, look, down=[height - 0.6 * look.header] * len(cells))
     return Placed(height=height, items=(*items, _rule(height, width, THICK)))
 

@@ -11,7 +11,7 @@ from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Piece, Task, strings, text_piece, too_wide
 from cardgen.layout.setting import text_items
 
-GAP = 4.0  # mm; between neighbours
+GAP = 4.0  # mm; between neighbors
 ROW = 8.0  # mm; room for a gloved hand with a pencil (common practice, no source)
 BOX = 4.0  # mm; side of a box to tick (assumed)
 LINE = Mm(0.25)

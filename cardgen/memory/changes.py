@@ -11,7 +11,7 @@ from dataclasses import MISSING, dataclass, fields
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltController, BuiltSpare, BuiltValve
-from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member, Neighbour, Passing
+from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member, Neighbor, Passing
 from cardgen.asbuilt.model.conductors import in_use
 from cardgen.asbuilt.model.controllers import BuiltSensor, Terminal
 from cardgen.asbuilt.model.valves import BuiltDecoder, Step
@@ -23,7 +23,7 @@ _OF_VALVE = tuple(f.name for f in fields(BuiltValve) if f.default is MISSING)
 _OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
 # What stands on no tag.
 _BESIDE = {
-    *("joints", "passing", "capped", "neighbours", "ties", "coordinates", "size"),
+    *("joints", "passing", "capped", "neighbors", "ties", "coordinates", "size"),
     *("notes", "volts", "milliamperes"),
 }
 
@@ -108,7 +108,7 @@ def _of_box(before: BuiltBox, after: BuiltBox) -> Iterator[Difference]:
     for name in ("joints", "passing", "capped", "spares"):
         yield from _parted(name, were[name], are[name])
     yield from _other("commons", before.commons, after.commons)
-    yield from _parted("neighbours", were["neighbours"], are["neighbours"])
+    yield from _parted("neighbors", were["neighbors"], are["neighbors"])
 
 
 def _other(what: str, old: object, new: object) -> Iterator[Difference]:
@@ -181,12 +181,12 @@ def _lying_in(box: BuiltBox) -> dict[str, dict[Hashable, object]]:
     joint and of what passes only what is in use is compared.
     What is left over of a conductor is known by its capped ends; a spare's are told as a spare.
     """
-    found: dict[str, Iterable[BuiltJoint | Passing | Capped | BuiltSpare | Neighbour]] = {
+    found: dict[str, Iterable[BuiltJoint | Passing | Capped | BuiltSpare | Neighbor]] = {
         "joints": box.joints,
         "passing": (each for each in box.passing if in_use(each.uses)),
         "capped": (each for each in box.capped if not each.is_spare),
         "spares": (each for each in box.spares if not each.dead),
-        "neighbours": box.neighbours,
+        "neighbors": box.neighbors,
     }
     return {name: {_known(each): each for each in things} for name, things in found.items()}
 
@@ -227,6 +227,6 @@ def _controller(controller: BuiltController, *, all_wires: bool) -> tuple[object
         frozenset(map(_known, controller.terminals)),
         wires,
         _known(controller.sensors),
-        controller.neighbours,
+        controller.neighbors,
         controller.pigtails if all_wires else (),
     )

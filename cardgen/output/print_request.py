@@ -8,7 +8,7 @@ from pathlib import Path
 from cardgen.memory.prints import PrintLog
 from cardgen.output.selection import EVERYTHING, KINDS, Selection
 from cardgen.printer import PAPERS, Ink
-from cardgen.units import Metres
+from cardgen.units import Meters
 
 SELECTED = "selected"
 
@@ -40,8 +40,8 @@ class PrintRequest:
     base: PrintLog | None = None
     start: int = 1
     copies: int = 1
-    ink: Ink = Ink.COLOUR
-    read_from: Metres | None = None
+    ink: Ink = Ink.COLOR
+    read_from: Meters | None = None
     replace: bool = False
 
     @property

@@ -60,7 +60,7 @@ class PrintSettings:
     stocks: Sequence[str]
     stamp: Stamp
     copies: int = 1
-    ink: Ink = Ink.COLOUR
+    ink: Ink = Ink.COLOR
 
     def stock(self, kind: CardKind) -> Stock:
         return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]

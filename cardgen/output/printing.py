@@ -80,7 +80,7 @@ def print_into(
         request = replace(request, earlier=read_log(out))
         made, problems = make_print(examined, request)
         if made is not None:
-            Stage.BUILD.begins()
+            Stage.OUTPUT.begins()
             kept = [name for name in request.earlier.files if request.keeps(name)]
             write_set(out, made.files, made.manifest, replace=request.replace, kept=kept)
     return made, problems

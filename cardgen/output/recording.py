@@ -89,7 +89,7 @@ def publish(
     with held(folder_of(printable, out), replace=request.replace, say=say):
         record, problems = _record(printable, out, request)
         if record is not None:
-            Stage.BUILD.begins()
+            Stage.OUTPUT.begins()
             write_set(record.folder, record.files, record.manifest, replace=request.replace)
     return record, problems
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role, Use
-from cardgen.asbuilt.model.boxes import BuiltJoint, Member, Neighbour
+from cardgen.asbuilt.model.boxes import BuiltJoint, Member, Neighbor
 from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
@@ -33,7 +33,7 @@ def box_page(frame: PageFrame, box: BuiltBox, slots: Slots) -> bytes:
         alarm(frame, box.id),
         _valves(frame, box, slots),
         slots.at_place,
-        section(words("neighbours"), _neighbours(frame, box.neighbours)),
+        section(words("neighbors"), _neighbors(frame, box.neighbors)),
         _inside(words, box),
         section(words("spares here"), *_spares(words, box)),
         cautions(words),
@@ -69,12 +69,12 @@ def _valves(frame: PageFrame, box: BuiltBox, slots: Slots) -> Markup:
     )
 
 
-def _neighbours(frame: PageFrame, found: Iterable[Neighbour]) -> Markup:
-    links = [neighbour_link(frame, each) for each in found]
-    return ul(links) if links else element("p", frame.words("no neighbours"))
+def _neighbors(frame: PageFrame, found: Iterable[Neighbor]) -> Markup:
+    links = [neighbor_link(frame, each) for each in found]
+    return ul(links) if links else element("p", frame.words("no neighbors"))
 
 
-def neighbour_link(frame: PageFrame, to: Neighbour) -> Markup:
+def neighbor_link(frame: PageFrame, to: Neighbor) -> Markup:
     words, now = frame.words, frame.now
     way = words("by cable", length=beside_in(to.length), cable=to.cable)
     box = now.box.get(to.place)
@@ -163,7 +163,7 @@ def _member(words: PageWords, member: Member) -> Markup:
         return _pigtail(words, member)
     if member.mark is None:
         named = "lead side" if member.side else "lead"
-        return element("p", words(named, load=member.lead, side=words.colour(member.side)))
+        return element("p", words(named, load=member.lead, side=words.color(member.side)))
     said = words("from" if member.arrives else "to", place=member.toward)
     return wire(words, member.mark, said, small=True)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltSpare, ConductorMark
-from cardgen.asbuilt.model.boxes import Neighbour, Passing
+from cardgen.asbuilt.model.boxes import Neighbor, Passing
 from cardgen.asbuilt.model.valves import BuiltDecoder, Elsewhere
 from cardgen.cards.lengths import beside_in
 from cardgen.memory.changes import Difference, changes
@@ -103,7 +103,7 @@ def _shown(words: PageWords, what: str, value: object, *, told_apart: bool = Fal
         case str() if what == "water" and value:
             return words.of("cautions", value)
         case tuple() if what == "polarity":
-            return ", ".join(words.colour(colour) for colour in value) or words("nothing")
+            return ", ".join(words.color(color) for color in value) or words("nothing")
         case None | () | "":
             return words("not known" if what in ("ohms", "volts") else "nothing")
         case bool():
@@ -136,14 +136,14 @@ def _part(words: PageWords, value: object, *, told_apart: bool = False) -> str |
             )
         case BuiltSpare() | Passing():
             return _name(words, value.mark)
-        case Neighbour():
+        case Neighbor():
             length = beside_in(value.length)
             return f"{value.place}, {words('by cable', length=length, cable=value.cable)}"
     return None
 
 
 def _name(words: PageWords, mark: ConductorMark) -> str:
-    return " ".join(part for part in (mark.cable, words.colour(mark.word), mark.flag) if part)
+    return " ".join(part for part in (mark.cable, words.color(mark.word), mark.flag) if part)
 
 
 # ---- boxes that are gone -------------------------------------------------------------------

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from cardgen.asbuilt import BuiltController, BuiltValve, ConductorMark, Role, Use
 from cardgen.asbuilt.model.controllers import BuiltSensor, Landed, Terminal
 from cardgen.record import names
-from cardgen.record.box_page import cautions, neighbour_link
+from cardgen.record.box_page import cautions, neighbor_link
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
 from cardgen.record.page_parts import area, band_text, musts, ohms_text, pair, wire
@@ -32,7 +32,7 @@ def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots)
         ),
         slots.at_place,
         section(words("sensors"), sensors) if controller.sensors else None,
-        section(words("neighbours"), ul(neighbour_link(frame, n) for n in controller.neighbours)),
+        section(words("neighbors"), ul(neighbor_link(frame, n) for n in controller.neighbors)),
         element("p", words("how to read"), class_="small"),
         cautions(words),
         marks=_marks(frame, controller),
@@ -156,7 +156,7 @@ def _of_valves(
         yield from wires
     elif first.hot_at_controller:  # at an address; a file of an older cardgen
         yield pair(words("at this end"), wire(words, first.hot_at_controller, small=True))
-    if first.hot and first.changes_colour:
+    if first.hot and first.changes_color:
         yield pair(words("at the valve"), wire(words, first.hot, small=True))
     if first.return_on_strip:
         yield pair(words("own return"), wire(words, first.return_on_strip, small=True))

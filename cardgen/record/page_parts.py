@@ -9,7 +9,7 @@ from cardgen.record.swatches import picture
 
 
 def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
-    """Swatch, colour word, IEC code, flag; then cable, band and what else there is to say."""
+    """Swatch, color word, IEC code, flag; then cable, band and what else there is to say."""
     code = element("span", mark.code, class_="iec") if mark.code else None
     flag = f" {mark.flag}" if mark.flag else ""
     cable = element("strong", " · ".join(part for part in (mark.cable, mark.band) if part))
@@ -17,7 +17,7 @@ def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool 
     return element(
         "div",
         picture(mark),
-        element("b", words.colour(mark.word), flag, code),
+        element("b", words.color(mark.word), flag, code),
         element("i", cable, said),
         class_="wire s" if small else "wire",
     )
@@ -25,7 +25,7 @@ def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool 
 
 def in_words(words: PageWords, mark: ConductorMark) -> str:
     """`A-K1 red RD A3, yellow tape`."""
-    name = " ".join(p for p in (mark.cable, words.colour(mark.word), mark.code, mark.flag) if p)
+    name = " ".join(p for p in (mark.cable, words.color(mark.word), mark.code, mark.flag) if p)
     return f"{name}, {mark.band}" if mark.band else name
 
 
@@ -121,7 +121,7 @@ def _must(words: PageWords, valve: BuiltValve, name: str) -> str:
         case "relay" | "master valve":
             return words(f"kind {name}").capitalize()
         case "polarity":
-            hot, back = map(words.colour, valve.polarity)
+            hot, back = map(words.color, valve.polarity)
             return words(name, hot=hot, back=back)
         case "decoder":
             return decoder(words, valve)

@@ -31,9 +31,9 @@ class PageWords:
     def has(self, key: str) -> bool:
         return self.words.has(f"record.{key}")
 
-    def colour(self, word: str) -> str:
-        """The word for a colour, as on the tag; what is no colour stays as it is."""
-        return str(self.words.colour(word))
+    def color(self, word: str) -> str:
+        """The word for a color, as on the tag; what is no color stays as it is."""
+        return str(self.words.color(word))
 
     def listed(self, parts: Iterable[str]) -> str:
         """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""

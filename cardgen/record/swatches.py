@@ -35,7 +35,7 @@ def _name(mark: ConductorMark) -> str:
 
 
 def _drawn(mark: ConductorMark) -> Markup:
-    made = swatch(mark, frame(0, 0, WIDE, HIGH), coloured=True)
+    made = swatch(mark, frame(0, 0, WIDE, HIGH), colored=True)
     return joined(*(_part(part) for part in made.parts))
 
 

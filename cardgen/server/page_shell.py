@@ -95,7 +95,7 @@ def form(request: RequestContext, action: str, *fields: Child, **attributes: str
 
 
 def field(label: str, name: str, **attributes: str | bool) -> Markup:
-    """A labelled field, high enough for a glove."""
+    """A labeled field, high enough for a glove."""
     box = element("input", id=f"f-{name}", name=name, class_="field", **attributes)
     return joined(element("label", label, for_=f"f-{name}"), box)
 

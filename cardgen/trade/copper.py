@@ -12,7 +12,7 @@ import math
 from enum import StrEnum
 from functools import cache
 
-from cardgen.units import Celsius, Gauge, GaugeSystem, Length, Ohms, OhmsPerKilometre
+from cardgen.units import Celsius, Gauge, GaugeSystem, Length, Ohms, OhmsPerKilometer
 
 READING_TEMPERATURE = Celsius(20.0)  # of everything that a meter is expected to read
 RESISTIVITY_IACS = 0.017241  # ohm mm2/m at 20 C
@@ -40,31 +40,31 @@ def resistance(
     gauge: Gauge,
     celsius: Celsius = READING_TEMPERATURE,
     construction: Construction = Construction.SOLID,
-) -> OhmsPerKilometre:
-    """Ohms per kilometre of one conductor.
+) -> OhmsPerKilometer:
+    """Ohms per kilometer of one conductor.
 
     A size that is not made is refused when a job is read, so it cannot come here.
     """
     if gauge.system is GaugeSystem.MM2:
         warm = (_IEC_ZERO + celsius) / (_IEC_ZERO + READING_TEMPERATURE)
-        return OhmsPerKilometre(_IEC_60228_PLAIN[gauge.size] * warm)
+        return OhmsPerKilometer(_IEC_60228_PLAIN[gauge.size] * warm)
     warm = 1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)
     lay = STRANDED_AWG if construction is Construction.STRANDED else 1.0
-    return OhmsPerKilometre(1000 * RESISTIVITY_IACS / awg_area_mm2(gauge.size) * warm * lay)
+    return OhmsPerKilometer(1000 * RESISTIVITY_IACS / awg_area_mm2(gauge.size) * warm * lay)
 
 
-def at_temperature(at_20: OhmsPerKilometre, celsius: Celsius) -> OhmsPerKilometre:
+def at_temperature(at_20: OhmsPerKilometer, celsius: Celsius) -> OhmsPerKilometer:
     """A resistance given at 20 C, at another temperature; annealed copper of 100 % IACS."""
-    return OhmsPerKilometre(at_20 * (1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)))
+    return OhmsPerKilometer(at_20 * (1 + AWG_COEFFICIENT * (celsius - READING_TEMPERATURE)))
 
 
 def of_conductor(
     gauge: Gauge,
     construction: Construction,
-    at_20: OhmsPerKilometre | None,
+    at_20: OhmsPerKilometer | None,
     celsius: Celsius = READING_TEMPERATURE,
-) -> OhmsPerKilometre:
-    """Ohms per kilometre: from what its data sheet gives at 20 C, or else from the tables."""
+) -> OhmsPerKilometer:
+    """Ohms per kilometer: from what its data sheet gives at 20 C, or else from the tables."""
     if at_20 is not None:
         return at_temperature(at_20, celsius)
     return resistance(gauge, celsius, construction)
@@ -74,4 +74,4 @@ def of_pigtail(gauge: Gauge, length: Length | None, celsius: Celsius = READING_T
     """Ohms of a short wire; none where its length is not said, as no meter would show them."""
     if length is None:
         return Ohms(0.0)
-    return Ohms(resistance(gauge, celsius) * length.metres / 1000)
+    return Ohms(resistance(gauge, celsius) * length.meters / 1000)

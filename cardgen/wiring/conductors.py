@@ -17,7 +17,7 @@ from cardgen.faults.values import MISSING, UNKNOWN_NAME
 from cardgen.job.model import Cable, Job, Single
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import nearest
-from cardgen.trade.colours import Insulation, insulation
+from cardgen.trade.colors import Insulation, insulation
 from cardgen.units import Gauge
 from cardgen.wiring.model import Conductor
 
@@ -70,11 +70,11 @@ class Catalog:
             suggestion = nearest(cable, known) or f"there are {listed}"
             return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
-        colour, flag = insulation(rest), ""
-        if colour is None:
+        color, flag = insulation(rest), ""
+        if color is None:
             before, _, flag = rest.rpartition(" ")
-            colour = insulation(before)
-        if colour is None:
+            color = insulation(before)
+        if color is None:
             conductors = [conductor.name for conductor in self.by_cable[cable]]
             near = nearest(f"{cable} {rest}", conductors) if rest else ""
             return NO_SUCH_CONDUCTOR.at(
@@ -84,10 +84,10 @@ class Catalog:
                 near=near,
                 example=conductors[0],
             )
-        return self._pick(cable, colour, flag, span)
+        return self._pick(cable, color, flag, span)
 
-    def _pick(self, cable: str, colour: Insulation, flag: str, span: Span) -> Conductor | Problem:
-        alike = [c for c in self.by_cable[cable] if c.insulation == colour]
+    def _pick(self, cable: str, color: Insulation, flag: str, span: Span) -> Conductor | Problem:
+        alike = [c for c in self.by_cable[cable] if c.insulation == color]
         exact = [c for c in alike if c.flag == flag and not c.number]
         if exact:
             return exact[0]
@@ -95,20 +95,20 @@ class Catalog:
             return NO_SUCH_CONDUCTOR.at(
                 span,
                 cable=cable,
-                color=colour.word,
+                color=color.word,
                 count=len(self.by_cable[cable]),
                 conductors=_words(self.by_cable[cable]),
             )
         flags = [c.flag for c in alike if c.flag]
         if not flags:
-            return SINGLES_WITHOUT_FLAGS.at(span, cable=cable, count=len(alike), color=colour.word)
+            return SINGLES_WITHOUT_FLAGS.at(span, cable=cable, count=len(alike), color=color.word)
         near = nearest(flag, flags) if flag else ""
         unnamed = "no such flag" if flag else "no flag named"
         return NO_SUCH_CONDUCTOR.at(
             span,
             variant="misspelt flag" if near else unnamed,
             cable=cable,
-            color=colour.word,
+            color=color.word,
             flag=flag,
             near=near,
             flags=", ".join(flags[:12]),
@@ -126,9 +126,9 @@ def _words(conductors: Iterable[Conductor]) -> str:
 
 def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
     """What keeps a cable from being a list of conductors along a line of places."""
-    if cable.singles and (cable.palette or cable.colours):
+    if cable.singles and (cable.palette or cable.colors):
         yield CABLE_MAKEUP.at(cable.span, cable=cable.id)
-    elif not cable.singles and not (cable.palette or cable.colours):
+    elif not cable.singles and not (cable.palette or cable.colors):
         yield CABLE_MAKEUP.at(cable.span, variant="no colors", cable=cable.id)
     elif not cable.singles and cable.gauge is None:
         example = "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'"
@@ -162,10 +162,10 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     places = tuple(stop.at for stop in cable.run)
     legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
 
-    def one(colour: Insulation, gauge: Gauge, said: Cable | Single) -> Conductor:
+    def one(color: Insulation, gauge: Gauge, said: Cable | Single) -> Conductor:
         return Conductor(
             cable=cable,
-            insulation=colour,
+            insulation=color,
             flag="",
             number=0,
             gauge=gauge,
@@ -176,11 +176,11 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
         )
 
     if cable.gauge is not None:
-        palette = job.palettes.get(cable.palette.value, ()) if cable.palette else cable.colours
-        for colour in palette:
-            yield one(colour, cable.gauge, cable)
+        palette = job.palettes.get(cable.palette.value, ()) if cable.palette else cable.colors
+        for color in palette:
+            yield one(color, cable.gauge, cable)
     for single in cable.singles:
-        for conductor in _singles(single, one(single.colour.value, single.gauge, single)):
+        for conductor in _singles(single, one(single.color.value, single.gauge, single)):
             if single.to and single.to.value in places:
                 yield cut_to(conductor, places.index(single.to.value))
             else:

@@ -162,7 +162,7 @@ def _existing(catalog: Catalog, joint: Joint) -> Joint:
 
 def _promised(single: Single, conductor: Conductor) -> bool:
     """The job says how far this very single goes."""
-    if single.to is None or single.colour.value != conductor.insulation:
+    if single.to is None or single.color.value != conductor.insulation:
         return False
     if not single.flags:
         return not conductor.flag

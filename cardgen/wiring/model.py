@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
 from cardgen.problems import Problem, Span
-from cardgen.trade.colours import Insulation
+from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
-from cardgen.units import Gauge, Length, OhmsPerKilometre
+from cardgen.units import Gauge, Length, OhmsPerKilometer
 
 
 class End(NamedTuple):
@@ -36,7 +36,7 @@ class Conductor:
     """One conductor of a cable with the places it passes and the leg before each but the first.
 
     Attributes:
-        flag: text on its own flag; empty for conductors told apart by colour.
+        flag: text on its own flag; empty for conductors told apart by color.
         resistance: at 20 C, where the job gives it instead of the tables.
         number: 0, or its count among like conductors without flags (1, 2, ...).
     """
@@ -49,7 +49,7 @@ class Conductor:
     places: tuple[str, ...]
     legs: tuple[Length, ...]
     construction: Construction = Construction.SOLID
-    resistance: OhmsPerKilometre | None = None
+    resistance: OhmsPerKilometer | None = None
 
     @cached_property
     def name(self) -> str:
@@ -189,7 +189,7 @@ class Joint:
 
 
 class Leg(NamedTuple):
-    """One conductor between two neighbouring places, travelled from `start` to `end`."""
+    """One conductor between two neighboring places, traveled from `start` to `end`."""
 
     conductor: Conductor
     start: str

@@ -1,7 +1,7 @@
 """Turn joints and conductors into nets, and nets into groups that conduct: a plain graph.
 
 A *net* is all ends that touch each other (a joint, or a conductor passing uncut).  A *group* is
-all nets that conductors, pigtails or closed contacts connect; coils do not count.  Colours play
+all nets that conductors, pigtails or closed contacts connect; coils do not count.  Colors play
 no part.
 """
 
@@ -37,7 +37,7 @@ class _Sets:
 
 
 class Edge(NamedTuple):
-    """One way between two nets; `step` is how it reads when travelled from `one` to `two`.
+    """One way between two nets; `step` is how it reads when traveled from `one` to `two`.
 
     `weight` is what ranks one way against another: its ohms at 20 C.
     """
@@ -47,7 +47,7 @@ class Edge(NamedTuple):
     step: Step
     weight: float
 
-    def travelled_from(self, net: int) -> tuple[int, Step]:
+    def traveled_from(self, net: int) -> tuple[int, Step]:
         if net == self.one:
             return self.two, self.step
         if isinstance(self.step, Leg):
@@ -69,7 +69,7 @@ class Tree:
         while net != self.root:
             edge = self.reached_by[net]
             net = edge.one if net == edge.two else edge.two
-            steps.append(edge.travelled_from(net)[1])
+            steps.append(edge.traveled_from(net)[1])
         return tuple(reversed(steps))
 
 
@@ -119,10 +119,10 @@ class Network:
     def _all_edges(self) -> Iterator[Edge]:
         for c in self.wiring.conductors.values():
             name = c.name
-            per_metre = of_conductor(c.gauge, c.construction, c.resistance) / 1000
+            per_meter = of_conductor(c.gauge, c.construction, c.resistance) / 1000
             for (start, end), length in zip(pairwise(c.places), c.legs, strict=True):
                 one, two = self.net(End(name, start, OUT)), self.net(End(name, end, IN))
-                yield Edge(one, two, Leg(c, start, end, length), per_metre * length.metres)
+                yield Edge(one, two, Leg(c, start, end, length), per_meter * length.meters)
         for sensor in self.wiring.job.sensors.values():
             at = sensor.controllers[0].value
             sides = [End(sensor.id, at, side) for side in CONTACT_SIDES]

@@ -205,13 +205,13 @@ def _beside(conductor: Conductor, following: Conductor, start: int) -> bool:
     here = conductor.places[start]
     if here not in following.places or following is conductor:
         return False
-    if not _neighbours(conductor, here) & _neighbours(following, here):
+    if not _neighbors(conductor, here) & _neighbors(following, here):
         return False
     shared = set(conductor.places) & set(following.places) - {here}
     return conductor.cable.id == following.cable.id or len(shared) > 1
 
 
-def _neighbours(conductor: Conductor, at: str) -> set[str]:
+def _neighbors(conductor: Conductor, at: str) -> set[str]:
     index = conductor.places.index(at)
     return set(conductor.places[max(0, index - 1) : index + 2]) - {at}
 

@@ -16,7 +16,7 @@ from itertools import chain
 from cardgen.faults.commons import COMMON_UNCLEAR
 from cardgen.job.model import Job
 from cardgen.problems import Problem
-from cardgen.trade.colours import Insulation
+from cardgen.trade.colors import Insulation
 from cardgen.wiring.model import Conductor, End, Joint, Landing, Route
 
 Group = tuple[End, ...]
@@ -64,7 +64,7 @@ class UsualMakeup:
                 self.cut(la.conductor, la.ends_at(place)[0])
 
     def like_with_like(self, stretches: Iterable[Landing]) -> None:
-        """Where wires of a sensor end and as many begin, like colour is joined with like.
+        """Where wires of a sensor end and as many begin, like color is joined with like.
 
         If that does not pair them all, nothing is joined: the job has to say it.
         """
@@ -77,8 +77,8 @@ class UsualMakeup:
         for place, ends in arriving.items():
             onward = leaving[place]
             if place in self.job.boxes and ends.keys() == onward.keys():
-                for colour, end in ends.items():
-                    self.join(end, onward[colour])
+                for color, end in ends.items():
+                    self.join(end, onward[color])
 
     def common(
         self,

@@ -78,10 +78,10 @@ class Words:
         """The text of that name in a section; a name that is not there is itself what is said."""
         return Text([c.texts.get(f"{section}.{said}", said) for c in self.catalogues])
 
-    def colour(self, word: str) -> Text:
+    def color(self, word: str) -> Text:
         """`white/black` as the trade says it in each language; a word of the job stays."""
         each = [
-            "/".join(c.texts.get(f"colours.{part}", part) for part in word.split("/"))
+            "/".join(c.texts.get(f"colors.{part}", part) for part in word.split("/"))
             for c in self.catalogues
         ]
         return Text(each)

@@ -1,4 +1,4 @@
-"""Which conductors the stations get: colours, flags, twins, joints as built, spares."""
+"""Which conductors the stations get: colors, flags, twins, joints as built, spares."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ PLAIN = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
 boxes:
   VB-1: {place: front walk}
   VB-2: {place: front bed}
@@ -25,8 +25,8 @@ SPLICED = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 20 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, tan, green, red], run: [SB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 20 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, tan, green, red], run: [SB-1, 60 ft, VB-2]}
 boxes:
   VB-1: {place: front walk}
   VB-2: {place: front bed}
@@ -68,7 +68,7 @@ def test_what_is_claimed_by_anything_is_not_given_away() -> None:
     assert given(job(PLAIN) + dedented(text)) == {"A1": ["K1 green"]}
 
 
-def test_the_same_colour_end_to_end() -> None:
+def test_the_same_color_end_to_end() -> None:
     text = """
     stations:
       A1: {area: bed, box: VB-2}
@@ -82,7 +82,7 @@ def test_the_same_colour_end_to_end() -> None:
     }
 
 
-def test_a_station_before_the_splice_leaves_the_colours_that_go_on() -> None:
+def test_a_station_before_the_splice_leaves_the_colors_that_go_on() -> None:
     text = """
     stations:
       A1: {area: lawn, box: VB-1}
@@ -101,8 +101,8 @@ ONE_WAY = """
     controllers:
       A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
     cables:
-      K1: {gauge: 18 AWG, colours: [white, red], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-      K2: {gauge: 18 AWG, colours: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
+      K1: {gauge: 18 AWG, colors: [white, red], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+      K2: {gauge: 18 AWG, colors: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
     boxes:
       VB-1: {place: front walk}
       VB-2: {place: front bed}
@@ -124,7 +124,7 @@ def test_each_station_gets_the_cable_that_goes_no_further_though_others_come_fir
     numbers = range(1, 7)
     boxes = "".join(f"  VB-{n}: {{}}\n" for n in numbers)
     cables = "".join(
-        f"  K{n}: {{gauge: 18 AWG, colours: [white, red], band: tape {n}, "
+        f"  K{n}: {{gauge: 18 AWG, colors: [white, red], band: tape {n}, "
         f"run: [A, {', '.join(f'9 ft, VB-{box}' for box in range(1, 8 - n))}]}}\n"
         for n in numbers
     )
@@ -144,8 +144,8 @@ def test_a_written_hot_that_stands_in_the_way_may_be_taken_out_by_hand() -> None
     controllers:
       A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
     cables:
-      K1: {gauge: 18 AWG, colours: [white, red], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-      K2: {gauge: 18 AWG, colours: [white, red, blue], band: yellow tape, run: [A, 85 ft, VB-1]}
+      K1: {gauge: 18 AWG, colors: [white, red], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+      K2: {gauge: 18 AWG, colors: [white, red, blue], band: yellow tape, run: [A, 85 ft, VB-1]}
     boxes:
       VB-1: {place: front walk}
       VB-2: {place: front bed}
@@ -168,9 +168,9 @@ controllers:
 cables:
   S1:
     singles:
-      - {colour: red, gauge: 14 AWG, flags: [X1, A1 to A3, X2]}
-      - {colour: white, gauge: 14 AWG}
-      - {colour: green, gauge: 14 AWG, count: 3}
+      - {color: red, gauge: 14 AWG, flags: [X1, A1 to A3, X2]}
+      - {color: white, gauge: 14 AWG}
+      - {color: green, gauge: 14 AWG, count: 3}
     run: [A, 85 ft, VB-1]
 boxes:
   VB-1: {place: front walk}
@@ -224,9 +224,9 @@ controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual,
       common: [K1 white, K2 white, K3 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-1]}
-  K3: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-1]}
+  K3: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-2]}
 boxes:
   SB-1: {kind: splice box}
   VB-1: {place: front walk}
@@ -342,8 +342,8 @@ def test_a_second_cable_is_taken_before_a_spare() -> None:
     controllers:
       A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
     cables:
-      K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-      K2: {gauge: 18 AWG, colours: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
+      K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+      K2: {gauge: 18 AWG, colors: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
     boxes:
       VB-1: {place: front walk}
       VB-2: {place: front bed, kind: pull box, spares: 2}
@@ -363,13 +363,13 @@ def test_a_sample_has_nothing_to_be_given(name: str) -> None:
     assert (found.text, dict(found.ways), found.problems) == (text, {}, ())
 
 
-COLOURS = ("red", "blue", "green", "tan", "brown")
+COLORS = ("red", "blue", "green", "tan", "brown")
 
 
 def fork_job(rng: random.Random) -> tuple[str, list[list[str]], list[int]]:
     """A home run that forks, its palettes, and which cable (0, 1, 2) each station is on."""
-    palettes = [rng.sample(COLOURS, rng.randint(3, 5)), *([], [])]
-    palettes[1:] = [rng.sample(COLOURS, rng.randint(2, 4)) for _ in range(2)]
+    palettes = [rng.sample(COLORS, rng.randint(3, 5)), *([], [])]
+    palettes[1:] = [rng.sample(COLORS, rng.randint(2, 4)) for _ in range(2)]
     stations = [rng.randrange(3) for _ in range(rng.randint(2, 4))]
     boxes = ("VB-0", "VB-1", "VB-2")
     runs = ("[A, 9 ft, VB-0, 9 ft, SB-1]", "[SB-1, 9 ft, VB-1]", "[SB-1, 9 ft, VB-2]")
@@ -380,8 +380,8 @@ boxes: {VB-0: {}, VB-1: {}, VB-2: {}, SB-1: {kind: splice box}}
 cables:
 """
     for n, palette in enumerate(palettes):
-        colours = ", ".join(["gray", *palette])
-        text += f"  K{n}: {{gauge: 18 AWG, colours: [{colours}], run: {runs[n]}}}\n"
+        colors = ", ".join(["gray", *palette])
+        text += f"  K{n}: {{gauge: 18 AWG, colors: [{colors}], run: {runs[n]}}}\n"
     text += "stations:\n"
     for n, cable in enumerate(stations, 1):
         text += f"  A{n}: {{area: x, box: {boxes[cable]}}}\n"
@@ -395,17 +395,17 @@ def fewest_changes(palettes: Sequence[Sequence[str]], stations: Sequence[int]) -
     for choice in itertools.product(*ways):
         used = [conductor for way in choice for conductor in way]
         if len(used) == len(set(used)):
-            changes = sum(len({colour for _, colour in way}) - 1 for way in choice)
+            changes = sum(len({color for _, color in way}) - 1 for way in choice)
             best = changes if best is None else min(best, changes)
     return best
 
 
 def ways_of(palettes: Sequence[Sequence[str]], cable: int) -> Iterator[tuple[tuple[int, str], ...]]:
-    for colour in palettes[0]:
+    for color in palettes[0]:
         if cable == 0:
-            yield ((0, colour),)
+            yield ((0, color),)
         else:
-            yield from (((0, colour), (cable, other)) for other in palettes[cable])
+            yield from (((0, color), (cable, other)) for other in palettes[cable])
 
 
 @pytest.mark.parametrize("seed", range(60))

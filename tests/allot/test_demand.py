@@ -60,8 +60,8 @@ def test_each_cable_that_is_short_is_told_once() -> None:
 
 def test_a_fork_lacks_only_what_it_lacks() -> None:
     text = FORK.replace(
-        "K1: {gauge: 18 AWG, colours: [white, red, blue]",
-        "K1: {gauge: 18 AWG, colours: [white, red, blue, tan, pink, green]",
+        "K1: {gauge: 18 AWG, colors: [white, red, blue]",
+        "K1: {gauge: 18 AWG, colors: [white, red, blue, tan, pink, green]",
     )
     text = job(text) + "stations:\n" + stations("VB-1", 3) + stations("VB-2", 1, first=4)
     assert sentences(text) == [
@@ -77,8 +77,8 @@ def test_two_cables_side_by_side_are_both_filled_before_one_is_short() -> None:
     controllers:
       A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
     cables:
-      K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1]}
-      K2: {gauge: 18 AWG, colours: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
+      K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, VB-1]}
+      K2: {gauge: 18 AWG, colors: [white, red], band: yellow tape, run: [A, 85 ft, VB-1]}
     boxes:
       VB-1: {place: front walk}
     stations:

@@ -16,7 +16,7 @@ LONG = """\
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
 cables:
-  K1: {gauge: 14 AWG, colours: [white, red, blue], run: [A, 400 ft, VB-1, 600 ft, VB-2]}
+  K1: {gauge: 14 AWG, colors: [white, red, blue], run: [A, 400 ft, VB-1, 600 ft, VB-2]}
 boxes:
   VB-1: {place: front walk}
   VB-2: {place: front bed}
@@ -37,7 +37,7 @@ def test_each_leg_is_judged_by_what_is_behind_it() -> None:
     assert least(job(LONG.partition("  A2:")[0])) == ["20 AWG", "None"]
 
 
-def test_square_millimetres_where_the_job_is_metric() -> None:
+def test_square_millimeters_where_the_job_is_metric() -> None:
     text = job(LONG).replace("400 ft", "120 m").replace("600 ft", "180 m")
     # 300 m: 10 ohm / 0.6 km is 16.7 ohm/km; 1 mm2 has 18.1 at most, 1.5 mm2 has 12.1.
     assert least(text) == ["1.5 mm2", "1.5 mm2"]

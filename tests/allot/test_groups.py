@@ -14,8 +14,8 @@ TWO_RUNS = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], band: tape, run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], band: tape, run: [A, 85 ft, VB-2]}
 boxes:
   VB-1: {}
   VB-2: {}

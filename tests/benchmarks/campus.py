@@ -61,8 +61,8 @@ def _controller(name: str) -> Iterator[tuple[str, str]]:
     ):
         run = places[0] + "".join(f", 60 ft, {box}" for box in places[1:])
         singles = (
-            f"{{colour: red, gauge: 14 AWG, flags: {first} to {first + 23}}}, "
-            "{colour: white, gauge: 12 AWG}, {colour: orange, gauge: 14 AWG, flags: [SP-1, SP-2]}"
+            f"{{color: red, gauge: 14 AWG, flags: {first} to {first + 23}}}, "
+            "{color: white, gauge: 12 AWG}, {color: orange, gauge: 14 AWG, flags: [SP-1, SP-2]}"
         )
         yield (
             "cables",

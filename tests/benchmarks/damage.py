@@ -1,7 +1,7 @@
 """Spoil the picture of a printed symbol as ten years in a wet box and a hurried phone do.
 
-A picture is an array of grey, 0 black to 255 white, with `SCALE` pixels a millimetre.  Sizes are
-in millimetres, so that smaller modules suffer as they do on paper; blots are in percent of the
+A picture is an array of gray, 0 black to 255 white, with `SCALE` pixels a millimeter.  Sizes are
+in millimeters, so that smaller modules suffer as they do on paper; blots are in percent of the
 picture, which is the same for every candidate.  All chance comes from the generator that is given:
 the same seed puts the same blot on every candidate.
 """
@@ -16,7 +16,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-SCALE = 10.0  # pixels a millimetre: a tag of 50 x 75 mm fills a third of a small phone picture
+SCALE = 10.0  # pixels a millimeter: a tag of 50 x 75 mm fills a third of a small phone picture
 Picture: TypeAlias = NDArray[np.float32]
 Damage: TypeAlias = Callable[[Picture, float, np.random.Generator], Picture]
 
@@ -68,7 +68,7 @@ def scratches(picture: Picture, number: float, chance: np.random.Generator) -> P
 
 
 def blur(picture: Picture, sigma: float, _: np.random.Generator) -> Picture:
-    """Out of focus; the spread in millimetres on the tag."""
+    """Out of focus; the spread in millimeters on the tag."""
     return _picture(cv2.GaussianBlur(picture, (0, 0), sigma * SCALE))
 
 
@@ -89,7 +89,7 @@ def tilt(picture: Picture, degrees: float, chance: np.random.Generator) -> Pictu
 
 
 def curve(picture: Picture, radius: float, chance: np.random.Generator) -> Picture:
-    """Wrapped round a pipe of that radius in millimetres, seen from the front."""
+    """Wrapped round a pipe of that radius in millimeters, seen from the front."""
     high, wide = picture.shape
     ys, xs = np.mgrid[0:high, 0:wide].astype(np.float32)
     upright = chance.random() < 0.5

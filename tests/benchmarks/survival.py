@@ -149,7 +149,7 @@ def _is_usual(candidate: Candidate) -> bool:
 
 
 def printed(room: Room, candidate: Candidate, address: str, chance: np.random.Generator) -> Picture:
-    """The frame as it leaves the printer, with a strip of card and its neighbours' ink around."""
+    """The frame as it leaves the printer, with a strip of card and its neighbors' ink around."""
     made = encode(address, candidate.level, candidate.version)
     assert made is not None
     around = round(AROUND / room.dot)

@@ -26,10 +26,10 @@ YARD = """\
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, brown, gray, tan]
+    colors: [white, red, brown, gray, tan]
     run: [A, 100 ft, VB-1, 50 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [white, red], run: [A, 80 ft, VB-3]}
-  K3: {gauge: 18 AWG, colours: [white/black, blue], run: [VB-1, 80 ft, VB-4]}
+  K2: {gauge: 18 AWG, colors: [white, red], run: [A, 80 ft, VB-3]}
+  K3: {gauge: 18 AWG, colors: [white/black, blue], run: [VB-1, 80 ft, VB-4]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}, VB-4: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}
@@ -38,10 +38,10 @@ stations:
   A4: {area: court, box: VB-3, hot: K2 red}
   A5: {area: pond, box: VB-4, hot: [K1 tan, K3 blue], common: K3 white/black}
 pigtails:
-  PT-1: {at: VB-1, gauge: 14 AWG, colour: white, length: 8 in}
+  PT-1: {at: VB-1, gauge: 14 AWG, color: white, length: 8 in}
   PT-2: {at: VB-1, gauge: 18 AWG}
-  PT-3: {at: VB-1, gauge: 14 AWG, colour: white, length: 8 in}
-  PT-C: {at: A, gauge: 14 AWG, colour: white/red, length: 0.2 m}
+  PT-3: {at: VB-1, gauge: 14 AWG, color: white, length: 8 in}
+  PT-C: {at: A, gauge: 14 AWG, color: white/red, length: 0.2 m}
 joints:
   VB-1:
     - [K1 red in, A1]
@@ -65,5 +65,5 @@ AT_C = """\
     - [C, PT-C]
     - [PT-C, K1 white, K2 white]
 """
-PT_C = "  PT-C: {at: A, gauge: 14 AWG, colour: white/red, length: 0.2 m}\n"
+PT_C = "  PT-C: {at: A, gauge: 14 AWG, color: white/red, length: 0.2 m}\n"
 TWO_C = CONTROLLER.replace("stations: 5,", "stations: 5, terminals: [C, C, 1 to 5, MV, SEN],")

@@ -31,7 +31,7 @@ def cards(text: str, kind: CardKind) -> dict[str, Card]:
 
 
 def titles(text: str, box: str) -> list[tuple[str, str]]:
-    """Each joint of a box: its title and the change of colour in it."""
+    """Each joint of a box: its title and the change of color in it."""
     value = cards(text, CardKind.SPLICE_CARD)[box].fields["splices"]
     assert isinstance(value, tuple)
     splices = [each for each in value if isinstance(each, Splice)]
@@ -69,7 +69,7 @@ TOUCHED = (
     CONTROLLER
     + """\
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, green, blue], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, green, blue], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
 boxes: {VB-1: {}, VB-2: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}
@@ -87,7 +87,7 @@ def test_what_touches_a_hot_is_that_hot_and_no_spare() -> None:
     assert table(TOUCHED, "VB-2", "capped") == [("K1 red", "dead"), ("K1 green", "hot A1")]
     assert ways(spare_list(TOUCHED).get("spares", [])) == []
     # Red feeds the joint; green is fed both ways from it.
-    assert titles(TOUCHED, "VB-1") == [("COMMON A", ""), ("HOT A1", "colour change: red to green")]
+    assert titles(TOUCHED, "VB-1") == [("COMMON A", ""), ("HOT A1", "color change: red to green")]
 
 
 # A5's hot rides on brown from VB-1 to VB-2, and on yellow before and after.
@@ -97,7 +97,7 @@ MIDDLE = (
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, yellow, brown, blue]
+    colors: [white, yellow, brown, blue]
     run: [A, 100 ft, VB-1, 100 ft, VB-2, 100 ft, VB-3]
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
 stations:
@@ -146,8 +146,8 @@ CONTINUED = (
     CONTROLLER
     + """\
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 100 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 200 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 100 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 200 ft, VB-1]}
 boxes: {SB-1: {kind: splice box}, VB-1: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: [K1 red, K2 red]}
@@ -175,9 +175,9 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue]
+    colors: [white, red, blue]
     run: [A, 100 ft, VB-1, 100 ft, VB-2, 100 ft, VB-3]
-  K2: {gauge: 18 AWG, colours: [white, red, green], run: [A, 300 ft, VB-3]}
+  K2: {gauge: 18 AWG, colors: [white, red, green], run: [A, 300 ft, VB-3]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}
@@ -214,12 +214,12 @@ def test_the_test_sheet_says_how_far_a_conductor_is_the_common() -> None:
 
 # ---- joints --------------------------------------------------------------------------------
 
-# Two hots exchange colours in VB-1.
+# Two hots exchange colors in VB-1.
 EXCHANGED = (
     CONTROLLER
     + """\
 cables:
-  K1: {gauge: 18 AWG, colours: [white, yellow, orange], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, yellow, orange], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
 boxes: {VB-1: {}, VB-2: {}}
 stations:
   A3: {area: lawn, box: VB-2, hot: [K1 yellow, K1 orange]}
@@ -231,10 +231,10 @@ joints:
 )
 
 
-def test_hots_that_exchange_colours_each_have_their_own_joints() -> None:
+def test_hots_that_exchange_colors_each_have_their_own_joints() -> None:
     assert titles(EXCHANGED, "VB-1") == [
-        ("HOT A3", "colour change: yellow to orange"),
-        ("HOT A4", "colour change: orange to yellow"),
+        ("HOT A3", "color change: yellow to orange"),
+        ("HOT A4", "color change: orange to yellow"),
     ]
     assert titles(EXCHANGED, "VB-2") == [("COMMON A", ""), ("HOT A3", ""), ("HOT A4", "")]
 
@@ -244,8 +244,8 @@ BACKWARD = (
     CONTROLLER
     + """\
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [VB-1, 100 ft, A]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [VB-2, 100 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [VB-1, 100 ft, A]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [VB-2, 100 ft, VB-1]}
 boxes: {VB-1: {}, VB-2: {}}
 stations:
   A1: {area: lawn, box: VB-2, hot: [K1 red, K2 blue]}
@@ -256,10 +256,10 @@ joints:
 )
 
 
-def test_a_colour_changes_in_the_way_it_is_fed_not_in_that_of_the_run() -> None:
+def test_a_color_changes_in_the_way_it_is_fed_not_in_that_of_the_run() -> None:
     assert titles(BACKWARD, "VB-1") == [
         ("COMMON A", ""),
-        ("HOT A1", "colour change: red to blue"),
+        ("HOT A1", "color change: red to blue"),
     ]
 
 
@@ -275,10 +275,10 @@ controllers:
     coil: usual
     common: [K1 white, K2 white]
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 100 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 100 ft, VB-2]}
-  K3: {gauge: 18 AWG, colours: [red, black], run: [A, 20 ft, VB-3]}
-  K4: {gauge: 18 AWG, colours: [red, black], run: [A, 10 ft, PB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 100 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 100 ft, VB-2]}
+  K3: {gauge: 18 AWG, colors: [red, black], run: [A, 20 ft, VB-3]}
+  K4: {gauge: 18 AWG, colors: [red, black], run: [A, 10 ft, PB-1]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}, PB-1: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}

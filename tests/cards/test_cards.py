@@ -66,16 +66,16 @@ def test_a_band_is_part_of_the_name() -> None:
     assert tag("larkspur", "A4")["hot"] == "A-K2 red yellow tape"
 
 
-def test_after_a_colour_change_the_tag_has_the_colour_at_the_valve() -> None:
+def test_after_a_color_change_the_tag_has_the_color_at_the_valve() -> None:
     said = tag("quarry", "A2")
     assert said["hot"] == "A-S1 red A2"
     assert said["boxed"] == "at controller: A-K1 blue"
 
 
-def test_the_legend_has_the_colour_at_the_controller() -> None:
+def test_the_legend_has_the_color_at_the_controller() -> None:
     rows = legend_rows("quarry", "A")
     row = next(row for row in rows if row["terminal"] == "2 · A2")
-    assert row["colour at this end"] == "A-K1 blue"
+    assert row["color at this end"] == "A-K1 blue"
     assert row["area"] == "entry lawn S; red at the valve"
 
 
@@ -120,7 +120,7 @@ def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
     ]
     assert [row["area"] for row in rows if row["terminal"] in ("7", "8", "MV")] == ["empty"] * 3
     assert rows[0]["area"] == "common for A1 to A3 and A6; 2 in one connector, pigtail to C"
-    assert rows[1]["colour at this end"] == "A-K2 white yellow tape"
+    assert rows[1]["color at this end"] == "A-K2 white yellow tape"
 
 
 def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:

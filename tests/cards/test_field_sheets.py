@@ -129,7 +129,7 @@ def test_spares_without_a_name_are_called_as_on_their_flags() -> None:
 
 def test_slack_by_hand() -> None:
     # 450 ft: 45 ft more, and 2 ft at each of 3 valves, and 2 ft for each of 2 full 200 ft
-    legs = [Length(feet, LengthUnit.FEET).metres for feet in (400, 50)]
+    legs = [Length(feet, LengthUnit.FEET).meters for feet in (400, 50)]
     assert with_slack(legs, 3) / 0.3048 == pytest.approx(450 + 45 + 6 + 4)
 
 
@@ -161,10 +161,10 @@ def test_a_box_is_counted_once_however_many_tags_its_stock_takes() -> None:
     assert "box tag" not in found
 
 
-def test_metres_lead_where_the_job_has_metres() -> None:
+def test_meters_lead_where_the_job_has_meters() -> None:
     text = sample("larkspur")
-    for feet, metres in (("85 ft", "26 m"), ("60 ft", "18 m"), ("140 ft", "43 m")):
-        text = text.replace(feet, metres)
+    for feet, meters in (("85 ft", "26 m"), ("60 ft", "18 m"), ("140 ft", "43 m")):
+        text = text.replace(feet, meters)
     found = [m.amount for m in materials(printable(text)) if m.group == "cables"]
     assert all(amount.partition(" ")[2].startswith("m (") for amount in found)
 

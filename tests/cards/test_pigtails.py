@@ -41,10 +41,10 @@ def said(wires: tuple[Wire, ...]) -> list[str]:
 
 
 def strip(text: str, terminal: str = "C") -> list[tuple[str, str]]:
-    """What the legend says of a terminal, and the colour there."""
+    """What the legend says of a terminal, and the color there."""
     found = rows(cards(text, CardKind.LEGEND)["A"].fields["terminals"])
     mine = [row for row in found if row["terminal"].split(" · ")[0] == terminal]
-    return [(row["area"], row["colour at this end"]) for row in mine]
+    return [(row["area"], row["color at this end"]) for row in mine]
 
 
 # ---- splice cards ----------------------------------------------------------------------------
@@ -76,13 +76,13 @@ def test_a_pigtail_is_drawn_in_both_joints_with_the_number_of_the_other() -> Non
     assert said(seventh.arriving) == ["PT-3 white: pigtail, 14 AWG, 8 in, from joint 5"]
 
 
-def test_it_counts_in_both_connectors_and_a_change_of_colour_is_told_where_the_new_begins() -> None:
+def test_it_counts_in_both_connectors_and_a_change_of_color_is_told_where_the_new_begins() -> None:
     assert [each.about for each in splices(TEXT, "VB-1")[2:]] == [
         "1 × 14 AWG + 2 × 18 AWG · connector large",
         "2 × 18 AWG · connector small",
         "2 × 14 AWG + 1 × 18 AWG · connector large",
-        "colour change: tan to blue · 2 × 18 AWG · connector small",
-        "colour change: white to white/black · 1 × 14 AWG + 2 × 18 AWG · connector large",
+        "color change: tan to blue · 2 × 18 AWG · connector small",
+        "color change: white to white/black · 1 × 14 AWG + 2 × 18 AWG · connector large",
     ]
 
 
@@ -121,7 +121,7 @@ def test_the_return_of_a_master_valve_stays_its_own_through_a_pigtail() -> None:
 # ---- flags -----------------------------------------------------------------------------------
 
 
-def test_a_flag_tells_the_change_of_colour_that_goes_through_a_pigtail() -> None:
+def test_a_flag_tells_the_change_of_color_that_goes_through_a_pigtail() -> None:
     """K1 white goes on in its own joint: one stretch from A to VB-2, no flag between."""
     found = cards(TEXT, CardKind.FLAG)
     pairs = {

@@ -45,11 +45,11 @@ def test_a_common_with_three_valves_as_built() -> None:
     assert card("quarry", "VB-1").fields["state"] == "USUAL MAKE-UP"
 
 
-def test_a_change_of_colour_is_said_at_its_joint() -> None:
+def test_a_change_of_color_is_said_at_its_joint() -> None:
     change = splices("quarry", "SB-1")[2]
     assert change.title == "3  HOT A2"
     assert spoken(change) == (["A-K1 blue"], ["A-S1 red A2"], [])
-    assert change.about == "colour change: blue to red · 1 × 14 AWG + 1 × 18 AWG · connector large"
+    assert change.about == "color change: blue to red · 1 × 14 AWG + 1 × 18 AWG · connector large"
 
 
 def test_what_passes_and_what_is_capped_is_said() -> None:
@@ -87,7 +87,7 @@ def test_two_commons_must_not_touch() -> None:
     assert "notes" not in card("quarry", "VB-4").fields
 
 
-def test_latching_leads_have_their_colour() -> None:
+def test_latching_leads_have_their_color() -> None:
     hot, back, *_ = splices("sandpiper", "VB-1")
     (lead,) = hot.leads
     assert lead.mark and (lead.mark.base, lead.mark.code, lead.name) == ("red", "RD", "P1")
@@ -195,7 +195,7 @@ def test_wires_of_a_sensor_that_go_on_are_joined_like_with_like() -> None:
 def test_wires_of_a_sensor_that_nothing_pairs_are_neither_joined_nor_capped() -> None:
     fields = flow(
         "  A-F: {gauge: 18 AWG, palette: pair, run: [A, 100 ft, FS-0]}\n"
-        "  F-2: {gauge: 18 AWG, colours: [white, green], run: [FS-0, 100 ft, FS-1]}\n",
+        "  F-2: {gauge: 18 AWG, colors: [white, green], run: [FS-0, 100 ft, FS-1]}\n",
         "A-F red, A-F black, F-2 white, F-2 green",
         "FS-0",
     )
@@ -211,7 +211,7 @@ def test_wires_of_a_sensor_that_nothing_pairs_are_neither_joined_nor_capped() ->
 
 def test_a_conductor_of_the_sensor_cable_that_it_does_not_use_is_capped() -> None:
     cable = "  A-F: {gauge: 18 AWG, palette: pair, run: [A, 240 ft, FS-1]}\n".replace(
-        "palette: pair", "colours: [red, black, green]"
+        "palette: pair", "colors: [red, black, green]"
     )
     fields = flow(cable, "A-F red, A-F black", "FS-1")
     assert plain_rows(fields["capped"]) == [("A-F green", "spare SP-A-F-3")]  # type: ignore[arg-type]

@@ -37,7 +37,7 @@ def made(text: str) -> dict[CardKind, dict[str, Card]]:
 
 
 def flagged(text: str, conductor: str) -> list[str]:
-    """The flags of one conductor: what, where, which way, and the colour in which it goes on."""
+    """The flags of one conductor: what, where, which way, and the color in which it goes on."""
     found = []
     for card in made(text)[CardKind.FLAG].values():
         if read(card.fields["conductor"]) == conductor:
@@ -54,9 +54,9 @@ def spares(text: str, legend: str = "A") -> list[tuple[str, ...]]:
 
 
 def strip(text: str, legend: str = "A") -> list[tuple[str, str, str]]:
-    """Terminal, what is said, colour."""
+    """Terminal, what is said, color."""
     table = rows(made(text)[CardKind.LEGEND][legend].fields["terminals"])
-    return [(row["terminal"], row["area"], row["colour at this end"]) for row in table]
+    return [(row["terminal"], row["area"], row["color at this end"]) for row in table]
 
 
 # On terminal 1: red to VB-1, joined there with A1 and with green, which goes on to VB-2.  Green is
@@ -291,7 +291,7 @@ def test_every_wire_of_a_strip_stands_on_it_once() -> None:
 def test_the_number_in_one_connector_counts_every_return() -> None:
     # sandpiper.yaml: the whites of P1 to P4 and of the master valve on two C; before, 8 rows of 4.
     table = rows(cards("sandpiper", CardKind.LEGEND)["P"].fields["terminals"])
-    said = [(row["area"], row["colour at this end"]) for row in table if row["terminal"] == "C"]
+    said = [(row["area"], row["color at this end"]) for row in table if row["terminal"] == "C"]
     together = "5 in one connector, pigtail to C"
     assert said == [
         *((f"common for P{n}; {together}", f"P-K1 white P{n}") for n in (1, 2, 3, 4)),
@@ -305,8 +305,8 @@ def test_the_wires_of_a_sensor_are_flagged() -> None:
     flags = cards("heron", CardKind.FLAG).values()
     said = [(c.id, c.fields["headline"]) for c in flags if c.owner == "FLOW-A"]
     assert said == [
-        (f"FLOW-A A-F {colour} at {at}", "FLOW-A")
-        for colour in ("red", "black")
+        (f"FLOW-A A-F {color} at {at}", "FLOW-A")
+        for color in ("red", "black")
         for at in ("A", "FS-1")
     ]
 
@@ -323,7 +323,7 @@ TIED = yard(
     controller("A", "K1 white", ", jumpers: [[1, 2]]"),
     """\
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, VB-1]}
 boxes: {VB-1: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}

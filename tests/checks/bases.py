@@ -19,7 +19,7 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow]
+    colors: [white, red, blue, green, yellow]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 boxes:
   VB-1: {place: front walk}
@@ -33,8 +33,8 @@ controllers:
   A: {place: garage wall, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
   B: {place: pump house, supply: 24 V AC, stations: 8, coil: usual, common: K2 gray}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
 boxes:
   VB-1: {place: front walk}
   VB-2: {place: front bed}
@@ -58,7 +58,7 @@ controllers:
     polarity: {hot: red, common: black}
     wire limit: 100 ft
 cables:
-  K1: {gauge: 14 AWG, colours: [white, red, blue, green], run: [P, 20 ft, VB-1, 40 ft, VB-2]}
+  K1: {gauge: 14 AWG, colors: [white, red, blue, green], run: [P, 20 ft, VB-1, 40 ft, VB-2]}
 boxes:
   VB-1: {place: front walk}
   VB-2: {place: front bed}
@@ -78,8 +78,8 @@ controllers:
     path polarity: yes
     decoder limit: 20 ft
 cables:
-  M1: {gauge: 14 AWG, colours: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}
-  M2: {gauge: 14 AWG, colours: [red, black], run: [DX-2, 300 ft, DX-3]}
+  M1: {gauge: 14 AWG, colors: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}
+  M2: {gauge: 14 AWG, colors: [red, black], run: [DX-2, 300 ft, DX-3]}
 boxes:
   DX-1: {place: gate}
   DX-2: {place: oak circle}

@@ -13,8 +13,8 @@ SPLICE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
 boxes:
   SB-1: {kind: splice box}
   VB-1: {place: front walk}
@@ -96,7 +96,7 @@ def test_two_exchanges_that_cancel_each_other() -> None:
     found = assert_problems("""
         boxes: {VB-1: {place: walk}}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error not-as-joined @ K1 red
           A2: {area: side lawn, box: VB-1, hot: K1 blue}
@@ -161,7 +161,7 @@ def test_the_return_of_a_master_valve_that_names_another_conductor() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, green, yellow, tan, pink]
+            colors: [white, red, blue, green, yellow, tan, pink]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         controllers:
           A: # <- note several-commons @ A

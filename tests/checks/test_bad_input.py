@@ -72,7 +72,7 @@ CASES: dict[str, tuple[tuple[str, str], str, str]] = {
         "out-of-range",
         "120 V AC\n",
     ),
-    "metres among feet": (leg("26 m"), "units-mixed", "26 m"),
+    "meters among feet": (leg("26 m"), "units-mixed", "26 m"),
     "a leg ten times as long as the others": (leg("3000 ft"), "leg-out-of-scale", "3000 ft"),
 }
 

@@ -51,7 +51,7 @@ connectors: {small: {takes: 2-5 x 18 AWG}}
 cables:
   K1:
     gauge: %s AWG
-    colours: [white, red, blue, green, yellow, orange, tan]
+    colors: [white, red, blue, green, yellow, orange, tan]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 """
 
@@ -123,12 +123,12 @@ def test_a_joint_counts_no_onward_side_of_a_single_that_goes_no_further() -> Non
         assert {str(g): n for g, n in gauges_in(facts, joint).items()} == {"14 AWG": 1, "18 AWG": 1}
 
 
-def test_feet_and_metres_in_one_job() -> None:
+def test_feet_and_meters_in_one_job() -> None:
     found = assert_problems("""
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, tan]
+            colors: [white, red, blue, tan]
             run:
               - A
               - 85 ft
@@ -149,7 +149,7 @@ def test_a_leg_far_out_of_scale() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, tan]
+            colors: [white, red, blue, tan]
             run:
               - A
               - 85 ft
@@ -166,6 +166,6 @@ def test_long_legs_where_all_are_long() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, tan]
+            colors: [white, red, blue, tan]
             run: [A, 2500 ft, VB-1, 2000 ft, VB-2]
     """)

@@ -8,8 +8,8 @@ SPLICE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
 boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}, VB-2: {place: bed}}
 """
 STATIONS = """
@@ -134,8 +134,8 @@ def test_a_common_of_the_second_cable_that_is_not_listed() -> None:
             coil: usual
             common: K1 white # <- error common-stops @ K1 white
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-          K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+          K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
         boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}, VB-2: {place: bed}}
         stations:
           A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}
@@ -161,8 +161,8 @@ def test_a_common_that_is_met_on_its_way_and_not_at_its_start() -> None:
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
-          K2: {gauge: 18 AWG, colours: [white, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
         boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}, VB-2: {place: bed}}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -173,9 +173,9 @@ def test_a_common_that_is_met_on_its_way_and_not_at_its_start() -> None:
 def test_a_master_valve_whose_own_return_is_not_joined() -> None:
     found = assert_problems("""
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, green, tan, gray], run: [A, 85 ft, SB-1]}
-          K2: {gauge: 18 AWG, colours: [green, gray], run: [SB-1, 60 ft, VB-1]}
-          K3: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green, tan, gray], run: [A, 85 ft, SB-1]}
+          K2: {gauge: 18 AWG, colors: [green, gray], run: [SB-1, 60 ft, VB-1]}
+          K3: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-2]}
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K3 white]}
         boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}, VB-2: {place: bed}}

@@ -10,7 +10,7 @@ stations:
   A1: {area: front lawn, box: VB-2, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K1 blue}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
 joints:
   VB-2:
 """
@@ -114,7 +114,7 @@ def test_leads_left_out_of_one_box_are_told_at_once() -> None:
     found = assert_problems("""
         boxes: {VB-2: {place: front bed}}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-2, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
@@ -180,7 +180,7 @@ def test_both_leads_on_the_conductors_of_another_station() -> None:
     assert_problems("""
         boxes: {VB-2: {place: front bed}}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green, yellow], run: [A, 85 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-2, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
@@ -210,8 +210,8 @@ def test_two_returns_on_one_wrong_common_are_one_fault() -> None:
         """
         boxes: {VB-2: {place: front bed}, VB-3: {place: back lawn}}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-2, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
@@ -231,8 +231,8 @@ def test_a_common_going_on_from_a_splice_box_on_a_hot() -> None:
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-          K2: {gauge: 18 AWG, colours: [white, red, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+          K2: {gauge: 18 AWG, colors: [white, red, blue], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
         boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}, VB-2: {place: bed}}
         stations:
           A1: {area: front lawn, box: VB-1, hot: [K1 red, K2 red]}

@@ -31,8 +31,8 @@ def test_two_commons_of_one_controller_name_their_stations() -> None:
         TWO
         + """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 brown}
@@ -49,9 +49,9 @@ def test_a_common_that_parts_in_a_box_is_no_second_one() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, green, tan]
+            colors: [white, red, blue, green, tan]
             run: [A, 9 ft, VB-1, 6 ft, VB-2]
-          K2: {gauge: 18 AWG, colours: [white, green, tan], run: [VB-1, 140 ft, VB-3]}
+          K2: {gauge: 18 AWG, colors: [white, green, tan], run: [VB-1, 140 ft, VB-3]}
         boxes: {VB-1: {place: walk}, VB-2: {place: bed}, VB-3: {place: lawn}}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -65,8 +65,8 @@ def test_two_commons_that_come_to_one_box_from_two_sides_stay_apart() -> None:
         TWO
         + """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [A, 140 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [A, 140 ft, VB-2]}
 """
     )
 
@@ -84,8 +84,8 @@ controllers:
       - K1 white # <- note common-ring @ K1 white
       - K2 white # <- note several-commons @ K2 white
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [white, brown, tan], run: [A, 140 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [white, brown, tan], run: [A, 140 ft, VB-2]}
 joints:
   VB-2:
     - [K1 white, K2 white, A2]
@@ -103,7 +103,7 @@ def test_the_returns_of_master_valve_and_relay_are_counted_on_c() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, green, yellow, tan]
+            colors: [white, red, blue, green, yellow, tan]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         master valves:
           MV-1: # <- note master-valve @ MV-1
@@ -124,8 +124,8 @@ def test_two_terminals_c_hold_two_conductors() -> None:
         )
         + """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 brown}
@@ -162,9 +162,9 @@ def test_a_common_of_another_gauge_than_the_hots() -> None:
         cables:
           K1:
             singles:
-              - {colour: red, gauge: 14 AWG}
-              - {colour: blue, gauge: 14 AWG}
-              - {colour: tan, gauge: 14 AWG}
-              - {colour: white, gauge: 12 AWG}
+              - {color: red, gauge: 14 AWG}
+              - {color: blue, gauge: 14 AWG}
+              - {color: tan, gauge: 14 AWG}
+              - {color: white, gauge: 12 AWG}
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
     """)

@@ -8,14 +8,14 @@ SPLICE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, green, orange], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, green, orange], run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]}
 boxes:
   SB-1: {kind: splice box}%s
   VB-1: {place: front walk}
   VB-2: {place: front bed}
 """
-CHANGE = " # <- note colour-change @ SB-1"
+CHANGE = " # <- note color-change @ SB-1"
 
 
 def test_a_sound_job_is_silent() -> None:
@@ -84,11 +84,11 @@ def test_one_common_given_to_two_controllers_is_one_fault() -> None:
     )
 
 
-def test_the_same_colour_in_another_cable() -> None:
+def test_the_same_color_in_another_cable() -> None:
     assert_problems("""
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 5 ft, VB-1, 6 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [white, red], run: [A, 85 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 5 ft, VB-1, 6 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [white, red], run: [A, 85 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: K2 red} # <- note ways-apart @ A2
@@ -98,10 +98,10 @@ def test_the_same_colour_in_another_cable() -> None:
 def test_a_conductor_used_again_beyond_the_box_where_it_is_cut() -> None:
     assert_problems("""
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [black, green, gray], run: [A, 85 ft, VB-1]}
+          K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [black, green, gray], run: [A, 85 ft, VB-1]}
         boxes:
-          VB-1: {place: front walk} # <- note colour-change @ VB-1
+          VB-1: {place: front walk} # <- note color-change @ VB-1
           VB-2: {place: front bed}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -109,7 +109,7 @@ def test_a_conductor_used_again_beyond_the_box_where_it_is_cut() -> None:
     """)
 
 
-def test_a_colour_that_changes_in_a_splice_box_is_a_note() -> None:
+def test_a_color_that_changes_in_a_splice_box_is_a_note() -> None:
     found = assert_problems(
         SPLICE % CHANGE
         + """
@@ -121,17 +121,17 @@ stations:
     assert found[0].sentence == "colors change in 'SB-1': red to green (A1), blue to orange (A2)"
 
 
-def test_a_hot_that_goes_on_thicker_in_the_same_colour() -> None:
+def test_a_hot_that_goes_on_thicker_in_the_same_color() -> None:
     assert_problems("""
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, SB-1]}
           K2:
             singles:
-              - {colour: red, gauge: 14 AWG, flags: A1}
-              - {colour: blue, gauge: 14 AWG, flags: A2}
-              - {colour: white, gauge: 12 AWG}
+              - {color: red, gauge: 14 AWG, flags: A1}
+              - {color: blue, gauge: 14 AWG, flags: A2}
+              - {color: white, gauge: 12 AWG}
             run: [SB-1, 60 ft, VB-1, 60 ft, VB-2]
         boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}, VB-2: {place: bed}}
         stations:
@@ -148,7 +148,7 @@ stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K1 blue}
 joints:
-  SB-1: # <- note colour-change @ SB-1
+  SB-1: # <- note color-change @ SB-1
     - [K1 white, K2 white]
     - [K1 red, K2 green]
     - [K1 blue, K2 orange]
@@ -156,13 +156,13 @@ joints:
     )
 
 
-def test_hots_of_one_colour_with_flags_are_a_note() -> None:
+def test_hots_of_one_color_with_flags_are_a_note() -> None:
     found = assert_problems("""
         cables:
           K1: # <- note told-apart-by-flags @ K1
             singles:
-              - {colour: red, gauge: 14 AWG, flags: [A1, A2, SP]}
-              - {colour: white, gauge: 14 AWG}
+              - {color: red, gauge: 14 AWG, flags: [A1, A2, SP]}
+              - {color: white, gauge: 14 AWG}
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red A1}
@@ -176,10 +176,10 @@ def test_one_flagged_hot_needs_no_note() -> None:
         cables:
           K1:
             singles:
-              - {colour: red, gauge: 14 AWG, flags: A1}
-              - {colour: blue, gauge: 14 AWG, flags: A2}
-              - {colour: white, gauge: 14 AWG}
-              - {colour: tan, gauge: 14 AWG}
+              - {color: red, gauge: 14 AWG, flags: A1}
+              - {color: blue, gauge: 14 AWG, flags: A2}
+              - {color: white, gauge: 14 AWG}
+              - {color: tan, gauge: 14 AWG}
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red A1}
@@ -244,8 +244,8 @@ def test_one_conductor_listed_as_two_spares() -> None:
 
 CHAIN = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [black, green, tan], run: [VB-2, 60 ft, VB-3]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [black, green, tan], run: [VB-2, 60 ft, VB-3]}
 boxes:
   VB-1: {place: front walk}
   VB-2: {place: front bed}
@@ -298,7 +298,7 @@ joints:
     )
 
 
-def test_spares_of_one_colour_in_two_cables() -> None:
+def test_spares_of_one_color_in_two_cables() -> None:
     assert_problems(
         CHAIN
         + """
@@ -314,7 +314,7 @@ def test_a_home_run_with_every_conductor_in_use() -> None:
         cables:
           K1: # <- warning no-spare @ K1
             gauge: 18 AWG
-            colours: [white, red, blue]
+            colors: [white, red, blue]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
     """)
     assert found[0].sentence == "all 3 conductors of K1 are in use: no spare on this home run"
@@ -327,7 +327,7 @@ def test_a_spare_on_which_a_hot_rides_for_one_leg() -> None:
         stations: {A2: {area: side lawn, box: VB-2, hot: K1 blue}}
         spares: {SP-1: {conductor: K1 green, to: %s}}%s
         joints:
-          VB-1: # <- note colour-change @ VB-1
+          VB-1: # <- note color-change @ VB-1
             - [K1 blue in, K1 green out]
           VB-2:
             - [K1 green, A2]
@@ -370,7 +370,7 @@ def test_a_home_run_whose_only_spare_is_on_c() -> None:
         cables:
           K1: # <- warning no-spare @ K1
             gauge: 18 AWG
-            colours: [white, red, blue, tan]
+            colors: [white, red, blue, tan]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         joints:
           A:
@@ -420,7 +420,7 @@ def test_one_conductor_twice_in_a_common() -> None:
 def test_a_spare_on_a_terminal_of_its_own_is_still_a_spare() -> None:
     assert_problems("""
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
         spares: {SP-1: {conductor: K1 tan, to: VB-2}}
         joints:
           A:

@@ -8,7 +8,7 @@ THREE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, tan]
+    colors: [white, red, blue, green, tan]
     run: [A, 85 ft, VB-1, 60 ft, VB-2, 60 ft, VB-3]
 boxes: {VB-1: {place: walk}, VB-2: {kind: pull box}, VB-3: {place: lawn}}
 stations:
@@ -23,11 +23,11 @@ def test_a_hot_that_rides_on_another_conductor_for_one_leg() -> None:
         THREE
         + """
 joints:
-  VB-1: # <- note dead-stretch @ VB-1 & note colour-change @ VB-1
+  VB-1: # <- note dead-stretch @ VB-1 & note color-change @ VB-1
     - [K1 white, A1]
     - [K1 red in, A1]
     - [K1 blue in, K1 green out]
-  VB-2: # <- note colour-change @ VB-2
+  VB-2: # <- note color-change @ VB-2
     - [K1 green in, K1 blue out]
 """
     )
@@ -38,14 +38,14 @@ joints:
     ]
 
 
-def test_two_hots_that_exchange_their_colours_inside_one_cable() -> None:
+def test_two_hots_that_exchange_their_colors_inside_one_cable() -> None:
     found = assert_problems("""
         boxes: {VB-1: {kind: pull box}, VB-2: {place: bed}}
         stations:
           A1: {area: front lawn, box: VB-2, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
         joints:
-          VB-1: # <- note colour-change @ VB-1
+          VB-1: # <- note color-change @ VB-1
             - [K1 red in, K1 blue out]
             - [K1 blue in, K1 red out]
           VB-2:
@@ -75,9 +75,9 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, tan]
+    colors: [white, red, blue, green, tan]
     run: [A, 85 ft, VB-1, 60 ft, VB-2, 60 ft, VB-3]
-  K2: {gauge: 18 AWG, colours: [white, pink], band: yellow tape, run: [A, 145 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [white, pink], band: yellow tape, run: [A, 145 ft, VB-2]}
 boxes: {VB-1: {place: walk}, VB-2: {kind: pull box}, VB-3: {place: lawn}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}

@@ -119,7 +119,7 @@ def test_a_valve_farther_away_than_the_controller_allows() -> None:
     found = assert_problems(
         """
         cables:
-          K1: {gauge: 14 AWG, colours: [white, red, blue], run: [P, 20 ft, VB-1, 100 ft, VB-2]}
+          K1: {gauge: 14 AWG, colors: [white, red, blue], run: [P, 20 ft, VB-1, 100 ft, VB-2]}
         stations:
           P1: {area: front planters, box: VB-1, hot: K1 red}
           P2: {area: side planters, box: VB-2, hot: K1 blue} # <- warning run-too-long @ P2

@@ -17,30 +17,30 @@ controllers:
       - K1 white
       - K2 white # <- note several-commons @ K2 white
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [white, red, tan], %srun: [A, 85 ft, VB-2]}%s
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [white, red, tan], %srun: [A, 85 ft, VB-2]}%s
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 red}
 """
 
 
-def test_two_cables_of_the_same_colours_without_a_band() -> None:
+def test_two_cables_of_the_same_colors_without_a_band() -> None:
     found = assert_problems(TWO_CABLES % ("", " # <- warning cables-look-alike @ K2"))
     assert found[1].sentence == "K1 and K2 both come to 'A' and both have 'red'"
 
 
-def test_two_cables_of_the_same_colours_and_one_with_a_band() -> None:
+def test_two_cables_of_the_same_colors_and_one_with_a_band() -> None:
     assert_problems(TWO_CABLES % ("band: yellow tape, ", ""))
 
 
-def test_a_cable_that_goes_on_in_the_same_colours() -> None:
+def test_a_cable_that_goes_on_in_the_same_colors() -> None:
     assert_problems("""
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-          K2: {gauge: 18 AWG, colours: [white, red, tan], run: [VB-1, 85 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, red, tan], run: [VB-1, 85 ft, VB-2]}
         stations:
           A2: {area: side lawn, box: VB-2, hot: [K1 red, K2 red]}
         spares: {SP-1: {conductor: [K1 tan, K2 tan]}}
@@ -52,8 +52,8 @@ def test_the_commons_of_two_controllers_look_alike_in_a_box() -> None:
     found = assert_problems(
         """
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [white, brown, tan], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [white, brown, tan], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
         controllers:
           A: {place: garage, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
           B: {place: shed, supply: 24 V AC, stations: 8, coil: usual, common: K2 white}
@@ -145,7 +145,7 @@ def test_a_cable_and_a_station_may_read_alike() -> None:
         controllers:
           A: {place: garage, supply: 24 V AC, stations: 8, coil: usual, common: A-1 white}
         cables:
-          A-1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 8 ft, A-01, 9 ft, A-02]}
+          A-1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 8 ft, A-01, 9 ft, A-02]}
         boxes: {A-01: {place: walk}, A-02: {place: bed}}
         stations:
           A1: {area: front lawn, box: A-01, hot: A-1 red}
@@ -159,8 +159,8 @@ def test_what_is_left_over_of_a_cable_that_goes_on_is_no_second_cable() -> None:
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-          K2: {gauge: 18 AWG, colours: [white, red, tan], run: [VB-1, 85 ft, VB-2, 60 ft, VB-3]}
+          K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, red, tan], run: [VB-1, 85 ft, VB-2, 60 ft, VB-3]}
         stations:
           A2: {area: side lawn, box: VB-3, hot: [K1 red, K2 red]}
         spares: {}

@@ -26,13 +26,13 @@ stations:
 """
 
 
-def test_a_colour_that_the_cable_does_not_have() -> None:
+def test_a_color_that_the_cable_does_not_have() -> None:
     found = assert_problems(station("K1 brown", "error no-such-conductor @ K1 brown"))
     assert found[0].sentence == "K1 has no brown conductor"
     assert found[0].help == "K1 has 5: white, red, blue, green, yellow"
 
 
-def test_a_word_that_is_no_colour() -> None:
+def test_a_word_that_is_no_color() -> None:
     assert_problems(station("K1 crimsn", "error no-such-conductor @ K1 crimsn"))
 
 
@@ -106,12 +106,12 @@ cables:
     "lines",
     [
         " # <- error cable-makeup @ K1\n    gauge: 18 AWG",
-        " # <- error cable-makeup @ K1\n    gauge: 18 AWG\n    colours: [white, red, red, blue]",
-        " # <- error missing @ K1\n    colours: [white, red, blue, tan]",
+        " # <- error cable-makeup @ K1\n    gauge: 18 AWG\n    colors: [white, red, red, blue]",
+        " # <- error missing @ K1\n    colors: [white, red, blue, tan]",
         """ # <- error cable-makeup @ K1
     gauge: 18 AWG
-    colours: [white, red, blue]
-    singles: [{colour: tan, gauge: 14 AWG}]""",
+    colors: [white, red, blue]
+    singles: [{color: tan, gauge: 14 AWG}]""",
     ],
 )
 def test_a_cable_whose_conductors_are_not_clear_is_one_fault(lines: str) -> None:
@@ -121,9 +121,9 @@ def test_a_cable_whose_conductors_are_not_clear_is_one_fault(lines: str) -> None
 def test_likes_that_nothing_tells_apart() -> None:
     text = """
     singles:
-      - {colour: red, gauge: 14 AWG, count: 3}
-      - {colour: white, gauge: 14 AWG}
-      - {colour: blue, gauge: 14 AWG}"""
+      - {color: red, gauge: 14 AWG, count: 3}
+      - {color: white, gauge: 14 AWG}
+      - {color: blue, gauge: 14 AWG}"""
     found = assert_problems(cable(text) + station("K1 red", "error singles-without-flags @ K1 red"))
     assert found[0].sentence == "K1 has 3 red conductors and nothing tells them apart"
 
@@ -131,9 +131,9 @@ def test_likes_that_nothing_tells_apart() -> None:
 def test_a_flag_that_is_not_there() -> None:
     text = """ # <- note told-apart-by-flags @ K1
     singles:
-      - {colour: red, gauge: 14 AWG, flags: [A1, A2, A4]}
-      - {colour: white, gauge: 14 AWG}
-      - {colour: blue, gauge: 14 AWG}"""
+      - {color: red, gauge: 14 AWG, flags: [A1, A2, A4]}
+      - {color: white, gauge: 14 AWG}
+      - {color: blue, gauge: 14 AWG}"""
     found = assert_problems(
         cable(text.replace(" # <- note told-apart-by-flags @ K1", ""))
         + station("K1 red A3", "error no-such-conductor @ K1 red A3")
@@ -146,7 +146,7 @@ def test_a_run_that_comes_back_to_a_box() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, tan]
+            colors: [white, red, blue, tan]
             run:
               - A
               - 85 ft
@@ -163,9 +163,9 @@ def test_a_single_that_ends_in_a_box_off_the_run() -> None:
         cables:
           K1:
             singles:
-              - {colour: red, gauge: 14 AWG}
-              - {colour: white, gauge: 14 AWG}
-              - colour: blue
+              - {color: red, gauge: 14 AWG}
+              - {color: white, gauge: 14 AWG}
+              - color: blue
                 gauge: 14 AWG
                 to: PB-1 # <- error run-misses-box @ PB-1
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
@@ -175,9 +175,9 @@ def test_a_single_that_ends_in_a_box_off_the_run() -> None:
 
 TEE = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 5 ft, VB-1, 6 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [white, blue, gray], run: [A, 9 ft, VB-2]}
-  K3: {gauge: 18 AWG, colours: [white, blue], run: [VB-2, 9 ft, VB-3]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 5 ft, VB-1, 6 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [white, blue, gray], run: [A, 9 ft, VB-2]}
+  K3: {gauge: 18 AWG, colors: [white, blue], run: [VB-2, 9 ft, VB-3]}
 boxes: {VB-1: {}, VB-2: {kind: splice box}, VB-3: {}}
 """
 
@@ -220,9 +220,9 @@ controllers:
       - K1 white
       - K2 white # <- note several-commons @ K2 white
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 5 ft, VB-1, 6 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [white, gray, tan], band: blue tape, run: [A, 9 ft, VB-2]}
-  K3: {gauge: 18 AWG, colours: [black, pink], run: [A, 9 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 5 ft, VB-1, 6 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [white, gray, tan], band: blue tape, run: [A, 9 ft, VB-2]}
+  K3: {gauge: 18 AWG, colors: [black, pink], run: [A, 9 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
 """
@@ -262,10 +262,10 @@ def test_an_end_that_is_not_there_is_one_fault(end: str, sentence: str) -> None:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow]
+    colors: [white, red, blue, green, yellow]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [red, tan], run: [A, 85 ft, VB-2]}
-  K3: {gauge: 18 AWG, colours: [red, gray], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [red, tan], run: [A, 85 ft, VB-2]}
+  K3: {gauge: 18 AWG, colors: [red, gray], run: [A, 85 ft, VB-1]}
 """
         + joints(
             "[K1 red in, A1]",

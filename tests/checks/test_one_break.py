@@ -32,7 +32,7 @@ P_1 = """\
 """
 BREAKS = (
     Break(
-        "a colour that is not in the cable",
+        "a color that is not in the cable",
         "larkspur",
         "hot: A-K2 blue",
         "hot: A-K2 brown",
@@ -95,7 +95,7 @@ BREAKS = (
         "inrush: 0.60 A",
         "terminal-overloaded",
     ),
-    Break("metres for feet", "larkspur", "60 ft, VB-2", "60 m, VB-2", "units-mixed"),
+    Break("meters for feet", "larkspur", "60 ft, VB-2", "60 m, VB-2", "units-mixed"),
     Break("no unit", "larkspur", "140 ft", "140", "unit-missing"),
     Break(
         "a gate code in an area",

@@ -69,7 +69,7 @@ controllers:
 cables:
   K1:
     band: yellow tape
-    singles: [{colour: red, gauge: 14 AWG, flags: S1}]
+    singles: [{color: red, gauge: 14 AWG, flags: S1}]
     run: [A, 10 ft, VB-1]
 boxes:
   VB-1:

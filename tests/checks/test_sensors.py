@@ -29,8 +29,8 @@ controllers:
       - K1 white
       - K2 gray # <- note several-commons @ K2 gray
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 brown}
@@ -177,9 +177,9 @@ CABLES = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, tan, pink]
+    colors: [white, red, blue, green, tan, pink]
     run: [A, 9 ft, VB-1, 9 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [black, orange], shielded: yes, run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [black, orange], shielded: yes, run: [A, 85 ft, VB-1]}
 """
 
 
@@ -225,7 +225,7 @@ def test_a_master_valve_that_the_sensor_in_the_common_does_not_stop() -> None:
         cables:
           K1:
             gauge: 18 AWG
-            colours: [white, red, blue, green, yellow, tan]
+            colors: [white, red, blue, green, yellow, tan]
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
         master valves:
           MV-1: # <- note master-valve @ MV-1

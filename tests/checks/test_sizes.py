@@ -14,7 +14,7 @@ coils:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, tan]
+    colors: [white, red, blue, tan]
     run: [A, %s, VB-1, %s, VB-2, 80 ft, PB-1, 90 ft, PB-2]
 boxes: {VB-1: {}, VB-2: {}, PB-1: {kind: pull box}, PB-2: {kind: pull box}}
 """
@@ -55,10 +55,10 @@ controllers:
       - K4 black
 cables:
   K1: # <- warning gauge-odd @ K1
-    {gauge: %s AWG, colours: [white, red, tan], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 14 AWG, colours: [gray, red, tan], run: [A, 85 ft, VB-2]}
-  K3: {gauge: 14 AWG, colours: [pink, red, tan], run: [A, 85 ft, VB-3]}
-  K4: {gauge: 14 AWG, colours: [black, red, tan], run: [A, 85 ft, VB-4]}
+    {gauge: %s AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 14 AWG, colors: [gray, red, tan], run: [A, 85 ft, VB-2]}
+  K3: {gauge: 14 AWG, colors: [pink, red, tan], run: [A, 85 ft, VB-3]}
+  K4: {gauge: 14 AWG, colors: [black, red, tan], run: [A, 85 ft, VB-4]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}, VB-4: {}}
 stations:
   A1: {area: lawn 1, box: VB-1, hot: K1 red}
@@ -82,10 +82,10 @@ def test_one_cable_that_is_alike_or_a_little_thinner_or_thicker(gauge: int) -> N
 def test_one_jacketed_cable_beside_bundles_of_thicker_singles() -> None:
     """Singles of 14 AWG beside a multi-conductor cable of 18: common practice, no source."""
     text = HOME_RUNS % 18
-    for colour in ("gray", "pink", "black"):
-        singles = ", ".join(f"{{colour: {c}, gauge: 14 AWG}}" for c in (colour, "red", "tan"))
+    for color in ("gray", "pink", "black"):
+        singles = ", ".join(f"{{color: {c}, gauge: 14 AWG}}" for c in (color, "red", "tan"))
         text = text.replace(
-            f"{{gauge: 14 AWG, colours: [{colour}, red, tan], ", f"{{singles: [{singles}], "
+            f"{{gauge: 14 AWG, colors: [{color}, red, tan], ", f"{{singles: [{singles}], "
         )
     assert text.count("singles") == 3
     problems = examined(completed(text.lstrip("\n"), "plain")).problems

@@ -10,7 +10,7 @@ CABLE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow, tan]
+    colors: [white, red, blue, green, yellow, tan]
     run: [A, %s ft, VB-1, 60 ft, VB-2]
 """
 NOTE = " # <- note master-valve @ MV-1"
@@ -94,9 +94,9 @@ SHARED = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, tan, pink]
+    colors: [white, red, blue, green, tan, pink]
     run: [A, 9 ft, VB-1, 9 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [B, 9 ft, VB-3, 90 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [B, 9 ft, VB-3, 90 ft, VB-2]}
 master valves:
   MV-1:%s
     controllers:

@@ -13,17 +13,17 @@ EXCHANGE = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, green, blue, tan], run: [A, 50 ft, SB-1, 50 ft, SB-2]}
-  K2: {gauge: 18 AWG, colours: [white, red, black, tan], run: [SB-2, 50 ft, VB-3]}
+  K1: {gauge: 18 AWG, colors: [white, green, blue, tan], run: [A, 50 ft, SB-1, 50 ft, SB-2]}
+  K2: {gauge: 18 AWG, colors: [white, red, black, tan], run: [SB-2, 50 ft, VB-3]}
 boxes: {SB-1: {kind: splice box}, SB-2: {kind: splice box}, VB-3: {place: lawn}}
 stations:
   A1: {area: lawn, box: VB-3, hot: K1 green}
   A2: {area: beds, box: VB-3, hot: [K1 blue, K2 red]}
 joints:
-  SB-1: # <- note colour-change @ SB-1
+  SB-1: # <- note color-change @ SB-1
     - [K1 green in, K1 blue out]
     - [K1 blue in, K1 green out]
-  SB-2: # <- note colour-change @ SB-2
+  SB-2: # <- note color-change @ SB-2
     - [K1 white, K2 white]
     - [K1 green, K2 red]
     - [K1 blue, K2 black]
@@ -48,17 +48,17 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, pink, tan, gray, black]
+    colors: [white, pink, tan, gray, black]
     run: [A, 50 ft, SB-1, 50 ft, VB-1, 50 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [white, blue, gray], band: tape, run: [B, 50 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [white, blue, gray], band: tape, run: [B, 50 ft, VB-1]}
 boxes: {SB-1: {kind: splice box}, VB-1: {place: lawn}, VB-2: {place: beds}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 black}
   B1: {area: beds, box: VB-2, hot: [K2 blue, K1 tan]}
 joints:
-  SB-1: # <- note colour-change @ SB-1
+  SB-1: # <- note color-change @ SB-1
     - [K1 black in, K1 pink out]
-  VB-1: # <- note colour-change @ VB-1
+  VB-1: # <- note color-change @ VB-1
     - [K1 pink in, A1]
     - [K1 white, A1]
     - [K2 white, K1 pink out]
@@ -75,7 +75,7 @@ def test_a_valve_on_the_stretch_that_is_the_other_controllers_common() -> None:
         "    - [K1 white, A1]\n    - [K2 white, K1 pink out]\n",
         "    - [K2 white, K1 pink out, A1] # <- error return-on-other-common @ [\n",
     )
-    wrong = wrong.replace(" # <- note colour-change @ SB-1", "")  # of no coil that works
+    wrong = wrong.replace(" # <- note color-change @ SB-1", "")  # of no coil that works
     found = assert_problems(wrong)
     told = next(p for p in found if p.code == "return-on-other-common")
     assert told.sentence == "in 'VB-1' A1 returns on the common of B"
@@ -88,10 +88,10 @@ controllers:
 cables:
   S1:
     singles:
-      - {colour: white, gauge: 14 AWG, to: B}
-      - {colour: brown, gauge: 14 AWG}
-      - {colour: black, gauge: 14 AWG, to: B}
-      - {colour: tan, gauge: 14 AWG}
+      - {color: white, gauge: 14 AWG, to: B}
+      - {color: brown, gauge: 14 AWG}
+      - {color: black, gauge: 14 AWG, to: B}
+      - {color: tan, gauge: 14 AWG}
     run: [A, 50 ft, VB-1, 50 ft, B, 50 ft, VB-2]
 boxes: {VB-1: {place: lawn}, VB-2: {place: beds}}
 stations:
@@ -117,18 +117,18 @@ ONE_CABLE = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, yellow, brown, gray]
+    colors: [white, yellow, brown, gray]
     run: [A, 50 ft, VB-1, 50 ft, SB-2, 50 ft, VB-3]
 boxes: {VB-1: {place: lawn}, SB-2: {kind: splice box}, VB-3: {place: beds}}
 stations:
   A1: {area: beds, box: VB-3, hot: [K1 yellow, K1 brown, K1 yellow]}
   A2: {area: lawn, box: VB-1, hot: K1 brown}
 joints:
-  VB-1: # <- note colour-change @ VB-1 & note dead-stretch @ VB-1
+  VB-1: # <- note color-change @ VB-1 & note dead-stretch @ VB-1
     - [K1 yellow in, K1 brown out]
     - [K1 brown in, A2]
     - [K1 white, A2]
-  SB-2: # <- note colour-change @ SB-2
+  SB-2: # <- note color-change @ SB-2
     - [K1 brown in, K1 yellow out]
 """
 
@@ -153,9 +153,9 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, tan]
+    colors: [white, red, tan]
     run: [A, 85 ft, VB-1, 60 ft, SB-2, 60 ft, VB-3]
-  K2: {gauge: 18 AWG, colours: [gray, blue, pink], run: [A, 85 ft, VB-3]}
+  K2: {gauge: 18 AWG, colors: [gray, blue, pink], run: [A, 85 ft, VB-3]}
 boxes: {VB-1: {place: lawn}, SB-2: {kind: splice box}, VB-3: {place: beds}}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
@@ -178,8 +178,8 @@ HAND_OVER = """
 controllers:
   A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, tan, pink], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [white, blue, tan], band: tape, run: [VB-1, 60 ft, SB-3]}
+  K1: {gauge: 18 AWG, colors: [white, red, tan, pink], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [white, blue, tan], band: tape, run: [VB-1, 60 ft, SB-3]}
 boxes: {VB-1: {place: lawn}, VB-2: {place: beds}, SB-3: {kind: splice box}}
 spares: {SP: {conductor: [K1 tan, K2 tan], to: SB-3}}
 stations:

@@ -116,7 +116,7 @@ def test_the_volts_of_linked_stations_are_those_of_both_at_once() -> None:
         + """
 boxes: {VB-1: {place: walk}}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 900 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 900 ft, VB-1]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error volts-too-low @ A1
   A2: {area: side lawn, box: VB-1, hot: K1 blue}
@@ -163,7 +163,7 @@ def test_a_figure_has_the_digit_that_tells_it_from_its_limit() -> None:
           usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.36 A, minimum: 20 V}
         boxes: {VB-1: {place: walk}}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 878 ft, VB-1]}
+          K1: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 878 ft, VB-1]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red} # <- error volts-too-low @ A1
     """)
@@ -174,7 +174,7 @@ RELAY = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, tan, pink]
+    colors: [white, red, blue, green, tan, pink]
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 coils:
   usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A}
@@ -288,7 +288,7 @@ def test_more_amperes_than_the_controller_gives() -> None:
         controller("total limit: 0.6 A")
         + """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green, tan], run: [A, 8 ft, VB-1, 6 ft, VB-2]}
 master valves:
   MV-1: {controllers: A, box: VB-1, hot: K1 green} # <- note master-valve @ MV-1
 stations:
@@ -316,7 +316,7 @@ def test_a_device_between_terminal_and_valves() -> None:
 FAR = """
 boxes: {VB-1: {place: walk}}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, %s ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, %s ft, VB-1]}
 """
 
 
@@ -354,7 +354,7 @@ stations:
 SHARED = """
 boxes: {VB-1: {place: walk}}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 750 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 750 ft, VB-1]}
 coils:
   usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A, minimum: 20 V}
 stations:

@@ -19,8 +19,8 @@ controllers:
       - K1 white
       - K2 gray%s
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 85 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K2 brown}
@@ -210,8 +210,8 @@ def test_the_commons_joined_in_two_boxes_are_two_faults() -> None:
     assert_problems(
         """
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
         boxes: {VB-1: {kind: pull box}, VB-2: {place: bed}}
         stations:
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
@@ -230,8 +230,8 @@ def test_joined_commons_do_not_hide_a_return_on_the_wrong_one() -> None:
     assert_problems(
         """
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
         boxes: {VB-1: {kind: pull box}, VB-2: {place: bed}}
         stations:
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
@@ -251,10 +251,10 @@ def test_a_cable_to_which_nothing_comes() -> None:
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
           K2:
             gauge: 18 AWG
-            colours: [white, red, blue]
+            colors: [white, red, blue]
             run:
               - SB-1 # <- error cable-cut-off @ SB-1
               - 60 ft
@@ -275,8 +275,8 @@ def test_what_to_move_before_joined_commons_are_parted() -> None:
     found = assert_problems(
         """
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 5 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [gray, brown, tan], run: [B, 9 ft, VB-1, 90 ft, VB-2]}
         boxes: {VB-1: {kind: pull box}, VB-2: {place: bed}}
         stations:
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
@@ -301,18 +301,18 @@ def test_two_groups_of_cables_to_which_nothing_comes_are_told_one_by_one() -> No
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: K1 white}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
           K2:
             gauge: 18 AWG
-            colours: [white, red]
+            colors: [white, red]
             run:
               - SB-1 # <- error cable-cut-off @ SB-1
               - 60 ft
               - SB-2
-          K3: {gauge: 18 AWG, colours: [blue, tan], run: [SB-2, 60 ft, SB-3]}
+          K3: {gauge: 18 AWG, colors: [blue, tan], run: [SB-2, 60 ft, SB-3]}
           K4:
             gauge: 18 AWG
-            colours: [white, red]
+            colors: [white, red]
             run:
               - SB-4 # <- error cable-cut-off @ SB-4
               - 60 ft

@@ -29,7 +29,7 @@ TYPOS = (
     Typo("a box of a station", "drip, box: VB-6", "drip, box: VB-9", "unknown-name"),
     Typo("a hot of a station", "hot: A-K2 orange", "hot: A-K2 ornge", "no-such-conductor"),
     Typo("a joint", "[A-K2 red in, A9]", "[A-K2 red in, A99]", "joint"),
-    Typo("a colour in a joint", "[A-K2 red in, A9]", "[A-K2 gray in, A9]", "no-such-conductor"),
+    Typo("a color in a joint", "[A-K2 red in, A9]", "[A-K2 gray in, A9]", "no-such-conductor"),
     Typo("a controller", 'place: "pedestal, left"', 'palce: "pedestal, left"', "unknown-key"),
     Typo("a coil", "resistance: 30 ohm", "resistance: 30", "unit-missing"),
     Typo("a spare", "B-K1 tan, to: VB-8", "B-K1 tan, too: VB-8", "unknown-key"),
@@ -74,7 +74,7 @@ def test_two_typos_and_a_fault_are_three_findings() -> None:
 
 UNREAD = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 0 ft, VB-1, 70 ft, VB-9]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 0 ft, VB-1, 70 ft, VB-9]}
 boxes: {VB-1: {%s}, VB-2: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}
@@ -83,7 +83,7 @@ stations:
 """
 
 
-@pytest.mark.parametrize("broken", ["", "colour: red"])
+@pytest.mark.parametrize("broken", ["", "color: red"])
 def test_a_leg_that_cannot_be_read_hides_no_other_fault(broken: str) -> None:
     """Nor does a box: names in the run and terminals are seen to all the same, in one run."""
     text = completed(UNREAD.lstrip("\n") % broken, "plain")
@@ -91,7 +91,7 @@ def test_a_leg_that_cannot_be_read_hides_no_other_fault(broken: str) -> None:
     assert found == [
         ("out-of-range", "0 ft"),
         ("unknown-name", "VB-9"),
-        *([("unknown-key", "colour")] if broken else []),
+        *([("unknown-key", "color")] if broken else []),
         ("no-such-terminal", "A9"),
         ("terminal-used-twice", "X1"),
     ]

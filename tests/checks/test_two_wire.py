@@ -194,9 +194,9 @@ controllers:
     path 2: [M1 black, M2 black, M3 black]
     {extra}
 cables:
-  M1: {{gauge: 14 AWG, colours: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}}
-  M2: {{gauge: 14 AWG, colours: [red, black], run: [DX-2, 300 ft, DX-3]}}
-  M3: {{gauge: 14 AWG, colours: [red, black], run: [{begin}, 300 ft, DX-3]}}
+  M1: {{gauge: 14 AWG, colors: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}}
+  M2: {{gauge: 14 AWG, colors: [red, black], run: [DX-2, 300 ft, DX-3]}}
+  M3: {{gauge: 14 AWG, colors: [red, black], run: [{begin}, 300 ft, DX-3]}}
 """
 
 
@@ -217,8 +217,8 @@ def test_a_path_with_a_tee() -> None:
             path 2: [M1 black, M2 black]
             path polarity: yes
         cables:
-          M1: {gauge: 14 AWG, colours: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}
-          M2: {gauge: 14 AWG, colours: [red, black], run: [DX-1, 300 ft, DX-3]}
+          M1: {gauge: 14 AWG, colors: [red, black], run: [D, 410 ft, DX-1, 380 ft, DX-2]}
+          M2: {gauge: 14 AWG, colors: [red, black], run: [DX-1, 300 ft, DX-3]}
     """,
         "two-wire",
     )

@@ -8,8 +8,8 @@ from tests.checks.trench import assert_problems
 def test_the_stations_of_one_cable_are_told_once() -> None:
     found = assert_problems("""
         cables:
-          K1: {gauge: 18 AWG, colours: [white, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
-          K2: {gauge: 18 AWG, colours: [red, blue, pink], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [red, blue, pink], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K2 red} # <- note ways-apart @ A1
           A2: {area: side lawn, box: VB-2, hot: K2 blue}
@@ -23,8 +23,8 @@ def test_cables_that_carry_each_other_on_are_no_other_way() -> None:
         controllers:
           A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
         cables:
-          K1: {gauge: 18 AWG, colours: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
-          K2: {gauge: 18 AWG, colours: [white, blue, tan], run: [VB-1, 60 ft, VB-2]}
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, blue, tan], run: [VB-1, 60 ft, VB-2]}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red}
           A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 blue]}

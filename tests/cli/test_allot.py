@@ -13,7 +13,7 @@ from tests.cli.test_cli import run
 from tests.jobs import SAMPLE_JOBS, edit, sample
 
 BARE = edit(sample("larkspur"), "box: VB-2, hot: A-K1 yellow}", "box: VB-2}")
-SHORT = BARE.replace("palette: five", "colours: [white, red]")
+SHORT = BARE.replace("palette: five", "colors: [white, red]")
 
 
 @pytest.fixture
@@ -122,7 +122,7 @@ def test_json(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
             "station": "A6",
             "hot": ["A-K1 yellow"],
             "path": [{"conductor": "A-K1 yellow", "from": "A", "to": "VB-2"}],
-            "colour_changes": 0,
+            "color_changes": 0,
             "splices": 0,
         }
     ]

@@ -30,7 +30,7 @@ def test_spanish_and_both(tmp_path: Path) -> None:
 def test_a_correction_of_ones_own(tmp_path: Path) -> None:
     """As `layouts/README.md` shows it."""
     (tmp_path / "words").mkdir()
-    text = "valve tag:\n  hot: FASE\ncolours:\n  red: colorado\n"
+    text = "valve tag:\n  hot: FASE\ncolors:\n  red: colorado\n"
     (tmp_path / "words" / "es.yaml").write_text(text, encoding="utf-8")
     said = tags(tmp_path / "tags", "--language", "es", "--layouts", str(tmp_path))
     assert "FASE A-K1 colorado RD" in said
@@ -54,7 +54,7 @@ def test_a_language_that_is_not_there(
 
 def test_three_are_too_many(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "words").mkdir()
-    (tmp_path / "words" / "de.yaml").write_text("colours: {red: rot}\n", encoding="utf-8")
+    (tmp_path / "words" / "de.yaml").write_text("colors: {red: rot}\n", encoding="utf-8")
     mine = ("--out", str(tmp_path / "tags"), "--layouts", str(tmp_path))
     assert main(["print", JOB, *mine, "--language", "en,es,de"]) == 2
     assert "a card has room for two languages, not for 3" in capsys.readouterr().err

@@ -43,7 +43,7 @@ def test_words_of_options_in_any_case_and_spelling() -> None:
     def ink(said: str) -> object:
         return vars(parser_of_all().parse_args(["print", "j", "--out", "o", "--ink", said]))["ink"]
 
-    said = {"color": Ink.COLOUR, "Colour": Ink.COLOUR, "gray": Ink.GREY, "GREY": Ink.GREY}
+    said = {"color": Ink.COLOR, "Color": Ink.COLOR, "gray": Ink.GRAY, "GRAY": Ink.GRAY}
     assert {word: ink(word) for word in [*said, "one"]} == {**said, "one": Ink.ONE}
     assert type(ink("one")) is Ink
     assert PAPERS[0] == "letter" and FORMATS[0] == "text"  # what is usual comes first

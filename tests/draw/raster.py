@@ -10,10 +10,10 @@ import pypdfium2
 from numpy.typing import NDArray
 from PIL import Image
 
-Grey = NDArray[np.uint8]
+Gray = NDArray[np.uint8]
 
 
-def by_pdfium(data: bytes, dpi: float, number: int = 0) -> Grey:
+def by_pdfium(data: bytes, dpi: float, number: int = 0) -> Gray:
     """Brightness of one page, row by row from the top."""
     document = pypdfium2.PdfDocument(data)
     try:
@@ -23,7 +23,7 @@ def by_pdfium(data: bytes, dpi: float, number: int = 0) -> Grey:
         document.close()
 
 
-def by_poppler(data: bytes, dpi: float, folder: Path) -> Grey:
+def by_poppler(data: bytes, dpi: float, folder: Path) -> Gray:
     """The first page, by poppler."""
     file = folder / "page.pdf"
     file.write_bytes(data)

@@ -24,7 +24,7 @@ from cardgen.layout.stock import Stock
 from tests.draw.raster import by_pdfium
 from tests.layout.cards import STAMP, one_of_each, shipped
 
-ROLLS = [stock for stock in shipped().stocks.values() if not stock.coloured]
+ROLLS = [stock for stock in shipped().stocks.values() if not stock.colored]
 TURNS = (0, 90, 180, 270)
 Matrix = NDArray[np.float64]
 Point = tuple[float, float]

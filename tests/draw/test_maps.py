@@ -1,7 +1,7 @@
-"""Tiny pages as maps of dots: what is drawn, drawn by Poppler at one dot a millimetre.
+"""Tiny pages as maps of dots: what is drawn, drawn by Poppler at one dot a millimeter.
 
-`#` is black, `.` paper, `+` grey (half covered), letters are colours.  A map is what was meant, set
-down by hand: each number of an item is a whole millimetre, so each edge is between two dots.
+`#` is black, `.` paper, `+` gray (half covered), letters are colors.  A map is what was meant, set
+down by hand: each number of an item is a whole millimeter, so each edge is between two dots.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ from tests.outside.pages import by_poppler
 
 ONE_A_MM = 25.4  # dots per inch
 RED, GREEN = "#FF0000", "#008000"
-COLOURS = {(255, 0, 0): "R", (0, 128, 0): "G", (255, 255, 255): ".", (0, 0, 0): "#"}
+COLORS = {(255, 0, 0): "R", (0, 128, 0): "G", (255, 255, 255): ".", (0, 0, 0): "#"}
 
 
 def page(wide: int, high: int, *items: Item, turn: int = 0) -> Page:
@@ -53,7 +53,7 @@ def drawn(*pages: Page) -> list[str]:
 def _sign(red: int, green: int, blue: int) -> str:
     if red == green == blue:
         return "#" if red < 80 else "." if red > 175 else "+"
-    return COLOURS.get((red, green, blue), "?")
+    return COLORS.get((red, green, blue), "?")
 
 
 def rows(text: str) -> list[str]:
@@ -110,7 +110,7 @@ MAPS = {
         page(5, 3, Fill(frame=frame(0, 0, 5, 3)), Fill(frame=frame(1, 1, 3, 1), ink=WHITE)),
         "##### #...# #####",
     ),
-    "a colour beside another": (
+    "a color beside another": (
         page(4, 2, Fill(frame=frame(0, 0, 2, 2), ink=RED),
              Fill(frame=frame(2, 0, 2, 1), ink=GREEN)),
         "RRGG RR..",

@@ -102,12 +102,12 @@ def _is(found: object, key: str, value: str) -> bool:
     return isinstance(found, pikepdf.Dictionary) and found.get(key) == pikepdf.Name(value)
 
 
-# Operators of ISO 32000-1:2008, table 74, that choose a colour.
+# Operators of ISO 32000-1:2008, table 74, that choose a color.
 CHOOSES = {"g", "G", "rg", "RG", "k", "K", "cs", "CS", "sc", "SC", "scn", "SCN", "sh", "ri"}
 
 
-def colours(data: bytes) -> set[tuple[str, tuple[float, ...]]]:
-    """Each operator that chooses a colour, with its numbers, as qpdf's library reads the pages."""
+def colors(data: bytes) -> set[tuple[str, tuple[float, ...]]]:
+    """Each operator that chooses a color, with its numbers, as qpdf's library reads the pages."""
     found = set()
     with pikepdf.open(io.BytesIO(data)) as document:
         for page in document.pages:
@@ -125,22 +125,22 @@ INKED = ("legend-letter", "id-1-a4", "half-letter", "sheet-a4")
 @pytest.mark.parametrize("stock", INKED)
 def test_one_ink_is_black_and_white_and_nothing_else(stock: str) -> None:
     one = [inked(page, Ink.ONE) for page in pages(*one_of_each(stock), stock=stock)]
-    found = colours(pdf(one, title="t", subject="s"))
+    found = colors(pdf(one, title="t", subject="s"))
     assert found <= {("g", (0.0,)), ("g", (1.0,))}
     assert ("g", (0.0,)) in found
 
 
 @pytest.mark.parametrize("stock", INKED)
-def test_greys_are_given_as_greys(stock: str) -> None:
-    greys = [inked(page, Ink.GREY) for page in pages(*one_of_each(stock), stock=stock)]
-    found = colours(pdf(greys, title="t", subject="s"))
+def test_grays_are_given_as_grays(stock: str) -> None:
+    grays = [inked(page, Ink.GRAY) for page in pages(*one_of_each(stock), stock=stock)]
+    found = colors(pdf(grays, title="t", subject="s"))
     assert {operator for operator, _ in found} == {"g"}
     assert len(found) > 2
 
 
-@pytest.mark.parametrize("stock", [name for name, s in shipped().stocks.items() if not s.coloured])
+@pytest.mark.parametrize("stock", [name for name, s in shipped().stocks.items() if not s.colored])
 def test_a_roll_is_given_black_and_white_whatever_is_asked_for(stock: str) -> None:
-    assert colours(drawn(stock)[1]) <= {("g", (0.0,)), ("g", (1.0,))}
+    assert colors(drawn(stock)[1]) <= {("g", (0.0,)), ("g", (1.0,))}
 
 
 def test_title_and_subject_are_said_and_no_clock() -> None:

@@ -15,14 +15,14 @@ from cardgen.draw import pdf
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Page, Swatch, Symbol
 from cardgen.layout.swatch import swatch
-from cardgen.trade.colours import COLOURS
-from tests.draw.raster import Grey, by_pdfium, by_poppler
+from cardgen.trade.colors import COLORS
+from tests.draw.raster import Gray, by_pdfium, by_poppler
 from tests.layout.cards import mark, one_of_each, pages, shipped, valve_tag
 
 WITH_CODE = [name for name in shipped().stocks if not name.startswith("flag")]
 
 
-def rendered(page: Page, dpi: float) -> Grey:
+def rendered(page: Page, dpi: float) -> Gray:
     return by_pdfium(pdf([page], title="t", subject="s"), dpi)
 
 
@@ -48,7 +48,7 @@ def test_a_full_sheet_is_read_from_another_renderer(tmp_path: Path) -> None:
 
 
 def test_modules_on_the_roll_are_black_or_white_dots() -> None:
-    # At the head's own dots nothing of the symbol is grey: every edge is between two dots.
+    # At the head's own dots nothing of the symbol is gray: every edge is between two dots.
     (page,) = pages(valve_tag(), stock="roll-50x75")
     (symbol,) = (item for item in page.items if isinstance(item, Symbol))
     picture = rendered(page, 203.2)
@@ -73,12 +73,12 @@ def test_black_on_white_has_full_contrast() -> None:
 SIZES = {"in a row": (8.75, 4.75), "beside words": (12.75, 9.0)}
 
 
-def pictures(size: str, *, coloured: bool) -> dict[str, Grey]:
-    """Each colour's swatch at the dots of the roll, as brightness."""
+def pictures(size: str, *, colored: bool) -> dict[str, Gray]:
+    """Each color's swatch at the dots of the roll, as brightness."""
     wide, high = SIZES[size]
     found = {}
-    for name in COLOURS:
-        made = swatch(mark("K", name), frame(1, 1, wide, high), coloured=coloured, dot=0.125)
+    for name in COLORS:
+        made = swatch(mark("K", name), frame(1, 1, wide, high), colored=colored, dot=0.125)
         found[name] = rendered(_page(made, wide, high), 203.2)
     return found
 
@@ -90,14 +90,14 @@ def _page(made: Swatch, wide: float, high: float) -> Page:
 
 @pytest.mark.parametrize("size", SIZES)
 def test_patterns_differ_on_a_black_only_head(size: str) -> None:
-    dots = {name: picture < 128 for name, picture in pictures(size, coloured=False).items()}
-    for one, other in combinations(COLOURS, 2):
+    dots = {name: picture < 128 for name, picture in pictures(size, colored=False).items()}
+    for one, other in combinations(COLORS, 2):
         differing = float((dots[one] != dots[other]).mean())
         assert differing > 0.04, (one, other, differing)
 
 
-@pytest.mark.parametrize("name", [name for name in COLOURS if name not in ("white", "black")])
-def test_a_colour_printed_in_grey_still_shows_its_pattern(name: str) -> None:
-    picture = pictures("beside words", coloured=True)[name].astype(float)
+@pytest.mark.parametrize("name", [name for name in COLORS if name not in ("white", "black")])
+def test_a_color_printed_in_gray_still_shows_its_pattern(name: str) -> None:
+    picture = pictures("beside words", colored=True)[name].astype(float)
     inner = picture[16:-16, 16:-16]
     assert inner.max() - inner.min() > 60

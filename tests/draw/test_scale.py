@@ -25,7 +25,7 @@ DPI = 300.0
 
 
 def level_lines(data: bytes) -> list[tuple[float, float, float]]:
-    """Left end, right end and height over the lower edge of each level line, in millimetres."""
+    """Left end, right end and height over the lower edge of each level line, in millimeters."""
     found = []
     with pikepdf.open(io.BytesIO(data)) as document:
         start = (0.0, 0.0)
@@ -68,7 +68,7 @@ def test_the_bar_is_exactly_50_mm_in_the_file(stock: Stock) -> None:
 
 
 def measured(data: bytes, stock: Stock, by: float, poppler: bool) -> float:
-    """The bar on the paper, as a person with a fine rule would measure it, in millimetres."""
+    """The bar on the paper, as a person with a fine rule would measure it, in millimeters."""
     render = by_poppler if poppler else by_pdfium
     picture = np.asarray(render(data, DPI).convert("L"))
     assert stock.footer is not None
@@ -92,7 +92,7 @@ def test_the_bar_of_a_scaled_print_tells_by_how_much(by: float, long: float, pop
 
 
 @pytest.mark.parametrize("stock", shipped().stocks.values(), ids=lambda stock: stock.name)
-def test_the_ruler_of_a_proof_has_its_millimetres_in_the_file(stock: Stock) -> None:
+def test_the_ruler_of_a_proof_has_its_millimeters_in_the_file(stock: Stock) -> None:
     across, _ = rulers(stock)
     x, y = measured_at(stock)
     assert across >= 10
@@ -100,8 +100,8 @@ def test_the_ruler_of_a_proof_has_its_millimetres_in_the_file(stock: Stock) -> N
         ticks = _ticks(document.pages[0])
     # Upright ticks that begin on line B, the first on line A.
     found = np.array([at for at, top in ticks if abs(top - (stock.paper_height - y)) < 1e-3])
-    for millimetre in range(int(across) + 1):
-        assert np.abs(found - (x + millimetre)).min() < 2e-4
+    for millimeter in range(int(across) + 1):
+        assert np.abs(found - (x + millimeter)).min() < 2e-4
 
 
 @pytest.mark.parametrize("by", [1.0, 0.95])
@@ -109,7 +109,7 @@ def test_the_ruler_of_a_scaled_proof_is_that_much_shorter(by: float) -> None:
     stock = shipped().stocks["id-1-a4"]
     picture = np.asarray(by_poppler(scaled(printed(proof(stock)), by), DPI).convert("L"))
     x, y = measured_at(stock)
-    # So far down only the ticks of whole centimetres reach.
+    # So far down only the ticks of whole centimeters reach.
     row = picture.shape[0] - round(by * (stock.paper_height - y - 2.6) / 25.4 * DPI)
     at = [round(by * (x + 10 * n) / 25.4 * DPI) for n in range(11)]
     for column in at:
@@ -118,7 +118,7 @@ def test_the_ruler_of_a_scaled_proof_is_that_much_shorter(by: float) -> None:
 
 
 def _ticks(page: pikepdf.Page) -> list[tuple[float, float]]:
-    """Where short upright lines begin: place and height, in millimetres of the unscaled page."""
+    """Where short upright lines begin: place and height, in millimeters of the unscaled page."""
     found = []
     start = (0.0, 0.0)
     for step in pikepdf.parse_content_stream(page):

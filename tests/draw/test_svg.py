@@ -130,7 +130,7 @@ def test_a_reader_that_does_not_see_it_hears_the_tree(name: str) -> None:
 
 
 def test_a_renderer_sees_what_another_sees_in_the_pdf(tmp_path: Path) -> None:
-    """Ink within a millimetre of the other's ink; letters may be some tenths aside."""
+    """Ink within a millimeter of the other's ink; letters may be some tenths aside."""
     sheet = sheets_of("quarry")[0]
     path = tmp_path / "wiring-drawing-1.svg"
     path.write_text(svg(sheet.page, sheet.groups, title="wiring"), encoding="utf-8")

@@ -35,7 +35,7 @@ def test_what_is_joined_with_a_hot_is_no_spare() -> None:
         "white WH · terminal C · common A",
         "red RD · terminal 1 · valve A1 · one",
         "white WH · common A · for A1",
-        "red RD · joined to green GN · A1 · colour changes",
+        "red RD · joined to green GN · A1 · color changes",
         "green GN · spare · ends here",
         "blue BU · terminal 2 · valve A2 · two",
         "white WH · common A · for A2 · ends here",

@@ -163,7 +163,7 @@ controllers:
   A: {{place: wall, supply: 24 V AC, stations: 60, coil: usual, common: A-K1 white}}
 cables:
   A-K1:
-    singles: [{{colour: red, gauge: 14 AWG, flags: A1 to A60}}, {{colour: white, gauge: 14 AWG}}]
+    singles: [{{color: red, gauge: 14 AWG, flags: A1 to A60}}, {{color: white, gauge: 14 AWG}}]
     run: [A, 20 ft, VB-1]
 boxes:
   VB-1: {{place: yard}}

@@ -28,10 +28,10 @@ def test_conductors_in_joints_that_pigtails_link_have_one_line() -> None:
         "red RD · terminal 1 · valve A1 · lawn",
         "brown BN · terminal 2 · valve A2 · beds",
         (
-            "white WH · joined to K3 white/black BKWH · common A · for A1 and A2 · colour changes"
+            "white WH · joined to K3 white/black BKWH · common A · for A1 and A2 · color changes"
             " · by pigtail PT-1 and PT-3"
         ),
-        "tan · joined to K3 blue BU · A5 · colour changes · by pigtail PT-2",
+        "tan · joined to K3 blue BU · A5 · color changes · by pigtail PT-2",
     ]
     assert box(TEXT, "VB-4") == [
         "blue BU · terminal 5 · valve A5 · pond · at controller K1 tan",

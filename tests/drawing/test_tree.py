@@ -52,15 +52,15 @@ CONTROLLER A · pedestal, left · 24 V AC
   SB-1 · behind the entry sign · splice box · rectangular
     white WH · joined to A-S1 white WH · common A
     red RD · joined to A-S1 red RD A1 · A1
-    blue BU · joined to A-S1 red RD A2 · A2 · colour changes
-    green GN · joined to A-S1 red RD A3 · A3 · colour changes
-    yellow YE · joined to A-S1 red RD A4 · A4 · colour changes
-    orange OG · joined to A-S1 red RD A5 · A5 · colour changes
-    brown BN · joined to A-S1 red RD A6 · A6 · colour changes
-    black BK · joined to A-S1 red RD A7 · A7 · colour changes
-    pink PK · joined to A-S1 red RD A8 · A8 · colour changes
-    violet VT · joined to A-S2 black BK MV · MV-1 · colour changes
-    gray GY · joined to A-S2 black BK MV-RTN · MV-1 · colour changes
+    blue BU · joined to A-S1 red RD A2 · A2 · color changes
+    green GN · joined to A-S1 red RD A3 · A3 · color changes
+    yellow YE · joined to A-S1 red RD A4 · A4 · color changes
+    orange OG · joined to A-S1 red RD A5 · A5 · color changes
+    brown BN · joined to A-S1 red RD A6 · A6 · color changes
+    black BK · joined to A-S1 red RD A7 · A7 · color changes
+    pink PK · joined to A-S1 red RD A8 · A8 · color changes
+    violet VT · joined to A-S2 black BK MV · MV-1 · color changes
+    gray GY · joined to A-S2 black BK MV-RTN · MV-1 · color changes
     tan · spare SP-1 · ends here
     light-blue BU · spare SP-2 · ends here
     A-S1, 80 ft (24 m), 11 × 14 AWG, for A1 to A8
@@ -196,7 +196,7 @@ def test_an_extension_belongs_to_the_cable_it_is_joined_with() -> None:
     text = edit(
         text,
         "\nboxes:\n",
-        "  B-X: {gauge: 18 AWG, colours: [red, black], run: [VB-5, 60 ft, VB-9]}\n"
+        "  B-X: {gauge: 18 AWG, colors: [red, black], run: [VB-5, 60 ft, VB-9]}\n"
         "\nboxes:\n  VB-9: {place: far corner}\n",
     )
     text = edit(
@@ -208,8 +208,8 @@ def test_an_extension_belongs_to_the_cable_it_is_joined_with() -> None:
     assert [run.cable for run in homes["A-K2"].runs] == ["A-K2"]
     assert [run.cable for run in homes["B-K1"].runs] == ["B-K1", "B-X"]
     assert outline(homes["B-K1"]).splitlines()[13:19] == [
-        "    tan · joined to B-X red RD · B11 · colour changes",
-        "    white WH · joined to B-X black BK · common B · for B3 and B4 · colour changes",
+        "    tan · joined to B-X red RD · B11 · color changes",
+        "    white WH · joined to B-X black BK · common B · for B3 and B4 · color changes",
         "    also in this box, drawn apart: A-K2",
         "    the commons of A and B must not touch",
         "    B-X, 60 ft (18 m), 2 × 18 AWG, for B11",

@@ -19,8 +19,9 @@ OHMS_PER_FOOT = 6.385 / 1000
 def test_the_same_job_gives_the_same_digits_whatever_the_order_of_a_set() -> None:
     """With these two orders the sum of one spare's loop once differed in its last digit."""
     says = (
-        "from tests.jobs import examined, sample; from cardgen.output.as_printable import ready;"
-        "print(ready(examined(sample('heron'))).asbuilt.spares)"
+        "from tests.jobs import examined, sample;"
+        "from cardgen.output.as_printable import as_printable;"
+        "print(as_printable(examined(sample('heron'))).asbuilt.spares)"
     )
     said = {
         subprocess.run(

@@ -20,7 +20,7 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow, orange, brown]
+    colors: [white, red, blue, green, yellow, orange, brown]
     run: [A, 100 ft, VB-1, 100 ft, VB-2]
 boxes: {VB-1: {}, VB-2: {}}
 stations:
@@ -137,8 +137,8 @@ def test_the_costliest_leg_is_the_one_that_loses_most() -> None:
 
 RING = """\
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [pink, gray], run: [A, 200 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [pink, gray], run: [A, 200 ft, VB-2]}
 boxes: {VB-1: {}, VB-2: {}}
 stations:
   A1: {area: a, box: VB-1, hot: K1 red}
@@ -173,7 +173,7 @@ def test_volts_are_for_alternating_current_only() -> None:
     assert dict(found.volts) == {}
 
 
-def test_metres_and_square_millimetres() -> None:
+def test_meters_and_square_millimeters() -> None:
     text = JOB.replace("18 AWG", "1.5 mm2").replace("100 ft", "50 m")
     found = readings("  A1: {area: a, box: VB-1, hot: K1 red}", text)["A1"]
     assert found.ohms == pytest.approx(30 + 2 * 0.050 * 12.1)  # IEC 60228: 12.1 ohm/km

@@ -15,7 +15,7 @@ job: {code: DEMO-1, site: Demo Court, revision: 1, date: 2026-03-14}
 record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
 coils: {usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.36 A, holding: 0.23 A}}
 controllers: {A: {place: shed, supply: 24 V AC, stations: 4, coil: usual, common: K white}}
-cables: {K: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 850 ft, VB-1]}}
+cables: {K: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 850 ft, VB-1]}}
 boxes: {VB-1: {}}
 stations: {A1: {area: lawn, box: VB-1, hot: K red}}
 """

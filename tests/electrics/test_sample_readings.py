@@ -125,7 +125,7 @@ controllers:
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, blue, green, yellow, orange, brown, black, tan, gray]
+    colors: [white, red, blue, green, yellow, orange, brown, black, tan, gray]
     run: [A, 200 ft, B1, 150 ft, B2, 250 ft, B3, 300 ft, B4]
 boxes: {B1: {}, B2: {}, B3: {}, B4: {}}
 stations:

@@ -40,7 +40,7 @@ def test_the_whole_text_once() -> None:
         "    cables:\n"
         "      K1:\n"
         "        gauge: 18 AWG\n"
-        "        colours: [white, red, blue, green, yellow]\n"
+        "        colors: [white, red, blue, green, yellow]\n"
         "        run: [A, 85 ft, VB-1, 60 m, VB-2]\n"
         "\n"
         "Fine:\n"
@@ -48,7 +48,7 @@ def test_the_whole_text_once() -> None:
         "    cables:\n"
         "      K1:\n"
         "        gauge: 18 AWG\n"
-        "        colours: [white, red, blue, green, yellow]\n"
+        "        colors: [white, red, blue, green, yellow]\n"
         "        run: [A, 85 ft, VB-1, 60 ft, VB-2]"
     )
 

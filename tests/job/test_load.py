@@ -117,7 +117,7 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
         # Keys: unknown, missing, twice, split.
         ("place: garage wall", "plase: garage wall", "unknown-key", "plase"),
         ("coil: usual", "solenoid: usual", "unknown-key", "solenoid"),
-        ("band: yellow tape", "colour: yellow", "unknown-key", "colour"),
+        ("band: yellow tape", "color: yellow", "unknown-key", "color"),
         ("palette: five", "pallete: five", "unknown-key", "pallete"),
         ('"front beds, drip"', "front beds, drop", "comma", "drop"),
         ("place: front walk", "place: front walk, left", "comma", "left"),
@@ -146,7 +146,7 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
         ("terminals: [C, 1 to 8, MV, SEN, SEN]", "terminals: C", "wrong-type", "C\n    coil"),
         ("common: [A-K1 white, A-K2 white]", "jumpers: [7, 8]", "wrong-type", "[7, 8]"),
         ("common: [A-K1 white, A-K2 white]", "polarity: red", "wrong-type", "red\n"),
-        ("band: yellow tape", "singles: {colour: red}", "wrong-type", "{colour"),
+        ("band: yellow tape", "singles: {color: red}", "wrong-type", "{color"),
         ("band: yellow tape", "singles: [red]", "wrong-type", "red]"),
         # Quantities without a unit, or far out of range.
         ("85 ft", "85", "unit-missing", "85, VB-1"),
@@ -161,8 +161,8 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
         ("18 AWG, palette: seven", "18, palette: seven", "unit-missing", "18, palette"),
         ("18 AWG, palette: seven", "17 AWG, palette: seven", "gauge-not-made", "17 AWG"),
         ("supply: 24 V AC\n", "supply: 120 V AC\n", "out-of-range", "120 V AC"),
-        # Colours, dates, addresses, keys.
-        ("seven: [white, red", "seven: [white, redd", "unknown-colour", "redd"),
+        # Colors, dates, addresses, keys.
+        ("seven: [white, red", "seven: [white, redd", "unknown-color", "redd"),
         ("date: 2026-03-14", "date: 14.3.2026", "value", "14.3.2026"),
         ("date: 2026-03-14", "date: 2026-02-30", "value", "2026-02-30"),
         ("https://jobs.example.com", "https://jobs.example.com/j", "value", "https://jobs"),
@@ -257,3 +257,27 @@ def test_bytes(data: bytes, found: list[Found], tmp_path: Path) -> None:
 def test_file_that_is_not_there(tmp_path: Path) -> None:
     job, problems = load(tmp_path / "gone.yaml")
     assert (job, [p.code for p in problems]) == (None, ["file-unreadable"])
+
+
+def test_a_british_spelling_of_a_key_is_understood() -> None:
+    """US spelling is the usual one; a job may have the other."""
+    us = HEAD + (
+        "cables:\n  K1:\n    run: [A, 20 ft, VB-1]\n    singles:\n"
+        "      - {color: red, gauge: 14 AWG}\n"
+        "  K2: {gauge: 18 AWG, colors: [white, red], run: [A, 20 ft, VB-1]}\n"
+    )
+    british = us.replace("color", "colour")
+    assert british.count("colour") == 2
+    ours, theirs = loaded(us), loaded(british)
+    assert [p.sentence for p in ours[1]] == [p.sentence for p in theirs[1]]
+    assert "no key" not in " ".join(p.sentence for p in theirs[1])
+    assert ours[0] is not None and theirs[0] is not None
+    assert [c.word for c in theirs[0].cables["K2"].colors] == ["white", "red"]
+    assert [s.color.value.word for s in theirs[0].cables["K1"].singles] == ["red"]
+
+
+def test_both_spellings_of_one_key_are_one_too_many() -> None:
+    said = loaded(HEAD + "cables:\n  K2: {colors: [red], colour: [red], run: [A, 20 ft, VB-1]}\n")[
+        1
+    ]
+    assert "unknown-key" in [p.code for p in said]

@@ -10,10 +10,10 @@ import pytest
 from cardgen.job import quantities
 from cardgen.problems import Span
 from cardgen.reading.shapes import BadValue, Parsed
-from cardgen.trade.colours import Insulation
+from cardgen.trade.colors import Insulation
 from cardgen.units import Gauge, GaugeSystem, Length, LengthUnit, Supply, SupplyKind, Volts
 
-FEET, METRES = LengthUnit.FEET, LengthUnit.METRES
+FEET, METERS = LengthUnit.FEET, LengthUnit.METERS
 AWG, MM2 = GaugeSystem.AWG, GaugeSystem.MM2
 
 
@@ -23,13 +23,13 @@ TAKEN: list[tuple[Parsed[Any], str, object]] = [
     (quantities.LENGTH, "85 FT", Length(85, FEET)),
     (quantities.LENGTH, "6.5 feet", Length(6.5, FEET)),
     (quantities.LENGTH, "1 foot", Length(1, FEET)),
-    (quantities.LENGTH, "26 m", Length(26, METRES)),
+    (quantities.LENGTH, "26 m", Length(26, METERS)),
     (quantities.SHORT_LENGTH, "8 in", Length(8, LengthUnit.INCHES)),
     (quantities.SHORT_LENGTH, "24 inches", Length(24, LengthUnit.INCHES)),
     (quantities.SHORT_LENGTH, "1 ft", Length(1, FEET)),
-    (quantities.SHORT_LENGTH, "0.2 m", Length(0.2, METRES)),
-    (quantities.LENGTH, "26 metres", Length(26, METRES)),
-    (quantities.LENGTH, "26 meters", Length(26, METRES)),
+    (quantities.SHORT_LENGTH, "0.2 m", Length(0.2, METERS)),
+    (quantities.LENGTH, "26 meters", Length(26, METERS)),
+    (quantities.LENGTH, "26 meters", Length(26, METERS)),
     (quantities.OHMS, "30 ohm", 30.0),
     (quantities.OHMS, "30 Ohms", 30.0),
     (quantities.OHMS, "30 \u03a9", 30.0),
@@ -43,9 +43,9 @@ TAKEN: list[tuple[Parsed[Any], str, object]] = [
     (quantities.GAUGE, "18awg", Gauge(18, AWG)),
     (quantities.GAUGE, "1.5 mm2", Gauge(1.5, MM2)),
     (quantities.GAUGE, "1.50 mm\u00b2", Gauge(1.5, MM2)),
-    (quantities.COLOUR, "red", Insulation(base="red")),
-    (quantities.COLOUR, "Light Blue", Insulation(base="light-blue")),
-    (quantities.COLOUR, "white/black", Insulation(base="white", stripe="black")),
+    (quantities.COLOR, "red", Insulation(base="red")),
+    (quantities.COLOR, "Light Blue", Insulation(base="light-blue")),
+    (quantities.COLOR, "white/black", Insulation(base="white", stripe="black")),
     (quantities.SUPPLY, "24 V AC", Supply(SupplyKind.AC, Volts(24))),
     (quantities.SUPPLY, "24 VAC", Supply(SupplyKind.AC, Volts(24))),
     (quantities.SUPPLY, "24V ac", Supply(SupplyKind.AC, Volts(24))),
@@ -186,11 +186,11 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
         (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "'18 AWG' or '1.5 mm2'")
         for text in ("thick", "18 gauge", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
     ),
-    (quantities.COLOUR, "redd", "unknown-colour", "'redd'", "did you mean 'red'?"),
-    (quantities.COLOUR, "white/blak", "unknown-colour", "'blak'", "did you mean 'black'?"),
-    (quantities.COLOUR, "zzz", "unknown-colour", "'zzz'", "known are black, brown, red"),
-    (quantities.COLOUR, "white/", "unknown-colour", "'' is not a color", "known are"),
-    (quantities.COLOUR, "red/blue/green", "value", "more than a color", "'white/black'"),
+    (quantities.COLOR, "redd", "unknown-color", "'redd'", "did you mean 'red'?"),
+    (quantities.COLOR, "white/blak", "unknown-color", "'blak'", "did you mean 'black'?"),
+    (quantities.COLOR, "zzz", "unknown-color", "'zzz'", "known are black, brown, red"),
+    (quantities.COLOR, "white/", "unknown-color", "'' is not a color", "known are"),
+    (quantities.COLOR, "red/blue/green", "value", "more than a color", "'white/black'"),
     *(
         (quantities.SUPPLY, text, "value", f"'{text}' is not a supply", "'9 V DC latching'")
         for text in ("24", "24 V", "24 V DC", "battery", "two", "~", "24 V AC 60 Hz")

@@ -17,7 +17,7 @@ controllers:
   D: {place: wall, supply: two-wire, stations: 8, path 1: D-K1 red from B-1, path 2: D-K1 black}
 cables:
   A-K1: {gauge: 18 AWG, palette: pal1, run: [A, 85 ft, B-1]}
-  A-S1: {singles: [{colour: red, gauge: 14 AWG, to: B-1}], run: [B-1, 85 ft, B-2]}
+  A-S1: {singles: [{color: red, gauge: 14 AWG, to: B-1}], run: [B-1, 85 ft, B-2]}
   D-K1: {gauge: 14 AWG, palette: pal1, run: [D, 85 ft, B-1]}
 boxes: {B-1: , B-2: }
 stations:

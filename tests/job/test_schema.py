@@ -95,7 +95,8 @@ def test_every_key_of_the_reader_is_in_the_schema(record: BlockShape[Any]) -> No
     if "properties" not in said:  # an entry that is one value, not a block of keys
         assert said == record.fields[0].shape.schema()
         return
-    assert list(said["properties"]) == [field.key for field in record.fields]
+    names = [name for field in record.fields for name in (field.key, field.also) if name]
+    assert list(said["properties"]) == names
     assert said.get("required", []) == [f.key for f in record.fields if f.required]
     assert said["additionalProperties"] is False
 

@@ -10,7 +10,7 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards.model import Card, CardKind, Code, FieldValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Problem, Span
-from cardgen.trade.colours import insulation
+from cardgen.trade.colors import insulation
 
 PLACE = Span("larkspur.yaml", 12, 3, 2)
 RECORD = "HTTPS://JOBS.EXAMPLE.COM/7Q2F9KX4M3T8/"
@@ -82,7 +82,7 @@ def flag(headline: str = "A-07", **more: FieldValue) -> Card:
 
 
 def legend(stations: int = 8, **more: FieldValue) -> Card:
-    columns = ("terminal", "area", "box", "colour at this end", "reads, Ω", "V at the box", "mA")
+    columns = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the box", "mA")
     hot, area = mark("A-K1", "red"), "front lawn west, spray"
     read = ("31.1 (25–37)", "23.5–23.9", "230")
     rows = (

@@ -96,8 +96,8 @@ def test_every_block_names_the_rule_of_its_least_height() -> None:
                 words = block.rule.words
                 assert words
                 if words.startswith("NUREG-0700 minimum of 15 minutes of arc at "):
-                    metres = float(words.split(" at ")[1].removesuffix(" m"))
-                    assert block.least >= 0.004 * 1000 * metres - 1e-9, block.span
+                    meters = float(words.split(" at ")[1].removesuffix(" m"))
+                    assert block.least >= 0.004 * 1000 * meters - 1e-9, block.span
                 if words.startswith("NUREG-0700 preferred 20 minutes of arc at "):
-                    metres = float(words.split(" at ")[1].removesuffix(" m"))
-                    assert block.least >= 0.0058 * 1000 * metres - 1e-9, block.span
+                    meters = float(words.split(" at ")[1].removesuffix(" m"))
+                    assert block.least >= 0.0058 * 1000 * meters - 1e-9, block.span

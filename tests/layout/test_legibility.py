@@ -11,13 +11,13 @@ from cardgen.layout import lay_out, load_layouts
 from cardgen.layout.face import FaceBlock
 from cardgen.layout.legibility import asked, rule_of
 from cardgen.reading.shipped import shipped_folder
-from cardgen.units import Metres
+from cardgen.units import Meters
 from tests.layout.cards import STAMP, shipped, valve_tag
 from tests.layout.samples import sample_cards
 
 
 @pytest.mark.parametrize(
-    ("words", "millimetres"),
+    ("words", "millimeters"),
     [
         # NUREG-0700: 0.004 of the distance is the minimum; 0.006, 20 minutes of arc, preferred.
         ("NUREG-0700 minimum of 15 minutes of arc at 0.5 m", 2.0),
@@ -28,8 +28,8 @@ from tests.layout.samples import sample_cards
         ("ours", 0.0),
     ],
 )
-def test_a_rule_asks_for_a_height(words: str, millimetres: float) -> None:
-    assert asked(rule_of(words)) == pytest.approx(millimetres, abs=0.025)
+def test_a_rule_asks_for_a_height(words: str, millimeters: float) -> None:
+    assert asked(rule_of(words)) == pytest.approx(millimeters, abs=0.025)
 
 
 def test_every_shipped_rule_with_a_distance_is_understood() -> None:
@@ -37,11 +37,11 @@ def test_every_shipped_rule_with_a_distance_is_understood() -> None:
         for column in face.columns:
             for block in column.blocks:
                 if block.rule.words.startswith("NUREG"):
-                    assert block.rule.share and block.rule.metres
+                    assert block.rule.share and block.rule.meters
 
 
-def blocks(kind: CardKind, format_: str, metres: float) -> dict[str, FaceBlock]:
-    face = shipped().seen_from(Metres(metres)).face(kind, format_)
+def blocks(kind: CardKind, format_: str, meters: float) -> dict[str, FaceBlock]:
+    face = shipped().seen_from(Meters(meters)).face(kind, format_)
     assert face is not None
     return {b.field: b for c in face.columns for b in c.blocks if b.field != "code"}
 
@@ -57,11 +57,11 @@ def test_a_tag_read_from_farther_has_larger_least_letters() -> None:
 def test_what_does_not_hang_in_a_box_stays() -> None:
     for kind, format_ in ((CardKind.LEGEND, "legend"), (CardKind.FLAG, "flag")):
         face = shipped().face(kind, format_)
-        assert shipped().seen_from(Metres(0.8)).face(kind, format_) == face
+        assert shipped().seen_from(Meters(0.8)).face(kind, format_) == face
 
 
 def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
-    layouts = shipped().seen_from(Metres(0.7))
+    layouts = shipped().seen_from(Meters(0.7))
     stock = layouts.stocks["id-1-letter"]
     (problem,) = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problem.code == "text-too-long"
@@ -73,8 +73,8 @@ def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
 
 
 def test_a_face_for_afar_takes_the_place_of_the_usual_one_from_there_on() -> None:
-    def named(metres: float) -> str:
-        face = shipped().seen_from(Metres(metres)).face(CardKind.VALVE_TAG, "ID-1")
+    def named(meters: float) -> str:
+        face = shipped().seen_from(Meters(meters)).face(CardKind.VALVE_TAG, "ID-1")
         assert face is not None
         return face.name
 
@@ -89,13 +89,13 @@ def test_ones_own_face_goes_before_a_shipped_one_for_afar(tmp_path: Path) -> Non
     (tmp_path / "faces" / "ours.yaml").write_bytes(shipped_face.read_bytes())
     layouts, problems = load_layouts(tmp_path)
     assert problems == ()
-    face = layouts.seen_from(Metres(0.6)).face(CardKind.VALVE_TAG, "ID-1")
+    face = layouts.seen_from(Meters(0.6)).face(CardKind.VALVE_TAG, "ID-1")
     assert face is not None and face.name == "ours"
 
 
 @pytest.mark.parametrize("name", ["larkspur", "quarry", "sandpiper"])
 def test_the_usual_tag_is_printed_for_eyes_two_feet_away(name: str) -> None:
-    layouts = shipped().seen_from(Metres(0.6096))
+    layouts = shipped().seen_from(Meters(0.6096))
     for stock in ("id-1-letter", "id-1-card"):
         some = sample_cards(name, "en")[CardKind.VALVE_TAG]
         found, problems = lay_out(some, layouts=layouts, stock=layouts.stocks[stock], stamp=STAMP)
@@ -105,7 +105,7 @@ def test_the_usual_tag_is_printed_for_eyes_two_feet_away(name: str) -> None:
 
 def test_letters_from_feet_are_told_without_a_tail_of_digits() -> None:
     """2 ft are 0.6096 m, so 2.4384 mm: told as 2.44."""
-    layouts = shipped().seen_from(Metres(0.6096))
+    layouts = shipped().seen_from(Meters(0.6096))
     stock = layouts.stocks["shipping-tag-1"]
     problems = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problems

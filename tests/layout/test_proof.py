@@ -34,7 +34,7 @@ def test_each_stock_has_a_proof_with_the_outline_of_every_card(stock: Stock) -> 
 
 
 def _middle(shades: NDArray[np.float64]) -> float:
-    """The middle of what is dark, in millimetres."""
+    """The middle of what is dark, in millimeters."""
     return float(np.flatnonzero(shades < 100).mean() + 0.5) / 10
 
 
@@ -44,7 +44,7 @@ def test_the_lines_are_where_they_say(dx: float, dy: float) -> None:
     picture = np.asarray(
         by_poppler(pdf([proof(stock)], title="", subject=""), dpi=254).convert("L")
     )
-    # 254 dpi: 10 pixels a millimetre. A goes on below the cards, B begins left of them.
+    # 254 dpi: 10 pixels a millimeter. A goes on below the cards, B begins left of them.
     below = picture[2_810:2_900].mean(axis=0)
     beside = picture[:, 60:190].mean(axis=1)
     assert _middle(below) == pytest.approx(20 + dx, abs=0.06)

@@ -121,10 +121,10 @@ ROLLS = [stock for stock in STOCKS if "roll" in stock.name]
 
 @pytest.mark.parametrize("stock", ROLLS, ids=lambda stock: stock.name)
 def test_a_roll_has_the_dots_of_its_head_and_black_only(stock: Stock) -> None:
-    # Heads have 8, 12 or 24 dots a millimetre, which is sold as 203, 300 and 600 dpi.
+    # Heads have 8, 12 or 24 dots a millimeter, which is sold as 203, 300 and 600 dpi.
     assert 1 / stock.dot == pytest.approx(round(1 / stock.dot))
     assert round(1 / stock.dot) in (8, 12, 24)
-    assert not stock.coloured
+    assert not stock.colored
     assert stock.is_single
 
 

@@ -1,4 +1,4 @@
-"""Swatches: each colour has its own pattern, readable in black on white and in colour."""
+"""Swatches: each color has its own pattern, readable in black on white and in color."""
 
 from __future__ import annotations
 
@@ -10,34 +10,34 @@ from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.items import Fill, Outline, Strokes, Swatch
 from cardgen.layout.patterns import PATTERNS
 from cardgen.layout.swatch import contrast, luminance, swatch
-from cardgen.trade.colours import COLOURS
+from cardgen.trade.colors import COLORS
 from tests.layout.cards import mark
 
 SIZES = {"in a row": frame(2, 3, 8.75, 4.75), "beside words": frame(2, 3, 12.75, 9)}
 at_each_size = pytest.mark.parametrize("at", SIZES.values(), ids=SIZES)
 
 
-def test_all_colours_but_black_and_white_have_a_pattern() -> None:
-    assert set(COLOURS) - set(PATTERNS) == {"black", "white"}
+def test_all_colors_but_black_and_white_have_a_pattern() -> None:
+    assert set(COLORS) - set(PATTERNS) == {"black", "white"}
 
 
 @pytest.mark.parametrize("size", SIZES)
-def test_no_two_colours_look_alike_in_black(size: str) -> None:
-    drawn = {name: swatch(mark("K", name), SIZES[size], coloured=False) for name in COLOURS}
-    for one, other in combinations(COLOURS, 2):
+def test_no_two_colors_look_alike_in_black(size: str) -> None:
+    drawn = {name: swatch(mark("K", name), SIZES[size], colored=False) for name in COLORS}
+    for one, other in combinations(COLORS, 2):
         assert drawn[one].parts != drawn[other].parts, (one, other)
 
 
-@pytest.mark.parametrize("name", COLOURS)
+@pytest.mark.parametrize("name", COLORS)
 def test_black_printers_get_black_and_white_only(name: str) -> None:
-    inks = {part.ink for part in _parts(swatch(mark("K", name), SIZES["in a row"], coloured=False))}
+    inks = {part.ink for part in _parts(swatch(mark("K", name), SIZES["in a row"], colored=False))}
     assert inks <= {"#000000", "#FFFFFF"}
 
 
-@pytest.mark.parametrize("name", COLOURS)
+@pytest.mark.parametrize("name", COLORS)
 @at_each_size
 def test_patterns_stay_in_the_frame(name: str, at: Frame) -> None:
-    made = swatch(mark("K", name), at, coloured=True)
+    made = swatch(mark("K", name), at, colored=True)
     for part in made.parts:
         if isinstance(part, Strokes):
             for s in part.segments:
@@ -46,12 +46,12 @@ def test_patterns_stay_in_the_frame(name: str, at: Frame) -> None:
 
 
 @pytest.mark.parametrize("name", PATTERNS)
-def test_the_pattern_stands_out_from_its_colour(name: str) -> None:
+def test_the_pattern_stands_out_from_its_color(name: str) -> None:
     # WCAG 2.2, 1.4.11: 3 to 1 for what graphics need to be understood.
-    made = swatch(mark("K", name), SIZES["beside words"], coloured=True)
+    made = swatch(mark("K", name), SIZES["beside words"], colored=True)
     fill = next(part for part in made.parts if isinstance(part, Fill))
     lines = next(part for part in made.parts if isinstance(part, Strokes))
-    assert fill.ink == COLOURS[name].rgb
+    assert fill.ink == COLORS[name].rgb
     assert contrast(fill.ink, lines.ink) >= 3.0
 
 
@@ -73,7 +73,7 @@ def test_contrast_is_that_of_wcag(one: str, other: str, ratio: float) -> None:
 
 
 def test_a_stripe_runs_along_the_middle() -> None:
-    made = swatch(mark("A-K1", "white/black"), SIZES["beside words"], coloured=False)
+    made = swatch(mark("A-K1", "white/black"), SIZES["beside words"], colored=False)
     assert made.shows == "white/black"
     band = next(p for p in made.parts if isinstance(p, Fill) and p.ink == "#000000")
     assert band.frame.y == pytest.approx(3 + 0.3 * 9)
@@ -81,9 +81,9 @@ def test_a_stripe_runs_along_the_middle() -> None:
     assert isinstance(made.parts[-1], Outline)
 
 
-def test_a_striped_colour_differs_from_its_reverse() -> None:
-    one = swatch(mark("K", "white/black"), SIZES["in a row"], coloured=False)
-    other = swatch(mark("K", "black/white"), SIZES["in a row"], coloured=False)
+def test_a_striped_color_differs_from_its_reverse() -> None:
+    one = swatch(mark("K", "white/black"), SIZES["in a row"], colored=False)
+    other = swatch(mark("K", "black/white"), SIZES["in a row"], colored=False)
     assert one.parts != other.parts
 
 

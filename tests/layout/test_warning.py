@@ -43,10 +43,10 @@ def test_a_tag_has_the_warning_in_a_band(stock: str) -> None:
         assert band(page).ink == (BLACK if is_black else PURPLE)
 
 
-def test_in_one_ink_it_is_a_black_band_and_in_grey_one_as_dark() -> None:
+def test_in_one_ink_it_is_a_black_band_and_in_gray_one_as_dark() -> None:
     (page,) = pages(valve_tag(water=WORDS), stock="id-1-letter")
     assert band(inked(page, Ink.ONE)).ink == BLACK
-    assert contrast(band(inked(page, Ink.GREY)).ink, WHITE) == pytest.approx(
+    assert contrast(band(inked(page, Ink.GRAY)).ink, WHITE) == pytest.approx(
         contrast(PURPLE, WHITE), rel=0.03
     )
 

@@ -25,7 +25,7 @@ from tests.record.records import (
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
 VB_3 = "VB-3: {place: back lawn edge, size: rectangular}"
-# Revision 2 has a box at the end of A-K1 for A6; in 3 it is gone again and A3 has another colour.
+# Revision 2 has a box at the end of A-K1 for A6; in 3 it is gone again and A3 has another color.
 FIRST = revision(1)
 SECOND = revision(
     2,
@@ -132,9 +132,9 @@ def test_a_revision_published_again_with_other_wiring_stops(tmp_path: Path) -> N
 @pytest.mark.parametrize(
     ("old", "new"),
     [
-        ("colour: white, length: 8 in}\n  PT-2", "colour: white, length: 9 in}\n  PT-2"),
+        ("color: white, length: 8 in}\n  PT-2", "color: white, length: 9 in}\n  PT-2"),
         ("PT-2: {at: VB-1, gauge: 18 AWG}", "PT-2: {at: VB-1, gauge: 14 AWG}"),
-        ("colour: white/red, length: 0.2 m", "colour: white/red, length: 0.3 m"),
+        ("color: white/red, length: 0.2 m", "color: white/red, length: 0.3 m"),
         ("    - [C 1, K2 white]\n    - [C 2, PT-C]", "    - [C 2, K2 white]\n    - [C 1, PT-C]"),
         ("[C 2, PT-C]\n    - [PT-C, K1 white]", "[C 2, K1 white, PT-C]\n    - [PT-C]"),
     ],

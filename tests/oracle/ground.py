@@ -18,7 +18,7 @@ _BASES = (
     *("black", "brown", "red", "orange", "yellow", "green", "blue", "light-blue"),
     *("violet", "gray", "white", "pink", "gold", "turquoise", "silver", "tan"),
 )
-COLOURS = (*_BASES, *(f"{base}/{stripe}" for base in _BASES[:7] for stripe in ("white", "pink")))
+COLORS = (*_BASES, *(f"{base}/{stripe}" for base in _BASES[:7] for stripe in ("white", "pink")))
 
 
 class Tip(NamedTuple):
@@ -29,7 +29,7 @@ class Tip(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One leg of a cable on one of its conductors, travelled outward or back."""
+    """One leg of a cable on one of its conductors, traveled outward or back."""
 
     cable: Cable
     leg: int
@@ -58,7 +58,7 @@ class Cable:
     """A cable with the label of each leg of each of its conductors; None where it is free.
 
     Attributes:
-        words: by colour (and flag) of a conductor, its legs.
+        words: by color (and flag) of a conductor, its legs.
         reach: by flagged single that stops before the end of the run, the index of its last place.
     """
 
@@ -82,11 +82,11 @@ class Cable:
             self.words[word][leg] = label
 
     def new(self, rng: random.Random, owner: str) -> str | None:
-        """One more conductor; None if there is no colour left."""
+        """One more conductor; None if there is no color left."""
         if self.singles:
             word = self._flagged(rng, owner)
         else:
-            left = [colour for colour in COLOURS if colour not in self.words]
+            left = [color for color in COLORS if color not in self.words]
             if not left:
                 return None
             word = rng.choice(left)
@@ -94,13 +94,13 @@ class Cable:
         return word
 
     def _flagged(self, rng: random.Random, owner: str) -> str:
-        colour = {"COM": "white", "SP": "orange"}.get(owner.split("-", maxsplit=1)[0], "red")
-        if colour == "white" and "white" not in self.words and rng.random() < 0.5:
+        color = {"COM": "white", "SP": "orange"}.get(owner.split("-", maxsplit=1)[0], "red")
+        if color == "white" and "white" not in self.words and rng.random() < 0.5:
             return "white"
         number = 1
-        while f"{colour} {owner}{'' if number == 1 else f'-{number}'}" in self.words:
+        while f"{color} {owner}{'' if number == 1 else f'-{number}'}" in self.words:
             number += 1
-        return f"{colour} {owner}{'' if number == 1 else f'-{number}'}"
+        return f"{color} {owner}{'' if number == 1 else f'-{number}'}"
 
     def steps(self, word: str, start: int, end: int) -> list[Step]:
         """The legs from index `start` of its places to index `end`, either way."""

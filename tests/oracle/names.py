@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from tests.oracle.tracer import Label, Traced
 
-# IEC 60757; tan is not in it, light-blue is its blue.  Codes of two colours stand side by side.
+# IEC 60757; tan is not in it, light-blue is its blue.  Codes of two colors stand side by side.
 CODES = {
     "black": "BK", "brown": "BN", "red": "RD", "orange": "OG", "yellow": "YE", "green": "GN",
     "blue": "BU", "light-blue": "BU", "violet": "VT", "gray": "GY", "white": "WH", "pink": "PK",
@@ -15,7 +15,7 @@ CODES = {
 }  # fmt: skip
 
 
-def colour(word: str) -> str:
+def color(word: str) -> str:
     """`red RD`, `orange/white OGWH`, `tan`."""
     return f"{word} {''.join(CODES[part] for part in word.split('/'))}".strip()
 
@@ -32,9 +32,9 @@ class Names:
             word, _, flag = conductor.word.partition(" ")
             band = traced.job["cables"][conductor.cable]["band"]
             self.flag[name] = flag
-            self.plain[name] = f"{conductor.cable} {colour(word)} {band}"
+            self.plain[name] = f"{conductor.cable} {color(word)} {band}"
             self.mark[name] = f"{self.plain[name]} {flag}".strip()
-            self.short[name] = f"{colour(word)} {flag}".strip()
+            self.short[name] = f"{color(word)} {flag}".strip()
 
 
 def use(label: Label) -> str:

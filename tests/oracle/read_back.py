@@ -65,7 +65,7 @@ class Reader:
     # -- flags -------------------------------------------------------------------------------------
 
     def flags(self) -> Iterator[tuple[frozenset[str], str, str, str]]:
-        """Headline, conductor, from where to where, the other colour: each side of each flag."""
+        """Headline, conductor, from where to where, the other color: each side of each flag."""
         head, way = r"\S+(?: \S+)??(?: \+ \S+)*", r"\S+ → \S+"
         one = re.compile(
             rf"(?P<head>{head}) "
@@ -148,7 +148,7 @@ class Reader:
         )
         head = re.compile(
             r"(?:^| )\d+ ((?:HOT|COMMON|RETURN|SENSOR|SPARE|DEAD|TERMINAL|PATH)\b[^a-z×]*?) "
-            r"(?:colour change: .+? (?:· )?)?"
+            r"(?:color change: .+? (?:· )?)?"
             r"(?:\d+ × \d+ AWG(?: \+ \d+ × \d+ AWG)* (?:· )?connector not known|"
             r"\d+ conductors, gauge of the leads not known)"
         )

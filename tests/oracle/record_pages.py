@@ -73,7 +73,7 @@ def _joint(item: Element) -> Row:
 
 
 def _wires(part: Element) -> Iterator[tuple[str, str, str]]:
-    """Cable, colour, code and band; flag; what is said of it."""
+    """Cable, color, code and band; flag; what is said of it."""
     for wire in part.iter("div"):
         if "wire" not in wire.get("class", "").split():
             continue

@@ -29,7 +29,7 @@ def short(shown: ConductorMark) -> str:
 
 
 def flags(printable: Printable) -> Iterator[tuple[frozenset[str], str, str, str, str]]:
-    """Headline, conductor, where it hangs, from where to where, the other colour."""
+    """Headline, conductor, where it hangs, from where to where, the other color."""
     for card in cards_of(printable, [CardKind.FLAG])[CardKind.FLAG]:
         said: Any = card.fields
         head = frozenset(said["headline"].split(" + "))
@@ -77,7 +77,7 @@ def _rows(card: Card, name: str) -> tuple[tuple[Any, ...], ...]:
 def _legend(card: Card) -> Iterator[Row]:
     table = card.fields["terminals"]
     assert isinstance(table, Table)
-    at = table.columns.index("colour at this end") if "colour at this end" in table.columns else -1
+    at = table.columns.index("color at this end") if "color at this end" in table.columns else -1
     for row in table.rows:
         named, about = str(row[0]), str(row[1])
         wire = mark(row[at]) if at >= 0 else ""

@@ -19,7 +19,7 @@ from typing import Any
 import pytest
 
 from tests.oracle.ground import Label
-from tests.oracle.tracer import End, Traced, ohms_per_metre
+from tests.oracle.tracer import End, Traced, ohms_per_meter
 from tests.oracle.yards import random_yard
 from tests.outside import tables
 
@@ -43,11 +43,11 @@ def ohms_per_kft(awg: int) -> float:
 
 
 def trace(runs: dict[str, str], joints: Joints, /, **more: dict[str, Any]) -> Traced:
-    """A yard of cables `colour colour: A, 100 ft, VB-1`; valves as `A1: VB-1`."""
+    """A yard of cables `color color: A, 100 ft, VB-1`; valves as `A1: VB-1`."""
     cables = {}
     for name, said in runs.items():
-        colours, _, run = said.partition(": ")
-        cables[name] = {"gauge": "18 AWG", "colours": colours.split(), "run": run.split(", ")}
+        colors, _, run = said.partition(": ")
+        cables[name] = {"gauge": "18 AWG", "colors": colors.split(), "run": run.split(", ")}
     strip = {"terminals": ["C", "1 to 9", "MV", "SEN", "SEN"], "coil": "usual"}
     job: dict[str, Any] = {
         "coils": {"usual": {"resistance": "30 ohm"}},
@@ -134,7 +134,7 @@ def test_a_middle_leg_rides_on_another_conductor() -> None:
 EXCHANGED = "white green blue: A, 80 ft, VB-1, 80 ft, VB-2, 80 ft, VB-3"
 
 
-def test_two_hots_exchange_colours_inside_one_cable() -> None:
+def test_two_hots_exchange_colors_inside_one_cable() -> None:
     yard = trace(
         {"A-K1": EXCHANGED},
         {
@@ -157,7 +157,7 @@ def test_two_hots_exchange_colours_inside_one_cable() -> None:
     assert labels == {frozenset({("hot", "A1")}), frozenset({("hot", "A2")})}
 
 
-def test_exchanges_that_cancel_leave_each_its_colour_at_both_ends() -> None:
+def test_exchanges_that_cancel_leave_each_its_color_at_both_ends() -> None:
     cross = [["A-K1 green in", "A-K1 blue out"], ["A-K1 blue in", "A-K1 green out"]]
     yard = trace(
         {"A-K1": EXCHANGED},
@@ -177,7 +177,7 @@ def test_exchanges_that_cancel_leave_each_its_colour_at_both_ends() -> None:
     assert yard.circuits["A1"].hot_at_valve == yard.circuits["A1"].hot_at_controller
 
 
-def test_colours_change_where_a_cable_ends_and_a_tee_begins() -> None:
+def test_colors_change_where_a_cable_ends_and_a_tee_begins() -> None:
     yard = trace(
         {
             "A-K1": "white red blue: A, 60 ft, VB-1, 60 ft, VB-2",
@@ -515,10 +515,10 @@ def test_singles_end_where_the_file_says_and_a_single_end_cuts() -> None:
         cables={
             "A-S1": {
                 "singles": [
-                    {"colour": "red", "gauge": "14 AWG", "flags": ["A1"], "to": "VB-1"},
-                    {"colour": "red", "gauge": "14 AWG", "flags": "A2 to A3", "to": "VB-2"},
-                    {"colour": "white", "gauge": "14 AWG", "to": "VB-2"},
-                    {"colour": "orange", "gauge": "14 AWG", "flags": ["SP"], "to": "VB-2"},
+                    {"color": "red", "gauge": "14 AWG", "flags": ["A1"], "to": "VB-1"},
+                    {"color": "red", "gauge": "14 AWG", "flags": "A2 to A3", "to": "VB-2"},
+                    {"color": "white", "gauge": "14 AWG", "to": "VB-2"},
+                    {"color": "orange", "gauge": "14 AWG", "flags": ["SP"], "to": "VB-2"},
                 ],
                 "run": ["A", "30.48 m", "VB-1", "30.48 m", "VB-2"],
             }
@@ -543,7 +543,7 @@ def test_the_sides_of_a_two_wire_path_are_told_apart() -> None:
                 "cables": {
                     "D-M": {
                         "gauge": "14 AWG",
-                        "colours": ["red", "black", "blue"],
+                        "colors": ["red", "black", "blue"],
                         "run": ["D", "90 ft", "DX-1", "90 ft", "DX-2"],
                     }
                 },
@@ -576,7 +576,7 @@ def test_hots_tied_together_are_both() -> None:
 
 @pytest.mark.parametrize("awg", [18, 16, 14, 12])
 def test_copper_by_the_rule_is_the_copper_of_the_wire_table(awg: int) -> None:
-    per_kft = ohms_per_metre(awg) * 304.8
+    per_kft = ohms_per_meter(awg) * 304.8
     assert per_kft == pytest.approx(ohms_per_kft(awg), rel=WIRE_TABLE)
 
 
@@ -587,14 +587,14 @@ FEATURES = {
     *("1 controllers", "2 controllers", "controller half way", "foreign feed", "fed backwards"),
     *("single valve", "twin", "twin in two boxes", "pump relay"),
     *("master valve, own return", "master valve, shared common"),
-    *("middle leg rides elsewhere", "colour change inside a cable", "colour change at a splice"),
-    *("exchange of colours", "exchange that cancels", "two uses on two legs"),
+    *("middle leg rides elsewhere", "color change inside a cable", "color change at a splice"),
+    *("exchange of colors", "exchange that cancels", "two uses on two legs"),
     *("common cut and fed beyond", "common on a spare", "common not named"),
     *("common named by a station", "live stub on a hot", "live stub on a common"),
     *("spare that runs through", "spare promised", "spare over a splice", "idle terminal"),
     *("sensor with own wires", "sensor in the common", "bundle of singles"),
     *("single that ends on the way", "hot against the run", "joints carry the hot on"),
-    "hot names every colour",
+    "hot names every color",
 }
 
 

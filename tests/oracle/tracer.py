@@ -25,7 +25,7 @@ Label = tuple[str, ...]
 Labels = frozenset[Label]
 NOTHING: Labels = frozenset()
 IN, OUT = "in", "out"
-_METRES_PER_FOOT = 0.3048  # the international foot of 1959
+_METERS_PER_FOOT = 0.3048  # the international foot of 1959
 
 
 class End(NamedTuple):
@@ -38,7 +38,7 @@ class End(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conductor:
-    """`legs` in metres."""
+    """`legs` in meters."""
 
     cable: str
     word: str
@@ -117,13 +117,13 @@ class Circuit(NamedTuple):
     back_at_controller: frozenset[str]
 
 
-def ohms_per_metre(awg: int) -> float:
+def ohms_per_meter(awg: int) -> float:
     """At 20 C, solid: diameter 0.005 in x 92^((36-n)/39) (ASTM B258), copper of 1/58 ohm mm2/m.
 
     The resistivity is that of IEC 60028 (1925), 100 % IACS.
     """
-    millimetres = 0.127 * math.pow(92, (36 - awg) / 39)
-    return (1 / 58) / (math.pi / 4 * millimetres**2)
+    millimeters = 0.127 * math.pow(92, (36 - awg) / 39)
+    return (1 / 58) / (math.pi / 4 * millimeters**2)
 
 
 class Traced:
@@ -196,7 +196,7 @@ class Traced:
                     self.graph.add_edge(*ends, ohms=0.0)
                     self._uncut.add((conductor.name, index))
             for leg, (one, two) in enumerate(_legs(conductor)):
-                ohms = conductor.legs[leg] * ohms_per_metre(conductor.awg)
+                ohms = conductor.legs[leg] * ohms_per_meter(conductor.awg)
                 self.graph.add_edge(one, two, ohms=ohms, leg=(conductor.name, leg))
         for sensor, entry in self.job.get("sensors", {}).items():
             sides = [End(sensor, _one(entry["controllers"]), f"{s} side") for s in ("C", "field")]
@@ -420,7 +420,7 @@ class Traced:
         return frozenset(found)
 
     def _at_hand(self, end: End) -> set[End]:
-        """All ends that can be reached in the same place without travelling a leg."""
+        """All ends that can be reached in the same place without traveling a leg."""
         seen, left = {end}, [end]
         while left:
             here = left.pop()
@@ -515,9 +515,9 @@ def _strip(controller: Mapping[str, Any]) -> list[str]:
     return [name for said in controller["terminals"] for name in _counted(said)]
 
 
-def _metres(said: str) -> float:
+def _meters(said: str) -> float:
     number, unit = said.split()
-    return float(number) * {"ft": _METRES_PER_FOOT, "m": 1.0}[unit]
+    return float(number) * {"ft": _METERS_PER_FOOT, "m": 1.0}[unit]
 
 
 def _awg(said: str) -> int:
@@ -529,9 +529,9 @@ def _awg(said: str) -> int:
 def _conductors(job: Mapping[str, Any]) -> Iterator[Conductor]:
     for cable, entry in job["cables"].items():
         places = tuple(entry["run"][::2])
-        legs = tuple(_metres(said) for said in entry["run"][1::2])
-        colours = entry.get("colours") or job.get("palettes", {}).get(entry.get("palette"), ())
-        for word in colours:
+        legs = tuple(_meters(said) for said in entry["run"][1::2])
+        colors = entry.get("colors") or job.get("palettes", {}).get(entry.get("palette"), ())
+        for word in colors:
             yield Conductor(
                 cable=cable, word=word, awg=_awg(entry["gauge"]), places=places, legs=legs
             )
@@ -540,7 +540,7 @@ def _conductors(job: Mapping[str, Any]) -> Iterator[Conductor]:
             for flag in [f for said in _listed(single.get("flags", "")) for f in _counted(said)]:
                 yield Conductor(
                     cable=cable,
-                    word=f"{single['colour']} {flag}".strip(),
+                    word=f"{single['color']} {flag}".strip(),
                     awg=_awg(single["gauge"]),
                     places=places[: last + 1],
                     legs=legs[:last],

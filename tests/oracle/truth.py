@@ -22,7 +22,7 @@ class Flag(NamedTuple):
 
     Attributes:
         ways: more than one where both ends are as far from the terminals.
-        seconds: the conductors in which it goes on in another colour, one of which is shown.
+        seconds: the conductors in which it goes on in another color, one of which is shown.
     """
 
     headline: frozenset[str]
@@ -168,7 +168,7 @@ class Truth:
         return defaultdict(lambda: NOWHERE, {end: int(legs) for end, legs in found.items()})
 
     def _seconds(self, end: End, stretch: Stretch, *, fed: bool) -> frozenset[str]:
-        """The marks of one other colour, by which it comes to an end or in which it goes on."""
+        """The marks of one other color, by which it comes to an end or in which it goes on."""
         if end.at in self.traced.controllers:
             return frozenset({""})
         nearer: set[str] = set()

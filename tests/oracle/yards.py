@@ -209,7 +209,7 @@ class _Maker:
             way.cable.mark(word, way.legs, ("hot", owner))
             steps += self._varied(way, word, owner)
         if len(ways) > 1:
-            self.features["colour change at a splice"] += 1
+            self.features["color change at a splice"] += 1
         if any(not step.outward for step in steps):
             self.features["hot against the run"] += 1
         return steps
@@ -223,7 +223,7 @@ class _Maker:
             feature = "middle leg rides elsewhere"
         elif len(steps) > 1 and self.chance(0.12):
             first, last = self.random.randint(1, len(steps) - 1), len(steps)
-            feature = "colour change inside a cable"
+            feature = "color change inside a cable"
         else:
             return steps
         cuts = {steps[first].start, steps[last - 1].end} - {steps[-1].end}
@@ -240,7 +240,7 @@ class _Maker:
         return [*steps[:first], *middle, *steps[last:]]
 
     def _exchange(self, one: _Planned, two: _Planned) -> bool:
-        """From a box on each goes on in the other's colour, and perhaps changes back."""
+        """From a box on each goes on in the other's color, and perhaps changes back."""
         both = min(len(one.steps), len(two.steps))
         same = 0
         while same < both and one.steps[same][:2] == two.steps[same][:2]:
@@ -263,11 +263,11 @@ class _Maker:
             if one.steps[last].start not in self.layout.boxes:
                 return False
         elif any(step.cable is cable for step in rest):
-            return False  # one goes on in this cable alone: the other's colour ends before
+            return False  # one goes on in this cable alone: the other's color ends before
         for index in range(first, last):
             mine, other = one.steps[index], two.steps[index]
             one.steps[index], two.steps[index] = other, mine
-        self.features["exchange that cancels" if cancels else "exchange of colours"] += 1
+        self.features["exchange that cancels" if cancels else "exchange of colors"] += 1
         return True
 
     def _commit(self, planned: _Planned) -> None:
@@ -289,7 +289,7 @@ class _Maker:
         said = list(cables.values())
         if len(full) > len(said) and self.chance(0.25):
             said = full
-            self.features["hot names every colour"] += 1
+            self.features["hot names every color"] += 1
         if len(said) > 1 and self.chance(0.12):
             del said[1:]
             self.features["joints carry the hot on"] += 1
@@ -361,13 +361,13 @@ class _Maker:
         if self.chance(0.5):
             cables.append(self.layout.cable(home.id, [first.places[-1], self.layout.box()], "F"))
         said = []
-        for colour in ("red", "black"):
+        for color in ("red", "black"):
             joint = self.ground.joint(home.id, ("sensor", name), Tip("SEN"))
             for cable in cables:
                 cable.shielded = True
-                cable.words[colour] = [None]
-                joint = self.ground.lay(joint, cable.steps(colour, 0, 1), ("sensor", name))[-1]
-                said.append(f"{cable.id} {colour}")
+                cable.words[color] = [None]
+                joint = self.ground.lay(joint, cable.steps(color, 0, 1), ("sensor", name))[-1]
+                said.append(f"{cable.id} {color}")
         self.sections["sensors"][name] = {
             "kind": "flow",
             "controllers": home.id,
@@ -534,7 +534,7 @@ class _Maker:
                 }
 
     def _cable(self, cable: Cable, number: int) -> dict[str, Any]:
-        entry: dict[str, Any] = {"gauge": cable.gauge, "colours": list(cable.words)}
+        entry: dict[str, Any] = {"gauge": cable.gauge, "colors": list(cable.words)}
         if cable.singles:
             entry = {"singles": [self._single(cable, word) for word in cable.words]}
         if cable.shielded:
@@ -546,8 +546,8 @@ class _Maker:
 
     @staticmethod
     def _single(cable: Cable, word: str) -> dict[str, Any]:
-        colour, _, flag = word.partition(" ")
-        single: dict[str, Any] = {"colour": colour, "gauge": cable.gauge}
+        color, _, flag = word.partition(" ")
+        single: dict[str, Any] = {"color": color, "gauge": cable.gauge}
         if flag:
             single["flags"] = [flag]
         return {**single, "to": cable.places[cable.reach[word]]}

@@ -16,7 +16,7 @@ from cardgen.examine import examine_text
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import Print, make_print
 from cardgen.printer import Ink
-from tests.draw.test_pdf import colours
+from tests.draw.test_pdf import colors
 from tests.jobs import SAMPLE_JOBS, sample
 from tests.outside.pages import by_poppler
 
@@ -33,7 +33,7 @@ def printed(ink: Ink) -> Print:
 
 def operators(ink: Ink) -> dict[str, set[tuple[str, tuple[float, ...]]]]:
     return {
-        name: colours(data) for name, data in printed(ink).files.items() if name.endswith(".pdf")
+        name: colors(data) for name, data in printed(ink).files.items() if name.endswith(".pdf")
     }
 
 
@@ -43,27 +43,27 @@ def test_one_ink_is_black_and_white_in_every_file() -> None:
     assert all(each <= BLACK_AND_WHITE for each in found.values())
 
 
-def test_greys_are_greys_in_every_file() -> None:
-    found = operators(Ink.GREY)
+def test_grays_are_grays_in_every_file() -> None:
+    found = operators(Ink.GRAY)
     assert {operator for each in found.values() for operator, _ in each} == {"g"}
     assert not found["valve-tags.pdf"] <= BLACK_AND_WHITE
 
 
-def test_colour_is_the_usual() -> None:
+def test_color_is_the_usual() -> None:
     usual, _ = make_print(examine_text(sample("larkspur")))
     assert usual is not None
-    assert usual.files == printed(Ink.COLOUR).files
-    assert "rg" in {operator for operator, _ in operators(Ink.COLOUR)["valve-tags.pdf"]}
+    assert usual.files == printed(Ink.COLOR).files
+    assert "rg" in {operator for operator, _ in operators(Ink.COLOR)["valve-tags.pdf"]}
 
 
-def test_a_renderer_sees_no_colour_and_no_grey_areas_in_one_ink() -> None:
+def test_a_renderer_sees_no_color_and_no_gray_areas_in_one_ink() -> None:
     picture = by_poppler(printed(Ink.ONE).files["valve-tags.pdf"], dpi=200)
     red, green, blue = picture.split()
     assert ImageChops.difference(red, green).getextrema() == (0, 0)
     assert ImageChops.difference(red, blue).getextrema() == (0, 0)
     # Letters have soft edges on a screen; what is neither black nor white is little.
-    grey = sum(red.histogram()[64:192])
-    assert grey < 0.02 * red.width * red.height
+    gray = sum(red.histogram()[64:192])
+    assert gray < 0.02 * red.width * red.height
 
 
 def test_the_words_are_the_same_in_all_inks() -> None:
@@ -76,7 +76,7 @@ def test_the_words_are_the_same_in_all_inks() -> None:
                 if str(step.operator) == "Tj"
             ]
 
-    assert texts(Ink.ONE) == texts(Ink.GREY) == texts(Ink.COLOUR)
+    assert texts(Ink.ONE) == texts(Ink.GRAY) == texts(Ink.COLOR)
 
 
 def test_the_option(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -86,4 +86,4 @@ def test_the_option(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     for ink in Ink:
         assert main([*arguments, "--ink", str(ink), "--replace"]) == 0, capsys.readouterr().err
         made = (tmp_path / "tags" / "valve-tags.pdf").read_bytes()
-        assert (colours(made) <= BLACK_AND_WHITE) is (ink is Ink.ONE)
+        assert (colors(made) <= BLACK_AND_WHITE) is (ink is Ink.ONE)

@@ -74,7 +74,7 @@ def test_quarry_by_hand() -> None:
         *("box tag VB-3", "box tag VB-5", "box tag VB-7"),
     }
     assert {"legend A", "legend B", "test sheet A", "spare list spares"} <= taken
-    assert "test sheet B" not in taken  # it has no colours
+    assert "test sheet B" not in taken  # it has no colors
     assert {key for key in taken if key.startswith("wiring drawing")} == {
         f"wiring drawing {cable}" for cable in ("A-K1", "A-K2", "B-K1")
     }  # numbered through, so whole

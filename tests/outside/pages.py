@@ -32,7 +32,7 @@ class Found:
     y: float
 
     def at_mm(self, dpi: float) -> tuple[float, float]:
-        """The middle in millimetres from the upper left corner of the page."""
+        """The middle in millimeters from the upper left corner of the page."""
         return self.x / dpi * MM_PER_INCH, self.y / dpi * MM_PER_INCH
 
 
@@ -118,7 +118,7 @@ def structure_faults(pdf: bytes) -> list[str]:
 
 
 def sizes_mm(pdf: bytes) -> list[tuple[float, float]]:
-    """Width and height of each page in millimetres, to a thousandth."""
+    """Width and height of each page in millimeters, to a thousandth."""
     boxes = [page.mediabox for page in pypdf.PdfReader(io.BytesIO(pdf), strict=True).pages]
     return [(_mm(box.width), _mm(box.height)) for box in boxes]
 

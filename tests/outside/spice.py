@@ -60,8 +60,8 @@ def _wires(facts: Facts) -> list[str]:
     for number, edge in enumerate(edges):
         ohms = CONTACT
         if isinstance(edge.step, Leg):
-            per_metre = resistance(edge.step.conductor.gauge) / 1000
-            ohms = per_metre * edge.step.length.metres
+            per_meter = resistance(edge.step.conductor.gauge) / 1000
+            ohms = per_meter * edge.step.length.meters
         if edge.one != edge.two:
             lines.append(f"RW{number} n{edge.one} n{edge.two} {ohms:.12g}")
     return lines

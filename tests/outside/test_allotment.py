@@ -1,7 +1,7 @@
-"""The fewest changes of colour against a solver that is not ours.
+"""The fewest changes of color against a solver that is not ours.
 
 networkx 3.6, `min_cost_flow` (network simplex), on a network that is built here from the palettes
-alone: each conductor once, one unit for each station, a change of colour dearer than any number
+alone: each conductor once, one unit for each station, a change of color dearer than any number
 of splices.
 """
 
@@ -16,7 +16,7 @@ import pytest
 from cardgen.allot import allot
 from tests.allot.yards import job
 
-COLOURS = (
+COLORS = (
     *("red", "blue", "green", "yellow", "orange", "brown", "black", "pink", "violet", "tan"),
     *("light-blue", "white/red", "white/blue", "white/green"),
 )
@@ -45,9 +45,9 @@ class Yard:
             "cables:",
         ]
         for cable, run in self.runs.items():
-            colours = ", ".join([*(["gray"] if cable != "H1" else []), *self.palettes[cable]])
+            colors = ", ".join([*(["gray"] if cable != "H1" else []), *self.palettes[cable]])
             legs = ", ".join([run[0], *(f"9 ft, {at}" for at in run[1:])])
-            lines.append(f"  {cable}: {{gauge: 14 AWG, colours: [{colours}], run: [{legs}]}}")
+            lines.append(f"  {cable}: {{gauge: 14 AWG, colors: [{colors}], run: [{legs}]}}")
             lines[-1] = lines[-1].replace("run:", f"band: {cable}, run:")
         lines.append("stations:")
         lines += [f"  A{n}: {{area: x, box: {box}}}" for n, box in enumerate(self.stations, 1)]
@@ -62,19 +62,19 @@ class Yard:
         for box in set(self.stations):
             graph.add_edge(box, "goal", capacity=self.stations.count(box), weight=0)
         for cable, run in self.runs.items():
-            for colour in self.palettes[cable]:
-                graph.add_edge((cable, colour, 0), (cable, colour, 1), capacity=1, weight=0)
+            for color in self.palettes[cable]:
+                graph.add_edge((cable, color, 0), (cable, color, 1), capacity=1, weight=0)
                 if run[0] == "A":
-                    graph.add_edge("door", (cable, colour, 0), capacity=1, weight=0)
+                    graph.add_edge("door", (cable, color, 0), capacity=1, weight=0)
                 for box in run[1:]:
-                    graph.add_edge((cable, colour, 1), box, capacity=1, weight=0)
+                    graph.add_edge((cable, color, 1), box, capacity=1, weight=0)
                 for other, onward in self.runs.items():
                     if other == cable or onward[0] != run[-1]:
                         continue
                     for following in self.palettes[other]:
-                        weight = 1 + (CHANGE if following != colour else 0)
+                        weight = 1 + (CHANGE if following != color else 0)
                         graph.add_edge(
-                            (cable, colour, 1), (other, following, 0), capacity=1, weight=weight
+                            (cable, color, 1), (other, following, 0), capacity=1, weight=weight
                         )
         try:
             cost = int(nx.cost_of_flow(graph, nx.min_cost_flow(graph)))
@@ -93,7 +93,7 @@ def random_yard(rng: random.Random) -> Yard:
     runs["M"] = ["SB-1", "VB-2", "SB-2"]
     for n in range(rng.randint(1, 3)):
         runs[f"N{n}"] = ["SB-2", f"VB-3{n}"]
-    palettes = {cable: rng.sample(COLOURS, rng.randint(3, 12)) for cable in runs}
+    palettes = {cable: rng.sample(COLORS, rng.randint(3, 12)) for cable in runs}
     boxes = [at for run in runs.values() for at in run if at.startswith("VB")]
     room = sum(len(p) for cable, p in palettes.items() if cable.startswith("H"))
     count = rng.randint(room // 2, room)

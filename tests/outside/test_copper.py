@@ -12,7 +12,7 @@ from cardgen.trade.copper import (
     awg_area_mm2,
     resistance,
 )
-from cardgen.units import METRES_PER_FOOT, Celsius, Gauge, GaugeSystem
+from cardgen.units import METERS_PER_FOOT, Celsius, Gauge, GaugeSystem
 from tests.outside import tables
 
 AT_75 = Celsius(75.0)
@@ -32,7 +32,7 @@ def test_resistivity_is_that_of_the_handbook() -> None:
 
 
 def test_the_same_in_circular_mils_and_feet() -> None:
-    ohms_per_foot = resistance(TWELVE) / 1000 * METRES_PER_FOOT
+    ohms_per_foot = resistance(TWELVE) / 1000 * METERS_PER_FOOT
     circular_mils = awg_area_mm2(12) * CIRCULAR_MILS_PER_MM2
     expected = constant("volume_resistivity_iacs_20c_us")
     assert ohms_per_foot * circular_mils == pytest.approx(expected, rel=3e-5)
@@ -58,12 +58,12 @@ def test_the_handbook_agrees_with_itself() -> None:
     """Ohms by mass are ohms by volume times density; a foot is what it is by definition."""
     by_mass = constant("density_copper_20c") * RESISTIVITY_IACS
     assert by_mass == pytest.approx(constant("mass_resistivity_iacs_20c"), rel=1e-4)
-    assert pytest.approx(constant("ft_per_m"), rel=1e-6) == 1 / METRES_PER_FOOT
+    assert pytest.approx(constant("ft_per_m"), rel=1e-6) == 1 / METERS_PER_FOOT
 
 
 def test_the_k_of_the_licence_lesson_is_stranded_copper_at_75_c() -> None:
     """S11: 12.9 ohm circular mil per foot; ours within half a percent, for lay and rounding."""
-    per_foot = resistance(TWELVE, AT_75, Construction.STRANDED) / 1000 * METRES_PER_FOOT
+    per_foot = resistance(TWELVE, AT_75, Construction.STRANDED) / 1000 * METERS_PER_FOOT
     k = per_foot * awg_area_mm2(12) * CIRCULAR_MILS_PER_MM2
     for name in ("k_factor_copper_75c", "k_factor_copper_75c_check"):
         assert k == pytest.approx(constant(name), rel=6e-3)

@@ -24,7 +24,7 @@ from cardgen.layout.geometry import frame
 from cardgen.layout.items import WHITE, Page, TextLine
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
-from tests.draw.raster import Grey, by_pdfium
+from tests.draw.raster import Gray, by_pdfium
 from tests.layout.cards import STAMP, one_of_each, shipped
 from tests.outside.tables import Row, rows
 
@@ -41,7 +41,7 @@ FLAT = frozenset("ABDEFHIKLMNPRTVXYZ147")
 
 
 def distance(row: Row) -> float:
-    """In millimetres; of a range its far end."""
+    """In millimeters; of a range its far end."""
     return float(row["distance"].split("-")[-1]) * MM[row["distance_unit"]]
 
 
@@ -54,9 +54,9 @@ def ratio(row: Row) -> float:
 
 
 def sign_table(row: Row) -> bool:
-    """Favourable: 1/300 of the distance.  Unfavourable: at least 1/150, rounded up to 1/140."""
+    """Favorable: 1/300 of the distance.  Unfavorable: at least 1/150, rounded up to 1/140."""
     assert distance(row) / height(row) == pytest.approx(ratio(row), abs=0.06)
-    return 299 < ratio(row) < 301 if row["case"].endswith(" favourable") else 140 < ratio(row) < 150
+    return 299 < ratio(row) < 301 if row["case"].endswith(" favorable") else 140 < ratio(row) < 150
 
 
 def words_of_a_ratio(row: Row) -> bool:
@@ -148,7 +148,7 @@ def test_the_stamp_is_as_high_as_ten_points() -> None:
 # ---- pixels ----------------------------------------------------------------------------------
 
 
-def rendered(page: Page) -> Grey:
+def rendered(page: Page) -> Gray:
     return by_pdfium(pdf([page], title="t", subject="s"), DPI)
 
 
@@ -163,8 +163,8 @@ def stroke(weight: Weight) -> float:
     return float((row[gap] - row[0] + 1) * DOT / high)
 
 
-def measured(item: TextLine, picture: Grey) -> float | None:
-    """The height of its first flat capital or figure in dots of 600 dpi, as millimetres."""
+def measured(item: TextLine, picture: Gray) -> float | None:
+    """The height of its first flat capital or figure in dots of 600 dpi, as millimeters."""
     flat = next((n for n, letter in enumerate(item.text) if letter in FLAT), None)
     if flat is None:
         return None

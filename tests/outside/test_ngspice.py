@@ -24,9 +24,9 @@ controllers:
   A:
     {place: shed, supply: 24 V AC, stations: 4, coil: usual, common: [K1 white, K2 white, K3 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 300 ft, VB-1, 200 ft, VB-2]}
-  K2: {gauge: 14 AWG, colours: [white, red, orange], run: [A, 250 ft, VB-3]}
-  K3: {gauge: 1.5 mm2, colours: [white, brown], run: [VB-2, 90 ft, VB-3]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 300 ft, VB-1, 200 ft, VB-2]}
+  K2: {gauge: 14 AWG, colors: [white, red, orange], run: [A, 250 ft, VB-3]}
+  K3: {gauge: 1.5 mm2, colors: [white, brown], run: [VB-2, 90 ft, VB-3]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
 stations:
   A1: {area: lawn, box: VB-1, hot: K1 red}

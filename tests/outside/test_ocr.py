@@ -1,4 +1,4 @@
-"""Tags read back by OCR from a picture of 150 dpi: areas, colours, ids, the code in words.
+"""Tags read back by OCR from a picture of 150 dpi: areas, colors, ids, the code in words.
 
 Left out are readings and stamp, whose signs (ohm, long dash, raised dot) Tesseract's models lack.
 """

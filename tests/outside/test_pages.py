@@ -20,7 +20,7 @@ DPI = 200.0
 
 @pytest.fixture(scope="module")
 def pdf() -> bytes:
-    """Two tags of 54 x 86 mm, each with a line of text and a code of 24 mm centred at (30, 40)."""
+    """Two tags of 54 x 86 mm, each with a line of text and a code of 24 mm centered at (30, 40)."""
     out = io.BytesIO()
     canvas = Canvas(out, pagesize=(54 * MM, 86 * MM), invariant=1)
     for page in (1, 2):
@@ -68,7 +68,7 @@ def test_text_comes_out_page_by_page(pdf: bytes) -> None:
     assert [text.strip() for text in pages.text_by_pdfium(pdf)] == ["valve 1", "valve 2"]
 
 
-def test_sizes_are_in_millimetres(pdf: bytes) -> None:
+def test_sizes_are_in_millimeters(pdf: bytes) -> None:
     assert pages.sizes_mm(pdf) == [(54, 86), (54, 86)]
 
 

@@ -67,7 +67,7 @@ def test_a_symbol_of_that_module_is_as_large_as_the_table_says(row: Row) -> None
     assert whole == int(row["modules_incl_quiet"])
     assert side * module == pytest.approx(float(row["side_symbol_mm"]), abs=6e-4)
     assert whole * module == pytest.approx(float(row["side_incl_quiet_mm"]), abs=6e-4)
-    # Ten times the side: a rule of thumb, no standard; the table has it in whole millimetres.
+    # Ten times the side: a rule of thumb, no standard; the table has it in whole millimeters.
     assert 10 * side * module == pytest.approx(float(row["scan_distance_mm_at_10_to_1"]), abs=0.5)
     # In a frame of exactly that size cardgen takes just this module, unless it is below the least.
     found = module_size(side, float(row["side_incl_quiet_mm"]), dot=0)
@@ -83,7 +83,7 @@ def test_a_module_is_as_many_dots_as_the_table_says(row: Row) -> None:
         (known,) = rows("qr_reference", item=f"retail_x_dimension_{limit}")
         assert float(row["x_mm"]) == float(known["value"])
         return
-    # To a hundredth of a millimetre, by the whole dots a millimetre that such heads have.
+    # To a hundredth of a millimeter, by the whole dots a millimeter that such heads have.
     (head,) = rows("printer_dots", dpi=said[2])
     exact = int(said[1]) / int(head["nominal_dots_per_mm"])
     assert float(row["x_mm"]) == pytest.approx(exact, abs=0.005)
@@ -154,7 +154,7 @@ FACTS: dict[str, Callable[[str], bool]] = {
     "retail_x_dimension_target": lambda value: float(value) <= SMALLEST_MODULE,
     "retail_x_dimension_max": lambda value: float(value) >= SMALLEST_MODULE,
     "dots_per_module_min": lambda value: int(value) == LEAST_DOTS,
-    # The list rounds to hundredths; 200 stands for 203.2, which is 8 dots a millimetre.
+    # The list rounds to hundredths; 200 stands for 203.2, which is 8 dots a millimeter.
     "module_thermal_300dpi_4_5_6_dots": lambda v: three(v) == pytest.approx(dots(300), abs=0.01),
     "module_thermal_200dpi_4_5_6_dots": lambda v: three(v) == pytest.approx(dots(203.2), abs=0.01),
     "module_laser_600dpi_4_5_6_dots": lambda v: three(v) == pytest.approx(dots(600), abs=0.01),

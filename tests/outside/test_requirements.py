@@ -21,7 +21,7 @@ from cardgen.manual import pages
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.selection import EVERYTHING, Selection
-from cardgen.trade.colours import insulation
+from cardgen.trade.colors import insulation
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import Celsius, Gauge, GaugeSystem, Length, LengthUnit
 from tests.jobs import SAMPLES, edit, examined, loaded, sample
@@ -122,7 +122,7 @@ def a_tag_of_that_size_can_be_printed(row: Row) -> None:
     )  # 50 x 75 mm is the metric stock nearest to 2 x 3 in
 
 
-def the_colours_can_be_written(row: Row) -> None:
+def the_colors_can_be_written(row: Row) -> None:
     known = ("red", "white", "orange", "yellow", "black", "blue", "green")
     named = [word for word in known if word in row["requirement"]] or known
     assert all(insulation(word) for word in named)
@@ -149,9 +149,9 @@ def too_few_spares_are_told(row: Row) -> None:
 def slack_is_ordered(row: Row) -> None:
     """At the valve as much as is asked; loop and cabinet come out of the tenth that is added."""
     inches = [int(n) for n in re.findall("[0-9]+", row["value"])]
-    assert inches and COIL.metres / 0.0254 >= min(inches)
+    assert inches and COIL.meters / 0.0254 >= min(inches)
     leg = Length(60.0, LengthUnit.FEET)
-    more = (with_slack([leg.metres], 1) - leg.metres) / 0.0254
+    more = (with_slack([leg.meters], 1) - leg.meters) / 0.0254
     assert more >= (sum(inches) if "/" in row["value"] else min(inches))
 
 
@@ -208,7 +208,7 @@ def no_percentage_decides(row: Row) -> None:
 
 
 def white_may_be_any_conductor(_: Row) -> None:
-    """What a conductor serves is said by its role: exchanging the colours changes nothing."""
+    """What a conductor serves is said by its role: exchanging the colors changes nothing."""
     text = job()
     other = text.replace("red", "GOES").replace("white", "red").replace("GOES", "white")
     assert codes(text) == codes(other)
@@ -250,7 +250,7 @@ CHECKS: dict[str, Callable[[Row], None]] = {
         the_drawing_shows_all_of_the_wiring,
         each_tag_has_number_and_area,
         a_tag_of_that_size_can_be_printed,
-        the_colours_can_be_written,
+        the_colors_can_be_written,
         a_usual_coil_works_over_that_length,
         too_few_spares_are_told,
         slack_is_ordered,

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from cardgen.trade.copper import Construction, awg_area_mm2, resistance
-from cardgen.units import METRES_PER_FOOT, Celsius, Gauge, GaugeSystem
+from cardgen.units import METERS_PER_FOOT, Celsius, Gauge, GaugeSystem
 from tests.outside import tables
 
 AWG = (18, 16, 14, 12, 10)
@@ -27,7 +27,7 @@ def mm2(area: float) -> Gauge:
 
 
 def ohms_per_kft(number: float, celsius: float, construction: Construction) -> float:
-    return resistance(awg(number), Celsius(celsius), construction) * METRES_PER_FOOT
+    return resistance(awg(number), Celsius(celsius), construction) * METERS_PER_FOOT
 
 
 @pytest.mark.parametrize("number", AWG)
@@ -138,7 +138,7 @@ def ours(row: tables.Row) -> float:
         return math.sqrt(4 / math.pi * area) / (25.4 if row["unit"] == "in" else 1)
     made = Construction.SOLID if row["construction"] == "solid" else Construction.STRANDED
     per_km = resistance(awg(number), Celsius(float(row["temperature_c"])), made)
-    return per_km * (METRES_PER_FOOT if row["unit"] == "ohm/kft" else 1)
+    return per_km * (METERS_PER_FOOT if row["unit"] == "ohm/kft" else 1)
 
 
 @pytest.mark.parametrize(
@@ -162,7 +162,7 @@ def test_each_row_of_the_awg_table(row: tables.Row) -> None:
 def test_each_row_of_the_metric_table(row: tables.Row) -> None:
     """Plain class 1 and 2 as the standard has them; tin and fine strands have more ohms."""
     per_km = resistance(mm2(float(row["area_mm2"])))
-    value = per_km * (METRES_PER_FOOT if row["unit"] == "ohm/kft" else 1)
+    value = per_km * (METERS_PER_FOOT if row["unit"] == "ohm/kft" else 1)
     printed = float(row["value"])
     if row["conductor"] == "metal-coated copper" or row["class"] == "5":
         assert 0.85 * printed < value < printed

@@ -84,7 +84,7 @@ def test_each_head_has_rolls_with_its_dots(row: Row) -> None:
     dpi, per_mm = int(row["dpi"]), int(row["nominal_dots_per_mm"])
     assert float(row["exact_dots_per_mm"]) == pytest.approx(dpi / INCH, abs=5e-5)
     assert float(row["dot_mm"]) == pytest.approx(INCH / dpi, abs=5e-6)
-    # A head of 203 dpi really has 8 dots a millimetre, which are 203.2 dpi; 300 and 600 likewise.
+    # A head of 203 dpi really has 8 dots a millimeter, which are 203.2 dpi; 300 and 600 likewise.
     assert abs(per_mm * INCH - dpi) / dpi < 0.02
     heads = [s for s in STOCKS.values() if s.dots_per_inch == pytest.approx(per_mm * INCH)]
     assert {"valve tag", "flag"} <= {

@@ -17,7 +17,7 @@ from cardgen.electrics.reach import AWG_STEPS
 from cardgen.layout import qr
 from cardgen.trade import copper
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
-from cardgen.units import METRES_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometre
+from cardgen.units import METERS_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometer
 from tests.cards.printables import plain_rows, printable
 from tests.jobs import examined
 from tests.outside import tables
@@ -50,8 +50,8 @@ controllers:
 cables:
   K1:
     singles:
-      - {colour: red, gauge: $hot, flags: [A1, A2, MV]}
-      - {colour: white, gauge: $common}
+      - {color: red, gauge: $hot, flags: [A1, A2, MV]}
+      - {color: white, gauge: $common}
     run: [$run]
 boxes: {VB-1: {}, VB-2: {}}
 stations:
@@ -83,8 +83,8 @@ def page_ohms(monkeypatch: pytest.MonkeyPatch) -> dict[float, float]:
     """Ohms per 1000 ft by gauge as a page gives them, in place of our own."""
     given: dict[float, float] = {}
 
-    def as_on_the_page(gauge: Gauge, *_: object) -> OhmsPerKilometre:
-        return OhmsPerKilometre(given[gauge.size] / METRES_PER_FOOT)
+    def as_on_the_page(gauge: Gauge, *_: object) -> OhmsPerKilometer:
+        return OhmsPerKilometer(given[gauge.size] / METERS_PER_FOOT)
 
     monkeypatch.setattr(copper, "resistance", as_on_the_page)
     return given
@@ -208,7 +208,7 @@ def test_e11_letters_that_one_campus_reads_from_15_ft() -> None:
     (ours,) = tables.rows(
         "z535_letter_height",
         rule="ANSI Z535.2 table",
-        case="message, favourable",
+        case="message, favorable",
         distance="15",
         distance_unit="ft",
         height_unit="in",
@@ -321,8 +321,8 @@ controllers:
 cables:
   K1:
     singles:
-      - {colour: red, gauge: 14 AWG, flags: [A1 to A12, MV, SP-1, SP-2, SP-COM]}
-      - {colour: white, gauge: 14 AWG}
+      - {color: red, gauge: 14 AWG, flags: [A1 to A12, MV, SP-1, SP-2, SP-COM]}
+      - {color: white, gauge: 14 AWG}
     run: [A, 100 ft, VB-1]
 boxes: {VB-1: {}}
 master valves: {MV-A: {controllers: A, box: VB-1, hot: K1 red MV}}
@@ -343,7 +343,7 @@ def test_d11_counts_the_conductors_of_a_leg() -> None:
 
 def kft(number: float) -> float:
     """Our ohms per 1000 ft."""
-    return resistance(Gauge(number, GaugeSystem.AWG)) * METRES_PER_FOOT
+    return resistance(Gauge(number, GaugeSystem.AWG)) * METERS_PER_FOOT
 
 
 @pytest.mark.parametrize(

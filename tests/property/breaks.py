@@ -434,7 +434,7 @@ def _all_written(plan: Plan, metal: Metal) -> bool:
     return joined <= set(plan.sections["joints"])
 
 
-def misname_a_colour(plan: Plan, rng: random.Random) -> Sections | None:
+def misname_a_color(plan: Plan, rng: random.Random) -> Sections | None:
     metal = _any_hot(plan, rng)
     if metal is None:
         return None
@@ -563,7 +563,7 @@ BREAKS: tuple[Break, ...] = (
     ),
     Break(code="conductor-used-twice", spoil=give_a_conductor_twice, wish=_USUAL),
     Break(code="not-as-joined", spoil=exchange_the_names_of_two_hots, wish=Wish(written=1.0)),
-    Break(code="no-such-conductor", spoil=misname_a_colour),
+    Break(code="no-such-conductor", spoil=misname_a_color),
     Break(code="unknown-name", spoil=remove_a_cable, wish=_USUAL),
     Break(code="hot-stops", spoil=put_a_valve_into_a_box_out_of_reach, wish=_USUAL),
     Break(code="hot-stops", spoil=leave_out_the_second_conductor, wish=_USUAL),

@@ -13,7 +13,7 @@ _BASES = (
     *("black", "brown", "red", "orange", "yellow", "green", "blue", "light-blue"),
     *("violet", "gray", "white", "pink", "gold", "turquoise", "silver", "tan"),
 )
-_COLOURS = (*_BASES, *(f"{base}/{stripe}" for base in _BASES[:9] for stripe in ("white", "pink")))
+_COLORS = (*_BASES, *(f"{base}/{stripe}" for base in _BASES[:9] for stripe in ("white", "pink")))
 OHMS_PER_KFT = {
     f"{awg} AWG": tables.number(
         "awg_resistance",
@@ -26,7 +26,7 @@ OHMS_PER_KFT = {
     )
     for awg in (18, 16, 14, 12, 10)
 }
-_FEET_PER_METRE = 1 / 0.3048
+_FEET_PER_METER = 1 / 0.3048
 _LONGEST = 800.0  # feet of a leg
 
 
@@ -79,13 +79,13 @@ class Layer:
         """A cable with a spare or more."""
         spares = self.random.randint(1, 3)
         needed = len(order.flags) + bool(order.common) + spares
-        bundle = len(set(order.gauges)) > 1 or needed > len(_COLOURS) or self.random.random() < 0.3
+        bundle = len(set(order.gauges)) > 1 or needed > len(_COLORS) or self.random.random() < 0.3
         number = len(self.plan.sections["cables"]) + 1
         name = f"{order.controller}-{'S' if bundle else 'K'}{number}"
         make = _bundle if bundle else _multi
         laid, entry = make(self.random, name, order, spares)
-        if "colours" in entry and self.random.random() < 0.5:
-            self.plan.sections["palettes"][name.lower()] = entry.pop("colours")
+        if "colors" in entry and self.random.random() < 0.5:
+            self.plan.sections["palettes"][name.lower()] = entry.pop("colors")
             entry["palette"] = name.lower()
         run = [order.places[0]]
         for place, feet in zip(order.places[1:], order.legs, strict=True):
@@ -95,7 +95,7 @@ class Layer:
         return laid
 
     def _said(self, feet: float) -> str:
-        return f"{feet / _FEET_PER_METRE:.2f} m" if self.metric else f"{feet} ft"
+        return f"{feet / _FEET_PER_METER:.2f} m" if self.metric else f"{feet} ft"
 
     def _note(self, laid: Laid, order: Order) -> None:
         """Gauge and length of each conductor, as the file says them."""
@@ -103,7 +103,7 @@ class Layer:
             self.plan.gauges[words] = order.gauges[words == laid.common]
             for index, feet in enumerate(order.legs):
                 said = float(self._said(feet).split()[0])
-                exact = said * _FEET_PER_METRE if self.metric else said
+                exact = said * _FEET_PER_METER if self.metric else said
                 one, two = order.places[index : index + 2]
                 self.plan.lengths[words, one, two] = exact
                 self.plan.lengths[words, two, one] = exact
@@ -111,35 +111,35 @@ class Layer:
 
 def _multi(rng: random.Random, name: str, order: Order, spares: int) -> tuple[Laid, dict[str, Any]]:
     count = len(order.flags) + bool(order.common) + spares
-    colours = rng.sample(_COLOURS[: max(len(_BASES), count)], count)
-    words = [f"{name} {colour}" for colour in colours]
+    colors = rng.sample(_COLORS[: max(len(_BASES), count)], count)
+    words = [f"{name} {color}" for color in colors]
     rng.shuffle(words)
     common = words.pop() if order.common else ""
     hots, rest = words[: len(order.flags)], words[len(order.flags) :]
     laid = Laid(places=order.places, hots=hots, common=common, spares=rest, singles=False)
-    return laid, {"gauge": order.gauges[0], "colours": colours}
+    return laid, {"gauge": order.gauges[0], "colors": colors}
 
 
 def _bundle(
     rng: random.Random, name: str, order: Order, spares: int
 ) -> tuple[Laid, dict[str, Any]]:
     flags = [f"{f}-RTN" if f in order.flags[:n] else f for n, f in enumerate(order.flags)]
-    colour = rng.choice(["red", "yellow", "red/pink"])
+    color = rng.choice(["red", "yellow", "red/pink"])
     singles: list[dict[str, Any]] = []
     if flags:
-        singles.append({"colour": colour, "gauge": order.gauges[0], "flags": flags})
+        singles.append({"color": color, "gauge": order.gauges[0], "flags": flags})
     common = ""
     if order.common:
-        singles.append({"colour": "white", "gauge": order.gauges[1]})
+        singles.append({"color": "white", "gauge": order.gauges[1]})
         common = f"{name} white"
     if order.common and rng.random() < 0.5:
         singles[-1]["flags"] = order.common
         common += f" {order.common}"
     extra = [f"SP-{n}" for n in range(1, spares + 1)]
-    singles.append({"colour": "orange", "gauge": order.gauges[0], "flags": extra})
+    singles.append({"color": "orange", "gauge": order.gauges[0], "flags": extra})
     laid = Laid(
         places=order.places,
-        hots=[f"{name} {colour} {flag}" for flag in flags],
+        hots=[f"{name} {color} {flag}" for flag in flags],
         common=common,
         spares=[f"{name} orange {flag}" for flag in extra],
         singles=True,

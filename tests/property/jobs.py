@@ -1,4 +1,4 @@
-"""Random jobs that are right: trees of cables with colour changes, tees, twins, spares and all.
+"""Random jobs that are right: trees of cables with color changes, tees, twins, spares and all.
 
 A home run starts at its controller and branches at splice boxes, at most twice:
 
@@ -427,7 +427,7 @@ class _Maker:
                 run += ["30 m" if self.wish.metric else "100 ft", place]
             self._section("cables")[cable] = {
                 "gauge": "14 AWG",
-                "colours": ["red", "black"],
+                "colors": ["red", "black"],
                 "band": f"path {number}",
                 "run": run,
             }

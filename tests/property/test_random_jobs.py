@@ -140,11 +140,11 @@ def ohms_by_networkx(plan: Plan, hot: Metal) -> float:
 def test_an_unused_spare_changes_no_reading(plan: Plan, rng: random.Random) -> None:
     sections = plan.copy()
     cable = sections["cables"][rng.choice(list(sections["cables"]))]
-    colours = sections["palettes"].get(cable.get("palette")) or cable.get("colours")
-    if colours:
-        colours.insert(rng.randint(0, len(colours)), "red/black")
+    colors = sections["palettes"].get(cable.get("palette")) or cable.get("colors")
+    if colors:
+        colors.insert(rng.randint(0, len(colors)), "red/black")
     else:
-        cable["singles"].append({"colour": "red/black", "gauge": "14 AWG"})
+        cable["singles"].append({"color": "red/black", "gauge": "14 AWG"})
     before, after = examine_text(plan.text), examine_text(to_text(sections))
     assert faults(after) == []
     assert numbers(after) == numbers(before)
@@ -256,7 +256,7 @@ def test_the_order_means_nothing_to_a_fault_either(spoiled: Break) -> None:
 
 
 # The lists that are in physical order, or in which the first stands out.
-_ORDERED = {"run", "hot", "return", "conductor", "terminals", "controllers", "isolators", "colours"}
+_ORDERED = {"run", "hot", "return", "conductor", "terminals", "controllers", "isolators", "colors"}
 
 
 def shuffled(entry: Any, rng: random.Random, key: str = "") -> Any:

@@ -14,7 +14,7 @@ import pytest
 from tests.jobs import examined
 from tests.wiring.trench import job, way
 
-COLOURS = ("red", "blue", "brown", "yellow", "green", "gray")
+COLORS = ("red", "blue", "brown", "yellow", "green", "gray")
 
 
 class Yard:
@@ -34,7 +34,7 @@ class Yard:
     def _draw(self, leg: int) -> None:
         running = [name for name in self.carries if self.last[name] > leg]
         kept = {n: self.carries[n][-1] for n in running if leg and self.random.random() < 0.5}
-        free = [colour for colour in COLOURS if colour not in kept.values()]
+        free = [color for color in COLORS if color not in kept.values()]
         self.random.shuffle(free)
         for name in running:
             self.carries[name].append(kept[name] if name in kept else free.pop())
@@ -48,7 +48,7 @@ class Yard:
         )
         pigtails, joints = self._joints()
         return job(
-            f"cables:\n  K1: {{gauge: 18 AWG, colours: [white, {', '.join(COLOURS)}], "
+            f"cables:\n  K1: {{gauge: 18 AWG, colors: [white, {', '.join(COLORS)}], "
             f"run: [{run}]}}\nboxes: {{{boxes}}}\nstations:\n{stations}"
             f"spares:\n{self._spares()}{pigtails}{joints}"
         )
@@ -56,29 +56,29 @@ class Yard:
     def _hot(self, name: str) -> str:
         """Each takeover is said at one of its sides at least, the rest as it falls."""
         words, start, must = [], 0, False
-        for colour, legs in groupby(self.carries[name]):
+        for color, legs in groupby(self.carries[name]):
             end = start + len(list(legs))
             begins = must or self.random.random() < 0.4
             ends = self.random.random() < 0.5
-            word = f"K1 {colour}" + (f" from {self.places[start]}" if begins else "")
+            word = f"K1 {color}" + (f" from {self.places[start]}" if begins else "")
             words.append(word + (f" to {self.places[end]}" if ends else ""))
             start, must = end, not ends
         return ", ".join(words)
 
     def _spares(self) -> str:
         lines: list[str] = []
-        for colour in COLOURS:
+        for color in COLORS:
             used = [
-                any(row[leg : leg + 1] == [colour] for row in self.carries.values())
+                any(row[leg : leg + 1] == [color] for row in self.carries.values())
                 for leg in range(self.legs)
             ]
             for is_used, legs in groupby(range(self.legs), key=lambda leg: used[leg]):
                 run = list(legs)
                 if not is_used:
                     ends = self.places[run[0]], self.places[run[-1] + 1]
-                    said = f"K1 {colour}, from: {ends[0]}, to: {ends[1]}"
+                    said = f"K1 {color}, from: {ends[0]}, to: {ends[1]}"
                     if self.random.random() < 0.5:
-                        said = f"K1 {colour} from {ends[0]} to {ends[1]}"
+                        said = f"K1 {color} from {ends[0]} to {ends[1]}"
                     lines.append(f"  SP-{len(lines) + 1}: {{conductor: {said}}}\n")
         return "".join(lines)
 
@@ -124,7 +124,7 @@ def test_what_is_traced_is_what_was_laid(seed: int) -> None:
     assert {name: way(circuit.hot) for name, circuit in found.circuits.items()} == {
         name: " - ".join(
             [
-                *(f"{at} - K1 {colour}" for at, colour in zip(yard.places, row, strict=False)),
+                *(f"{at} - K1 {color}" for at, color in zip(yard.places, row, strict=False)),
                 yard.places[len(row)],
             ]
         )

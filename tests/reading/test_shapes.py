@@ -242,7 +242,7 @@ def test_record_without_what_may_be_left_out() -> None:
         ("x: {size: 3}", [("missing", 1, 1)]),
         ("x: {name: }", [("wrong-type", 1, 5)]),
         ("x: {name: gate, size: }", [("wrong-type", 1, 17)]),
-        ("x: {name: gate, colour: red}", [("unknown-key", 1, 17)]),
+        ("x: {name: gate, color: red}", [("unknown-key", 1, 17)]),
         (
             "x: {name: [], size: 0, tags: a}",
             [(c, 1, n) for c, n in (("wrong-type", 11), ("out-of-range", 21), ("wrong-type", 30))],

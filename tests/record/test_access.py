@@ -38,7 +38,7 @@ _SMALL_TARGETS = f"""() => [...document.querySelectorAll('a,input,button,select,
     .map(e => [e.textContent, e.getBoundingClientRect()])
     .filter(([, r]) => r.height < {TARGET} || r.width < {TARGET})
     .map(([text, r]) => `${{text}} ${{r.width}} x ${{r.height}}`)"""
-# What can be read, with its size, its colour, and the nearest ground behind it that is not clear.
+# What can be read, with its size, its color, and the nearest ground behind it that is not clear.
 _TEXTS = """() => {
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), found = [];
     while (walk.nextNode()) {
@@ -106,7 +106,7 @@ def no_sideways_push(page: Page) -> None:
     assert page.evaluate(_TOO_WIDE) <= 0
 
 
-def hexadecimal(colour: str) -> str:
+def hexadecimal(color: str) -> str:
     """`rgb(17, 17, 17)` as `#111111`."""
-    numbers = [int(part) for part in colour.removeprefix("rgb(").removesuffix(")").split(",")]
+    numbers = [int(part) for part in color.removeprefix("rgb(").removesuffix(")").split(",")]
     return "#" + "".join(f"{number:02X}" for number in numbers)

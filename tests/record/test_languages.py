@@ -121,13 +121,13 @@ def test_words_of_ones_own_stand_on_the_pages(
 ) -> None:
     own = tmp_path / "own" / "words"
     own.mkdir(parents=True)
-    (own / "es.yaml").write_text("colours: {brown: marrón}\n", encoding="utf-8")
+    (own / "es.yaml").write_text("colors: {brown: marrón}\n", encoding="utf-8")
     command = ["record", str(SAMPLE_JOBS / "larkspur.yaml"), "--out", str(tmp_path / "web")]
     said = [*command, "--language", "en,es", "--layouts", str(own.parent), "--format", "short"]
     assert main(said) == 0
     page = (tmp_path / "web" / LARKSPUR / "ES_" / "SPARE_LIST" / "index.html").read_bytes()
     assert "marrón BN" in words(page)
-    (own / "es.yaml").write_text("colours: {brwn: marrón}\n", encoding="utf-8")
+    (own / "es.yaml").write_text("colors: {brwn: marrón}\n", encoding="utf-8")
     capsys.readouterr()
     assert main(said) == 1
     assert "es.yaml:1:17: error: no text is called" in capsys.readouterr().err

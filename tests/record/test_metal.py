@@ -34,7 +34,7 @@ joints:
     - [K1 red in, K1 green out, A1]
     - [K1 white, A1]
 """
-# Two hots exchange their colours in VB-1: red and blue of one cable.
+# Two hots exchange their colors in VB-1: red and blue of one cable.
 EXCHANGED = f"""{HEAD}
 controllers:
   A: {{place: wall, supply: 24 V AC, stations: 4, coil: usual, common: K1 white}}
@@ -234,7 +234,7 @@ stations:
 def test_at_a_controller_half_way_each_end_is_what_it_is_there() -> None:
     """The blue before B is free and reaches A; the blue beyond B is the hot of B1."""
     strip = page(HALFWAY, "B")
-    assert "Terminal 1 B1 beds VB-2 Colour at this end blue BU K1 · 18 AWG Should" in strip
+    assert "Terminal 1 B1 beds VB-2 Color at this end blue BU K1 · 18 AWG Should" in strip
     assert "yellow YE K1 · 18 AWG Way back of B1 Terminal 1" in strip
     assert strip.count("Way back of B1") == 1
     assert "blue BU K1 · 18 AWG · A to B, passes here uncut" in spares(HALFWAY, "VB-1")
@@ -248,7 +248,7 @@ def test_each_wire_on_c_stands_once_with_what_it_is() -> None:
     assert strip.count("Terminal C ") == 2
     for number in range(1, 5):
         row = f"white P{number} WH P-K1 · 14 AWG Way back of P{number} "
-        assert strip.count(f"Colour at this end {row}") == 1
+        assert strip.count(f"Color at this end {row}") == 1
     assert strip.count("Return MV-P white MV WH P-K1 · 14 AWG ") == 1
     assert "In one connector 5 conductors, pigtail to C" in strip
 
@@ -319,9 +319,9 @@ def test_a_spare_that_is_joined_in_a_box_does_not_pass_it_uncut() -> None:
 def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> None:
     """White is the common and white A2 a hot: together they would be `2 conductors`."""
     singles = (
-        "{gauge: 14 AWG, colour: white, to: VB-3}, "
-        "{gauge: 14 AWG, colour: white, flags: [A2], to: VB-3}, "
-        "{gauge: 14 AWG, colour: red, to: VB-1}"
+        "{gauge: 14 AWG, color: white, to: VB-3}, "
+        "{gauge: 14 AWG, color: white, flags: [A2], to: VB-3}, "
+        "{gauge: 14 AWG, color: red, to: VB-1}"
     )
     text = edit(
         LIVE[: LIVE.index("joints:")], "gauge: 18 AWG, palette: five", f"singles: [{singles}]"

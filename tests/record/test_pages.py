@@ -197,8 +197,8 @@ def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str)
             titles = {"PATH": f"Path, side {number}", "address": f"Address {number}"}
             title = titles.get(key, f"Terminal {name}")
             told[title] = None
-            colour = said["colour at this end"]
-            for part in (station, getattr(colour, "word", ""), getattr(colour, "cable", "")):
+            color = said["color at this end"]
+            for part in (station, getattr(color, "word", ""), getattr(color, "cable", "")):
                 assert part.lower() in shown[title], (name, part)
         assert list(told) == [title for title in shown if title in told]
         assert len(told) == len(shown)
@@ -240,9 +240,9 @@ controllers:
   A:
     {place: wall, supply: 24 V AC, stations: 4, coil: usual, common: [K1 white, K2 white, K3 white]}
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 100 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [white, orange, green, blue], run: [SB-1, 80 ft, VB-1, 40 ft, SB-2]}
-  K3: {gauge: 18 AWG, colours: [white, brown], run: [SB-2, 50 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 100 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [white, orange, green, blue], run: [SB-1, 80 ft, VB-1, 40 ft, SB-2]}
+  K3: {gauge: 18 AWG, colors: [white, brown], run: [SB-2, 50 ft, VB-2]}
 boxes:
   SB-1: {kind: splice box}
   SB-2: {kind: splice box}

@@ -56,8 +56,8 @@ def test_the_way_of_a_valve_goes_through_them() -> None:
 
 def test_a_controller_page_tells_what_comes_by_a_pigtail() -> None:
     assert part(TEXT, "A", "Terminal C", "Terminal 1") == (
-        "Colour at this end white WH K1 · 18 AWG · by pigtail PT-C Way back of A1 to A3 and A5"
-        " Colour at this end white WH K2 · 18 AWG · by pigtail PT-C Way back of A4"
+        "Color at this end white WH K1 · 18 AWG · by pigtail PT-C Way back of A1 to A3 and A5"
+        " Color at this end white WH K2 · 18 AWG · by pigtail PT-C Way back of A4"
         " In one connector 2 conductors, by pigtail PT-C"
     )
 
@@ -66,7 +66,7 @@ def test_each_wire_is_on_the_c_that_its_joint_names() -> None:
     joints = "    - [C 1, K2 white]\n    - [C 2, PT-C]\n    - [PT-C, K1 white]\n"
     text = edit(HEAD + TWO_C + YARD, AT_C, joints)
     assert part(text, "A", "Terminal C", "Terminal 1") == (
-        "Colour at this end white WH K2 · 18 AWG Way back of A4"
+        "Color at this end white WH K2 · 18 AWG Way back of A4"
         " Terminal C"
-        " Colour at this end white WH K1 · 18 AWG · by pigtail PT-C Way back of A1 to A3 and A5"
+        " Color at this end white WH K1 · 18 AWG · by pigtail PT-C Way back of A1 to A3 and A5"
     )

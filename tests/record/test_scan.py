@@ -81,7 +81,7 @@ def test_what_is_scanned_from_a_tag_shows_its_box_with_signal_and_without(
 
 
 def shows_the_box(page: Page, printed: Printable, code: str, language: str) -> None:
-    """Its name, and of each of its valves the conductor at hand, its colour and its ohms."""
+    """Its name, and of each of its valves the conductor at hand, its color and its ohms."""
     box = code.rpartition("/")[2]
     assert page.locator("html").get_attribute("lang") == language
     assert page.locator("h1").inner_text() == box
@@ -92,7 +92,7 @@ def shows_the_box(page: Page, printed: Printable, code: str, language: str) -> N
     for valve in valves:
         text = page.locator(f"#V-{valve.id}").inner_text()
         if valve.hot is not None:
-            assert words.colour(valve.hot.word) in text
+            assert words.color(valve.hot.word) in text
             assert valve.hot.code in text and valve.hot.cable in text
         if valve.ohms is not None:
             assert f"{valve.ohms.expected:.1f} Ω" in text

@@ -36,7 +36,7 @@ def contrast(one: str, other: str) -> float:
 
 def test_the_formula_agrees_with_published_values() -> None:
     for row in rows("wcag_contrast"):
-        found = contrast(row["colour_a"], row["colour_b"])
+        found = contrast(row["color_a"], row["color_b"])
         assert found == pytest.approx(float(row["contrast_ratio"]), abs=5e-4)
 
 

@@ -116,7 +116,7 @@ def test_rows_without_a_mark_get_one_from_what_they_say() -> None:
         ("", [("file-empty", 1, 1)]),
         ("\n \n", [("file-empty", 1, 1)]),
         ("a\x00b", [("not-text", 1, 2)]),
-        (f"{HEAD},colour\n{ROW},red", [("csv-column-unknown", 1, 23)]),
+        (f"{HEAD},color\n{ROW},red", [("csv-column-unknown", 1, 23)]),
         (f"{HEAD},value\n{ROW},1", [("csv-column-twice", 1, 23)]),
         (f"when,valve\n{ROW}", [("csv-column-missing", 1, 1)] * 2),
         (f"{HEAD}\n{ROW},", [("csv-row-uneven", 2, 1)]),

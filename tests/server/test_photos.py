@@ -58,7 +58,7 @@ def test_place_device_names_and_remarks_are_gone() -> None:
     )
 
 
-# EXIF 2.3, tag 0x0112: which side of the stored picture is up. By number, the colour that is then
+# EXIF 2.3, tag 0x0112: which side of the stored picture is up. By number, the color that is then
 # seen top left.
 @pytest.mark.parametrize(
     ("orientation", "size", "first"),

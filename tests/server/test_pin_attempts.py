@@ -92,7 +92,7 @@ def test_an_address_that_tries_every_crew_is_no_faster(
 def test_a_stolen_phone_is_soon_a_stranger(limiter: AttemptLimiter, clock: Clock) -> None:
     for _ in range(KNOWN_ATTEMPTS):
         assert limiter.reserve("here", "ana", "phone").is_known
-    assert limiter.attempts("address here") == 0  # its neighbours are not to blame
+    assert limiter.attempts("address here") == 0  # its neighbors are not to blame
     begun = clock.at
     taken: list[float] = []
     while clock.at < begun + DAY_S:

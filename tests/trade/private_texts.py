@@ -181,7 +181,7 @@ PASSED_ENGLISH = (
     "gate code changed, ask the office",
     "gate by box 1204",
     "gate, decoder 20117",
-    "colour code 12",
+    "color code 12",
     "color code 4471",
     "valve code 4471",
     "side gate, valve code 4471",

@@ -50,7 +50,7 @@ def test_three_gauge_numbers_halve_the_area() -> None:
     assert awg_area_mm2(10) / awg_area_mm2(13) == pytest.approx(2.005, abs=1e-3)
 
 
-def test_strands_add_to_awg_and_not_to_square_millimetres() -> None:
+def test_strands_add_to_awg_and_not_to_square_millimeters() -> None:
     awg, metric = Gauge(14, GaugeSystem.AWG), Gauge(2.5, GaugeSystem.MM2)
     solid, stranded = Construction.SOLID, Construction.STRANDED
     at = READING_TEMPERATURE
@@ -58,7 +58,7 @@ def test_strands_add_to_awg_and_not_to_square_millimetres() -> None:
     assert resistance(metric, at, stranded) == resistance(metric, at, solid)
 
 
-def test_a_metric_size_has_about_the_ohms_of_its_neighbour_in_awg() -> None:
+def test_a_metric_size_has_about_the_ohms_of_its_neighbor_in_awg() -> None:
     # 2.08 mm2 of 14 AWG lies between 1.5 and 2.5 mm2.
-    neighbours = [resistance(Gauge(area, GaugeSystem.MM2)) for area in (2.5, 1.5)]
-    assert neighbours[0] < resistance(Gauge(14, GaugeSystem.AWG)) < neighbours[1]
+    neighbors = [resistance(Gauge(area, GaugeSystem.MM2)) for area in (2.5, 1.5)]
+    assert neighbors[0] < resistance(Gauge(14, GaugeSystem.AWG)) < neighbors[1]

@@ -15,9 +15,9 @@ cables:
   K1: {gauge: 18 AWG, palette: four, run: [A, 10 ft, VB-1, 10 ft, VB-2]}
   S1:
     singles:
-      - {colour: red, gauge: 14 AWG, flags: [A1 to A3]}
-      - {colour: white/blue, gauge: 12 AWG}
-      - {colour: orange, gauge: 14 AWG, count: 2}
+      - {color: red, gauge: 14 AWG, flags: [A1 to A3]}
+      - {color: white/blue, gauge: 12 AWG}
+      - {color: orange, gauge: 14 AWG, count: 2}
     run: [A, 10 ft, VB-1, 10 ft, VB-2]
 boxes: {VB-1: {}, VB-2: {}}
 """
@@ -72,7 +72,7 @@ def test_names_that_are_not(words: str, finding: str) -> None:
         ("K1 zzz", "write cable and color: 'K1 white'"),
     ],
 )
-def test_a_colour_that_is_nearly_right_is_told(words: str, way_out: str) -> None:
+def test_a_color_that_is_nearly_right_is_told(words: str, way_out: str) -> None:
     text = job(CABLES + f"stations: {{A1: {{area: a, box: VB-1, hot: {words}}}}}")
     read, _ = load_text(text, "job.yaml")
     assert read
@@ -84,7 +84,7 @@ def test_a_colour_that_is_nearly_right_is_told(words: str, way_out: str) -> None
 def cable(text: str) -> list[str]:
     """What is found about a cable that nothing uses."""
     body = (
-        f"cables:\n  K1: {{gauge: 18 AWG, colours: [white], run: [A, 1 ft, VB-1]}}\n  K2: {text}\n"
+        f"cables:\n  K1: {{gauge: 18 AWG, colors: [white], run: [A, 1 ft, VB-1]}}\n  K2: {text}\n"
     )
     return said(job(body + "boxes: {VB-1: {}, VB-2: {}}\n"))
 
@@ -96,21 +96,21 @@ RUN = "run: [A, 10 ft, VB-1]"
     ("text", "finding"),
     [
         (
-            f"{{gauge: 18 AWG, colours: [blue], singles: [{{colour: red, gauge: 14 AWG}}], {RUN}}}",
+            f"{{gauge: 18 AWG, colors: [blue], singles: [{{color: red, gauge: 14 AWG}}], {RUN}}}",
             "cable-makeup: K2 has singles and a palette",
         ),
         (f"{{gauge: 18 AWG, {RUN}}}", "cable-makeup: the colors in K2 are not given"),
-        (f"{{colours: [red], {RUN}}}", "missing: K2 has no 'gauge'"),
+        (f"{{colors: [red], {RUN}}}", "missing: K2 has no 'gauge'"),
         (
-            f"{{gauge: 18 AWG, colours: [red, red], {RUN}}}",
+            f"{{gauge: 18 AWG, colors: [red, red], {RUN}}}",
             "cable-makeup: K2 has more than one conductor 'K2 red'",
         ),
         (
-            "{gauge: 18 AWG, colours: [red], run: [A, 1 ft, VB-1, 1 ft, VB-2, 1 ft, VB-1]}",
+            "{gauge: 18 AWG, colors: [red], run: [A, 1 ft, VB-1, 1 ft, VB-2, 1 ft, VB-1]}",
             "run-returns: the run of K2 comes to 'VB-1' twice",
         ),
         (
-            f"{{singles: [{{colour: red, gauge: 14 AWG, to: VB-2}}], {RUN}}}",
+            f"{{singles: [{{color: red, gauge: 14 AWG, to: VB-2}}], {RUN}}}",
             "run-misses-box: the run of K2 does not come to 'VB-2'",
         ),
     ],
@@ -121,7 +121,7 @@ def test_cables_that_are_no_list_of_conductors(text: str, finding: str) -> None:
 
 def test_what_uses_a_broken_cable_is_not_spoken_of_again() -> None:
     body = """
-cables: {K1: {gauge: 18 AWG, colours: [white, red, red], run: [A, 1 ft, VB-1]}}
+cables: {K1: {gauge: 18 AWG, colors: [white, red, red], run: [A, 1 ft, VB-1]}}
 boxes: {VB-1: {}}
 stations: {A1: {area: a, box: VB-1, hot: K1 red}}
 joints: {VB-1: [[K1 red, A1]]}

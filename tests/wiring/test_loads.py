@@ -8,7 +8,7 @@ from tests.wiring.trench import job, said, wired
 
 CABLES = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 1 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 1 ft, VB-1]}
 boxes: {VB-1: {}}
 """
 
@@ -70,7 +70,7 @@ def test_behind_isolators_it_is_on_no_terminal() -> None:
 
 def test_a_decoder_drives_its_valve_without_a_hot() -> None:
     body = """
-cables: {K1: {gauge: 14 AWG, colours: [white, black], run: [A, 1 ft, VB-1]}}
+cables: {K1: {gauge: 14 AWG, colors: [white, black], run: [A, 1 ft, VB-1]}}
 boxes: {VB-1: {}}
 stations: {A1: {area: a, box: VB-1, decoder: DC-1}}
 decoders: {DC-1: {box: VB-1, address: 201}}

@@ -13,8 +13,8 @@ from tests.wiring.trench import job, way, wired
 
 CABLES = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [tan], run: [A, 50 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [tan], run: [A, 50 ft, VB-2]}
 boxes: {VB-1: {}, VB-2: {}}
 stations: {A1: {area: a, box: VB-1, hot: K1 red}}
 """
@@ -118,7 +118,7 @@ def test_the_way_in_random_rings_is_networkx_own(seed: int) -> None:
     for number, (one, two) in enumerate(sorted(pairs), 1):
         gauge, feet = random.choice(list(OHMS_PER_1000_FT)), random.randint(10, 400)
         cables.append(
-            f"  K{number}: {{gauge: {gauge} AWG, colours: [white], run: [{one}, {feet} ft, {two}]}}"
+            f"  K{number}: {{gauge: {gauge} AWG, colors: [white], run: [{one}, {feet} ft, {two}]}}"
         )
         graph.add_edge(one, two, ohms=feet * OHMS_PER_1000_FT[gauge] / 1000)
     at = {
@@ -141,7 +141,7 @@ def test_the_way_in_random_rings_is_networkx_own(seed: int) -> None:
         assert ours == pytest.approx(nx.dijkstra_path_length(graph, "A", box, "ohms"), rel=1e-3)
 
 
-def test_a_way_is_travelled_from_its_root() -> None:
+def test_a_way_is_traveled_from_its_root() -> None:
     net = network(CABLES)
     tree = net.tree(End("K1 white", "VB-2", IN))
     steps = tree.way_to(net.net(End("A", "A", "C")))

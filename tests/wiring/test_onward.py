@@ -10,8 +10,8 @@ from tests.wiring.trench import job, ways
 
 BODY = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red], run: [A, 1 ft, SB-1]}
-  K2: {gauge: 18 AWG, colours: [tan, pink, gray], run: [SB-1, 1 ft, VB-1, 1 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red], run: [A, 1 ft, SB-1]}
+  K2: {gauge: 18 AWG, colors: [tan, pink, gray], run: [SB-1, 1 ft, VB-1, 1 ft, VB-2]}
 boxes: {SB-1: {}, VB-1: {}, VB-2: {}}
 stations: {A1: {area: a, box: VB-2, hot: K1 red}}
 joints: {SB-1: [[K1 white, K2 tan], [K1 red, K2 %s]]}
@@ -25,7 +25,7 @@ def test_through_a_splice_that_is_written() -> None:
     }
 
 
-def test_in_whatever_colour_the_splice_says() -> None:
+def test_in_whatever_color_the_splice_says() -> None:
     assert "K2 gray" in ways(job(BODY % "gray", "[K1 white, K2 tan]"))["A1"]
 
 
@@ -36,9 +36,9 @@ def test_not_through_a_splice_that_is_not() -> None:
 
 ONE_SINGLE = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, tan], run: [A, 1 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, tan], run: [A, 1 ft, VB-1]}
   S1:
-    singles: [{colour: red, gauge: 14 AWG%s}]
+    singles: [{color: red, gauge: 14 AWG%s}]
     run: [A, 1 ft, VB-1, 1 ft, PB-2, 1 ft, PB-3]
 boxes: {VB-1: {}, PB-2: {kind: pull box}, PB-3: {kind: pull box}}
 stations: {A1: {area: a, box: VB-1, hot: S1 red}}

@@ -20,9 +20,9 @@ CABLES = """
 cables:
   K1:
     gauge: 18 AWG
-    colours: [white, red, brown, gray, tan, green]
+    colors: [white, red, brown, gray, tan, green]
     run: [A, 100 ft, VB-1, 50 ft, VB-2]
-  K2: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 80 ft, VB-3]}
+  K2: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 80 ft, VB-3]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
 connectors: {small: {takes: [2-3 x 18 AWG, 2-3 x 18 AWG + 1 x 14 AWG, 1 x 14 AWG + 1 x 18 AWG]}}
 stations:
@@ -33,7 +33,7 @@ stations:
 """
 PIGTAILS = """\
 pigtails:
-  PT-1: {at: VB-1, gauge: 14 AWG, colour: white, length: 24 in}
+  PT-1: {at: VB-1, gauge: 14 AWG, color: white, length: 24 in}
   PT-2: {at: A, gauge: 14 AWG}
 """
 JOINTS = """\
@@ -123,7 +123,7 @@ def test_a_hot_goes_on_through_a_pigtail() -> None:
     text = job(body + pigtails + joints, BOTH)
     found = examined(text)
     assert words(found.circuits["A3"].hot) == "VB-1 PT-3 VB-2"
-    assert told(found, text) == ["note colour-change @ VB-1"]
+    assert told(found, text) == ["note color-change @ VB-1"]
 
 
 @pytest.mark.parametrize("hot", ["[K2 blue, K3 pink]", "K2 blue"])
@@ -132,7 +132,7 @@ def test_a_hot_is_carried_on_through_a_pigtail(hot: str) -> None:
     text = job(
         CABLES.replace(
             "boxes: {",
-            "  K3: {gauge: 18 AWG, colours: [gold, pink], "
+            "  K3: {gauge: 18 AWG, colors: [gold, pink], "
             "run: [VB-3, 10 ft, VB-4]}\nboxes: {VB-4: {}, ",
         )
         + f"  A5: {{area: e, box: VB-4, hot: {hot}}}\n"

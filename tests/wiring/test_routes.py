@@ -9,9 +9,9 @@ from tests.wiring.trench import job, wired
 
 CABLES = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red], run: [A, 1 ft, VB-1, 1 ft, VB-2, 1 ft, VB-3]}
-  K2: {gauge: 18 AWG, colours: [tan, pink], run: [VB-2, 1 ft, VB-4]}
-  K3: {gauge: 18 AWG, colours: [gold], run: [VB-5, 1 ft, VB-4]}
+  K1: {gauge: 18 AWG, colors: [white, red], run: [A, 1 ft, VB-1, 1 ft, VB-2, 1 ft, VB-3]}
+  K2: {gauge: 18 AWG, colors: [tan, pink], run: [VB-2, 1 ft, VB-4]}
+  K3: {gauge: 18 AWG, colors: [gold], run: [VB-5, 1 ft, VB-4]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}, VB-4: {}, VB-5: {}}
 """
 
@@ -36,7 +36,7 @@ def hops(station: str) -> list[str]:
     [
         ("box: VB-2, hot: K1 red", ["K1 red: A to VB-2"]),
         ("box: VB-4, hot: [K1 red, K2 pink]", ["K1 red: A to VB-2", "K2 pink: VB-2 to VB-4"]),
-        (  # the last is travelled against its run
+        (  # the last is traveled against its run
             "box: VB-5, hot: [K1 red, K2 pink, K3 gold]",
             ["K1 red: A to VB-2", "K2 pink: VB-2 to VB-4", "K3 gold: VB-4 to VB-5"],
         ),

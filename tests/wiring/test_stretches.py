@@ -14,7 +14,7 @@ from tests.wiring.trench import job, joints, said, ways
 K1 = "white, red, brown, yellow, green, blue"
 YARD = f"""
 cables:
-  K1: {{gauge: 18 AWG, colours: [{K1}], run: [A, 80 ft, VB-1, 90 ft, VB-2, 70 ft, VB-3]}}
+  K1: {{gauge: 18 AWG, colors: [{K1}], run: [A, 80 ft, VB-1, 90 ft, VB-2, 70 ft, VB-3]}}
 boxes: {{VB-1: {{kind: pull box}}, VB-2: {{kind: pull box}}, VB-3: {{kind: pull box}}}}
 """
 FIRST = "stations:\n  A1: {area: a, box: VB-1, hot: K1 red}\n"
@@ -118,7 +118,7 @@ def test_two_hots_exchange_their_conductors_and_change_back() -> None:
 def test_fed_from_the_far_side() -> None:
     body = (
         YARD
-        + "  K2: {gauge: 18 AWG, colours: [white, red, tan], run: [A, 50 ft, VB-3]}\n"
+        + "  K2: {gauge: 18 AWG, colors: [white, red, tan], run: [A, 50 ft, VB-3]}\n"
         + "stations:\n"
         "  A1: {area: a, box: VB-1, hot: K1 red}\n"
         "  A2: {area: b, box: VB-2, hot: [K2 red, K1 red from VB-3 to VB-2]}\n"
@@ -167,8 +167,8 @@ def test_a_single_that_is_spare_beyond_its_valve_is_not_cut_short() -> None:
           S1:
             run: [A, 80 ft, VB-1, 90 ft, VB-2]
             singles:
-              - {colour: red, gauge: 14 AWG, flags: A1 to A3}
-              - {colour: white, gauge: 12 AWG}
+              - {color: red, gauge: 14 AWG, flags: A1 to A3}
+              - {color: white, gauge: 12 AWG}
         boxes: {VB-1: {}, VB-2: {}}
         stations:
           A1: {area: a, box: VB-1, hot: S1 red A1}

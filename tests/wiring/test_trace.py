@@ -8,8 +8,8 @@ from tests.wiring.trench import job, ways
 
 CABLE = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [tan, pink, gray], run: [VB-2, 10 ft, VB-3]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [tan, pink, gray], run: [VB-2, 10 ft, VB-3]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
 """
 
@@ -21,7 +21,7 @@ def test_through_a_box_uncut() -> None:
     }
 
 
-def test_through_a_change_of_colour() -> None:
+def test_through_a_change_of_color() -> None:
     body = CABLE + "stations: {A1: {area: a, box: VB-3, hot: [K1 red, K2 pink]}}"
     assert ways(job(body, "[K1 white, K2 tan]")) == {
         "A1": "A - K1 red - VB-1 - K1 red - VB-2 - K2 pink - VB-3 | "
@@ -68,8 +68,8 @@ def test_a_twin_in_two_boxes() -> None:
 def test_a_common_from_the_other_side() -> None:
     body = """
 cables:
-  K1: {gauge: 18 AWG, colours: [red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [tan, pink], run: [A, 50 ft, VB-2, 10 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [tan, pink], run: [A, 50 ft, VB-2, 10 ft, VB-1]}
 boxes: {VB-1: {}, VB-2: {}}
 stations: {A1: {area: a, box: VB-1, hot: K1 red}}
 """

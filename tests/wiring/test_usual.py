@@ -8,8 +8,8 @@ from tests.wiring.trench import job, joints, said, ways
 
 CABLES = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue, green], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
-  K2: {gauge: 18 AWG, colours: [tan, pink, gray], run: [VB-1, 10 ft, VB-3]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [tan, pink, gray], run: [VB-1, 10 ft, VB-3]}
 boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
 """
 TEE = (
@@ -68,10 +68,10 @@ def test_a_spare_of_two_conductors_is_joined_where_they_meet() -> None:
 
 TWO_COMMONS = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red], run: [A, 10 ft, VB-1]}
-  K2: {gauge: 18 AWG, colours: [tan, pink], run: [A, 10 ft, VB-1]}
-  K3: {gauge: 18 AWG, colours: [gold, gray], run: [VB-1, 10 ft, VB-2]}
-  K4: {gauge: 18 AWG, colours: [blue], run: [A, 10 ft, VB-1]}
+  K1: {gauge: 18 AWG, colors: [white, red], run: [A, 10 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [tan, pink], run: [A, 10 ft, VB-1]}
+  K3: {gauge: 18 AWG, colors: [gold, gray], run: [VB-1, 10 ft, VB-2]}
+  K4: {gauge: 18 AWG, colors: [blue], run: [A, 10 ft, VB-1]}
 boxes: {VB-1: {}, VB-2: {}}
 """
 

@@ -8,7 +8,7 @@ from tests.wiring.trench import job, joints, said
 
 BODY = """
 cables:
-  K1: {gauge: 18 AWG, colours: [white, red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 10 ft, VB-1, 10 ft, VB-2]}
 boxes: {VB-1: {}, VB-2: {}}
 stations:
   A1: {area: a, box: VB-1, hot: K1 red}
@@ -82,7 +82,7 @@ def test_a_valve_about_which_something_is_said_already() -> None:
     ]
 
 
-def test_latching_leads_by_their_colours() -> None:
+def test_latching_leads_by_their_colors() -> None:
     text = written("VB-1", "[[K1 red in, A1 red], [K1 white, A1 black]]")
     text = text.replace("24 V AC, stations", "9 V DC latching, stations")
     text = text.replace("coil: usual,", "coil: usual, polarity: {hot: red, common: black},")
@@ -97,8 +97,8 @@ SINGLES = """
 cables:
   K1:
     singles:
-      - {colour: red, gauge: 14 AWG, flags: [A1, A2, SP]}
-      - {colour: white, gauge: 14 AWG}
+      - {color: red, gauge: 14 AWG, flags: [A1, A2, SP]}
+      - {color: white, gauge: 14 AWG}
     run: [A, 85 ft, VB-1, 60 ft, VB-2]
 boxes: {VB-1: {}, VB-2: {}}
 stations:

@@ -11,7 +11,7 @@ import pytest
 from cardgen import fonts
 from cardgen.fonts import Weight
 from cardgen.layout import load_layouts
-from cardgen.trade.colours import colour_words
+from cardgen.trade.colors import color_words
 from cardgen.words import Words, languages, load_words
 from cardgen.words.load import values_of
 
@@ -57,12 +57,12 @@ def test_the_fonts_have_every_letter(language: str) -> None:
 
 
 @pytest.mark.parametrize("language", languages())
-def test_every_colour_has_its_word(language: str) -> None:
+def test_every_color_has_its_word(language: str) -> None:
     words, _ = load_words((language,))
     assert words is not None
-    said = [str(words.colour(name)) for name in colour_words()]
+    said = [str(words.color(name)) for name in color_words()]
     assert len(set(said)) == len(said)
-    assert {f"colours.{name}" for name in colour_words()} <= texts(language).keys()
+    assert {f"colors.{name}" for name in color_words()} <= texts(language).keys()
 
 
 def test_every_title_of_the_faces_is_translated() -> None:

@@ -25,21 +25,21 @@ def own(folder: Path, text: str, language: str = "es") -> Path:
 
 
 def test_a_file_of_ones_own_corrects_single_texts(tmp_path: Path) -> None:
-    folder = own(tmp_path, "colours:\n  brown: marrón\n")
+    folder = own(tmp_path, "colors:\n  brown: marrón\n")
     words, problems = load_words(("en", "es"), folder)
     assert words is not None
     assert problems == ()
-    assert words.colour("brown/red") == "brown/red\u00a0/ marrón/rojo"
+    assert words.color("brown/red") == "brown/red\u00a0/ marrón/rojo"
 
 
 def test_english_can_be_corrected_too(tmp_path: Path) -> None:
-    words, _ = load_words(("en",), own(tmp_path, "colours: {gray: grey}\n", "en"))
+    words, _ = load_words(("en",), own(tmp_path, "colors: {gray: gray}\n", "en"))
     assert words is not None
-    assert words.colour("gray") == "grey"
+    assert words.color("gray") == "gray"
 
 
 def test_a_new_language_has_all_texts(tmp_path: Path) -> None:
-    folder = own(tmp_path, "colours:\n  red: rot\n", "de")
+    folder = own(tmp_path, "colors:\n  red: rot\n", "de")
     assert languages(folder) == ("en", "de", "es")
     words, (problem,) = load_words(("de",), folder)
     assert words is None
@@ -52,18 +52,18 @@ def test_a_new_language_has_all_texts(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "place", "code"),
     [
-        ("colours:\n  rde: rojo\n", "2:8", "unknown-key"),
+        ("colors:\n  rde: rojo\n", "2:8", "unknown-key"),
         ("box tag:\n  splices: muchos\n", "2:12", "words-values"),
         ("box tag:\n  splices: '{numero} empalmes'\n", "2:12", "words-values"),
         ("box tag:\n  splices: '{number'\n", "2:12", "words-values"),
         ("box tag:\n  splices: '{number.real} empalmes'\n", "2:12", "words-values"),
         ("box tag:\n  splices: '{number:>500} empalmes'\n", "2:12", "words-values"),
-        ("colours:\n  red: [rojo]\n", "2:8", "wrong-type"),
-        ("colours:\n  red:\n", "2:7", "wrong-type"),
-        ("colours: rojo\n", "1:10", "wrong-type"),
-        ("colours:\n  red: rojo\n  red: rojo\n", "3:3", "duplicate-key"),
-        ("colours: [\n", "2:1", "not-yaml"),
-        (f"colours:\n  red: {'o' * 601}\n", "2:8", "too-long"),
+        ("colors:\n  red: [rojo]\n", "2:8", "wrong-type"),
+        ("colors:\n  red:\n", "2:7", "wrong-type"),
+        ("colors: rojo\n", "1:9", "wrong-type"),
+        ("colors:\n  red: rojo\n  red: rojo\n", "3:3", "duplicate-key"),
+        ("colors: [\n", "2:1", "not-yaml"),
+        (f"colors:\n  red: {'o' * 601}\n", "2:8", "too-long"),
     ],
 )
 def test_faults_stand_at_line_and_column(tmp_path: Path, text: str, place: str, code: str) -> None:

@@ -38,12 +38,12 @@ def test_lists() -> None:
     assert BOTH.listed([]) == ""
 
 
-def test_a_colour_and_its_stripe() -> None:
-    assert BOTH.colour("white/black").each == ("white/black", "blanco/negro")
+def test_a_color_and_its_stripe() -> None:
+    assert BOTH.color("white/black").each == ("white/black", "blanco/negro")
 
 
 def test_a_copy_keeps_its_languages() -> None:
-    said = copy.deepcopy(BOTH.colour("red"))
+    said = copy.deepcopy(BOTH.color("red"))
     assert isinstance(said, Text)
     assert (said, said.each) == ("red\u00a0/ rojo", ("red", "rojo"))
 

@@ -4,7 +4,7 @@
 AsBuilt -- controllers -- terminals -- what is landed on each
         |- conductors --- stretches: from where to where it is what
         |- boxes -------- joints, what passes, what is capped, spares
-        |  `- valves ---- circuit, colours at both ends, what a meter must show
+        |  `- valves ---- circuit, colors at both ends, what a meter must show
         |- spares ------- stretches that metal leaves free, how far they reach
         `- cables, sensors, connectors, changes
 ```

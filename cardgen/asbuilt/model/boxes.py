@@ -15,7 +15,7 @@ class BuiltPigtail:
     """A short wire from one connector of a place to another, or to a terminal.
 
     Attributes:
-        mark: its colour, with its name as that of a cable; None where the job does not say it.
+        mark: its color, with its name as that of a cable; None where the job does not say it.
         length: as the job writes it; empty where it does not.
     """
 
@@ -138,7 +138,7 @@ class Unpaired:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Neighbour:
+class Neighbor:
     """The next place on a cable, toward the controller (`upstream`) or away from it."""
 
     cable: str
@@ -170,7 +170,7 @@ class BuiltBox:
     capped: tuple[Capped, ...]
     spares: tuple[BuiltSpare, ...]
     commons: tuple[str, ...]
-    neighbours: tuple[Neighbour, ...]
+    neighbors: tuple[Neighbor, ...]
     unpaired: tuple[Unpaired, ...] = ()
     controllers: tuple[str, ...] = ()
     surge_unit: bool = False

@@ -17,13 +17,13 @@ class ConductorMark:
 
     Attributes:
         cable: id of the cable, `A-K1`.
-        word: the colour in words as the job writes it, `light-blue`, `white/black`.
+        word: the color in words as the job writes it, `light-blue`, `white/black`.
         code: IEC 60757 letter code, `GN`; combined codes in the standard's order; empty for a
-            colour which the standard does not list (tan).
-        base: colour name of the insulation, one of `cardgen.trade.colours.COLOURS`.
-        stripe: colour name of the tracer stripe, empty without one.
+            color which the standard does not list (tan).
+        base: color name of the insulation, one of `cardgen.trade.colors.COLORS`.
+        stripe: color name of the tracer stripe, empty without one.
         band: what tells this cable from a like one, `yellow tape`; empty without.
-        flag: text on the conductor's own flag, for singles of one colour; empty without.
+        flag: text on the conductor's own flag, for singles of one color; empty without.
         gauge: `18 AWG` or `1.5 mm2`.
     """
 
@@ -67,7 +67,7 @@ class BuiltStretch:
     first: str
     last: str
     through: tuple[str, ...]
-    metres: float
+    meters: float
     uses: tuple[Use, ...]
     fed_from_last: bool = False
     fed_at: str = ""
@@ -81,7 +81,7 @@ class BuiltStretch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltConductor:
-    """One conductor of a cable, with the places it passes and the metres before each but the first.
+    """One conductor of a cable, with the places it passes and the meters before each but the first.
 
     Attributes:
         name: as the job names it, `A-K1 red`; no two have one name.
@@ -113,7 +113,7 @@ class BuiltStop:
 
     at: str
     length: str
-    metres: float
+    meters: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.boxes import BuiltJoint, BuiltPigtail, Neighbour
+from cardgen.asbuilt.model.boxes import BuiltJoint, BuiltPigtail, Neighbor
 from cardgen.asbuilt.model.conductors import Band, ConductorMark
 from cardgen.wiring.uses import Role, Use
 
@@ -112,7 +112,7 @@ class BuiltController:
     box: str
     terminals: tuple[Terminal, ...]
     sensors: tuple[BuiltSensor, ...]
-    neighbours: tuple[Neighbour, ...]
+    neighbors: tuple[Neighbor, ...]
     supply_kind: str = ""
     volts: float | None = None
     polarity: tuple[str, ...] = ()

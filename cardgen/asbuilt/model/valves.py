@@ -1,4 +1,4 @@
-"""Valves as built: circuit, colours at both ends, what a meter must show."""
+"""Valves as built: circuit, colors at both ends, what a meter must show."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ class BuiltValve:
         return next((step.conductor for step in self.back_way if step.conductor), None)
 
     @property
-    def changes_colour(self) -> bool:
+    def changes_color(self) -> bool:
         """Its hot looks otherwise at the controller than at the valve."""
         here, there = self.hot, self.hot_at_controller
         return here is not None and there is not None and here.look != there.look
@@ -124,7 +124,7 @@ class BuiltValve:
             "normally open": self.normally_open,
             "latching": self.latching,
             "polarity": self.polarity,
-            "hot at controller": self.changes_colour,
+            "hot at controller": self.changes_color,
             "decoder": self.decoder,
             "tied": self.tied,
             "device": self.device,

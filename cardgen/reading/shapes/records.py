@@ -21,7 +21,8 @@ T = TypeVar("T")
 class Field(Generic[T]):
     """A key of a record.  The attribute is `into`, or the key with `_` for spaces.
 
-    `default` is the value where the key is left out; `help` is shown by editors.
+    `default` is the value where the key is left out; `help` is shown by editors; `also` is the
+    British spelling of the key, understood in its place.
     """
 
     key: str
@@ -30,6 +31,7 @@ class Field(Generic[T]):
     default: Any = None
     help: str = ""
     into: str = ""
+    also: str = ""
 
     @property
     def attribute(self) -> str:
@@ -68,7 +70,10 @@ class BlockShape(Shape[T]):
             return {}, False
         listed = node.entries if isinstance(node, nodes.Mapping) else ()
         entries = {entry.key.text: entry for entry in listed}
-        meant = report_unknown(self.what, [f.key for f in self.fields], listed, report)
+        spelled = [f for f in self.fields if f.also in entries and f.key not in entries]
+        entries |= {f.key: entries[f.also] for f in spelled}
+        known = [f.key for f in self.fields] + [f.also for f in spelled]
+        meant = report_unknown(self.what, known, listed, report)
         values: dict[str, Any] = {}
         good = not meant
         for each in self.fields:
@@ -100,14 +105,20 @@ class BlockShape(Shape[T]):
         return value
 
     def schema(self) -> Schema:
-        properties = {f.key: _with_help(f) for f in self.fields}
-        required = [f.key for f in self.fields if f.required]
+        properties = {name: _with_help(f) for f in self.fields for name in (f.key, f.also) if name}
+        required = [f.key for f in self.fields if f.required and not f.also]
+        either = [
+            {"oneOf": [{"required": [f.key]}, {"required": [f.also]}]}
+            for f in self.fields
+            if f.required and f.also
+        ]
         schema: Schema = {
-            "type": "object" if required else ["object", "null"],
+            "type": "object" if required or either else ["object", "null"],
             "properties": properties,
             "additionalProperties": False,
         }
-        return {**schema, "required": required} if required else schema
+        schema |= {"required": required} if required else {}
+        return schema | ({"allOf": either} if either else {})
 
 
 def _with_help(each: Field[Any]) -> Schema:

@@ -48,10 +48,10 @@ class Keypad {
     const valve = this.chosen("valve");
     const kind = this.chosen("kind");
     const band = valve && kind && JSON.parse(valve.dataset.bands)[kind.value];
-    this.hint.textContent = band ? this.judgement(band) : "";
+    this.hint.textContent = band ? this.judgment(band) : "";
   }
 
-  judgement([low, high, shown]) {
+  judgment([low, high, shown]) {
     const expected = this.texts.expected.replace("#band", shown);
     const within = isWithin([low, high], this.field.value);
     if (within === null) return expected;

@@ -114,7 +114,7 @@ def _spoken(clause: Clause, index: int) -> Word | None:
         if word.among(known.LINKS | OPENED):
             continue
         ends = not rest or bool(re.search(r"[^\w\s]", rest[0].gap))
-        other = is_elsewhere(word) or word.among(known.KINDS_OF_CODE | known.COLOURS)
+        other = is_elsewhere(word) or word.among(known.KINDS_OF_CODE | known.COLORS)
         is_word = word.text.isalpha() and len(word.text) > 3 and not other
         return word if told and ends and is_word else None
     return None

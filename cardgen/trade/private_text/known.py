@@ -83,7 +83,7 @@ NUMBER_SIGNS = _words("no n n.o num number nr", "numero")
 UNITS = _words(
     "ft foot feet in inch inche yd mi m cm mm km metre meter mile sq m2 mm2 ft2",
     "v vac vdc volt a ma amp ampere w kw va hp ohm kohm megohm ω hz khz mhz ghz awg",
-    "gpm gph lpm l gal gallon liter litre psi bar kpa f c lb kg % ° min minute sec second s h hr",
+    "gpm gph lpm l gal gallon liter liter psi bar kpa f c lb kg % ° min minute sec second s h hr",
     "hour day week month year time bag",
     "pie pulg pulgada metro milla ca cc voltio amperio ohmio galone litro minuto segundo hora dia",
     "semana mes ano vez bulto",
@@ -123,7 +123,7 @@ ELSEWHERE = _words(
 )
 ELSEWHERE_STEMS = ("ask", "pedir", "pida", "pregunt", "consult", "solicit", "llam")
 # 'clave' is a key to signs, too: 'clave: rojo = fase'.
-COLOURS = _words(
+COLORS = _words(
     "black white red green blue brown yellow orange purple violet pink grey gray tan",
     "negro blanco rojo verde azul cafe marron amarillo naranja morado violeta rosa gris",
 )

@@ -1,9 +1,9 @@
-"""Turn a colour as a person writes it into a known insulation colour and its letter code.
+"""Turn a color as a person writes it into a known insulation color and its letter code.
 
 Letter codes: IEC 60757:2021 (order and codes as in the 1983 table; combined codes are joined in
 the order of that table).  The standard has one code for blue "including light blue" and none for
 tan; the word is what tells them apart, so the word is always printed.
-The screen colours are ours; nothing depends on them.
+The screen colors are ours; nothing depends on them.
 """
 
 from __future__ import annotations
@@ -14,8 +14,8 @@ from functools import cache
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Colour:
-    """An insulation colour.
+class Color:
+    """An insulation color.
 
     Attributes:
         name: the word printed and compared, as the trade writes it.
@@ -31,30 +31,30 @@ class Colour:
 
 
 # In the order of the IEC 60757 table, which is the order for joining codes.
-COLOURS: dict[str, Colour] = {
+COLORS: dict[str, Color] = {
     c.name: c
     for c in (
-        Colour(name="black", code="BK", rgb="#111111"),
-        Colour(name="brown", code="BN", rgb="#7B4A1E"),
-        Colour(name="red", code="RD", rgb="#C8102E"),
-        Colour(name="orange", code="OG", rgb="#F08019"),
-        Colour(name="yellow", code="YE", rgb="#F7D417"),
-        Colour(name="green", code="GN", rgb="#1E8A3C"),
-        Colour(name="blue", code="BU", rgb="#1F4FA3", also=("dark blue", "dk blue")),
-        Colour(
+        Color(name="black", code="BK", rgb="#111111"),
+        Color(name="brown", code="BN", rgb="#7B4A1E"),
+        Color(name="red", code="RD", rgb="#C8102E"),
+        Color(name="orange", code="OG", rgb="#F08019"),
+        Color(name="yellow", code="YE", rgb="#F7D417"),
+        Color(name="green", code="GN", rgb="#1E8A3C"),
+        Color(name="blue", code="BU", rgb="#1F4FA3", also=("dark blue", "dk blue")),
+        Color(
             name="light-blue",
             code="BU",
             rgb="#7FB8E6",
             also=("lightblue", "lt blue", "ltblue", "sky blue", "skyblue", "pale blue"),
         ),
-        Colour(name="violet", code="VT", rgb="#6A3D9A", also=("purple",)),
-        Colour(name="gray", code="GY", rgb="#8A8D8F", also=("grey", "slate")),
-        Colour(name="white", code="WH", rgb="#FFFFFF"),
-        Colour(name="pink", code="PK", rgb="#F29AB8"),
-        Colour(name="gold", code="GD", rgb="#C9A227"),
-        Colour(name="turquoise", code="TQ", rgb="#26A69A"),
-        Colour(name="silver", code="SR", rgb="#C5C9CC"),
-        Colour(name="tan", code="", rgb="#CDAA7D", also=("beige",)),
+        Color(name="violet", code="VT", rgb="#6A3D9A", also=("purple",)),
+        Color(name="gray", code="GY", rgb="#8A8D8F", also=("grey", "slate")),
+        Color(name="white", code="WH", rgb="#FFFFFF"),
+        Color(name="pink", code="PK", rgb="#F29AB8"),
+        Color(name="gold", code="GD", rgb="#C9A227"),
+        Color(name="turquoise", code="TQ", rgb="#26A69A"),
+        Color(name="silver", code="SR", rgb="#C5C9CC"),
+        Color(name="tan", code="", rgb="#CDAA7D", also=("beige",)),
     )
 }
 
@@ -67,12 +67,12 @@ def _plain(word: str) -> str:
     return re.sub(r"[\s._-]+", " ", word.lower()).strip()
 
 
-_NAMES = {_plain(spelling): c.name for c in COLOURS.values() for spelling in (c.name, *c.also)}
+_NAMES = {_plain(spelling): c.name for c in COLORS.values() for spelling in (c.name, *c.also)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Insulation:
-    """A conductor's insulation: one colour, perhaps with a stripe of a second one."""
+    """A conductor's insulation: one color, perhaps with a stripe of a second one."""
 
     base: str
     stripe: str = ""
@@ -83,7 +83,7 @@ class Insulation:
 
     @property
     def code(self) -> str:
-        """IEC 60757 code; empty if either colour has none (a half code would mislead)."""
+        """IEC 60757 code; empty if either color has none (a half code would mislead)."""
         return _code(self.base, self.stripe)
 
 
@@ -91,17 +91,17 @@ class Insulation:
 def _code(base: str, stripe: str) -> str:
     if {base, stripe} == {"green", "yellow"}:
         return _GREEN_AND_YELLOW
-    parts = [c.code for c in COLOURS.values() if c.name in (base, stripe)]
+    parts = [c.code for c in COLORS.values() if c.name in (base, stripe)]
     return "".join(dict.fromkeys(parts)) if all(parts) else ""
 
 
 def insulation(words: str) -> Insulation | None:
-    """Read `red`, `Light Blue` or `white/black`; None if a word is no known colour."""
+    """Read `red`, `Light Blue` or `white/black`; None if a word is no known color."""
     base, _, stripe = (_plain(part) for part in words.partition("/"))
     if base not in _NAMES or (stripe and stripe not in _NAMES):
         return None
     return Insulation(base=_NAMES[base], stripe=_NAMES.get(stripe, ""))
 
 
-def colour_words() -> tuple[str, ...]:
-    return tuple(COLOURS)
+def color_words() -> tuple[str, ...]:
+    return tuple(COLORS)

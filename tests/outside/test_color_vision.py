@@ -1,4 +1,4 @@
-"""Swatches as people with a colour deficiency see them, and on paper of one ink.
+"""Swatches as people with a color deficiency see them, and on paper of one ink.
 
 The simulation (Machado, Oliveira and Fernandes 2009, on linear RGB) is held against its table and
 against two libraries before it judges anything.
@@ -21,53 +21,53 @@ from cardgen.cards import CardKind
 from cardgen.draw import pdf
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, TextLine
-from cardgen.layout.setting import SMALLEST_SWATCH, colour_words, in_words
+from cardgen.layout.setting import SMALLEST_SWATCH, color_words, in_words
 from cardgen.layout.snap import snapped
 from cardgen.layout.swatch import contrast, luminance, swatch
-from cardgen.trade.colours import COLOURS
+from cardgen.trade.colors import COLORS
 from tests.cards.printables import cards
 from tests.jobs import SAMPLES
 from tests.layout.cards import mark, one_of_each, pages, shipped
 from tests.outside.pages import by_pdfium
 from tests.outside.tables import Row, rows
 
-Colours = NDArray[np.float64]
+Colors = NDArray[np.float64]
 MATRICES = {
     (row["deficiency"], float(row["severity"])): np.array(
         [[float(row[f"m{y}{x}"]) for x in (1, 2, 3)] for y in (1, 2, 3)]
     )
     for row in rows("cvd_matrices")
 }
-HERE = "test_colour_vision"
+HERE = "test_color_vision"
 DEFICIENCIES = ("Protanomaly", "Deuteranomaly", "Tritanomaly")
 
 
 # ---- the simulation --------------------------------------------------------------------------
 
 
-def linear(srgb: Colours) -> Colours:
+def linear(srgb: Colors) -> Colors:
     """IEC 61966-2-1, values from 0 to 1."""
     low = srgb / 12.92
     return np.asarray(np.where(srgb <= 0.04045, low, ((srgb + 0.055) / 1.055) ** 2.4))
 
 
-def encoded(light: Colours) -> Colours:
+def encoded(light: Colors) -> Colors:
     low = light * 12.92
     return np.asarray(np.where(light <= 0.0031308, low, 1.055 * light ** (1 / 2.4) - 0.055))
 
 
-def seen(srgb: Colours, deficiency: str, severity: float = 1.0) -> Colours:
-    """What is left of colours, the last axis being red, green and blue from 0 to 1."""
+def seen(srgb: Colors, deficiency: str, severity: float = 1.0) -> Colors:
+    """What is left of colors, the last axis being red, green and blue from 0 to 1."""
     light = linear(srgb) @ MATRICES[deficiency, severity].T
     return encoded(np.clip(light, 0, 1))
 
 
-def numbers(ink: str) -> Colours:
+def numbers(ink: str) -> Colors:
     return np.array([int(ink[i : i + 2], 16) / 255 for i in (1, 3, 5)])
 
 
 def name_of(row: Row) -> str:
-    return " ".join(row.get(key, "") for key in ("colour", "deficiency", "severity"))
+    return " ".join(row.get(key, "") for key in ("color", "deficiency", "severity"))
 
 
 @pytest.mark.parametrize("row", rows("cvd_matrices"), ids=name_of)
@@ -96,7 +96,7 @@ THEIR_NAMES = {
 @pytest.mark.parametrize("deficiency", DEFICIENCIES)
 @pytest.mark.parametrize("severity", [0.5, 1.0])
 def test_the_simulation_is_that_of_a_second_library(deficiency: str, severity: float) -> None:
-    picture = np.array([[numbers(colour.rgb) for colour in COLOURS.values()]])
+    picture = np.array([[numbers(color.rgb) for color in COLORS.values()]])
     bytes_ = np.round(picture * 255).astype(np.uint8)
     theirs = simulate.Simulator_Machado2009().simulate_cvd(
         bytes_, THEIR_NAMES[deficiency], severity
@@ -136,26 +136,26 @@ LEAST_SHARE, STRIPE = 0.035, 0.4
 LEAST_STEP = 0.12
 
 MARKS = [
-    *(mark("K", name) for name in COLOURS),
-    *(mark("K", f"white/{name}") for name in COLOURS if name != "white"),
+    *(mark("K", name) for name in COLORS),
+    *(mark("K", f"white/{name}") for name in COLORS if name != "white"),
 ]
 
 
 @cache
-def picture(which: ConductorMark, size: tuple[float, float], *, coloured: bool) -> Colours:
-    made = swatch(which, frame(1, 1, *size), coloured=coloured, dot=0.125)
+def picture(which: ConductorMark, size: tuple[float, float], *, colored: bool) -> Colors:
+    made = swatch(which, frame(1, 1, *size), colored=colored, dot=0.125)
     page = Page(width=frame(0, 0, size[0] + 2, 0).width, height=frame(0, 0, 0, size[1] + 2).height,
                 items=snapped([made], 0.125))  # fmt: skip
     return np.asarray(by_pdfium(pdf([page], title="t", subject="s"), DPI), float) / 255
 
 
-def brightness(srgb: Colours) -> Colours:
+def brightness(srgb: Colors) -> Colors:
     """L* of CIE 1976 from 0 to 1: steps that look alike are alike."""
     light = linear(srgb) @ np.array([0.2126, 0.7152, 0.0722])
     return np.asarray(np.where(light > 0.008856, 1.16 * np.cbrt(light) - 0.16, 9.033 * light))
 
 
-def differing(pictures: dict[ConductorMark, Colours]) -> Iterator[tuple[str, str, float]]:
+def differing(pictures: dict[ConductorMark, Colors]) -> Iterator[tuple[str, str, float]]:
     """Each two, with the share of points that are lighter in one of their pictures."""
     light = {each: brightness(picture) for each, picture in pictures.items()}
     for one, other in combinations(light, 2):
@@ -166,7 +166,7 @@ def differing(pictures: dict[ConductorMark, Colours]) -> Iterator[tuple[str, str
 
 @pytest.mark.parametrize("size", SIZES, ids=["smallest", "beside words"])
 def test_every_two_swatches_differ_in_one_ink(size: tuple[float, float]) -> None:
-    for one, other, share_ in differing({m: picture(m, size, coloured=False) for m in MARKS}):
+    for one, other, share_ in differing({m: picture(m, size, colored=False) for m in MARKS}):
         assert share_ > LEAST_SHARE, (one, other)
 
 
@@ -176,13 +176,13 @@ def test_every_two_swatches_differ_by_more_than_hue(
     deficiency: str, size: tuple[float, float]
 ) -> None:
     """By lightness alone, so that no hue is needed that a deficiency leaves."""
-    simulated = {m: seen(picture(m, size, coloured=True), deficiency) for m in MARKS}
+    simulated = {m: seen(picture(m, size, colored=True), deficiency) for m in MARKS}
     for one, other, share_ in differing(simulated):
         assert share_ > LEAST_SHARE, (one, other)
 
 
 def test_every_two_words_differ() -> None:
-    words = [colour_words(each) for each in MARKS]
+    words = [color_words(each) for each in MARKS]
     assert len(set(words)) == len(words)
 
 
@@ -203,22 +203,22 @@ def conductors(value: object) -> Iterator[ConductorMark]:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_conductors_of_one_card_have_other_words_or_other_pictures(name: str) -> None:
-    """Two of one colour are told apart by cable, band or flag, which are words; never by hue."""
+    """Two of one color are told apart by cable, band or flag, which are words; never by hue."""
     for kind in KINDS:
         for card in cards(name, kind).values():
             every = [m for value in card.fields.values() for m in conductors(value)]
             for one, other in combinations(dict.fromkeys(every), 2):
                 assert in_words(one, cable=True) != in_words(other, cable=True)
                 if (one.base, one.stripe) != (other.base, other.stripe):
-                    assert colour_words(one) != colour_words(other)
+                    assert color_words(one) != color_words(other)
 
 
 # ---- contrast --------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("row", rows("wcag_contrast"), ids=lambda r: r["colour_a"] + r["colour_b"])
+@pytest.mark.parametrize("row", rows("wcag_contrast"), ids=lambda r: r["color_a"] + r["color_b"])
 def test_luminance_and_contrast_are_those_of_the_table(row: Row) -> None:
-    one, other = row["colour_a"], row["colour_b"]
+    one, other = row["color_a"], row["color_b"]
     assert luminance(one) == pytest.approx(float(row["luminance_a"]), abs=1e-6)
     assert luminance(other) == pytest.approx(float(row["luminance_b"]), abs=1e-6)
     ratio = contrast(one, other)

@@ -1,4 +1,4 @@
-"""Find the joints at which one thing goes on in another colour."""
+"""Find the joints at which one thing goes on in another color."""
 
 from __future__ import annotations
 
@@ -7,17 +7,17 @@ from itertools import combinations, pairwise
 
 from cardgen.checks.reporting import spoken, use_words
 from cardgen.facts import Facts
-from cardgen.faults.conductors import COLOUR_CHANGE
+from cardgen.faults.conductors import COLOR_CHANGE
 from cardgen.lists import listed
 from cardgen.problems import Problem
 from cardgen.wiring.model import Circuit, Conductor, End, Joint, Leg, Step
 from cardgen.wiring.uses import Role, Use
 
-_Change = tuple[str, str]  # the two colours, in the direction away from the terminal
+_Change = tuple[str, str]  # the two colors, in the direction away from the terminal
 
 
-def colour_changes(facts: Facts) -> Iterator[Problem]:
-    """A conductor goes on in another colour; one note for each box."""
+def color_changes(facts: Facts) -> Iterator[Problem]:
+    """A conductor goes on in another color; one note for each box."""
     served = _served(facts)
     for box in facts.job.boxes.values():
         changed: dict[_Change, dict[str, None]] = dict(served.get(box.id, {}))
@@ -29,7 +29,7 @@ def colour_changes(facts: Facts) -> Iterator[Problem]:
                 f"{one} to {two} ({listed(_in_order(facts, who))})"
                 for (one, two), who in changed.items()
             ]
-            yield COLOUR_CHANGE.at(
+            yield COLOR_CHANGE.at(
                 facts.job.joints[box.id].span if box.id in facts.job.joints else box.span,
                 box=box.id,
                 changes=", ".join(parts),
@@ -54,7 +54,7 @@ def _served(facts: Facts) -> dict[str, dict[_Change, dict[str, None]]]:
         for steps, who, foreign in ways:
             for one, two in _changes(facts, steps):
                 if {(leg.conductor.name, leg.number) for leg in (one, two)} & foreign:
-                    continue  # a wrong joint is no change of colour
+                    continue  # a wrong joint is no change of color
                 change = (one.conductor.insulation.word, two.conductor.insulation.word)
                 found.setdefault(one.end, {}).setdefault(change, {})[who] = None
     return found

@@ -1,4 +1,4 @@
-"""Orders of colours as they are printed or usual: each can be written as a palette and reads back.
+"""Orders of colors as they are printed or usual: each can be written as a palette and reads back.
 
 No order is a standard for irrigation cable, so cardgen has none of its own; what it must be able to
 do is to take every one of these.
@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from cardgen.trade.colours import Insulation, insulation
+from cardgen.trade.colors import Insulation, insulation
 from tests.jobs import loaded
 from tests.outside import tables
 
@@ -19,7 +19,7 @@ JOB = """\
 job: {{code: EX-1, site: Example, revision: 1, date: 2026-03-14}}
 record: {{address: https://jobs.example.com, key: 7Q2F9KX4M3T8}}
 palettes:
-  order: [{colours}]
+  order: [{colors}]
 controllers:
   A: {{place: wall, supply: 24 V AC, stations: 4}}
 cables:
@@ -30,21 +30,21 @@ ROLES = ("roles, public agency", "roles, one grounds department")
 
 
 def order_of(row: tables.Row) -> Iterator[str]:
-    """The colours of one row as a person would write them; a pair has two conductors."""
+    """The colors of one row as a person would write them; a pair has two conductors."""
     if row["system"].startswith("irrigation cable"):
-        for word in row["base_colour"].split(", "):
+        for word in row["base_color"].split(", "):
             yield "white/red" if word == "one striped" else word
-    elif row["tracer_colour"]:
-        yield f"{row['base_colour']}/{row['tracer_colour']}"
+    elif row["tracer_color"]:
+        yield f"{row['base_color']}/{row['tracer_color']}"
         if row["system"] == "25-pair telephone":
-            yield f"{row['tracer_colour']}/{row['base_colour']}"
+            yield f"{row['tracer_color']}/{row['base_color']}"
     else:
-        yield row["base_colour"]
+        yield row["base_color"]
 
 
 def orders() -> dict[str, list[str]]:
     found: dict[str, list[str]] = defaultdict(list)
-    for row in tables.rows("colour_codes", used_by="palette"):
+    for row in tables.rows("color_codes", used_by="palette"):
         if row["system"] not in ROLES:
             found[row["system"]] += order_of(row)
     return found
@@ -53,11 +53,11 @@ def orders() -> dict[str, list[str]]:
 @pytest.mark.parametrize("system", orders())
 def test_an_order_is_taken_as_a_palette_and_reads_back(system: str) -> None:
     words = orders()[system]
-    job, problems = loaded(JOB.format(colours=", ".join(words)))
+    job, problems = loaded(JOB.format(colors=", ".join(words)))
     assert job and [p.sentence for p in problems] == []
     palette = job.palettes["order"]
     assert len(palette) == len(words) == len(set(palette))
-    assert [insulation(colour.word) for colour in palette] == list(palette)
+    assert [insulation(color.word) for color in palette] == list(palette)
     for written, read in zip(words, palette, strict=True):
         assert [part.replace("slate", "gray") for part in written.split("/")] == (
             [read.base] + ([read.stripe] if read.stripe else [])
@@ -89,8 +89,8 @@ def test_one_order_has_white_and_green_and_the_other_has_neither() -> None:
 
 @pytest.mark.parametrize(
     "row",
-    [row for row in tables.rows("colour_codes") if row["system"] in ROLES],
+    [row for row in tables.rows("color_codes") if row["system"] in ROLES],
     ids=lambda row: row["position_or_role"],
 )
-def test_a_colour_for_a_role_is_known(row: tables.Row) -> None:
-    assert insulation(row["base_colour"]) == Insulation(base=row["base_colour"])
+def test_a_color_for_a_role_is_known(row: tables.Row) -> None:
+    assert insulation(row["base_color"]) == Insulation(base=row["base_color"])
