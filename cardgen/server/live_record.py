@@ -10,8 +10,9 @@ import hashlib
 import logging
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
+from threading import Lock
 
 from cardgen.memory.codec import Unfit
 from cardgen.record import PageWords, frame_of, names
@@ -25,7 +26,7 @@ from cardgen.server.job_context import JobContext
 from cardgen.server.jobs import ServedJob, ServedJobs
 from cardgen.server.live_readings import slots_of
 from cardgen.server.store import Store
-from cardgen.words import languages, load_words
+from cardgen.words import Words, languages, load_words
 
 _log = logging.getLogger("cardgen.server")
 # The entry page is kept on the phone with the record, anew when it changes.
@@ -49,6 +50,8 @@ class LiveRecord:
 
     def __init__(self, jobs: ServedJobs, store: Store, layouts: Path | None = None) -> None:
         self._jobs, self._store, self.layouts = jobs, store, layouts
+        # When a server starts, many phones ask for the same job, and one must read it.
+        self._reading = Lock()
 
     def __call__(self, path: str) -> bytes | None:
         """The page or worker of a path in an address; None for the file as it was published."""
@@ -62,11 +65,16 @@ class LiveRecord:
         """The page of a folder; one in another language is one folder deeper below its job."""
         parts = folder.split("/")
         for depth in (1, 2):
-            job = self._jobs.at("/".join(parts[:-depth])) if len(parts) > depth else None
-            if job is not None:
-                pages = _pages_of(job, self._jobs.folder, self.layouts)
-                return pages.get("/".join(parts[-depth:]))
+            if len(parts) > depth:
+                pages = self._pages_of("/".join(parts[:-depth]))
+                if pages is not None:
+                    return pages.get("/".join(parts[-depth:]))
         return None
+
+    def _pages_of(self, path: str) -> Mapping[str, _LivePage] | None:
+        with self._reading:
+            job = self._jobs.at(path)
+            return None if job is None else _pages_of(job, self._jobs.folder, self.layouts)
 
     def _entries(self, live: _LivePage) -> tuple[StoredEntry, ...] | None:
         """None where they cannot be read."""
@@ -115,9 +123,15 @@ def _words_in(tags: Sequence[str], layouts: Path | None) -> tuple[PageWords, ...
     """The words of all these languages, or none."""
     if not set(tags) <= set(languages(layouts)):
         return ()
-    found = [load_words((tag,), layouts)[0] for tag in tags]
+    found = [_words(tag, layouts) for tag in tags]
     made = tuple(PageWords(words) for words in found if words is not None)
     return made if len(made) == len(found) else ()
+
+
+@cache
+def _words(tag: str, layouts: Path | None) -> Words | None:
+    """Read once while the server runs; None where the files have a fault."""
+    return load_words((tag,), layouts)[0]
 
 
 def _copy_of(folder: Path) -> OfflineCopy | None:
