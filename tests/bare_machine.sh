@@ -70,7 +70,8 @@ make_machine() {
     mount -t tmpfs tmpfs "$root/dev/shm"
     carry /etc/hosts /etc/resolv.conf
     carry /etc/ssl/certs /usr/share/ca-certificates /usr/local/share/ca-certificates
-    carry "${SSL_CERT_FILE-}" "${REQUESTS_CA_BUNDLE-}" "${NODE_EXTRA_CA_CERTS-}" "${PIP_CERT-}" "${PIP_CONFIG_FILE-}"
+    carry "${SSL_CERT_FILE-}" "${REQUESTS_CA_BUNDLE-}" "${PIP_CERT-}" "${PIP_CONFIG_FILE-}"
+    carry "${NODE_EXTRA_CA_CERTS-}" "${NPM_CONFIG_CAFILE-}"
     carry /etc/apt/apt.conf /etc/apt/apt.conf.d /etc/pip.conf
     mkdir "$root/root/.config"
     [ ! -e "$pip_of_user" ] || cp -RH "$pip_of_user" "$root/root/.config/pip"
