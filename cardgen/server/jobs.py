@@ -56,14 +56,16 @@ class ServedJobs:
 
     def are_whole(self, path: str) -> bool:
         """Whether what is published along that path is of one revision everywhere."""
-        parts = [part for part in path.split("/") if part]
-        if any(part.startswith(".") for part in parts):
-            return True  # no job
-        ways = [self.folder.joinpath(*parts[:number]) for number in range(len(parts) + 1)]
-        try:
-            return all(is_whole(way, patience=EXCHANGING) for way in ways)
-        except (OSError, ValueError):  # too long a name, a zero in it: no job
-            return True
+        root = Path(os.path.realpath(self.folder))
+        folder = root
+        for part in ("", *path.strip("/").split("/")):
+            folder = Path(os.path.realpath(folder / part))
+            is_here = folder.is_relative_to(root) and not part.startswith(".")
+            if not is_here or not os.path.isdir(folder):  # noqa: PTH112  # any text is a path here
+                return True  # no folder of the record, so nothing of it is sent
+            if not is_whole(folder, patience=EXCHANGING):
+                return False
+        return True
 
     def __iter__(self) -> Iterator[ServedJob]:
         for folder, folders, files in os.walk(self.folder):
