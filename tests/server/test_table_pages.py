@@ -119,7 +119,7 @@ def test_a_script_in_a_cell_stays_a_text(record: Served) -> None:
     crew = record.crew()
     answer = take_in(crew, f"{HEAD}\n{ROW}<script>alert(1)</script>".encode())
     assert "<script>alert" not in answer.text
-    assert "'31.4<script>alert(1)</script>' is no value" in words(answer.body)
+    assert "'31.4<script>alert(1)</script>' is not a value" in words(answer.body)
 
 
 def test_only_for_a_crew(record: Served) -> None:
