@@ -1,8 +1,4 @@
-"""Find what changed for a box since an earlier revision, by what both of them know.
-
-A file of an older cardgen knows no stretches: what passes or is capped was told by whole
-conductors, and of what is left over only its capped ends.  What it could not say is no change.
-"""
+"""Find what changed for a box since an earlier revision, by what both of them know."""
 
 from __future__ import annotations
 
@@ -18,7 +14,7 @@ from cardgen.asbuilt.model.valves import BuiltDecoder, Step
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
-# What a file of an older cardgen does not say of a valve has a default.
+# A field with a default came later than some revision that is kept: that it is there is no change.
 _OF_VALVE = tuple(f.name for f in fields(BuiltValve) if f.default is MISSING)
 _OF_BOX = ("where", "kind", "size", "ties", "coordinates", "commons")
 # What stands on no tag.
@@ -126,7 +122,7 @@ def _parted(
         yield Difference(what=what, before=gone, after=came)
 
 
-# ---- what is known of each thing, whichever cardgen wrote it -------------------------------
+# ---- what of each thing is compared ---------------------------------------------------------
 
 
 def alike(one: BuiltValve, other: BuiltValve, name: str) -> bool:
@@ -135,12 +131,12 @@ def alike(one: BuiltValve, other: BuiltValve, name: str) -> bool:
 
 
 def _of(valve: BuiltValve, name: str) -> Any:
-    """Behind a device ohms mean nothing, and older files have none."""
+    """Behind a device ohms mean nothing."""
     return None if name == "coil" and valve.device else _known(getattr(valve, name))
 
 
 def _known(value: object) -> Any:
-    """What a file of an older cardgen says of it too, as values that can be compared."""
+    """What of it a change would be told of, as values that can be compared."""
     match value:
         case float():
             return round(value, 1)
@@ -175,10 +171,8 @@ def _member(end: Member) -> tuple[object, ...]:
 
 
 def _lying_in(box: BuiltBox) -> dict[str, dict[Hashable, object]]:
-    """By kind what lies in a box, each under what is known of it.
+    """By kind what is in a box, each under what is compared of it.
 
-    A file of an older cardgen names only the spares that the job names, and knows none dead: of a
-    joint and of what passes only what is in use is compared.
     What is left over of a conductor is known by its capped ends; a spare's are told as a spare.
     """
     found: dict[str, Iterable[BuiltJoint | Passing | Capped | BuiltSpare | Neighbor]] = {
@@ -196,17 +190,14 @@ def _lying_in(box: BuiltBox) -> dict[str, dict[Hashable, object]]:
 
 def same(one: AsBuilt, other: AsBuilt) -> bool:
     """They say the same of every box, controller and spare; dates and log may differ."""
-    by_stretch = bool(one.conductors and other.conductors)
-    return _said(one, by_stretch=by_stretch) == _said(other, by_stretch=by_stretch)
+    return _said(one) == _said(other)
 
 
-def _said(built: AsBuilt, *, by_stretch: bool) -> tuple[object, ...]:
-    """By stretch: with what only a file of the present format knows."""
+def _said(built: AsBuilt) -> tuple[object, ...]:
     head = built.job, built.site, built.key, built.address, built.revision, built.water
-    boxes = tuple(_box(box) for box in built.boxes)
-    controllers = tuple(_controller(each, all_wires=by_stretch) for each in built.controllers)
-    spares = frozenset((_known(s), s.dead) for s in built.spares if by_stretch or not s.dead)
-    return *head, boxes, controllers, spares
+    boxes = tuple(map(_box, built.boxes))
+    controllers = tuple(map(_controller, built.controllers))
+    return *head, boxes, controllers, frozenset((_known(s), s.dead) for s in built.spares)
 
 
 def _box(box: BuiltBox) -> tuple[object, ...]:
@@ -215,18 +206,16 @@ def _box(box: BuiltBox) -> tuple[object, ...]:
     return box.id, *(getattr(box, name) for name in _OF_BOX), valves, things
 
 
-def _controller(controller: BuiltController, *, all_wires: bool) -> tuple[object, ...]:
+def _controller(controller: BuiltController) -> tuple[object, ...]:
     wires = frozenset(
-        (terminal.name, landed.mark, (number, landed.by) if all_wires else None)
+        (terminal.name, landed.mark, number, landed.by)
         for number, terminal in controller.numbered
         for landed in terminal.wires
-        if all_wires or any(u.role == terminal.use and u.of == controller.id for u in landed.uses)
     )
     return (
         *(controller.id, controller.where, controller.supply, controller.box),
         frozenset(map(_known, controller.terminals)),
         wires,
         _known(controller.sensors),
-        controller.neighbors,
-        controller.pigtails if all_wires else (),
+        *(controller.neighbors, controller.pigtails),
     )

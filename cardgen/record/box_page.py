@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role, Use
+from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role
 from cardgen.asbuilt.model.boxes import BuiltJoint, Member, Neighbor
 from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
@@ -116,7 +116,7 @@ def _passing(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
     What is spare stands among the spares.
     """
     for used in told_apart_by_flags(box.passing):
-        yield _row(words, used, _uses(words, used[0].uses), "")
+        yield _row(words, used, words.uses(used[0].uses), "")
     left = (spare for spare in box.spares if spare.dead and spare.passes)
     for gone in told_apart_by_flags(left):
         yield _row(words, gone, dead(words, gone[0]), words.of("roles", "dead"))
@@ -151,7 +151,7 @@ def dead(words: PageWords, spare: BuiltSpare) -> str:
 
 def _joint(words: PageWords, joint: BuiltJoint, number: int) -> Markup:
     held = words("connector", name=joint.held or words("not known"))
-    title = f"{number}. {_uses(words, joint.uses) if joint.uses else words('joint')}"
+    title = f"{number}. {words.uses(joint.uses) if joint.uses else words('joint')}"
     return _item(
         element("p", element("b", title), element("span", f" · {held}", class_="small")),
         *(_member(words, member) for member in joint.members),
@@ -177,11 +177,6 @@ def _pigtail(words: PageWords, member: Member) -> Markup:
         return wire(words, member.mark, said, small=True)
     about.insert(1, member.gauge)
     return element("p", ", ".join((member.lead, *(part for part in about if part))))
-
-
-def _uses(words: PageWords, uses: Iterable[Use]) -> str:
-    """A file of an older cardgen knows no dead stretches."""
-    return words.uses(uses) or words("free here")
 
 
 def _item(*contents: Child) -> Markup:

@@ -154,7 +154,7 @@ def _of_valves(
         yield pair(words("at this end"), words("to the isolator"))
     elif wires:
         yield from wires
-    elif first.hot_at_controller:  # at an address; a file of an older cardgen
+    elif first.hot_at_controller:  # at an address no wire of its own lands
         yield pair(words("at this end"), wire(words, first.hot_at_controller, small=True))
     if first.hot and first.changes_color:
         yield pair(words("at the valve"), wire(words, first.hot, small=True))
