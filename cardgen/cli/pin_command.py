@@ -82,6 +82,6 @@ def _asked() -> str:
     if not sys.stdin.isatty():
         return sys.stdin.readline().rstrip("\r\n")
     pin = getpass(f"PIN ({pins.LEAST} characters or more; it is not shown): ")
-    if getpass("once more: ") != pin:
+    if getpass("again: ") != pin:
         raise pins.BadPin("the two are not the same", "run the command again")
     return pin

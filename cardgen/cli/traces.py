@@ -75,7 +75,7 @@ def _why_not(load: Load) -> str:
 def _terminal(end: End, facts: Facts) -> str:
     if end.of in facts.job.controllers:
         return f"terminal {end.side} of {end.of}"
-    return f"{end.side} output of the isolators of {end.of}"
+    return f"{end.side} output of the isolating relays of {end.of}"
 
 
 def _reversed(steps: Sequence[Step]) -> tuple[Step, ...]:
@@ -180,7 +180,7 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
     if running is not None:
         low, high = running.low[circuit.load.id], running.high[circuit.load.id]
         volts = f"{math.floor(10 * low) / 10:.1f} to {math.ceil(10 * high) / 10:.1f} V"
-        yield f"{volts} while it holds, {running.milliamperes:.0f} mA in all"
+        yield f"{volts} while holding, {running.milliamperes:.0f} mA in all"
     if circuit.ring:
         yield "part of it is a ring: the way shown has the least ohms"
 

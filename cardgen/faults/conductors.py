@@ -146,7 +146,7 @@ CONDUCTOR_USED_TWICE = Fault(
     verdict=ERROR,
     title="one conductor is given to two things",
     sentence="conductor '{conductor}' is given to {first} and to {second}",
-    way_out="free here: {free}",
+    way_out="spare in this cable: {free}",
     variants={
         "none free": ("", "{cable} has no free conductor"),
         "in one list": (

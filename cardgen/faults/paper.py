@@ -29,7 +29,7 @@ columns:
 PRIVATE_TEXT = Fault(
     code="private-text",
     verdict=ERROR,
-    title="a text has a code, a password, a phone number or a mail address",
+    title="a text has a code, a password, a phone number or an email address",
     sentence="'{words}' reads like {what}; it would be on paper and in the open record",
     way_out=(
         "take it out and keep it where only the crew sees it; if it is something else, "

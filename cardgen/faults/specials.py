@@ -105,7 +105,7 @@ MASTER_VALVE_ON_STATION = Fault(
 MASTER_VALVE_TIED = Fault(
     code="master-valve-tied",
     verdict=ERROR,
-    title="two controllers share a master valve without isolators",
+    title="two controllers share a master valve without isolating relays",
     sentence=(
         "{valve} is on {controllers} with no isolator for {bare}: it ties the controllers together"
     ),
@@ -120,7 +120,7 @@ MASTER_VALVE_TIED = Fault(
 MASTER_VALVE_SHARED = Fault(
     code="master-valve-shared",
     verdict=NOTE,
-    title="two controllers share a master valve through isolators",
+    title="two controllers share a master valve through isolating relays",
     sentence="{valve} in '{box}' serves {controllers}, each through its own isolator",
     way_out="its return is nobody's common: keep it separate",
     why="Its return is nobody's common and must be kept separate.",

@@ -132,7 +132,7 @@ def instructions(stock: Stock) -> tuple[str, ...]:
         f"Proof of '{stock.name}'",
         "Print at 100 % (actual size), not 'fit to page'.",
         f"1. Lay a steel rule on the ruler: {across:g} mm must be {across:g} mm.",
-        "   If not, the printer scales; no offset mends that.",
+        "   If not, the printer scales; no offset fixes that.",
         f"2. Measure from the left edge of the paper to A: x = {x:g} - that{_more(old[0])}",
         f"3. Measure from the top edge of the paper to B: y = {y:g} - that{_more(old[1])}",
         "4. Write it into the stock file:",

@@ -117,4 +117,4 @@ def _line(value: Any) -> str:
             wires = " | ".join(", ".join(_line(wire) for wire in side) for side in sides)
             return f"{value.title} ({value.about}): {wires}"
         case _:
-            raise AssertionError(f"a card holds a {type(value).__name__}")
+            raise AssertionError(f"a card has a {type(value).__name__}")

@@ -181,7 +181,7 @@ def _kept(path: Path) -> RevisionLog:
         return RevisionLog()
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
-        raise CannotWrite(sentence, "it holds the revisions published before") from fault
+        raise CannotWrite(sentence, "it has the revisions published before") from fault
     except OtherVersion as fault:
         raise CannotWrite(
             f"'{path}' was written by another version of cardgen", f"use that version, or {_ANEW}"
@@ -194,7 +194,7 @@ def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, request: Reco
     revisions = kept.revisions
     if revisions and revisions[0].job != new.job and not request.replace:
         raise CannotWrite(
-            f"'{folder}' holds the record of another job ({revisions[0].job})",
+            f"'{folder}' has the record of another job ({revisions[0].job})",
             "each job has a key of its own: 'cardgen new' makes one",
         )
     for revision in revisions:

@@ -19,7 +19,7 @@ ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
 SPLICES = "splices"
 _SPLICE = re.compile(r"(.+?) \((.*?)\): ?(.*)")
 Cells = Callable[[str], list[str]]
-OTHER = "other than before; see the new one"
+OTHER = "changed: use the new one"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -148,7 +148,7 @@ def _refuse_strangers(
         return
     if earlier and earlier.get("job") != manifest.get("job"):
         raise CannotWrite(
-            f"'{folder}' holds the print of another job ({earlier.get('job')})",
+            f"'{folder}' has the print of another job ({earlier.get('job')})",
             "choose another folder, or add --replace",
         )
     before = earlier.get("files", {})

@@ -167,7 +167,7 @@ class _Builder:
         return Span(self.name, start.line + 1, start.column + 1, max(length, 1))
 
 
-_INDENT = "check the indentation: lines that belong together start alike"
+_INDENT = "check the indentation: lines of one block start in the same column"
 # What the YAML parser says (libyaml 0.2, scanner.c and parser.c; then its Python twin), and what
 # a person does about it.
 _SYNTAX_HELP = (

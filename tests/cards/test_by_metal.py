@@ -51,7 +51,7 @@ def spare_list(text: str) -> dict[str, list[dict[str, str]]]:
 
 
 def ways(found: list[dict[str, str]]) -> list[tuple[str, str, str, str, str]]:
-    keys = ("conductor", "from", "through", "last box", "loop expects, Ω")
+    keys = ("conductor", "from", "through", "last box", "expected loop Ω")
     return [(row[keys[0]], row[keys[1]], row[keys[2]], row[keys[3]], row[keys[4]]) for row in found]
 
 
@@ -160,7 +160,7 @@ joints:
 
 def test_a_spare_in_a_joint_has_its_loop_too() -> None:
     found = spare_list(CONTINUED)["spares"]
-    assert [(row["conductor"], row["state"], row["loop expects, Ω"]) for row in found] == [
+    assert [(row["conductor"], row["state"], row["expected loop Ω"]) for row in found] == [
         ("K1 blue", "in a joint in SB-1", "1.3 (0–3)"),
         ("K2 blue", "in a joint in SB-1", "2.6 (1–4)"),
     ]
@@ -300,9 +300,9 @@ def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
     """Two commons and two returns: four, and the pigtail makes five in the connector."""
     assert list(on_c(ON_C)) == [
         (
-            "at C, with a pigtail: connector small, takes 2–6 × 18 AWG",
+            "at C with a pigtail, connector: small, accepts 2–6 × 18 AWG",
             1,
-            "A: 4 × 18 AWG, and a pigtail as thick as the thickest (assumed)",
+            "A: 4 × 18 AWG, and a pigtail the size of the thickest (assumed)",
         )
     ]
     assert list(on_c(TOUCHED)) == []  # one conductor needs none
@@ -311,4 +311,4 @@ def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
 def test_a_pigtail_too_many_for_the_connector_is_not_hidden() -> None:
     job = HEAD.replace("2-6 x 18 AWG", "2-4 x 18 AWG") + ON_C
     found = [row for row in materials(printable(job)) if row.what.startswith("at C")]
-    assert [row.what for row in found] == ["at C, with a pigtail: connector, not known"]
+    assert [row.what for row in found] == ["at C with a pigtail, connector type not given"]

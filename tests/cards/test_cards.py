@@ -57,7 +57,7 @@ def test_a_plain_tag() -> None:
         "common": "A-K1 white",
         "ohms": "31.9 Ω (26–38) at controller",
         "coil": "coil 30 Ω (24–36)",
-        "running": "on: 23.5–23.9 V, 230 mA",
+        "running": "running: 23.5–23.9 V, 230 mA",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -75,7 +75,7 @@ def test_after_a_color_change_the_tag_has_the_color_at_the_valve() -> None:
 def test_the_legend_has_the_color_at_the_controller() -> None:
     rows = legend_rows("quarry", "A")
     row = next(row for row in rows if row["terminal"] == "2 · A2")
-    assert row["color at this end"] == "A-K1 blue"
+    assert row["wire color here"] == "A-K1 blue"
     assert row["area"] == "entry lawn S; red at the valve"
 
 
@@ -89,8 +89,8 @@ def test_special_tags_say_what_must_be_known() -> None:
     shared = tag("quarry", "MV-1")
     assert shared["area"] == "MASTER VALVE"
     assert shared["boxed"] == "at controller: A-K1 violet"
-    assert shared["terminal"] == "MV of A and B, through isolators"
-    assert shared["ohms"] == "33.1 Ω (27–39) at isolators"  # behind them, not at A
+    assert shared["terminal"] == "MV of A and B, isolating relays"
+    assert shared["ohms"] == "33.1 Ω (27–39) at isolating relays"  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
     assert tag("heron", "MV-A")["boxed"] == "NORMALLY OPEN: POWER CLOSES"
     assert tag("heron", "PUMP-A")["area"] == "PUMP START RELAY"
@@ -120,18 +120,18 @@ def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
     ]
     assert [row["area"] for row in rows if row["terminal"] in ("7", "8", "MV")] == ["empty"] * 3
     assert rows[0]["area"] == "common for A1 to A3 and A6; 2 in one connector, pigtail to C"
-    assert rows[1]["color at this end"] == "A-K2 white yellow tape"
+    assert rows[1]["wire color here"] == "A-K2 white yellow tape"
 
 
 def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
     twin = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "10 · A10")
-    assert twin["reads, Ω"] == "17.3 (14–21)"
+    assert twin["expected Ω"] == "17.3 (14–21)"
     assert (twin["V at the box"], twin["mA"]) == ("22.9–23.7", "460")
     readings = cards("heron")[CardKind.LEGEND]["A"].fields["readings"]
     assert isinstance(readings, tuple)
     assert tuple(words(each) for each in readings[1:]) == (
-        "V at the box and mA: with it on beside PUMP-A.",
-        "A coil alone, its leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
+        "V at the box and mA: valve on with PUMP-A running.",
+        "Coil alone, its leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
     )
 
 
@@ -139,9 +139,9 @@ def test_where_a_reading_means_nothing_none_is_printed() -> None:
     assert "V at the box" not in legend_rows("sandpiper", "P")[0]  # a pulse, no steady volts
     assert "running" not in tag("sandpiper", "P1")
     rows = legend_rows("heron", "D")  # along a two-wire path ohms mean nothing
-    assert not {"reads, Ω", "V at the box", "mA"} & rows[0].keys()
+    assert not {"expected Ω", "V at the box", "mA"} & rows[0].keys()
     isolated = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "MV · MV-1")
-    assert isolated["reads, Ω"] == "–"
+    assert isolated["expected Ω"] == "–"
     text = edit(sample("larkspur"), "hot: A-K1 green", "device: doubler, hot: A-K1 green")
     behind = {k: words(v) for k, v in made(text)[CardKind.VALVE_TAG]["A3"].fields.items()}
     assert "ohms" not in behind and "running" not in behind
@@ -170,11 +170,11 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
                 continue  # a common, for its insulation
             said = tag(name, expected["station"])
             ohms = said.get("ohms", "").replace(" Ω", "").partition(" at ")[0]
-            assert expected.get("expects, Ω", "not known") == (ohms or "not known")
-            volts = expected.get("expects, V at the box", "not known")
-            amperes = expected.get("expects, mA", "not known")
-            running = said.get("running", "on: not known V, not known mA")
-            assert running.partition(" with ")[0] == f"on: {volts} V, {amperes} mA"
+            assert expected.get("expected Ω", "not known") == (ohms or "not known")
+            volts = expected.get("expected V at the box", "not known")
+            amperes = expected.get("expected mA", "not known")
+            running = said.get("running", "running: not known V, not known mA")
+            assert running.partition(" with ")[0] == f"running: {volts} V, {amperes} mA"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
@@ -190,7 +190,7 @@ def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     ]
     assert fields["sensors"] == ("RAIN: rain sensor (garage eave), normally closed, on SEN.",)
     cautions = words(fields["cautions"])
-    for word in ("power", "licensed electrician", "dig", "Local codes", "reach in"):
+    for word in ("power", "licensed electrician", "dig", "Local codes", "reaching in"):
         assert word in cautions
 
 

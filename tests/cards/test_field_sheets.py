@@ -37,7 +37,7 @@ def test_every_valve_has_its_row_on_the_sheet_of_its_controller(name: str) -> No
         row = valves(name, load.controller)[load.id]
         assert row["box"] == load.box
         reading = facts.readings.get(load.owner.id)
-        expected = row.get("expects, Ω", "")
+        expected = row.get("expected Ω", "")
         if reading and reading.ohms is not None and reading.low and reading.high:
             low, high = math.floor(reading.low), math.ceil(reading.high)
             assert expected == f"{reading.ohms:.1f} ({low}–{high})"
@@ -48,11 +48,11 @@ def test_every_valve_has_its_row_on_the_sheet_of_its_controller(name: str) -> No
 def test_volts_and_milliamperes_while_on() -> None:
     running = facts_of("larkspur").running["A6"]
     row = valves("larkspur", "A")["A6"]
-    low, high = (float(part) for part in row["expects, V at the box"].split("–"))
+    low, high = (float(part) for part in row["expected V at the box"].split("–"))
     assert low <= running.low["A6"] <= running.high["A6"] <= high
     assert high - low < running.high["A6"] - running.low["A6"] + 0.2
-    assert row["expects, mA"] == "230"
-    assert (row["read, V"], row["read, mA"], row["read, Ω"], row["walk test"]) == ("",) * 4
+    assert row["expected mA"] == "230"
+    assert (row["measured V"], row["measured mA"], row["measured Ω"], row["walk test"]) == ("",) * 4
 
 
 def test_what_runs_beside_a_station_is_said() -> None:
@@ -60,8 +60,8 @@ def test_what_runs_beside_a_station_is_said() -> None:
     sheet = cards("heron", CardKind.TEST_SHEET)["A"]
     assert str(sheet.fields["subtitle"]).endswith(" · 24 V AC · mA with PUMP-A")
     assert valves("heron", "A")["MV-A"]["notes"] == "normally open: power closes"
-    assert valves("quarry", "A")["A10b"]["notes"] == "Ω and mA of all 2 valves"
-    assert valves("quarry", "A")["MV-1"]["notes"] == "Ω at the isolators"
+    assert valves("quarry", "A")["A10b"]["notes"] == "Ω and mA for all 2 valves"
+    assert valves("quarry", "A")["MV-1"]["notes"] == "Ω at the isolating relays"
 
 
 def test_a_latching_valve_has_pulses_and_no_volts() -> None:
@@ -73,14 +73,14 @@ def test_a_latching_valve_has_pulses_and_no_volts() -> None:
 def test_a_decoder_valve_is_measured_at_the_decoder_only() -> None:
     row = valves("heron", "D")["D3"]
     assert (row["decoder"], row["address"]) == ("DC-203", "203")
-    assert row["expects, Ω at the decoder"] == "30.0 (24–36)"
+    assert row["expected Ω at the decoder"] == "30.0 (24–36)"
     assert not any("mA" in column for column in row)
 
 
 def test_what_is_not_known_is_never_guessed() -> None:
     text = edit(sample("larkspur"), ", holding: 0.23 A", "")
     (card,) = [c for c in cards_from(text) if c[0] == "A"]
-    assert {row["expects, V at the box"] for row in card[1] if row["box"] != "–"} == {"not known"}
+    assert {row["expected V at the box"] for row in card[1] if row["box"] != "–"} == {"not known"}
 
 
 def cards_from(text: str) -> list[tuple[str, list[dict[str, str]]]]:
@@ -111,10 +111,10 @@ def test_the_spare_list_says_how_far_and_what_the_loop_reads() -> None:
     assert list(by_flag) == ["SP-1", "SP-2", "SP-3", "SP-4", "SP-5", "SP-6", "SP-7", "SP-8"]
     four = by_flag["SP-4"]
     assert (four["from"], four["through"], four["last box"]) == ("SB-1", "VB-1 and VB-2", "VB-3")
-    assert four["state"] == "capped, promised to VB-3, reserved for spare common"
+    assert four["state"] == "capped, reserved for VB-3, reserved for spare common"
     # 2 x 300 ft of 14 AWG at 2.525 ohm per 1000 ft (NBS Handbook 100, table 1)
-    assert four["loop expects, Ω"] == "1.5 (0–3)"
-    assert four["read, Ω"] == four["date"] == ""
+    assert four["expected loop Ω"] == "1.5 (0–3)"
+    assert four["measured Ω"] == four["date"] == ""
 
 
 def test_spares_without_a_name_are_called_as_on_their_flags() -> None:
@@ -138,7 +138,7 @@ def test_materials_of_the_small_job() -> None:
     cable = found["cables", "cable, 7 × 18 AWG"]
     # 145 ft + 14.5 ft + 2 ft at each of 4 valves; 167.5 ft is 51.1 m
     assert cable.amount == "168 ft (52 m)"
-    connectors = found["connectors", "connector small, takes 2–5 × 18 AWG"]
+    connectors = found["connectors", "connector: small, accepts 2–5 × 18 AWG"]
     assert (connectors.quantity, connectors.basis) == (10, "9 joints in boxes, + 10 %")
     assert found["boxes", "valve box, rectangular"].basis == "VB-2, VB-3"
     assert found["devices", "valve, coil usual"].quantity == 6
@@ -146,10 +146,10 @@ def test_materials_of_the_small_job() -> None:
 
 def test_ends_that_the_job_does_not_join_take_connectors_too() -> None:
     found = {m.what: m for m in materials(printable(sample("heron")))}
-    row = found["connector at a decoder's output, class not known"]
+    row = found["connector at a decoder's output, type not given"]
     # two leads of each of 8 decoders; a tenth more is 17.6
-    assert (row.quantity, row.basis) == (18, "16 ends that the job does not join, + 10 %")
-    row = found["connector, not known"]  # the flow sensor's leads have a gauge that nobody wrote
+    assert (row.quantity, row.basis) == (18, "16 ends that the job leaves open, + 10 %")
+    row = found["connector type not given"]  # the flow sensor's leads have a gauge that nobody wrote
     assert (row.quantity, row.basis) == (3, "2 joints in boxes, + 10 %")
 
 
@@ -157,7 +157,7 @@ def test_a_box_is_counted_once_however_many_tags_its_stock_takes() -> None:
     found = {m.what: m for m in materials(printable(sample("quarry")))}
     row = found["box with a box tag"]
     assert row.quantity == len(cards("quarry", CardKind.BOX_TAG))
-    assert row.basis == "a full box may take several tags"
+    assert row.basis == "a full box may need several tags"
     assert "box tag" not in found
 
 
@@ -252,5 +252,5 @@ def test_the_packet_says_what_is_calculated_and_what_is_measured() -> None:
 
 def test_the_cover_lists_documents_with_revision_and_page() -> None:
     made = cover(printable(sample("larkspur")), [("Spare list", 4)], ["valve-tags.pdf"])
-    assert plain_rows(made.fields["documents"]) == [("Spare list", "rev 1 of 2026-03-14", "4")]
-    assert plain_rows(made.fields["separate"]) == [("valve-tags.pdf", "rev 1 of 2026-03-14")]
+    assert plain_rows(made.fields["documents"]) == [("Spare list", "rev 1, 2026-03-14", "4")]
+    assert plain_rows(made.fields["separate"]) == [("valve-tags.pdf", "rev 1, 2026-03-14")]

@@ -44,7 +44,7 @@ def strip(text: str, terminal: str = "C") -> list[tuple[str, str]]:
     """What the legend says of a terminal, and the color there."""
     found = rows(cards(text, CardKind.LEGEND)["A"].fields["terminals"])
     mine = [row for row in found if row["terminal"].split(" · ")[0] == terminal]
-    return [(row["area"], row["color at this end"]) for row in mine]
+    return [(row["area"], row["wire color here"]) for row in mine]
 
 
 # ---- splice cards ----------------------------------------------------------------------------
@@ -70,7 +70,7 @@ def test_a_pigtail_is_drawn_in_both_joints_with_the_number_of_the_other() -> Non
     ]
     assert said(fourth.leaving) == ["PT-2: pigtail, 18 AWG, to joint 6"]
     assert said(fifth.arriving) == ["PT-1 white: pigtail, 14 AWG, 8 in, from joint 3"]
-    assert said(fifth.leads) == ["A1: lead, 18 AWG"]
+    assert said(fifth.leads) == ["A1: factory lead, 18 AWG"]
     assert said(fifth.leaving) == ["PT-3 white: pigtail, 14 AWG, 8 in, to joint 7"]
     assert said(sixth.arriving) == ["PT-2: pigtail, 18 AWG, from joint 4"]
     assert said(seventh.arriving) == ["PT-3 white: pigtail, 14 AWG, 8 in, from joint 5"]
@@ -78,11 +78,11 @@ def test_a_pigtail_is_drawn_in_both_joints_with_the_number_of_the_other() -> Non
 
 def test_it_counts_in_both_connectors_and_a_change_of_color_is_told_where_the_new_begins() -> None:
     assert [each.about for each in splices(TEXT, "VB-1")[2:]] == [
-        "1 × 14 AWG + 2 × 18 AWG · connector large",
-        "2 × 18 AWG · connector small",
-        "2 × 14 AWG + 1 × 18 AWG · connector large",
-        "color change: tan to blue · 2 × 18 AWG · connector small",
-        "color change: white to white/black · 1 × 14 AWG + 2 × 18 AWG · connector large",
+        "1 × 14 AWG + 2 × 18 AWG · connector: large",
+        "2 × 18 AWG · connector: small",
+        "2 × 14 AWG + 1 × 18 AWG · connector: large",
+        "color change: tan to blue · 2 × 18 AWG · connector: small",
+        "color change: white to white/black · 1 × 14 AWG + 2 × 18 AWG · connector: large",
     ]
 
 
@@ -246,7 +246,7 @@ def test_where_nothing_names_the_c_all_is_on_the_first() -> None:
     assert strip(text) == [
         ("common for A1 to A3 and A5; 2 in one connector, pigtail to C", "K1 white"),
         ("common for A4; 2 in one connector, pigtail to C", "K2 white"),
-        ("one with the first C", ""),
+        ("same as the first C", ""),
     ]
 
 
@@ -257,11 +257,11 @@ def test_pigtails_are_counted_by_gauge_and_length() -> None:
     """Seven joints in VB-1 and two in each other box; the large ones hold 14 AWG: 3, 5 and 7."""
     found = [m for m in materials(printable(TEXT)) if m.group == "connectors"]
     assert [(m.amount, m.what, m.basis) for m in found if "cap" not in m.what] == [
-        ("11", "connector small, takes 2–5 × 18 AWG", "10 joints in boxes, + 10 %"),
-        ("4", "connector large, takes 1–3 × 18 AWG + 1–2 × 14 AWG", "3 joints in boxes, + 10 %"),
+        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 joints in boxes, + 10 %"),
+        ("4", "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG", "3 joints in boxes, + 10 %"),
         (
             "1",
-            "at a controller, on a pigtail: connector large, takes 1–3 × 18 AWG + 1–2 × 14 AWG",
+            "at a controller on a pigtail, connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",
             "A: 1 × 14 AWG + 2 × 18 AWG",
         ),
         ("2", "pigtail, 14 AWG, 8 in", "VB-1: PT-1, PT-3"),

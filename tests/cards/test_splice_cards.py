@@ -36,20 +36,20 @@ def test_a_common_with_three_valves_as_built() -> None:
     assert first.title == "1  COMMON A"
     assert spoken(first) == (["A-K2 white"], ["A-K2 white"], ["A9", "A10a", "A10b"])
     assert [w.about for w in first.wires] == (
-        ["from A, 18 AWG", *["lead, 18 AWG"] * 3, "to VB-5, 18 AWG"]
+        ["from A, 18 AWG", *["factory lead, 18 AWG"] * 3, "to VB-5, 18 AWG"]
     )
-    assert first.about == "5 × 18 AWG · connector small"
+    assert first.about == "5 × 18 AWG · connector: small"
     assert spoken(hot) == (["A-K2 red"], [], ["A9"])
     assert (twin.title, spoken(twin)[2]) == ("3  HOT A10", ["A10a", "A10b"])
     assert card("quarry", "VB-4").fields["state"] == "AS BUILT"
-    assert card("quarry", "VB-1").fields["state"] == "USUAL MAKE-UP"
+    assert card("quarry", "VB-1").fields["state"] == "NOT VERIFIED"
 
 
 def test_a_change_of_color_is_said_at_its_joint() -> None:
     change = splices("quarry", "SB-1")[2]
     assert change.title == "3  HOT A2"
     assert spoken(change) == (["A-K1 blue"], ["A-S1 red A2"], [])
-    assert change.about == "color change: blue to red · 1 × 14 AWG + 1 × 18 AWG · connector large"
+    assert change.about == "color change: blue to red · 1 × 14 AWG + 1 × 18 AWG · connector: large"
 
 
 def test_what_passes_and_what_is_capped_is_said() -> None:
@@ -66,7 +66,7 @@ def test_what_passes_and_what_is_capped_is_said() -> None:
     assert plain_rows(fields["capped"]) == (
         [("A-K2 red", "dead → VB-5"), ("A-K2 blue", "dead → VB-5")]
     )
-    assert plain_rows(fields["connectors"]) == [("3 × small", "takes 2–5 × 18 AWG")]
+    assert plain_rows(fields["connectors"]) == [("3 × small", "accepts 2–5 × 18 AWG")]
 
 
 def test_beyond_its_cut_a_hot_is_dead_and_no_spare() -> None:
@@ -100,7 +100,7 @@ def test_a_decoder_is_joined_with_both_sides_of_the_path() -> None:
     assert (one.title, two.title) == ("1  PATH 1 OF D", "2  PATH 2 OF D")
     assert [wire.name for wire in (*one.leads, *two.leads)] == ["DC-201", "DC-201"]
     notes = card("heron", "DX-1").fields["notes"]
-    assert notes == ("DC-201: its output leads go to D1, to nothing else.",)
+    assert notes == ("DC-201: its output leads go to D1 and to nothing else.",)
 
 
 def test_without_connectors_the_class_is_not_known() -> None:
@@ -108,7 +108,7 @@ def test_without_connectors_the_class_is_not_known() -> None:
     (found, *_) = cards_in(text)
     first = found.fields["splices"]
     assert isinstance(first, tuple) and isinstance(first[0], Splice)
-    assert first[0].about == "2 × 18 AWG · connector not known"
+    assert first[0].about == "2 × 18 AWG · connector: not known"
 
 
 def cards_in(text: str) -> list[Card]:
@@ -140,7 +140,7 @@ def ends_in(conductor: Conductor, box: str) -> tuple[End, ...]:
 def test_a_single_that_goes_no_further_has_no_onward_side() -> None:
     hot = splices("sandpiper", "VB-1")[0]
     assert spoken(hot) == (["P-K1 red P1"], [], ["P1"])
-    assert hot.about == "1 × 14 AWG + 1 × 18 AWG · connector large"
+    assert hot.about == "1 × 14 AWG + 1 × 18 AWG · connector: large"
 
 
 def test_the_card_says_how_many_of_which_connector() -> None:
@@ -157,12 +157,12 @@ def test_wires_of_a_sensor_are_joined_with_its_leads() -> None:
     assert (red.title, black.title) == ("1  SENSOR FLOW-A", "2  SENSOR FLOW-A")
     assert spoken(red) == (["A-F red"], [], ["FLOW-A"])
     assert spoken(black) == (["A-F black"], [], ["FLOW-A"])
-    assert [wire.about for wire in red.wires] == ["from A, 18 AWG", "lead, not known"]
+    assert [wire.about for wire in red.wires] == ["from A, 18 AWG", "factory lead, not known"]
     assert red.about == "2 conductors, gauge of the leads not known"
     fields = card("heron", "FS-1").fields
     assert plain_rows(fields["connectors"]) == [("2 × not known", "")]
     assert fields["notes"] == (
-        "FLOW-A: which lead is on which conductor, the job does not say; its maker does.",
+        "FLOW-A: the job does not say which lead goes where: see the maker's instructions.",
     )
     assert "capped" not in fields
 
@@ -203,8 +203,8 @@ def test_wires_of_a_sensor_that_nothing_pairs_are_neither_joined_nor_capped() ->
     assert "capped" not in fields and "passing" not in fields
     assert fields["notes"] == (
         (
-            "FLOW-A: how A-F red, A-F black, F-2 white and F-2 green are joined here, "
-            "the job does not say. Do not cap them."
+            "FLOW-A: the job does not say how A-F red, A-F black, F-2 white and F-2 green "
+            "are joined here. Do not cap them."
         ),
     )
 

@@ -56,7 +56,7 @@ def spares(text: str, legend: str = "A") -> list[tuple[str, ...]]:
 def strip(text: str, legend: str = "A") -> list[tuple[str, str, str]]:
     """Terminal, what is said, color."""
     table = rows(made(text)[CardKind.LEGEND][legend].fields["terminals"])
-    return [(row["terminal"], row["area"], row["color at this end"]) for row in table]
+    return [(row["terminal"], row["area"], row["wire color here"]) for row in table]
 
 
 # On terminal 1: red to VB-1, joined there with A1 and with green, which goes on to VB-2.  Green is
@@ -279,10 +279,10 @@ def test_every_wire_of_a_strip_stands_on_it_once() -> None:
         ("C", "return MV-1; 2 in one connector, pigtail to C", "K1 green"),
         ("1 · A1", "lawn", "K1 red"),
         ("2", "empty", ""),
-        ("3", "empty, with this wire on it", "K1 brown"),
+        ("3", "not used, but this wire is on it", "K1 brown"),
         ("4", "empty", ""),
-        ("C", "one with the first C", ""),
-        ("MV · MV-1", "master valve; own return: K1 green on C", "K1 blue"),
+        ("C", "same as the first C", ""),
+        ("MV · MV-1", "master valve; separate return: K1 green to C", "K1 blue"),
     ]
     assert flagged(STRIP, "K1 brown") == ["A 3 at A: A → VB-1", "A 3 at VB-1: A → VB-1"]
     assert spares(STRIP) == [("K1 yellow", "A", "VB-1")]
@@ -291,12 +291,12 @@ def test_every_wire_of_a_strip_stands_on_it_once() -> None:
 def test_the_number_in_one_connector_counts_every_return() -> None:
     # sandpiper.yaml: the whites of P1 to P4 and of the master valve on two C; before, 8 rows of 4.
     table = rows(cards("sandpiper", CardKind.LEGEND)["P"].fields["terminals"])
-    said = [(row["area"], row["color at this end"]) for row in table if row["terminal"] == "C"]
+    said = [(row["area"], row["wire color here"]) for row in table if row["terminal"] == "C"]
     together = "5 in one connector, pigtail to C"
     assert said == [
         *((f"common for P{n}; {together}", f"P-K1 white P{n}") for n in (1, 2, 3, 4)),
         (f"return MV-P; {together}", "P-K1 white MV"),
-        ("one with the first C", ""),
+        ("same as the first C", ""),
     ]
 
 
@@ -334,14 +334,14 @@ stations:
 
 def test_valves_on_terminals_linked_on_purpose_are_told_on_both_tags_and_in_the_door() -> None:
     tags = made(TIED)[CardKind.VALVE_TAG]
-    assert tags["A1"].fields["boxed"] == ("TIED: A2 RUNS WITH IT",)
-    assert tags["A2"].fields["boxed"] == ("TIED: A1 RUNS WITH IT",)
+    assert tags["A1"].fields["boxed"] == ("RUNS TOGETHER WITH A2",)
+    assert tags["A2"].fields["boxed"] == ("RUNS TOGETHER WITH A1",)
     notes = {terminal: area for terminal, area, _ in strip(TIED)}
-    assert "tied: A2 runs with it" in notes["1 · A1"] and "linked with 2" in notes["1 · A1"]
+    assert "runs together with A2" in notes["1 · A1"] and "linked with 2" in notes["1 · A1"]
 
 
 # A ---- K1 brown ---- VB-1 ---- K1 brown ---- VB-2
-#                        `------ K2 brown ---- VB-3      SP-1, promised to VB-3
+#                        `------ K2 brown ---- VB-3      SP-1, reserved for VB-3
 JOINED_ON = yard(
     controller("A", "[K1 white, K2 white]"),
     """\

@@ -30,7 +30,7 @@ def test_one_conductor_for_two_stations() -> None:
           A3: {area: side bed, box: VB-2, hot: K1 red} # <- error conductor-used-twice @ K1 red
     """)
     assert found[0].sentence == "conductor 'K1 red' is given to A1 and to A3"
-    assert found[0].help == "free here: green, yellow"
+    assert found[0].help == "spare in this cable: green, yellow"
 
 
 def test_what_a_hot_with_a_fault_names_is_not_free() -> None:
@@ -40,7 +40,7 @@ def test_what_a_hot_with_a_fault_names_is_not_free() -> None:
           A2: {area: lawn, box: VB-2, hot: [K1 green, K1 x]} # <- error no-such-conductor @ K1 x
           A3: {area: side bed, box: VB-2, hot: K1 red} # <- error conductor-used-twice @ K1 red
     """)
-    assert found[1].help == "free here: blue, yellow"
+    assert found[1].help == "spare in this cable: blue, yellow"
 
 
 def test_one_conductor_for_three_stations_is_told_for_each_but_the_first() -> None:
@@ -359,7 +359,7 @@ def test_a_conductor_that_a_joint_makes_live_is_offered_to_nobody() -> None:
             - [K1 white, A1]
             - [K1 red in, K1 green, A1] # <- warning live-stub @ [
     """)
-    assert found[0].help == "free here: yellow"
+    assert found[0].help == "spare in this cable: yellow"
 
 
 def test_a_home_run_whose_only_spare_is_on_c() -> None:

@@ -384,7 +384,7 @@ def test_the_manifest_of_another_job(
     assert run(job(1), *tags, "--since", "1") == 2
     assert "the manifest is of another job" in capsys.readouterr().err
     assert run(job(1), *tags) == 2
-    assert "holds the print of another job" in capsys.readouterr().err
+    assert "has the print of another job" in capsys.readouterr().err
     assert files(out) == before
 
 

@@ -82,12 +82,12 @@ CONTROLLER A · pedestal, left · 24 V AC
       white WH · common A · for A7 and A8 · ends here
       orange OG SP · spare SP-3 · ends here
       blue BU SP-COM · spare SP-4 · spare common · ends here
-      also in this box, drawn apart: B-K1
+      also in this box, shown separately: B-K1
       the commons of A and B must not touch
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1
     MVB-1 · beside the backflow cage · rectangular
-      black BK MV · MV of A and B, isolators · master valve MV-1 · at controller A-K1 violet
-      black BK MV-RTN · isolators · return of MV-1
+      black BK MV · MV of A and B, isolating relays · master valve MV-1 · at controller A-K1 violet
+      black BK MV-RTN · isolating relays · return of MV-1
 """
 
 
@@ -210,7 +210,7 @@ def test_an_extension_belongs_to_the_cable_it_is_joined_with() -> None:
     assert outline(homes["B-K1"]).splitlines()[13:19] == [
         "    tan · joined to B-X red RD · B11 · color changes",
         "    white WH · joined to B-X black BK · common B · for B3 and B4 · color changes",
-        "    also in this box, drawn apart: A-K2",
+        "    also in this box, shown separately: A-K2",
         "    the commons of A and B must not touch",
         "    B-X, 60 ft (18 m), 2 × 18 AWG, for B11",
         "    VB-9 · far corner",

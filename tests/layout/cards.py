@@ -48,7 +48,7 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
         "terminal": "controller A, terminal 7",
         "ohms": "31.9\u00a0Ω (26–38) at controller",
         "coil": "coil 30\u00a0Ω (24–36)",
-        "running": "on: 23.5–23.9\u00a0V, 230\u00a0mA",
+        "running": "running: 23.5–23.9\u00a0V, 230\u00a0mA",
         "code": code("VB-2"),
         "stamp": DATED,
     }
@@ -82,7 +82,7 @@ def flag(headline: str = "A-07", **more: FieldValue) -> Card:
 
 
 def legend(stations: int = 8, **more: FieldValue) -> Card:
-    columns = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the box", "mA")
+    columns = ("terminal", "area", "box", "wire color here", "expected Ω", "V at the box", "mA")
     hot, area = mark("A-K1", "red"), "front lawn west, spray"
     read = ("31.1 (25–37)", "23.5–23.9", "230")
     rows = (
@@ -108,11 +108,11 @@ def splice(leads: int = 1, *, onward: bool = False) -> Splice:
     leaving = (Wire(mark=mark("A-S1", "blue", flag="A7"), name="", about="to VB-3, 14 AWG"),)
     return Splice(
         title="1  HOT A7",
-        about="2 × 18 AWG · connector small",
+        about="2 × 18 AWG · connector: small",
         arriving=(Wire(mark=mark("A-K1", "red"), name="", about="from A, 18 AWG"),),
         leaving=leaving if onward else (),
         leads=tuple(
-            Wire(mark=None, name=f"A7{letter}", about="lead, 18 AWG")
+            Wire(mark=None, name=f"A7{letter}", about="factory lead, 18 AWG")
             for letter in "abcdefghij"[:leads]
         ),
     )
@@ -126,7 +126,7 @@ def splice_card(*splices: Splice, id: str = "VB-2", **more: FieldValue) -> Card:
         "splices": splices or (splice(), splice(2, onward=True)),
         "passing": Table(columns=("conductor", "use"), rows=((mark("A-K1", "green"), "hot A3"),)),
         "steps": "Power off and locked.",
-        "blanks": ("made: initials", "date", "checked: initials", "date"),
+        "blanks": ("made (initials)", "date", "checked (initials)", "date"),
         "code": code(id),
         "stamp": DATED,
     }
@@ -136,7 +136,7 @@ def splice_card(*splices: Splice, id: str = "VB-2", **more: FieldValue) -> Card:
 def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card:
     """A sheet of the field or the packet with one table."""
     row = ("A7", mark("A-K1", "red"), "", "front beds, drip")
-    table = Table(columns=("station", "conductor", "read, Ω", "notes"), rows=(row,) * rows)
+    table = Table(columns=("station", "conductor", "measured Ω", "notes"), rows=(row,) * rows)
     fields: dict[str, FieldValue] = {
         "title": f"{kind.upper()} A",
         "subtitle": "Larkspur Cottage",

@@ -20,7 +20,7 @@ def level_lines(page: Page) -> list[tuple[float, float, float]]:
 def test_behind_each_label_is_a_line_long_enough_for_initials() -> None:
     (page,) = pages(splice_card(), stock="half-letter")
     at = texts(page)
-    for label in ("made: initials", "checked: initials"):
+    for label in ("made (initials)", "checked (initials)"):
         word = at[label]
         behind = [(a, b) for a, b, y in level_lines(page) if 0 < y - word.y < 1 and a > word.x]
         assert behind
@@ -60,7 +60,7 @@ def test_a_column_to_write_in_is_wide_enough() -> None:
         }
     )
     assert len(uprights) == 3  # between four columns
-    read = texts(page)["read, Ω"]
+    read = texts(page)["measured Ω"]
     (left,) = [x for x in uprights if 0 < read.x - x < 3]
     right = min(x for x in uprights if x > left)
     assert right - left >= 13.5

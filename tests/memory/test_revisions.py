@@ -68,7 +68,7 @@ def test_a_page_says_what_changed_since_each_revision(tmp_path: Path) -> None:
     assert alarmed(folder, "VB-2")
     text = older(folder, "VB-2")
     assert (
-        "If your tag says revision 2: a new tag is due. Since then: A6 came here from VB-4" in text
+        "If your tag says revision 2: it needs a new tag. Since then: A6 came here from VB-4" in text
     )
     was = "A3, hot at the valve: was A-K1 green GN, now A-K1 orange OG"
     assert text.count(was) == 2  # since 2, and since 1
@@ -78,13 +78,13 @@ def test_a_tag_that_still_says_what_is_here_is_not_called_old(tmp_path: Path) ->
     folder = publish_all(tmp_path)
     assert not alarmed(folder, "VB-3")
     text = older(folder, "VB-3")
-    assert "If your tag says revision 2, 1: it still says what is here." in text
+    assert "If your tag says revision 2, 1: it is still right." in text
 
 
 def test_a_box_that_is_gone_keeps_a_page_that_says_where_things_went(tmp_path: Path) -> None:
     folder = publish_all(tmp_path)
     text = words((folder / "VB-4" / "index.html").read_bytes())
-    assert "VB-4 is not in revision 3 It was last in revision 2 of 2026-04-02." in text
+    assert "VB-4 is not in revision 3 It was last in revision 2, 2026-04-02." in text
     assert "A6 is now in VB-2." in text
     links = [a.get("href") for a in tree((folder / "VB-4" / "index.html").read_bytes()).iter("a")]
     assert "../VB-2/index.html" in links
@@ -214,7 +214,7 @@ def test_what_no_tag_says_makes_no_tag_old(tmp_path: Path) -> None:
     folder = publish(revision(2, ("4.0 ft from walk edge", "4.5 ft from walk edge")), tmp_path)
     assert not alarmed(folder, "VB-1")
     text = older(folder, "VB-1")
-    assert "If your tag says revision 1: the tag still holds. Changed beside it: distances:" in text
+    assert "If your tag says revision 1: the tag is still right. Changed nearby: distances:" in text
     assert "now 6.5 ft from garage corner, 4.5 ft from walk edge" in text
 
 
@@ -226,7 +226,7 @@ def test_many_revisions_leave_a_page_small(tmp_path: Path) -> None:
     assert len(page.read_bytes()) < 30_000
     text = older(tmp_path / LARKSPUR, "VB-1")
     assert "A1, area: was front lawn 11, now front lawn 12" in text
-    assert "If your tag says revision 1: a new tag is due." in text
+    assert "If your tag says revision 1: it needs a new tag." in text
 
 
 def test_a_warning_of_the_tags_stands_on_every_page_and_makes_tags_without_it_old(

@@ -170,7 +170,7 @@ def _valves(traced: Traced, built: AsBuilt) -> Iterator[str]:
         for what, mark, metal in (
             ("hot at the valve", valve.hot, circuit.hot_at_valve),
             ("hot at the controller", valve.hot_at_controller, circuit.hot_at_controller),
-            ("back at the valve", valve.back, circuit.back_at_valve),
+            ("return at the valve", valve.back, circuit.back_at_valve),
             ("back at the controller", valve.back_at_controller, circuit.back_at_controller),
         ):
             if _name(mark) not in metal:  # one of them, where the metal forks

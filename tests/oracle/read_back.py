@@ -17,18 +17,18 @@ from tests.oracle.truth import Row
 from tests.outside.pages import text_by_pdfium
 
 _FOOT = re.compile(
-    r"YARD-1 · rev 1 of 2026-03-14 · Any Yard · sheet \d+ of \d+|"
+    r"YARD-1 · rev 1, 2026-03-14 · Any Yard · sheet \d+ of \d+|"
     r"packet page \d+ of \d+|print at 100 %: this bar is 50 mm"
 )
 _LIST = r"[^\s,;]+(?:(?:, | and | to )[^\s,;]+)*"
 _LENGTH = r"[\d.]+ (?:ft|m) \([\d.]+ (?:ft|m)\)"
-_BESIDE = "WHAT A METER SHOWS|SENSORS|SPARES|BEFORE YOU WORK"
+_BESIDE = "METER READINGS|SENSORS|SPARES|BEFORE YOU WORK"
 _HYPHEN = "\x02"  # how PDFium tells one at the end of a line
 _TABLES = {
     "PASS THROUGH - DO NOT CUT": "passing",
     "SPARES PASS - DO NOT CUT": "spares pass",
-    "DEAD - FROM NO CONTROLLER": "dead pass",
-    "CAP EACH BY ITSELF": "capped",
+    "DEAD - NO CONTROLLER": "dead pass",
+    "CAP EACH SEPARATELY": "capped",
     "CONNECTORS": "connectors",
 }
 
@@ -97,7 +97,7 @@ class Reader:
         terminal = re.compile(
             r"(?P<owned>\S+ · \S+) (?:(?!\S+ · ).)*?(?P<wire>MARK)(?= |$)|"
             r"(?P<common>C) (?P<about>.+?)(?:; \d+ in one connector, pigtail to C)? (?P<on>MARK)|"
-            r"(?P<idle>\S+) empty, with this wire on it (?P<with>MARK)|"
+            r"(?P<idle>\S+) not used, but this wire is on it (?P<with>MARK)|"
             r"(?P<sensor>\S+ · \S+) sensor(?! \S+ MARK)|"
             r"(?P<empty>\S+) empty(?!,)".replace("MARK", self.marks)
         )
@@ -124,7 +124,7 @@ class Reader:
                 yield from self._splice_card(card.strip())
 
     def _splice_card(self, card: str) -> Iterator[tuple[str, Row]]:
-        head = re.search(r"(?:^| )(\S+) place \d+ (?:AS BUILT|USUAL MAKE-UP)", card)
+        head = re.search(r"(?:^| )(\S+) place \d+ (?:AS BUILT|NOT VERIFIED)", card)
         assert head, card
         box = head[1]
         first, *tables = re.split(f"({'|'.join(_TABLES)})", card[: head.start()])
@@ -142,21 +142,21 @@ class Reader:
 
     def _joints(self, box: str, text: str) -> Iterator[Row]:
         text = re.sub(
-            r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|\S+: which lead is on [^.]* does\.",
+            r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|\S+: the job does not say which lead goes where: see the maker's instructions\.",
             "",
             text,
         )
         head = re.compile(
             r"(?:^| )\d+ ((?:HOT|COMMON|RETURN|SENSOR|SPARE|DEAD|TERMINAL|PATH)\b[^a-z×]*?) "
             r"(?:color change: .+? (?:· )?)?"
-            r"(?:\d+ × \d+ AWG(?: \+ \d+ × \d+ AWG)* (?:· )?connector not known|"
+            r"(?:\d+ × \d+ AWG(?: \+ \d+ × \d+ AWG)* (?:· )?connector: not known|"
             r"\d+ conductors, gauge of the leads not known)"
         )
         before, *joints = head.split(text)
         if before.strip():
             yield box, "unread", before
         end = re.compile(
-            rf"({self.marks}) (from|to) (\S+), \d+ AWG|(\S+?),? lead, (?:\d+ AWG|not known)"
+            rf"({self.marks}) (from|to) (\S+), \d+ AWG|(\S+?),? factory lead, (?:\d+ AWG|not known)"
         )
         for title, body in zip(joints[::2], joints[1::2], strict=True):
             members = [
@@ -194,7 +194,7 @@ class Reader:
     def _spare_list(self) -> Iterator[Row]:
         row = re.compile(
             rf"(?:(SP-\S+) )?({self.marks}) \d+ AWG (\S+) (–|{_LIST}) (\S+) "
-            rf"((?:capped|in a joint in {_LIST})(?:, promised to \S+)?) (?:[\d.]+ \(|not known)"
+            rf"((?:capped|in a joint in {_LIST})(?:, reserved for \S+)?) (?:[\d.]+ \(|not known)"
         )
         for page in self.text.get("spare-list.pdf", ()):
             for name, mark, first, through, last, state in row.findall(page):

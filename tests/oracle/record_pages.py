@@ -115,7 +115,7 @@ def _valve(article: Element) -> Row:
     said: dict[str, str] = {}
     for title, value in zip(facts.findall("dt"), facts.findall("dd"), strict=True):
         wires = [" ".join(p for p in (mark, flag) if p) for mark, flag, _ in _wires(value)]
-        key = "back" if _text(title).startswith(("Common of ", "Own return")) else _text(title)
+        key = "back" if _text(title).startswith(("Common of ", "Separate return")) else _text(title)
         said[key] = wires[0] if wires else _text(value)
     hot = said["Hot at this valve"]
     return name, hot, said["Terminal"], said.get("Hot at the controller", hot), said["back"]

@@ -77,7 +77,7 @@ def _rows(card: Card, name: str) -> tuple[tuple[Any, ...], ...]:
 def _legend(card: Card) -> Iterator[Row]:
     table = card.fields["terminals"]
     assert isinstance(table, Table)
-    at = table.columns.index("color at this end") if "color at this end" in table.columns else -1
+    at = table.columns.index("wire color here") if "wire color here" in table.columns else -1
     for row in table.rows:
         named, about = str(row[0]), str(row[1])
         wire = mark(row[at]) if at >= 0 else ""
@@ -156,7 +156,7 @@ def _spare(name: str, row: Iterable[Any]) -> Row:
 
 def state_of(said: str) -> tuple[frozenset[str], str]:
     """Where it is joined, and to where it is promised."""
-    state, _, promised = said.partition(", promised to ")
+    state, _, promised = said.partition(", reserved for ")
     joined = state.removeprefix("in a joint in ") if state != "capped" else ""
     return frozenset(each_of(joined)), promised
 

@@ -42,12 +42,12 @@ def test_the_newest_value_of_each_kind_stands_beside_the_expected() -> None:
     sheet = next(c for c in cards_of(job)[CardKind.TEST_SHEET] if c.id == "A")
     table = {row["station"]: row for row in rows(sheet.fields["valves"])}
     a1 = table["A1"]
-    assert [a1[c] for c in ("read, Ω", "read, V", "read, mA", "insulation, MΩ")] == [
+    assert [a1[c] for c in ("measured Ω", "measured V", "measured mA", "insulation, MΩ")] == [
         *("OL", "23.4", "", "2000")
     ]
     assert a1["notes"] == "read 2026-05-03"
-    assert table["A10a"]["read, Ω"] == "17.1"
-    assert table["A2"]["read, Ω"] == "" and table["A2"]["notes"] == ""
+    assert table["A10a"]["measured Ω"] == "17.1"
+    assert table["A2"]["measured Ω"] == "" and table["A2"]["notes"] == ""
 
 
 @pytest.mark.parametrize(("name", "valve"), [("heron", "D3"), ("sandpiper", "P1")])
@@ -58,7 +58,7 @@ def test_decoders_and_latching_valves_have_their_column_too(name: str, valve: st
     assert job is not None
     sheet = next(c for c in cards_of(job)[CardKind.TEST_SHEET] if c.id == valve[0])
     row = next(r for r in rows(sheet.fields["valves"]) if r["station"] == valve)
-    assert row["read, Ω"] == "5.4"
+    assert row["measured Ω"] == "5.4"
 
 
 def test_readings_are_in_the_packet_and_change_no_fact(tmp_path: Path) -> None:

@@ -116,7 +116,7 @@ def test_a_joint_that_only_got_another_number_is_not_told_and_a_drawing_in_one_l
     )
     changes = compared(said_of(before), said_of(after))
     text = stale_list(changes, walk_of(after), [])
-    assert text.count("drawing behind it: other than before; see the new one") == 1
+    assert text.count("drawing behind it: changed: use the new one") == 1
     splices = [line.strip() for line in text.splitlines() if line.startswith("      splices: ")]
     assert splices
     assert not any("HOT A2" in line for line in splices), splices  # it was 2 in VB-1, now 1

@@ -94,7 +94,7 @@ def test_a_memory_stick_opens_every_way_around(browser: Browser, web: tuple[Path
     with phone(browser) as (page, _, faults):
         page.goto((web[0] / QUARRY / "index.html").as_uri())
         page.get_by_role("link", name="VB-3").click()
-        page.get_by_role("link", name="A7: the whole way").click()
+        page.get_by_role("link", name="A7: whole circuit").click()
         assert page.locator("h1").inner_text() == "A7"
         page.get_by_role("link", name="Find").click()
         page.get_by_role("searchbox").fill("B9")
@@ -127,7 +127,7 @@ def test_after_one_visit_the_whole_job_opens_without_signal(
         saved.wait_for(state="visible")
         assert "all pages of revision 1," in saved.inner_text()
         assert "(today)" in saved.inner_text()
-        page.get_by_role("link", name="Whole job").click()
+        page.get_by_role("link", name="Job home").click()
         page.get_by_role("link", name="VB-2").click()
         assert page.locator("h1").inner_text() == "VB-2"
 
@@ -154,7 +154,7 @@ def test_a_page_prints_without_buttons_and_loses_nothing(
 ) -> None:
     """As Chromium makes a PDF of it: few sheets, all figures, no way around."""
     with phone(browser) as (page, _, _):
-        for language, around in (("", "Whole job"), ("ES_/", "Toda la obra")):
+        for language, around in (("", "Job home"), ("ES_/", "Toda la obra")):
             page.goto(f"{web[1]}/{QUARRY}/{language}VB-3/")
             pdf = page.pdf(format="Letter")
             text = " ".join(" ".join(text_by_pdfium(pdf)).split())

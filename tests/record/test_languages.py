@@ -130,7 +130,7 @@ def test_words_of_ones_own_stand_on_the_pages(
     (own / "es.yaml").write_text("colors: {brwn: marrón}\n", encoding="utf-8")
     capsys.readouterr()
     assert main(said) == 1
-    assert "es.yaml:1:17: error: no text is called" in capsys.readouterr().err
+    assert "es.yaml:1:16: error: no text is called" in capsys.readouterr().err
 
 
 def test_a_language_of_ones_own_needs_its_words_again(tmp_path: Path) -> None:

@@ -97,7 +97,7 @@ def part(text: str, name: str, start: str, end: str = "$") -> str:
 def spares(text: str, name: str) -> str:
     """What stands on a page below the heading of its spares, dead ones left out."""
     if name == "SPARE_LIST":
-        return page(text, name).partition("Dead: no controller reaches it")[0]
+        return page(text, name).partition("Dead: no controller feeds it")[0]
     return part(text, name, "Spares here")
 
 
@@ -136,7 +136,7 @@ MIDDLE = edit(
 def test_a_middle_leg_on_another_conductor_is_told_on_that_one() -> None:
     assert "green GN K1 · 18 AWG · A to VB-1 " in spares(MIDDLE, "SPARE_LIST")
     assert spares(MIDDLE, "SPARE_LIST").count("A to VB-3") == 1  # the yellow, untouched
-    dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller reaches it")[2]
+    dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds it")[2]
     assert "blue BU K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     assert "green GN K1 · 18 AWG · dead, VB-2 to VB-3" in dead
     joints = part(MIDDLE, "VB-2", "Joints", "Goes through")
@@ -159,11 +159,11 @@ def test_a_dead_stretch_is_told_as_dead_and_offered_to_nobody() -> None:
     assert "red RD K1 · 18 AWG · to VB-2, dead, VB-1 to VB-3" in capped
     passing = part(CUT, "VB-2", "Goes through: do not cut", "Capped ends")
     assert passing == "blue BU K1 · 18 AWG · hot A2 red RD K1 · 18 AWG · dead, VB-1 to VB-3"
-    offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller reaches it")
+    offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller feeds it")
     assert "white" not in offered
     assert "white WH K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     found = words(files(CUT)["FIND_IN_JOB/index.html"])
-    offered, _, dead = found.partition("Dead: no controller reaches it")
+    offered, _, dead = found.partition("Dead: no controller feeds it")
     assert "VB-1 to VB-2" not in offered and "K1 white WH · VB-1 to VB-2" in dead
 
 
@@ -211,8 +211,8 @@ def test_each_joint_of_exchanged_hots_is_headed_by_the_one_that_it_is() -> None:
     assert "red RD K1 · 18 AWG · from A blue BU K1 · 18 AWG · to VB-2" in first
     assert second.startswith("hot A4 · connector") and "A3" not in second
     joints = part(EXCHANGED, "VB-2", "Joints", "Spares here")
-    assert "1. hot A3 · connector not known blue BU K1 · 18 AWG · from VB-1 lead of A3" in joints
-    assert "2. hot A4 · connector not known red RD K1 · 18 AWG · from VB-1 lead of A4" in joints
+    assert "1. hot A3 · connector: not known blue BU K1 · 18 AWG · from VB-1 lead of A3" in joints
+    assert "2. hot A4 · connector: not known red RD K1 · 18 AWG · from VB-1 lead of A4" in joints
 
 
 # ---- controllers ---------------------------------------------------------------------------
@@ -234,9 +234,9 @@ stations:
 def test_at_a_controller_half_way_each_end_is_what_it_is_there() -> None:
     """The blue before B is free and reaches A; the blue beyond B is the hot of B1."""
     strip = page(HALFWAY, "B")
-    assert "Terminal 1 B1 beds VB-2 Color at this end blue BU K1 · 18 AWG Should" in strip
-    assert "yellow YE K1 · 18 AWG Way back of B1 Terminal 1" in strip
-    assert strip.count("Way back of B1") == 1
+    assert "Terminal 1 B1 beds VB-2 Wire color here blue BU K1 · 18 AWG Should" in strip
+    assert "yellow YE K1 · 18 AWG Return for B1 Terminal 1" in strip
+    assert strip.count("Return for B1") == 1
     assert "blue BU K1 · 18 AWG · A to B, passes here uncut" in spares(HALFWAY, "VB-1")
     assert "blue" not in spares(HALFWAY, "VB-2")
 
@@ -247,8 +247,8 @@ def test_each_wire_on_c_stands_once_with_what_it_is() -> None:
     strip = text[text.index("Terminals ") : text.index("Terminal MV")]
     assert strip.count("Terminal C ") == 2
     for number in range(1, 5):
-        row = f"white P{number} WH P-K1 · 14 AWG Way back of P{number} "
-        assert strip.count(f"Color at this end {row}") == 1
+        row = f"white P{number} WH P-K1 · 14 AWG Return for P{number} "
+        assert strip.count(f"Wire color here {row}") == 1
     assert strip.count("Return MV-P white MV WH P-K1 · 14 AWG ") == 1
     assert "In one connector 5 conductors, pigtail to C" in strip
 
@@ -273,8 +273,8 @@ joints:
 
 def test_the_commons_of_a_ring_are_not_divided() -> None:
     strip = page(RING, "A")
-    assert strip.count("Way back of a ring: fed from more than one of these") == 2
-    assert "Way back of A" not in strip
+    assert strip.count("Return for a ring: fed from more than one of these") == 2
+    assert "Return for A" not in strip
     assert "In one connector 2 commons, pigtail to C" in strip
 
 

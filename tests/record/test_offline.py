@@ -43,7 +43,7 @@ def test_boxes_come_before_stations_and_drawing() -> None:
     assert [page.kind for page in copy.pages] == ["", "", *["boxes"] * 4, "stations"]
     assert note(copy, "en") == (
         "Saved on this phone: Boxes and Stations of revision #revision, #age. "
-        "Too large to be kept, need signal: Wiring drawing."
+        "Too large to save, need signal: Wiring drawing."
     )
     assert "hace falta señal: Estaciones y Plano de cableado" in note(copy, "es")
 
@@ -86,5 +86,5 @@ def test_a_phone_shows_what_it_keeps_and_says_what_it_does_not(
         page.goto(f"http://localhost:{port}/{QUARRY}/VB-8/")
         page.locator("#saved").wait_for(state="visible")
         text = page.locator("#saved").inner_text()
-        assert "Boxes, Controllers" in text.partition("Too large to be kept")[0]
-        assert "Wiring drawing" in text.partition("Too large to be kept")[2]
+        assert "Boxes, Controllers" in text.partition("Too large to save")[0]
+        assert "Wiring drawing" in text.partition("Too large to save")[2]

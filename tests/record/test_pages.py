@@ -111,7 +111,7 @@ def test_the_content_comes_in_the_order_a_crew_needs_it() -> None:
     text = words(sample_files("larkspur")["VB-1/index.html"])
     order = (
         *("VB-1", "revision 1", "2026-03-14", "A1", "Hot at this valve", "red", "RD", "A-K1"),
-        *("controller A, terminal 1", "Coil, leads off", "31.1 Ω", "Up and downstream"),
+        *("controller A, terminal 1", "Coil, leads off", "31.1 Ω", "Upstream and downstream"),
         *(
             "In the box",
             "Spares here",
@@ -157,10 +157,10 @@ def test_the_loop_of_a_spare_is_that_of_the_printed_list() -> None:
     known = 0
     for row in table.rows:
         said = dict(zip(table.columns, row, strict=True))
-        expected = re.fullmatch(r"([\d.]+)\D+(\d+)–(\d+)\D*", str(said["loop expects, Ω"]))
+        expected = re.fullmatch(r"([\d.]+)\D+(\d+)–(\d+)\D*", str(said["expected loop Ω"]))
         known += expected is not None
         loop = "{} Ω {} to {} Ω".format(*expected.groups()) if expected else "not known"
-        title = f"Loop from {said['from']}, tied in {said['last box']} {loop}"
+        title = f"Loop from {said['from']}, joined in {said['last box']} {loop}"
         for name in ("SPARE_LIST", record_spelling(str(said["last box"]))):
             text = words(files[f"{name}/index.html"])
             assert title in text[text.index(str(said["flag"])) :]
@@ -194,10 +194,10 @@ def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str)
             said = dict(zip(table.columns, row, strict=True))
             name, _, station = str(said["terminal"]).partition(" · ")
             key, _, number = name.partition(" ")
-            titles = {"PATH": f"Path, side {number}", "address": f"Address {number}"}
+            titles = {"PATH": f"Two-wire path, side {number}", "address": f"Address {number}"}
             title = titles.get(key, f"Terminal {name}")
             told[title] = None
-            color = said["color at this end"]
+            color = said["wire color here"]
             for part in (station, getattr(color, "word", ""), getattr(color, "cable", "")):
                 assert part.lower() in shown[title], (name, part)
         assert list(told) == [title for title in shown if title in told]

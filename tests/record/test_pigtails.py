@@ -13,21 +13,21 @@ from tests.record.test_metal import page, part
 def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
     joints = part(TEXT, "VB-1", "3. common A", "Goes through")
     assert joints == (
-        "· connector large"
+        "· connector: large"
         " white WH K1 · 18 AWG · from A"
         " white WH K1 · 18 AWG · to VB-2"
         " white WH PT-1 · 14 AWG · pigtail · 8 in · to joint 5"
-        " 4. hot A5 · connector small"
+        " 4. hot A5 · connector: small"
         " tan K1 · 18 AWG · from A"
         " PT-2, pigtail, 18 AWG, to joint 6"
-        " 5. common A · connector large"
+        " 5. common A · connector: large"
         " white WH PT-1 · 14 AWG · pigtail · 8 in · from joint 3"
         " lead of A1"
         " white WH PT-3 · 14 AWG · pigtail · 8 in · to joint 7"
-        " 6. hot A5 · connector small"
+        " 6. hot A5 · connector: small"
         " PT-2, pigtail, 18 AWG, from joint 4"
         " blue BU K3 · 18 AWG · to VB-4"
-        " 7. common A · connector large"
+        " 7. common A · connector: large"
         " white WH PT-3 · 14 AWG · pigtail · 8 in · from joint 5"
         " lead of A2"
         " white/black BKWH K3 · 18 AWG · to VB-4"
@@ -56,8 +56,8 @@ def test_the_way_of_a_valve_goes_through_them() -> None:
 
 def test_a_controller_page_tells_what_comes_by_a_pigtail() -> None:
     assert part(TEXT, "A", "Terminal C", "Terminal 1") == (
-        "Color at this end white WH K1 · 18 AWG · by pigtail PT-C Way back of A1 to A3 and A5"
-        " Color at this end white WH K2 · 18 AWG · by pigtail PT-C Way back of A4"
+        "Wire color here white WH K1 · 18 AWG · by pigtail PT-C Return for A1 to A3 and A5"
+        " Wire color here white WH K2 · 18 AWG · by pigtail PT-C Return for A4"
         " In one connector 2 conductors, by pigtail PT-C"
     )
 
@@ -66,7 +66,7 @@ def test_each_wire_is_on_the_c_that_its_joint_names() -> None:
     joints = "    - [C 1, K2 white]\n    - [C 2, PT-C]\n    - [PT-C, K1 white]\n"
     text = edit(HEAD + TWO_C + YARD, AT_C, joints)
     assert part(text, "A", "Terminal C", "Terminal 1") == (
-        "Color at this end white WH K2 · 18 AWG Way back of A4"
+        "Wire color here white WH K2 · 18 AWG Return for A4"
         " Terminal C"
-        " Color at this end white WH K1 · 18 AWG · by pigtail PT-C Way back of A1 to A3 and A5"
+        " Wire color here white WH K1 · 18 AWG · by pigtail PT-C Return for A1 to A3 and A5"
     )

@@ -42,12 +42,12 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
     tmp_path: Path,
 ) -> None:
     folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
-    said = "Ohms at the controller: last read 31.2 Ω, 2026-03-14. Within the band of 25 to 37 Ω."
+    said = "Ohms at the controller: last read 31.2 Ω, 2026-03-14. Within 25 to 37 Ω."
     assert said in page(folder, "VB-1")
     assert said in page(folder, "STATION_A1")
     results = page(folder, "TEST_RESULTS")
     assert "Should read 31.1 Ω (25 to 37 Ω) Read 31.2 Ω, 2026-03-14" in results
-    assert "1 of 6 valves read, 0 to look at." in results
+    assert "1 of 6 read, 0 to check." in results
     assert "Not read: A2 to A6." in results
     assert "última lectura 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
 
@@ -111,8 +111,8 @@ def test_a_value_read_before_the_wiring_changed_is_no_verdict_on_it(tmp_path: Pa
     publish(revision(1), tmp_path, csv(tmp_path, row))
     changed = revision(2, ("resistance: 30 ohm", "resistance: 45 ohm"))
     folder = publish(changed, tmp_path)
-    assert "Within the band of 25 to 37 Ω. Read before revision 2 changed" in page(folder, "VB-1")
-    assert "1 to look at" in page(folder, "TEST_RESULTS")
+    assert "Within 25 to 37 Ω. Read before revision 2 changed" in page(folder, "VB-1")
+    assert "1 to check" in page(folder, "TEST_RESULTS")
     sign = tree((folder / "VB-1" / "index.html").read_bytes()).find(".//b[@class='sign']")
     assert sign is not None and sign.text == "?"
     # Read on the day of the second revision, the same value is judged by that one.
@@ -126,7 +126,7 @@ def test_a_valve_that_is_gone_keeps_its_values(tmp_path: Path) -> None:
     publish(revision(1), tmp_path, csv(tmp_path, row))
     a6 = '  A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}\n'
     folder = publish(revision(2, (a6, "")), tmp_path)
-    assert "No longer in the job; read while it was A6" in page(folder, "TEST_RESULTS")
+    assert "No longer in the job; readings from when it was A6" in page(folder, "TEST_RESULTS")
     publish(revision(2, (a6, "")), tmp_path, csv(tmp_path, row))  # and is no stranger
 
 

@@ -57,7 +57,7 @@ def test_two_open_that_share_nothing_of_their_own() -> None:
 def test_a_bad_splice_of_the_common_is_placed() -> None:
     assert told(*HEALTHY[:4], 97.7, 97.7, 101.5, 101.5) == [
         (
-            "5, 6, 7, 8 read higher by about the same 60 Ω: a splice of the common they share, "
+            "5, 6, 7, 8 read higher by about the same 60 Ω: a bad splice in the common they share, "
             "between B2 and B3."
         )
     ]
@@ -80,7 +80,7 @@ def test_one_low_is_no_touch() -> None:
 def test_the_common_exchanged_with_a_hot() -> None:
     assert told(64.5, 64.5, 34.5, 64.5, 67.7, 67.7, 71.5, 71.5) == [
         (
-            "All of A read about double, only 3 does not: 3 and the common look exchanged at the "
+            "All of A read about double, only 3 does not: 3 and the common look swapped at the "
             "terminals."
         )
     ]
@@ -88,7 +88,7 @@ def test_the_common_exchanged_with_a_hot() -> None:
 
 def test_two_stations_exchanged_at_the_terminals() -> None:
     assert told(41.5, *HEALTHY[1:7], 32.6) == [
-        "1 and 8 look exchanged: each reads the other's distance."
+        "1 and 8 look swapped: each reads the other's distance."
     ]
 
 

@@ -31,8 +31,8 @@ def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
     found = told(answer)
     assert found["title"] == "A1: Ohms at the controller: 31.1 Ω"
     assert found["lines"] == [
-        "Within the band of 25 to 37 Ω.",
-        "Nothing to mend by this value.",
+        "Within 25 to 37 Ω.",
+        "Nothing to fix by this value.",
     ]
     stored = record.stored()[-1]
     assert (stored.id, stored.crew, stored.box) == (found["id"], "Ana", "VB-1")
@@ -104,10 +104,10 @@ def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: 
         ({"value": "1e3"}, "Only digits and one point"),
         ({"value": "nan"}, "Only digits and one point"),
         ({"kind": "volts", "value": "OL"}, "A meter never shows OL"),
-        ({"kind": "milliamperes", "value": "9999999"}, "More than 10000 mA is not taken"),
-        ({"kind": "volts", "value": "24100"}, "More than 1000 V is not taken"),
-        ({"kind": "insulation", "value": "100001"}, "More than 100000 MΩ is not taken"),
-        ({"value": "61100000"}, "More than 60000000 Ω is not taken"),
+        ({"kind": "milliamperes", "value": "9999999"}, "More than 10000 mA is not accepted"),
+        ({"kind": "volts", "value": "24100"}, "More than 1000 V is not accepted"),
+        ({"kind": "insulation", "value": "100001"}, "More than 100000 MΩ is not accepted"),
+        ({"value": "61100000"}, "More than 60000000 Ω is not accepted"),
         ({"kind": "ohms"}, "Choose what was measured"),
         ({"valve": "A99"}, "Choose the valve"),
         ({"valve": ""}, "Choose the valve"),

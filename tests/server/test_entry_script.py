@@ -114,7 +114,7 @@ def test_a_reading_is_typed_and_judged_without_leaving_the_page(
         type_in(page, "A1", "31.1")
         assert page.locator("#hint").inner_text() == "Expected: 25–37 Ω. ✓ within"
         page.get_by_role("button", name="Save").click()
-        expect(page.locator("#said")).to_contain_text("Within the band of 25 to 37 Ω.")
+        expect(page.locator("#said")).to_contain_text("Within 25 to 37 Ω.")
         assert page.locator("#waiting").is_hidden()
         assert values(record) == [("A1", "31.1")]
         assert faults == []
@@ -132,11 +132,11 @@ def test_two_readings_without_signal_are_sent_once_each_when_it_is_back(
         page.wait_for_url("**READINGS_?box=VB-1")
         assert page.locator(".tile:visible [name=valve]").count() == 2
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("1 entry waits on this phone.")
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone.")
         save(page, "A2", "OL")
-        expect(page.locator("#waiting")).to_contain_text("2 entries wait on this phone.")
+        expect(page.locator("#waiting")).to_contain_text("2 entries are waiting on this phone.")
         page.reload()
-        expect(page.locator("#waiting")).to_contain_text("2 entries wait on this phone.")
+        expect(page.locator("#waiting")).to_contain_text("2 entries are waiting on this phone.")
         assert values(record) == []
         page.context.set_offline(False)
         expect(page.locator("#said")).to_contain_text("OL: open in the hot")
@@ -154,8 +154,8 @@ def test_a_login_that_ended_meanwhile_is_asked_for_and_nothing_is_lost(
         page.wait_for_load_state("networkidle")
         page.context.clear_cookies()
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("1 entry waits on this phone.")
-        page.get_by_role("link", name="Log in to send what waits").click()
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone.")
+        page.get_by_role("link", name="Log in to send what is waiting").click()
         fill_in(page, "Ben")
         page.wait_for_url("**READINGS_?box=VB-1")
         expect(page.locator("#said")).to_contain_text("Within the band")
@@ -232,7 +232,7 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
         assert values(record) == [("A2", "29")]
         page.on("dialog", lambda dialog: dialog.accept())
         for _ in range(2):
-            page.get_by_role("button", name="Throw away").first.click()
+            page.get_by_role("button", name="Discard").first.click()
         expect(page.locator("#waiting")).to_be_hidden()
 
 
@@ -387,5 +387,5 @@ def test_what_was_refused_is_shown_where_no_valve_is(browser: Browser, tmp_path:
         expect(page.locator("#waiting")).to_contain_text("reads like a code")
         expect(page.get_by_role("button", name="Change it")).to_have_count(1)
         page.goto(at(record, f"{READINGS}?box=SB-1"))
-        expect(page.get_by_role("button", name="Send once more")).to_have_count(1)
+        expect(page.get_by_role("button", name="Send again")).to_have_count(1)
         assert page.get_by_role("button", name="Change it").count() == 0

@@ -53,7 +53,7 @@ def test_the_last_value_of_each_kind_stands_by_its_valve(record: Served) -> None
     for phone in (record.anyone(), crew):
         page = phone.get(BOX).body
         text = words(page)
-        assert "Ohms at the controller: 36 Ω · 2026-06-01 ✓ Within the band of 25 to 37 Ω." in text
+        assert "Ohms at the controller: 36 Ω · 2026-06-01 ✓ Within 25 to 37 Ω." in text
         assert "Volts at the valve: 23.8 V · 2026-06-02" in text
         assert "31.1 Ω ·" not in text
         # Who measured, and what was noted, is for crews on their own pages only.
@@ -170,7 +170,7 @@ def test_the_foot_says_what_of_a_large_job_the_phone_keeps(
     notes = [tree(page).find(".//*[@id='saved']") for page in (live, published)]
     assert notes[0] is not None and notes[1] is not None
     assert notes[0].attrib == notes[1].attrib
-    assert "Too large to be kept" in notes[0].get("data-saved", "")
+    assert "Too large to save" in notes[0].get("data-saved", "")
 
 
 def test_a_record_in_words_of_ones_own_is_served_in_them(tmp_path: Path) -> None:

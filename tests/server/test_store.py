@@ -46,7 +46,7 @@ def test_a_locked_data_file(tmp_path: Path) -> None:
         store.wait = 0.2
         with closing(sqlite3.connect(store.path, isolation_level=None)) as other:
             other.execute("BEGIN IMMEDIATE")
-            refuses(phone, token, "another program holds the data file")
+            refuses(phone, token, "another program is using the data file")
             assert kept(store) == []  # reading does not wait for a writer
         store.wait = 20
         assert phone.post(KEEP, token=token, id="e2").status == 200

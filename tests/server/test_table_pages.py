@@ -60,7 +60,7 @@ def test_what_comes_out_goes_in_again_and_makes_nothing_new(record: Served) -> N
     enter(crew, {"notes": "=1+1"})
     out = crew.get(TABLE).body
     answer = take_in(record.crew("Ben"), out)
-    assert "0 readings stored; 1 were here before." in words(answer.body)
+    assert "0 readings stored; 1 were already here." in words(answer.body)
     assert crew.get(TABLE).body == out
 
 
@@ -68,7 +68,7 @@ def test_an_offices_own_sheet_goes_in(record: Served) -> None:
     crew = record.crew()
     text = "when;valve;kind;value;by\r\n2026-04-30;A1;volts;22.5;Eva\r\n2026-04-30;A2;volts;21;\r\n"
     for number in (2, 0):
-        said = f"{number} readings stored; {2 - number} were here before."
+        said = f"{number} readings stored; {2 - number} were already here."
         assert said in words(take_in(crew, b"\xef\xbb\xbf" + text.encode()).body)
     found = rows(crew.get(TABLE).body)
     assert [(row["valve"], row["value"], row["by"], row["box"]) for row in found] == [

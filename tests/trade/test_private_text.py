@@ -53,7 +53,7 @@ def test_there_are_sixty_each_way() -> None:
     [
         ("gate code 4471", "a code"),
         ("password heron", "a password"),
-        ("ask ann@example.com", "a mail address"),
+        ("ask ann@example.com", "an email address"),
         ("call 555-123-4567", "a phone number"),
     ],
 )

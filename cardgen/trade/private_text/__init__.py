@@ -20,7 +20,7 @@ from cardgen.trade.private_text.suspects import is_suspect
 from cardgen.trade.private_text.words import read
 
 _RULES = (
-    (mails, "a mail address"),
+    (mails, "an email address"),
     (phones, "a phone number"),
     (passwords, "a password"),
     (codes, "a code"),
