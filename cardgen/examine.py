@@ -11,11 +11,11 @@ from cardgen.collecting import nothing_thrown_away
 from cardgen.electrics import Reading, read_all, run_all
 from cardgen.facts import Facts
 from cardgen.job import load, load_text
-from cardgen.job.model import Job
+from cardgen.job.job_parts import Job
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.stages import Stage
 from cardgen.wiring import Network, make_up, trace
-from cardgen.wiring.model import Circuit, Wiring
+from cardgen.wiring.wiring_parts import Circuit, Wiring
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

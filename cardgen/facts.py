@@ -10,9 +10,12 @@ from itertools import pairwise
 
 from cardgen.electrics import Reading, Running
 from cardgen.electrics.together import loads_together
-from cardgen.job.model import Cable, ConductorWords, Job, MasterValve, Station
+from cardgen.job.job_parts import Cable, ConductorWords, Job, MasterValve, Station
 from cardgen.problems import Span
-from cardgen.wiring.model import (
+from cardgen.wiring.network import Network
+from cardgen.wiring.uses import Role, Stretch, Use, Uses
+from cardgen.wiring.usual import merged
+from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
     Circuit,
     Conductor,
@@ -22,9 +25,6 @@ from cardgen.wiring.model import (
     Route,
     Wiring,
 )
-from cardgen.wiring.network import Network
-from cardgen.wiring.uses import Role, Stretch, Use, Uses
-from cardgen.wiring.usual import merged
 from cardgen.wiring.written import terminals_of
 
 _PROVABLE = ("hot", "return", "common")  # what coils show to work; of the rest the file tells

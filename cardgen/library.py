@@ -8,8 +8,8 @@ from os import PathLike
 from pathlib import Path
 
 from cardgen.asbuilt import Band, BuiltValve
+from cardgen.english_lists import listed
 from cardgen.examine import Examined, examine
-from cardgen.lists import listed
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import stock_choices

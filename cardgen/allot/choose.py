@@ -15,7 +15,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from itertools import islice
 
-from cardgen.allot.model import Chosen, Cost, Need, Way, names_of, total
+from cardgen.allot.allotment import Chosen, Cost, Need, Way, names_of, total
 from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 

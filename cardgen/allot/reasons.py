@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from cardgen.allot.allotment import Need
 from cardgen.allot.demand import Tracks, or_take_out
-from cardgen.allot.model import Need
 from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
-from cardgen.faults.conductors import HOT_WITHOUT_WAY
-from cardgen.lists import listed
+from cardgen.english_lists import listed
+from cardgen.faults.conductor_faults import HOT_WITHOUT_WAY
 from cardgen.problems import Problem
 
 

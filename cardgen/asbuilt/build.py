@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from cardgen.asbuilt.boxes import boxes
+from cardgen.asbuilt.box_contents import boxes
 from cardgen.asbuilt.connectors import connectors
 from cardgen.asbuilt.controllers import controllers
 from cardgen.asbuilt.metal import Metal
-from cardgen.asbuilt.model.job import AsBuilt, BuiltChange
+from cardgen.asbuilt.model.as_built import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
-from cardgen.asbuilt.sensors import sensors
-from cardgen.asbuilt.spares import spares
+from cardgen.asbuilt.sensor_leads import sensors
+from cardgen.asbuilt.spare_reach import spares
 from cardgen.collecting import nothing_thrown_away
 from cardgen.facts import Facts
-from cardgen.job.model import Water
+from cardgen.job.job_parts import Water
 
 
 @nothing_thrown_away()

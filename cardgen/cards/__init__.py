@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.cards.box_tags import box_tags
+from cardgen.cards.card import Card, CardKind
 from cardgen.cards.closing import closings
 from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.materials_sheet import materials_sheets
-from cardgen.cards.model import Card, CardKind
 from cardgen.cards.plain_words import spoken
 from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import test_sheets

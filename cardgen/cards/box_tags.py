@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.words import Words
 

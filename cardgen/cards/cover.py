@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cardgen.cards.card import Card, CardKind, FieldValue, Table
 from cardgen.cards.closing import STANDS
-from cardgen.cards.model import Card, CardKind, FieldValue, Table
 from cardgen.cards.printable import Printable
 
 Document = tuple[str, int]  # its title, and the page of the packet on which it begins

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from cardgen.asbuilt import Role, Use
-from cardgen.asbuilt.model.conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
 from cardgen.problems import Span
 from cardgen.words import Words

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
-from cardgen.asbuilt.model.controllers import BuiltSensor, Landed, Terminal
+from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
@@ -16,7 +17,6 @@ from cardgen.cards.expected import (
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of

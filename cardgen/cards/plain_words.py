@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Card, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.words import Words
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt import AsBuilt, BuiltBox, ConductorMark, Spans
-from cardgen.cards.model import Code, FieldValue
+from cardgen.cards.card import Code, FieldValue
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from cardgen.asbuilt import BuiltController, BuiltValve
-from cardgen.asbuilt.model.conductors import BuiltConductor, BuiltStretch
+from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.use_words import name_in_words
 from cardgen.cards.valve_tags import area_of

@@ -9,10 +9,10 @@ from typing import TypeVar
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare
 from cardgen.asbuilt.marks import colored
-from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member
-from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member
+from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.expected import BOUND
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.trade.colors import insulation
@@ -20,7 +20,7 @@ from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
-S = TypeVar("S", bound=Shown)
+S = TypeVar("S", bound=HasMark)
 
 
 def splice_cards(printable: Printable) -> Iterator[Card]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
+from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -14,7 +15,6 @@ from cardgen.cards.expected import (
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.model import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
 from cardgen.words import Words
 

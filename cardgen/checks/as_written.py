@@ -10,13 +10,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.checks.reporting import use_words
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.circuits import NOT_AS_JOINED
-from cardgen.job.model import ConductorWords, Station
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import NOT_AS_JOINED
+from cardgen.job.job_parts import ConductorWords, Station
 from cardgen.problems import Problem, Span
-from cardgen.wiring.model import COMMON_TERMINAL, End, Landing, Leg, Load, Step
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Landing, Leg, Load, Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.boxes import BOX_WITHOUT_VALVES, CONNECTOR_OVERFILLED, JOINT_WITHOUT_BOX
-from cardgen.job.model import BoxKind, Combination
-from cardgen.lists import listed
+from cardgen.faults.box_faults import BOX_WITHOUT_VALVES, CONNECTOR_OVERFILLED, JOINT_WITHOUT_BOX
+from cardgen.job.job_parts import BoxKind, Combination
 from cardgen.problems import Problem
 from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, GaugeSystem
-from cardgen.wiring.model import Joint
+from cardgen.wiring.wiring_parts import Joint
 
 
 def boxes_without_valves(facts: Facts) -> Iterator[Problem]:

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from cardgen.checks.reporting import place_of_joints
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.circuits import HOT_STOPS, RETURN_STOPS
-from cardgen.faults.commons import COMMON_NOT_LANDED, COMMON_STOPS
+from cardgen.faults.circuit_faults import HOT_STOPS, RETURN_STOPS
+from cardgen.faults.common_faults import COMMON_NOT_LANDED, COMMON_STOPS
 from cardgen.faults.fault import Fault
-from cardgen.faults.terminals import HOT_NOT_LANDED
-from cardgen.lists import listed
+from cardgen.faults.terminal_faults import HOT_NOT_LANDED
 from cardgen.problems import Also, Problem, Span
-from cardgen.wiring.model import End, Joint, Load, Route
+from cardgen.wiring.wiring_parts import End, Joint, Load, Route
 
 
 @dataclass(frozen=True, slots=True)

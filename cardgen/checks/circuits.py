@@ -15,8 +15,9 @@ from cardgen.checks.breaks import Dead, breaks
 from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.circuits import (
+from cardgen.faults.circuit_faults import (
     COIL_BRIDGED,
     COILS_IN_SERIES,
     HOT_CROSSED,
@@ -24,13 +25,12 @@ from cardgen.faults.circuits import (
     ON_OTHER_CIRCUIT,
     VALVE_BETWEEN_HOTS,
 )
-from cardgen.faults.commons import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
+from cardgen.faults.common_faults import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
 from cardgen.faults.fault import Fault
-from cardgen.faults.latching import POLARITY_REVERSED
-from cardgen.lists import listed
+from cardgen.faults.latching_faults import POLARITY_REVERSED
 from cardgen.problems import Problem, Span
-from cardgen.wiring.model import COMMON_TERMINAL, End, Load
 from cardgen.wiring.trace import arrived_leads
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
 
 
 def circuit_faults(facts: Facts) -> Iterator[Problem]:

@@ -9,13 +9,18 @@ from dataclasses import dataclass
 from cardgen.checks.boxes import pigtail_words
 from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.electrics.legs import key
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.commons import COMMON_MISSING, COMMON_ON_SPARE, COMMON_RING, SEVERAL_COMMONS
-from cardgen.lists import listed
+from cardgen.faults.common_faults import (
+    COMMON_MISSING,
+    COMMON_ON_SPARE,
+    COMMON_RING,
+    SEVERAL_COMMONS,
+)
 from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 
 
 def commons_missing(facts: Facts) -> Iterator[Problem]:

@@ -7,8 +7,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from cardgen.checks.reporting import spoken, use_words
+from cardgen.english_lists import listed
 from cardgen.facts import Facts, named, repeated
-from cardgen.faults.conductors import (
+from cardgen.faults.conductor_faults import (
     CONDUCTOR_USED_TWICE,
     NO_SPARE,
     SPARE_IN_USE,
@@ -17,11 +18,10 @@ from cardgen.faults.conductors import (
     SPARES_TIED,
     TOLD_APART_BY_FLAGS,
 )
-from cardgen.job.model import Station
-from cardgen.lists import listed
+from cardgen.job.job_parts import Station
 from cardgen.problems import Also, Problem, Span
-from cardgen.wiring.model import OUT, Conductor, End, Leg
 from cardgen.wiring.uses import Role, Stretch, Use
+from cardgen.wiring.wiring_parts import OUT, Conductor, End, Leg
 
 
 def conductors_used_twice(facts: Facts) -> Iterator[Problem]:

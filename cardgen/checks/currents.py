@@ -8,18 +8,18 @@ from dataclasses import dataclass
 
 from cardgen.checks.jumpers import run_together
 from cardgen.checks.terminals import most_valves
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.terminals import (
+from cardgen.faults.terminal_faults import (
     CONTROLLER_OVERLOADED,
     TERMINAL_OVERLOADED,
     TRANSFORMER_OVERLOADED,
 )
-from cardgen.job.model import Controller
-from cardgen.lists import listed
+from cardgen.job.job_parts import Controller
 from cardgen.problems import Problem
 from cardgen.units import beside as told_beside
 from cardgen.units import plain
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.wiring_parts import Load, LoadKind
 
 _SLACK = 1e-9
 

@@ -11,14 +11,14 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from cardgen.checks.reporting import place_of_joints, use_words
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
 from cardgen.facts import named as named_in
-from cardgen.faults.circuits import JOINT_OF_ONE_END
-from cardgen.faults.commons import DEAD_STRETCH
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import JOINT_OF_ONE_END
+from cardgen.faults.common_faults import DEAD_STRETCH
 from cardgen.problems import Problem
-from cardgen.wiring.model import IN, Conductor, Joint, Leg, Load
 from cardgen.wiring.uses import Role, Stretch, Use
+from cardgen.wiring.wiring_parts import IN, Conductor, Joint, Leg, Load
 
 _LIVE = (Role.HOT, Role.COMMON, Role.RETURN)
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.circuits import NOT_AS_JOINED
-from cardgen.faults.terminals import JUMPER, JUMPER_UNDECLARED, NO_SUCH_TERMINAL
-from cardgen.job.model import Controller
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import NOT_AS_JOINED
+from cardgen.faults.terminal_faults import JUMPER, JUMPER_UNDECLARED, NO_SUCH_TERMINAL
+from cardgen.job.job_parts import Controller
 from cardgen.problems import Problem
-from cardgen.wiring.model import COMMON_TERMINAL, End, Load
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
 
 
 def jumpers(facts: Facts) -> Iterator[Problem]:

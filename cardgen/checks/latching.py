@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.latching import (
+from cardgen.faults.latching_faults import (
     COIL_ON_WRONG_SUPPLY,
     COIL_UNKNOWN,
     POLARITY_MISSING,
     POLARITY_UNUSUAL,
     RUN_TOO_LONG,
 )
-from cardgen.job.model import Coil, Controller
-from cardgen.lists import listed
+from cardgen.job.job_parts import Coil, Controller
 from cardgen.problems import Problem, Span
 from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters, SupplyKind, beside
-from cardgen.wiring.model import Circuit, Leg
+from cardgen.wiring.wiring_parts import Circuit, Leg
 
 
 def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:

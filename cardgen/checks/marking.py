@@ -7,18 +7,18 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from cardgen.address import record_spelling
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.marking import (
+from cardgen.faults.marking_faults import (
     ADDRESS_USED_TWICE,
     CABLES_LOOK_ALIKE,
     COMMONS_LOOK_ALIKE,
     NAMES_LOOK_ALIKE,
     SHARED_BOX,
 )
-from cardgen.lists import listed
 from cardgen.problems import Also, Problem, Span
-from cardgen.wiring.model import Conductor
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Conductor
 
 
 def cables_look_alike(facts: Facts) -> Iterator[Problem]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.lists import listed
-from cardgen.wiring.model import Leg
 from cardgen.wiring.network import Edge
+from cardgen.wiring.wiring_parts import Leg
 
 
 def legs_of_rings(facts: Facts, *groups: int) -> list[Leg]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts, named
-from cardgen.faults.sensors import (
+from cardgen.faults.sensor_faults import (
     FLOW_SENSOR_IN_VALVE_CABLE,
     SENSOR_CONTACT,
     SENSOR_IN_COMMON,
@@ -17,12 +18,11 @@ from cardgen.faults.sensors import (
     SENSOR_PASSED_BY,
     SENSOR_SHARED,
 )
-from cardgen.job.model import Contact, Controller, Jumper, Sensor, SensorKind
-from cardgen.lists import listed
+from cardgen.job.job_parts import Contact, Controller, Jumper, Sensor, SensorKind
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Conductor, ThroughContact
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import Conductor, ThroughContact
 
 
 def sensors(facts: Facts) -> Iterator[Problem]:

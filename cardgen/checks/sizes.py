@@ -6,9 +6,9 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.boxes import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
-from cardgen.lists import listed
+from cardgen.faults.box_faults import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import Written
 from cardgen.trade.copper import resistance

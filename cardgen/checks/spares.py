@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.conductors import SPARES_TOO_FEW
-from cardgen.lists import listed
+from cardgen.faults.conductor_faults import SPARES_TOO_FEW
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Stretch
 

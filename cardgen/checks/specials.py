@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 
 from cardgen.checks.terminals import short_of_volts
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.specials import (
+from cardgen.faults.special_faults import (
     MASTER_VALVE,
     MASTER_VALVE_ON_STATION,
     MASTER_VALVE_SHARED,
@@ -18,11 +19,10 @@ from cardgen.faults.specials import (
     RELAY_SHARES_COMMON,
     RELAY_TOO_NEAR,
 )
-from cardgen.job.model import MasterValve
-from cardgen.lists import listed
+from cardgen.job.job_parts import MasterValve
 from cardgen.problems import Problem, Verdict
 from cardgen.units import METERS_PER_FOOT, beside
-from cardgen.wiring.model import Leg, LoadKind
+from cardgen.wiring.wiring_parts import Leg, LoadKind
 
 LEAST_RELAY_WIRE = 15 * METERS_PER_FOOT  # meters; common practice, no source
 

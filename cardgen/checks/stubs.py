@@ -10,13 +10,13 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.circuits import LIVE_STUB
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import LIVE_STUB
 from cardgen.problems import Problem
-from cardgen.wiring.model import IN, OUT, Leg
 from cardgen.wiring.network import Edge
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import IN, OUT, Leg
 
 
 @dataclass(slots=True)

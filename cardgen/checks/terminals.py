@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.checks.jumpers import run_together
 from cardgen.checks.sizing import reach, ways_out
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.specials import RELAY_CHATTER
-from cardgen.faults.terminals import (
+from cardgen.faults.special_faults import RELAY_CHATTER
+from cardgen.faults.terminal_faults import (
     DEVICE_IN_CIRCUIT,
     NO_SUCH_TERMINAL,
     TERMINAL_USED_TWICE,
@@ -18,12 +19,11 @@ from cardgen.faults.terminals import (
     TWIN_IN_TWO_BOXES,
     VOLTS_TOO_LOW,
 )
-from cardgen.job.model import Job, Station
-from cardgen.lists import listed
+from cardgen.job.job_parts import Job, Station
 from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind, beside, plain
 from cardgen.wiring.loads import landing_words
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.wiring_parts import Load, LoadKind
 
 
 def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:

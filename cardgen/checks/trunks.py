@@ -10,14 +10,18 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.checks.jumpers import linked_on_purpose
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.circuits import HOT_ON_COMMON, HOTS_JOINED
-from cardgen.faults.commons import COMMON_ON_WRONG_TERMINAL, COMMONS_JOINED, RETURN_ON_OTHER_COMMON
-from cardgen.faults.conductors import CABLE_CUT_OFF
-from cardgen.faults.terminals import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import HOT_ON_COMMON, HOTS_JOINED
+from cardgen.faults.common_faults import (
+    COMMON_ON_WRONG_TERMINAL,
+    COMMONS_JOINED,
+    RETURN_ON_OTHER_COMMON,
+)
+from cardgen.faults.conductor_faults import CABLE_CUT_OFF
+from cardgen.faults.terminal_faults import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
 from cardgen.problems import Problem, Span
-from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint, Load
 
 
 def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 
 from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.rings import boxes_of, legs_of_rings
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.two_wire import (
+from cardgen.faults.two_wire_faults import (
     ADDRESS_TWICE,
     DECODER_OUTPUTS_JOINED,
     DECODER_TOO_FAR,
@@ -22,11 +23,10 @@ from cardgen.faults.two_wire import (
     STATION_WITHOUT_DECODER,
     SURGE_UNIT_MISSING,
 )
-from cardgen.job.model import Controller, Decoder
-from cardgen.lists import listed
+from cardgen.job.job_parts import Controller, Decoder
 from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import End, Joint, Leg
+from cardgen.wiring.wiring_parts import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
 
 

@@ -15,8 +15,8 @@ from cardgen.cli.telling import (
     say,
     tell,
 )
+from cardgen.english_lists import listed
 from cardgen.examine import examine
-from cardgen.lists import listed
 from cardgen.output.recording import RecordFiles, RecordRequest, publish
 from cardgen.problems import UserError
 

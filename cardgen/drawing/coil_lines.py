@@ -6,7 +6,7 @@ from collections.abc import Container, Iterator
 
 from cardgen.asbuilt import BuiltValve, ConductorMark
 from cardgen.cards import Printable
-from cardgen.drawing.model import BoxLine, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, LineKind
 from cardgen.words import Text
 
 COMMON_TERMINAL = "C"

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt import BuiltBox, Role
-from cardgen.asbuilt.model.boxes import JointGroup
+from cardgen.asbuilt.model.built_boxes import JointGroup
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.use_words import use_in_words, uses_in_words
 from cardgen.drawing.coil_lines import lines_of, terminal
-from cardgen.drawing.model import BoxLine, LineKind, as_text
-from cardgen.drawing.spares import lines_of_free
+from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
+from cardgen.drawing.spare_lines import lines_of_free
 from cardgen.drawing.starts import sensor_line, shared_line
 
 BY_NAME = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)  # what its name alone tells

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
 
-from cardgen.drawing.model import HomeRun
+from cardgen.drawing.drawing_parts import HomeRun
 from cardgen.drawing.rows import CAPITAL, LEAST, block
 from cardgen.drawing.shapes import (
     CONTROLLER_ID,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.blocks import Maker
+from cardgen.drawing.drawing_parts import HomeRun
 from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
-from cardgen.drawing.model import HomeRun
 from cardgen.drawing.overview import overview
 from cardgen.drawing.rows import CAPITAL
+from cardgen.drawing.run_blocks import Maker
 from cardgen.drawing.shapes import INSET, TRUNK, DrawnBlock, stroke
 from cardgen.drawing.sheet_size import FIELD, sheet
 from cardgen.fonts import Weight

@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.drawing.model import BoxLine, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, LineKind
 from cardgen.drawing.sheet_size import PRESS
-from cardgen.faults.paper import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
+from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import frame

@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark, Role, Use
-from cardgen.asbuilt.model.conductors import BuiltCable
+from cardgen.asbuilt.model.built_conductors import BuiltCable
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.lengths import beside_in
 from cardgen.cards.plain_words import spoken_mark
 from cardgen.drawing.contents import Contents
-from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, HomeRun, RunLeg, as_text
+from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, RunLeg, as_text
 from cardgen.drawing.starts import lines_at_start
 
 USUAL_KIND = "valve box"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from cardgen.faults.values import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
-from cardgen.job.model import ConductorWords, Job
+from cardgen.faults.value_faults import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
+from cardgen.job.job_parts import ConductorWords, Job
 from cardgen.problems import Also, Span
 from cardgen.reading.shapes import Report, Written, nearest
 

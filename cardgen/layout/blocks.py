@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from cardgen.cards.model import Card, Code, FieldValue
-from cardgen.faults.paper import CODE_TOO_LARGE
+from cardgen.cards.card import Card, Code, FieldValue
+from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.layout.face import Align, FaceBlock, Show
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import Frame, frame, on_dots, whole_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, all_moved
-from cardgen.layout.lists import set_list, set_list_or_rows, set_rows
+from cardgen.layout.list_blocks import set_list, set_list_or_rows, set_rows
 from cardgen.layout.pieces import (
     Misfit,
     Piece,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.cards.model import Card
-from cardgen.faults.paper import TEXT_TOO_LONG
+from cardgen.cards.card import Card
+from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.layout.pieces import Misfit
 from cardgen.problems import Problem
 from cardgen.units import Meters, plain

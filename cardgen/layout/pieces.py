@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Code, FieldValue
+from cardgen.cards.card import Code, FieldValue
 from cardgen.faults.fault import Fault
-from cardgen.faults.paper import TEXT_TOO_LONG
+from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.face import FaceBlock
 from cardgen.layout.fit import fit, too_wide_by

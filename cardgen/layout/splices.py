@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.cards.model import Splice, Wire
+from cardgen.cards.card import Splice, Wire
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import fit

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Cell, Table
+from cardgen.cards.card import Cell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cardgen import fonts
-from cardgen.cards.model import Wire
+from cardgen.cards.card import Wire
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import fit

@@ -11,10 +11,10 @@ from dataclasses import MISSING, dataclass, fields
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltController, BuiltSpare, BuiltValve
-from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member, Neighbor, Passing
-from cardgen.asbuilt.model.conductors import in_use
-from cardgen.asbuilt.model.controllers import BuiltSensor, Terminal
-from cardgen.asbuilt.model.valves import BuiltDecoder, Step
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member, Neighbor, Passing
+from cardgen.asbuilt.model.built_conductors import in_use
+from cardgen.asbuilt.model.built_controllers import BuiltSensor, Terminal
+from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
@@ -148,7 +148,7 @@ def _known(value: object) -> Any:
             return round(value.expected, 1)
         case BuiltDecoder():
             return value.id, value.address, value.serial
-        case Step():
+        case BuiltStep():
             return value.conductor, value.contact, value.start, value.end, value.length
         case BuiltJoint():
             members = frozenset(map(_member, value.members))

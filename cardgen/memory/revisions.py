@@ -42,7 +42,7 @@ class RevisionLog:
 
 def to_json(history: RevisionLog) -> bytes:
     """The same bytes whatever order the revisions were published in."""
-    kept = _File(
+    kept = _RevisionFile(
         format=FORMAT,
         languages=history.languages,
         results=tuple(map(_kept, history.results)),
@@ -63,7 +63,7 @@ def from_json(data: bytes) -> RevisionLog:
         said = json.loads(data)
     except (ValueError, RecursionError) as fault:
         raise Unfit("no JSON") from fault
-    kept: _File = loaded(_File, said, form=FORMAT)
+    kept: _RevisionFile = loaded(_RevisionFile, said, form=FORMAT)
     results = tuple(map(_measured, kept.results))
     return RevisionLog(revisions=kept.revisions, languages=kept.languages, results=results)
 
@@ -87,7 +87,7 @@ class _Result:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _File:
+class _RevisionFile:
     format: int
     languages: tuple[str, ...]
     results: tuple[_Result, ...]

@@ -14,7 +14,7 @@ from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable
-from cardgen.cards.model import Code, Splice, Table, Wire
+from cardgen.cards.card import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"

@@ -7,7 +7,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from cardgen.cards import CardKind, Printable
-from cardgen.lists import listed
+from cardgen.english_lists import listed
 from cardgen.memory.prints import PrintedRevision, PrintLog
 from cardgen.output.card_texts import DRAWING, CardText
 from cardgen.output.hanging import contradicted, standing

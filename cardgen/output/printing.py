@@ -26,7 +26,7 @@ from cardgen.output.hanging import standing
 from cardgen.output.packet import NAME as PACKET_FILE
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import PrintSettings
-from cardgen.output.readings import newest_of, readings_in
+from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.output.stale_cards import NAME as STALE
 from cardgen.output.stale_cards import Changes, compared, stale_list

@@ -18,7 +18,7 @@ from cardgen.memory.codec import OtherVersion, Unfit
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.output.as_printable import as_printable
-from cardgen.output.readings import readings_in
+from cardgen.output.readings_file import readings_in
 from cardgen.output.writing import Say, held, write_set
 from cardgen.problems import CannotWrite, Problem, has_errors
 from cardgen.record import HISTORY, PageFrame, PageWords, SharedFolder, drawing_page, frame_of, site
@@ -26,7 +26,7 @@ from cardgen.record.names import DRAWING, page
 from cardgen.stages import Stage
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
-from cardgen.words.load import MEASURE
+from cardgen.words.words_loader import MEASURE
 
 _ANEW = "publish all revisions again into an empty folder"
 _AGAIN = f"put it back from a copy, or {_ANEW}"

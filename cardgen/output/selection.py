@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from cardgen.cards import CardKind, Printable
-from cardgen.lists import listed
+from cardgen.english_lists import listed
 from cardgen.output.card_texts import DRAWING, CardText
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role, Use
-from cardgen.asbuilt.model.boxes import BuiltJoint, Member, Neighbor
-from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Member, Neighbor
+from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.changes_since import alarm, history
@@ -122,7 +122,7 @@ def _passing(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
         yield _row(words, gone, dead(words, gone[0]), words.of("roles", "dead"))
 
 
-def _row(words: PageWords, found: Sequence[Shown], alone: str, about: str) -> Markup:
+def _row(words: PageWords, found: Sequence[HasMark], alone: str, about: str) -> Markup:
     """Of one conductor what it is; of several how many."""
     mark = found[0].mark
     if len(found) == 1:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt import BuiltController, BuiltValve, ConductorMark, Role, Use
-from cardgen.asbuilt.model.controllers import BuiltSensor, Landed, Terminal
+from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbor_link
 from cardgen.record.html import Markup, element

@@ -7,7 +7,7 @@ import io
 import re
 from collections.abc import Iterable, Iterator
 
-from cardgen.results.model import COLUMNS, Measured, value_text
+from cardgen.results.measured import COLUMNS, Measured, value_text
 
 # A spreadsheet takes a cell that begins so for a formula; an apostrophe before it makes it text.
 # Apostrophes that stand there already count in, so that reading takes away what writing put.

@@ -17,7 +17,7 @@ from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
-from cardgen.results.model import value_text
+from cardgen.results.measured import value_text
 from cardgen.server.addresses import READINGS
 from cardgen.server.crew_assets import ENTRY_SCRIPTS
 from cardgen.server.entries import entry_of

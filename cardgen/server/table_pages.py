@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
-from cardgen.faults.results import READING_CHANGED
-from cardgen.faults.values import TOO_LONG
+from cardgen.faults.result_faults import READING_CHANGED
+from cardgen.faults.value_faults import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link

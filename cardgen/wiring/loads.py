@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from cardgen.faults.circuits import HOT_MISSING, VALVE_WITHOUT_BOX
-from cardgen.faults.conductors import RUN_MISSES_BOX
-from cardgen.faults.terminals import STATION_WITHOUT_TERMINAL
-from cardgen.job.model import (
+from cardgen.faults.circuit_faults import HOT_MISSING, VALVE_WITHOUT_BOX
+from cardgen.faults.conductor_faults import RUN_MISSES_BOX
+from cardgen.faults.terminal_faults import STATION_WITHOUT_TERMINAL
+from cardgen.job.job_parts import (
     Coil,
     ConductorWords,
     Controller,
@@ -19,9 +19,10 @@ from cardgen.job.model import (
 )
 from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
-from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.meeting_legs import put_together
-from cardgen.wiring.model import (
+from cardgen.wiring.routes import UNCLEAR, route
+from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
     Conductor,
     End,
@@ -30,7 +31,6 @@ from cardgen.wiring.model import (
     Named,
     Route,
 )
-from cardgen.wiring.routes import UNCLEAR, route
 
 
 class Loads:

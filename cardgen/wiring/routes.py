@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import zip_longest
 
-from cardgen.faults.circuits import HOT_STOPS, HOT_UNCLEAR
+from cardgen.faults.circuit_faults import HOT_STOPS, HOT_UNCLEAR
 from cardgen.problems import Problem
-from cardgen.wiring.model import Conductor, End, Hop, Named, Route
+from cardgen.wiring.wiring_parts import Conductor, End, Hop, Named, Route
 
 UNCLEAR = HOT_UNCLEAR.code  # told at once: that the circuit is complete does not answer it
 

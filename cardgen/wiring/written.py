@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.faults.circuits import END_IN_TWO_JOINTS, JOINT
-from cardgen.faults.values import UNKNOWN_NAME
-from cardgen.job.model import Job, Pigtail, WrittenJoints
+from cardgen.faults.circuit_faults import END_IN_TWO_JOINTS, JOINT
+from cardgen.faults.value_faults import UNKNOWN_NAME
+from cardgen.job.job_parts import Job, Pigtail, WrittenJoints
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import Written, nearest
 from cardgen.units import SupplyKind
-from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.loads import Loads, valves_of
-from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Joint, Load
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, IN, OUT, Conductor, End, Joint, Load
 
 CONTACT_SIDES = ("C side", "field side")
 PATH_SIDES = ("path 1", "path 2")

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Self
 
-from cardgen.lists import runs
+from cardgen.english_lists import runs
 
 BETWEEN = "\u00a0/ "  # no line begins with the stroke
 

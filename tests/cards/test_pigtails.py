@@ -11,8 +11,8 @@ import pytest
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Card, CardKind, cards_of
+from cardgen.cards.card import Splice, Wire
 from cardgen.cards.materials import materials
-from cardgen.cards.model import Splice, Wire
 from cardgen.drawing import home_runs
 from cardgen.output.card_texts import all_said
 from cardgen.output.selection import Selection

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cardgen.checks.reporting import spoken
-from cardgen.lists import listed
+from cardgen.english_lists import listed
 
 
 @pytest.mark.parametrize(

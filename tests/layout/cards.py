@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cache
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Card, CardKind, Code, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, FieldValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import insulation

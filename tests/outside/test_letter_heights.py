@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 
 from cardgen import fonts
-from cardgen.cards.model import Card
+from cardgen.cards.card import Card
 from cardgen.draw import pdf
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.asbuilt import BuiltSpare
-from cardgen.asbuilt.model.job import BuiltChange
+from cardgen.asbuilt.model.as_built import BuiltChange
 from cardgen.memory.codec import Unfit, dumped, loaded
 from cardgen.output.recording import RecordRequest
 from cardgen.record.html import Markup, element, joined

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import count, pairwise
 
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark
-from cardgen.asbuilt.model.valves import Elsewhere, Step
+from cardgen.asbuilt.model.built_valves import BuiltStep, Elsewhere
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 
@@ -79,8 +79,8 @@ def row_of_boxes() -> dict[str, BuiltValve]:
     return found
 
 
-def step(start: str, end: str) -> Step:
-    return Step(conductor=COMMON, contact="", start=start, end=end, length="")
+def step(start: str, end: str) -> BuiltStep:
+    return BuiltStep(conductor=COMMON, contact="", start=start, end=end, length="")
 
 
 _numbers = count(1)

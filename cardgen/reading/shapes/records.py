@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
-from cardgen.faults.values import MISSING, WRONG_TYPE
+from cardgen.faults.value_faults import MISSING, WRONG_TYPE
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
 from cardgen.faults.fault import Fault
-from cardgen.faults.values import WRONG_TYPE
+from cardgen.faults.value_faults import WRONG_TYPE
 from cardgen.problems import Problem, Span, UserError
 from cardgen.reading.nodes import Node, is_absent, kind_of
 

@@ -12,8 +12,8 @@ from cardgen.trade.private_text.innocent import (
     is_innocent_place,
     is_innocent_secret,
 )
+from cardgen.trade.private_text.normal_text import NEAR, Clause, NormalText, Word
 from cardgen.trade.private_text.passwords import is_elsewhere
-from cardgen.trade.private_text.words import NEAR, Clause, NormalText, Word
 
 _SECRETS = known.CODES | known.PINS
 _GROUPS = re.compile(r"\d{1,4}(?:[- /]\d{1,4}){1,3}")  # 44-71, 12-34-16, 32 14 6

@@ -6,20 +6,20 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.faults.conductors import (
+from cardgen.faults.conductor_faults import (
     CABLE_MAKEUP,
     NO_SUCH_CONDUCTOR,
     RUN_MISSES_BOX,
     RUN_RETURNS,
     SINGLES_WITHOUT_FLAGS,
 )
-from cardgen.faults.values import MISSING, UNKNOWN_NAME
-from cardgen.job.model import Cable, Job, Single
+from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
+from cardgen.job.job_parts import Cable, Job, Single
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import nearest
 from cardgen.trade.colors import Insulation, insulation
 from cardgen.units import Gauge
-from cardgen.wiring.model import Conductor
+from cardgen.wiring.wiring_parts import Conductor
 
 
 class Catalog:

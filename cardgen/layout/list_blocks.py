@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import FieldValue, Table
+from cardgen.cards.card import FieldValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
 from cardgen.layout.items import all_moved

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.commons import WAYS_APART
-from cardgen.lists import listed
+from cardgen.faults.common_faults import WAYS_APART
 from cardgen.problems import Problem
-from cardgen.wiring.model import Circuit, Leg, Step
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import Circuit, Leg, Step
 
 
 def ways_apart(facts: Facts) -> Iterator[Problem]:

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
 from cardgen.checks.reporting import spoken, use_words
+from cardgen.english_lists import listed
 from cardgen.facts import Facts
-from cardgen.faults.conductors import COLOR_CHANGE
-from cardgen.lists import listed
+from cardgen.faults.conductor_faults import COLOR_CHANGE
 from cardgen.problems import Problem
-from cardgen.wiring.model import Circuit, Conductor, End, Joint, Leg, Step
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Circuit, Conductor, End, Joint, Leg, Step
 
 _Change = tuple[str, str]  # the two colors, in the direction away from the terminal
 

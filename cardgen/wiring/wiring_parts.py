@@ -8,7 +8,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
 
-from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
+from cardgen.job.job_parts import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction

@@ -18,7 +18,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.drawing.branching import depth_of, parted
-from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
+from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
+from cardgen.drawing.plain_outline import stretch_in_words
 from cardgen.drawing.rows import (
     BETWEEN,
     CAPITAL,
@@ -45,7 +46,6 @@ from cardgen.drawing.shapes import (
     title,
     verticals,
 )
-from cardgen.drawing.words import stretch_in_words
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes, all_moved

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.drawing.model import BoxLine, CableRun, HomeRun, RunLeg
+from cardgen.drawing.drawing_parts import BoxLine, CableRun, HomeRun, RunLeg
 from cardgen.words import Words
 
 STEP = "  "

@@ -1,0 +1,40 @@
+"""Hold the names: one thing has a name, so that who searches for it finds it and nothing else."""
+
+from __future__ import annotations
+
+import ast
+from collections import defaultdict
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+PACKAGE = ROOT / "cardgen"
+TREES = {path: ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")}
+
+# Class names that stand in several modules, each with the reason.
+SHARED_CLASSES = {
+    "Options": "what each command of cli/ is told: main.py calls `module.run(module.Options(...))`",
+}
+# Module names that stand in several folders, each with the reason.
+SHARED_MODULES = {
+    "__init__": "Python's name for what a folder offers",
+}
+
+
+def test_no_class_name_is_used_twice() -> None:
+    places = defaultdict(list)
+    for path, tree in TREES.items():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ClassDef):
+                places[node.name].append(f"{path.relative_to(ROOT)}:{node.lineno}")
+    twice = {name: found for name, found in places.items() if len(found) > 1}
+    assert {name: twice[name] for name in sorted(twice.keys() - SHARED_CLASSES.keys())} == {}
+    assert set(twice) >= SHARED_CLASSES.keys(), "a reason for what is no longer so"
+
+
+def test_no_module_name_is_used_twice() -> None:
+    places = defaultdict(list)
+    for path in TREES:
+        places[path.stem].append(str(path.relative_to(ROOT)))
+    twice = {name: found for name, found in places.items() if len(found) > 1}
+    assert {name: twice[name] for name in sorted(twice.keys() - SHARED_MODULES.keys())} == {}
+    assert set(twice) >= SHARED_MODULES.keys(), "a reason for what is no longer so"
