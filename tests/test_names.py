@@ -38,3 +38,14 @@ def test_no_module_name_is_used_twice() -> None:
     twice = {name: found for name, found in places.items() if len(found) > 1}
     assert {name: twice[name] for name in sorted(twice.keys() - SHARED_MODULES.keys())} == {}
     assert set(twice) >= SHARED_MODULES.keys(), "a reason for what is no longer so"
+
+
+def test_owners_are_named_in_one_module() -> None:
+    """No other makes `COM-A` or takes it apart; what is shown as an example may have it."""
+    found = {
+        f"{path.relative_to(ROOT)}:{node.lineno}"
+        for path, tree in TREES.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and node.value in ("COM-", "PATH-")
+    }
+    assert {place.split(":")[0] for place in found} == {"cardgen/owners.py"}

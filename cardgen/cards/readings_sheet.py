@@ -12,6 +12,7 @@ from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.use_words import name_in_words
 from cardgen.cards.valve_tags import area_of
+from cardgen.owners import common_of
 from cardgen.units import SupplyKind
 from cardgen.words import Text
 
@@ -146,7 +147,7 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:
 
 def _common_rows(printable: Printable, controller: BuiltController, width: int) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
-    names = [(f"COM-{controller.id}", controller.common)]
+    names = [(common_of(controller.id), controller.common)]
     if controller.supply_kind == SupplyKind.TWO_WIRE:
         paths = controller.paths
         names += [(printable.words("test sheet.path", number=path.side), path) for path in paths]

@@ -15,6 +15,7 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, 
 from cardgen.cards.expected import BOUND
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
+from cardgen.owners import common_of
 from cardgen.trade.colors import insulation
 from cardgen.words import Text, Words
 
@@ -209,7 +210,7 @@ def _capped(printable: Printable, end: Capped) -> Text:
 def _notes(printable: Printable, box: BuiltBox) -> Iterator[Text]:
     words = printable.words
     if box.commons_apart:
-        commons = words.listed(f"COM-{controller}" for controller in box.commons_apart)
+        commons = words.listed(common_of(controller) for controller in box.commons_apart)
         yield words("splice card.must not touch", commons=commons)
     for valve in box.valves:
         if valve.decoder is not None:

@@ -28,6 +28,7 @@ from cardgen.faults.circuit_faults import (
 from cardgen.faults.common_faults import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
 from cardgen.faults.fault import Fault
 from cardgen.faults.latching_faults import POLARITY_REVERSED
+from cardgen.owners import common_of, is_terminal, owner_in_words, terminal_of
 from cardgen.problems import Problem, Span
 from cardgen.wiring.trace import arrived_leads
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
@@ -133,11 +134,11 @@ class _Judge:
         others = self.terminals.get(group, [])
         hots = [e for e in others if e.side not in (COMMON_TERMINAL, "return")]
         if hots:
-            owner, own = self._owner(hots), f"COM-{load.controller}"
+            owner, own = self._owner(hots), common_of(load.controller)
             direct = self._beside(lead, owner) and not self._beside(lead, own)
             return _Finding(VALVE_BETWEEN_HOTS, load, owner, not direct)
         if others:
-            owner = f"COM-{others[0].of}"
+            owner = common_of(others[0].of)
             return _Finding(RETURN_ON_OTHER_COMMON, load, owner, not self._beside(lead, owner))
         return Dead(load, hot=False, group=group)
 
@@ -159,7 +160,7 @@ class _Judge:
         others = [e for g in groups for e in self.terminals.get(g, [])]
         if others:
             return _Finding(ON_OTHER_CIRCUIT, load, self._owner(others))
-        common = f"COM-{load.controller}"
+        common = common_of(load.controller)
         for group in groups:
             if any(common in self.facts.claimants(end) for end in self.facts.members[group]):
                 return Dead(load, hot=True, group=group)
@@ -172,8 +173,8 @@ class _Judge:
                 return name
         first = terminals[0]
         if first.side == COMMON_TERMINAL:
-            return f"COM-{first.of}"
-        return f"terminal {first.side} of {first.of}"
+            return common_of(first.of)
+        return terminal_of(first.of, first.side)
 
 
 def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
@@ -200,14 +201,14 @@ def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
 
 
 def _hot_of(owner: str) -> str:
-    return owner if owner.startswith("terminal ") else f"the hot of {owner}"
+    return owner if is_terminal(owner) else f"the hot of {owner}"
 
 
 def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """A common going on is on a hot, or on another common, for all beyond."""
     causes: dict[tuple[Fault, str, str], list[_Finding]] = defaultdict(list)
     for finding in findings:
-        causes[finding.fault, f"COM-{finding.load.controller}", finding.other].append(finding)
+        causes[finding.fault, common_of(finding.load.controller), finding.other].append(finding)
     for (kind, own, other), found in causes.items():
         joint = facts.meeting([own, other])
         names = listed(dict.fromkeys(f.load.owner.id for f in found))
@@ -219,7 +220,7 @@ def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
             variant="" if to_hot else "going on",
             where=f"in '{joint.at}' " if joint else "",
             controller=found[0].load.controller,
-            other=_hot_of(other) if to_hot else f"the common of {other.removeprefix('COM-')}",
+            other=_hot_of(other) if to_hot else owner_in_words(other),
             stations=names,
             do="does" if single else "do",
         )

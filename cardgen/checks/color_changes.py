@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from cardgen.checks.reporting import spoken, use_words
+from cardgen.checks.reporting import use_words
 from cardgen.english_lists import listed
 from cardgen.facts import Facts
 from cardgen.faults.conductor_faults import COLOR_CHANGE
+from cardgen.owners import owner_in_words
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Role, Use
 from cardgen.wiring.wiring_parts import Circuit, Conductor, End, Joint, Leg, Step
@@ -106,4 +107,4 @@ def _shared(facts: Facts, one: End, two: End) -> str:
         return "" if crossed else use_words(uses[0])
     if facts.job.spares.keys().isdisjoint(written):
         return ""
-    return next(spoken(name) for name in facts.job.spares if name in written)
+    return next(owner_in_words(name) for name in facts.job.spares if name in written)

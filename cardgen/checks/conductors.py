@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from cardgen.checks.reporting import spoken, use_words
+from cardgen.checks.reporting import use_words
 from cardgen.english_lists import listed
-from cardgen.facts import Facts, named, repeated
+from cardgen.facts import Facts, named, owner_of_use, repeated
 from cardgen.faults.conductor_faults import (
     CONDUCTOR_USED_TWICE,
     NO_SPARE,
@@ -19,6 +19,7 @@ from cardgen.faults.conductor_faults import (
     TOLD_APART_BY_FLAGS,
 )
 from cardgen.job.job_parts import Station
+from cardgen.owners import owner_in_words
 from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.uses import Role, Stretch, Use
 from cardgen.wiring.wiring_parts import OUT, Conductor, End, Leg
@@ -41,15 +42,16 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
             told |= {(second.conductor, second.owner), (first.conductor, first.owner)}
             cable = facts.wiring.conductors[second.conductor].cable.id
             free = _free(facts, cable)
+            name = owner_in_words(first.owner)
             yield CONDUCTOR_USED_TWICE.at(
                 second.span,
                 variant="" if free else "none free",
                 conductor=second.conductor,
-                first=spoken(first.owner),
-                second=spoken(second.owner),
+                first=name,
+                second=owner_in_words(second.owner),
                 cable=cable,
                 free=free,
-                also=(Also(span=first.span, text=f"first used here, for {spoken(first.owner)}"),),
+                also=(Also(span=first.span, text=f"first used here, for {name}"),),
             )
 
 
@@ -121,7 +123,7 @@ def _metal_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     if not found:
         return None
     use, what = found[0], use_words(found[0])
-    owner = f"COM-{use.of}" if use.role is Role.COMMON else use.of
+    owner = owner_of_use(use)
     for claim in facts.claimed.get((conductor.name, leg), ()):
         if claim.owner == owner:
             return _User(what, claim.span, f"used here, for {what}")
@@ -147,7 +149,8 @@ def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
         return None
     claims = facts.claimed.get((conductor.name, leg), [])
     first = min((c for c in claims if c.role != "spare"), key=lambda c: c.span)
-    return _User(spoken(first.owner), first.span, f"used here, for {spoken(first.owner)}")
+    name = owner_in_words(first.owner)
+    return _User(name, first.span, f"used here, for {name}")
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:

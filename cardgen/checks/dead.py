@@ -16,6 +16,7 @@ from cardgen.facts import Facts
 from cardgen.facts import named as named_in
 from cardgen.faults.circuit_faults import JOINT_OF_ONE_END
 from cardgen.faults.common_faults import DEAD_STRETCH
+from cardgen.owners import common_of
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Role, Stretch, Use
 from cardgen.wiring.wiring_parts import IN, Conductor, Joint, Leg, Load
@@ -72,7 +73,7 @@ def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use |
         if claim.role == "common"
     }
     for use in (*before, *after):
-        common = use.role is Role.COMMON and f"COM-{use.of}" in written
+        common = use.role is Role.COMMON and common_of(use.of) in written
         if common and not (use in before and not after and _cut_by_valve(facts, stretch)):
             return use
     for use in before if not after else ():

@@ -20,6 +20,7 @@ from cardgen.faults.common_faults import (
 )
 from cardgen.faults.conductor_faults import CABLE_CUT_OFF
 from cardgen.faults.terminal_faults import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
+from cardgen.owners import common_of, controller_of
 from cardgen.problems import Problem, Span
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint, Load
 
@@ -56,7 +57,7 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     hidden = _hidden(facts)
     given = [{c.owner for c in claims} for claims in facts.claimed.values()]
     for one, two in _joined_pairs(facts):
-        both = {f"COM-{one}", f"COM-{two}"}
+        both = {common_of(one), common_of(two)}
         if any(both <= owners for owners in given):
             continue  # one conductor given to both, which is spoken of elsewhere
         needy = hidden.get((one, two), ())
@@ -101,7 +102,7 @@ def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
 def _commons_in(facts: Facts, joint: Joint) -> set[str]:
     """The controllers whose commons are in a joint, by what is written of each stretch."""
     claims = (claim for end in joint.ends for claim in facts.claims_on(end))
-    return {c.owner.removeprefix("COM-") for c in claims if c.role == "common"}
+    return {controller_of(c.owner) for c in claims if c.role == "common"}
 
 
 def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
@@ -281,7 +282,7 @@ def _shorted(
     names = [name for end in busy for name in facts.owners_on[end]]
     controller = commons[0].of if commons else facts.loads_of[names[0]][0].controller
     done |= set(names)
-    joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
+    joint = next((j for name in names if (j := facts.meeting([name, common_of(controller)]))), None)
     place = joint.span if joint and joint.as_built else facts.loads_of[names[0]][0].span
     yield HOT_ON_COMMON.at(
         place,

@@ -9,6 +9,7 @@ from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, Member, Neighbor
 from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
+from cardgen.owners import common_of
 from cardgen.record import names
 from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
@@ -92,7 +93,7 @@ def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     """Nothing, where no cable comes."""
     parts: list[Child] = []
     if box.commons_apart:
-        named = ", ".join(f"COM-{name}" for name in box.commons_apart)
+        named = ", ".join(common_of(name) for name in box.commons_apart)
         parts.append(element("p", words("must not touch", commons=named), class_="must"))
     if box.joints:
         parts.append(element("h3", words("joints as built" if box.as_built else "joints usual")))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.checks.reporting import spoken
 from cardgen.english_lists import listed
+from cardgen.owners import owner_in_words
 
 
 @pytest.mark.parametrize(
@@ -27,5 +27,5 @@ def test_words_in_a_list(words: list[str], sentence: str) -> None:
 
 
 def test_a_common_is_called_by_its_controller() -> None:
-    assert spoken("COM-A") == "the common of A"
-    assert spoken("A7") == "A7"
+    assert owner_in_words("COM-A") == "the common of A"
+    assert owner_in_words("A7") == "A7"
