@@ -350,7 +350,7 @@ class Facts:
         return end._replace(side="") if end.of in self.job.pigtails else end
 
     @cached_property
-    def blamed(self) -> frozenset[str]:
+    def reported(self) -> frozenset[str]:
         """Owners about whose conductors something has been said: their circuits are not judged."""
         blamed: set[str] = set()
         for claims in self.claimed.values():
@@ -381,7 +381,7 @@ class Facts:
         return shared
 
     def _is_broken(self, load: Load) -> bool:
-        broken = self.wiring.broken
+        broken = self.wiring.reported
         controller = self.job.controllers[load.controller]
         touched = {load.owner.id, load.box, load.controller}
         for way in (load.hot, load.back):

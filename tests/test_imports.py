@@ -18,7 +18,7 @@ PACKAGE = ROOT / "cardgen"
 FLOW = (
     *("stages", "problems", "files", "faults", "units", "printer", "trade"),
     *("english_lists", "owners", "address"),
-    *("collecting",),
+    *("gc_pause",),
     *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),

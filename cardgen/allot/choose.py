@@ -44,7 +44,7 @@ def searches_of(supply: FreeConductors, needs: Iterable[Need], barred: Barred) -
     return [Search(supply, n, barred=barred.get(n.station.id, ())) for n in needs]
 
 
-class Chooser:
+class WayChooser:
     """Chooses for the stations of one group."""
 
     def __init__(self, supply: FreeConductors, searches: Sequence[Search]) -> None:

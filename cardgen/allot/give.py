@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from cardgen.allot.allotment import Allotment, Chosen, LegNeed, Need, Way
-from cardgen.allot.choose import Assignment, Barred, Chooser, searches_of
+from cardgen.allot.choose import Assignment, Barred, WayChooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
 from cardgen.allot.gauges import with_sizes
 from cardgen.allot.groups import groups
@@ -60,7 +60,7 @@ def chosen(supply: FreeConductors, needs: Sequence[Need], barred: Barred) -> Ass
     ways: Chosen = {}
     missed: list[Need] = []
     for group in groups(supply, searches_of(supply, needs, barred)):
-        choice = Chooser(supply, group).choose()
+        choice = WayChooser(supply, group).choose()
         ways |= choice.ways
         missed += choice.missed
     ordered = {n.station.id: ways[n.station.id] for n in needs if n.station.id in ways}

@@ -73,7 +73,7 @@ def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
 def _notes(words: Words, box: BuiltBox) -> tuple[str, ...]:
     notes: list[str] = [box.where] if box.where else []
     if box.commons_apart:
-        commons = words.listed(common_of(controller) for controller in box.commons_apart)
+        commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))
     if box.joints:
         notes.append(words.count("box tag.splices", len(box.joints)))

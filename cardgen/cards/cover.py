@@ -20,7 +20,7 @@ def cover(printable: Printable, documents: Sequence[Document], separate: Sequenc
         "title": words("cover.title"),
         "subtitle": known.site,
         "facts": (
-            words("cover.job", job=known.job, revision=known.revision, date=known.date),
+            words("cover.job", job=known.job_code, revision=known.revision, date=known.date),
             words("cover.record", address=known.address),
         ),
         "documents": Table(

@@ -32,7 +32,7 @@ class Printable:
     def stamp(self) -> Text:
         """Which job, which revision, of what date."""
         known = self.asbuilt
-        return self.words("tag.stamp", job=known.job, revision=known.revision, date=known.date)
+        return self.words("tag.stamp", job=known.job_code, revision=known.revision, date=known.date)
 
     @property
     def warning(self) -> dict[str, FieldValue]:

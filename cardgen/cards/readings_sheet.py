@@ -79,7 +79,7 @@ def _beside_all(printable: Printable, controller: BuiltController) -> Iterator[T
         name for valve in printable.asbuilt.valves_of(controller.id) for name in valve.beside
     )
     if others:
-        yield printable.words("test sheet.with", others=printable.words.listed(others))
+        yield printable.words("test sheet.with", others=printable.words.list_of(others))
 
 
 def _rows(printable: Printable, controller: BuiltController) -> Iterator[Row]:
@@ -174,7 +174,7 @@ def _where(printable: Printable, conductor: BuiltConductor, mine: list[BuiltStre
 def _between_hots(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """For each box the first two stations that meet on its common: reads well while it is lost."""
     for each in controller.between:
-        yield each.box, printable.words.listed(each.valves), in_band(each.ohms), ""
+        yield each.box, printable.words.list_of(each.valves), in_band(each.ohms), ""
 
 
 def _grounds(printable: Printable, controller: BuiltController) -> Iterator[Row]:

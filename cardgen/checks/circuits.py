@@ -15,7 +15,7 @@ from cardgen.checks.breaks import Dead, breaks
 from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
-from cardgen.english_lists import listed
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import (
     COIL_BRIDGED,
@@ -36,14 +36,14 @@ from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
 
 def circuit_faults(facts: Facts) -> Iterator[Problem]:
     """Every coil that does not hang between its own hot and its own common, once for each cause."""
-    done = set(facts.blamed)
+    reported = set(facts.reported)
     for trunk in TRUNKS:
-        yield from trunk(facts, done)
+        yield from trunk(facts, reported)
     judge = _Judge(facts)
     verdicts = [
         verdict
         for load in facts.wiring.loads.values()
-        if load.owner.id not in done and load.decoder is None and load.hot is not None
+        if load.owner.id not in reported and load.decoder is None and load.hot is not None
         for verdict in (judge.judge(load),)
         if verdict is not None
     ]
@@ -55,9 +55,9 @@ def circuit_faults(facts: Facts) -> Iterator[Problem]:
     for finding in findings:
         if finding.fault not in (HOT_CROSSED, LEAD_IN_NO_JOINT) and not finding.trunk:
             yield _single(facts, finding)
-    done |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in findings}
-    yield from not_as_joined(facts, done)
-    yield from live_stubs(facts, done)
+    reported |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in findings}
+    yield from not_as_joined(facts, reported)
+    yield from live_stubs(facts, reported)
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,7 +211,7 @@ def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
         causes[finding.fault, common_of(finding.load.controller), finding.other].append(finding)
     for (kind, own, other), found in causes.items():
         joint = facts.meeting([own, other])
-        names = listed(dict.fromkeys(f.load.owner.id for f in found))
+        names = english_list(dict.fromkeys(f.load.owner.id for f in found))
         to_hot = kind is VALVE_BETWEEN_HOTS
         single = len({f.load.owner.id for f in found}) == 1
         fault = COMMON_ON_HOT if to_hot else RETURN_ON_OTHER_COMMON
@@ -232,11 +232,11 @@ def _left_out(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     for finding in findings:
         by_box[finding.load.box][finding.load.id] = finding.other
     for box, leads in by_box.items():
-        names = listed(leads)
+        names = english_list(leads)
         what = f"a lead each of {names}"
         if len(leads) == 1 or "both leads" in leads.values():
             what = " and ".join(
-                f"{which} of {listed(n for n in leads if leads[n] == which)}"
+                f"{which} of {english_list(n for n in leads if leads[n] == which)}"
                 for which in dict.fromkeys(leads.values())
             )
         yield LEAD_IN_NO_JOINT.at(facts.job.joints[box].span, box=box, leads=what, valves=names)
@@ -251,7 +251,7 @@ def _single(facts: Facts, finding: _Finding) -> Problem:
         controller=load.controller,
         other=finding.other,
         hot=_hot_of(finding.other),
-        valves=listed(finding.series),
+        valves=english_list(finding.series),
     )
 
 

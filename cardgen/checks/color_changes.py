@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
 from cardgen.checks.reporting import use_words
-from cardgen.english_lists import listed
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.conductor_faults import COLOR_CHANGE
 from cardgen.owners import owner_in_words
@@ -27,7 +27,7 @@ def color_changes(facts: Facts) -> Iterator[Problem]:
                 changed.setdefault(change, {})[who] = None
         if changed:
             parts = [
-                f"{one} to {two} ({listed(_in_order(facts, who))})"
+                f"{one} to {two} ({english_list(_in_order(facts, who))})"
                 for (one, two), who in changed.items()
             ]
             yield COLOR_CHANGE.at(

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from cardgen.checks.reporting import use_words
-from cardgen.english_lists import listed
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts, named, owner_of_use, repeated
 from cardgen.faults.conductor_faults import (
     CONDUCTOR_USED_TWICE,
@@ -184,7 +184,7 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
     """A spare is promised in a box that it does not reach."""
     for spare in facts.job.spares.values():
         found = [facts.wiring.by_words.get(said.value) for said in spare.conductor]
-        if None in found or not found or spare.id in facts.job.broken:
+        if None in found or not found or spare.id in facts.job.reported:
             continue
         first = facts.wiring.conductors[found[0] or ""]
         if spare.begins is not None and spare.begins.value not in first.places:
@@ -208,11 +208,11 @@ def spares_not_carried_on(facts: Facts) -> Iterator[Problem]:
     """The conductors of one spare are not joined with each other."""
     for spare in facts.job.spares.values():
         found = list(named(facts, spare.conductor))
-        if facts.wiring.broken & {c.cable.id for c, _ in found}:
+        if facts.wiring.reported & {c.cable.id for c, _ in found}:
             continue
         for (one, _), (two, place) in pairwise(found):
             shared = [at for at in one.places if at in two.places]
-            if facts.wiring.broken.intersection(shared) or _one_metal(facts, one, two):
+            if facts.wiring.reported.intersection(shared) or _one_metal(facts, one, two):
                 continue
             yield SPARE_STOPS_SHORT.at(
                 place,
@@ -260,7 +260,7 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
         for end in joint.ends:
             owners |= facts.claimants(end) or facts.owners_of(end)
         if len(owners) > 1 and owners <= facts.job.spares.keys():
-            names = listed(name for name in facts.job.spares if name in owners)
+            names = english_list(name for name in facts.job.spares if name in owners)
             yield SPARES_TIED.at(joint.span, spares=names, at=joint.at)
 
 
@@ -321,7 +321,7 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
             hots.setdefault(key, {})[owner] = None
     for (cable, color), owners in hots.items():
         if len(owners) > 1:
-            names = listed(sorted(owners, key=facts.order.__getitem__))
+            names = english_list(sorted(owners, key=facts.order.__getitem__))
             yield TOLD_APART_BY_FLAGS.at(
                 facts.job.cables[cable].span, cable=cable, stations=names, color=color
             )

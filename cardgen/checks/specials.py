@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from cardgen.checks.terminals import short_of_volts
-from cardgen.english_lists import listed
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.special_faults import (
     MASTER_VALVE,
@@ -49,7 +49,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
                 valve.span,
                 valve=valve.id,
                 box=valve.box.value,
-                controllers=listed(c.value for c in valve.controllers),
+                controllers=english_list(c.value for c in valve.controllers),
             )
 
 
@@ -70,12 +70,12 @@ def _shared(valve: MasterValve) -> Problem:
         return MASTER_VALVE_TIED.at(
             valve.controllers[1].span,
             valve=valve.id,
-            controllers=listed(names),
-            bare=listed(bare),
+            controllers=english_list(names),
+            bare=english_list(bare),
             names=", ".join(names),
         )
     return MASTER_VALVE_SHARED.at(
-        valve.span, valve=valve.id, box=valve.box.value, controllers=listed(names)
+        valve.span, valve=valve.id, box=valve.box.value, controllers=english_list(names)
     )
 
 

@@ -66,7 +66,7 @@ class Contents:
                         kind=LineKind.COMMON,
                         marks=(wire.mark,),
                         lands=terminal(self.printable, landing.name),
-                        name=self.words.listed(uses_in_words(self.words, wire.uses)),
+                        name=self.words.list_of(uses_in_words(self.words, wire.uses)),
                         text=self._by_pigtail(wire.by),
                     )
 
@@ -98,7 +98,7 @@ class Contents:
                 joined=tuple(dict.fromkeys(others)),
                 lands=self.words("drawing.joined to"),
                 text=as_text(
-                    self.words.listed(
+                    self.words.list_of(
                         use.of if use.role in BY_NAME else use_in_words(self.words, use)
                         for use in group.uses
                     ),
@@ -116,11 +116,11 @@ class Contents:
         return next(near, (come or mine)[0])
 
     def _for(self, valves: Iterable[str]) -> str:
-        named = self.words.listed(valves)
+        named = self.words.list_of(valves)
         return self.words("drawing.for", valves=named) if named else ""
 
     def _by_pigtail(self, names: Iterable[str]) -> str:
-        named = self.words.listed(names)
+        named = self.words.list_of(names)
         return self.words("drawing.by pigtail", pigtails=named) if named else ""
 
     def _sensors(self, spot: Spot) -> Iterator[BoxLine]:
@@ -134,8 +134,8 @@ class Contents:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
         here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]
-        apart = self.words.listed(cable for cable in here if cable not in self.cables)
+        apart = self.words.list_of(cable for cable in here if cable not in self.cables)
         if apart:
             yield self.words("drawing.also here", cables=apart)
         if box.commons_apart:
-            yield self.words("drawing.commons", commons=self.words.listed(box.commons_apart))
+            yield self.words("drawing.commons", commons=self.words.list_of(box.commons_apart))

@@ -102,11 +102,11 @@ def _summary(home: HomeRun) -> str:
     kinds = Counter(x.what for x in lines if x.what)
     found = [words.count(f"drawing.count of {what}", number) for what, number in kinds.items()]
     stops = list(dict.fromkeys(stop.title for stop in home.stops))
-    boxes, names = words.count("drawing.boxes", len(stops)), words.listed(stops)
+    boxes, names = words.count("drawing.boxes", len(stops)), words.list_of(stops)
     if found:
-        things = words.listed(found)
+        things = words.list_of(found)
         whole = words("drawing.things in boxes", things=things, boxes=boxes, names=names)
     else:
         whole = words("drawing.boxes of it", boxes=boxes, names=names)
-    further = words.listed(run.cable for run in home.runs[1:])
+    further = words.list_of(run.cable for run in home.runs[1:])
     return f"{whole}; {words('drawing.goes on', cables=further)}" if further else whole

@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.files.one import flush, sync_folder
-from cardgen.files.sealing import Broken, opened, sealed
+from cardgen.files.sealing import BadSeal, opened, sealed
 from cardgen.problems import UserError
 
 WRITING, EXCHANGE = ".cardgen-writing", ".cardgen-exchange"
@@ -151,7 +151,7 @@ def _plan(folder: Path) -> list[FileChange]:
         return [
             FileChange(*each) for each in opened((folder / EXCHANGE / PLAN).read_bytes())["steps"]
         ]
-    except (FileNotFoundError, Broken, KeyError, TypeError) as fault:
+    except (FileNotFoundError, BadSeal, KeyError, TypeError) as fault:
         raise UserError(
             f"files are missing in '{folder / EXCHANGE}', so the writing that was cut short cannot "
             "be finished",

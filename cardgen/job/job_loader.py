@@ -120,10 +120,10 @@ def load_text(text: str, name: str) -> tuple[job_parts.Job | None, tuple[Problem
     if not values or any(value is None for value in sections.values()):
         return None, tuple(report.problems)  # with a section gone, the rest would be guesswork
     job = job_parts.Job(
-        file=name, broken=frozenset(report.broken), texts=tuple(report.printed), **values
+        file=name, reported=frozenset(report.reported), texts=tuple(report.printed), **values
     )
     resolve(job, report)
-    return replace(job, broken=frozenset(report.broken)), tuple(report.problems)
+    return replace(job, reported=frozenset(report.reported)), tuple(report.problems)
 
 
 def schema() -> Schema:

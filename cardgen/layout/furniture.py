@@ -29,7 +29,7 @@ class Stamp:
         to_scale: whether it is printed in its own size; what a screen shows is not.
     """
 
-    job: str
+    job_code: str
     revision: str
     site: str = ""
     words: Words = field(default_factory=english)
@@ -41,7 +41,7 @@ class Stamp:
         """`LARK-06 · rev 3 of 2026-03-14 · Larkspur Cottage · sheet 1 of 4`."""
         number, count = self.before + number, self.before + count + self.behind
         at = self.words("sheet.sheet", number=number, count=count)
-        return " · ".join(part for part in (self.job, self.revision, self.site, at) if part)
+        return " · ".join(part for part in (self.job_code, self.revision, self.site, at) if part)
 
     def part(self, number: int, count: int) -> str:
         return self.words("sheet.part", number=number, count=count)

@@ -197,12 +197,12 @@ def _lying_in(box: BuiltBox) -> dict[str, dict[Hashable, object]]:
 def same(one: AsBuilt, other: AsBuilt) -> bool:
     """They say the same of every box, controller and spare; dates and log may differ."""
     by_stretch = bool(one.conductors and other.conductors)
-    return _said(one, by_stretch=by_stretch) == _said(other, by_stretch=by_stretch)
+    return _compared(one, by_stretch=by_stretch) == _compared(other, by_stretch=by_stretch)
 
 
-def _said(built: AsBuilt, *, by_stretch: bool) -> tuple[object, ...]:
+def _compared(built: AsBuilt, *, by_stretch: bool) -> tuple[object, ...]:
     """By stretch: with what only a file of the present format knows."""
-    head = built.job, built.site, built.key, built.address, built.revision, built.water
+    head = built.job_code, built.site, built.key, built.address, built.revision, built.water
     boxes = tuple(_box(box) for box in built.boxes)
     controllers = tuple(_controller(each, all_wires=by_stretch) for each in built.controllers)
     spares = frozenset((_known(s), s.dead) for s in built.spares if by_stretch or not s.dead)

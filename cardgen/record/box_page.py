@@ -105,7 +105,7 @@ def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     if capped:
         parts += [element("h3", words("capped")), *capped]
     for each in box.unpaired:
-        names = words.listed(in_words(words, mark) for mark in each.marks)
+        names = words.list_of(in_words(words, mark) for mark in each.marks)
         said = words.of("splice card", "sensor joints", sensor=each.sensor, conductors=names)
         parts.append(element("p", said))
     return section(words("inside"), *parts) if parts else None
@@ -128,7 +128,7 @@ def _row(words: PageWords, found: Sequence[HasMark], alone: str, about: str) -> 
     mark = found[0].mark
     if len(found) == 1:
         return wire(words, mark, alone, small=True)
-    flags = words.listed(each.mark.flag for each in found)
+    flags = words.list_of(each.mark.flag for each in found)
     said = (words("conductors", number=len(found)), about)
     return wire(words, replace(mark, flag=flags), ", ".join(filter(None, said)), small=True)
 
@@ -206,7 +206,7 @@ def spare_row(words: PageWords, spare: BuiltSpare, *, here: str = "") -> Markup:
     if here:
         said += [words(how) for how in _here(spare, here)]
     if spare.joined:
-        said.append(words("spare joined", places=words.listed(spare.joined)))
+        said.append(words("spare joined", places=words.list_of(spare.joined)))
     if spare.reserved_for:
         said.append(words("reserved", use=spare.reserved_for))
     return joined(

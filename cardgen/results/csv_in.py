@@ -100,8 +100,8 @@ def strangers(
         said = row.measured
         if said.valve not in valves:
             yield READING_OF_NO_VALVE.at(row.places["valve"], valve=said.valve)
-        elif key and said.job and said.job != key:
-            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.job, job=key)
+        elif key and said.record_key and said.record_key != key:
+            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.record_key, job=key)
 
 
 # ---- the header ----------------------------------------------------------------------------
@@ -230,7 +230,7 @@ def _row(name: str, cells: Mapping[str, Cell]) -> ReadingRow:
         uuid.uuid5(_ROWS, "\n".join((*said.values(), kind, str(value))))
     )
     return ReadingRow(
-        measured=Measured(id=ours, kind=kind, value=value, **said),
+        measured=Measured(id=ours, kind=kind, value=value, record_key=said.pop("job"), **said),
         places={column: _place(name, cell) for column, cell in cells.items()},
     )
 

@@ -25,7 +25,7 @@ def results_csv(results: Iterable[Measured]) -> bytes:
 
 def _cells(result: Measured) -> Iterator[str]:
     for name in COLUMNS:
-        value = getattr(result, name)
+        value = getattr(result, "record_key" if name == "job" else name)
         yield value_text(value) if name == "value" else str(value)
 
 

@@ -91,7 +91,7 @@ def _alert(context: JobContext, wrong: BadField | None) -> Markup | None:
 
 def _saved(request: RequestContext, context: JobContext) -> Markup | None:
     entry = entry_of(request.store, request.query["saved"]) if "saved" in request.query else None
-    if entry is None or entry.job != context.now.key:
+    if entry is None or entry.record_key != context.now.key:
         return None
     if not is_reading(entry):
         return element("p", context.text("report saved"), class_="verdict", role="status")

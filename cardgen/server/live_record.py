@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
-from cardgen.memory.codec import Unfit
+from cardgen.memory.codec import BadStoredValue
 from cardgen.record import PageWords, frame_of, names
 from cardgen.record.offline_copy import OfflineCopy, copy_of
 from cardgen.record.site import SlottedPage, slotted_pages
@@ -124,5 +124,5 @@ def _copy_of(folder: Path) -> OfflineCopy | None:
     """What phones keep of a job; None in a record that does not say."""
     try:
         return copy_of((folder / names.OFFLINE).read_bytes())
-    except (OSError, Unfit):
+    except (OSError, BadStoredValue):
         return None

@@ -73,7 +73,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         paths=paths,
         spares=spares,
         joints=tuple(_existing(catalog, joint) for joint in (*as_built, *usual.joints())),
-        broken=frozenset(catalog.broken | loads.skipped | written.broken),
+        reported=frozenset(catalog.reported | loads.reported | written.reported),
         by_words=loads.by_words,
         asked=frozenset(asked),
     )

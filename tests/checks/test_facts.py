@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.english_lists import listed
+from cardgen.english_lists import english_list
 from cardgen.owners import owner_in_words
 
 
@@ -23,7 +23,7 @@ from cardgen.owners import owner_in_words
     ],
 )
 def test_words_in_a_list(words: list[str], sentence: str) -> None:
-    assert listed(words) == sentence
+    assert english_list(words) == sentence
 
 
 def test_a_common_is_called_by_its_controller() -> None:

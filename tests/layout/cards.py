@@ -14,7 +14,7 @@ from cardgen.trade.colors import insulation
 
 PLACE = Span("larkspur.yaml", 12, 3, 2)
 RECORD = "HTTPS://JOBS.EXAMPLE.COM/7Q2F9KX4M3T8/"
-STAMP = Stamp(job="LARK-06", revision="rev 1", site="Larkspur Cottage")
+STAMP = Stamp(job_code="LARK-06", revision="rev 1", site="Larkspur Cottage")
 DATED = "LARK-06 · rev 1 · 2026-03-14"
 
 

@@ -92,7 +92,7 @@ def read(
     return Measured(
         id=str(uuid.UUID(int=next(_numbers))),
         when=when,
-        job="7Q2F9KX4M3T8",
+        record_key="7Q2F9KX4M3T8",
         box="B1",
         valve=valve,
         kind=kind,

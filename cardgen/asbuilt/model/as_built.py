@@ -43,7 +43,7 @@ class AsBuilt:
         spares: free stretches, dead ones last.
     """
 
-    job: str
+    job_code: str
     site: str
     key: str
     address: str

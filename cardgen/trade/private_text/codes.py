@@ -56,7 +56,7 @@ def _code_of_secret(clause: Clause, index: int) -> Word | None:
     return (
         _near(clause, index, lambda word: word.digits >= least or word.is_mixed, opens=opens)
         or _grouped(clause, index, least)
-        or (_spoken(clause, index) if opens or clause[index].among(known.SPOKEN) else None)
+        or (_code_word(clause, index) if opens or clause[index].among(known.SPOKEN) else None)
     )
 
 
@@ -105,7 +105,7 @@ def _grouped(clause: Clause, index: int, least: int) -> Word | None:
     return None
 
 
-def _spoken(clause: Clause, index: int) -> Word | None:
+def _code_word(clause: Clause, index: int) -> Word | None:
     """A word that is the code: `gate code: crane`, `la clave es garza`."""
     told = False
     for at in range(index + 1, len(clause)):
