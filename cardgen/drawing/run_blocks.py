@@ -211,11 +211,11 @@ class Maker:
         words = _stretch_words(stop.stretch)
         left, top = trunk + INSET, 2.4
         width = self.width - left
-        name = block(words[0], stop.span, width, self.problems, weight=Weight.BOLD, capital=3.2)
+        name = block(words[0], stop.span, width, self.problems, weight=Weight.BOLD, capital_mm=3.2)
         beside = left + right_of(name) + 4.0
         rest = block(
             words[1], stop.span, self.width - beside, self.problems,
-            weight=Weight.MEDIUM, capital=CAPITAL,
+            weight=Weight.MEDIUM, capital_mm=CAPITAL,
         )  # fmt: skip
         base = top + name.base
         height = max(top + name.height, base - rest.base + rest.height) + 2.4

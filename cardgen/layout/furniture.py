@@ -98,12 +98,12 @@ def footer(stock: Stock, words: str, scale: str) -> Iterator[Item]:
     if at is None:
         return
     y = at.bottom - 0.8
-    yield line(words, Weight.BOLD, x=at.x, y=y, capital=_shrunk(words, at, SMALL))
+    yield line(words, Weight.BOLD, x_mm=at.x, y_mm=y, capital_mm=_shrunk(words, at, SMALL))
     if not scale:
         return
     yield Strokes(segments=tuple(_bar(at, y)), width=Mm(0.3))
     wide = fonts.width(scale, Weight.MEDIUM) * 2.0
-    yield line(scale, Weight.MEDIUM, x=at.right - wide, y=y - 4.0, capital=2.0)
+    yield line(scale, Weight.MEDIUM, x_mm=at.right - wide, y_mm=y - 4.0, capital_mm=2.0)
 
 
 def _shrunk(words: str, at: Frame, capital: float) -> float:
