@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import check
-from cardgen.collecting import nothing_thrown_away
 from cardgen.electrics import Reading, read_all, run_all
 from cardgen.facts import Facts
+from cardgen.gc_pause import gc_paused
 from cardgen.job import load, load_text
-from cardgen.job.model import Job
+from cardgen.job.job_parts import Job
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.stages import Stage
 from cardgen.wiring import Network, make_up, trace
-from cardgen.wiring.model import Circuit, Wiring
+from cardgen.wiring.wiring_parts import Circuit, Wiring
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,13 +53,13 @@ class Examined:
 
 def examine(path: Path) -> Examined:
     """Examine a job file; never raises for what a person wrote."""
-    with nothing_thrown_away():
+    with gc_paused():
         return _examine(*load(path))
 
 
 def examine_text(text: str, name: str = "job.yaml") -> Examined:
     """Examine the text of a job file; `name` is what problems call it."""
-    with nothing_thrown_away():
+    with gc_paused():
         return _examine(*load_text(text, name))
 
 

@@ -10,9 +10,13 @@ from itertools import pairwise
 
 from cardgen.electrics import Reading, Running
 from cardgen.electrics.together import loads_together
-from cardgen.job.model import Cable, ConductorWords, Job, MasterValve, Station
+from cardgen.job.job_parts import Cable, ConductorWords, Job, MasterValve, Station
+from cardgen.owners import common_of, controller_of
 from cardgen.problems import Span
-from cardgen.wiring.model import (
+from cardgen.wiring.network import Network
+from cardgen.wiring.uses import Role, Stretch, Use, Uses
+from cardgen.wiring.usual import merged
+from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
     Circuit,
     Conductor,
@@ -22,9 +26,6 @@ from cardgen.wiring.model import (
     Route,
     Wiring,
 )
-from cardgen.wiring.network import Network
-from cardgen.wiring.uses import Role, Stretch, Use, Uses
-from cardgen.wiring.usual import merged
 from cardgen.wiring.written import terminals_of
 
 _PROVABLE = ("hot", "return", "common")  # what coils show to work; of the rest the file tells
@@ -167,7 +168,7 @@ class Facts:
         for name, stretches in self.uses.stretches.items():
             found[name] = []
             for stretch in stretches:
-                owners = tuple(map(_owner, stretch.uses))
+                owners = tuple(map(owner_of_use, stretch.uses))
                 found[name] += [owners] * (stretch.end - stretch.start)
         return found
 
@@ -176,7 +177,7 @@ class Facts:
         """Owners all of whose coils have a circuit."""
         served: dict[str, bool] = {}
         for load in self.wiring.loads.values():
-            own = [load.owner.id] if load.back else [load.owner.id, f"COM-{load.controller}"]
+            own = [load.owner.id] if load.back else [load.owner.id, common_of(load.controller)]
             for owner in own:
                 served[owner] = served.get(owner, True) and load.id in self.circuits
         return {owner for owner, works in served.items() if works}
@@ -213,7 +214,7 @@ class Facts:
             return {load.owner.id}
         if end.of in self.job.controllers:
             common = end.side == COMMON_TERMINAL
-            return {f"COM-{end.of}"} if common else set(self.owners_on.get(end, ()))
+            return {common_of(end.of)} if common else set(self.owners_on.get(end, ()))
         return self.claimants(end) or self.users.get(end.of, set())
 
     def claimants(self, end: End) -> set[str]:
@@ -298,7 +299,7 @@ class Facts:
         loads = self.wiring.loads.values()
         dead = {load.owner.id for load in loads if load.id not in self.circuits}
         dead |= {
-            f"COM-{load.controller}"
+            common_of(load.controller)
             for load in loads
             if load.id not in self.circuits and load.back is None and load.decoder is None
         }
@@ -349,7 +350,7 @@ class Facts:
         return end._replace(side="") if end.of in self.job.pigtails else end
 
     @cached_property
-    def blamed(self) -> frozenset[str]:
+    def reported(self) -> frozenset[str]:
         """Owners about whose conductors something has been said: their circuits are not judged."""
         blamed: set[str] = set()
         for claims in self.claimed.values():
@@ -376,11 +377,11 @@ class Facts:
         for claims in self.claimed.values():
             owners = {claim.owner for claim in claims if claim.role == "common"}
             if len(owners) > 1:
-                shared |= {owner.removeprefix("COM-") for owner in owners}
+                shared |= {controller_of(owner) for owner in owners}
         return shared
 
     def _is_broken(self, load: Load) -> bool:
-        broken = self.wiring.broken
+        broken = self.wiring.reported
         controller = self.job.controllers[load.controller]
         touched = {load.owner.id, load.box, load.controller}
         for way in (load.hot, load.back):
@@ -395,16 +396,16 @@ class Facts:
         return bool(touched & broken)
 
 
-def _owner(use: Use) -> str:
+def owner_of_use(use: Use) -> str:
     """Whose a use is, as claims name it."""
-    return f"COM-{use.of}" if use.role is Role.COMMON else use.of
+    return common_of(use.of) if use.role is Role.COMMON else use.of
 
 
 def _claims(facts: Facts) -> Iterator[Claim]:
     yield from _of_loads(facts)
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
-            owner = f"COM-{controller}"
+            owner = common_of(controller)
             yield from _of_run(la.conductor, la.begins, la.ends, owner, "common", la.span)
     for controller, sides in facts.wiring.paths.items():
         for number, landings in enumerate(sides, 1):

@@ -8,8 +8,8 @@ from os import PathLike
 from pathlib import Path
 
 from cardgen.asbuilt import Band, BuiltValve
+from cardgen.english_lists import english_list
 from cardgen.examine import Examined, examine
-from cardgen.lists import listed
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import stock_choices
@@ -166,5 +166,5 @@ def print_job(  # noqa: PLR0913  # each is an option of its own
 def _refuse_unknown(what: str, said: Sequence[str], known: Collection[str]) -> None:
     for name in said:
         if name not in known:
-            way_out = nearest(name, known) or f"there are {listed(known)}"
+            way_out = nearest(name, known) or f"there are {english_list(known)}"
             raise UserError(f"there is no {what} '{name}'", way_out)

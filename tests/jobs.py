@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cardgen.examine import Examined, examine_text
 from cardgen.job import load_text
-from cardgen.job.model import Job
+from cardgen.job.job_parts import Job
 from cardgen.problems import Problem, in_order
 
 Found = tuple[str, int, int]

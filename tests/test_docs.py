@@ -24,13 +24,13 @@ from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.job import schema
 from cardgen.job.starter import starter_job
 from cardgen.layout import legibility, qr
-from cardgen.manual import Page, as_text, pages
-from cardgen.manual.pages import LAYOUTS
+from cardgen.manual import ManualPage, as_text, pages
+from cardgen.manual.manual_pages import LAYOUTS
 from cardgen.manual.terminal import WIDTH
 from cardgen.output.selection import KINDS
 from cardgen.problems import Verdict
 from cardgen.record import offline
-from cardgen.results.model import COLUMNS, MOST, Kind
+from cardgen.results.measured import COLUMNS, MOST, Kind
 from cardgen.server import photos, pins, sessions
 from cardgen.server import pin_attempts as attempts
 from cardgen.trade.colors import COLORS
@@ -129,7 +129,7 @@ def test_a_page_that_is_not_there(tmp_path: Path) -> None:
 
 
 @each_page
-def test_a_page_fits_a_terminal(page: Page, tmp_path: Path) -> None:
+def test_a_page_fits_a_terminal(page: ManualPage, tmp_path: Path) -> None:
     said = cardgen(tmp_path, "manual", page.topic).stdout
     assert said == as_text(page.text) + "\n"
     assert said.startswith(page.title + "\n===")
@@ -152,12 +152,12 @@ def test_how_a_page_looks() -> None:
 
 
 @each_page
-def test_every_page_has_an_example_that_is_run(page: Page) -> None:
+def test_every_page_has_an_example_that_is_run(page: ManualPage) -> None:
     assert any(blocks(page.text, language) for language in ("yaml", "console", "python"))
 
 
 @each_page
-def test_the_jobs_of_a_page_have_no_faults(page: Page) -> None:
+def test_the_jobs_of_a_page_have_no_faults(page: ManualPage) -> None:
     whole = sample("larkspur")
     for block in blocks(page.text, "yaml"):
         own = _sections(block)
@@ -171,7 +171,7 @@ def test_the_jobs_of_a_page_have_no_faults(page: Page) -> None:
 
 
 @each_page
-def test_the_sessions_of_a_page(page: Page, tmp_path: Path) -> None:
+def test_the_sessions_of_a_page(page: ManualPage, tmp_path: Path) -> None:
     starter = starter_job("7Q2F9KX4M3T8")
     files = {f"{name}.yaml": sample(name) for name in SAMPLES}
     files["my-job.yaml"] = starter
@@ -200,7 +200,7 @@ def test_what_matches() -> None:
 
 
 @each_page
-def test_the_programs_of_a_page(page: Page, tmp_path: Path) -> None:
+def test_the_programs_of_a_page(page: ManualPage, tmp_path: Path) -> None:
     (tmp_path / "my-job.yaml").write_text(starter_job("7Q2F9KX4M3T8"), encoding="utf-8")
     programs, printed = blocks(page.text, "python"), blocks(page.text, "text")
     for program, text in zip(programs, printed, strict=True):

@@ -16,8 +16,9 @@ PACKAGE = ROOT / "cardgen"
 
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
-    *("stages", "problems", "files", "faults", "units", "printer", "trade", "lists", "address"),
-    *("collecting",),
+    *("stages", "problems", "files", "faults", "units", "printer", "trade"),
+    *("english_lists", "owners", "address"),
+    *("gc_pause",),
     *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),

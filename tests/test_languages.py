@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, cards_of
-from cardgen.cards.model import Code, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Code, FieldValue, Splice, Table, Wire
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import Examined, examine_text
 from cardgen.output.as_printable import as_printable

@@ -13,6 +13,7 @@ import pytest
 import yaml
 
 from cardgen import faults
+from cardgen.faults.fault import Fault
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "cardgen"
@@ -96,9 +97,10 @@ def sentences() -> Iterator[Shown]:
         tree = ast.parse(path.read_text(encoding="utf-8"))
         skipped = {id(node) for unread in _not_read(tree) for node in ast.walk(unread)}
         for node in ast.walk(tree):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                if id(node) not in skipped and " " in node.value and node.value not in _names():
-                    yield Shown(path, node.lineno, node.value)
+            if not isinstance(node, ast.Constant) or not isinstance(node.value, str):
+                continue
+            if id(node) not in skipped and " " in node.value and node.value not in _names():
+                yield Shown(path, node.lineno, node.value)
 
 
 def _not_read(tree: ast.Module) -> Iterator[ast.AST]:
@@ -124,7 +126,7 @@ def test_every_word_of_every_fault_is_looked_at() -> None:
         assert [text for text in said if " " in text and text not in looked_at] == [], fault.code
 
 
-def _words(fault: faults.Fault, variant: str) -> tuple[str, str]:
+def _words(fault: Fault, variant: str) -> tuple[str, str]:
     return fault.words(variant) if variant or fault.sentence else ("", fault.way_out)
 
 

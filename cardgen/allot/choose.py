@@ -15,7 +15,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from itertools import islice
 
-from cardgen.allot.model import Chosen, Cost, Need, Way, names_of, total
+from cardgen.allot.allotment import Chosen, Cost, Need, Way, names_of, total
 from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
 
@@ -44,7 +44,7 @@ def searches_of(supply: FreeConductors, needs: Iterable[Need], barred: Barred) -
     return [Search(supply, n, barred=barred.get(n.station.id, ())) for n in needs]
 
 
-class Chooser:
+class WayChooser:
     """Chooses for the stations of one group."""
 
     def __init__(self, supply: FreeConductors, searches: Sequence[Search]) -> None:

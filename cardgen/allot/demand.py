@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import Counter, defaultdict, deque
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from cardgen.allot.model import LegNeed, Need
+from cardgen.allot.allotment import LegNeed, Need
 from cardgen.allot.supply import natural
 from cardgen.checks.spares import reaching
 from cardgen.facts import Facts
-from cardgen.faults.conductors import CONDUCTORS_SHORT
-from cardgen.job.model import Job
+from cardgen.faults.conductor_faults import CONDUCTORS_SHORT
+from cardgen.job.job_parts import Job
 from cardgen.problems import Problem
-from cardgen.wiring.model import Hop
 from cardgen.wiring.uses import Stretch
+from cardgen.wiring.wiring_parts import Hop
 
 _Leg = tuple[str, int]  # cable, number of the leg in its run
 _Track = tuple[_Leg, ...]

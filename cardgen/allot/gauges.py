@@ -13,14 +13,14 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.allot.model import LegNeed
+from cardgen.allot.allotment import LegNeed
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.facts import Facts
 from cardgen.job.quantities import AWG_SIZES, MM2_SIZES
 from cardgen.units import Celsius, Gauge, GaugeSystem, LengthUnit
-from cardgen.wiring.model import Circuit, Leg
+from cardgen.wiring.wiring_parts import Circuit, Leg
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,19 +6,19 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from cardgen.allot.choose import Assignment, Barred, Chooser, searches_of
+from cardgen.allot.allotment import Allotment, Chosen, LegNeed, Need, Way
+from cardgen.allot.choose import Assignment, Barred, WayChooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
 from cardgen.allot.gauges import with_sizes
 from cardgen.allot.groups import groups
 from cardgen.allot.insert import Insertion, Lines, inserted, insertions
-from cardgen.allot.model import Allotment, Chosen, LegNeed, Need, Way
 from cardgen.allot.needs import needs_of
 from cardgen.allot.reasons import hot_without_way
 from cardgen.allot.supply import FreeConductors
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
-from cardgen.faults.circuits import HOT_MISSING
-from cardgen.faults.conductors import HOT_NOT_WRITTEN
+from cardgen.faults.circuit_faults import HOT_MISSING
+from cardgen.faults.conductor_faults import HOT_NOT_WRITTEN
 from cardgen.problems import Also, Problem, Span, Verdict, has_errors, in_order
 
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
@@ -60,7 +60,7 @@ def chosen(supply: FreeConductors, needs: Sequence[Need], barred: Barred) -> Ass
     ways: Chosen = {}
     missed: list[Need] = []
     for group in groups(supply, searches_of(supply, needs, barred)):
-        choice = Chooser(supply, group).choose()
+        choice = WayChooser(supply, group).choose()
         ways |= choice.ways
         missed += choice.missed
     ordered = {n.station.id: ways[n.station.id] for n in needs if n.station.id in ways}

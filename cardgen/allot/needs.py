@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.allot.model import Need
-from cardgen.job.model import Job, Station
+from cardgen.allot.allotment import Need
+from cardgen.job.job_parts import Job, Station
 from cardgen.units import SupplyKind
 from cardgen.wiring.loads import landing_words
-from cardgen.wiring.model import End
+from cardgen.wiring.wiring_parts import End
 
 
 def needs_of(job: Job) -> tuple[Need, ...]:

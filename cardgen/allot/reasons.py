@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from cardgen.allot.allotment import Need
 from cardgen.allot.demand import Tracks, or_take_out
-from cardgen.allot.model import Need
 from cardgen.allot.supply import FreeConductors
 from cardgen.allot.ways import Search
-from cardgen.faults.conductors import HOT_WITHOUT_WAY
-from cardgen.lists import listed
+from cardgen.english_lists import english_list
+from cardgen.faults.conductor_faults import HOT_WITHOUT_WAY
 from cardgen.problems import Problem
 
 
@@ -20,8 +20,8 @@ def hot_without_way(supply: FreeConductors, need: Need) -> Problem:
         variant="no cable" if cut_off else _reason(supply, need),
         station=need.station.id,
         controller=need.begin.at,
-        boxes=listed(f"'{box}'" for box in cut_off or need.boxes),
-        joints=listed(f"'{at}'" for at in supply.job.joints),
+        boxes=english_list(f"'{box}'" for box in cut_off or need.boxes),
+        joints=english_list(f"'{at}'" for at in supply.job.joints),
         or_take_out=or_take_out(supply.job),
     )
 

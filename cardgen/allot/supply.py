@@ -7,12 +7,12 @@ from collections import Counter, defaultdict, deque
 from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 
-from cardgen.allot.model import Need
+from cardgen.allot.allotment import Need
 from cardgen.allot.needs import valves_of
 from cardgen.checks.spares import ways_through
 from cardgen.facts import Facts
 from cardgen.wiring.loads import landing_words, read_name
-from cardgen.wiring.model import Conductor, End, Hop, Joint
+from cardgen.wiring.wiring_parts import Conductor, End, Hop, Joint
 
 
 class FreeConductors:

@@ -13,10 +13,10 @@ from collections.abc import Collection, Iterator
 from heapq import heappop, heappush
 from itertools import pairwise
 
-from cardgen.allot.model import Cost, Need, Way
+from cardgen.allot.allotment import Cost, Need, Way
 from cardgen.allot.supply import FreeConductors
-from cardgen.wiring.model import Conductor, Hop, Named
 from cardgen.wiring.routes import meeting, route
+from cardgen.wiring.wiring_parts import Conductor, Hop, Named
 
 MOST_TRIED = 20_000  # partial ways in one search; a job of the usual kind takes some hundred
 DETOUR = 3  # splices more than on the shortest way; whoever wants more writes the hot himself

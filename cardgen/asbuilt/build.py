@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from cardgen.asbuilt.boxes import boxes
+from cardgen.asbuilt.box_contents import boxes
 from cardgen.asbuilt.connectors import connectors
 from cardgen.asbuilt.controllers import controllers
 from cardgen.asbuilt.metal import Metal
-from cardgen.asbuilt.model.job import AsBuilt, BuiltChange
+from cardgen.asbuilt.model.as_built import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
-from cardgen.asbuilt.sensors import sensors
-from cardgen.asbuilt.spares import spares
-from cardgen.collecting import nothing_thrown_away
+from cardgen.asbuilt.sensor_leads import sensors
+from cardgen.asbuilt.spare_reach import spares
 from cardgen.facts import Facts
-from cardgen.job.model import Water
+from cardgen.gc_pause import gc_paused
+from cardgen.job.job_parts import Water
 
 
-@nothing_thrown_away()
+@gc_paused()
 def as_built(facts: Facts) -> AsBuilt:
     """Everything that is known of a job in which there are no errors."""
     job = facts.job
@@ -25,7 +25,7 @@ def as_built(facts: Facts) -> AsBuilt:
     free = tuple(spares(facts, metal))
     known = tuple(sensors(facts))
     return AsBuilt(
-        job=info.code.value,
+        job_code=info.code.value,
         site=info.site.value,
         key=record.key.value,
         address=f"{record.address.value}/{record.key.value}",

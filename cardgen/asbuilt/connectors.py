@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt.model.job import BuiltConnector
+from cardgen.asbuilt.model.as_built import BuiltConnector
 from cardgen.checks.boxes import fits, gauges_in
 from cardgen.facts import Facts
-from cardgen.job.model import Combination
+from cardgen.job.job_parts import Combination
 from cardgen.units import Gauge
-from cardgen.wiring.model import Joint
+from cardgen.wiring.wiring_parts import Joint
 
 
 def counts_in(facts: Facts, joint: Joint) -> dict[Gauge, int] | None:

@@ -12,17 +12,17 @@ from cardgen.asbuilt.joints import made_joints
 from cardgen.asbuilt.landing import TerminalWires, landings
 from cardgen.asbuilt.marks import mark, pigtails
 from cardgen.asbuilt.metal import Metal, other_end, toward
-from cardgen.asbuilt.model import controllers as model
-from cardgen.asbuilt.model.boxes import BuiltJoint
-from cardgen.asbuilt.model.conductors import Band
+from cardgen.asbuilt.model import built_controllers as model
+from cardgen.asbuilt.model.built_boxes import BuiltJoint
+from cardgen.asbuilt.model.built_conductors import Band
 from cardgen.asbuilt.places import neighbors
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
-from cardgen.job.model import Controller
+from cardgen.job.job_parts import Controller
 from cardgen.trade.copper import resistance
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, Circuit, End, Leg
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, Circuit, End, Leg
 from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES
 
 

@@ -8,13 +8,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from cardgen.asbuilt.connectors import counts_in, held_by, in_words
 from cardgen.asbuilt.marks import mark, pigtail_mark
 from cardgen.asbuilt.metal import Metal, leaves, toward
-from cardgen.asbuilt.model import boxes as model
-from cardgen.asbuilt.model.conductors import in_use
+from cardgen.asbuilt.model import built_boxes as model
+from cardgen.asbuilt.model.built_conductors import in_use
 from cardgen.facts import Facts
-from cardgen.job.model import Pigtail
+from cardgen.job.job_parts import Pigtail
 from cardgen.trade.colors import insulation
-from cardgen.wiring.model import End, Joint
 from cardgen.wiring.uses import Use
+from cardgen.wiring.wiring_parts import End, Joint
 
 
 def made_joints(facts: Facts, metal: Metal, joints: Sequence[Joint]) -> Iterator[model.BuiltJoint]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cardgen.facts import Facts
-from cardgen.wiring.model import COMMON_TERMINAL, End, Joint
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint
 from cardgen.wiring.written import CONTACT_SIDES
 
 Key = tuple[str, int]  # of a terminal: its name, and which of that name along the strip

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
 
-from cardgen.asbuilt.model import boxes as model
-from cardgen.asbuilt.model.conductors import ConductorMark
-from cardgen.job.model import Job, Pigtail
+from cardgen.asbuilt.model import built_boxes as model
+from cardgen.asbuilt.model.built_conductors import ConductorMark
+from cardgen.job.job_parts import Job, Pigtail
 from cardgen.trade.colors import Insulation
-from cardgen.wiring.model import Conductor
+from cardgen.wiring.wiring_parts import Conductor
 
 
 def mark(conductor: Conductor) -> ConductorMark:

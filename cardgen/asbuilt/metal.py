@@ -11,11 +11,11 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 
 from cardgen.asbuilt.marks import mark, marks
-from cardgen.asbuilt.model import conductors as model
+from cardgen.asbuilt.model import built_conductors as model
 from cardgen.facts import Facts, named
-from cardgen.job.model import Spare
-from cardgen.wiring.model import IN, OUT, Conductor, End
+from cardgen.job.job_parts import Spare
 from cardgen.wiring.uses import Role, Stretch, Use
+from cardgen.wiring.wiring_parts import IN, OUT, Conductor, End
 from cardgen.wiring.written import PIGTAIL_SIDES
 
 

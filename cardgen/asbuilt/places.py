@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model.boxes import Neighbor
-from cardgen.asbuilt.model.conductors import BuiltCable, BuiltStop
-from cardgen.job.model import Cable as Laid
-from cardgen.job.model import Job
+from cardgen.asbuilt.model.built_boxes import Neighbor
+from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltStop
+from cardgen.job.job_parts import Cable as Laid
+from cardgen.job.job_parts import Job
 from cardgen.units import LengthUnit
 
 

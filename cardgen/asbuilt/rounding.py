@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from cardgen.asbuilt.model.conductors import Band
+from cardgen.asbuilt.model.built_conductors import Band
 
 
 def ohms(value: float) -> str:

@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cardgen.job.model import Job
+from cardgen.job.job_parts import Job
 from cardgen.problems import Span
-from cardgen.wiring.model import Load
+from cardgen.wiring.wiring_parts import Load
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.model.conductors import Band
-from cardgen.asbuilt.model.valves import BuiltDecoder, BuiltValve, Elsewhere, Step
+from cardgen.asbuilt.model.built_conductors import Band
+from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep, BuiltValve, Elsewhere
 from cardgen.electrics import Reading
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
-from cardgen.job.model import MasterValve, Station
+from cardgen.job.job_parts import MasterValve, Station
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Leg, Load, LoadKind, ThroughContact
-from cardgen.wiring.model import Step as TracedStep
+from cardgen.wiring.wiring_parts import Leg, Load, LoadKind, Step, ThroughContact
 
 
 def valve(facts: Facts, load: Load) -> BuiltValve:
@@ -100,10 +99,10 @@ def _decoder(load: Load) -> BuiltDecoder | None:
     )
 
 
-def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
+def _way(steps: Iterable[Step]) -> Iterator[BuiltStep]:
     for step in steps:
         if isinstance(step, Leg):
-            yield Step(
+            yield BuiltStep(
                 conductor=mark(step.conductor),
                 contact="",
                 start=step.start,
@@ -112,10 +111,12 @@ def _way(steps: Iterable[TracedStep]) -> Iterator[Step]:
                 name=step.conductor.name,
             )
         elif isinstance(step, ThroughContact):
-            yield Step(conductor=None, contact=step.sensor, start=step.at, end=step.at, length="")
+            yield BuiltStep(
+                conductor=None, contact=step.sensor, start=step.at, end=step.at, length=""
+            )
         else:
             length = str(step.pigtail.length or "")
             name = step.pigtail.id
-            yield Step(
+            yield BuiltStep(
                 conductor=None, contact="", start=step.at, end=step.at, length=length, name=name
             )

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.cards.box_tags import box_tags
+from cardgen.cards.card import Card, CardKind
 from cardgen.cards.closing import closings
 from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.materials_sheet import materials_sheets
-from cardgen.cards.model import Card, CardKind
-from cardgen.cards.plain_words import spoken
+from cardgen.cards.plain_words import localized
 from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
@@ -38,7 +38,7 @@ def cards_of(
 ) -> dict[CardKind, tuple[Card, ...]]:
     """The cards of a job by kind, each kind in the order of the file."""
     return {
-        kind: tuple(spoken(card, printable.words) for card in MAKERS[kind](printable))
+        kind: tuple(localized(card, printable.words) for card in MAKERS[kind](printable))
         for kind in kinds
     }
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
+from cardgen.owners import common_of
 from cardgen.words import Words
 
 MANY_VALVES = 3
@@ -72,7 +73,7 @@ def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
 def _notes(words: Words, box: BuiltBox) -> tuple[str, ...]:
     notes: list[str] = [box.where] if box.where else []
     if box.commons_apart:
-        commons = words.listed(f"COM-{controller}" for controller in box.commons_apart)
+        commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))
     if box.joints:
         notes.append(words.count("box tag.splices", len(box.joints)))

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.cards.card import Card, CardKind, FieldValue, Table
 from cardgen.cards.cautions import CAUTIONS
-from cardgen.cards.model import Card, CardKind, FieldValue, Table
 from cardgen.cards.printable import Printable
 
 CALCULATED = ("traced", "ohms", "volts", "lengths")

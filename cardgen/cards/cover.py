@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cardgen.cards.card import Card, CardKind, FieldValue, Table
 from cardgen.cards.closing import STANDS
-from cardgen.cards.model import Card, CardKind, FieldValue, Table
 from cardgen.cards.printable import Printable
 
 Document = tuple[str, int]  # its title, and the page of the packet on which it begins
@@ -20,7 +20,7 @@ def cover(printable: Printable, documents: Sequence[Document], separate: Sequenc
         "title": words("cover.title"),
         "subtitle": known.site,
         "facts": (
-            words("cover.job", job=known.job, revision=known.revision, date=known.date),
+            words("cover.job", job=known.job_code, revision=known.revision, date=known.date),
             words("cover.record", address=known.address),
         ),
         "documents": Table(

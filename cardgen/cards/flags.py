@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from cardgen.asbuilt import Role, Use
-from cardgen.asbuilt.model.conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.model import Card, CardKind, FieldValue
+from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
+from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
 from cardgen.words import Words
 
@@ -110,9 +111,9 @@ def _headline(use: Use) -> str:
         case Role.RETURN:
             return f"{use.of}-RTN"
         case Role.COMMON:
-            return f"COM-{use.of}"
+            return common_of(use.of)
         case Role.PATH:
-            return f"PATH-{use.of}{use.side}"
+            return path_of(use.of, use.side)
         case Role.TERMINAL:
             return f"{use.of} {use.side}"
     return use.of

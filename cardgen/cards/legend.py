@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
-from cardgen.asbuilt.model.controllers import BuiltSensor, Landed, Terminal
+from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
@@ -16,7 +17,6 @@ from cardgen.cards.expected import (
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
@@ -177,7 +177,7 @@ def _said(*words: str) -> str:
 def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
     words, valve = printable.words, valves[0]
     if len(valves) > 1:
-        names = words.listed(each.id for each in valves)
+        names = words.list_of(each.id for each in valves)
         yield words("legend.valves", number=len(valves), valves=names)
     if valve.normally_open:
         yield words("terms.normally open")
@@ -194,7 +194,7 @@ def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
 
 def _jumper_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
     if terminal.linked:
-        yield printable.words("legend.linked", terminals=printable.words.listed(terminal.linked))
+        yield printable.words("legend.linked", terminals=printable.words.list_of(terminal.linked))
 
 
 def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
@@ -202,7 +202,7 @@ def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
     hots = [use.of for wire in terminal.wires for use in wire.uses if use.role is Role.HOT]
     others = [name for name in dict.fromkeys(hots) if name not in terminal.owners]
     if others:
-        yield printable.words("legend.tied", stations=printable.words.listed(others))
+        yield printable.words("legend.tied", stations=printable.words.list_of(others))
 
 
 def _commons(printable: Printable, terminal: Terminal) -> Iterator[Position]:
@@ -228,7 +228,7 @@ def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterato
 def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
     """`2 in one connector, by pigtail PT-1`."""
     if wire.by:
-        said, number = {"pigtails": printable.words.listed(wire.by)}, terminal.beside(wire)
+        said, number = {"pigtails": printable.words.list_of(wire.by)}, terminal.beside(wire)
         if number > 1:
             yield printable.words("legend.by pigtail", number=number, **said)
         else:
@@ -242,7 +242,7 @@ def _on_common(printable: Printable, wire: Landed) -> str:
         return words.joined(uses_in_words(words, wire.uses), " + ")
     if wire.ring:
         return words("legend.ring")
-    served = words.listed(wire.serves)
+    served = words.list_of(wire.serves)
     return words("legend.for", stations=served) if served else words("legend.common")
 
 
@@ -273,7 +273,7 @@ def _readings(printable: Printable, controller: BuiltController) -> Iterator[str
     if known(at_controller(valve) for valve in mine):
         yield words("legend.ohms")
     if known(milliamperes(valve) for valve in mine):
-        others = words.listed(name for valve in mine for name in valve.beside)
+        others = words.list_of(name for valve in mine for name in valve.beside)
         yield words("legend.volts beside", others=others) if others else words("legend.volts")
     coils: dict[str, list[str]] = {}
     for valve in mine:
@@ -282,7 +282,7 @@ def _readings(printable: Printable, controller: BuiltController) -> Iterator[str
     if len(coils) == 1:
         yield words("legend.coil", bands=next(iter(coils)))
     elif coils:
-        parts = (words.joined([words.listed(names), band], " ") for band, names in coils.items())
+        parts = (words.joined([words.list_of(names), band], " ") for band, names in coils.items())
         yield words("legend.coil", bands=words.joined(parts, "; "))
 
 

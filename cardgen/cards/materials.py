@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from cardgen.asbuilt import BuiltBox, BuiltController, BuiltValve
-from cardgen.asbuilt.model.conductors import BuiltCable
-from cardgen.asbuilt.model.controllers import Terminal
+from cardgen.asbuilt.model.built_conductors import BuiltCable
+from cardgen.asbuilt.model.built_controllers import Terminal
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.cards.card import Card, CardKind, FieldValue, Table
 from cardgen.cards.materials import materials
-from cardgen.cards.model import Card, CardKind, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.units import Length, plain
 

@@ -10,12 +10,12 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Card, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.words import Words
 
 
-def spoken(card: Card, words: Words) -> Card:
+def localized(card: Card, words: Words) -> Card:
     """The card with every color in the words of the print."""
     return replace(card, fields={name: _field(v, words) for name, v in card.fields.items()})
 
@@ -23,7 +23,7 @@ def spoken(card: Card, words: Words) -> Card:
 def _field(value: FieldValue, words: Words) -> FieldValue:
     match value:
         case ConductorMark():
-            return spoken_mark(value, words)
+            return localized_mark(value, words)
         case Table():
             rows = tuple(tuple(_cell(cell, words) for cell in row) for row in value.rows)
             return replace(value, rows=rows)
@@ -38,7 +38,7 @@ def _cell(part: Any, words: Words) -> Any:
         case str() if part == NOT_KNOWN:
             return words("terms.not known")
         case ConductorMark():
-            return spoken_mark(part, words)
+            return localized_mark(part, words)
         case Splice():
             return _splice(part, words)
     return part
@@ -46,7 +46,9 @@ def _cell(part: Any, words: Words) -> Any:
 
 def _splice(splice: Splice, words: Words) -> Splice:
     def said(wires: tuple[Wire, ...]) -> tuple[Wire, ...]:
-        return tuple(replace(w, mark=spoken_mark(w.mark, words) if w.mark else None) for w in wires)
+        return tuple(
+            replace(w, mark=localized_mark(w.mark, words) if w.mark else None) for w in wires
+        )
 
     return replace(
         splice,
@@ -56,5 +58,5 @@ def _splice(splice: Splice, words: Words) -> Splice:
     )
 
 
-def spoken_mark(mark: ConductorMark, words: Words) -> ConductorMark:
+def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
     return replace(mark, word=words.color(mark.word))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt import AsBuilt, BuiltBox, ConductorMark, Spans
-from cardgen.cards.model import Code, FieldValue
+from cardgen.cards.card import Code, FieldValue
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 
@@ -32,7 +32,7 @@ class Printable:
     def stamp(self) -> Text:
         """Which job, which revision, of what date."""
         known = self.asbuilt
-        return self.words("tag.stamp", job=known.job, revision=known.revision, date=known.date)
+        return self.words("tag.stamp", job=known.job_code, revision=known.revision, date=known.date)
 
     @property
     def warning(self) -> dict[str, FieldValue]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from cardgen.asbuilt import BuiltController, BuiltValve
-from cardgen.asbuilt.model.conductors import BuiltConductor, BuiltStretch
+from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.use_words import name_in_words
 from cardgen.cards.valve_tags import area_of
+from cardgen.owners import common_of
 from cardgen.units import SupplyKind
 from cardgen.words import Text
 
@@ -78,7 +79,7 @@ def _beside_all(printable: Printable, controller: BuiltController) -> Iterator[T
         name for valve in printable.asbuilt.valves_of(controller.id) for name in valve.beside
     )
     if others:
-        yield printable.words("test sheet.with", others=printable.words.listed(others))
+        yield printable.words("test sheet.with", others=printable.words.list_of(others))
 
 
 def _rows(printable: Printable, controller: BuiltController) -> Iterator[Row]:
@@ -146,7 +147,7 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:
 
 def _common_rows(printable: Printable, controller: BuiltController, width: int) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
-    names = [(f"COM-{controller.id}", controller.common)]
+    names = [(common_of(controller.id), controller.common)]
     if controller.supply_kind == SupplyKind.TWO_WIRE:
         paths = controller.paths
         names += [(printable.words("test sheet.path", number=path.side), path) for path in paths]
@@ -173,7 +174,7 @@ def _where(printable: Printable, conductor: BuiltConductor, mine: list[BuiltStre
 def _between_hots(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """For each box the first two stations that meet on its common: reads well while it is lost."""
     for each in controller.between:
-        yield each.box, printable.words.listed(each.valves), in_band(each.ohms), ""
+        yield each.box, printable.words.list_of(each.valves), in_band(each.ohms), ""
 
 
 def _grounds(printable: Printable, controller: BuiltController) -> Iterator[Row]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltBox, BuiltValve
-from cardgen.asbuilt.model.conductors import BuiltConductor, BuiltStretch
+from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.cards.readings_sheet import NONE
 from cardgen.cards.use_words import uses_in_words

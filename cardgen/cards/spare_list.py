@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltSpare
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.expected import BOUND, in_band
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import NOT_KNOWN, Printable
 
 COLUMNS = (
@@ -38,7 +38,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
 
 
 def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
-    through = printable.words.listed(spare.through) or "–"
+    through = printable.words.list_of(spare.through) or "–"
     gauge = spare.mark.gauge.replace(" ", BOUND)
     said = (spare.mark, gauge, spare.first, through, spare.last)
     loop = in_band(spare.loop) if spare.loop else NOT_KNOWN
@@ -49,7 +49,7 @@ def _state(printable: Printable, spare: BuiltSpare) -> str:
     words = printable.words
     state = [words("spare list.capped")]
     if spare.joined:
-        state = [words("spare list.joined", places=words.listed(spare.joined))]
+        state = [words("spare list.joined", places=words.list_of(spare.joined))]
     if spare.promised:
         state.append(words("spare list.promised", place=spare.promised))
     if spare.reserved_for:

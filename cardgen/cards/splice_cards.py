@@ -9,18 +9,19 @@ from typing import TypeVar
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare
 from cardgen.asbuilt.marks import colored
-from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member
-from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member
+from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.expected import BOUND
-from cardgen.cards.model import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
+from cardgen.owners import common_of
 from cardgen.trade.colors import insulation
 from cardgen.words import Text, Words
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
-S = TypeVar("S", bound=Shown)
+S = TypeVar("S", bound=HasMark)
 
 
 def splice_cards(printable: Printable) -> Iterator[Card]:
@@ -54,7 +55,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
         "passing": _grouped(
             printable,
             passing,
-            lambda p: printable.words.listed(uses_in_words(printable.words, p.uses)),
+            lambda p: printable.words.list_of(uses_in_words(printable.words, p.uses)),
         ),
         "spares": _grouped(
             printable, (s for s in spares if not s.dead), lambda s: _spare(printable, s)
@@ -147,7 +148,7 @@ def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> st
     before, after = sides[True], sides[False]
     if not before or not after or set(before) == set(after):
         return ""
-    said = {"before": words.listed(before), "after": words.listed(after)}
+    said = {"before": words.list_of(before), "after": words.list_of(after)}
     return words("splice card.color change", **said)
 
 
@@ -182,7 +183,7 @@ def _group_row(printable: Printable, found: Sequence[S], said: Callable[[S], Tex
     shown = found[0].mark
     if len(found) == 1:
         return shown, said(found[0])
-    flags = printable.words.listed(each.mark.flag for each in found)
+    flags = printable.words.list_of(each.mark.flag for each in found)
     return replace(shown, flag=flags), printable.words("splice card.conductors", number=len(found))
 
 
@@ -200,7 +201,7 @@ def _reserved(printable: Printable, said: Text, reserved_for: str) -> Text:
 def _capped(printable: Printable, end: Capped) -> Text:
     """What it is; of a conductor that is cut here also on which side."""
     words = printable.words
-    use = _reserved(printable, words.listed(uses_in_words(words, end.uses)), end.reserved_for)
+    use = _reserved(printable, words.list_of(uses_in_words(words, end.uses)), end.reserved_for)
     if end.stops:
         return use
     return words.joined([use, end.toward], " → ")
@@ -209,7 +210,7 @@ def _capped(printable: Printable, end: Capped) -> Text:
 def _notes(printable: Printable, box: BuiltBox) -> Iterator[Text]:
     words = printable.words
     if box.commons_apart:
-        commons = words.listed(f"COM-{controller}" for controller in box.commons_apart)
+        commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         yield words("splice card.must not touch", commons=commons)
     for valve in box.valves:
         if valve.decoder is not None:
@@ -219,7 +220,7 @@ def _notes(printable: Printable, box: BuiltBox) -> Iterator[Text]:
         if sensor.id in leads:
             yield words("splice card.sensor leads", sensor=sensor.id)
     for each in box.unpaired:
-        names = words.listed(printable.named(shown) for shown in each.marks)
+        names = words.list_of(printable.named(shown) for shown in each.marks)
         yield words("splice card.sensor joints", sensor=each.sensor, conductors=names)
     if box.buried:
         yield words("splice card.buried")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.asbuilt import Role, Use
-from cardgen.asbuilt.model.conductors import BuiltConductor
+from cardgen.asbuilt.model.built_conductors import BuiltConductor
 from cardgen.words import Text, Words
 
 

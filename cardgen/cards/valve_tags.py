@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
+from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -14,7 +15,6 @@ from cardgen.cards.expected import (
     milliamperes,
     volts_at_box,
 )
-from cardgen.cards.model import Card, CardKind, FieldValue
 from cardgen.cards.printable import Printable
 from cardgen.words import Words
 
@@ -58,7 +58,7 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
 def _landing(words: Words, valve: BuiltValve) -> str:
     """Where its hot lands: a terminal, a path, or the isolators of those that share it."""
     if valve.isolators:
-        both, plus = words.listed(valve.isolators), " + ".join(valve.isolators)
+        both, plus = words.list_of(valve.isolators), " + ".join(valve.isolators)
         shared = words("valve tag.shared", terminal=valve.terminal, controllers=both, plus=plus)
         return f"{shared}, {words('valve tag.isolators')}"
     controller = f"{words('valve tag.controller')} {valve.controller}"
@@ -119,7 +119,7 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
             if decoder.serial:
                 yield f"{words('valve tag.serial')} {decoder.serial}"
         case "tied":
-            yield words("legend.tied", stations=words.listed(valve.tied)).upper()
+            yield words("legend.tied", stations=words.list_of(valve.tied)).upper()
         case "device":
             yield words("terms.behind", device=valve.device).upper()
         case _:
@@ -146,7 +146,7 @@ def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
     for coil in known((coil_alone(valve),)):
         yield "coil", f"{words('valve tag.coil')} {coil}"
     for volts in known((volts_at_box(valve),)):
-        beside = words.listed(valve.runs_with)
+        beside = words.list_of(valve.runs_with)
         with_them = words("valve tag.with", others=beside) if beside else ""
         said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
         yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)

@@ -8,7 +8,7 @@ from cardgen.checks import (
     boxes,
     circuits,
     coils,
-    colors,
+    color_changes,
     commons,
     conductors,
     currents,
@@ -23,7 +23,7 @@ from cardgen.checks import (
     specials,
     terminals,
     two_wire,
-    ways,
+    ways_apart,
 )
 from cardgen.facts import Facts
 from cardgen.problems import Problem
@@ -43,7 +43,7 @@ CHECKS: tuple[Check, ...] = (
     conductors.home_runs_without_spare,
     spares.spares_too_few,
     conductors.hots_told_apart_by_flags,
-    colors.color_changes,
+    color_changes.color_changes,
     marking.cables_look_alike,
     marking.commons_look_alike,
     marking.names_look_alike,
@@ -52,7 +52,7 @@ CHECKS: tuple[Check, ...] = (
     commons.commons_missing,
     dead.dead_stretches,
     dead.joints_of_one_end,
-    ways.ways_apart,
+    ways_apart.ways_apart,
     commons.several_commons,
     commons.common_rings,
     commons.commons_on_spares,

@@ -10,13 +10,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.checks.reporting import use_words
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.circuits import NOT_AS_JOINED
-from cardgen.job.model import ConductorWords, Station
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import NOT_AS_JOINED
+from cardgen.job.job_parts import ConductorWords, Station
 from cardgen.problems import Problem, Span
-from cardgen.wiring.model import COMMON_TERMINAL, End, Landing, Leg, Load, Step
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Landing, Leg, Load, Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,10 +39,10 @@ class _Slip:
     box: str
 
 
-def not_as_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def not_as_joined(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """The circuits work, and the record names other conductors than the joints."""
-    slips = [slip for owner in facts.loads_of for slip in _of_owner(facts, owner, done)]
-    done |= {slip.owner for slip in slips}
+    slips = [slip for owner in facts.loads_of for slip in _of_owner(facts, owner, reported)]
+    reported |= {slip.owner for slip in slips}
     hots = {slip.owner: slip for slip in slips if slip.role == "hot"}
     while hots:
         owner, slip = next(iter(hots.items()))
@@ -53,16 +53,16 @@ def not_as_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
     for slip in slips:
         if slip.role != "hot":
             yield _told([slip])
-    yield from _commons(facts, done)
+    yield from _commons(facts, reported)
 
 
 # -- hots and returns ----------------------------------------------------------------------------
 
 
-def _of_owner(facts: Facts, owner: str, done: set[str]) -> Iterator[_Slip]:
+def _of_owner(facts: Facts, owner: str, reported: set[str]) -> Iterator[_Slip]:
     """The first wrong conductor of each of its ways, if all of its coils work."""
     loads = facts.loads_of[owner]
-    if owner in done or any(load.id not in facts.circuits for load in loads):
+    if owner in reported or any(load.id not in facts.circuits for load in loads):
         return
     first = loads[0].owner
     circuits = [facts.circuits[load.id] for load in loads]
@@ -137,8 +137,8 @@ def _told(chain: Sequence[_Slip]) -> Problem:
         owner=first.owner,
         truth=_truth(first),
         others="".join(f", {slip.name} of {slip.owner} is {_truth(slip)}" for slip in chain[1:]),
-        boxes=listed(boxes),
-        records=listed(f"'{s.role}: {_list(s.traced)}' for {s.owner}" for s in chain),
+        boxes=english_list(boxes),
+        records=english_list(f"'{s.role}: {_list(s.traced)}' for {s.owner}" for s in chain),
         both="both" if len(chain) == 2 else "them",
     )
 
@@ -166,21 +166,21 @@ def _truth(slip: _Slip) -> str:
 # -- commons -------------------------------------------------------------------------------------
 
 
-def _commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def _commons(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     for controller, landings in facts.wiring.commons.items():
         served = [
             load
             for load in facts.loads_on.get(controller, ())
             if load.back is None and load.decoder is None
         ]
-        faulty = any(load.owner.id in done or load.id not in facts.circuits for load in served)
+        faulty = any(load.owner.id in reported or load.id not in facts.circuits for load in served)
         terminal = End(controller, controller, COMMON_TERMINAL)
         if not served or faulty or not facts.network.knows(terminal):
             continue
         if len([u for u in facts.uses.of_end(terminal) if u.role is Role.COMMON]) > 1:
             continue  # joined commons are told by themselves
         for la in landings:
-            if not facts.wiring.broken & {la.conductor.cable.id, *la.conductor.places}:
+            if not facts.wiring.reported & {la.conductor.cable.id, *la.conductor.places}:
                 yield from _common(facts, controller, la)
 
 

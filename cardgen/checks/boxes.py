@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.boxes import BOX_WITHOUT_VALVES, CONNECTOR_OVERFILLED, JOINT_WITHOUT_BOX
-from cardgen.job.model import BoxKind, Combination
-from cardgen.lists import listed
+from cardgen.faults.box_faults import BOX_WITHOUT_VALVES, CONNECTOR_OVERFILLED, JOINT_WITHOUT_BOX
+from cardgen.job.job_parts import BoxKind, Combination
 from cardgen.problems import Problem
 from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, GaugeSystem
-from cardgen.wiring.model import Joint
+from cardgen.wiring.wiring_parts import Joint
 
 
 def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
@@ -20,7 +20,7 @@ def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
     busy = {load.box for load in facts.wiring.loads.values()}
     busy |= {d.box.value for d in facts.job.decoders.values()}
     busy |= {c.box.value for c in facts.job.controllers.values() if c.box}
-    unread = facts.job.broken | facts.wiring.broken
+    unread = facts.job.reported | facts.wiring.reported
     for box in facts.job.boxes.values():
         if box.kind in (None, BoxKind.VALVE) and box.id not in busy and not unread:
             yield BOX_WITHOUT_VALVES.at(box.span, box=box.id)
@@ -62,7 +62,7 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             box=first.at,
             wires=what,
             ends=_ends_in(facts, first),
-            alike=f", as do joints in {listed(others)}" if others else "",
+            alike=f", as do joints in {english_list(others)}" if others else "",
             pigtail=pigtail_words(first.at, _thickest(facts, first)),
             lead=lead,
             wire=wire,

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from cardgen.checks.reporting import place_of_joints
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.circuits import HOT_STOPS, RETURN_STOPS
-from cardgen.faults.commons import COMMON_NOT_LANDED, COMMON_STOPS
+from cardgen.faults.circuit_faults import HOT_STOPS, RETURN_STOPS
+from cardgen.faults.common_faults import COMMON_NOT_LANDED, COMMON_STOPS
 from cardgen.faults.fault import Fault
-from cardgen.faults.terminals import HOT_NOT_LANDED
-from cardgen.lists import listed
+from cardgen.faults.terminal_faults import HOT_NOT_LANDED
 from cardgen.problems import Also, Problem, Span
-from cardgen.wiring.model import End, Joint, Load, Route
+from cardgen.wiring.wiring_parts import End, Joint, Load, Route
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ def breaks(facts: Facts, dead: Iterable[Dead]) -> Iterator[Problem]:
             at=stop.at,
             box=stop.box,
             what=stop.what,
-            owners=listed(owners),
+            owners=english_list(owners),
             have="have" if len(owners) > 1 else "has",
         )
 
@@ -96,7 +96,7 @@ def _by_controller(
             absent[stop.controller].extend(found)
     for controller, found in absent.items():
         place = facts.wiring.commons[controller][-1].span
-        boxes = listed(f"'{one.load.box}'" for one in found)
+        boxes = english_list(f"'{one.load.box}'" for one in found)
         yield _Stop(COMMON_STOPS, place, controller, "", boxes, "absent"), found
 
 
@@ -139,8 +139,8 @@ def _not_landed(facts: Facts, controller: str, found: list[Dead]) -> Iterator[Pr
     yield HOT_NOT_LANDED.at(
         place_of_joints(facts, controller) or first.span,
         controller=controller,
-        stations=listed(owners),
-        landings=listed(parts),
+        stations=english_list(owners),
+        landings=english_list(parts),
         also=_described(first),
     )
 
@@ -159,7 +159,7 @@ def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
         station=load.owner.id,
         conductor=load.hot.hops[-1].conductor.name if load.hot.hops else "its hot",
         at=load.box,
-        valves=listed(valve.load.id for valve in valves),
+        valves=english_list(valve.load.id for valve in valves),
         also=_described(load),
     )
 
@@ -184,10 +184,10 @@ def _stopped(facts: Facts, at: str, found: list[Dead]) -> Problem:
         variant=f"{looks} with common" if commons else looks,
         hot=f"{first.owner.id}'s hot",
         conductor=first.hot.hops[0].conductor.name,
-        stations=listed(owners),
-        controllers=listed(sorted(commons)),
+        stations=english_list(owners),
+        controllers=english_list(sorted(commons)),
         at=at,
-        boxes=listed(f"'{load.box}'" for load in owners.values()),
+        boxes=english_list(f"'{load.box}'" for load in owners.values()),
         also=_described(first),
     )
 
@@ -239,7 +239,9 @@ def _return_stops(facts: Facts, load: Load) -> _Stop:
 def _common_not_landed(facts: Facts, load: Load, dead: list[End]) -> _Stop:
     home = load.controller
     place = place_of_joints(facts, home) or facts.job.controllers[home].span
-    return _Stop(COMMON_NOT_LANDED, place, home, home, "", what=listed(end.of for end in dead))
+    return _Stop(
+        COMMON_NOT_LANDED, place, home, home, "", what=english_list(end.of for end in dead)
+    )
 
 
 def _common_stops(facts: Facts, load: Load, at: str, live: End) -> _Stop:

@@ -15,8 +15,9 @@ from cardgen.checks.breaks import Dead, breaks
 from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.circuits import (
+from cardgen.faults.circuit_faults import (
     COIL_BRIDGED,
     COILS_IN_SERIES,
     HOT_CROSSED,
@@ -24,25 +25,25 @@ from cardgen.faults.circuits import (
     ON_OTHER_CIRCUIT,
     VALVE_BETWEEN_HOTS,
 )
-from cardgen.faults.commons import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
+from cardgen.faults.common_faults import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
 from cardgen.faults.fault import Fault
-from cardgen.faults.latching import POLARITY_REVERSED
-from cardgen.lists import listed
+from cardgen.faults.latching_faults import POLARITY_REVERSED
+from cardgen.owners import common_of, is_terminal, owner_in_words, terminal_of
 from cardgen.problems import Problem, Span
-from cardgen.wiring.model import COMMON_TERMINAL, End, Load
 from cardgen.wiring.trace import arrived_leads
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
 
 
 def circuit_faults(facts: Facts) -> Iterator[Problem]:
     """Every coil that does not hang between its own hot and its own common, once for each cause."""
-    done = set(facts.blamed)
+    reported = set(facts.reported)
     for trunk in TRUNKS:
-        yield from trunk(facts, done)
+        yield from trunk(facts, reported)
     judge = _Judge(facts)
     verdicts = [
         verdict
         for load in facts.wiring.loads.values()
-        if load.owner.id not in done and load.decoder is None and load.hot is not None
+        if load.owner.id not in reported and load.decoder is None and load.hot is not None
         for verdict in (judge.judge(load),)
         if verdict is not None
     ]
@@ -54,9 +55,9 @@ def circuit_faults(facts: Facts) -> Iterator[Problem]:
     for finding in findings:
         if finding.fault not in (HOT_CROSSED, LEAD_IN_NO_JOINT) and not finding.trunk:
             yield _single(facts, finding)
-    done |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in findings}
-    yield from not_as_joined(facts, done)
-    yield from live_stubs(facts, done)
+    reported |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in findings}
+    yield from not_as_joined(facts, reported)
+    yield from live_stubs(facts, reported)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,11 +134,11 @@ class _Judge:
         others = self.terminals.get(group, [])
         hots = [e for e in others if e.side not in (COMMON_TERMINAL, "return")]
         if hots:
-            owner, own = self._owner(hots), f"COM-{load.controller}"
+            owner, own = self._owner(hots), common_of(load.controller)
             direct = self._beside(lead, owner) and not self._beside(lead, own)
             return _Finding(VALVE_BETWEEN_HOTS, load, owner, not direct)
         if others:
-            owner = f"COM-{others[0].of}"
+            owner = common_of(others[0].of)
             return _Finding(RETURN_ON_OTHER_COMMON, load, owner, not self._beside(lead, owner))
         return Dead(load, hot=False, group=group)
 
@@ -159,7 +160,7 @@ class _Judge:
         others = [e for g in groups for e in self.terminals.get(g, [])]
         if others:
             return _Finding(ON_OTHER_CIRCUIT, load, self._owner(others))
-        common = f"COM-{load.controller}"
+        common = common_of(load.controller)
         for group in groups:
             if any(common in self.facts.claimants(end) for end in self.facts.members[group]):
                 return Dead(load, hot=True, group=group)
@@ -172,8 +173,8 @@ class _Judge:
                 return name
         first = terminals[0]
         if first.side == COMMON_TERMINAL:
-            return f"COM-{first.of}"
-        return f"terminal {first.side} of {first.of}"
+            return common_of(first.of)
+        return terminal_of(first.of, first.side)
 
 
 def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
@@ -200,17 +201,17 @@ def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
 
 
 def _hot_of(owner: str) -> str:
-    return owner if owner.startswith("terminal ") else f"the hot of {owner}"
+    return owner if is_terminal(owner) else f"the hot of {owner}"
 
 
 def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """A common going on is on a hot, or on another common, for all beyond."""
     causes: dict[tuple[Fault, str, str], list[_Finding]] = defaultdict(list)
     for finding in findings:
-        causes[finding.fault, f"COM-{finding.load.controller}", finding.other].append(finding)
+        causes[finding.fault, common_of(finding.load.controller), finding.other].append(finding)
     for (kind, own, other), found in causes.items():
         joint = facts.meeting([own, other])
-        names = listed(dict.fromkeys(f.load.owner.id for f in found))
+        names = english_list(dict.fromkeys(f.load.owner.id for f in found))
         to_hot = kind is VALVE_BETWEEN_HOTS
         single = len({f.load.owner.id for f in found}) == 1
         fault = COMMON_ON_HOT if to_hot else RETURN_ON_OTHER_COMMON
@@ -219,7 +220,7 @@ def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
             variant="" if to_hot else "going on",
             where=f"in '{joint.at}' " if joint else "",
             controller=found[0].load.controller,
-            other=_hot_of(other) if to_hot else f"the common of {other.removeprefix('COM-')}",
+            other=_hot_of(other) if to_hot else owner_in_words(other),
             stations=names,
             do="does" if single else "do",
         )
@@ -231,11 +232,11 @@ def _left_out(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     for finding in findings:
         by_box[finding.load.box][finding.load.id] = finding.other
     for box, leads in by_box.items():
-        names = listed(leads)
+        names = english_list(leads)
         what = f"a lead each of {names}"
         if len(leads) == 1 or "both leads" in leads.values():
             what = " and ".join(
-                f"{which} of {listed(n for n in leads if leads[n] == which)}"
+                f"{which} of {english_list(n for n in leads if leads[n] == which)}"
                 for which in dict.fromkeys(leads.values())
             )
         yield LEAD_IN_NO_JOINT.at(facts.job.joints[box].span, box=box, leads=what, valves=names)
@@ -250,7 +251,7 @@ def _single(facts: Facts, finding: _Finding) -> Problem:
         controller=load.controller,
         other=finding.other,
         hot=_hot_of(finding.other),
-        valves=listed(finding.series),
+        valves=english_list(finding.series),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardgen.electrics.readings import COIL_TOLERANCE
 from cardgen.facts import Facts
-from cardgen.faults.latching import COIL_IMPOSSIBLE
+from cardgen.faults.latching_faults import COIL_IMPOSSIBLE
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind, beside, plain
 

@@ -9,13 +9,18 @@ from dataclasses import dataclass
 from cardgen.checks.boxes import pigtail_words
 from cardgen.checks.rings import boxes_of, legs_of_rings
 from cardgen.electrics.legs import key
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.commons import COMMON_MISSING, COMMON_ON_SPARE, COMMON_RING, SEVERAL_COMMONS
-from cardgen.lists import listed
+from cardgen.faults.common_faults import (
+    COMMON_MISSING,
+    COMMON_ON_SPARE,
+    COMMON_RING,
+    SEVERAL_COMMONS,
+)
 from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 
 
 def commons_missing(facts: Facts) -> Iterator[Problem]:
@@ -27,12 +32,12 @@ def commons_missing(facts: Facts) -> Iterator[Problem]:
             for load in facts.loads_on.get(controller.id, ())
             if load.back is None and not getattr(load.owner, "common", ())
         ]
-        broken = controller.id in facts.job.broken
+        broken = controller.id in facts.job.reported
         if needy and not controller.common and not two_wire and not broken:
             yield COMMON_MISSING.at(
                 controller.span,
                 controller=controller.id,
-                valves=listed(needy),
+                valves=english_list(needy),
                 example=_example(facts, needy[0]),
             )
 
@@ -202,8 +207,8 @@ def _served(facts: Facts, controller: str, landed: list[_Landed]) -> Iterator[st
         if part is not None:
             served[part].append(circuit.load.owner.id)
     for part in dict.fromkeys(one.part for one in landed):
-        names = listed(one.name for one in landed if one.part == part)
-        owners = f" ({listed(served[part])})" if served.get(part) else ""
+        names = english_list(one.name for one in landed if one.part == part)
+        owners = f" ({english_list(served[part])})" if served.get(part) else ""
         yield names + owners
 
 
@@ -224,7 +229,7 @@ def common_rings(facts: Facts) -> Iterator[Problem]:
 def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int) -> Problem:
     around = legs_of_rings(facts, group)
     ways = {key(leg) for leg in around}
-    fed = listed(
+    fed = english_list(
         c.load.owner.id
         for c in facts.circuits_of.get(controller, ())
         if any(key(step) in ways for step in c.back if isinstance(step, Leg))
@@ -251,7 +256,7 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
         for la in landings:
             if la.begins and la.places[0] != controller and la.conductor.name not in own:
                 begins, name = la.conductor.places[la.begins], la.conductor.name
-                fed = listed(
+                fed = english_list(
                     circuit.load.owner.id
                     for circuit in facts.circuits_of.get(controller, ())
                     if any(_runs_in(la, step) for step in circuit.back)

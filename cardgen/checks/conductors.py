@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from cardgen.checks.reporting import spoken, use_words
-from cardgen.facts import Facts, named, repeated
-from cardgen.faults.conductors import (
+from cardgen.checks.reporting import use_words
+from cardgen.english_lists import english_list
+from cardgen.facts import Facts, named, owner_of_use, repeated
+from cardgen.faults.conductor_faults import (
     CONDUCTOR_USED_TWICE,
     NO_SPARE,
     SPARE_IN_USE,
@@ -17,11 +18,11 @@ from cardgen.faults.conductors import (
     SPARES_TIED,
     TOLD_APART_BY_FLAGS,
 )
-from cardgen.job.model import Station
-from cardgen.lists import listed
+from cardgen.job.job_parts import Station
+from cardgen.owners import owner_in_words
 from cardgen.problems import Also, Problem, Span
-from cardgen.wiring.model import OUT, Conductor, End, Leg
 from cardgen.wiring.uses import Role, Stretch, Use
+from cardgen.wiring.wiring_parts import OUT, Conductor, End, Leg
 
 
 def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
@@ -41,15 +42,16 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
             told |= {(second.conductor, second.owner), (first.conductor, first.owner)}
             cable = facts.wiring.conductors[second.conductor].cable.id
             free = _free(facts, cable)
+            name = owner_in_words(first.owner)
             yield CONDUCTOR_USED_TWICE.at(
                 second.span,
                 variant="" if free else "none free",
                 conductor=second.conductor,
-                first=spoken(first.owner),
-                second=spoken(second.owner),
+                first=name,
+                second=owner_in_words(second.owner),
                 cable=cable,
                 free=free,
-                also=(Also(span=first.span, text=f"first used here, for {spoken(first.owner)}"),),
+                also=(Also(span=first.span, text=f"first used here, for {name}"),),
             )
 
 
@@ -121,7 +123,7 @@ def _metal_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     if not found:
         return None
     use, what = found[0], use_words(found[0])
-    owner = f"COM-{use.of}" if use.role is Role.COMMON else use.of
+    owner = owner_of_use(use)
     for claim in facts.claimed.get((conductor.name, leg), ()):
         if claim.owner == owner:
             return _User(what, claim.span, f"used here, for {what}")
@@ -147,7 +149,8 @@ def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
         return None
     claims = facts.claimed.get((conductor.name, leg), [])
     first = min((c for c in claims if c.role != "spare"), key=lambda c: c.span)
-    return _User(spoken(first.owner), first.span, f"used here, for {spoken(first.owner)}")
+    name = owner_in_words(first.owner)
+    return _User(name, first.span, f"used here, for {name}")
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
@@ -181,7 +184,7 @@ def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
     """A spare is promised in a box that it does not reach."""
     for spare in facts.job.spares.values():
         found = [facts.wiring.by_words.get(said.value) for said in spare.conductor]
-        if None in found or not found or spare.id in facts.job.broken:
+        if None in found or not found or spare.id in facts.job.reported:
             continue
         first = facts.wiring.conductors[found[0] or ""]
         if spare.begins is not None and spare.begins.value not in first.places:
@@ -205,11 +208,11 @@ def spares_not_carried_on(facts: Facts) -> Iterator[Problem]:
     """The conductors of one spare are not joined with each other."""
     for spare in facts.job.spares.values():
         found = list(named(facts, spare.conductor))
-        if facts.wiring.broken & {c.cable.id for c, _ in found}:
+        if facts.wiring.reported & {c.cable.id for c, _ in found}:
             continue
         for (one, _), (two, place) in pairwise(found):
             shared = [at for at in one.places if at in two.places]
-            if facts.wiring.broken.intersection(shared) or _one_metal(facts, one, two):
+            if facts.wiring.reported.intersection(shared) or _one_metal(facts, one, two):
                 continue
             yield SPARE_STOPS_SHORT.at(
                 place,
@@ -257,7 +260,7 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
         for end in joint.ends:
             owners |= facts.claimants(end) or facts.owners_of(end)
         if len(owners) > 1 and owners <= facts.job.spares.keys():
-            names = listed(name for name in facts.job.spares if name in owners)
+            names = english_list(name for name in facts.job.spares if name in owners)
             yield SPARES_TIED.at(joint.span, spares=names, at=joint.at)
 
 
@@ -318,7 +321,7 @@ def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:
             hots.setdefault(key, {})[owner] = None
     for (cable, color), owners in hots.items():
         if len(owners) > 1:
-            names = listed(sorted(owners, key=facts.order.__getitem__))
+            names = english_list(sorted(owners, key=facts.order.__getitem__))
             yield TOLD_APART_BY_FLAGS.at(
                 facts.job.cables[cable].span, cable=cable, stations=names, color=color
             )

@@ -8,18 +8,18 @@ from dataclasses import dataclass
 
 from cardgen.checks.jumpers import run_together
 from cardgen.checks.terminals import most_valves
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.terminals import (
+from cardgen.faults.terminal_faults import (
     CONTROLLER_OVERLOADED,
     TERMINAL_OVERLOADED,
     TRANSFORMER_OVERLOADED,
 )
-from cardgen.job.model import Controller
-from cardgen.lists import listed
+from cardgen.job.job_parts import Controller
 from cardgen.problems import Problem
 from cardgen.units import beside as told_beside
 from cardgen.units import plain
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.wiring_parts import Load, LoadKind
 
 _SLACK = 1e-9
 
@@ -135,7 +135,7 @@ def _on_one(controller: Controller, limit: float, amperes: float, found: list[_S
 
 
 def _in_all(controller: Controller, limit: float, amperes: float, found: list[_Start]) -> Problem:
-    names = listed(name for start in found for name in start.names)
+    names = english_list(name for start in found for name in start.names)
     one = len(found) == 1 and len(found[0].names) == 1
     who = names if one else f"each of {names}" if _apart(found) else f"{names} together"
     return CONTROLLER_OVERLOADED.at(
@@ -152,7 +152,7 @@ def _pulled(controller: Controller, limit: float, start: _Start) -> Problem:
     return CONTROLLER_OVERLOADED.at(
         start.loads[0].span,
         variant="pulling in",
-        who=listed(start.names),
+        who=english_list(start.names),
         own=plain(round(start.own, 6)),
         amperes=plain(round(start.total, 6)),
         controller=controller.id,
@@ -162,7 +162,7 @@ def _pulled(controller: Controller, limit: float, start: _Start) -> Problem:
 
 def _each_of(found: list[_Start]) -> tuple[str, str]:
     """`A1 takes ... it starts`, `each of A1 and A2 takes`, `A1 and A2 together take`."""
-    names = listed(name for start in found for name in start.names)
+    names = english_list(name for start in found for name in start.names)
     if len(found) == 1 and len(found[0].names) == 1:
         return f"{names} takes", "it starts"
     if _apart(found):
@@ -186,7 +186,7 @@ def transformers(facts: Facts) -> Iterator[Problem]:
         if volts * worst.total > limit + _SLACK:
             when = "its last valve starts"
             if not worst.is_station:
-                when = f"{listed(worst.names)} pulls in"
+                when = f"{english_list(worst.names)} pulls in"
             yield TRANSFORMER_OVERLOADED.at(
                 controller.span,
                 controller=controller.id,

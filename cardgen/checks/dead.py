@@ -11,14 +11,15 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from cardgen.checks.reporting import place_of_joints, use_words
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.facts import named as named_in
-from cardgen.faults.circuits import JOINT_OF_ONE_END
-from cardgen.faults.commons import DEAD_STRETCH
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import JOINT_OF_ONE_END
+from cardgen.faults.common_faults import DEAD_STRETCH
+from cardgen.owners import common_of
 from cardgen.problems import Problem
-from cardgen.wiring.model import IN, Conductor, Joint, Leg, Load
 from cardgen.wiring.uses import Role, Stretch, Use
+from cardgen.wiring.wiring_parts import IN, Conductor, Joint, Leg, Load
 
 _LIVE = (Role.HOT, Role.COMMON, Role.RETURN)
 
@@ -37,7 +38,7 @@ def dead_stretches(facts: Facts) -> Iterator[Problem]:
                 words = _what(use)
                 found[stretch.first, stretch.last, words].append((stretch.conductor.name, use))
     for (first, last, words), conductors in found.items():
-        names = listed(name for name, _ in conductors)
+        names = english_list(name for name, _ in conductors)
         entry = facts.job.boxes.get(first) or facts.job.controllers[first]
         place = place_of_joints(facts, first) or place_of_joints(facts, last) or entry.span
         one = len(conductors) == 1
@@ -72,7 +73,7 @@ def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use |
         if claim.role == "common"
     }
     for use in (*before, *after):
-        common = use.role is Role.COMMON and f"COM-{use.of}" in written
+        common = use.role is Role.COMMON and common_of(use.of) in written
         if common and not (use in before and not after and _cut_by_valve(facts, stretch)):
             return use
     for use in before if not after else ():
@@ -149,7 +150,7 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
     dead = {load.box for load in facts.wiring.loads.values() if _is_dead(facts, load)}
     promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
     for joint in facts.wiring.joints:
-        if len(joint.ends) != 1 or not joint.as_built or joint.at in dead | facts.wiring.broken:
+        if len(joint.ends) != 1 or not joint.as_built or joint.at in dead | facts.wiring.reported:
             continue
         end = joint.ends[0]
         conductor = facts.wiring.conductors.get(end.of)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.circuits import NOT_AS_JOINED
-from cardgen.faults.terminals import JUMPER, JUMPER_UNDECLARED, NO_SUCH_TERMINAL
-from cardgen.job.model import Controller
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import NOT_AS_JOINED
+from cardgen.faults.terminal_faults import JUMPER, JUMPER_UNDECLARED, NO_SUCH_TERMINAL
+from cardgen.job.job_parts import Controller
 from cardgen.problems import Problem
-from cardgen.wiring.model import COMMON_TERMINAL, End, Load
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
 
 
 def jumpers(facts: Facts) -> Iterator[Problem]:
@@ -26,7 +26,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
             if len(busy) < 2:  # several stations on one joint are told with their hots
                 yield JUMPER_UNDECLARED.at(
                     joint.span,
-                    terminals=listed(sorted(linked, key=int)),
+                    terminals=english_list(sorted(linked, key=int)),
                     controller=controller.id,
                 )
 
@@ -42,16 +42,16 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
                 variant="jumper",
                 terminal=said.value,
                 controller=controller.id,
-                terminals=listed(dict.fromkeys(strip)),
+                terminals=english_list(dict.fromkeys(strip)),
             )
         if unknown or COMMON_TERMINAL in names:
             continue
         if controller.id in facts.job.joints and not _touching(facts, controller.id, names):
-            if controller.id not in facts.wiring.broken:
+            if controller.id not in facts.wiring.reported:
                 yield NOT_AS_JOINED.at(
                     jumper.span,
                     variant="jumper",
-                    terminals=listed(names),
+                    terminals=english_list(names),
                     controller=controller.id,
                 )
             continue
@@ -59,9 +59,9 @@ def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
         yield JUMPER.at(
             jumper.span,
             variant="" if owners else "no station",
-            terminals=listed(names),
+            terminals=english_list(names),
             controller=controller.id,
-            stations=listed(owners),
+            stations=english_list(owners),
             run="run together" if len(owners) > 1 else "runs with each of them",
         )
 

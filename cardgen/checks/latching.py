@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.latching import (
+from cardgen.faults.latching_faults import (
     COIL_ON_WRONG_SUPPLY,
     COIL_UNKNOWN,
     POLARITY_MISSING,
     POLARITY_UNUSUAL,
     RUN_TOO_LONG,
 )
-from cardgen.job.model import Coil, Controller
-from cardgen.lists import listed
+from cardgen.job.job_parts import Coil, Controller
 from cardgen.problems import Problem, Span
 from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters, SupplyKind, beside
-from cardgen.wiring.model import Circuit, Leg
+from cardgen.wiring.wiring_parts import Circuit, Leg
 
 
 def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
@@ -40,7 +40,7 @@ def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[name]
         assert controller.coil is not None
         place = controller.coil.span
-        yield _wrong_coil(listed(owners), facts.job.coils[coil_id], controller, place)
+        yield _wrong_coil(english_list(owners), facts.job.coils[coil_id], controller, place)
 
 
 def _wrong_coil(owners: str, coil: Coil, controller: Controller, span: Span) -> Problem:
@@ -64,7 +64,7 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
         load = loads[0]
         said = load.owner.coil or facts.job.controllers[load.controller].coil
         if load.coil is None and said is None and load.controller not in told:
-            if load.controller in facts.wiring.broken or load.owner.id in facts.wiring.broken:
+            if load.controller in facts.wiring.reported or load.owner.id in facts.wiring.reported:
                 continue
             told.add(load.controller)
             yield COIL_UNKNOWN.at(load.span, station=load.owner.id)
@@ -100,7 +100,7 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
         meters, worst = max(found, key=lambda pair: pair[0])
         controller = facts.job.controllers[worst.load.controller]
         assert controller.wire_limit is not None
-        others = listed(c.load.id for _, c in found if c is not worst)
+        others = english_list(c.load.id for _, c in found if c is not worst)
         yield RUN_TOO_LONG.at(
             worst.load.span,
             variant="several" if others else "",

@@ -7,18 +7,18 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from cardgen.address import record_spelling
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.marking import (
+from cardgen.faults.marking_faults import (
     ADDRESS_USED_TWICE,
     CABLES_LOOK_ALIKE,
     COMMONS_LOOK_ALIKE,
     NAMES_LOOK_ALIKE,
     SHARED_BOX,
 )
-from cardgen.lists import listed
 from cardgen.problems import Also, Problem, Span
-from cardgen.wiring.model import Conductor
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Conductor
 
 
 def cables_look_alike(facts: Facts) -> Iterator[Problem]:
@@ -29,7 +29,7 @@ def cables_look_alike(facts: Facts) -> Iterator[Problem]:
     unread = {
         stop.at
         for cable in facts.job.cables.values()
-        if cable.id in facts.wiring.broken
+        if cable.id in facts.wiring.reported
         for stop in cable.run
     }
     for one, two in combinations(palettes, 2):
@@ -158,7 +158,7 @@ def shared_boxes(facts: Facts) -> Iterator[Problem]:
         for load in facts.loads_in.get(box.id, ()):
             by_controller.setdefault(load.controller, []).append(load.id)
         if len(by_controller) > 1:
-            parts = "; ".join(f"{c}: {listed(ids)}" for c, ids in by_controller.items())
+            parts = "; ".join(f"{c}: {english_list(ids)}" for c, ids in by_controller.items())
             yield SHARED_BOX.at(
-                box.span, box=box.id, controllers=listed(by_controller), valves=parts
+                box.span, box=box.id, controllers=english_list(by_controller), valves=parts
             )

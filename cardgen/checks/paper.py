@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.facts import Facts
-from cardgen.faults.paper import CHANGE_AHEAD, PRIVATE_TEXT
+from cardgen.faults.paper_faults import CHANGE_AHEAD, PRIVATE_TEXT
 from cardgen.problems import Problem
 from cardgen.reading.nodes import short
 from cardgen.trade.private_text import Private, private

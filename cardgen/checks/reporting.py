@@ -1,15 +1,11 @@
-"""Say whose a thing is, in the words of a sentence, and where joints are written."""
+"""Say what a conductor serves, in the words of a sentence, and where joints are written."""
 
 from __future__ import annotations
 
 from cardgen.facts import Facts
+from cardgen.owners import terminal_of
 from cardgen.problems import Span
 from cardgen.wiring.uses import Role, Use
-
-
-def spoken(owner: str) -> str:
-    """An owner as a sentence names it: `COM-A` is the common of A."""
-    return f"the common of {owner[4:]}" if owner.startswith("COM-") else owner
 
 
 def use_words(use: Use) -> str:
@@ -19,7 +15,7 @@ def use_words(use: Use) -> str:
     if use.role is Role.PATH:
         return f"path {use.side} of {use.of}"
     if use.role is Role.TERMINAL:
-        return f"terminal {use.side} of {use.of}"
+        return terminal_of(use.of, use.side)
     return use.of
 
 

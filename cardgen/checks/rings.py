@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.lists import listed
-from cardgen.wiring.model import Leg
 from cardgen.wiring.network import Edge
+from cardgen.wiring.wiring_parts import Leg
 
 
 def legs_of_rings(facts: Facts, *groups: int) -> list[Leg]:
@@ -19,7 +19,7 @@ def legs_of_rings(facts: Facts, *groups: int) -> list[Leg]:
 def boxes_of(facts: Facts, legs: Iterable[Leg]) -> str:
     """`'VB-1', 'VB-2' and 'VB-3'`, in the order of the file."""
     places = {place for leg in legs for place in (leg.start, leg.end)}
-    return listed(f"'{box}'" for box in facts.job.boxes if box in places)
+    return english_list(f"'{box}'" for box in facts.job.boxes if box in places)
 
 
 def _edges_of_rings(facts: Facts, group: int) -> Iterator[Edge]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts, named
-from cardgen.faults.sensors import (
+from cardgen.faults.sensor_faults import (
     FLOW_SENSOR_IN_VALVE_CABLE,
     SENSOR_CONTACT,
     SENSOR_IN_COMMON,
@@ -17,22 +18,21 @@ from cardgen.faults.sensors import (
     SENSOR_PASSED_BY,
     SENSOR_SHARED,
 )
-from cardgen.job.model import Contact, Controller, Jumper, Sensor, SensorKind
-from cardgen.lists import listed
+from cardgen.job.job_parts import Contact, Controller, Jumper, Sensor, SensorKind
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import Conductor, ThroughContact
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import Conductor, ThroughContact
 
 
 def sensors(facts: Facts) -> Iterator[Problem]:
     """Each sensor by itself."""
     for sensor in facts.job.sensors.values():
-        if sensor.id in facts.wiring.broken or not sensor.controllers:
+        if sensor.id in facts.wiring.reported or not sensor.controllers:
             continue
         controller = facts.job.controllers[sensor.controllers[0].value]
         if len({said.value for said in sensor.controllers}) > 1:
-            names = listed(said.value for said in sensor.controllers)
+            names = english_list(said.value for said in sensor.controllers)
             place = sensor.controllers[1].span
             yield SENSOR_SHARED.at(place, sensor=sensor.id, controllers=names)
         elif sensor.kind is SensorKind.FLOW:
@@ -82,7 +82,7 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
             sensor=sensor.id,
             conductor=conductor.name,
             controller=controller.id,
-            conductors=listed(sorted(landed)),
+            conductors=english_list(sorted(landed)),
         )
         return
     circuits = [c for c in facts.circuits.values() if c.load.controller == controller.id]
@@ -90,9 +90,9 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
     behind = [c for c in stations if any(_is_contact(s, sensor.id) for s in c.back)]
     free = [c.load.owner.id for c in stations if c not in behind]
     if behind and free:
-        yield SENSOR_IN_ONE_COMMON.at(place, sensor=sensor.id, stations=listed(free))
+        yield SENSOR_IN_ONE_COMMON.at(place, sensor=sensor.id, stations=english_list(free))
         return
-    names = listed(c.load.owner.id for c in behind)
+    names = english_list(c.load.owner.id for c in behind)
     yield SENSOR_IN_COMMON.at(
         place,
         sensor=sensor.id,
@@ -112,7 +112,7 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
             variant="one" if len(past) == 1 else "",
             sensor=sensor.id,
             controller=controller.id,
-            others=listed(past),
+            others=english_list(past),
         )
 
 
@@ -155,6 +155,6 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
         lost = controller.supply.value.kind is SupplyKind.LATCHING and any(
             s.in_common for s in facts.job.sensors.values()
         )  # a sensor in a latching common is told by itself: its place is on SEN
-        broken = any(s in facts.job.broken for s in facts.job.sensors)
+        broken = any(s in facts.job.reported for s in facts.job.sensors)
         if not on_terminals and not broken and not lost:
             yield SENSOR_JUMPER.at(jumper.span, variant="no sensor", controller=controller.id)

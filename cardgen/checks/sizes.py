@@ -6,9 +6,9 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.boxes import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
-from cardgen.lists import listed
+from cardgen.faults.box_faults import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import Written
 from cardgen.trade.copper import resistance
@@ -58,7 +58,7 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
     if not odd:
         return
     leg, usual = odd[0]
-    others = listed(f"{other.value}" for other, _ in odd[1:])
+    others = english_list(f"{other.value}" for other, _ in odd[1:])
     times = leg.value.meters / usual.meters if usual else 0.0
     very_long = usual is None or leg.value.meters > LONGEST_USUAL_LEG
     yield LEG_OUT_OF_SCALE.at(

@@ -8,7 +8,7 @@ from cardgen.electrics.legs import warm
 from cardgen.electrics.reach import run_table, steps
 from cardgen.electrics.readings import Loss
 from cardgen.facts import Facts
-from cardgen.job.model import Coil
+from cardgen.job.job_parts import Coil
 from cardgen.trade.copper import resistance
 from cardgen.units import METERS_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
 

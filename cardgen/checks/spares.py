@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.conductors import SPARES_TOO_FEW
-from cardgen.lists import listed
+from cardgen.faults.conductor_faults import SPARES_TOO_FEW
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Stretch
 
@@ -77,8 +77,8 @@ def _one_more(arcs: _Arcs, source: _Node, goal: _Node) -> bool:
 
 def spares_too_few(facts: Facts) -> Iterator[Problem]:
     """Fewer free conductors reach a box than the job asks for."""
-    unread = facts.job.broken - {*facts.job.stations, *facts.job.boxes, *facts.job.controllers}
-    if unread or facts.wiring.broken & facts.job.cables.keys():
+    unread = facts.job.reported - {*facts.job.stations, *facts.job.boxes, *facts.job.controllers}
+    if unread or facts.wiring.reported & facts.job.cables.keys():
         return  # what cannot be read may be free; a cable that cannot is in no list
     for box in facts.job.boxes.values():
         asked = box.spares.value if box.spares else 0
@@ -106,4 +106,4 @@ def _left(facts: Facts, box: str) -> str:
     # What is dead beyond its valve is no room for a spare from the controller.
     there = [s for s in facts.free if s.start == 0 and box in s.places]
     left = Counter(s.conductor.cable.id for s in there)
-    return listed(f"{cable} has {left[cable] or 'none'} free there" for cable in coming)
+    return english_list(f"{cable} has {left[cable] or 'none'} free there" for cable in coming)

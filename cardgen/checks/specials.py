@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 
 from cardgen.checks.terminals import short_of_volts
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.specials import (
+from cardgen.faults.special_faults import (
     MASTER_VALVE,
     MASTER_VALVE_ON_STATION,
     MASTER_VALVE_SHARED,
@@ -18,11 +19,10 @@ from cardgen.faults.specials import (
     RELAY_SHARES_COMMON,
     RELAY_TOO_NEAR,
 )
-from cardgen.job.model import MasterValve
-from cardgen.lists import listed
+from cardgen.job.job_parts import MasterValve
 from cardgen.problems import Problem, Verdict
 from cardgen.units import METERS_PER_FOOT, beside
-from cardgen.wiring.model import Leg, LoadKind
+from cardgen.wiring.wiring_parts import Leg, LoadKind
 
 LEAST_RELAY_WIRE = 15 * METERS_PER_FOOT  # meters; common practice, no source
 
@@ -49,7 +49,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
                 valve.span,
                 valve=valve.id,
                 box=valve.box.value,
-                controllers=listed(c.value for c in valve.controllers),
+                controllers=english_list(c.value for c in valve.controllers),
             )
 
 
@@ -70,12 +70,12 @@ def _shared(valve: MasterValve) -> Problem:
         return MASTER_VALVE_TIED.at(
             valve.controllers[1].span,
             valve=valve.id,
-            controllers=listed(names),
-            bare=listed(bare),
+            controllers=english_list(names),
+            bare=english_list(bare),
             names=", ".join(names),
         )
     return MASTER_VALVE_SHARED.at(
-        valve.span, valve=valve.id, box=valve.box.value, controllers=listed(names)
+        valve.span, valve=valve.id, box=valve.box.value, controllers=english_list(names)
     )
 
 

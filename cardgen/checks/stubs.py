@@ -10,13 +10,13 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.circuits import LIVE_STUB
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import LIVE_STUB
 from cardgen.problems import Problem
-from cardgen.wiring.model import IN, OUT, Leg
 from cardgen.wiring.network import Edge
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import IN, OUT, Leg
 
 
 @dataclass(slots=True)
@@ -31,7 +31,7 @@ class _Stub:
     sides: set[str] = field(default_factory=set)
 
 
-def live_stubs(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def live_stubs(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """Each conductor that a joint makes live and that serves nothing."""
     promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
     anchors = _anchors(facts)
@@ -43,7 +43,7 @@ def live_stubs(facts: Facts, done: set[str]) -> Iterator[Problem]:
     for group in groups:
         uses = facts.uses.of_end(facts.members[group][0])
         owners = [use.of for use in uses]
-        if any(use.role is not Role.HOT for use in uses) or done.intersection(owners):
+        if any(use.role is not Role.HOT for use in uses) or reported.intersection(owners):
             continue
         if any(load.id not in facts.circuits for o in owners for load in facts.loads_of[o]):
             continue
@@ -118,9 +118,9 @@ def _told(facts: Facts, stub: _Stub, owners: list[str]) -> Problem:
         joint.span if joint and joint.as_built else entry.span,
         variant="goes on" if _carries_on(facts, stub, owners) else "",
         conductor=stub.conductor,
-        hot=f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {listed(owners)}",
+        hot=f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {english_list(owners)}",
         at=stub.at,
-        tips=listed(f"'{tip}'" for tip in stub.tips),
+        tips=english_list(f"'{tip}'" for tip in stub.tips),
         side=OUT if IN in stub.sides else IN,
     )
 

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.checks.jumpers import run_together
 from cardgen.checks.sizing import reach, ways_out
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.specials import RELAY_CHATTER
-from cardgen.faults.terminals import (
+from cardgen.faults.special_faults import RELAY_CHATTER
+from cardgen.faults.terminal_faults import (
     DEVICE_IN_CIRCUIT,
     NO_SUCH_TERMINAL,
     TERMINAL_USED_TWICE,
@@ -18,12 +19,11 @@ from cardgen.faults.terminals import (
     TWIN_IN_TWO_BOXES,
     VOLTS_TOO_LOW,
 )
-from cardgen.job.model import Job, Station
-from cardgen.lists import listed
+from cardgen.job.job_parts import Job, Station
 from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind, beside, plain
 from cardgen.wiring.loads import landing_words
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.wiring_parts import Load, LoadKind
 
 
 def terminals_that_are_not_there(facts: Facts) -> Iterator[Problem]:
@@ -43,7 +43,7 @@ def _landed(job: Job) -> Iterator[tuple[Station, str, str]]:
     for station in job.stations.values():
         controller, terminal = landing_words(station)
         entry = job.controllers.get(controller)
-        if entry is None or not terminal or controller in job.broken:
+        if entry is None or not terminal or controller in job.reported:
             continue
         if entry.supply.value.kind is not SupplyKind.TWO_WIRE:
             yield station, controller, terminal
@@ -55,7 +55,11 @@ def _not_there(
     strip = facts.strips[controller]
     if terminal not in strip:
         yield NO_SUCH_TERMINAL.at(
-            span, owner=owner, terminal=terminal, controller=controller, terminals=listed(strip)
+            span,
+            owner=owner,
+            terminal=terminal,
+            controller=controller,
+            terminals=english_list(strip),
         )
 
 
@@ -88,9 +92,9 @@ def twins(facts: Facts) -> Iterator[Problem]:
 def _twin(owner: str, loads: list[Load]) -> Iterator[Problem]:
     if len(loads) < 2:
         return
-    names = listed(load.id for load in loads)
+    names = english_list(load.id for load in loads)
     if len({load.box for load in loads}) > 1:
-        boxes = listed(dict.fromkeys(f"'{load.box}'" for load in loads))
+        boxes = english_list(dict.fromkeys(f"'{load.box}'" for load in loads))
         yield TWIN_IN_TWO_BOXES.at(
             loads[0].span, station=owner, count=len(loads), valves=names, boxes=boxes
         )
@@ -114,9 +118,9 @@ def _too_many(facts: Facts, loads: Sequence[Load]) -> Problem:
     return TOO_MANY_VALVES.at(
         loads[0].span,
         variant=" ".join(looks),
-        station=listed(owners),
+        station=english_list(owners),
         count=len(loads),
-        valves=listed(load.id for load in loads),
+        valves=english_list(load.id for load in loads),
         controller=controller.id,
         limit=controller.valves_per_station,
     )
@@ -172,7 +176,7 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
         beside=_with_others(facts, worst),
         volts=beside(left, coil.minimum),
         least=plain(coil.minimum),
-        stations=listed(owners) if len(owners) > 1 else "it",
+        stations=english_list(owners) if len(owners) > 1 else "it",
         conductor=leg.conductor.name,
         start=leg.start,
         end=leg.end,
@@ -186,7 +190,7 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
 def _with_others(facts: Facts, owner: str) -> str:
     """What else starts with it."""
     loads = facts.together[owner]
-    others = listed(load.owner.id for load in loads if load.owner.id != owner)
+    others = english_list(load.owner.id for load in loads if load.owner.id != owner)
     if others:
         return f" together with {others}"
     return f" with {len(loads)} valves" if len(loads) > 1 else ""

@@ -1,6 +1,6 @@
 """Check what many stations share: cables, commons, terminals; each fault once, not once a station.
 
-Every check here adds the owners it has spoken of to `done`, so that nothing more is said of them.
+Every check here adds the owners of which it tells to `reported`: nothing more is said of them.
 """
 
 from __future__ import annotations
@@ -10,19 +10,24 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.checks.jumpers import linked_on_purpose
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.circuits import HOT_ON_COMMON, HOTS_JOINED
-from cardgen.faults.commons import COMMON_ON_WRONG_TERMINAL, COMMONS_JOINED, RETURN_ON_OTHER_COMMON
-from cardgen.faults.conductors import CABLE_CUT_OFF
-from cardgen.faults.terminals import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
-from cardgen.lists import listed
+from cardgen.faults.circuit_faults import HOT_ON_COMMON, HOTS_JOINED
+from cardgen.faults.common_faults import (
+    COMMON_ON_WRONG_TERMINAL,
+    COMMONS_JOINED,
+    RETURN_ON_OTHER_COMMON,
+)
+from cardgen.faults.conductor_faults import CABLE_CUT_OFF
+from cardgen.faults.terminal_faults import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
+from cardgen.owners import common_of, controller_of
 from cardgen.problems import Problem, Span
-from cardgen.wiring.model import COMMON_TERMINAL, End, Joint, Load
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint, Load
 
 
-def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def cables_cut_off(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """A cable comes to no place that any wire from a controller reaches."""
-    if facts.wiring.broken & facts.job.cables.keys() or facts.job.broken & facts.job.cables.keys():
+    if (facts.wiring.reported | facts.job.reported) & facts.job.cables.keys():
         return
     reached = set(facts.job.controllers)
     left = {c.id: [stop.at for stop in c.run] for c in facts.job.cables.values()}
@@ -35,7 +40,7 @@ def cables_cut_off(facts: Facts, done: set[str]) -> Iterator[Problem]:
         places = {at for one in cluster for at in left.pop(one)}
         for load in facts.wiring.loads.values():
             if load.box in places:
-                done.add(load.owner.id)
+                reported.add(load.owner.id)
         yield CABLE_CUT_OFF.at(facts.job.cables[name].run[0].span, box=run[0], cable=name)
 
 
@@ -52,7 +57,7 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     hidden = _hidden(facts)
     given = [{c.owner for c in claims} for claims in facts.claimed.values()]
     for one, two in _joined_pairs(facts):
-        both = {f"COM-{one}", f"COM-{two}"}
+        both = {common_of(one), common_of(two)}
         if any(both <= owners for owners in given):
             continue  # one conductor given to both, which is spoken of elsewhere
         needy = hidden.get((one, two), ())
@@ -67,8 +72,8 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
                 one=one,
                 two=two,
                 where=where,
-                valves=listed(load.id for load in needy),
-                boxes=listed(f"'{load.box}'" for load in needy),
+                valves=english_list(load.id for load in needy),
+                boxes=english_list(f"'{load.box}'" for load in needy),
             )
 
 
@@ -97,19 +102,19 @@ def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
 def _commons_in(facts: Facts, joint: Joint) -> set[str]:
     """The controllers whose commons are in a joint, by what is written of each stretch."""
     claims = (claim for end in joint.ends for claim in facts.claims_on(end))
-    return {c.owner.removeprefix("COM-") for c in claims if c.role == "common"}
+    return {controller_of(c.owner) for c in claims if c.role == "common"}
 
 
-def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def returns_on_other_commons(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """The joint itself shows it, even where joined commons would hide it."""
-    found = _on_other_commons(facts, frozenset(done))
+    found = _on_other_commons(facts, frozenset(reported))
     for (place, box, other), loads in found.items():
-        done |= {load.owner.id for load in loads}
+        reported |= {load.owner.id for load in loads}
         yield RETURN_ON_OTHER_COMMON.at(
             place,
             variant="in a box",
             box=box,
-            valves=listed(load.id for load in loads),
+            valves=english_list(load.id for load in loads),
             returns="returns" if len(loads) == 1 else "return",
             other=other,
             controller=loads[0].controller,
@@ -117,13 +122,13 @@ def returns_on_other_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
 
 
 def _on_other_commons(
-    facts: Facts, done: frozenset[str]
+    facts: Facts, reported: frozenset[str]
 ) -> dict[tuple[Span, str, str], list[Load]]:
     """By place, box and controllers of the wrong common the valves that return on it."""
     joined = {name for pair in _joined_pairs(facts) for name in pair}
     found: dict[tuple[Span, str, str], list[Load]] = defaultdict(list)
     for load in facts.wiring.loads.values():
-        if load.owner.id in done or load.back is not None:
+        if load.owner.id in reported or load.back is not None:
             continue
         if load.id in facts.circuits and load.controller not in joined:
             continue  # it returns on its own, whatever the record calls it
@@ -135,11 +140,11 @@ def _on_other_commons(
             )  # then it is the hot that touches a common
             if joint and others and load.controller not in others and not own_hot:
                 place = joint.span if joint.as_built else load.span
-                found[place, load.box, listed(sorted(others))].append(load)
+                found[place, load.box, english_list(sorted(others))].append(load)
     return found
 
 
-def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def commons_on_wrong_terminals(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """A common lands on a terminal that is not C: whole home runs are dead."""
     for controller, landings in facts.wiring.commons.items():
         loads = facts.loads_on.get(controller, [])
@@ -160,12 +165,12 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
                 wrong[sides[0]].append(la.conductor.name)
                 places.setdefault(sides[0], joint.span)
         for terminal, names in wrong.items():
-            done |= {load.owner.id for load in loads}
+            reported |= {load.owner.id for load in loads}
             others = _instead(facts, controller)
             yield COMMON_ON_WRONG_TERMINAL.at(
                 places[terminal],
                 variant="exchanged" if others else "",
-                conductors=listed(names),
+                conductors=english_list(names),
                 terminal=terminal,
                 controller=controller,
                 others=others,
@@ -175,7 +180,9 @@ def commons_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem
 def _instead(facts: Facts, controller: str) -> str:
     """What is on C in place of the common."""
     joint = facts.joint_of.get(End(controller, controller, COMMON_TERMINAL))
-    return listed(e.of for e in joint.ends if e.of in facts.wiring.conductors) if joint else ""
+    return (
+        english_list(e.of for e in joint.ends if e.of in facts.wiring.conductors) if joint else ""
+    )
 
 
 def _written_landing(facts: Facts, controller: str, end: End) -> Joint | None:
@@ -186,12 +193,12 @@ def _written_landing(facts: Facts, controller: str, end: End) -> Joint | None:
     return joint if any(e.of == controller for e in joint.ends) else None
 
 
-def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def hots_on_wrong_terminals(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """Hots land on terminals that are not their stations'; what is exchanged is told once."""
     wrong: dict[str, tuple[Load, Joint, str]] = {}
     for owner, loads in facts.loads_of.items():
         load = loads[0]
-        if owner in done or load.hot is None or not load.hot.hops:
+        if owner in reported or load.hot is None or not load.hot.hops:
             continue
         if all(one.id in facts.circuits for one in loads):
             continue  # a second exchange makes good for it: the record is wrong, not the wiring
@@ -205,7 +212,7 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
         exchanged = owner
         while exchanged in wrong:
             moved, _, side = wrong.pop(exchanged)
-            done.add(exchanged)
+            reported.add(exchanged)
             assert moved.hot is not None
             name = moved.hot.hops[0].conductor.name
             landed.append((name, exchanged, side, moved.terminal))
@@ -226,7 +233,7 @@ def hots_on_wrong_terminals(facts: Facts, done: set[str]) -> Iterator[Problem]:
         )
 
 
-def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def jumpers_on_commons(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """A declared jumper links C with a terminal that must be switched."""
     for controller in facts.job.controllers.values():
         for jumper in controller.jumpers:
@@ -235,31 +242,31 @@ def jumpers_on_commons(facts: Facts, done: set[str]) -> Iterator[Problem]:
             if COMMON_TERMINAL not in names or not others:
                 continue
             for name in others:
-                done.update(facts.owners_on.get(End(controller.id, controller.id, name), ()))
+                reported.update(facts.owners_on.get(End(controller.id, controller.id, name), ()))
             yield JUMPER_ON_COMMON.at(
-                jumper.span, controller=controller.id, terminals=listed(others)
+                jumper.span, controller=controller.id, terminals=english_list(others)
             )
 
 
-def hots_joined(facts: Facts, done: set[str]) -> Iterator[Problem]:
+def hots_joined(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """Two terminals feed one piece of metal, or a hot touches its common."""
     for group, ends in facts.members.items():
-        busy = [e for e in ends if not done.issuperset(facts.owners_on.get(e, ()))]
+        busy = [e for e in ends if not reported.issuperset(facts.owners_on.get(e, ()))]
         if not busy:
             continue
         commons = [e for e in ends if e.side == COMMON_TERMINAL and e.of in facts.job.controllers]
         if busy and (commons or any(_home(facts, e) == group for e in busy)):
-            yield from _shorted(facts, busy, commons, done)
+            yield from _shorted(facts, busy, commons, reported)
         elif len(busy) > 1 and not linked_on_purpose(facts, busy):
             names = [name for end in busy for name in facts.owners_on[end]]
-            done |= set(names)
+            reported |= set(names)
             joint = facts.meeting(names)
             # Terminals may be linked on purpose; then the job says so.
             on_terminals = joint is not None and all(end.of == joint.at for end in busy)
             yield HOTS_JOINED.at(
                 joint.span if joint and joint.as_built else facts.loads_of[names[1]][0].span,
                 variant="on terminals" if on_terminals else "",
-                stations=listed(names),
+                stations=english_list(names),
                 where=f" in '{joint.at}'" if joint else "",
                 controller=busy[0].of,
                 terminals=", ".join(end.side for end in busy),
@@ -272,17 +279,17 @@ def _home(facts: Facts, terminal: End) -> int:
 
 
 def _shorted(
-    facts: Facts, busy: list[End], commons: list[End], done: set[str]
+    facts: Facts, busy: list[End], commons: list[End], reported: set[str]
 ) -> Iterator[Problem]:
     names = [name for end in busy for name in facts.owners_on[end]]
     controller = commons[0].of if commons else facts.loads_of[names[0]][0].controller
-    done |= set(names)
-    joint = next((j for name in names if (j := facts.meeting([name, f"COM-{controller}"]))), None)
+    reported |= set(names)
+    joint = next((j for name in names if (j := facts.meeting([name, common_of(controller)]))), None)
     place = joint.span if joint and joint.as_built else facts.loads_of[names[0]][0].span
     yield HOT_ON_COMMON.at(
         place,
         hots="hot" if len(names) == 1 else "hots",
-        stations=listed(names),
+        stations=english_list(names),
         controller=controller,
         where=f" in '{joint.at}'" if joint else "",
     )

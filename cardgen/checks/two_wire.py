@@ -7,8 +7,9 @@ from collections.abc import Iterator
 
 from cardgen.checks.reporting import place_of_joints
 from cardgen.checks.rings import boxes_of, legs_of_rings
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.two_wire import (
+from cardgen.faults.two_wire_faults import (
     ADDRESS_TWICE,
     DECODER_OUTPUTS_JOINED,
     DECODER_TOO_FAR,
@@ -22,11 +23,10 @@ from cardgen.faults.two_wire import (
     STATION_WITHOUT_DECODER,
     SURGE_UNIT_MISSING,
 )
-from cardgen.job.model import Controller, Decoder
-from cardgen.lists import listed
+from cardgen.job.job_parts import Controller, Decoder
 from cardgen.problems import Also, Problem, Span
 from cardgen.units import SupplyKind
-from cardgen.wiring.model import End, Joint, Leg
+from cardgen.wiring.wiring_parts import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
 
 
@@ -63,7 +63,7 @@ def decoders(facts: Facts) -> Iterator[Problem]:
                 )
     yield from found
     yield from _addresses(facts)
-    if found or facts.job.broken or facts.wiring.broken & facts.job.stations.keys():
+    if found or facts.job.reported or facts.wiring.reported & facts.job.stations.keys():
         return  # a decoder without station may be what is left of one of these
     for decoder in facts.job.decoders.values():
         if decoder.id not in driven:
@@ -119,7 +119,7 @@ def decoder_outputs(facts: Facts) -> Iterator[Problem]:
                 joint.span,
                 variant="several" if several else "",
                 at=joint.at,
-                decoders=listed(driven) if several else driven[0],
+                decoders=english_list(driven) if several else driven[0],
             )
 
 
@@ -172,9 +172,9 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
     cut: dict[str, list[Decoder]] = defaultdict(list)
     for decoder in facts.job.decoders.values():
         home = _controller_of(facts, decoder)
-        if home is None or home.id != controller or decoder.id in facts.wiring.broken:
+        if home is None or home.id != controller or decoder.id in facts.wiring.reported:
             continue
-        if decoder.box.value in facts.wiring.broken:
+        if decoder.box.value in facts.wiring.reported:
             continue
         leads = [End(decoder.id, decoder.box.value, side) for side in PATH_SIDES]
         reached = [facts.network.group(e) if facts.network.knows(e) else -1 for e in leads]
@@ -190,7 +190,7 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
             controller=controller,
             at=at,
             box=found[0].box.value,
-            decoders=listed(decoder.id for decoder in found),
+            decoders=english_list(decoder.id for decoder in found),
         )
 
 

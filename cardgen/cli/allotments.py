@@ -8,7 +8,7 @@ from typing import Any
 
 from cardgen.allot import Allotment, LegNeed, Way
 from cardgen.allot.demand import makeup
-from cardgen.wiring.model import Conductor, Hop
+from cardgen.wiring.wiring_parts import Conductor, Hop
 
 _STATION_HEAD = ("station", "conductors from the controller outward", "color changes")
 _LEG_HEAD: tuple[str, ...] = ("cable", "leg", "needs", "has", "size", "smallest that would do")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from cardgen import faults
 from cardgen.cli.telling import CLEAN
-from cardgen.faults.explain import explain, listed
+from cardgen.faults.explain import explain, list_of_faults
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
@@ -22,7 +22,7 @@ class Options:
 
 def run(options: Options) -> int:
     if options.code is None:
-        print(listed())
+        print(list_of_faults())
         return CLEAN
     text = explain(options.code)
     if text is None:

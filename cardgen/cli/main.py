@@ -43,4 +43,4 @@ def main(argv: Sequence[str]) -> int:
 
 
 def _running() -> ModuleType:
-    return import_module("cardgen.cli.running")
+    return import_module("cardgen.cli.exit_code")

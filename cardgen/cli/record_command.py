@@ -15,8 +15,8 @@ from cardgen.cli.telling import (
     say,
     tell,
 )
+from cardgen.english_lists import english_list
 from cardgen.examine import examine
-from cardgen.lists import listed
 from cardgen.output.recording import RecordFiles, RecordRequest, publish
 from cardgen.problems import UserError
 
@@ -68,6 +68,8 @@ def _summary(made: RecordFiles) -> str:
     pages = sum(name.endswith(".html") for name in made.files)
     numbers = [str(revision.revision) for revision in made.history.revisions]
     noun = "revision" if len(numbers) == 1 else "revisions"
-    said = f"{pages} pages in {listed(made.history.languages)}, {noun} {listed(numbers)}"
+    said = (
+        f"{pages} pages in {english_list(made.history.languages)}, {noun} {english_list(numbers)}"
+    )
     results = len(made.history.results)
     return f"{said}, {results} readings" if results else said

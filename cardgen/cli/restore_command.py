@@ -24,7 +24,7 @@ class Options(ServerOptions):
 
 def run(options: Options) -> int:
     path = data_of(options.dir, options.data)
-    copied, kept = restore(options.file, path, now=int(time.time()))
+    copied, kept = restore(options.file, path, now_s=int(time.time()))
     print(f"{path}: {in_words(copied)}")
     if kept is not None:
         print(f"what was there is kept as {kept}")

@@ -45,7 +45,7 @@ def run(options: Options) -> int:
     if options.proof or options.out:
         return _write_proof(options, layouts)
     for name in options.names or layouts.stocks:
-        print("\n".join(listed(layouts.stocks[name], layouts)))
+        print("\n".join(stock_lines(layouts.stocks[name], layouts)))
         print()
     return CLEAN
 
@@ -65,7 +65,7 @@ def _write_proof(options: Options, layouts: Layouts) -> int:
     return CLEAN
 
 
-def listed(stock: Stock, layouts: Layouts) -> Iterator[str]:
+def stock_lines(stock: Stock, layouts: Layouts) -> Iterator[str]:
     """A picture at the left, what is to be known at the right."""
     picture, words = drawn(stock), _words(stock, layouts)
     for number in range(max(len(picture), len(words))):

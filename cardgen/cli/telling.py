@@ -22,7 +22,7 @@ CLEAN, ERRORS = 0, 1
 MOST_LANGUAGES = 2  # on one card
 
 
-class Shown(Protocol):
+class ReportOptions(Protocol):
     """Options of a command that shows problems."""
 
     @property
@@ -39,7 +39,7 @@ def exit_code(examined: Examined) -> int:
     return ERRORS if examined.has_errors else CLEAN
 
 
-def tell(problems: Sequence[Problem], options: Shown) -> None:
+def tell(problems: Sequence[Problem], options: ReportOptions) -> None:
     """Problems in the wanted format; a file that cannot be read is shown without its lines."""
     if not problems:
         return

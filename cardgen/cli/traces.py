@@ -11,7 +11,7 @@ from cardgen.electrics.legs import leg_ohms, step_ohms
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.units import Ohms, plain
-from cardgen.wiring.model import (
+from cardgen.wiring.wiring_parts import (
     IN,
     OUT,
     Circuit,

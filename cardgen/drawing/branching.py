@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.drawing.model import BoxOnRun, CableRun
+from cardgen.drawing.drawing_parts import BoxOnRun, CableRun
 
 
 def depth_of(run: CableRun) -> int:

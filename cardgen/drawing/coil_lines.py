@@ -6,7 +6,7 @@ from collections.abc import Container, Iterator
 
 from cardgen.asbuilt import BuiltValve, ConductorMark
 from cardgen.cards import Printable
-from cardgen.drawing.model import BoxLine, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, LineKind
 from cardgen.words import Text
 
 COMMON_TERMINAL = "C"
@@ -62,7 +62,7 @@ def _lands(printable: Printable, valve: BuiltValve, start: str) -> str:
     if valve.decoder is not None:
         return f"{words('drawing.address')} {valve.decoder.address}"
     if valve.isolators:
-        names = words.listed(valve.isolators)
+        names = words.list_of(valve.isolators)
         return words("drawing.shared", terminal=valve.terminal, controllers=names)
     return terminal(
         printable, valve.terminal, "" if valve.controller == start else valve.controller
@@ -86,7 +86,7 @@ def _words(printable: Printable, valve: BuiltValve) -> Iterator[str]:
         yield words("drawing.starts the pump")
     if valve.others:
         others = [words("drawing.other", valve=twin.id, box=twin.box) for twin in valve.others]
-        yield words("drawing.twin", others=words.listed(others))
+        yield words("drawing.twin", others=words.list_of(others))
     if valve.changes_color and valve.hot_at_controller:
         yield words("drawing.at controller", conductor=_color(printable, valve.hot_at_controller))
     if valve.decoder is not None and valve.decoder.serial:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt import BuiltBox, Role
-from cardgen.asbuilt.model.boxes import JointGroup
+from cardgen.asbuilt.model.built_boxes import JointGroup
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.use_words import use_in_words, uses_in_words
 from cardgen.drawing.coil_lines import lines_of, terminal
-from cardgen.drawing.model import BoxLine, LineKind, as_text
-from cardgen.drawing.spares import lines_of_free
+from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
+from cardgen.drawing.spare_lines import lines_of_free
 from cardgen.drawing.starts import sensor_line, shared_line
 
 BY_NAME = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)  # what its name alone tells
@@ -66,7 +66,7 @@ class Contents:
                         kind=LineKind.COMMON,
                         marks=(wire.mark,),
                         lands=terminal(self.printable, landing.name),
-                        name=self.words.listed(uses_in_words(self.words, wire.uses)),
+                        name=self.words.list_of(uses_in_words(self.words, wire.uses)),
                         text=self._by_pigtail(wire.by),
                     )
 
@@ -98,7 +98,7 @@ class Contents:
                 joined=tuple(dict.fromkeys(others)),
                 lands=self.words("drawing.joined to"),
                 text=as_text(
-                    self.words.listed(
+                    self.words.list_of(
                         use.of if use.role in BY_NAME else use_in_words(self.words, use)
                         for use in group.uses
                     ),
@@ -116,11 +116,11 @@ class Contents:
         return next(near, (come or mine)[0])
 
     def _for(self, valves: Iterable[str]) -> str:
-        named = self.words.listed(valves)
+        named = self.words.list_of(valves)
         return self.words("drawing.for", valves=named) if named else ""
 
     def _by_pigtail(self, names: Iterable[str]) -> str:
-        named = self.words.listed(names)
+        named = self.words.list_of(names)
         return self.words("drawing.by pigtail", pigtails=named) if named else ""
 
     def _sensors(self, spot: Spot) -> Iterator[BoxLine]:
@@ -134,8 +134,8 @@ class Contents:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
         here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]
-        apart = self.words.listed(cable for cable in here if cable not in self.cables)
+        apart = self.words.list_of(cable for cable in here if cable not in self.cables)
         if apart:
             yield self.words("drawing.also here", cables=apart)
         if box.commons_apart:
-            yield self.words("drawing.commons", commons=self.words.listed(box.commons_apart))
+            yield self.words("drawing.commons", commons=self.words.list_of(box.commons_apart))

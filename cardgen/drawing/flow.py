@@ -31,7 +31,7 @@ class Spread:
 
 
 def spread(
-    drawings: Sequence[Sequence[DrawnBlock]], height: float
+    drawings: Sequence[Sequence[DrawnBlock]], height_mm: float
 ) -> tuple[tuple[Spread, ...], tuple[int, ...]]:
     """The pages, and for each drawing the number of that on which it begins, from 0."""
     pages: list[list[tuple[float, DrawnBlock]]] = [[]]
@@ -40,14 +40,14 @@ def spread(
     for blocks in drawings:
         y += APART if pages[-1] else 0.0
         whole = sum(block.height for block in blocks)
-        least = min(whole, height * ENOUGH) if whole > height else whole
-        if pages[-1] and y + least > height:
+        least = min(whole, height_mm * ENOUGH) if whole > height_mm else whole
+        if pages[-1] and y + least > height_mm:
             pages.append([])
             y = 0.0
         starts.append(len(pages) - 1)
         for index, block in enumerate(blocks):
             foot = FOOT if index < len(blocks) - 1 else 0.0
-            if pages[-1] and y + block.height + foot > height:
+            if pages[-1] and y + block.height + foot > height_mm:
                 pages.append([])
                 y = HEAD
             pages[-1].append((y, block))

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
 
-from cardgen.drawing.model import HomeRun
+from cardgen.drawing.drawing_parts import HomeRun
 from cardgen.drawing.rows import CAPITAL, LEAST, block
 from cardgen.drawing.shapes import (
     CONTROLLER_ID,
@@ -28,16 +28,16 @@ NAME = 3.6  # mm
 
 
 def overview(
-    homes: Sequence[HomeRun], sheets: Sequence[int], width: float, problems: list[Problem]
+    homes: Sequence[HomeRun], sheets: Sequence[int], width_mm: float, problems: list[Problem]
 ) -> list[list[DrawnBlock]]:
     """For each controller the blocks that list its home runs with their sheets."""
     pairs = list(zip(homes, sheets, strict=True))
-    drawings = [[_heading(len(homes), homes[0], width, problems)]]
+    drawings = [[_heading(len(homes), homes[0], width_mm, problems)]]
     for _, group in groupby(pairs, key=lambda pair: pair[0].title):
         mine = list(group)
-        blocks = [_controller(mine[0][0], width, problems)]
+        blocks = [_controller(mine[0][0], width_mm, problems)]
         for number, (home, sheet) in enumerate(mine, 1):
-            blocks.append(_entry(home, sheet, width, problems, goes_on=number < len(mine)))
+            blocks.append(_entry(home, sheet, width_mm, problems, goes_on=number < len(mine)))
         drawings.append(blocks)
     return drawings
 
@@ -66,14 +66,14 @@ def _entry(
     place, left = home.run.span, 2 * INSET
     band = home.run.stops[0].stretch.band
     name = " · ".join(part for part in (home.run.cable, band) if part)
-    cable = block(name, place, CABLE, problems, weight=Weight.BOLD, capital=NAME)
+    cable = block(name, place, CABLE, problems, weight=Weight.BOLD, capital_mm=NAME)
     text = left + CABLE + 3
     about = block(
         _summary(home), place, width - SHEET - text - 3, problems,
-        weight=Weight.MEDIUM, capital=CAPITAL,
+        weight=Weight.MEDIUM, capital_mm=CAPITAL,
     )  # fmt: skip
     where = home.words("drawing.sheet", number=sheet)
-    number = block(where, place, SHEET, problems, weight=Weight.BOLD, capital=NAME)
+    number = block(where, place, SHEET, problems, weight=Weight.BOLD, capital_mm=NAME)
     top = 3.0
     base = top + max(cable.base, about.base)
     below = max(p.height - p.base for p in (cable, about, number))
@@ -102,11 +102,11 @@ def _summary(home: HomeRun) -> str:
     kinds = Counter(x.what for x in lines if x.what)
     found = [words.count(f"drawing.count of {what}", number) for what, number in kinds.items()]
     stops = list(dict.fromkeys(stop.title for stop in home.stops))
-    boxes, names = words.count("drawing.boxes", len(stops)), words.listed(stops)
+    boxes, names = words.count("drawing.boxes", len(stops)), words.list_of(stops)
     if found:
-        things = words.listed(found)
+        things = words.list_of(found)
         whole = words("drawing.things in boxes", things=things, boxes=boxes, names=names)
     else:
         whole = words("drawing.boxes of it", boxes=boxes, names=names)
-    further = words.listed(run.cable for run in home.runs[1:])
+    further = words.list_of(run.cable for run in home.runs[1:])
     return f"{whole}; {words('drawing.goes on', cables=further)}" if further else whole

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.blocks import Maker
+from cardgen.drawing.drawing_parts import HomeRun
 from cardgen.drawing.flow import FOOT, HEAD, Spread, spread
-from cardgen.drawing.model import HomeRun
 from cardgen.drawing.overview import overview
 from cardgen.drawing.rows import CAPITAL
+from cardgen.drawing.run_blocks import Maker
 from cardgen.drawing.shapes import INSET, TRUNK, DrawnBlock, stroke
 from cardgen.drawing.sheet_size import FIELD, sheet
 from cardgen.fonts import Weight
@@ -100,8 +100,8 @@ def _from(here: Spread, number: int, words: Words) -> Iterator[Group]:
     right = max(first.trunks) + INSET
     where = words("drawing.from sheet", number=number)
     title = words("drawing.continued", names=first.names)
-    items.append(line(title, Weight.HEAVY, x=0.0, y=5.2, capital=4.2))
-    items.append(line(where, Weight.BOLD, x=right, y=y - 5.0, capital=CAPITAL))
+    items.append(line(title, Weight.HEAVY, x_mm=0.0, y_mm=5.2, capital_mm=4.2))
+    items.append(line(where, Weight.BOLD, x_mm=right, y_mm=y - 5.0, capital_mm=CAPITAL))
     yield Group(says=f"{title}, {where}", level=1, items=tuple(items))
 
 
@@ -115,5 +115,5 @@ def _onward(here: Spread, following: Spread, number: int, words: Words) -> Group
         items += [stroke(x + d, tip - ARROW, x, tip, TRUNK) for d in (-ARROW, ARROW)]
     where = words("drawing.on sheet", number=number)
     x = max(trunks) + INSET
-    items.append(line(where, Weight.BOLD, x=x, y=y + 6.5, capital=CAPITAL))
+    items.append(line(where, Weight.BOLD, x_mm=x, y_mm=y + 6.5, capital_mm=CAPITAL))
     return Group(says=where, level=1, items=tuple(items))

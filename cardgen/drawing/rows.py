@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.drawing.model import BoxLine, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, LineKind
 from cardgen.drawing.sheet_size import PRESS
-from cardgen.faults.paper import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
+from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import frame
@@ -76,24 +76,24 @@ def short(mark: ConductorMark, cable: str) -> ConductorMark:
 
 
 def row(
-    line: BoxLine, cable: str, columns: Columns, width: float, problems: list[Problem]
+    line: BoxLine, cable: str, columns: Columns, width_mm: float, problems: list[Problem]
 ) -> SetLine:
-    """A line of the box, in which `width` is free."""
+    """A line of the box, in which `width_mm` is free."""
     if line.kind is LineKind.NOTE:
-        note = text_cell(line.text, line.span, width, problems, weight=Weight.BOLD)
+        note = text_cell(line.text, line.span, width_mm, problems, weight=Weight.BOLD)
         return _in_line([(0.0, note)], wired=False)
     cells = [(0.0, _conductors(line, cable, columns.conductor, problems))]
     x = columns.conductor + GAP if columns.conductor > 1 else 0.0
     cells.append((x, text_cell(line.lands, line.span, columns.lands, problems)))
     x += columns.lands + GAP if columns.lands > 1 else 0.0
     if line.joined:
-        wide = min(max(columns.name, columns.conductor + 12.0), 0.6 * (width - x))
+        wide = min(max(columns.name, columns.conductor + 12.0), 0.6 * (width_mm - x))
         cells.append((x, _stacked(line, line.joined, cable, wide, problems)))
     else:
         wide = columns.name
         cells.append((x, text_cell(line.name, line.span, wide, problems, bold=True)))
     x += wide + GAP
-    cells.append((x, text_cell(line.text, line.span, width - x, problems)))
+    cells.append((x, text_cell(line.text, line.span, width_mm - x, problems)))
     return _in_line(cells, wired=bool(line.marks or line.source))
 
 
@@ -135,7 +135,7 @@ def _conductor(mark: ConductorMark, span: Span, width: float, problems: list[Pro
     """A swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(CAPITAL)
     words = text_cell(in_words(mark, cable=True), span, width - wide - _SPACE, problems)
-    picture = swatch(mark, frame(0, 0, wide, high), colored=PRESS.colored, dot=PRESS.dot)
+    picture = swatch(mark, frame(0, 0, wide, high), colored=PRESS.colored, dot_mm=PRESS.dot)
     down = (high - CAPITAL) / 2
     return Placed(
         height=max(high, down + words.height),
@@ -147,7 +147,7 @@ def _conductor(mark: ConductorMark, span: Span, width: float, problems: list[Pro
 def text_cell(
     text: str,
     span: Span,
-    width: float,
+    width_mm: float,
     problems: list[Problem],
     *,
     bold: bool = False,
@@ -158,26 +158,28 @@ def text_cell(
         return Placed(height=0.0, items=())
     wanted = NAME if bold else CAPITAL
     weight = weight or (Weight.BOLD if bold else Weight.MEDIUM)
-    return block(text, span, width, problems, weight=weight, capital=wanted)
+    return block(text, span, width_mm, problems, weight=weight, capital_mm=wanted)
 
 
 def block(
     text: str,
     span: Span,
-    width: float,
+    width_mm: float,
     problems: list[Problem],
     *,
     weight: Weight,
-    capital: float,
+    capital_mm: float,
 ) -> Placed:
     lacking = fonts.missing(text, weight)
     if lacking:
         listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
         problems.append(LETTER_NOT_IN_FONT.at(span, variant="drawing", text=text, letters=listed))
         return Placed(height=0.0, items=())
-    setting = fit((text,), weight, width=width, wanted=capital, least=min(LEAST, capital))
+    setting = fit(
+        (text,), weight, width_mm=width_mm, wanted_mm=capital_mm, least_mm=min(LEAST, capital_mm)
+    )
     if setting is None:
-        problems.append(TEXT_TOO_LONG.at(span, variant="drawing", text=text, width=width))
+        problems.append(TEXT_TOO_LONG.at(span, variant="drawing", text=text, width=width_mm))
         return Placed(height=0.0, items=())
-    items = text_items(setting, width=width)
+    items = text_items(setting, width_mm=width_mm)
     return Placed(height=setting.height, items=items, base=setting.above)

@@ -41,16 +41,16 @@ class DrawnBlock:
 
 
 def title(
-    words: str, about: str, span: Span, width: float, capital: float, problems: list[Problem]
+    words: str, about: str, span: Span, width_mm: float, capital_mm: float, problems: list[Problem]
 ) -> Placed:
     """A name large, beside it (or beneath, if it is long) what else is said of it."""
-    name = block(words, span, width, problems, weight=Weight.HEAVY, capital=capital)
+    name = block(words, span, width_mm, problems, weight=Weight.HEAVY, capital_mm=capital_mm)
     if not about:
         return name
     left = right_of(name) + 4.0
-    beside = left + 50.0 < width
-    size = width - left if beside else width
-    rest = block(about, span, size, problems, weight=Weight.MEDIUM, capital=CAPITAL + 0.3)
+    beside = left + 50.0 < width_mm
+    size = width_mm - left if beside else width_mm
+    rest = block(about, span, size, problems, weight=Weight.MEDIUM, capital_mm=CAPITAL + 0.3)
     x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
     return Placed(
         height=max(name.height, y + rest.height),
@@ -64,13 +64,13 @@ def right_of(placed: Placed) -> float:
     return max((t.x + sum(r.width for r in t.runs) * t.capital for t in texts), default=0.0)
 
 
-def verticals(places: Sequence[float], height: float) -> tuple[Item, ...]:
-    return tuple(stroke(x, 0.0, x, height + SEAM, TRUNK) for x in places)
+def verticals(places: Sequence[float], height_mm: float) -> tuple[Item, ...]:
+    return tuple(stroke(x, 0.0, x, height_mm + SEAM, TRUNK) for x in places)
 
 
-def stroke(x1: float, y1: float, x2: float, y2: float, width: Mm) -> Strokes:
-    return Strokes(segments=(segment(x1, y1, x2, y2),), width=width)
+def stroke(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, width: Mm) -> Strokes:
+    return Strokes(segments=(segment(x1_mm, y1_mm, x2_mm, y2_mm),), width=width)
 
 
-def segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
-    return Segment(x1=Mm(x1), y1=Mm(y1), x2=Mm(x2), y2=Mm(y2))
+def segment(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float) -> Segment:
+    return Segment(x1=Mm(x1_mm), y1=Mm(y1_mm), x2=Mm(x2_mm), y2=Mm(y2_mm))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import ConductorMark, Role, Use
-from cardgen.asbuilt.model.conductors import BuiltCable, BuiltConductor
-from cardgen.asbuilt.model.controllers import BuiltSensor
+from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor
+from cardgen.asbuilt.model.built_controllers import BuiltSensor
 from cardgen.cards import Printable
 from cardgen.drawing.coil_lines import COMMON_TERMINAL, terminal
-from cardgen.drawing.model import BoxLine, LineKind, as_text
+from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.units import SupplyKind
 
 

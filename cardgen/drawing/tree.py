@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark, Role, Use
-from cardgen.asbuilt.model.conductors import BuiltCable
+from cardgen.asbuilt.model.built_conductors import BuiltCable
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards import Printable
 from cardgen.cards.lengths import beside_in
-from cardgen.cards.plain_words import spoken_mark
+from cardgen.cards.plain_words import localized_mark
 from cardgen.drawing.contents import Contents
-from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, HomeRun, RunLeg, as_text
+from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, RunLeg, as_text
 from cardgen.drawing.starts import lines_at_start
 
 USUAL_KIND = "valve box"
@@ -31,7 +31,7 @@ def _home_run(printable: Printable, home: Branch) -> HomeRun:
         start=home.start,
         title=_title(printable, home.start),
         about=_about(printable, home.start),
-        lines=_spoken(printable, (*here, *lines_at_start(printable, home.cable))),
+        lines=_localized(printable, (*here, *lines_at_start(printable, home.cable))),
         run=_run(printable, home, contents),
         words=printable.words,
     )
@@ -46,7 +46,7 @@ def _run(printable: Printable, branch: Branch, contents: Contents) -> CableRun:
             title=_title(printable, at),
             about=_about(printable, at),
             stretch=_stretch(printable, cable, index),
-            lines=_spoken(printable, contents.at(Spot(home=home, cable=cable.id, place=at))),
+            lines=_localized(printable, contents.at(Spot(home=home, cable=cable.id, place=at))),
             branches=tuple(
                 _run(printable, each, contents) for each in branch.further.get(index, ())
             ),
@@ -70,11 +70,11 @@ def _about(printable: Printable, place: str) -> str:
     return as_text(box.where, kind, box.size)
 
 
-def _spoken(printable: Printable, lines: Iterable[BoxLine]) -> tuple[BoxLine, ...]:
+def _localized(printable: Printable, lines: Iterable[BoxLine]) -> tuple[BoxLine, ...]:
     """The lines with every color in the words of the print."""
 
     def said(found: Iterable[ConductorMark]) -> tuple[ConductorMark, ...]:
-        return tuple(spoken_mark(each, printable.words) for each in found)
+        return tuple(localized_mark(each, printable.words) for each in found)
 
     return tuple(replace(x, marks=said(x.marks), joined=said(x.joined)) for x in lines)
 
@@ -103,4 +103,4 @@ def _carries(printable: Printable, uses: set[Use]) -> str:
     names: list[str] = [name for name in order if name in live]
     if any(use.role is Role.PATH for use in uses):
         names.append(printable.words("drawing.path"))
-    return printable.words("drawing.for", valves=printable.words.listed(names)) if names else ""
+    return printable.words("drawing.for", valves=printable.words.list_of(names)) if names else ""

@@ -10,8 +10,8 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from cardgen.electrics.legs import Key, key, step_ohms
-from cardgen.wiring.model import Circuit, LoadKind
 from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import Circuit, LoadKind
 
 
 class Companions:

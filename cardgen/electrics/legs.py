@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from cardgen.trade.copper import READING_TEMPERATURE, of_conductor, of_pigtail
 from cardgen.units import Celsius, Ohms
-from cardgen.wiring.model import Leg, Step, ThroughPigtail
 from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import Leg, Step, ThroughPigtail
 
 Key = tuple[str, frozenset[str]]
 

@@ -15,12 +15,12 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from cardgen.electrics.legs import step_ohms
-from cardgen.electrics.network import resistance_between
 from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
+from cardgen.electrics.resistance import resistance_between
 from cardgen.units import Ohms
-from cardgen.wiring.model import Circuit, Conductor, End, Leg, Step, ThroughPigtail
 from cardgen.wiring.network import Network, Tree
 from cardgen.wiring.uses import Role, Stretch, Uses
+from cardgen.wiring.wiring_parts import Circuit, Conductor, End, Leg, Step, ThroughPigtail
 
 Band = tuple[Ohms, Ohms, Ohms]  # expected, and where an honest meter lies
 

@@ -16,11 +16,11 @@ from typing import NamedTuple
 
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, step_ohms, warm
-from cardgen.electrics.network import Resistor, resistance_between
+from cardgen.electrics.resistance import Resistor, resistance_between
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
-from cardgen.wiring.model import Circuit, Leg, Load, ThroughPigtail
 from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import Circuit, Leg, Load, ThroughPigtail
 
 COIL_TOLERANCE = 0.15  # of the coil's ohms; common practice, no source
 METER_TOLERANCE = Ohms(1.0)  # leads and contacts of the meter; common practice, no source

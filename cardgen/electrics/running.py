@@ -20,10 +20,10 @@ from dataclasses import dataclass
 from cardgen.electrics.alternating import Impedance, voltages
 from cardgen.electrics.legs import Key, key, step_ohms, warm
 from cardgen.electrics.together import always_on, beside, circuits_together
-from cardgen.job.model import Coil
+from cardgen.job.job_parts import Coil
 from cardgen.units import SupplyKind, Volts
-from cardgen.wiring.model import Circuit, End, LoadKind, Step
 from cardgen.wiring.network import Edge, Network
+from cardgen.wiring.wiring_parts import Circuit, End, LoadKind, Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

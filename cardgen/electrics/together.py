@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
-from cardgen.wiring.model import Circuit, Load
 from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import Circuit, Load
 
 
 def loads_together(network: Network) -> dict[int, tuple[Load, ...]]:

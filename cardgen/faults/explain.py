@@ -26,7 +26,7 @@ def explain(code: str) -> str | None:
     )
 
 
-def listed() -> str:
+def list_of_faults() -> str:
     """All codes in order of the alphabet, a line each."""
     return "\n".join(
         f"{fault.code:28} {fault.verdict:8} {fault.title}"

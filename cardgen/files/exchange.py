@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.files.one import flush, sync_folder
-from cardgen.files.sealing import Broken, opened, sealed
+from cardgen.files.sealing import BadSeal, opened, sealed
 from cardgen.problems import UserError
 
 WRITING, EXCHANGE = ".cardgen-writing", ".cardgen-exchange"
@@ -30,7 +30,7 @@ PLAN, NEW = "plan.json", "new"
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class FileChange:
     """One file of the plan.
 
     Attributes:
@@ -52,8 +52,10 @@ def exchange(folder: Path, files: Mapping[str, bytes], gone: Collection[str]) ->
         OSError: with nothing changed; or, if `is_unfinished` then says so, with some exchanged.
     """
     writing = folder / WRITING
-    steps = [Step(name, digest_of(folder / name), digest(data)) for name, data in files.items()]
-    steps += [Step(name, digest_of(folder / name), "") for name in gone]
+    steps = [
+        FileChange(name, digest_of(folder / name), digest(data)) for name, data in files.items()
+    ]
+    steps += [FileChange(name, digest_of(folder / name), "") for name in gone]
     made: list[Path] = []
     try:
         _stage(writing, files, steps)
@@ -107,7 +109,7 @@ def digest_of(path: Path) -> str:
         return ""
 
 
-def _stage(writing: Path, files: Mapping[str, bytes], steps: Iterable[Step]) -> None:
+def _stage(writing: Path, files: Mapping[str, bytes], steps: Iterable[FileChange]) -> None:
     """All that the exchange needs, on disk."""
     if writing.exists():
         shutil.rmtree(writing)
@@ -128,7 +130,7 @@ def subfolders(folder: Path, names: Iterable[str]) -> list[Path]:
     return sorted(each for each in inside if folder in each.parents)
 
 
-def _carry_out(folder: Path, steps: Collection[Step]) -> None:
+def _carry_out(folder: Path, steps: Collection[FileChange]) -> None:
     """Do what is not done yet; what has been exchanged already has no new file waiting."""
     for step in steps:
         path, waiting = folder / step.name, folder / EXCHANGE / NEW / step.name
@@ -144,10 +146,12 @@ def _carry_out(folder: Path, steps: Collection[Step]) -> None:
     shutil.rmtree(folder / WRITING, ignore_errors=True)
 
 
-def _plan(folder: Path) -> list[Step]:
+def _plan(folder: Path) -> list[FileChange]:
     try:
-        return [Step(*each) for each in opened((folder / EXCHANGE / PLAN).read_bytes())["steps"]]
-    except (FileNotFoundError, Broken, KeyError, TypeError) as fault:
+        return [
+            FileChange(*each) for each in opened((folder / EXCHANGE / PLAN).read_bytes())["steps"]
+        ]
+    except (FileNotFoundError, BadSeal, KeyError, TypeError) as fault:
         raise UserError(
             f"files are missing in '{folder / EXCHANGE}', so the writing that was cut short cannot "
             "be finished",
@@ -155,7 +159,7 @@ def _plan(folder: Path) -> list[Step]:
         ) from fault
 
 
-def _refuse_changed(folder: Path, steps: Iterable[Step]) -> None:
+def _refuse_changed(folder: Path, steps: Iterable[FileChange]) -> None:
     for step in steps:
         path, there = folder / step.name, digest_of(folder / step.name)
         comes = step.new and digest_of(folder / EXCHANGE / NEW / step.name) == step.new

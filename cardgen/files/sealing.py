@@ -10,7 +10,7 @@ from typing import Any
 CHECKSUM = "checksum"
 
 
-class Broken(ValueError):
+class BadSeal(ValueError):
     """The bytes are not a manifest as it was written: cut short, damaged, or changed by hand."""
 
 
@@ -24,16 +24,16 @@ def opened(data: bytes) -> dict[str, Any]:
     """What `sealed` was given.
 
     Raises:
-        Broken: if it is anything else.
+        BadSeal: if it is anything else.
     """
     try:
         found = json.loads(data)
     except (ValueError, RecursionError) as fault:
-        raise Broken("no JSON") from fault
+        raise BadSeal("no JSON") from fault
     if not isinstance(found, dict):
-        raise Broken("no manifest")
+        raise BadSeal("no manifest")
     if found.pop(CHECKSUM, "") != _checksum(found):
-        raise Broken("another checksum")
+        raise BadSeal("another checksum")
     return found
 
 

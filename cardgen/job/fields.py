@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from cardgen.job import model, quantities
+from cardgen.job import job_parts, quantities
 from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
 from cardgen.reading.shapes import (
     IDENTIFIER,
@@ -32,7 +32,7 @@ _CONDUCTORS = ListOf(
 _WHOLE_CONDUCTORS = ListOf(
     WHOLE_CONDUCTOR, what="a list of conductors", example="[A-K1 white]", single=True
 )
-_CONTACT = OneOf("the kind of contact", {str(c): c for c in model.Contact})
+_CONTACT = OneOf("the kind of contact", {str(c): c for c in job_parts.Contact})
 _COMMONS = ListOf(
     CONDUCTOR_WORDS, what="a list of conductors", example="[A-K1 white, A-K2 white]", single=True
 )
@@ -43,7 +43,7 @@ _EMPTY: Any = ()
 
 JOB_INFO = BlockShape(
     "'job'",
-    model.JobInfo,
+    job_parts.JobInfo,
     Field(
         "code",
         SaidShape(_PRINTED_NAME),
@@ -61,14 +61,14 @@ JOB_INFO = BlockShape(
     ),
     Field(
         "water",
-        OneOf("the water", {str(w): w for w in model.Water}),
+        OneOf("the water", {str(w): w for w in job_parts.Water}),
         default=None,
         help="'reclaimed' puts the warning on tags and legends, in a purple band",
     ),
 )
 RECORD_INFO = BlockShape(
     "'record'",
-    model.RecordInfo,
+    job_parts.RecordInfo,
     Field(
         "address",
         SaidShape(quantities.ADDRESS),
@@ -84,7 +84,7 @@ RECORD_INFO = BlockShape(
 )
 COIL = BlockShape(
     "the coil",
-    model.Coil,
+    job_parts.Coil,
     Field("supply", SaidShape(quantities.SUPPLY), required=True, help="'24 V AC' or 'DC latching'"),
     Field(
         "resistance", quantities.OHMS, required=True, help="from its data sheet, at 20 C: '30 ohm'"
@@ -101,7 +101,7 @@ COIL = BlockShape(
 )
 CONNECTOR = BlockShape(
     "the connector",
-    model.Connector,
+    job_parts.Connector,
     Field(
         "takes",
         ListOf(
@@ -116,14 +116,14 @@ CONNECTOR = BlockShape(
 )
 POLARITY = BlockShape(
     "the polarity",
-    model.Polarity,
+    job_parts.Polarity,
     Field("hot", PRINTED_TEXT, required=True, help="solenoid lead on the hot: 'red'"),
     Field("common", PRINTED_TEXT, required=True, help="solenoid lead on the common: 'black'"),
 )
 _PATH_HELP = "all conductors of this side of a two-wire path"
 CONTROLLER = BlockShape(
     "the controller",
-    model.Controller,
+    job_parts.Controller,
     Field("place", PRINTED_TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
     Field(
         "supply",
@@ -162,7 +162,7 @@ CONTROLLER = BlockShape(
     Field("sensor contact", _CONTACT, help="what its sensor input is set to"),
     Field(
         "sensor jumper",
-        SaidShape(OneOf("the state of the sensor jumper", {str(j): j for j in model.Jumper})),
+        SaidShape(OneOf("the state of the sensor jumper", {str(j): j for j in job_parts.Jumper})),
         help="'fitted' or 'removed'",
     ),
     Field(
@@ -199,7 +199,7 @@ _RESISTANCE = Field(
 )
 SINGLE = BlockShape(
     "an entry of the singles",
-    model.Single,
+    job_parts.Single,
     Field(
         "color",
         SaidShape(quantities.COLOR),
@@ -226,7 +226,7 @@ SINGLE = BlockShape(
 )
 CABLE = BlockShape(
     "the cable",
-    model.Cable,
+    job_parts.Cable,
     Field("gauge", quantities.GAUGE, help="'18 AWG' or '1.5 mm2'"),
     Field("palette", _NAME, help="the colors in it, by name from 'palettes'"),
     Field(
@@ -259,11 +259,11 @@ CABLE = BlockShape(
 )
 BOX = BlockShape(
     "the box",
-    model.Box,
+    job_parts.Box,
     Field("place", PRINTED_TEXT, default="", help="where it is: 'front walk'", into="where"),
     Field(
         "kind",
-        OneOf("the kind of box", {str(k): k for k in model.BoxKind}),
+        OneOf("the kind of box", {str(k): k for k in job_parts.BoxKind}),
         help="'valve box' if left out",
     ),
     Field("size", PRINTED_TEXT, default="", help="'10 in round'"),
@@ -286,13 +286,13 @@ BOX = BlockShape(
 )
 VALVE = BlockShape(
     "the valve",
-    model.Valve,
+    job_parts.Valve,
     Field("box", _NAME, required=True, help="the box it is in"),
 )
 _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
 STATION = BlockShape(
     "the station",
-    model.Station,
+    job_parts.Station,
     Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
     Field("box", _NAME, help="the box its valve is in"),
     Field("hot", _CONDUCTORS, default=_EMPTY, help="'A-K1 red', or all conductors outward"),
@@ -314,7 +314,7 @@ STATION = BlockShape(
 )
 MASTER_VALVE = BlockShape(
     "the master valve",
-    model.MasterValve,
+    job_parts.MasterValve,
     Field("controllers", _CONTROLLERS, required=True, help="whose terminal it is on: A"),
     Field(
         "isolators", _CONTROLLERS, default=_EMPTY, help="controllers that feed it by an isolator"
@@ -334,7 +334,7 @@ MASTER_VALVE = BlockShape(
 )
 RELAY = BlockShape(
     "the relay",
-    model.Relay,
+    job_parts.Relay,
     Field("controller", _NAME, required=True, help="whose terminal it is on: A"),
     Field("terminal", _WORDS, help="'MV' if left out"),
     Field("box", _NAME, required=True, help="where it sits"),
@@ -344,7 +344,7 @@ RELAY = BlockShape(
 )
 DECODER = BlockShape(
     "the decoder",
-    model.Decoder,
+    job_parts.Decoder,
     Field("controller", _NAME, help="only if there is more than one two-wire controller"),
     Field("box", _NAME, required=True, help="the box it is in"),
     Field(
@@ -366,10 +366,10 @@ DECODER = BlockShape(
 )
 SENSOR = BlockShape(
     "the sensor",
-    model.Sensor,
+    job_parts.Sensor,
     Field(
         "kind",
-        OneOf("the kind of sensor", {str(k): k for k in model.SensorKind}),
+        OneOf("the kind of sensor", {str(k): k for k in job_parts.SensorKind}),
         required=True,
         help="rain, flow or other",
     ),
@@ -381,7 +381,7 @@ SENSOR = BlockShape(
 )
 SPARE = BlockShape(
     "the spare",
-    model.Spare,
+    job_parts.Spare,
     Field("conductor", _CONDUCTORS, required=True, help="'A-K1 orange'"),
     Field("from", _NAME, into="begins", help="the first place it is promised in"),
     Field("to", _NAME, help="the last box it is promised in"),
@@ -389,7 +389,7 @@ SPARE = BlockShape(
 )
 PIGTAIL = BlockShape(
     "the pigtail",
-    model.Pigtail,
+    job_parts.Pigtail,
     Field("at", _NAME, required=True, help="the box or controller it is in"),
     Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
     Field("color", quantities.COLOR, help="'white'", also="colour"),
@@ -397,7 +397,7 @@ PIGTAIL = BlockShape(
 )
 CHANGE = BlockShape(
     "the change",
-    model.Change,
+    job_parts.Change,
     Field("revision", Whole("a revision", 1, 9999), required=True, help="in which it was made"),
     Field("date", quantities.DATE, required=True, help="'2026-03-14'"),
     Field("text", _PRINTED_WORDS, required=True, help="what was changed"),

@@ -6,7 +6,7 @@ import datetime
 import re
 from urllib.parse import urlsplit
 
-from cardgen.faults.values import (
+from cardgen.faults.value_faults import (
     COMMA,
     GAUGE_NOT_MADE,
     OUT_OF_RANGE,
@@ -16,7 +16,7 @@ from cardgen.faults.values import (
     UNKNOWN_COLOR,
     VALUE,
 )
-from cardgen.job.model import Combination
+from cardgen.job.job_parts import Combination
 from cardgen.reading.nodes import short
 from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, nearest
 from cardgen.trade.colors import Insulation, color_words, insulation

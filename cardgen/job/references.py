@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from cardgen.faults.values import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
-from cardgen.job.model import ConductorWords, Job
+from cardgen.faults.value_faults import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
+from cardgen.job.job_parts import ConductorWords, Job
 from cardgen.problems import Also, Span
 from cardgen.reading.shapes import Report, Written, nearest
 
@@ -28,8 +28,8 @@ def resolve(job: Job, report: Report) -> None:
         if ref.name in ref.among:
             continue
         if ref.what != "coil":  # the wiring of a valve can be traced without its data
-            report.broken.add(ref.owner)
-        if any(_reads_like(name, ref.name) for name in job.broken):
+            report.reported.add(ref.owner)
+        if any(_reads_like(name, ref.name) for name in job.reported):
             continue  # it is written, but could not be read
         if ref.name in told:
             continue  # one wrong name is one fault, however often it is used
@@ -130,7 +130,7 @@ def _names_used_twice(job: Job, report: Report) -> None:
                     entry.span, name=entry.id, kind=kind, other=other_kind, also=also
                 )
             )
-            report.broken.add(entry.id)
+            report.reported.add(entry.id)
         else:
             first[entry.id] = (kind, entry.span)
 

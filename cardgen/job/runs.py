@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from cardgen.faults.values import (
+from cardgen.faults.value_faults import (
     BAD_RUN,
     BAD_TERMINAL,
     COMMA,
     LENGTH_MISSING,
     VALUE,
 )
-from cardgen.job.model import ConductorWords, Stop
+from cardgen.job.job_parts import ConductorWords, Stop
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Span
 from cardgen.reading import nodes

@@ -3,7 +3,7 @@
 from cardgen.layout.furniture import Stamp
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Page
-from cardgen.layout.load import Layouts, load_layouts
+from cardgen.layout.layout_loader import Layouts, load_layouts
 from cardgen.layout.pages import lay_out
 from cardgen.layout.stock import Stock
 

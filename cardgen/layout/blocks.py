@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from cardgen.cards.model import Card, Code, FieldValue
-from cardgen.faults.paper import CODE_TOO_LARGE
+from cardgen.cards.card import Card, Code, FieldValue
+from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.layout.face import Align, FaceBlock, Show
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import Frame, frame, on_dots, whole_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, all_moved
-from cardgen.layout.lists import set_list, set_list_or_rows, set_rows
+from cardgen.layout.list_blocks import set_list, set_list_or_rows, set_rows
 from cardgen.layout.pieces import (
     Misfit,
     Piece,
@@ -59,13 +59,18 @@ def _framed(task: Task) -> tuple[Piece, ...]:
     pad, above = BOX_LINE + 0.5 * task.capital, BOX_LINE + 0.3 * task.capital
     inner = room.width - 2 * pad
     setting = fit(
-        texts, block.weight, width=inner, wanted=task.capital, least=block.least, lines=block.lines
+        texts,
+        block.weight,
+        width_mm=inner,
+        wanted_mm=task.capital,
+        least_mm=block.least,
+        lines=block.lines,
     )
     if setting is None:
         raise too_wide(texts, block, inner)
     at = frame(0, 0, room.width, on_dots(setting.height + 2 * above, room.press.dot))
     ink = BLACK if block.show is Show.BOXED else WHITE
-    words = text_items(setting, width=inner, align=block.align, ink=ink)
+    words = text_items(setting, width_mm=inner, align=block.align, ink=ink)
     items = (*_ground(block.show, at, room.press), *all_moved(words, pad, above))
     return (Piece(height=at.height, items=items),)
 
@@ -97,7 +102,7 @@ def _conductor(task: Task) -> tuple[Piece, ...]:
     y = 0.0
     for number, mark in enumerate(marks(task.value)):
         label = task.label if number == 0 else ""
-        placed = conductor(mark, label, letters, width=room.width, press=room.press)
+        placed = conductor(mark, label, letters, width_mm=room.width, press=room.press)
         if placed is None:
             left = (SWATCH_WIDTH + SPACE) * task.capital
             raise too_wide((mark.word, mark.cable, mark.band), block, room.width - left)
@@ -114,7 +119,7 @@ def _code(task: Task) -> tuple[Piece, ...]:
     address = task.value.address
     side = whole_dots(block.side or room.width, dot)
     left = on_dots(SHARE[block.align] * (room.width - side), dot)
-    made = symbol(address, frame(left, 0, side, side), dot=dot)
+    made = symbol(address, frame(left, 0, side, side), dot_mm=dot)
     if made is None:
         raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()

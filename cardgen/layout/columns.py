@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
+from cardgen.cards.card import Card
 from cardgen.cards.labels import label
-from cardgen.cards.model import Card
 from cardgen.layout.blocks import set_block
 from cardgen.layout.face import Column, Face, FaceBlock
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots

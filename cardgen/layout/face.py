@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from cardgen.cards.model import CardKind
+from cardgen.cards.card import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Frame, Mm
 from cardgen.problems import Span

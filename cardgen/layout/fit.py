@@ -85,23 +85,23 @@ def pieces(text: str, at: Breaks = Breaks.WORDS) -> tuple[str, ...]:
 
 @lru_cache(maxsize=50_000)
 def wrap(
-    text: str, weight: Weight, most: float, at: Breaks = Breaks.WORDS
+    text: str, weight: Weight, most_capitals: float, at: Breaks = Breaks.WORDS
 ) -> tuple[str, ...] | None:
-    """Break into lines no wider than `most` (at capitals 1 high); None if a piece is wider."""
+    """Break into lines of at most so many capital heights; None if a piece is wider."""
     text = text.strip()
-    if fonts.width(text, weight) <= most + NOTHING:
+    if fonts.width(text, weight) <= most_capitals + NOTHING:
         return (text,) if text else ()
     ends = " ·" if at is Breaks.POINTS else " "
     lines: list[str] = []
     line = ""
     for piece in pieces(text, at):
-        if fonts.width((line + piece).rstrip(ends), weight) <= most + NOTHING:
+        if fonts.width((line + piece).rstrip(ends), weight) <= most_capitals + NOTHING:
             line += piece
             continue
         if line:
             lines.append(line.rstrip(ends))
         line = piece.lstrip(" ")
-        if fonts.width(line.rstrip(ends), weight) > most + NOTHING:
+        if fonts.width(line.rstrip(ends), weight) > most_capitals + NOTHING:
             return None
     if line.strip():
         lines.append(line.rstrip(" "))
@@ -109,12 +109,12 @@ def wrap(
 
 
 def wrap_all(
-    texts: tuple[str, ...], weight: Weight, most: float, at: Breaks = Breaks.WORDS
+    texts: tuple[str, ...], weight: Weight, most_capitals: float, at: Breaks = Breaks.WORDS
 ) -> tuple[str, ...] | None:
     """Each text on its own lines."""
     lines: list[str] = []
     for text in texts:
-        wrapped = wrap(text, weight, most, at)
+        wrapped = wrap(text, weight, most_capitals, at)
         if wrapped is None:
             return None
         lines += wrapped
@@ -126,30 +126,30 @@ def fit(
     texts: tuple[str, ...],
     weight: Weight,
     *,
-    width: float,
-    wanted: float,
-    least: float,
+    width_mm: float,
+    wanted_mm: float,
+    least_mm: float,
     lines: int = MANY,
 ) -> Setting | None:
-    """The largest letters up to `wanted` that need no more lines and width than allowed."""
-    steps = max(0, math.ceil((wanted - least) / STEP - NOTHING))
-    heights = [wanted, *(least + STEP * i for i in range(steps - 1, 0, -1)), least]
+    """The largest letters up to `wanted_mm` that need no more lines and width than allowed."""
+    steps = max(0, math.ceil((wanted_mm - least_mm) / STEP - NOTHING))
+    heights = [wanted_mm, *(least_mm + STEP * i for i in range(steps - 1, 0, -1)), least_mm]
     pointed = any("· " in text for text in texts)
     for breaks in Breaks if pointed else (Breaks.WORDS, Breaks.PARTS):
         for capital in heights:
-            found = wrap_all(texts, weight, width / capital, breaks)
+            found = wrap_all(texts, weight, width_mm / capital, breaks)
             if found is not None and len(found) <= lines:
-                most = width / capital
+                most = width_mm / capital
                 even = tuple(x for text in texts for x in balanced(text, weight, most, breaks))
                 return Setting(lines=even, weight=weight, capital=Mm(capital))
     return None
 
 
-def balanced(text: str, weight: Weight, most: float, at: Breaks) -> tuple[str, ...]:
+def balanced(text: str, weight: Weight, most_capitals: float, at: Breaks) -> tuple[str, ...]:
     """No more lines than needed, but of like length: `red +  black -` stays on one line."""
-    lines = wrap(text, weight, most, at)
+    lines = wrap(text, weight, most_capitals, at)
     assert lines is not None  # the caller has seen that it fits
-    low, high = most / max(len(lines), 1) / 2, most
+    low, high = most_capitals / max(len(lines), 1) / 2, most_capitals
     for _ in range(8 if len(lines) > 1 else 0):
         middle = (low + high) / 2
         found = wrap(text, weight, middle, at)
@@ -161,15 +161,15 @@ def balanced(text: str, weight: Weight, most: float, at: Breaks) -> tuple[str, .
 
 
 def too_wide_by(
-    texts: tuple[str, ...], weight: Weight, *, width: float, least: float, lines: int
+    texts: tuple[str, ...], weight: Weight, *, width_mm: float, least_mm: float, lines: int
 ) -> float:
     """How much wider the frame would have to be for the least letters."""
-    low, high = width, least * max((fonts.width(t, weight) for t in texts), default=0.0)
+    low, high = width_mm, least_mm * max((fonts.width(t, weight) for t in texts), default=0.0)
     for _ in range(20):
         middle = (low + high) / 2
-        found = wrap_all(texts, weight, middle / least, Breaks.PARTS)
+        found = wrap_all(texts, weight, middle / least_mm, Breaks.PARTS)
         if found is not None and len(found) <= lines:
             high = middle
         else:
             low = middle
-    return max(high - width, 0.0)
+    return max(high - width_mm, 0.0)

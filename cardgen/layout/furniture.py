@@ -29,7 +29,7 @@ class Stamp:
         to_scale: whether it is printed in its own size; what a screen shows is not.
     """
 
-    job: str
+    job_code: str
     revision: str
     site: str = ""
     words: Words = field(default_factory=english)
@@ -41,7 +41,7 @@ class Stamp:
         """`LARK-06 · rev 3 of 2026-03-14 · Larkspur Cottage · sheet 1 of 4`."""
         number, count = self.before + number, self.before + count + self.behind
         at = self.words("sheet.sheet", number=number, count=count)
-        return " · ".join(part for part in (self.job, self.revision, self.site, at) if part)
+        return " · ".join(part for part in (self.job_code, self.revision, self.site, at) if part)
 
     def part(self, number: int, count: int) -> str:
         return self.words("sheet.part", number=number, count=count)
@@ -98,12 +98,12 @@ def footer(stock: Stock, words: str, scale: str) -> Iterator[Item]:
     if at is None:
         return
     y = at.bottom - 0.8
-    yield line(words, Weight.BOLD, x=at.x, y=y, capital=_shrunk(words, at, SMALL))
+    yield line(words, Weight.BOLD, x_mm=at.x, y_mm=y, capital_mm=_shrunk(words, at, SMALL))
     if not scale:
         return
     yield Strokes(segments=tuple(_bar(at, y)), width=Mm(0.3))
     wide = fonts.width(scale, Weight.MEDIUM) * 2.0
-    yield line(scale, Weight.MEDIUM, x=at.right - wide, y=y - 4.0, capital=2.0)
+    yield line(scale, Weight.MEDIUM, x_mm=at.right - wide, y_mm=y - 4.0, capital_mm=2.0)
 
 
 def _shrunk(words: str, at: Frame, capital: float) -> float:

@@ -13,9 +13,9 @@ POINTS_PER_INCH = 72.0  # PDF user space unit, ISO 32000-1:2008, 8.3.2.3
 NOTHING = 1e-6  # mm; sums of decimal fractions differ by less
 
 
-def points(length: float) -> float:
+def points(length_mm: float) -> float:
     """Millimeters as PDF points."""
-    return length * POINTS_PER_INCH / MM_PER_INCH
+    return length_mm * POINTS_PER_INCH / MM_PER_INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,12 +43,14 @@ class Frame:
     def bottom(self) -> Mm:
         return Mm(self.y + self.height)
 
-    def shrunk(self, by: float) -> Frame:
+    def shrunk(self, by_mm: float) -> Frame:
         """The same middle, every side moved inwards (outwards for a negative amount)."""
-        return frame(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
+        return frame(
+            self.x + by_mm, self.y + by_mm, self.width - 2 * by_mm, self.height - 2 * by_mm
+        )
 
-    def moved(self, dx: float, dy: float) -> Frame:
-        return frame(self.x + dx, self.y + dy, self.width, self.height)
+    def moved(self, dx_mm: float, dy_mm: float) -> Frame:
+        return frame(self.x + dx_mm, self.y + dy_mm, self.width, self.height)
 
     def holds(self, other: Frame) -> bool:
         return (
@@ -68,18 +70,18 @@ class Frame:
         )
 
 
-def frame(x: float, y: float, width: float, height: float) -> Frame:
-    return Frame(x=Mm(x), y=Mm(y), width=Mm(width), height=Mm(height))
+def frame(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Frame:
+    return Frame(x=Mm(x_mm), y=Mm(y_mm), width=Mm(width_mm), height=Mm(height_mm))
 
 
-def whole_dots(length: float, dot: float) -> Mm:
+def whole_dots(length_mm: float, dot_mm: float) -> Mm:
     """The most whole printer dots that fit into a length."""
-    return Mm(math.floor(length / dot + NOTHING) * dot) if dot else Mm(length)
+    return Mm(math.floor(length_mm / dot_mm + NOTHING) * dot_mm) if dot_mm else Mm(length_mm)
 
 
-def on_dots(length: float, dot: float) -> Mm:
+def on_dots(length_mm: float, dot_mm: float) -> Mm:
     """The nearest whole number of printer dots; unchanged where the dot is not known (0).
 
     What lies half-way goes up, so that marks of one size keep it wherever they lie.
     """
-    return Mm(math.floor(length / dot + 0.5 + NOTHING) * dot) if dot else Mm(length)
+    return Mm(math.floor(length_mm / dot_mm + 0.5 + NOTHING) * dot_mm) if dot_mm else Mm(length_mm)

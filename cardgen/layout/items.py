@@ -144,13 +144,13 @@ class Group:
     items: tuple[Item, ...]
 
 
-def moved(item: Item, dx: float, dy: float) -> Item:
+def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
     """The same item elsewhere; a print moves so many that the frequent ones are spelt out."""
     match item:
         case TextLine():
             return TextLine(
-                x=Mm(item.x + dx),
-                y=Mm(item.y + dy),
+                x=Mm(item.x + dx_mm),
+                y=Mm(item.y + dy_mm),
                 capital=item.capital,
                 weight=item.weight,
                 text=item.text,
@@ -158,20 +158,20 @@ def moved(item: Item, dx: float, dy: float) -> Item:
                 ink=item.ink,
             )
         case Ring():
-            return replace(item, x=Mm(item.x + dx), y=Mm(item.y + dy))
+            return replace(item, x=Mm(item.x + dx_mm), y=Mm(item.y + dy_mm))
         case Fill():
-            return Fill(frame=item.frame.moved(dx, dy), ink=item.ink)
+            return Fill(frame=item.frame.moved(dx_mm, dy_mm), ink=item.ink)
         case Outline():
-            return Outline(frame=item.frame.moved(dx, dy), width=item.width, ink=item.ink)
+            return Outline(frame=item.frame.moved(dx_mm, dy_mm), width=item.width, ink=item.ink)
         case Strokes():
-            segments = tuple([_moved(s, dx, dy) for s in item.segments])
+            segments = tuple([_moved(s, dx_mm, dy_mm) for s in item.segments])
             return Strokes(segments=segments, width=item.width, ink=item.ink)
         case Swatch():
-            parts = tuple(_moved_part(part, dx, dy) for part in item.parts)
-            return replace(item, frame=item.frame.moved(dx, dy), parts=parts)
+            parts = tuple(_moved_part(part, dx_mm, dy_mm) for part in item.parts)
+            return replace(item, frame=item.frame.moved(dx_mm, dy_mm), parts=parts)
         case Symbol():
-            at = item.frame.moved(dx, dy)
-            return replace(item, frame=at, x=Mm(item.x + dx), y=Mm(item.y + dy))
+            at = item.frame.moved(dx_mm, dy_mm)
+            return replace(item, frame=at, x=Mm(item.x + dx_mm), y=Mm(item.y + dy_mm))
 
 
 def _moved_part(part: Part, dx: float, dy: float) -> Part:
@@ -184,5 +184,5 @@ def _moved(s: Segment, dx: float, dy: float) -> Segment:
     return Segment(x1=Mm(s.x1 + dx), y1=Mm(s.y1 + dy), x2=Mm(s.x2 + dx), y2=Mm(s.y2 + dy))
 
 
-def all_moved(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]:
-    return tuple(moved(item, dx, dy) for item in items)
+def all_moved(items: Iterable[Item], dx_mm: float, dy_mm: float) -> tuple[Item, ...]:
+    return tuple(moved(item, dx_mm, dy_mm) for item in items)

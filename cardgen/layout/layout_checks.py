@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardgen.faults.layouts import (
+from cardgen.faults.layout_faults import (
     CARDS_OFF_PAPER,
     FOLD_OFF_CARD,
     FOOTER_MISPLACED,
@@ -19,7 +19,7 @@ from cardgen.faults.layouts import (
     NO_SAFE_AREA,
     OFFSET_TOO_LARGE,
 )
-from cardgen.faults.paper import CODE_TOO_LARGE
+from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.layout.face import Column, Face, Show
 from cardgen.layout.geometry import NOTHING, frame
 from cardgen.layout.legibility import asked

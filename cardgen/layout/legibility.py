@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
-from cardgen.cards.model import CardKind
+from cardgen.cards.card import CardKind
 from cardgen.layout.face import Face, FaceBlock, Rule
 from cardgen.layout.geometry import Mm
 from cardgen.units import Meters

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.cards.model import Card
-from cardgen.faults.paper import TEXT_TOO_LONG
+from cardgen.cards.card import Card
+from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.layout.pieces import Misfit
 from cardgen.problems import Problem
 from cardgen.units import Meters, plain
@@ -96,7 +96,7 @@ def _others(members: Sequence[NoRoom]) -> str:
     is_worse = amount != f"{first.misfit.over:.1f} mm"
     most = f" (worst: '{worst.card.id}', {amount})" if is_worse else ""
     verb = "has" if len(others) == 1 else "have"
-    listed = english().listed(others)
+    listed = english().list_of(others)
     return f"; {len(others):,} more {verb} the same problem{most}: {listed}"
 
 

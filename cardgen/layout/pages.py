@@ -12,13 +12,13 @@ from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Card, Code, Splice, Table, Wire
-from cardgen.faults.paper import LETTER_NOT_IN_FONT, NO_FACE
+from cardgen.cards.card import Card, Code, Splice, Table, Wire
+from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
 from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
 from cardgen.layout.items import Item, Page, all_moved
-from cardgen.layout.load import Layouts
+from cardgen.layout.layout_loader import Layouts
 from cardgen.layout.misfits import NoRoom, problems_of
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead

@@ -17,72 +17,72 @@ Pattern = Callable[[Frame, float], Iterator[Segment]]
 DOT = 1 / 3  # of the pitch: the side of a dot
 
 
-def upright(at: Frame, pitch: float) -> Iterator[Segment]:
-    for x in _steps(at.x, at.right, pitch):
+def upright(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    for x in _steps(at.x, at.right, pitch_mm):
         yield _segment(x, at.y, x, at.bottom)
 
 
-def level(at: Frame, pitch: float) -> Iterator[Segment]:
-    for y in _steps(at.y, at.bottom, pitch):
+def level(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    for y in _steps(at.y, at.bottom, pitch_mm):
         yield _segment(at.x, y, at.right, y)
 
 
-def falling(at: Frame, pitch: float) -> Iterator[Segment]:
-    yield from _slanted(at, pitch, 1)
+def falling(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    yield from _slanted(at, pitch_mm, 1)
 
 
-def rising(at: Frame, pitch: float) -> Iterator[Segment]:
-    yield from _slanted(at, pitch, -1)
+def rising(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    yield from _slanted(at, pitch_mm, -1)
 
 
-def grid(at: Frame, pitch: float) -> Iterator[Segment]:
-    yield from upright(at, 1.35 * pitch)
-    yield from level(at, 1.35 * pitch)
+def grid(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    yield from upright(at, 1.35 * pitch_mm)
+    yield from level(at, 1.35 * pitch_mm)
 
 
-def lattice(at: Frame, pitch: float) -> Iterator[Segment]:
-    yield from falling(at, 1.15 * pitch)
-    yield from rising(at, 1.15 * pitch)
+def lattice(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    yield from falling(at, 1.15 * pitch_mm)
+    yield from rising(at, 1.15 * pitch_mm)
 
 
-def dashed(of: Pattern, on: float = 0.8, off: float = 1.0) -> Pattern:
+def dashed(of: Pattern, on_pitches: float = 0.8, off_pitches: float = 1.0) -> Pattern:
     """The same lines in dashes; every second line starts half a period later."""
 
-    def pattern(at: Frame, pitch: float) -> Iterator[Segment]:
-        for index, whole in enumerate(of(at, pitch)):
-            yield from _dashes(whole, on * pitch, off * pitch, index % 2 / 2)
+    def pattern(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+        for index, whole in enumerate(of(at, pitch_mm)):
+            yield from _dashes(whole, on_pitches * pitch_mm, off_pitches * pitch_mm, index % 2 / 2)
 
     return pattern
 
 
-def dots(at: Frame, pitch: float) -> Iterator[Segment]:
+def dots(at: Frame, pitch_mm: float) -> Iterator[Segment]:
     """Square dots in staggered rows, as lines as long as they are wide."""
-    size = DOT * pitch
-    for row, y in enumerate(_steps(at.y, at.bottom, 0.72 * pitch)):
-        for x in _steps(at.x - row % 2 * pitch / 2, at.right, pitch):
+    size = DOT * pitch_mm
+    for row, y in enumerate(_steps(at.y, at.bottom, 0.72 * pitch_mm)):
+        for x in _steps(at.x - row % 2 * pitch_mm / 2, at.right, pitch_mm):
             yield from _within(at, x - size / 2, y, x + size / 2, y)
 
 
-def plusses(at: Frame, pitch: float) -> Iterator[Segment]:
-    size, step = 0.8 * pitch, 1.7 * pitch
+def plusses(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    size, step = 0.8 * pitch_mm, 1.7 * pitch_mm
     for row, y in enumerate(_steps(at.y, at.bottom, 0.8 * step)):
         for x in _steps(at.x - row % 2 * step / 2, at.right, step):
             yield from _within(at, x - size / 2, y, x + size / 2, y)
             yield from _within(at, x, y - size / 2, x, y + size / 2)
 
 
-def bricks(at: Frame, pitch: float) -> Iterator[Segment]:
-    courses = [at.y, *_steps(at.y, at.bottom, 1.25 * pitch, 1.25 * pitch), at.bottom]
+def bricks(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    courses = [at.y, *_steps(at.y, at.bottom, 1.25 * pitch_mm, 1.25 * pitch_mm), at.bottom]
     for row, (top, bottom) in enumerate(pairwise(courses)):
         if row:
             yield _segment(at.x, top, at.right, top)
-        for x in _steps(at.x + (row % 2 - 0.5) * 1.1 * pitch, at.right, 2.2 * pitch):
+        for x in _steps(at.x + (row % 2 - 0.5) * 1.1 * pitch_mm, at.right, 2.2 * pitch_mm):
             yield from _within(at, x, top, x, bottom)
 
 
-def zigzags(at: Frame, pitch: float) -> Iterator[Segment]:
-    high, wide = 0.9 * pitch, 0.9 * pitch
-    for y in _steps(at.y, at.bottom + high, 1.3 * pitch):
+def zigzags(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    high, wide = 0.9 * pitch_mm, 0.9 * pitch_mm
+    for y in _steps(at.y, at.bottom + high, 1.3 * pitch_mm):
         x, up = float(at.x), True
         while x < at.right:
             y1, y2 = (y, y - high) if up else (y - high, y)
@@ -90,8 +90,8 @@ def zigzags(at: Frame, pitch: float) -> Iterator[Segment]:
             x, up = x + wide, not up
 
 
-def squares(at: Frame, pitch: float) -> Iterator[Segment]:
-    size, step = 0.8 * pitch, 1.7 * pitch
+def squares(at: Frame, pitch_mm: float) -> Iterator[Segment]:
+    size, step = 0.8 * pitch_mm, 1.7 * pitch_mm
     for y in _steps(at.y, at.bottom, step):
         for x in _steps(at.x, at.right, step):
             a, b, c, d = x - size / 2, y - size / 2, x + size / 2, y + size / 2

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Code, FieldValue
+from cardgen.cards.card import Code, FieldValue
 from cardgen.faults.fault import Fault
-from cardgen.faults.paper import TEXT_TOO_LONG
+from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.face import FaceBlock
 from cardgen.layout.fit import fit, too_wide_by
@@ -59,10 +59,10 @@ class Misfit(Exception):
         self.part, self.over = part, over
 
 
-def too_long(part: str, over: float, text: str = "", variant: str = "", **values: Any) -> Misfit:
+def too_long(part: str, over_mm: float, text: str = "", variant: str = "", **values: Any) -> Misfit:
     """Never told as 0.0 mm."""
-    over = max(over, 0.1)
-    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over, **values)
+    over_mm = max(over_mm, 0.1)
+    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over_mm, **values)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,8 +116,8 @@ def marks(value: FieldValue) -> tuple[ConductorMark, ...]:
     return tuple(entry for entry in value if isinstance(entry, ConductorMark))
 
 
-def lowered(piece: Piece, by: float) -> Piece:
-    return replace(piece, height=piece.height + by, items=all_moved(piece.items, 0, by))
+def lowered(piece: Piece, by_mm: float) -> Piece:
+    return replace(piece, height=piece.height + by_mm, items=all_moved(piece.items, 0, by_mm))
 
 
 def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
@@ -128,15 +128,22 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
     """
     block, width = task.block, task.room.width
     setting = fit(
-        texts, weight, width=width, wanted=task.capital, least=block.least, lines=block.lines
+        texts,
+        weight,
+        width_mm=width,
+        wanted_mm=task.capital,
+        least_mm=block.least,
+        lines=block.lines,
     )
     if setting is None:
         raise too_wide(texts, block, width)
-    placed = plain_text(setting, width=width, align=block.align)
+    placed = plain_text(setting, width_mm=width, align=block.align)
     return Piece(height=placed.height, items=placed.items)
 
 
-def too_wide(texts: tuple[str, ...], block: FaceBlock, width: float) -> Misfit:
-    by = too_wide_by(texts, block.weight, width=width, least=block.least, lines=block.lines)
+def too_wide(texts: tuple[str, ...], block: FaceBlock, width_mm: float) -> Misfit:
+    by = too_wide_by(
+        texts, block.weight, width_mm=width_mm, least_mm=block.least, lines=block.lines
+    )
     text = " / ".join(text for text in texts if text)
     return too_long(block.field, by, text, least=block.least)

@@ -81,7 +81,7 @@ def _card(stock: Stock, index: int) -> Iterator[Item]:
     yield from all_moved(fold_marks(stock), at.x, at.y)
     capital = min(5.0, at.height / 5)
     x, y = at.right - stock.safe - 1.5 * capital - 1, at.bottom - stock.safe - 1
-    yield line(str(index + 1), Weight.BOLD, x=x, y=y, capital=capital)
+    yield line(str(index + 1), Weight.BOLD, x_mm=x, y_mm=y, capital_mm=capital)
 
 
 def _measured(stock: Stock) -> Iterator[Item]:
@@ -94,8 +94,10 @@ def _measured(stock: Stock) -> Iterator[Item]:
     )
     yield Strokes(segments=segments, width=Mm(0.3))
     capital = min(3.0, y / 4)
-    yield line(f"A {x:g} mm", Weight.BOLD, x=x + 1, y=margin + capital, capital=capital)
-    yield line(f"B {y:g} mm", Weight.BOLD, x=margin, y=y - 0.8, capital=min(capital, x / 6))
+    yield line(f"A {x:g} mm", Weight.BOLD, x_mm=x + 1, y_mm=margin + capital, capital_mm=capital)
+    yield line(
+        f"B {y:g} mm", Weight.BOLD, x_mm=margin, y_mm=y - 0.8, capital_mm=min(capital, x / 6)
+    )
 
 
 def rulers(stock: Stock) -> tuple[float, float]:
@@ -113,9 +115,9 @@ def _rulers(stock: Stock) -> Iterator[Item]:
     ticks += [_segment(x, y + n, x + _tick(n), y + n) for n in range(int(down) + 1)]
     yield Strokes(segments=tuple(ticks), width=Mm(0.15))
     for n in range(10, int(across) + 1, 10):
-        yield line(str(n), Weight.MEDIUM, x=x + n + 0.4, y=y + 4.6, capital=LEAST)
+        yield line(str(n), Weight.MEDIUM, x_mm=x + n + 0.4, y_mm=y + 4.6, capital_mm=LEAST)
     for n in range(10, int(down) + 1, 10):
-        yield line(str(n), Weight.MEDIUM, x=x + 3.2, y=y + n - 0.4, capital=LEAST)
+        yield line(str(n), Weight.MEDIUM, x_mm=x + 3.2, y_mm=y + n - 0.4, capital_mm=LEAST)
 
 
 def _tick(millimeter: int) -> float:
@@ -160,7 +162,7 @@ def _words(stock: Stock) -> Iterator[Item]:
     for number, each in enumerate(words):
         y = at.y + capital + number * PITCH * capital
         weight = Weight.BOLD if number == 0 else Weight.MEDIUM
-        yield line(each, weight, x=at.x, y=y, capital=capital)
+        yield line(each, weight, x_mm=at.x, y_mm=y, capital_mm=capital)
 
 
 def _room(stock: Stock) -> Frame:

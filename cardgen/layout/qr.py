@@ -57,28 +57,28 @@ def encode(address: str, level: str, version: int | None = None) -> Modules | No
     return Modules(level=level, version=version, mask=mask, rows=rows)
 
 
-def module_size(side: int, room: float, dot: float, less: int = 0) -> Mm | None:
+def module_size(side_modules: int, room_mm: float, dot_mm: float, less_dots: int = 0) -> Mm | None:
     """The largest module with which a symbol and its quiet zone fit; None below the least.
 
-    With `less`, so many dots less, which leaves a wider quiet zone.
+    With `less_dots`, so many dots less, which leaves a wider quiet zone.
     """
-    module = room / (side + 2 * QUIET)
-    if dot:
-        module = (math.floor(module / dot + NOTHING) - less) * dot
-        if module < LEAST_DOTS * dot - NOTHING:
+    module = room_mm / (side_modules + 2 * QUIET)
+    if dot_mm:
+        module = (math.floor(module / dot_mm + NOTHING) - less_dots) * dot_mm
+        if module < LEAST_DOTS * dot_mm - NOTHING:
             return None
     return Mm(module) if module >= SMALLEST_MODULE - NOTHING else None
 
 
 @lru_cache(maxsize=1_000)
-def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
+def symbol(address: str, at: Frame, *, dot_mm: float = 0) -> Symbol | None:
     """The most robust symbol for a frame, centered in it; None where none fits."""
     room = min(at.width, at.height)
-    for made, module in _ways(address, room, dot):
+    for made, module in _ways(address, room, dot_mm):
         return Symbol(
             frame=at,
-            x=_centered(at.x, at.width, made.side, module, dot),
-            y=_centered(at.y, at.height, made.side, module, dot),
+            x=_centered(at.x, at.width, made.side, module, dot_mm),
+            y=_centered(at.y, at.height, made.side, module, dot_mm),
             module=module,
             rows=made.rows,
             address=address,
@@ -90,7 +90,7 @@ def symbol(address: str, at: Frame, *, dot: float = 0) -> Symbol | None:
 def _ways(address: str, room: float, dot: float) -> Iterator[tuple[Modules, Mm]]:
     """First what was measured in such a frame, best first; then what is left, by level."""
     for way in choices(room, dot > MM_PER_INCH / COARSE):
-        module = module_size(17 + 4 * way.version, room, dot, less=way.less)
+        module = module_size(17 + 4 * way.version, room, dot, less_dots=way.less)
         made = encode(address, way.level, way.version) if module else None
         if made and module:
             yield made, module

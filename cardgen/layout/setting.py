@@ -32,13 +32,13 @@ class Placed:
 
 
 def line(
-    text: str, weight: Weight, *, x: float, y: float, capital: float, ink: str = BLACK
+    text: str, weight: Weight, *, x_mm: float, y_mm: float, capital_mm: float, ink: str = BLACK
 ) -> TextLine:
     """One line, its base line beginning at (x, y)."""
     return TextLine(
-        x=Mm(x),
-        y=Mm(y),
-        capital=Mm(capital),
+        x=Mm(x_mm),
+        y=Mm(y_mm),
+        capital=Mm(capital_mm),
         weight=weight,
         text=fonts.clean(text),
         runs=fonts.runs(text, weight),
@@ -47,22 +47,29 @@ def line(
 
 
 def text_items(
-    setting: Setting, *, width: float, align: Align = Align.LEFT, ink: str = BLACK
+    setting: Setting, *, width_mm: float, align: Align = Align.LEFT, ink: str = BLACK
 ) -> tuple[Item, ...]:
     """The lines of a setting in a frame of that width."""
     items = []
     share = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}[align]
     for number, words in enumerate(setting.lines):
-        spare = width - fonts.width(words, setting.weight) * setting.capital
+        spare = width_mm - fonts.width(words, setting.weight) * setting.capital
         y = setting.above + number * setting.pitch
         items.append(
-            line(words, setting.weight, x=share * spare, y=y, capital=setting.capital, ink=ink)
+            line(
+                words,
+                setting.weight,
+                x_mm=share * spare,
+                y_mm=y,
+                capital_mm=setting.capital,
+                ink=ink,
+            )
         )
     return tuple(items)
 
 
-def plain_text(setting: Setting, *, width: float, align: Align = Align.LEFT) -> Placed:
-    items = text_items(setting, width=width, align=align)
+def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
+    items = text_items(setting, width_mm=width_mm, align=align)
     return Placed(height=setting.height, items=items, base=setting.above)
 
 
@@ -87,37 +94,43 @@ def color_words(mark: ConductorMark) -> str:
     return f"{mark.word}{BOUND}{mark.code}" if mark.code else mark.word
 
 
-def small_swatch_size(capital: float) -> tuple[float, float]:
+def small_swatch_size(capital_mm: float) -> tuple[float, float]:
     wide, high = SMALL_SWATCH
-    return max(wide * capital, SMALLEST_SWATCH[0]), max(high * capital, SMALLEST_SWATCH[1])
+    return max(wide * capital_mm, SMALLEST_SWATCH[0]), max(high * capital_mm, SMALLEST_SWATCH[1])
 
 
 def inline_conductor(
     mark: ConductorMark,
     weight: Weight,
     *,
-    width: float,
-    capital: float,
+    width_mm: float,
+    capital_mm: float,
     press: PrinterHead,
     cable: bool,
     breaks: Breaks = Breaks.WORDS,
 ) -> Placed | None:
     """A small swatch followed by the words, which may take several lines."""
-    wide, high = small_swatch_size(capital)
-    left = wide + SPACE * capital
-    lines = wrap(in_words(mark, cable=cable), weight, (width - left) / capital, breaks)
+    wide, high = small_swatch_size(capital_mm)
+    left = wide + SPACE * capital_mm
+    lines = wrap(in_words(mark, cable=cable), weight, (width_mm - left) / capital_mm, breaks)
     if lines is None:
         return None
-    setting = Setting(lines=lines, weight=weight, capital=Mm(capital))
-    down = max(0.0, (high - capital) / 2)
+    setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm))
+    down = max(0.0, (high - capital_mm) / 2)
     words = [
-        line(text, weight, x=left, y=down + capital + n * setting.pitch, capital=capital)
+        line(
+            text,
+            weight,
+            x_mm=left,
+            y_mm=down + capital_mm + n * setting.pitch,
+            capital_mm=capital_mm,
+        )
         for n, text in enumerate(lines)
     ]
-    height = max(high, down + capital + (len(lines) - 1) * setting.pitch + setting.below)
+    height = max(high, down + capital_mm + (len(lines) - 1) * setting.pitch + setting.below)
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
-    picture = swatch(mark, at, colored=press.colored, dot=press.dot)
-    return Placed(height=height, items=(picture, *words), base=down + capital)
+    picture = swatch(mark, at, colored=press.colored, dot_mm=press.dot)
+    return Placed(height=height, items=(picture, *words), base=down + capital_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,7 +144,7 @@ class Letters:
 
 
 def conductor(
-    mark: ConductorMark, label: str, letters: Letters, *, width: float, press: PrinterHead
+    mark: ConductorMark, label: str, letters: Letters, *, width_mm: float, press: PrinterHead
 ) -> Placed | None:
     """A tall swatch, beside it what the conductor is for, its cable, its color and its band.
 
@@ -145,18 +158,18 @@ def conductor(
     if letters.compact:
         wide, high = small_swatch_size(letters.least)
     left = wide + SPACE * letters.wanted
-    settings = _beside(mark, label, letters, width - left)
+    settings = _beside(mark, label, letters, width_mm - left)
     if settings is None:
         return None
     items: list[Item] = []
     y = 0.0
     for setting in settings:
         gap = 0.5 * setting.capital if items else max(0.0, (high - setting.capital) / 2)
-        placed = text_items(setting, width=width - left)
+        placed = text_items(setting, width_mm=width_mm - left)
         items += [moved(item, left, y + gap) for item in placed]
         y += gap + setting.above + (len(setting.lines) - 1) * setting.pitch
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(max(y, high), press.dot))
-    picture = swatch(mark, at, colored=press.colored, dot=press.dot)
+    picture = swatch(mark, at, colored=press.colored, dot_mm=press.dot)
     return Placed(height=max(y + 0.3 * letters.least, high), items=(picture, *items))
 
 
@@ -165,16 +178,16 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
     weight, wanted, least = letters.weight, letters.wanted, letters.least
     if letters.compact:
         text = "  ".join(part for part in (label, in_words(mark, cable=True)) if part)
-        whole = fit((text,), weight, width=room, wanted=wanted, least=least)
+        whole = fit((text,), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
         return None if whole is None else [whole]
     small = max(0.75 * wanted, least)
     together = "  ".join(part for part in (label, mark.cable) if part)
-    head = fit((together,), weight, width=room, wanted=small, least=least, lines=1) or fit(
-        (label, mark.cable), weight, width=room, wanted=small, least=least
+    head = fit((together,), weight, width_mm=room, wanted_mm=small, least_mm=least, lines=1) or fit(
+        (label, mark.cable), weight, width_mm=room, wanted_mm=small, least_mm=least
     )
-    name = fit((color_words(mark),), weight, width=room, wanted=wanted, least=least)
+    name = fit((color_words(mark),), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
     extra = tuple(part for part in (mark.band, mark.flag) if part)
-    tail = fit(extra, Weight.MEDIUM, width=room, wanted=small, least=least)
+    tail = fit(extra, Weight.MEDIUM, width_mm=room, wanted_mm=small, least_mm=least)
     if head is None or name is None or tail is None:
         return None
     return [setting for setting in (head, name, tail) if setting.lines]

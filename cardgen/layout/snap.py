@@ -43,8 +43,8 @@ def _over(length: float, dot: float) -> float:
     return length - whole_dots(length, dot)
 
 
-def snapped(items: Iterable[Item], dot: float) -> tuple[Item, ...]:
-    return tuple(_item(item, dot) for item in items)
+def snapped(items: Iterable[Item], dot_mm: float) -> tuple[Item, ...]:
+    return tuple(_item(item, dot_mm) for item in items)
 
 
 def _item(item: Item, dot: float) -> Item:

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.cards.model import Splice, Wire
+from cardgen.cards.card import Splice, Wire
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import fit
@@ -58,17 +58,21 @@ def _splice(splice: Splice, task: Task) -> Piece:
 def _head(splice: Splice, task: Task) -> Placed:
     """Title at the left, beside it what the connector must hold."""
     block, capital, width = task.block, task.capital, task.room.width
-    title = fit((splice.title,), Weight.BOLD, width=0.5 * width, wanted=capital, least=block.least)
+    title = fit(
+        (splice.title,), Weight.BOLD, width_mm=0.5 * width, wanted_mm=capital, least_mm=block.least
+    )
     if title is None:
         raise too_wide((splice.title,), block, 0.5 * width)
     left = title.width + 4.0
     small = max(SMALL * capital, block.least)
-    about = fit((splice.about,), Weight.MEDIUM, width=width - left, wanted=small, least=block.least)
+    about = fit(
+        (splice.about,), Weight.MEDIUM, width_mm=width - left, wanted_mm=small, least_mm=block.least
+    )
     if about is None:
         raise too_wide((splice.about,), block, width - left)
     base = max(title.above, about.above)
-    items = [*all_moved(text_items(title, width=width), 0, base - title.above)]
-    items += all_moved(text_items(about, width=width - left), left, base - about.above)
+    items = [*all_moved(text_items(title, width_mm=width), 0, base - title.above)]
+    items += all_moved(text_items(about, width_mm=width - left), left, base - about.above)
     return Placed(height=max(title.height, about.height), items=tuple(items))
 
 

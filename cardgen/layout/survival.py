@@ -45,12 +45,12 @@ class Filling:
 
 
 @cache
-def choices(side: float, coarse: bool) -> tuple[Filling, ...]:
+def choices(side_mm: float, coarse: bool) -> tuple[Filling, ...]:
     """The measured ways to fill a frame of that side, best first, from the frame nearest to it.
 
     What differs by less than a percent differs by chance: then the stronger correction is taken.
     """
-    rows = [(abs(math.log(side / at)), at) for thermal, at in SCORES if thermal is coarse]
+    rows = [(abs(math.log(side_mm / at)), at) for thermal, at in SCORES if thermal is coarse]
     scores = SCORES[coarse, min(rows)[1]]
     ranked = sorted(scores, key=lambda one: (-round(scores[one]), "HQM".index(one[0]), one[2]))
     return tuple(Filling(*one) for one in ranked)

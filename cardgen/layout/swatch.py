@@ -40,11 +40,11 @@ def contrast(one: str, other: str) -> float:
 
 
 @lru_cache(maxsize=4_000)
-def swatch(mark: ConductorMark, at: Frame, *, colored: bool, dot: float = 0) -> Swatch:
+def swatch(mark: ConductorMark, at: Frame, *, colored: bool, dot_mm: float = 0) -> Swatch:
     """The picture of a conductor that fills a frame."""
-    parts: list[Part] = [*_field(mark.base, at, at, colored, dot)]
+    parts: list[Part] = [*_field(mark.base, at, at, colored, dot_mm)]
     if mark.stripe:
-        parts += _stripe(mark.stripe, at, colored, dot)
+        parts += _stripe(mark.stripe, at, colored, dot_mm)
     parts.append(Outline(frame=at, width=OUTLINE))
     shows = f"{mark.base}/{mark.stripe}" if mark.stripe else mark.base
     return Swatch(frame=at, shows=shows, parts=tuple(parts))

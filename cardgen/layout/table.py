@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Cell, Table
+from cardgen.cards.card import Cell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm
@@ -79,19 +79,19 @@ class Look:
         return max(HEADER * self.capital, self.least)
 
 
-def set_table(table: Table, *, width: float, look: Look) -> SetTable | None:
+def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
     if look.stacked:
         heads = [_cell_want(row[0], look, Weight.BOLD).whole for row in table.rows]
         first = max(heads, default=0.0)
-        header: Placed | None = Placed(height=0.5, items=(_rule(0.5, width, THICK),))
-        rows = [_stacked_row(row, first, width, look) for row in table.rows]
+        header: Placed | None = Placed(height=0.5, items=(_rule(0.5, width_mm, THICK),))
+        rows = [_stacked_row(row, first, width_mm, look) for row in table.rows]
     else:
-        widths = _column_widths(table, width, look)
+        widths = _column_widths(table, width_mm, look)
         if widths is None:
             return None
-        header = _header(table, widths, width, look)
-        rows = [_row(row, widths, width, look) for row in table.rows]
+        header = _header(table, widths, width_mm, look)
+        rows = [_row(row, widths, width_mm, look) for row in table.rows]
     if header is None or any(row is None for row in rows):
         return None
     return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
@@ -166,7 +166,7 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
         if lines is None:
             return None
         setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(look.header))
-        set_name = plain_text(setting, width=room)
+        set_name = plain_text(setting, width_mm=room)
         cells.append(replace(set_name, height=set_name.height - setting.below))
     height = max((cell.height for cell in cells), default=0.0) + 0.6 * look.header
     # All names stand on the rule, so a name of one line sinks to the last line of its neighbor.
@@ -187,13 +187,13 @@ def _row(row: tuple[Cell, ...], widths: list[float], width: float, look: Look) -
 def _cell(cell: Cell, weight: Weight, room: float, look: Look) -> Placed | None:
     if isinstance(cell, ConductorMark):
         return inline_conductor(
-            cell, weight, width=room, capital=look.capital, press=look.press, cable=look.cable
+            cell, weight, width_mm=room, capital_mm=look.capital, press=look.press, cable=look.cable
         )
     lines = wrap(cell, weight, room / look.capital)
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital))
-    return plain_text(setting, width=room)
+    return plain_text(setting, width_mm=room)
 
 
 def _stacked_row(row: tuple[Cell, ...], first: float, width: float, look: Look) -> Placed | None:

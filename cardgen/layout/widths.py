@@ -19,27 +19,27 @@ class Want:
     least: float
     whole: float
 
-    def lines(self, width: float) -> int:
+    def lines(self, width_mm: float) -> int:
         """About how many lines the cell takes; exact for one."""
-        if self.whole <= width + NOTHING:
+        if self.whole <= width_mm + NOTHING:
             return 1
         # Wrapped lines are not full: an eighth is lost at their ends (tried on real tables).
-        return max(2, -int(-(self.whole * 1.125) // width)) if width > 0 else 99
+        return max(2, -int(-(self.whole * 1.125) // width_mm)) if width_mm > 0 else 99
 
 
 Wants = Sequence[Sequence[Want]]  # by column, then by row
 
 
-def column_widths(wants: Wants, room: float) -> list[float] | None:
+def column_widths(wants: Wants, room_mm: float) -> list[float] | None:
     """Widths whose sum is the room; None where the longest words are wider together."""
     least = [max((cell.least for cell in column), default=0.0) for column in wants]
     whole = [max((cell.whole for cell in column), default=0.0) for column in wants]
-    if sum(least) > room + NOTHING:
+    if sum(least) > room_mm + NOTHING:
         return None
-    if sum(whole) <= room:
-        extra = (room - sum(whole)) / len(wants)
+    if sum(whole) <= room_mm:
+        extra = (room_mm - sum(whole)) / len(wants)
         return [width + extra for width in whole]
-    tried = _tried(wants, least, whole, room)
+    tried = _tried(wants, least, whole, room_mm)
     return min(tried, key=lambda widths: _lines(wants, widths))
 
 
@@ -72,9 +72,9 @@ def _lines(wants: Wants, widths: Sequence[float]) -> int:
     return sum(max(c.lines(w) for c, w in zip(row, widths, strict=True)) for row in rows)
 
 
-def poured(low: Sequence[float], high: Sequence[float], room: float) -> list[float]:
+def poured(low: Sequence[float], high: Sequence[float], room_mm: float) -> list[float]:
     """Water over vessels from `low` to `high`: one common level, each as far as it can use it."""
-    level, left = 0.0, room - sum(low)
+    level, left = 0.0, room_mm - sum(low)
     # Between two edges the level rises by what is left, shared among the vessels it is in.
     for edge in sorted({*low, *high}):
         filling = sum(1 for a, b in zip(low, high, strict=True) if a <= level < b)

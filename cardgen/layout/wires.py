@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cardgen import fonts
-from cardgen.cards.model import Wire
+from cardgen.cards.card import Wire
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import fit
@@ -50,13 +50,13 @@ class Side:
     reaches: tuple[float, ...]
 
 
-def side(wires: Sequence[Wire], width: float, task: Task) -> Side:
+def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
     items: list[Item] = []
     levels: list[float] = []
     reaches: list[float] = []
     y = 0.0
     for wire in wires:
-        words = wire_words(wire, width, task)
+        words = wire_words(wire, width_mm, task)
         y += BETWEEN * task.capital if items else 0.0
         items += all_moved(words.items, 0, y)
         levels.append(y + words.level)
@@ -65,16 +65,22 @@ def side(wires: Sequence[Wire], width: float, task: Task) -> Side:
     return Side(items=tuple(items), height=y, levels=tuple(levels), reaches=tuple(reaches))
 
 
-def wire_words(wire: Wire, width: float, task: Task, align: Align = Align.LEFT) -> WireWords:
+def wire_words(wire: Wire, width_mm: float, task: Task, align: Align = Align.LEFT) -> WireWords:
     capital, block = task.capital, task.block
-    name = _name(wire, width, task, align)
+    name = _name(wire, width_mm, task, align)
     left = _beside_swatch(capital) if wire.mark else 0.0
     small = max(SMALL * capital, block.least)
-    about = fit((wire.about,), Weight.MEDIUM, width=width - left, wanted=small, least=block.least)
+    about = fit(
+        (wire.about,),
+        Weight.MEDIUM,
+        width_mm=width_mm - left,
+        wanted_mm=small,
+        least_mm=block.least,
+    )
     if about is None:
-        raise too_wide((wire.about,), block, width - left)
+        raise too_wide((wire.about,), block, width_mm - left)
     y = name.height + 0.3 * capital
-    beneath = text_items(about, width=width - left, align=align)
+    beneath = text_items(about, width_mm=width_mm - left, align=align)
     return WireWords(
         items=(*name.items, *all_moved(beneath, left, y)),
         height=y + about.height if about.lines else name.height,
@@ -87,13 +93,20 @@ def _name(wire: Wire, width: float, task: Task, align: Align) -> Placed:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
     block, capital = task.block, task.capital
     if wire.mark is None:
-        setting = fit((wire.name,), Weight.BOLD, width=width, wanted=capital, least=block.least)
+        setting = fit(
+            (wire.name,), Weight.BOLD, width_mm=width, wanted_mm=capital, least_mm=block.least
+        )
         if setting is None:
             raise too_wide((wire.name,), block, width)
-        items = text_items(setting, width=width, align=align)
+        items = text_items(setting, width_mm=width, align=align)
         return Placed(height=setting.height, items=items, base=setting.above)
     placed = inline_conductor(
-        wire.mark, Weight.BOLD, width=width, capital=capital, press=task.room.press, cable=True
+        wire.mark,
+        Weight.BOLD,
+        width_mm=width,
+        capital_mm=capital,
+        press=task.room.press,
+        cable=True,
     )
     if placed is None:
         raise too_wide((in_words(wire.mark, cable=True),), block, width - _beside_swatch(capital))

@@ -45,7 +45,9 @@ def _set(task: Task, cell: _Cell, share: float) -> tuple[Piece, ...]:
         tallest = high
         for column, text in enumerate(texts[start : start + block.across]):
             room = share * (width - left)
-            setting = fit((text,), block.weight, width=room, wanted=task.capital, least=block.least)
+            setting = fit(
+                (text,), block.weight, width_mm=room, wanted_mm=task.capital, least_mm=block.least
+            )
             if setting is None:
                 raise too_wide((text,), block, room)
             tallest = max(tallest, setting.height + 1.5)
@@ -58,7 +60,7 @@ def _blank(setting: Setting, width: float, high: float) -> tuple[Item, ...]:
     """The last line of the label stands on the level of the rule."""
     rise = (len(setting.lines) - 1) * setting.pitch
     base = high - 1.5
-    words = all_moved(text_items(setting, width=width), 0, max(base - setting.above - rise, 0.0))
+    words = all_moved(text_items(setting, width_mm=width), 0, max(base - setting.above - rise, 0.0))
     y = Mm(base + 0.6)
     start = Mm(setting.width + 1.5)
     line = Segment(x1=start, y1=y, x2=Mm(width), y2=y)
@@ -68,5 +70,5 @@ def _blank(setting: Setting, width: float, high: float) -> tuple[Item, ...]:
 def _tick(setting: Setting, width: float, high: float) -> tuple[Item, ...]:
     top = max((high - BOX) / 2, 0.0)
     down = top + BOX / 2 - setting.capital / 2 - (setting.above - setting.capital)
-    words = all_moved(text_items(setting, width=width), BOX + 1.5, max(down, 0.0))
+    words = all_moved(text_items(setting, width_mm=width), BOX + 1.5, max(down, 0.0))
     return (Outline(frame=frame(0, top, BOX, BOX), width=Mm(0.4)), *words)

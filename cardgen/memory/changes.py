@@ -7,10 +7,10 @@ from dataclasses import MISSING, dataclass, fields
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltController, BuiltSpare, BuiltValve
-from cardgen.asbuilt.model.boxes import BuiltJoint, Capped, Member, Neighbor, Passing
-from cardgen.asbuilt.model.conductors import in_use
-from cardgen.asbuilt.model.controllers import BuiltSensor, Terminal
-from cardgen.asbuilt.model.valves import BuiltDecoder, Step
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member, Neighbor, Passing
+from cardgen.asbuilt.model.built_conductors import in_use
+from cardgen.asbuilt.model.built_controllers import BuiltSensor, Terminal
+from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}
@@ -144,7 +144,7 @@ def _known(value: object) -> Any:
             return round(value.expected, 1)
         case BuiltDecoder():
             return value.id, value.address, value.serial
-        case Step():
+        case BuiltStep():
             return value.conductor, value.contact, value.start, value.end, value.length
         case BuiltJoint():
             members = frozenset(map(_member, value.members))
@@ -190,11 +190,11 @@ def _lying_in(box: BuiltBox) -> dict[str, dict[Hashable, object]]:
 
 def same(one: AsBuilt, other: AsBuilt) -> bool:
     """They say the same of every box, controller and spare; dates and log may differ."""
-    return _said(one) == _said(other)
+    return _compared(one) == _compared(other)
 
 
-def _said(built: AsBuilt) -> tuple[object, ...]:
-    head = built.job, built.site, built.key, built.address, built.revision, built.water
+def _compared(built: AsBuilt) -> tuple[object, ...]:
+    head = built.job_code, built.site, built.key, built.address, built.revision, built.water
     boxes = tuple(map(_box, built.boxes))
     controllers = tuple(map(_controller, built.controllers))
     return *head, boxes, controllers, frozenset((_known(s), s.dead) for s in built.spares)

@@ -14,11 +14,11 @@ from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 
-class Unfit(ValueError):
+class BadStoredValue(ValueError):
     """The JSON is not what was written."""
 
 
-class OtherVersion(Unfit):
+class OtherVersion(BadStoredValue):
     """It was written by a cardgen that keeps other things, or keeps them otherwise."""
 
 
@@ -38,7 +38,7 @@ def loaded(kind: type, value: Any, *, form: int | None = None) -> Any:
 
     Raises:
         OtherVersion: if it has another format, or something that the class does not know.
-        Unfit: if it is not what `dumped` made of one.
+        BadStoredValue: if it is not what `dumped` made of one.
     """
     if form is not None:
         said = value.get("format") if isinstance(value, Mapping) else None
@@ -73,18 +73,18 @@ def _instance(kind: type, value: Any) -> Any:
     if strange := named.keys() - hints:
         raise OtherVersion(f"no {kind} has {sorted(strange)}")
     if lacking := _required(kind) - named.keys():
-        raise Unfit(f"a {kind} without {sorted(lacking)}")
+        raise BadStoredValue(f"a {kind} without {sorted(lacking)}")
     return kind(**{name: _loaded(hints[name], each) for name, each in named.items()})
 
 
 def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:
-    found: Unfit = Unfit("none of what it may be")
+    found: BadStoredValue = BadStoredValue("none of what it may be")
     for kind in kinds:
         try:
             return _loaded(kind, value)
         except OtherVersion as fault:
             found = fault
-        except Unfit:
+        except BadStoredValue:
             continue
     raise found
 
@@ -93,12 +93,12 @@ def _key(kind: type, text: str) -> Any:
     try:
         return kind(text)  # JSON has only texts as keys
     except ValueError as fault:
-        raise Unfit(f"no {kind}") from fault
+        raise BadStoredValue(f"no {kind}") from fault
 
 
 def _of_type(kind: type, value: Any) -> Any:
     if type(value) is not kind:
-        raise Unfit(f"no {kind}")
+        raise BadStoredValue(f"no {kind}")
     return value
 
 

@@ -20,8 +20,8 @@ from typing import Any
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.files.exchange import is_unfinished
-from cardgen.files.sealing import Broken, opened
-from cardgen.memory.codec import OtherVersion, Unfit, dumped, loaded
+from cardgen.files.sealing import BadSeal, opened
+from cardgen.memory.codec import BadStoredValue, OtherVersion, dumped, loaded
 from cardgen.problems import UserError
 
 MANIFEST = "cardgen-manifest.json"
@@ -58,7 +58,7 @@ class PrintLog:
         files: names of the files that the prints left.
     """
 
-    job: str = ""
+    job_code: str = ""
     revisions: Mapping[int, PrintedRevision] = field(default_factory=dict)
     last: Mapping[str, int] = field(default_factory=dict)
     files: tuple[str, ...] = ()
@@ -73,9 +73,9 @@ class PrintLog:
             found |= dict.fromkeys(sorted(printed.cards), printed)
         return found
 
-    def filled_from(self, other: PrintLog) -> PrintLog:
+    def completed_by(self, other: PrintLog) -> PrintLog:
         """With the revisions and cards of the other that this one does not know."""
-        if other.job != self.job and self.job:
+        if other.job_code != self.job_code and self.job_code:
             return self
         return replace(
             other,
@@ -84,12 +84,17 @@ class PrintLog:
         )
 
     def with_print(
-        self, job: str, revision: int, printed: PrintedRevision, *, dropped: Collection[str] = ()
+        self,
+        job_code: str,
+        revision: int,
+        printed: PrintedRevision,
+        *,
+        said_otherwise: Collection[str] = (),
     ) -> PrintLog:
-        """With a print more; what its revision said of the `dropped` holds no longer."""
+        """With a print more; what its revision said of the `said_otherwise` holds no longer."""
         before = self.revisions.get(revision)
         if before is not None:
-            held = before.cards - frozenset(dropped)
+            held = before.cards - frozenset(said_otherwise)
             cards = printed.cards if printed.whole else held | printed.cards
             gone = (before.gone | printed.gone) - cards
             whole = before.whole or printed.whole
@@ -97,7 +102,7 @@ class PrintLog:
         last = {**self.last, **dict.fromkeys(printed.cards, revision)}
         kept = {key: number for key, number in last.items() if key not in printed.gone}
         return PrintLog(
-            job=job,
+            job_code=job_code,
             revisions={**self.revisions, revision: printed},
             last=dict.fromkeys(printed.cards, revision) if printed.whole else kept,
         )
@@ -127,7 +132,7 @@ class _Manifest:
     """
 
     format: int
-    job: str
+    job_code: str
     key: str
     revision: int
     date: str
@@ -145,7 +150,7 @@ def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
     manifest: dict[str, Any] = dumped(
         _Manifest(
             format=FORMAT,
-            job=log.job,
+            job_code=log.job_code,
             key=now.asbuilt.key,
             revision=revision,
             date=now.date,
@@ -185,7 +190,7 @@ def _unpooled(kept: Mapping[str, Any], values: Mapping[str, Any]) -> AsBuilt:
     try:
         pooled = {name: [values[digest] for digest in kept[name]] for name in _POOLED}
     except (KeyError, TypeError) as fault:
-        raise Unfit("a part is missing") from fault
+        raise BadStoredValue("a part is missing") from fault
     asbuilt: AsBuilt = loaded(AsBuilt, {**kept, **pooled})
     return asbuilt
 
@@ -231,7 +236,7 @@ def read_manifest(path: Path) -> PrintLog:
             f"'{path}' was written by another version of cardgen",
             "use that version, or print everything again into an empty folder",
         ) from fault
-    except (Broken, Unfit) as fault:
+    except (BadSeal, BadStoredValue) as fault:
         raise UserError(f"'{path}' is damaged or was changed by hand", _AGAIN) from fault
 
 
@@ -250,5 +255,8 @@ def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
         for number, kept in manifest.revisions.items()
     }
     return PrintLog(
-        job=manifest.job, revisions=revisions, last=manifest.cards, files=tuple(manifest.files)
+        job_code=manifest.job_code,
+        revisions=revisions,
+        last=manifest.cards,
+        files=tuple(manifest.files),
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.memory.codec import Unfit, dumped, loaded
+from cardgen.memory.codec import BadStoredValue, dumped, loaded
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text
 
 FORMAT = 1
@@ -36,13 +36,13 @@ class RevisionLog:
     def with_results(self, new: Iterable[Measured]) -> RevisionLog:
         """The same with values more; one with the id of an earlier one corrects that one."""
         found = {each.id: each for each in self.results}
-        found |= {each.id: replace(each, job="", box="", by="", notes="") for each in new}
+        found |= {each.id: replace(each, record_key="", box="", by="", notes="") for each in new}
         return replace(self, results=oldest_first(found.values()))
 
 
 def to_json(history: RevisionLog) -> bytes:
     """The same bytes whatever order the revisions were published in."""
-    kept = _File(
+    kept = _RevisionFile(
         format=FORMAT,
         languages=history.languages,
         results=tuple(map(_kept, history.results)),
@@ -57,13 +57,13 @@ def from_json(data: bytes) -> RevisionLog:
 
     Raises:
         OtherVersion: if another cardgen wrote it.
-        Unfit: if nothing did.
+        BadStoredValue: if nothing did.
     """
     try:
         said = json.loads(data)
     except (ValueError, RecursionError) as fault:
-        raise Unfit("no JSON") from fault
-    kept: _File = loaded(_File, said, form=FORMAT)
+        raise BadStoredValue("no JSON") from fault
+    kept: _RevisionFile = loaded(_RevisionFile, said, form=FORMAT)
     results = tuple(map(_measured, kept.results))
     return RevisionLog(revisions=kept.revisions, languages=kept.languages, results=results)
 
@@ -87,7 +87,7 @@ class _Result:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _File:
+class _RevisionFile:
     format: int
     languages: tuple[str, ...]
     results: tuple[_Result, ...]
@@ -107,7 +107,13 @@ def _kept(measured: Measured) -> _Result:
 def _measured(kept: _Result) -> Measured:
     value = value_of(kept.value)
     if value is None:
-        raise Unfit("no value")
+        raise BadStoredValue("no value")
     return Measured(
-        id=kept.id, when=kept.when, valve=kept.valve, kind=kept.kind, value=value, job="", box=""
+        id=kept.id,
+        when=kept.when,
+        valve=kept.valve,
+        kind=kept.kind,
+        value=value,
+        record_key="",
+        box="",
     )

@@ -14,7 +14,7 @@ from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable
-from cardgen.cards.model import Code, Splice, Table, Wire
+from cardgen.cards.card import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"
@@ -49,7 +49,9 @@ class CardText:
         return f"{self.kind} {self.id}"
 
 
-def all_said(printable: Printable, cards: Cards, homes: Sequence[HomeRun]) -> dict[str, CardText]:
+def all_card_texts(
+    printable: Printable, cards: Cards, homes: Sequence[HomeRun]
+) -> dict[str, CardText]:
     """By kind and id, in the order of the cards; then the home runs."""
     found = [_card(card, homes) for group in cards.values() for card in group]
     found += [_home(printable, home) for home in homes]

@@ -7,10 +7,10 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from cardgen.cards import CardKind, Printable
-from cardgen.lists import listed
+from cardgen.english_lists import english_list
 from cardgen.memory.prints import PrintedRevision, PrintLog
 from cardgen.output.card_texts import DRAWING, CardText
-from cardgen.output.hanging import contradicted, standing
+from cardgen.output.hanging import cards_said_otherwise, texts_hanging_at
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
 from cardgen.output.stale_cards import Changes, compared
@@ -28,14 +28,14 @@ class Chosen:
     Attributes:
         keys: of cards and home runs.
         earlier: the prints that the manifest keeps on keeping.
-        dropped: what this revision said otherwise when it was printed before.
+        said_otherwise: what this revision said otherwise when it was printed before.
         since: the print with which it was compared, and what changed since; or None.
     """
 
     keys: frozenset[str]
     packet: bool
     earlier: PrintLog
-    dropped: tuple[str, ...]
+    said_otherwise: tuple[str, ...]
     since: PrintedRevision | None = None
     changes: Changes | None = None
 
@@ -49,7 +49,7 @@ def choose(printable: Printable, request: PrintRequest, said: Mapping[str, CardT
     """
     earlier = _earlier(printable, request)
     since = _since(printable, request) if request.since is not None else None
-    hanging = standing(_base(request), request.since) if request.since is not None else {}
+    hanging = texts_hanging_at(_base(request), request.since) if request.since is not None else {}
     selection = checked(request.selection, printable, hanging.values())
     wanted = selection.chosen(said.values())
     if not wanted and since is None:
@@ -59,28 +59,31 @@ def choose(printable: Printable, request: PrintRequest, said: Mapping[str, CardT
         everything = compared(hanging, said)
         changes = everything.within(selection)
         wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
-    dropped = tuple(contradicted(earlier, printable.asbuilt, said))
+    said_otherwise = tuple(cards_said_otherwise(earlier, printable.asbuilt, said))
     _refuse_two_of_one_revision(
-        printable, request, dropped, left={*dropped} & (said.keys() - wanted)
+        printable, request, said_otherwise, left={*said_otherwise} & (said.keys() - wanted)
     )
     return Chosen(
         keys=frozenset(wanted),
         packet=any(_word(said[key]) == PACKET for key in wanted),
         earlier=earlier,
-        dropped=dropped,
+        said_otherwise=said_otherwise,
         since=since,
         changes=changes,
     )
 
 
 def _refuse_two_of_one_revision(
-    printable: Printable, request: PrintRequest, dropped: Sequence[str], left: AbstractSet[str]
+    printable: Printable,
+    request: PrintRequest,
+    said_otherwise: Sequence[str],
+    left: AbstractSet[str],
 ) -> None:
     """`left` are those that would go on hanging as they were."""
-    if dropped and (left or not request.replace):
+    if said_otherwise and (left or not request.replace):
         raise UserError(
             f"revision {printable.asbuilt.revision} was printed before and said something else "
-            f"({_some(dropped)})",
+            f"({_some(said_otherwise)})",
             f"{_RAISE} {'print all of that again with' if left else 'add'} --replace",
         )
 
@@ -109,27 +112,28 @@ def _base(request: PrintRequest) -> PrintLog:
 
 def _earlier(printable: Printable, request: PrintRequest) -> PrintLog:
     """Of this job only; a folder without prints begins with those that it is compared with."""
-    code = printable.asbuilt.job
+    code = printable.asbuilt.job_code
     base, kept = request.base, request.earlier
-    if kept.job != code:
+    if kept.job_code != code:
         kept = PrintLog()
-    return kept.filled_from(base) if base is not None and base.job == code else kept
+    return kept.completed_by(base) if base is not None and base.job_code == code else kept
 
 
 def _since(printable: Printable, request: PrintRequest) -> PrintedRevision:
     base, revision = _base(request), request.since
     assert revision is not None
-    if not base.job:
+    if not base.job_code:
         raise UserError(
             f"there is no print yet to compare revision {printable.asbuilt.revision} with",
             "print everything, or name the manifest of an earlier print with --manifest",
         )
-    if base.job != printable.asbuilt.job:
+    if base.job_code != printable.asbuilt.job_code:
         raise UserError(
-            f"the manifest is of another job ({base.job})", "name the manifest of this job's print"
+            f"the manifest is of another job ({base.job_code})",
+            "name the manifest of this job's print",
         )
     if revision not in base.revisions:
-        printed = listed(str(number) for number in sorted(base.revisions))
+        printed = english_list(str(number) for number in sorted(base.revisions))
         raise UserError(f"revision {revision} was never printed there", f"there is {printed}")
     if revision > printable.asbuilt.revision:
         raise UserError(

@@ -8,35 +8,35 @@ from cardgen.asbuilt import AsBuilt, nowhere
 from cardgen.cards import Printable, cards_of
 from cardgen.drawing import home_runs
 from cardgen.memory.prints import PrintLog
-from cardgen.output.card_texts import CardText, all_said
+from cardgen.output.card_texts import CardText, all_card_texts
 from cardgen.words import english
 
 
-def said_once(asbuilt: AsBuilt) -> dict[str, CardText]:
+def texts_of_print(asbuilt: AsBuilt) -> dict[str, CardText]:
     """All that was said of a job as it was built then."""
     job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
-    return all_said(job, cards_of(job), home_runs(job))
+    return all_card_texts(job, cards_of(job), home_runs(job))
 
 
-def standing(log: PrintLog, revision: int) -> dict[str, CardText]:
+def texts_hanging_at(log: PrintLog, revision: int) -> dict[str, CardText]:
     """What hangs when that revision has been printed: each card as it was last before."""
     made: dict[int, dict[str, CardText]] = {}
     found: dict[str, CardText] = {}
     for key, printed in log.hanging(revision).items():
         number = id(printed)
         if number not in made:
-            made[number] = said_once(printed.asbuilt)
+            made[number] = texts_of_print(printed.asbuilt)
         if key in made[number]:
             found[key] = made[number][key]
     return found
 
 
-def contradicted(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, CardText]) -> list[str]:
+def cards_said_otherwise(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, CardText]) -> list[str]:
     """Cards of which this very revision said something else; `now` is what it says today."""
     printed = log.revisions.get(asbuilt.revision)
     if printed is None:
         return []
-    then = now if printed.asbuilt == asbuilt else said_once(printed.asbuilt)
+    then = now if printed.asbuilt == asbuilt else texts_of_print(printed.asbuilt)
     changed = [
         key
         for key, said in then.items()

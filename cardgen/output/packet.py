@@ -69,5 +69,5 @@ def _begins(parts: Sequence[Part], before: int) -> list[tuple[str, int]]:
 def _numbered(page: Page, words: str) -> Page:
     wide = fonts.width(words, Weight.BOLD) * CAPITAL
     x = page.width - SIDE - wide
-    mark = line(words, Weight.BOLD, x=x, y=TOP, capital=CAPITAL)
+    mark = line(words, Weight.BOLD, x_mm=x, y_mm=TOP, capital_mm=CAPITAL)
     return replace(page, items=(*page.items, mark))

@@ -19,14 +19,14 @@ from cardgen.examine import Examined
 from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
-from cardgen.output.card_texts import CardText, all_said
+from cardgen.output.card_texts import CardText, all_card_texts
 from cardgen.output.choosing import Chosen, choose
 from cardgen.output.documents import CSV, Pages, documents, pages_of
-from cardgen.output.hanging import standing
+from cardgen.output.hanging import texts_hanging_at
 from cardgen.output.packet import NAME as PACKET_FILE
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import PrintSettings
-from cardgen.output.readings import newest_of, readings_in
+from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.output.stale_cards import NAME as STALE
 from cardgen.output.stale_cards import Changes, compared, stale_list
@@ -107,7 +107,7 @@ def make_print(
     printable = replace(usual, words=words, measured=measured)
     Stage.CARDS.begins()
     homes, cards = home_runs(usual), cards_of(usual)
-    said = all_said(usual, cards, homes)  # facts do not change with the language
+    said = all_card_texts(usual, cards, homes)  # facts do not change with the language
     walk = Walk(usual.asbuilt)
     chosen = choose(usual, request, said)
     if request.read_from is not None:
@@ -149,7 +149,7 @@ def _measured(
 def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
     now = printable.asbuilt
     revision = printable.words("sheet.revision", revision=now.revision, date=now.date)
-    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=printable.words)
+    stamp = Stamp(job_code=now.job_code, revision=revision, site=now.site, words=printable.words)
     return PrintSettings(
         printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,
         stamp=stamp, copies=request.copies, ink=request.ink,
@@ -174,7 +174,7 @@ def _stale(printable: Printable, request: PrintRequest, chosen: Chosen, walk: Wa
         return ""
     now, since = printable.asbuilt, chosen.since
     heading = [
-        f"{now.job} · {now.site}",
+        f"{now.job_code} · {now.site}",
         f"Revision {now.revision} of {now.date} against revision {request.since} of {since.date}",
     ]
     return stale_list(chosen.changes, walk, heading)
@@ -187,7 +187,7 @@ def _outdated(
     if not before or not request.is_whole:
         return None
     newest = max(before)
-    return newest if compared(standing(chosen.earlier, newest), said) else None
+    return newest if compared(texts_hanging_at(chosen.earlier, newest), said) else None
 
 
 def _manifest(printable: Printable, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
@@ -199,5 +199,7 @@ def _manifest(printable: Printable, request: PrintRequest, chosen: Chosen) -> di
         asbuilt=now,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )
-    log = chosen.earlier.with_print(now.job, now.revision, printed, dropped=chosen.dropped)
+    log = chosen.earlier.with_print(
+        now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
+    )
     return manifest_of(log, now.revision)

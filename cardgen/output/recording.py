@@ -14,11 +14,11 @@ from cardgen.drawing import home_runs, picture
 from cardgen.examine import Examined
 from cardgen.layout import Stamp
 from cardgen.memory.changes import same
-from cardgen.memory.codec import OtherVersion, Unfit
+from cardgen.memory.codec import BadStoredValue, OtherVersion
 from cardgen.memory.prints import MANIFEST
 from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.output.as_printable import as_printable
-from cardgen.output.readings import readings_in
+from cardgen.output.readings_file import readings_in
 from cardgen.output.writing import Say, held, write_set
 from cardgen.problems import CannotWrite, Problem, has_errors
 from cardgen.record import HISTORY, PageFrame, PageWords, SharedFolder, drawing_page, frame_of, site
@@ -26,7 +26,7 @@ from cardgen.record.names import DRAWING, page
 from cardgen.stages import Stage
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
-from cardgen.words.load import MEASURE
+from cardgen.words.words_loader import MEASURE
 
 _ANEW = "publish all revisions again into an empty folder"
 _AGAIN = f"put it back from a copy, or {_ANEW}"
@@ -132,7 +132,11 @@ def _record(
             f"'{fault.name}' would share the page '{fault.folder}' with something else",
             "give one of them another name",
         ) from fault
-    manifest = {"job": new.job, "key": new.key, "revision": history.revisions[-1].revision}
+    manifest = {
+        "job_code": new.job_code,
+        "key": new.key,
+        "revision": history.revisions[-1].revision,
+    }
     return RecordFiles(folder=folder, files=files, manifest=manifest, history=history), problems
 
 
@@ -186,15 +190,15 @@ def _kept(path: Path) -> RevisionLog:
         raise CannotWrite(
             f"'{path}' was written by another version of cardgen", f"use that version, or {_ANEW}"
         ) from fault
-    except Unfit as fault:
+    except BadStoredValue as fault:
         raise CannotWrite(f"'{path}' is damaged", _AGAIN) from fault
 
 
 def _refuse_another(kept: RevisionLog, new: AsBuilt, folder: Path, request: RecordRequest) -> None:
     revisions = kept.revisions
-    if revisions and revisions[0].job != new.job and not request.replace:
+    if revisions and revisions[0].job_code != new.job_code and not request.replace:
         raise CannotWrite(
-            f"'{folder}' has the record of another job ({revisions[0].job})",
+            f"'{folder}' has the record of another job ({revisions[0].job_code})",
             "each job has a key of its own: 'cardgen new' makes one",
         )
     for revision in revisions:
@@ -233,7 +237,9 @@ def _drawing(printable: Printable, frame: PageFrame) -> tuple[bytes, tuple[Probl
     """The page with the sheets, in the language of the job's words."""
     now, words = frame.now, printable.words
     revision = words("sheet.revision", revision=now.revision, date=now.date)
-    stamp = Stamp(job=now.job, revision=revision, site=now.site, words=words, to_scale=False)
+    stamp = Stamp(
+        job_code=now.job_code, revision=revision, site=now.site, words=words, to_scale=False
+    )
     homes = home_runs(printable)
     sheets, problems = picture(homes, paper="letter", stamp=stamp)
     return (drawing_page(frame, homes, sheets) if sheets else b""), problems

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from cardgen.cards import CardKind, Printable
-from cardgen.lists import listed
+from cardgen.english_lists import english_list
 from cardgen.output.card_texts import DRAWING, CardText
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
@@ -93,7 +93,7 @@ def checked(
     for what, wanted, names in known:
         for name in wanted:
             if name not in names:
-                way = nearest(name, dict.fromkeys(names)) or f"it has {listed(names)}"
+                way = nearest(name, dict.fromkeys(names)) or f"it has {english_list(names)}"
                 raise UserError(f"the job has no {what} '{name}'", way)
     inside = [c.id for c in asbuilt.controllers if c.box in selection.boxes]
     return replace(selection, boxes=(*selection.boxes, *inside))
@@ -102,7 +102,9 @@ def checked(
 def nothing_of(selection: Selection, everything: Iterable[CardText]) -> UserError:
     """Why a selection is empty: which kinds the rest of it has."""
     others = replace(selection, only=())
-    words = listed(dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said)))
+    words = english_list(
+        dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said))
+    )
     if not words:
         return UserError("nothing belongs to all that is named", "leave out one of the options")
-    return UserError(f"what is named has no {listed(selection.only)}", f"it has {words}")
+    return UserError(f"what is named has no {english_list(selection.only)}", f"it has {words}")

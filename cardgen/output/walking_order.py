@@ -15,6 +15,7 @@ import re
 from typing import Protocol
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.owners import common_of, path_of
 
 
 class Located(Protocol):
@@ -40,10 +41,8 @@ class Walk:
             station: controllers.index(valves[0].controller)
             for station, valves in asbuilt.stations.items()
         }
-        self._shared = {f"COM-{controller}" for controller in controllers}
-        self._shared |= {
-            f"PATH-{controller}{side}" for controller in controllers for side in (1, 2)
-        }
+        self._shared = {common_of(controller) for controller in controllers}
+        self._shared |= {path_of(controller, side) for controller in controllers for side in (1, 2)}
 
     def key(self, thing: Located) -> tuple[object, ...]:
         """To sort by: place, then hots before commons before spares, then controller, station.

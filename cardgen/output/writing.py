@@ -10,7 +10,7 @@ from typing import Any
 
 from cardgen.files.exchange import digest, digest_of, exchange, finish, is_unfinished, subfolders
 from cardgen.files.one import put
-from cardgen.files.sealing import Broken, opened, sealed
+from cardgen.files.sealing import BadSeal, opened, sealed
 from cardgen.memory.prints import MANIFEST
 from cardgen.output.locking import PATIENCE, locked
 from cardgen.problems import CannotWrite, UserError, cannot_write
@@ -123,7 +123,7 @@ def _ours(folder: Path) -> dict[str, Any]:
     """The manifest of an earlier print; empty if there is none that can be read."""
     try:
         found = opened((folder / MANIFEST).read_bytes())
-    except (OSError, Broken):
+    except (OSError, BadSeal):
         return {}
     return found if isinstance(found.get("files"), dict) else {}
 
@@ -146,9 +146,9 @@ def _refuse_strangers(
             raise CannotWrite(f"'{folder / name}' is a folder, not a file", "move it away")
     if replace:
         return
-    if earlier and earlier.get("job") != manifest.get("job"):
+    if earlier and earlier.get("job_code") != manifest.get("job_code"):
         raise CannotWrite(
-            f"'{folder}' has the print of another job ({earlier.get('job')})",
+            f"'{folder}' has the print of another job ({earlier.get('job_code')})",
             "choose another folder, or add --replace",
         )
     before = earlier.get("files", {})

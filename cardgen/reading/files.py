@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
-from cardgen.faults.files import (
+from cardgen.faults.file_faults import (
     BYTE_ORDER_MARK,
     FILE_EMPTY,
     FILE_TOO_LARGE,

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 import yaml
 
-from cardgen.faults.files import (
+from cardgen.faults.file_faults import (
     ALIAS_UNKNOWN,
     DUPLICATE_KEY,
     FILE_EMPTY,

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role
-from cardgen.asbuilt.model.boxes import BuiltJoint, Member, Neighbor
-from cardgen.asbuilt.model.conductors import Shown, told_apart_by_flags
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Member, Neighbor
+from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
 from cardgen.cards.lengths import beside_in
+from cardgen.owners import common_of
 from cardgen.record import names
 from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
@@ -92,7 +93,7 @@ def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     """Nothing, where no cable comes."""
     parts: list[Child] = []
     if box.commons_apart:
-        named = ", ".join(f"COM-{name}" for name in box.commons_apart)
+        named = ", ".join(common_of(name) for name in box.commons_apart)
         parts.append(element("p", words("must not touch", commons=named), class_="must"))
     if box.joints:
         parts.append(element("h3", words("joints as built" if box.as_built else "joints usual")))
@@ -104,7 +105,7 @@ def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     if capped:
         parts += [element("h3", words("capped")), *capped]
     for each in box.unpaired:
-        names = words.listed(in_words(words, mark) for mark in each.marks)
+        names = words.list_of(in_words(words, mark) for mark in each.marks)
         said = words.of("splice card", "sensor joints", sensor=each.sensor, conductors=names)
         parts.append(element("p", said))
     return section(words("inside"), *parts) if parts else None
@@ -122,12 +123,12 @@ def _passing(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
         yield _row(words, gone, dead(words, gone[0]), words.of("roles", "dead"))
 
 
-def _row(words: PageWords, found: Sequence[Shown], alone: str, about: str) -> Markup:
+def _row(words: PageWords, found: Sequence[HasMark], alone: str, about: str) -> Markup:
     """Of one conductor what it is; of several how many."""
     mark = found[0].mark
     if len(found) == 1:
         return wire(words, mark, alone, small=True)
-    flags = words.listed(each.mark.flag for each in found)
+    flags = words.list_of(each.mark.flag for each in found)
     said = (words("conductors", number=len(found)), about)
     return wire(words, replace(mark, flag=flags), ", ".join(filter(None, said)), small=True)
 
@@ -200,7 +201,7 @@ def spare_row(words: PageWords, spare: BuiltSpare, *, here: str = "") -> Markup:
     if here:
         said += [words(how) for how in _here(spare, here)]
     if spare.joined:
-        said.append(words("spare joined", places=words.listed(spare.joined)))
+        said.append(words("spare joined", places=words.list_of(spare.joined)))
     if spare.reserved_for:
         said.append(words("reserved", use=spare.reserved_for))
     return joined(

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltSpare, ConductorMark
-from cardgen.asbuilt.model.boxes import Neighbor, Passing
-from cardgen.asbuilt.model.valves import BuiltDecoder, Elsewhere
+from cardgen.asbuilt.model.built_boxes import Neighbor, Passing
+from cardgen.asbuilt.model.built_valves import BuiltDecoder, Elsewhere
 from cardgen.cards.lengths import beside_in
 from cardgen.memory.changes import Difference, changes
 from cardgen.record import names

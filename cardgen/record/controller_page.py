@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt import BuiltController, BuiltValve, ConductorMark, Role, Use
-from cardgen.asbuilt.model.controllers import BuiltSensor, Landed, Terminal
+from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
 from cardgen.record import names
 from cardgen.record.box_page import cautions, neighbor_link
 from cardgen.record.html import Markup, element
@@ -67,7 +67,7 @@ def _terminal(frame: PageFrame, controller: BuiltController, terminal: Terminal)
         for valves in stations.values():
             parts += [*_station(frame, valves), _row(*_of_valves(words, valves, []))]
     if terminal.linked:
-        parts.append(_row(pair(words("linked"), words.listed(terminal.linked))))
+        parts.append(_row(pair(words("linked"), words.list_of(terminal.linked))))
     if terminal.use == "empty":
         parts.append(element("p", words("empty")))
     return element("div", element("h3", _name(words, terminal)), *parts, class_="item")
@@ -112,7 +112,7 @@ def _landed(words: PageWords, controller: BuiltController, terminal: Terminal) -
         if each.ring:
             yield pair(words("serves"), words("round a ring"))
         elif each.serves:
-            yield pair(words("serves"), words.listed(each.serves))
+            yield pair(words("serves"), words.list_of(each.serves))
     if terminal.pigtails:
         yield from _by_pigtails(words, terminal)
     elif terminal.takes_pigtail:
@@ -131,7 +131,7 @@ def _by_pigtails(words: PageWords, terminal: Terminal) -> Iterator[Markup]:
 
 
 def _by_pigtail(words: PageWords, landed: Landed) -> str:
-    return words("by pigtail", pigtails=words.listed(landed.by))
+    return words("by pigtail", pigtails=words.list_of(landed.by))
 
 
 def _goes_without(use: Use, controller: BuiltController, terminal: Terminal) -> bool:
@@ -149,7 +149,7 @@ def _of_valves(
 ) -> Iterator[Markup]:
     first = valves[0]
     if len(valves) > 1:
-        yield pair(words("several valves"), words.listed(valve.id for valve in valves))
+        yield pair(words("several valves"), words.list_of(valve.id for valve in valves))
     if first.isolators:
         yield pair(words("at this end"), words("to the isolator"))
     elif wires:

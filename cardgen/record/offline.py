@@ -42,7 +42,7 @@ class OfflineChoice:
         if not self.left:
             return words("saved", **values)
         kept, left = (
-            words.listed(_told(words, _counted(words, pages), _counted(words, others)))
+            words.list_of(_told(words, _counted(words, pages), _counted(words, others)))
             for pages, others in ((self.pages, self.left), (self.left, self.pages))
         )
         return words("saved part", kept=kept or "0", left=left or "0", **values)

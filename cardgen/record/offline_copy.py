@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
-from cardgen.memory.codec import Unfit, dumped, loaded
+from cardgen.memory.codec import BadStoredValue, dumped, loaded
 from cardgen.record.page_assets import OFFLINE_WORKER
 
 
@@ -52,11 +52,11 @@ def copy_of(data: bytes) -> OfflineCopy:
     """What `to_json` wrote.
 
     Raises:
-        Unfit: if it is anything else.
+        BadStoredValue: if it is anything else.
     """
     try:
         said = json.loads(data)
     except (ValueError, RecursionError) as fault:
-        raise Unfit("no JSON") from fault
+        raise BadStoredValue("no JSON") from fault
     found: OfflineCopy = loaded(OfflineCopy, said)
     return found

@@ -37,7 +37,7 @@ class PageFrame:
     @property
     def stamp(self) -> str:
         now = self.now
-        return self.words("stamp", job=now.job, revision=now.revision, date=now.date)
+        return self.words("stamp", job=now.job_code, revision=now.revision, date=now.date)
 
     def within(self, folder: str, words: PageWords | None = None) -> str:
         """The folder in the job's own, for this language or another."""

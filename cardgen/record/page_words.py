@@ -35,9 +35,9 @@ class PageWords:
         """The word for a color, as on the tag; what is no color stays as it is."""
         return str(self.words.color(word))
 
-    def listed(self, parts: Iterable[str]) -> str:
+    def list_of(self, parts: Iterable[str]) -> str:
         """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
-        return str(self.words.listed(parts))
+        return str(self.words.list_of(parts))
 
     def uses(self, uses: Iterable[Use]) -> str:
         """`hot A7, common A`: what metal makes of a conductor."""

@@ -81,7 +81,7 @@ def _of_controller(frame: PageFrame, controller: BuiltController) -> Markup | No
     unread = [valve.id for valve in valves if valve.id not in frame.results]
     parts = [_of_valve(frame, valve) for valve in valves if valve.id in frame.results]
     if unread:
-        parts.append(element("p", words("unread", valves=words.listed(unread))))
+        parts.append(element("p", words("unread", valves=words.list_of(unread))))
     return section(words("controller", controller=controller.id), *parts)
 
 

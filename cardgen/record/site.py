@@ -90,14 +90,14 @@ _Made = tuple[str, str, str, bytes]  # kind, folder, whose it is, the page
 
 def _current(frame: PageFrame, drawing: bytes) -> Iterator[_Made]:
     now = frame.now
-    yield WAY_IN, "", now.job, job_page(frame, drawing=bool(drawing))
-    yield WAY_IN, names.FIND, now.job, find_page(frame)
-    yield "lists", names.SPARES, now.job, spares_page(frame)
-    yield "lists", names.RESULTS, now.job, results_page(frame)
+    yield WAY_IN, "", now.job_code, job_page(frame, drawing=bool(drawing))
+    yield WAY_IN, names.FIND, now.job_code, find_page(frame)
+    yield "lists", names.SPARES, now.job_code, spares_page(frame)
+    yield "lists", names.RESULTS, now.job_code, results_page(frame)
     for page in slotted_pages(frame):
         yield page.kind, page.folder, page.thing, page.html(EMPTY)
     if drawing:
-        yield "drawing", names.DRAWING, now.job, drawing
+        yield "drawing", names.DRAWING, now.job_code, drawing
 
 
 # ---- pages to which a server adds ----------------------------------------------------------

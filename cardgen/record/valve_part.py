@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve, ConductorMark
-from cardgen.asbuilt.model.valves import Step
+from cardgen.asbuilt.model.built_valves import BuiltStep
 from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
@@ -80,7 +80,7 @@ def ways(frame: PageFrame, valve: BuiltValve) -> Markup:
     )
 
 
-def _step(words: PageWords, step: Step) -> Child:
+def _step(words: PageWords, step: BuiltStep) -> Child:
     if step.conductor is None:
         said = words("contact", sensor=step.contact)
         if not step.contact:

@@ -6,7 +6,7 @@ Pure: no clock, no file, no page.  The words of a verdict lie in the catalogue, 
 from cardgen.results.compare import Pattern, compare, oldest_first
 from cardgen.results.csv_in import ReadingRow, read_results, strangers
 from cardgen.results.csv_out import results_csv
-from cardgen.results.model import OL, Kind, Measured, value_of, value_text
+from cardgen.results.measured import OL, Kind, Measured, value_of, value_text
 from cardgen.results.trend import trend
 from cardgen.results.verdict import Finding, Outcome, expected_band, verdict
 

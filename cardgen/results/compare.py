@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from cardgen.asbuilt import BuiltValve
-from cardgen.results.model import Kind, Measured
+from cardgen.results.measured import Kind, Measured
 from cardgen.results.verdict import OPEN, Finding, is_within, verdict
 
 SAME = 2.0  # ohms by which two values may differ and still be the same; assumed

@@ -12,9 +12,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from cardgen.faults.files import FILE_EMPTY
-from cardgen.faults.paper import PRIVATE_TEXT
-from cardgen.faults.results import (
+from cardgen.faults.file_faults import FILE_EMPTY
+from cardgen.faults.paper_faults import PRIVATE_TEXT
+from cardgen.faults.result_faults import (
     CSV_COLUMN_MISSING,
     CSV_COLUMN_TWICE,
     CSV_COLUMN_UNKNOWN,
@@ -33,7 +33,7 @@ from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell, Unclosed, records
 from cardgen.results.csv_out import as_meant
-from cardgen.results.model import COLUMNS, OL, REQUIRED, Kind, Measured, value_of
+from cardgen.results.measured import COLUMNS, OL, REQUIRED, Kind, Measured, value_of
 from cardgen.trade.private_text import private
 
 _DIGITS = re.compile("[0-9]+")
@@ -100,8 +100,8 @@ def strangers(
         said = row.measured
         if said.valve not in valves:
             yield READING_OF_NO_VALVE.at(row.places["valve"], valve=said.valve)
-        elif key and said.job and said.job != key:
-            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.job, job=key)
+        elif key and said.record_key and said.record_key != key:
+            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.record_key, job=key)
 
 
 # ---- the header ----------------------------------------------------------------------------
@@ -230,7 +230,7 @@ def _row(name: str, cells: Mapping[str, Cell]) -> ReadingRow:
         uuid.uuid5(_ROWS, "\n".join((*said.values(), kind, str(value))))
     )
     return ReadingRow(
-        measured=Measured(id=ours, kind=kind, value=value, **said),
+        measured=Measured(id=ours, kind=kind, value=value, record_key=said.pop("job"), **said),
         places={column: _place(name, cell) for column, cell in cells.items()},
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.results.model import OL, Kind, Measured, value_text
+from cardgen.results.measured import OL, Kind, Measured, value_text
 from cardgen.results.verdict import Finding, Outcome
 
 # By how much two values differ before the meter, the weather or the supply can not explain it:

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from cardgen.asbuilt import Band, BuiltValve, rounding
-from cardgen.results.model import Kind, Measured
+from cardgen.results.measured import Kind, Measured
 
 COIL = 0.15  # of the coil's ohms; common practice, no source, as the printed band
 METER = 1.0  # ohms, leads and contacts of the meter; common practice, no source

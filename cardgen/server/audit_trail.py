@@ -37,12 +37,12 @@ def network_of(address: str) -> str:
 
 
 def note(
-    connection: sqlite3.Connection, now: int, who: str, what: str, about: str, network: str
+    connection: sqlite3.Connection, now_s: int, who: str, what: str, about: str, network: str
 ) -> None:
     """Add a line inside the transaction whose doing it tells."""
     connection.execute(
         "INSERT INTO trail (at, who, what, about, network) VALUES (?, ?, ?, ?, ?)",
-        (now, who, what, about, network),
+        (now_s, who, what, about, network),
     )
 
 

@@ -45,7 +45,7 @@ def back_up(path: Path, out: Path, *, replace: bool) -> BackupCounts:
         raise _cannot_write(out, error) from error
 
 
-def restore(file: Path, path: Path, *, now: int) -> tuple[BackupCounts, Path | None]:
+def restore(file: Path, path: Path, *, now_s: int) -> tuple[BackupCounts, Path | None]:
     """Put a copy in the place of the data file; that is kept, and its name told.
 
     Whoever was logged in must do so again: the copy may know a session that was ended since.
@@ -67,7 +67,7 @@ def restore(file: Path, path: Path, *, now: int) -> tuple[BackupCounts, Path | N
                 connection.execute("BEGIN IMMEDIATE")
                 connection.execute("DELETE FROM sessions")
                 new_secret(connection)
-                note(connection, now, OFFICE, "restored", "", "local")
+                note(connection, now_s, OFFICE, "restored", "", "local")
                 connection.execute("COMMIT")
             flush(part)
             kept = _moved_aside(path)

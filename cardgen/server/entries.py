@@ -12,7 +12,7 @@ from cardgen.server.audit_trail import note
 from cardgen.server.store import Store
 
 _COLUMNS = (
-    *("id", "job", "box", "valve", "kind", "value", "notes", "more", "crew"),
+    *("id", "record_key", "box", "valve", "kind", "value", "notes", "more", "crew"),
     *("said_at", "seq", "received_at"),
 )
 _SELECT = (
@@ -27,7 +27,7 @@ class CrewEntry:
 
     Attributes:
         id: a UUID made by the phone; the same one sent again is the same entry.
-        job: the record's key.
+        record_key: of the record, as in its address.
         valve: empty if it is about the whole box.
         kind: what it is, as `cardgen.results` names it.
         value: as read, `31.1` or `OL`; empty where there is none.
@@ -36,7 +36,7 @@ class CrewEntry:
     """
 
     id: str
-    job: str
+    record_key: str
     box: str
     valve: str
     kind: str
@@ -127,10 +127,10 @@ def _stored(row: Sequence[object]) -> StoredEntry:
 
 
 def entries(
-    store: Store, job: str, *, box: str = "", valve: str = "", kind: str = ""
+    store: Store, record_key: str, *, box: str = "", valve: str = "", kind: str = ""
 ) -> tuple[StoredEntry, ...]:
-    """The entries of a job in the order they came in; only of that box, valve, kind if named."""
-    wanted = {"job": job, "box": box, "valve": valve, "kind": kind}
+    """The entries of a record in the order they came in; only of that box, valve, kind if named."""
+    wanted = {"record_key": record_key, "box": box, "valve": valve, "kind": kind}
     named = {name: value for name, value in wanted.items() if value}
     where = " AND ".join(f"entries.{name} = :{name}" for name in named)
     with store.reading() as connection:
@@ -138,13 +138,13 @@ def entries(
     return tuple(map(_stored, rows))
 
 
-def newest(store: Store, job: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
+def newest(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
     """The last entry of each kind at these valves, or at each, in the order they came in."""
     only = f"AND valve IN ({', '.join('?' * len(valves))})" if valves else ""
-    chosen = f"SELECT max(seq) FROM entries WHERE job = ? {only} GROUP BY valve, kind"  # noqa: S608
+    chosen = f"SELECT max(seq) FROM entries WHERE record_key = ? {only} GROUP BY valve, kind"  # noqa: S608
     with store.reading() as connection:
         rows = connection.execute(
-            f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", (job, *valves)
+            f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", (record_key, *valves)
         )
         return tuple(map(_stored, rows.fetchall()))
 

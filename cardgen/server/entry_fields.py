@@ -60,7 +60,7 @@ def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: b
         raise BadField("form")
     return CrewEntry(
         id=id_,
-        job=job.now.key,
+        record_key=job.now.key,
         box=box,
         valve=valve,
         kind=kind,
@@ -128,7 +128,7 @@ def measured_of(entry: StoredEntry) -> Measured:
     return Measured(
         id=entry.id,
         when=when(entry),
-        job=entry.job,
+        record_key=entry.record_key,
         box=entry.box,
         valve=entry.valve,
         kind=Kind(entry.kind),

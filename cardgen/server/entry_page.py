@@ -17,7 +17,7 @@ from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Kind, expected_band
-from cardgen.results.model import value_text
+from cardgen.results.measured import value_text
 from cardgen.server.addresses import READINGS
 from cardgen.server.crew_assets import ENTRY_SCRIPTS
 from cardgen.server.entries import entry_of
@@ -91,7 +91,7 @@ def _alert(context: JobContext, wrong: BadField | None) -> Markup | None:
 
 def _saved(request: RequestContext, context: JobContext) -> Markup | None:
     entry = entry_of(request.store, request.query["saved"]) if "saved" in request.query else None
-    if entry is None or entry.job != context.now.key:
+    if entry is None or entry.record_key != context.now.key:
         return None
     if not is_reading(entry):
         return element("p", context.text("report saved"), class_="verdict", role="status")

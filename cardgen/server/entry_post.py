@@ -48,14 +48,14 @@ def _stored(request: RequestContext, entry: CrewEntry, photo: Photo | None) -> S
         return add(request.store, (entry,), network=request.network, photo=photo)[0]
     except Conflict as fault:
         known = entry_of(request.store, entry.id)
-        if known is not None and _said(known) == _said(entry):
+        if known is not None and _place_and_value(known) == _place_and_value(entry):
             return known
         raise HttpError(409, "conflict") from fault
 
 
-def _said(entry: CrewEntry) -> tuple[str, ...]:
+def _place_and_value(entry: CrewEntry) -> tuple[str, ...]:
     """Without who sent it."""
-    place = (entry.job, entry.box, entry.valve)
+    place = (entry.record_key, entry.box, entry.valve)
     return (*place, entry.kind, entry.value, entry.notes, entry.said_at)
 
 

@@ -14,7 +14,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from threading import Lock
 
-from cardgen.memory.codec import Unfit
+from cardgen.memory.codec import BadStoredValue
 from cardgen.record import PageWords, frame_of, names
 from cardgen.record.offline_copy import OfflineCopy, copy_of
 from cardgen.record.site import SlottedPage, slotted_pages
@@ -138,5 +138,5 @@ def _copy_of(folder: Path) -> OfflineCopy | None:
     """What phones keep of a job; None in a record that does not say."""
     try:
         return copy_of((folder / names.OFFLINE).read_bytes())
-    except (OSError, Unfit):
+    except (OSError, BadStoredValue):
         return None

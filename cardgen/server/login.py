@@ -178,7 +178,7 @@ def _form(request: RequestContext, to: str, *, wrong: bool = False) -> Response:
 
 
 def _logged_in(request: RequestContext) -> Response:
-    jobs = [link(f"{job.now.site} {job.now.job}", f"/{job.path}/") for job in request.jobs]
+    jobs = [link(f"{job.now.site} {job.now.job_code}", f"/{job.path}/") for job in request.jobs]
     title = request.words("server.logged in", crew=request.crew)
     out = form(request, LOGOUT, element("button", request.words("server.log out"), class_="quiet"))
     return document(request.words, title, element("h1", title), ul(jobs), out)

@@ -70,7 +70,7 @@ def crew_page(
         f"{title}: {context.now.site}",
         _bar(request, context),
         element("h1", title),
-        element("p", f"{context.now.site} · {context.now.job}", class_="where"),
+        element("p", f"{context.now.site} · {context.now.job_code}", class_="where"),
         *contents,
         scripts=scripts,
         status=status,

@@ -41,6 +41,6 @@ def photo(request: RequestContext) -> Response:
     context, id_ = job_context(request), request.values["id"]
     entry = entry_of(request.store, id_)
     found = photo_of(request.store, id_)
-    if entry is None or found is None or entry.job != context.now.key:
+    if entry is None or found is None or entry.record_key != context.now.key:
         raise HttpError(404, "not here")
     return Response(found.data, media_type=found.media)

@@ -51,9 +51,9 @@ async def read_body(request: Request, max_bytes: int) -> bytes:
         raise HttpError(408, "slow", headers={"Connection": "close"}) from error
 
 
-def deadline_s(length: int) -> float:
+def deadline_s(length_bytes: int) -> float:
     """Seconds until so many bytes must be there."""
-    return _START_S + length / _SLOWEST_BYTES_PER_S
+    return _START_S + length_bytes / _SLOWEST_BYTES_PER_S
 
 
 def read_form(kind: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, Upload]]:

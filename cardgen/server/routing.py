@@ -18,7 +18,7 @@ from cardgen.server.request_context import LOGIN, RequestContext, in_data_thread
 from cardgen.server.security import is_from_here, is_own_form
 from cardgen.server.whole_record import only_whole
 
-Page: TypeAlias = "Callable[[RequestContext], Response | Awaitable[Response]]"
+PageFunction: TypeAlias = "Callable[[RequestContext], Response | Awaitable[Response]]"
 
 
 class PageRoute(Route):
@@ -35,7 +35,7 @@ class PageRoute(Route):
     def __init__(
         self,
         path: str,
-        page: Page,
+        page: PageFunction,
         *,
         method: str = "GET",
         open: bool = False,  # noqa: A002  # the word for it

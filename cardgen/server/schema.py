@@ -31,7 +31,7 @@ STEPS = (
     CREATE TABLE entries (
         seq INTEGER PRIMARY KEY AUTOINCREMENT,
         id TEXT NOT NULL UNIQUE,           -- made by the phone: sent twice is stored once
-        job TEXT NOT NULL,                 -- the record's key
+        record_key TEXT NOT NULL,          -- of the record, as in its address
         box TEXT NOT NULL,
         valve TEXT NOT NULL,
         kind TEXT NOT NULL,
@@ -43,7 +43,7 @@ STEPS = (
         received_at INTEGER NOT NULL,      -- by this server's clock
         digest TEXT NOT NULL
     ) STRICT;
-    CREATE INDEX entries_by_place ON entries (job, box, valve, kind);
+    CREATE INDEX entries_by_place ON entries (record_key, box, valve, kind);
 
     CREATE TABLE photos (
         id TEXT PRIMARY KEY REFERENCES entries (id),

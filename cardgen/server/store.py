@@ -70,7 +70,7 @@ class Store:
         try:
             if not self.path.exists():
                 _make(self.path)
-            with closing(connected(self.path, wait=self.wait)) as connection:
+            with closing(connected(self.path, wait_s=self.wait)) as connection:
                 look_at(connection, self.path)
                 connection.execute("PRAGMA journal_mode = WAL")
                 grow(connection)
@@ -125,7 +125,7 @@ class Store:
         if self.fault is not None:
             raise self.fault
         try:
-            with closing(connected(self.path, wait=wait)) as connection:
+            with closing(connected(self.path, wait_s=wait)) as connection:
                 connection.execute(begin)
                 yield connection
                 connection.execute("COMMIT")  # what fails before is rolled back by closing
@@ -144,13 +144,13 @@ class Store:
         return self._secret
 
 
-def connected(path: Path, *, wait: float = WAIT_S, write: bool = True) -> sqlite3.Connection:
+def connected(path: Path, *, wait_s: float = WAIT_S, write: bool = True) -> sqlite3.Connection:
     """A connection to a file that is there; none is ever made by opening it."""
     mode = "rw" if write else "ro"
     connection = sqlite3.connect(
         f"{path.absolute().as_uri()}?mode={mode}",
         uri=True,
-        timeout=wait,
+        timeout=wait_s,
         isolation_level=None,
         check_same_thread=False,
     )

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
-from cardgen.faults.results import READING_CHANGED
-from cardgen.faults.values import TOO_LONG
+from cardgen.faults.result_faults import READING_CHANGED
+from cardgen.faults.value_faults import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link
@@ -28,7 +28,7 @@ def table_out(request: RequestContext) -> Response:
     """All readings of the job, in the order they came in."""
     context = job_context(request)
     found = [e for e in entries(request.store, context.now.key) if is_reading(e)]
-    name = re.sub("[^A-Za-z0-9.-]", "", f"{context.now.job}-{context.now.key}-{_NAME}")
+    name = re.sub("[^A-Za-z0-9.-]", "", f"{context.now.job_code}-{context.now.key}-{_NAME}")
     return Response(
         results_csv(map(measured_of, found)),
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
@@ -116,7 +116,7 @@ def _entry(context: JobContext, row: ReadingRow, crew: str) -> CrewEntry:
     assert valve is not None  # else it was a stranger
     return CrewEntry(
         id=said.id,
-        job=context.now.key,
+        record_key=context.now.key,
         box=valve.box,
         valve=said.valve,
         kind=str(said.kind),

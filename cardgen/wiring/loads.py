@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from cardgen.faults.circuits import HOT_MISSING, VALVE_WITHOUT_BOX
-from cardgen.faults.conductors import RUN_MISSES_BOX
-from cardgen.faults.terminals import STATION_WITHOUT_TERMINAL
-from cardgen.job.model import (
+from cardgen.faults.circuit_faults import HOT_MISSING, VALVE_WITHOUT_BOX
+from cardgen.faults.conductor_faults import RUN_MISSES_BOX
+from cardgen.faults.terminal_faults import STATION_WITHOUT_TERMINAL
+from cardgen.job.job_parts import (
     Coil,
     ConductorWords,
     Controller,
@@ -19,9 +19,10 @@ from cardgen.job.model import (
 )
 from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
-from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.meeting_legs import put_together
-from cardgen.wiring.model import (
+from cardgen.wiring.routes import UNCLEAR, route
+from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
     Conductor,
     End,
@@ -30,11 +31,10 @@ from cardgen.wiring.model import (
     Named,
     Route,
 )
-from cardgen.wiring.routes import UNCLEAR, route
 
 
 class Loads:
-    """All loads of a job by id; `problems` of what names them, `skipped` are reported already."""
+    """All loads of a job by id; `problems` of what names them, `reported` are told of already."""
 
     def __init__(self, job: Job, catalog: Catalog) -> None:
         self.job, self.catalog = job, catalog
@@ -43,7 +43,7 @@ class Loads:
         self.by_words: dict[str, str] = {}
         self.problems: list[Problem] = []
         self._told: set[Span] = set()  # of names, so that valves of a twin do not repeat it
-        self.skipped: set[str] = set(job.broken)
+        self.reported: set[str] = set(job.reported)
         for station in job.stations.values():
             self._station(station)
         for valve in job.master_valves.values():
@@ -52,11 +52,11 @@ class Loads:
             self._relay(relay)
 
     def _station(self, station: Station) -> None:
-        if station.id in self.job.broken:
+        if station.id in self.job.reported:
             return
         landed = self._terminal(station)
         if landed is None:
-            self.skipped.add(station.id)
+            self.reported.add(station.id)
             return
         controller, terminal = landed
         boxes = self._boxes(station)
@@ -66,7 +66,7 @@ class Loads:
         if not two_wire:
             hot = self._route(station.id, station.hot, begin, boxes.values(), station.id + "'s hot")
         if not boxes or (not two_wire and hot is None):
-            self.skipped.add(station.id)
+            self.reported.add(station.id)
             return
         for valve, box in boxes.items():
             hot_lead, back_lead = _leads(valve, box, controller)
@@ -94,7 +94,7 @@ class Loads:
     def _terminal(self, station: Station) -> tuple[Controller, str] | None:
         known = self.job.controllers
         owner, number = landing_words(station)
-        if owner in self.job.broken:
+        if owner in self.job.reported:
             return None
         if owner not in known or not number:
             self.problems.append(STATION_WITHOUT_TERMINAL.at(station.span, station=station.id))
@@ -111,7 +111,7 @@ class Loads:
         return {station.id: station.box.value}
 
     def _master_valve(self, valve: MasterValve) -> None:
-        if valve.id in self.job.broken:
+        if valve.id in self.job.reported:
             return
         first = valve.controllers[0].value
         terminal = valve.terminal.value if valve.terminal else "MV"
@@ -123,7 +123,7 @@ class Loads:
         self._special(LoadKind.MASTER_VALVE, valve, first, terminal, hot_end, back_end)
 
     def _relay(self, relay: Relay) -> None:
-        if relay.id in self.job.broken:
+        if relay.id in self.job.reported:
             return
         controller = relay.controller.value
         terminal = relay.terminal.value if relay.terminal else "MV"
@@ -140,14 +140,14 @@ class Loads:
         hot_end: End,
         back_end: End,
     ) -> None:
-        if controller in self.job.broken:
-            self.skipped.add(owner.id)
+        if controller in self.job.reported:
+            self.reported.add(owner.id)
             return
         box = owner.box.value
         hot = self._route(owner.id, owner.hot, hot_end, [box], f"{owner.id}'s hot")
         back = self._route(owner.id, owner.return_path, back_end, [box], f"{owner.id}'s return")
         if hot is None or (owner.return_path and back is None):
-            self.skipped.add(owner.id)
+            self.reported.add(owner.id)
             return
         entry = self.job.controllers[controller]
         hot_lead, back_lead = _leads(owner.id, box, entry)

@@ -7,12 +7,15 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-from cardgen.faults.conductors import RUN_MISSES_BOX
-from cardgen.job.model import ConductorWords, Job, Single, Station
+from cardgen.faults.conductor_faults import RUN_MISSES_BOX
+from cardgen.job.job_parts import ConductorWords, Job, Single, Station
 from cardgen.problems import Problem
-from cardgen.wiring.conductors import Catalog, cut_to
+from cardgen.wiring.conductor_catalog import Catalog, cut_to
 from cardgen.wiring.loads import Loads
-from cardgen.wiring.model import (
+from cardgen.wiring.onward import carry_on
+from cardgen.wiring.routes import route
+from cardgen.wiring.usual import UsualMakeup
+from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
     IN,
     OUT,
@@ -26,9 +29,6 @@ from cardgen.wiring.model import (
     Route,
     Wiring,
 )
-from cardgen.wiring.onward import carry_on
-from cardgen.wiring.routes import route
-from cardgen.wiring.usual import UsualMakeup
 from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES, WrittenMakeup
 
 
@@ -73,7 +73,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         paths=paths,
         spares=spares,
         joints=tuple(_existing(catalog, joint) for joint in (*as_built, *usual.joints())),
-        broken=frozenset(catalog.broken | loads.skipped | written.broken),
+        reported=frozenset(catalog.reported | loads.reported | written.reported),
         by_words=loads.by_words,
         asked=frozenset(asked),
     )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 
-from cardgen.job.model import Job
-from cardgen.wiring.conductors import Catalog
-from cardgen.wiring.model import IN, OUT, End
+from cardgen.job.job_parts import Job
+from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.usual import merged
+from cardgen.wiring.wiring_parts import IN, OUT, End
 
 Together = Mapping[End, frozenset[str]]
 

@@ -15,7 +15,16 @@ from itertools import count, pairwise
 from typing import NamedTuple
 
 from cardgen.trade.copper import of_conductor, of_pigtail
-from cardgen.wiring.model import IN, OUT, End, Leg, Step, ThroughContact, ThroughPigtail, Wiring
+from cardgen.wiring.wiring_parts import (
+    IN,
+    OUT,
+    End,
+    Leg,
+    Step,
+    ThroughContact,
+    ThroughPigtail,
+    Wiring,
+)
 from cardgen.wiring.written import CONTACT_SIDES, PIGTAIL_SIDES
 
 

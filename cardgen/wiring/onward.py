@@ -6,8 +6,8 @@ from collections import deque
 from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from cardgen.wiring.model import IN, OUT, Conductor, End, Hop, Joint, Load, Route
 from cardgen.wiring.usual import merged
+from cardgen.wiring.wiring_parts import IN, OUT, Conductor, End, Hop, Joint, Load, Route
 
 Ways = Mapping[End, tuple[End, ...]]
 

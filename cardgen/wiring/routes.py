@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import zip_longest
 
-from cardgen.faults.circuits import HOT_STOPS, HOT_UNCLEAR
+from cardgen.faults.circuit_faults import HOT_STOPS, HOT_UNCLEAR
 from cardgen.problems import Problem
-from cardgen.wiring.model import Conductor, End, Hop, Named, Route
+from cardgen.wiring.wiring_parts import Conductor, End, Hop, Named, Route
 
 UNCLEAR = HOT_UNCLEAR.code  # told at once: that the circuit is complete does not answer it
 
@@ -28,7 +28,7 @@ def route(
         together: what written joints put together.  With it, what is not clear is asked about.
     """
     way = _Way(begin, set(boxes), who, together)
-    fault = way.go(named)
+    fault = way.follow(named)
     return Route(begin=begin, hops=tuple(way.hops), fault=fault)
 
 
@@ -42,7 +42,7 @@ class _Way:
         self.hops: list[Hop] = []
         self.here = begin.at
 
-    def go(self, named: Sequence[Named]) -> Problem | None:
+    def follow(self, named: Sequence[Named]) -> Problem | None:
         """What keeps it from passing every box."""
         named = _once(named)
         for one, following in zip_longest(named, named[1:]):

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from cardgen.wiring.model import Circuit, End, Load, Wiring
 from cardgen.wiring.network import Network, Tree
+from cardgen.wiring.wiring_parts import Circuit, End, Load, Wiring
 
 
 def trace(wiring: Wiring, network: Network) -> dict[str, Circuit]:

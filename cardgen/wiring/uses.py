@@ -17,9 +17,18 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from cardgen.job.model import Sensor
-from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Circuit, Conductor, End, Leg, Wiring
+from cardgen.job.job_parts import Sensor
 from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import (
+    COMMON_TERMINAL,
+    IN,
+    OUT,
+    Circuit,
+    Conductor,
+    End,
+    Leg,
+    Wiring,
+)
 from cardgen.wiring.written import PATH_SIDES
 
 SENSOR_TERMINAL = "SEN"

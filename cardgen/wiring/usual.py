@@ -13,11 +13,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 
-from cardgen.faults.commons import COMMON_UNCLEAR
-from cardgen.job.model import Job
+from cardgen.faults.common_faults import COMMON_UNCLEAR
+from cardgen.job.job_parts import Job
 from cardgen.problems import Problem
 from cardgen.trade.colors import Insulation
-from cardgen.wiring.model import Conductor, End, Joint, Landing, Route
+from cardgen.wiring.wiring_parts import Conductor, End, Joint, Landing, Route
 
 Group = tuple[End, ...]
 Key = tuple[str, int]

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.faults.circuits import END_IN_TWO_JOINTS, JOINT
-from cardgen.faults.values import UNKNOWN_NAME
-from cardgen.job.model import Job, Pigtail, WrittenJoints
+from cardgen.faults.circuit_faults import END_IN_TWO_JOINTS, JOINT
+from cardgen.faults.value_faults import UNKNOWN_NAME
+from cardgen.job.job_parts import Job, Pigtail, WrittenJoints
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import Written, nearest
 from cardgen.units import SupplyKind
-from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.loads import Loads, valves_of
-from cardgen.wiring.model import COMMON_TERMINAL, IN, OUT, Conductor, End, Joint, Load
+from cardgen.wiring.wiring_parts import COMMON_TERMINAL, IN, OUT, Conductor, End, Joint, Load
 
 CONTACT_SIDES = ("C side", "field side")
 PATH_SIDES = ("path 1", "path 2")
@@ -25,12 +25,12 @@ class WrittenMakeup:
 
     def __init__(self, job: Job, catalog: Catalog, loads: Loads) -> None:
         self.job, self.catalog, self.loads = job, catalog, loads.by_id
-        self._reported = set(job.broken)
-        for owner in loads.skipped:
+        self._told = set(job.reported)
+        for owner in loads.reported:
             station = job.stations.get(owner)
-            self._reported |= {owner, *(valves_of(station) if station else ())}
+            self._told |= {owner, *(valves_of(station) if station else ())}
         self.problems: list[Problem] = []
-        self.broken: set[str] = set()
+        self.reported: set[str] = set()
         self._taken: dict[End, Span] = {}
         self._mentions: dict[str, int] = defaultdict(int)
         self._misplaced: set[tuple[str, str]] = set()
@@ -38,12 +38,12 @@ class WrittenMakeup:
 
     def joints(self) -> Iterator[Joint]:
         for written in self.job.joints.values():
-            if written.id in self.job.broken:
+            if written.id in self.job.reported:
                 continue
             before = len(self.problems)
             made = tuple(self._of_place(written))
             if len(self.problems) > before:
-                self.broken.add(written.id)
+                self.reported.add(written.id)
             else:
                 yield from made
         for pigtail in self.job.pigtails.values():
@@ -82,14 +82,14 @@ class WrittenMakeup:
     def _loose(self, pigtail: Pigtail) -> None:
         """Tell of a pigtail that does not link two connectors."""
         at, count = pigtail.at.value, self._mentions[pigtail.id]
-        if count == 2 or at in self.broken or {pigtail.id, at} & self.job.broken:
+        if count == 2 or at in self.reported or {pigtail.id, at} & self.job.reported:
             return
         variant = "pigtail without joints"
         if at in self.job.joints:
             variant = "pigtail in one joint" if count else "pigtail in no joint"
         fault = JOINT.at(pigtail.span, variant=variant, pigtail=pigtail.id, at=at)
         self.problems.append(fault)
-        self.broken.add(at)
+        self.reported.add(at)
 
     def _ends(self, said: Written[str], at: str) -> tuple[End, ...]:
         found = self._named(said, at)
@@ -115,7 +115,7 @@ class WrittenMakeup:
                 return (End(at, at, first),)
             count = strip.count(first)
             return JOINT.at(said.span, variant="no such C", at=at, count=count, words=said.value)
-        if first in self.job.pigtails and first not in self._reported:
+        if first in self.job.pigtails and first not in self._told:
             return self._pigtail(self.job.pigtails[first], rest, said, at)
         if first in self.loads:
             return self._lead(self.loads[first], rest, said, at)
@@ -125,8 +125,8 @@ class WrittenMakeup:
             )
         if first in self.job.sensors:
             return self._one_of(first, rest, CONTACT_SIDES, said, at, at)
-        if first in self._reported:
-            self.broken.add(at)
+        if first in self._told:
+            self.reported.add(at)
             return ()
         if first in self.job.stations:
             valves = ", ".join(self.job.stations[first].valves)
@@ -148,10 +148,10 @@ class WrittenMakeup:
     ) -> tuple[End, ...] | Problem:
         if pigtail.at.value != at:
             if (pigtail.id, at) in self._misplaced:
-                self.broken.add(at)
+                self.reported.add(at)
                 return ()
             self._misplaced.add((pigtail.id, at))
-            self.broken.add(pigtail.at.value)
+            self.reported.add(pigtail.at.value)
             box = pigtail.at.value
             return JOINT.at(said.span, variant="elsewhere", what=pigtail.id, box=box, at=at)
         if side:
@@ -169,7 +169,7 @@ class WrittenMakeup:
             return (End(load.id, load.hot_end.at, side),)
         if load.box != at:
             if (load.id, at) in self._misplaced:
-                self.broken.add(at)
+                self.reported.add(at)
                 return ()
             self._misplaced.add((load.id, at))
             what = f"the valve of {load.id}"
@@ -178,7 +178,7 @@ class WrittenMakeup:
         if load.hot_lead.side != "lead 1":
             return self._one_of(load.id, side, sides, said, at, at)
         if side and self._polarity_missing(load):
-            self.broken.add(at)
+            self.reported.add(at)
             return ()
         if side:
             return JOINT.at(said.span, variant="no lead", words=said.value, valve=load.id)
@@ -198,7 +198,7 @@ class WrittenMakeup:
         side = last if last in (IN, OUT) else ""
         found = self.catalog.find(words if side else said.value, said.span)
         if found is None:
-            self.broken.add(at)
+            self.reported.add(at)
             return ()
         if isinstance(found, Problem):
             return self._no_thing(said, at) if found.code == UNKNOWN_NAME.code else found

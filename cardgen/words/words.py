@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Self
 
-from cardgen.lists import runs
+from cardgen.english_lists import runs
 
 BETWEEN = "\u00a0/ "  # no line begins with the stroke
 
@@ -57,7 +57,7 @@ class Words:
         """
         return Text(
             [
-                self._short(c, key).format_map({n: _said(v, at) for n, v in values.items()})
+                self._short(c, key).format_map({n: _value_text(v, at) for n, v in values.items()})
                 for at, c in enumerate(self.catalogues)
             ]
         )
@@ -89,13 +89,15 @@ class Words:
     def joined(self, parts: Iterable[object], between: str = ", ") -> Text:
         """The parts in a row, each language for itself."""
         row = list(parts)
-        return Text([between.join(_said(p, at) for p in row) for at in range(len(self.catalogues))])
+        return Text(
+            [between.join(_value_text(p, at) for p in row) for at in range(len(self.catalogues))]
+        )
 
-    def listed(self, parts: Iterable[str]) -> Text:
+    def list_of(self, parts: Iterable[str]) -> Text:
         """`A1, A2 and A4`, each once; runs of numbers are drawn together: `A11 to A14`."""
         row = list(parts)
         each = enumerate(self.catalogues)
-        return Text([_listed(c.texts, [_said(part, at) for part in row]) for at, c in each])
+        return Text([_listed(c.texts, [_value_text(part, at) for part in row]) for at, c in each])
 
     def named(self, section: str, names: Iterable[str]) -> tuple[Text, ...]:
         """The texts of those names in a section: the columns of a table, the rules of a sheet."""
@@ -103,7 +105,7 @@ class Words:
 
     def same(self, said: object) -> Text:
         """What is no word of ours: the same in all languages, unless it is a `Text` already."""
-        return Text([_said(said, at) for at in range(len(self.catalogues))])
+        return Text([_value_text(said, at) for at in range(len(self.catalogues))])
 
 
 def _listed(texts: Mapping[str, str], row: Sequence[str]) -> str:
@@ -116,5 +118,5 @@ def _listed(texts: Mapping[str, str], row: Sequence[str]) -> str:
     return texts["lists.and"].format(front=", ".join(found[:-1]), last=found[-1])
 
 
-def _said(value: object, at: int) -> str:
+def _value_text(value: object, at: int) -> str:
     return value.each[at] if isinstance(value, Text) else str(value)

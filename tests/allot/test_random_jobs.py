@@ -15,9 +15,9 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from cardgen.allot import Allotment, allot
+from cardgen.allot.allotment import Way, total
 from cardgen.allot.choose import searches_of
 from cardgen.allot.give import chosen
-from cardgen.allot.model import Way, total
 from cardgen.allot.needs import needs_of
 from cardgen.allot.supply import FreeConductors
 from cardgen.checks.spares import reaching

@@ -117,7 +117,7 @@ def candidates(room: Room) -> list[Candidate]:
         if module is not None:
             dots = round(module / room.dot)
             found.append(Candidate(level, version, dots))
-            if (level, version) in WIDER and module_size(side, room.side, room.dot, less=1):
+            if (level, version) in WIDER and module_size(side, room.side, room.dot, less_dots=1):
                 found.append(Candidate(level, version, dots - 1, less=1))
         # Below the least module on purpose: to see what two symbols on that area would be worth.
         dots = int(room.side / math.sqrt(2) / room.dot / (side + 2 * QUIET))

@@ -6,7 +6,7 @@ from functools import cache
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
-from cardgen.cards.model import FieldValue, Table
+from cardgen.cards.card import FieldValue, Table
 from cardgen.examine import examine_text
 from cardgen.facts import Facts
 from cardgen.output.as_printable import as_printable

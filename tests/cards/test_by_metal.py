@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.cards import Card, CardKind, cards_of
+from cardgen.cards.card import Splice
 from cardgen.cards.materials import materials
-from cardgen.cards.model import Splice
 from tests.cards.printables import plain_rows, printable, read, rows
 
 HEAD = """\

@@ -8,8 +8,8 @@ import pytest
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, cards_of
+from cardgen.cards.card import Code, Table
 from cardgen.cards.expected import BOUND
-from cardgen.cards.model import Code, Table
 from tests.cards.printables import printable
 from tests.jobs import SAMPLES, edit, sample
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from cardgen.cards import Card, CardKind
-from cardgen.cards.model import Splice
+from cardgen.cards.card import Splice
 from cardgen.cards.splice_cards import splice_cards
-from cardgen.wiring.model import Conductor, End
+from cardgen.wiring.wiring_parts import Conductor, End
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 

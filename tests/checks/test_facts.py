@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.checks.reporting import spoken
-from cardgen.lists import listed
+from cardgen.english_lists import english_list
+from cardgen.owners import owner_in_words
 
 
 @pytest.mark.parametrize(
@@ -23,9 +23,9 @@ from cardgen.lists import listed
     ],
 )
 def test_words_in_a_list(words: list[str], sentence: str) -> None:
-    assert listed(words) == sentence
+    assert english_list(words) == sentence
 
 
 def test_a_common_is_called_by_its_controller() -> None:
-    assert spoken("COM-A") == "the common of A"
-    assert spoken("A7") == "A7"
+    assert owner_in_words("COM-A") == "the common of A"
+    assert owner_in_words("A7") == "A7"

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from cardgen.job.load import TOP
+from cardgen.job.job_loader import TOP
 from cardgen.reading.shapes import TEXT, BlockShape, PrintedText
 from cardgen.trade.private_text import private
 from tests.checks.trench import assert_problems

@@ -133,8 +133,8 @@ def test_a_map(name: str) -> None:
 
 def test_white_letters_on_black() -> None:
     black = Fill(frame=frame(0, 0, 8, 10))
-    dark = page(8, 10, black, line("I", Weight.HEAVY, x=1, y=9, capital=8, ink=WHITE))
-    light = page(8, 10, line("I", Weight.HEAVY, x=1, y=9, capital=8))
+    dark = page(8, 10, black, line("I", Weight.HEAVY, x_mm=1, y_mm=9, capital_mm=8, ink=WHITE))
+    light = page(8, 10, line("I", Weight.HEAVY, x_mm=1, y_mm=9, capital_mm=8))
     turned = str.maketrans("#.", ".#")
     assert drawn(dark) == [row.translate(turned) for row in drawn(light)]
 

@@ -11,7 +11,7 @@ import pikepdf
 import pypdf
 import pytest
 
-from cardgen.cards.model import Card
+from cardgen.cards.card import Card
 from cardgen.draw import pdf
 from cardgen.layout.inks import inked
 from cardgen.layout.items import Page, TextLine

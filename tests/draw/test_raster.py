@@ -78,7 +78,7 @@ def pictures(size: str, *, colored: bool) -> dict[str, Gray]:
     wide, high = SIZES[size]
     found = {}
     for name in COLORS:
-        made = swatch(mark("K", name), frame(1, 1, wide, high), colored=colored, dot=0.125)
+        made = swatch(mark("K", name), frame(1, 1, wide, high), colored=colored, dot_mm=0.125)
         found[name] = rendered(_page(made, wide, high), 203.2)
     return found
 

@@ -49,7 +49,7 @@ def rendered(text: str) -> Image.Image:
 
 
 def test_a_text_in_full() -> None:
-    text = line("A & B", Weight.BOLD, x=2, y=5, capital=3)
+    text = line("A & B", Weight.BOLD, x_mm=2, y_mm=5, capital_mm=3)
     wide = fonts.width("A & B", Weight.BOLD) * 3
     expected = (
         f'<text x="2" y="5" font-size="4.19" font-weight="700" textLength="{wide:.3f}"'

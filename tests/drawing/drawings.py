@@ -10,7 +10,7 @@ from cardgen.problems import Problem
 from tests.cards.printables import printable
 from tests.jobs import sample
 
-STAMP = Stamp(job="TEST-1", revision="rev 1, 2026-03-14", site="Test Court")
+STAMP = Stamp(job_code="TEST-1", revision="rev 1, 2026-03-14", site="Test Court")
 
 
 def homes_of(text: str) -> tuple[HomeRun, ...]:

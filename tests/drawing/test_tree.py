@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 
 from cardgen.drawing import outline
-from cardgen.drawing.model import BoxLine, HomeRun, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, HomeRun, LineKind
 from cardgen.examine import examine_text
 from tests.drawing.drawings import homes_of, of_sample
 from tests.jobs import SAMPLES, edit, sample

@@ -12,7 +12,7 @@ from cardgen.cli.main import main
 from cardgen.examine import examine
 from cardgen.faults import ALL
 from cardgen.faults.fault import Fault
-from cardgen.layout.load import load_layouts
+from cardgen.layout.layout_loader import load_layouts
 from cardgen.problems import Problem, Verdict
 from cardgen.results import read_results, strangers
 from cardgen.words import load_words

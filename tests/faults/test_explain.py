@@ -7,7 +7,7 @@ import re
 import pytest
 
 from cardgen.faults import ALL
-from cardgen.faults.explain import explain, listed
+from cardgen.faults.explain import explain, list_of_faults
 from cardgen.faults.fault import Fault
 
 
@@ -54,4 +54,4 @@ def test_the_whole_text_once() -> None:
 
 
 def test_the_list_holds_each_code_once() -> None:
-    assert [line.split()[0] for line in listed().splitlines()] == sorted(ALL)
+    assert [line.split()[0] for line in list_of_faults().splitlines()] == sorted(ALL)

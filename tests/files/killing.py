@@ -49,7 +49,7 @@ def die_half_way() -> None:
     """This process will be killed when it has exchanged one file of a set."""
     real = exchange._carry_out  # the middle of it is what is to be tried
 
-    def carry_out(folder: Path, steps: Collection[exchange.Step]) -> None:
+    def carry_out(folder: Path, steps: Collection[exchange.FileChange]) -> None:
         count_down(2)  # its folder, its name
         real(folder, steps)
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from cardgen.job.model import ConductorWords
+from cardgen.job.job_parts import ConductorWords
 from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
 from cardgen.problems import Span
 from cardgen.reading.nodes import Mapping

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from cardgen import job as job_package
 from cardgen.job import schema
-from cardgen.job.load import TOP
+from cardgen.job.job_loader import TOP
 from cardgen.job.starter import starter_job
 from cardgen.reading.shapes import BlockShape, ListOf, Parsed, SaidShape, Shape, TableOf
 from tests.jobs import SAMPLES, problems_of, sample

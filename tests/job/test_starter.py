@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from cardgen.job.load import TOP
+from cardgen.job.job_loader import TOP
 from cardgen.job.starter import starter_job
 from cardgen.reading.shapes import BlockShape, TableOf
 from tests.jobs import examined, loaded

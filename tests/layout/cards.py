@@ -7,14 +7,14 @@ from dataclasses import replace
 from functools import cache
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import Card, CardKind, Code, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, FieldValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import insulation
 
 PLACE = Span("larkspur.yaml", 12, 3, 2)
 RECORD = "HTTPS://JOBS.EXAMPLE.COM/7Q2F9KX4M3T8/"
-STAMP = Stamp(job="LARK-06", revision="rev 1", site="Larkspur Cottage")
+STAMP = Stamp(job_code="LARK-06", revision="rev 1", site="Larkspur Cottage")
 DATED = "LARK-06 · rev 1 · 2026-03-14"
 
 

@@ -46,6 +46,6 @@ def laid(
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     """The pages of the cards of one kind, and what does not fit."""
     layouts, words = layouts_in(*languages), words_of(*languages)
-    stamp = Stamp(job="JOB-01", revision="rev 1, 2026-03-14", site="A site", words=words)
+    stamp = Stamp(job_code="JOB-01", revision="rev 1, 2026-03-14", site="A site", words=words)
     some = sample_cards(name, *languages)[kind]
     return lay_out(some, layouts=layouts, stock=layouts.stocks[stock], stamp=stamp)

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 
-from cardgen.cards.model import CardKind
+from cardgen.cards.card import CardKind
 from cardgen.layout.face import Face, Show
 from cardgen.layout.geometry import frame
 from cardgen.layout.stock import Stock

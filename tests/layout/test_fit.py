@@ -17,9 +17,9 @@ TEXTS = st.text(alphabet="AVWgil017-/· Ωñ", min_size=1, max_size=40).map(str.
 def test_fitted_text_fits(
     text: str, width: float, least: float, wanted: float, weight: Weight
 ) -> None:
-    found = fit((text,), weight, width=width, wanted=wanted, least=least, lines=3)
+    found = fit((text,), weight, width_mm=width, wanted_mm=wanted, least_mm=least, lines=3)
     if found is None:
-        assert too_wide_by((text,), weight, width=width, least=least, lines=3) > 0
+        assert too_wide_by((text,), weight, width_mm=width, least_mm=least, lines=3) > 0
         return
     assert found.width <= width + 1e-3
     assert least - 1e-9 <= found.capital <= wanted + 1e-9
@@ -28,7 +28,7 @@ def test_fitted_text_fits(
 
 @given(TEXTS, st.floats(5, 80))
 def test_no_letter_is_lost_or_added(text: str, width: float) -> None:
-    found = fit((text,), Weight.BOLD, width=width, wanted=6, least=2)
+    found = fit((text,), Weight.BOLD, width_mm=width, wanted_mm=6, least_mm=2)
     if found is not None:
         assert _ink("".join(found.lines)) == _ink(text)
 
@@ -45,19 +45,21 @@ def test_pieces_joined_are_the_text(text: str, at: Breaks) -> None:
 
 @given(TEXTS, st.floats(5, 60))
 def test_too_wide_by_is_what_is_lacking(text: str, width: float) -> None:
-    by = too_wide_by((text,), Weight.BOLD, width=width, least=3, lines=1)
-    assert fit((text,), Weight.BOLD, width=width + by + 0.01, wanted=3, least=3, lines=1)
+    by = too_wide_by((text,), Weight.BOLD, width_mm=width, least_mm=3, lines=1)
+    assert fit((text,), Weight.BOLD, width_mm=width + by + 0.01, wanted_mm=3, least_mm=3, lines=1)
 
 
 def test_words_that_fit_stay_as_large_as_wanted() -> None:
-    found = fit(("A7",), Weight.HEAVY, width=40, wanted=12, least=6, lines=1)
+    found = fit(("A7",), Weight.HEAVY, width_mm=40, wanted_mm=12, least_mm=6, lines=1)
     assert found is not None
     assert found.lines == ("A7",)
     assert found.capital == 12.0
 
 
 def test_text_wraps_before_it_shrinks() -> None:
-    found = fit(("front lawn west, spray",), Weight.BOLD, width=48, wanted=4, least=2, lines=2)
+    found = fit(
+        ("front lawn west, spray",), Weight.BOLD, width_mm=48, wanted_mm=4, least_mm=2, lines=2
+    )
     assert found is not None
     assert found.lines == ("front lawn", "west, spray")
     assert found.capital == 4.0
@@ -65,21 +67,25 @@ def test_text_wraps_before_it_shrinks() -> None:
 
 def test_text_shrinks_only_to_its_least_letter_height() -> None:
     wide = fonts.width("MVB-12", Weight.BOLD)
-    assert fit(("MVB-12",), Weight.BOLD, width=4 * wide, wanted=6, least=4, lines=1)
-    assert fit(("MVB-12",), Weight.BOLD, width=3.9 * wide, wanted=6, least=4, lines=1) is None
+    assert fit(("MVB-12",), Weight.BOLD, width_mm=4 * wide, wanted_mm=6, least_mm=4, lines=1)
+    assert (
+        fit(("MVB-12",), Weight.BOLD, width_mm=3.9 * wide, wanted_mm=6, least_mm=4, lines=1) is None
+    )
 
 
 def test_an_id_is_broken_only_where_nothing_else_helps() -> None:
-    found = fit(("SP-A-K1-3",), Weight.HEAVY, width=20, wanted=6, least=3, lines=2)
+    found = fit(("SP-A-K1-3",), Weight.HEAVY, width_mm=20, wanted_mm=6, least_mm=3, lines=2)
     assert found is not None
     assert found.lines == ("SP-A-K1-3",) or found.lines[0].endswith("-")
-    roomy = fit(("SP-A-K1-3 spare",), Weight.HEAVY, width=40, wanted=6, least=3, lines=2)
+    roomy = fit(("SP-A-K1-3 spare",), Weight.HEAVY, width_mm=40, wanted_mm=6, least_mm=3, lines=2)
     assert roomy is not None
     assert roomy.lines == ("SP-A-K1-3", "spare")
 
 
 def test_a_stamp_breaks_at_its_points() -> None:
-    found = fit(("HERO-116 · rev 5 · 2026-06-08",), Weight.MEDIUM, width=25, wanted=2, least=2)
+    found = fit(
+        ("HERO-116 · rev 5 · 2026-06-08",), Weight.MEDIUM, width_mm=25, wanted_mm=2, least_mm=2
+    )
     assert found is not None
     assert found.lines == ("HERO-116 · rev 5", "2026-06-08")
 
@@ -90,14 +96,14 @@ def test_a_bound_blank_does_not_end_a_line() -> None:
 
 @pytest.mark.parametrize("text", ["", " "])
 def test_nothing_takes_no_line(text: str) -> None:
-    found = fit((text,), Weight.BOLD, width=10, wanted=4, least=2)
+    found = fit((text,), Weight.BOLD, width_mm=10, wanted_mm=4, least_mm=2)
     assert found is not None
     assert (found.lines, found.height) == ((), 0)
 
 
 def test_height_counts_tails_and_accents() -> None:
-    plain = fit(("HOT",), Weight.BOLD, width=40, wanted=4, least=4)
-    tailed = fit(("Águas, p",), Weight.BOLD, width=40, wanted=4, least=4)
+    plain = fit(("HOT",), Weight.BOLD, width_mm=40, wanted_mm=4, least_mm=4)
+    tailed = fit(("Águas, p",), Weight.BOLD, width_mm=40, wanted_mm=4, least_mm=4)
     assert plain is not None
     assert tailed is not None
     assert plain.height == pytest.approx(4, abs=0.15)

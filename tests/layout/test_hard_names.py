@@ -6,7 +6,7 @@ import unicodedata
 
 import pytest
 
-from cardgen.cards.model import Table
+from cardgen.cards.card import Table
 from cardgen.layout.items import TextLine
 from tests.layout.cards import laid_out, legend, pages, valve_tag
 

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from cardgen import fonts
-from cardgen.cards.model import Card, Code, FieldValue
+from cardgen.cards.card import Card, Code, FieldValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
 from cardgen.layout.geometry import Frame, Mm, frame

@@ -121,9 +121,9 @@ def test_versions_hold_what_the_standard_says(level: str, version: int, letters:
 def test_the_most_robust_level_that_fits_is_taken() -> None:
     # 42 letters: 4-H has 33 + 8 = 41 modules, 3-Q and 3-M have 29 + 8 = 37.
     dot = 25.4 / 600
-    assert symbol(ADDRESS, frame(0, 0, 21.5, 21.5), dot=dot).level == "H"  # type: ignore[union-attr]
-    assert symbol(ADDRESS, frame(0, 0, 19, 19), dot=dot).level == "Q"  # type: ignore[union-attr]
-    assert symbol(ADDRESS, frame(0, 0, 18, 18), dot=dot) is None
+    assert symbol(ADDRESS, frame(0, 0, 21.5, 21.5), dot_mm=dot).level == "H"  # type: ignore[union-attr]
+    assert symbol(ADDRESS, frame(0, 0, 19, 19), dot_mm=dot).level == "Q"  # type: ignore[union-attr]
+    assert symbol(ADDRESS, frame(0, 0, 18, 18), dot_mm=dot) is None
     assert least_room(ADDRESS) == pytest.approx(37 * 0.5)
 
 
@@ -153,7 +153,7 @@ def test_modules_are_whole_dots_and_large_enough(
 @settings(max_examples=60)
 def test_the_quiet_zone_lies_in_the_frame(address: str, side: float, dot: float) -> None:
     at = frame(3, 61, side, side)
-    made = symbol(address, at, dot=dot)
+    made = symbol(address, at, dot_mm=dot)
     if made is None:
         return
     quiet, reach = QUIET * made.module, len(made.rows) * made.module

@@ -21,7 +21,7 @@ from tests.benchmarks.survival import (
 
 
 def chosen(room: Room) -> Candidate:
-    made = symbol(ADDRESSES[0], frame(0, 0, room.side, room.side), dot=room.dot)
+    made = symbol(ADDRESSES[0], frame(0, 0, room.side, room.side), dot_mm=room.dot)
     assert made is not None
     version, dots = (len(made.rows) - 17) // 4, round(made.module / room.dot)
     wanted = (made.level, version, dots, 1)
@@ -52,7 +52,7 @@ def test_a_frame_between_the_measured_ones_takes_the_nearest() -> None:
 
 
 def test_an_address_too_long_for_what_was_measured_still_gets_a_symbol() -> None:
-    made = symbol("HTTPS://A.EXAMPLE/" + "X" * 100, frame(0, 0, 40, 40), dot=25.4 / 600)
+    made = symbol("HTTPS://A.EXAMPLE/" + "X" * 100, frame(0, 0, 40, 40), dot_mm=25.4 / 600)
     assert made is not None
     assert made.level == "H"
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from cardgen.memory.codec import OtherVersion, Unfit, dumped, loaded
+from cardgen.memory.codec import BadStoredValue, OtherVersion, dumped, loaded
 
 
 class Side(StrEnum):
@@ -98,12 +98,12 @@ def test_what_no_class_knows_is_of_another_version(other: dict[str, Any]) -> Non
     ],
 )
 def test_what_was_never_written_so_is_unfit(wrong: dict[str, Any]) -> None:
-    with pytest.raises(Unfit) as fault:
+    with pytest.raises(BadStoredValue) as fault:
         loaded(Whole, {**SAID, **wrong}, form=1)
     assert not isinstance(fault.value, OtherVersion)
 
 
 @pytest.mark.parametrize("value", [None, [], "", 3, {}])
 def test_what_is_no_file_at_all(value: Any) -> None:
-    with pytest.raises(Unfit):
+    with pytest.raises(BadStoredValue):
         loaded(Whole, value, form=1)

@@ -13,7 +13,7 @@ import pytest
 from cardgen.asbuilt import AsBuilt
 from cardgen.files.sealing import CHECKSUM, sealed
 from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
-from cardgen.output.hanging import contradicted, standing
+from cardgen.output.hanging import cards_said_otherwise, texts_hanging_at
 from cardgen.output.writing import write_set
 from cardgen.problems import UserError
 from tests.output.jobs import printable, printed, quarry, said_of
@@ -58,14 +58,14 @@ def test_what_hangs_is_each_card_as_it_was_last_printed() -> None:
     log = printed(quarry(3))
     log = printed(quarry(5), keys={"valve tag A14"}, earlier=log)  # quarry(5) is as (4)
     for revision in (3, 4):
-        assert standing(log, revision) == said_of(quarry(3))
+        assert texts_hanging_at(log, revision) == said_of(quarry(3))
     tag = said_of(quarry(5))["valve tag A14"]
-    assert standing(log, 5) == {**said_of(quarry(3)), "valve tag A14": tag}
-    assert standing(log, 2) == {}
+    assert texts_hanging_at(log, 5) == {**said_of(quarry(3)), "valve tag A14": tag}
+    assert texts_hanging_at(log, 2) == {}
 
 
 def test_after_a_whole_print_nothing_older_hangs() -> None:
-    assert standing(printed(quarry(3), quarry(4)), 4) == said_of(quarry(4))
+    assert texts_hanging_at(printed(quarry(3), quarry(4)), 4) == said_of(quarry(4))
 
 
 def test_what_was_told_to_be_taken_down_hangs_no_more() -> None:
@@ -74,7 +74,7 @@ def test_what_was_told_to_be_taken_down_hangs_no_more() -> None:
         log.revisions[3], cards=frozenset(), whole=False, gone=frozenset({"valve tag A9"})
     )
     log = log.with_print("QUAR-24", 4, told)
-    assert set(standing(log, 3)) - set(standing(log, 4)) == {"valve tag A9"}
+    assert set(texts_hanging_at(log, 3)) - set(texts_hanging_at(log, 4)) == {"valve tag A9"}
     assert "valve tag A9" not in log.last
 
 
@@ -92,7 +92,7 @@ def test_two_parts_of_one_revision_add_up() -> None:
     assert not log.revisions[4].whole
     whole = printed(quarry(4), keys=TAGS, earlier=printed(quarry(3), quarry(4)))
     assert whole.revisions[4].whole
-    assert standing(whole, 4) == said_of(quarry(4))
+    assert texts_hanging_at(whole, 4) == said_of(quarry(4))
 
 
 def built(revision: int, *, like: int = 0) -> AsBuilt:
@@ -105,25 +105,29 @@ def built(revision: int, *, like: int = 0) -> AsBuilt:
 
 def test_a_revision_that_says_something_else_is_found() -> None:
     now = said_of(quarry(5))  # says what the fourth says
-    assert contradicted(printed(quarry(3)), built(3), said_of(quarry(3))) == []
-    found = contradicted(printed(quarry(3)), built(3, like=5), now)
+    assert cards_said_otherwise(printed(quarry(3)), built(3), said_of(quarry(3))) == []
+    found = cards_said_otherwise(printed(quarry(3)), built(3, like=5), now)
     assert {"valve tag A14", "valve tag A9", "valve tag B9"} <= set(found)  # changed, gone, changed
     assert "flag spare A-K2 red at A" in found  # new
     assert "valve tag A1" not in found
-    assert contradicted(printed(quarry(3)), built(4, like=5), now) == []
+    assert cards_said_otherwise(printed(quarry(3)), built(4, like=5), now) == []
 
 
 def test_of_a_part_only_what_was_printed_counts() -> None:
     now = said_of(quarry(5))
-    assert contradicted(printed(quarry(3), keys={"valve tag A1"}), built(3, like=5), now) == []
-    assert contradicted(printed(quarry(3), keys=TAGS), built(3, like=5), now) == ["valve tag A14"]
+    assert (
+        cards_said_otherwise(printed(quarry(3), keys={"valve tag A1"}), built(3, like=5), now) == []
+    )
+    assert cards_said_otherwise(printed(quarry(3), keys=TAGS), built(3, like=5), now) == [
+        "valve tag A14"
+    ]
 
 
 def test_what_was_told_to_be_taken_down_does_not_come_back_under_the_same_number() -> None:
     only = replace(printed(quarry(3)).revisions[3], cards=frozenset(), whole=False)
     told = replace(only, gone=frozenset({"valve tag A9", "valve tag A99"}))
     log = printed(quarry(2)).with_print("QUAR-24", 3, told)
-    assert contradicted(log, built(3), said_of(quarry(3))) == ["valve tag A9"]
+    assert cards_said_otherwise(log, built(3), said_of(quarry(3))) == ["valve tag A9"]
     again = printed(quarry(3), keys={"valve tag A9"}, earlier=log)
     assert again.revisions[3].gone == {"valve tag A99"}
 
@@ -133,12 +137,14 @@ def test_what_was_told_to_be_taken_down_does_not_come_back_under_the_same_number
 
 def test_a_new_folder_goes_on_with_what_another_kept() -> None:
     other = printed(quarry(3))
-    assert PrintLog().filled_from(other) == other
+    assert PrintLog().completed_by(other) == other
     mine = printed(quarry(4))
-    both = mine.filled_from(other)
+    both = mine.completed_by(other)
     assert both.revisions == {**other.revisions, **mine.revisions}
     assert both.last == {**other.last, **mine.last}
-    assert replace(mine, job="LARK-06").filled_from(other) == replace(mine, job="LARK-06")
+    assert replace(mine, job_code="LARK-06").completed_by(other) == replace(
+        mine, job_code="LARK-06"
+    )
 
 
 # -- what cannot be relied on ------------------------------------------------------------------
@@ -194,7 +200,7 @@ def test_set_in_other_lines_it_says_the_same(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("form", [0, 2])
 def test_another_format_says_what_to_do(tmp_path: Path, form: int) -> None:
-    (tmp_path / MANIFEST).write_bytes(sealed({"format": form, "job": "QUAR-24"}))
+    (tmp_path / MANIFEST).write_bytes(sealed({"format": form, "job_code": "QUAR-24"}))
     with pytest.raises(UserError, match="was written by another version of cardgen") as refused:
         read_log(tmp_path)
     assert "print everything again into an empty folder" in refused.value.help
@@ -208,7 +214,7 @@ def test_what_no_class_knows_is_of_another_version(tmp_path: Path) -> None:
 
 
 def test_a_job_record_is_no_print(tmp_path: Path) -> None:
-    write_set(tmp_path, {"index.html": b"x"}, {"job": "QUAR-24", "key": "K"}, replace=False)
+    write_set(tmp_path, {"index.html": b"x"}, {"job_code": "QUAR-24", "key": "K"}, replace=False)
     with pytest.raises(UserError, match="is that of a job record"):
         read_log(tmp_path)
 

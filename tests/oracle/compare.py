@@ -6,7 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt import AsBuilt, BuiltBox, ConductorMark, Role, Use
-from cardgen.asbuilt.model.boxes import Member
+from cardgen.asbuilt.model.built_boxes import Member
 from tests.oracle.tracer import IN, NOTHING, End, Label, Labels, Traced
 
 FREE = (Role.SPARE, Role.DEAD)

@@ -7,9 +7,9 @@ from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
-from cardgen.cards.model import Splice, Table
+from cardgen.cards.card import Splice, Table
 from cardgen.drawing import HomeRun, home_runs
-from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, LineKind
 from tests.oracle.names import each_of
 from tests.oracle.truth import Row
 

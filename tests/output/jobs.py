@@ -10,7 +10,7 @@ from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
 from cardgen.memory.prints import PrintedRevision, PrintLog
 from cardgen.output.as_printable import as_printable
-from cardgen.output.card_texts import CardText, all_said
+from cardgen.output.card_texts import CardText, all_card_texts
 from cardgen.output.walking_order import Walk
 from tests.jobs import edit, sample
 
@@ -46,7 +46,7 @@ def printable(text: str) -> Printable:
 @lru_cache(maxsize=50)
 def said_of(text: str) -> dict[str, CardText]:
     job = printable(text)
-    return all_said(job, cards_of(job), home_runs(job))
+    return all_card_texts(job, cards_of(job), home_runs(job))
 
 
 @lru_cache(maxsize=50)
@@ -75,5 +75,5 @@ def printed(*texts: str, keys: set[str] | None = None, earlier: PrintLog | None 
         now = printable(text).asbuilt
         cards = frozenset(said_of(text) if keys is None else keys & said_of(text).keys())
         print_ = PrintedRevision(date=now.date, whole=keys is None, cards=cards, asbuilt=now)
-        log = log.with_print(now.job, now.revision, print_)
+        log = log.with_print(now.job_code, now.revision, print_)
     return log

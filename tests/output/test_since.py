@@ -15,7 +15,7 @@ from cardgen.examine import examine_text
 from cardgen.memory.prints import PrintedRevision
 from cardgen.output.card_texts import DRAWING
 from cardgen.output.choosing import choose
-from cardgen.output.hanging import standing
+from cardgen.output.hanging import texts_hanging_at
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, PACKET, Selection
 from cardgen.output.stale_cards import compared, stale_list
@@ -243,7 +243,9 @@ def test_exactly_the_cards_are_printed_that_hold_something_else(plan: Plan, seed
     now = printable(after).asbuilt
     told = frozenset(said.key for said in changes.gone)
     part = PrintedRevision(date="", whole=False, cards=frozenset(taken), gone=told, asbuilt=now)
-    hanging = standing(printed(before).with_print("RAND-1", now.revision, part), now.revision)
+    hanging = texts_hanging_at(
+        printed(before).with_print("RAND-1", now.revision, part), now.revision
+    )
     assert {key: said.words for key, said in hanging.items()} == {
         key: said.words for key, said in said_of(after).items()
     }

@@ -23,7 +23,7 @@ NEW = {"a.pdf": b"new a", "c.pdf": b"new c"}
 def write(
     folder: Path, files: dict[str, bytes], job: str = "DEMO-1", *, replace: bool = False
 ) -> None:
-    write_set(folder, files, {"job": job}, replace=replace)
+    write_set(folder, files, {"job_code": job}, replace=replace)
 
 
 def contents(folder: Path) -> dict[str, bytes]:

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping
 
 from cardgen.facts import Facts
 from cardgen.trade.copper import resistance
-from cardgen.wiring.model import End, Leg, Load
+from cardgen.wiring.wiring_parts import End, Leg, Load
 
 MAINS_HERTZ = 60
 RADIANS = 2 * math.pi * MAINS_HERTZ

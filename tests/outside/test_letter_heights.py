@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 
 from cardgen import fonts
-from cardgen.cards.model import Card
+from cardgen.cards.card import Card
 from cardgen.draw import pdf
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
@@ -155,7 +155,7 @@ def rendered(page: Page) -> Gray:
 def stroke(weight: Weight) -> float:
     """How thick the upright of an H is, its height being 1."""
     high = 30.0
-    item = line("H", weight, x=1, y=high + 1, capital=high)
+    item = line("H", weight, x_mm=1, y_mm=high + 1, capital_mm=high)
     at = frame(0, 0, 2 * high, high + 2)
     picture = rendered(Page(width=at.width, height=at.height, items=(item,)))
     row = np.flatnonzero(picture[round((1 + high / 4) / DOT)] < 128)

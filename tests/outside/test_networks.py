@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardgen.electrics.network import Resistor, resistance_between
+from cardgen.electrics.resistance import Resistor, resistance_between
 from tests.outside.networks import ohms_between
 
 # Elimination and pseudo-inverse both lose a few of sixteen figures.

@@ -8,7 +8,7 @@ import pytest
 
 from cardgen.examine import examine_text
 from cardgen.facts import Facts
-from cardgen.wiring.model import Load, LoadKind
+from cardgen.wiring.wiring_parts import Load, LoadKind
 from tests.jobs import SAMPLES, sample
 from tests.outside.spice import ohms_by_ngspice, volts_by_ngspice
 from tests.property.jobs import Wish, random_plan

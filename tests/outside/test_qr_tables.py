@@ -70,7 +70,7 @@ def test_a_symbol_of_that_module_is_as_large_as_the_table_says(row: Row) -> None
     # Ten times the side: a rule of thumb, no standard; the table has it in whole millimeters.
     assert 10 * side * module == pytest.approx(float(row["scan_distance_mm_at_10_to_1"]), abs=0.5)
     # In a frame of exactly that size cardgen takes just this module, unless it is below the least.
-    found = module_size(side, float(row["side_incl_quiet_mm"]), dot=0)
+    found = module_size(side, float(row["side_incl_quiet_mm"]), dot_mm=0)
     assert found == (pytest.approx(module, abs=1e-4) if module >= SMALLEST_MODULE else None)
 
 

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from cardgen.cards import CardKind
-from cardgen.electrics.network import resistance_between
+from cardgen.electrics.resistance import resistance_between
 from cardgen.facts import Facts
 from cardgen.job import quantities
 from cardgen.reading.shapes import BadValue, Parsed

@@ -12,8 +12,8 @@ from cardgen.allot import allot
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.electrics import Reading
 from cardgen.electrics.alternating import voltages
-from cardgen.electrics.network import resistance_between
 from cardgen.electrics.reach import AWG_STEPS
+from cardgen.electrics.resistance import resistance_between
 from cardgen.layout import qr
 from cardgen.trade import copper
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance

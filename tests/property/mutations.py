@@ -10,8 +10,8 @@ from random import Random
 from cardgen.asbuilt import as_built
 from cardgen.examine import examine_text
 from cardgen.faults.explain import explain
-from cardgen.layout.fields import FACE, STOCK
 from cardgen.layout.layout_checks import face_faults, stock_faults
+from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.reading.shapes import Report

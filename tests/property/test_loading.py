@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from cardgen.examine import examine_text
 from cardgen.job import load_text
-from cardgen.job.load import TOP
+from cardgen.job.job_loader import TOP
 from cardgen.job.starter import starter_job
 from cardgen.problems import Problem
 from cardgen.reading.files import decode

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from cardgen.examine import Examined, examine_text
 from cardgen.problems import Verdict
-from cardgen.wiring.model import Leg, Step
+from cardgen.wiring.wiring_parts import Leg, Step
 from tests.outside.networks import ohms_between
 from tests.property.breaks import BREAKS, Break, joint_of
 from tests.property.cables import OHMS_PER_KFT

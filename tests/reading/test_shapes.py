@@ -300,7 +300,7 @@ def test_table_leaves_out_what_it_cannot_read_and_remembers_its_name() -> None:
     report = Report()
     things = THINGS.read(node, at, report)
     assert list(things or ()) == ["b"]
-    assert report.broken == {"a", "c d"}
+    assert report.reported == {"a", "c d"}
     assert found_in(tuple(report.problems)) == [("missing", 1, 22), ("name", 1, 29)]
 
 

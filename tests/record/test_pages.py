@@ -12,7 +12,7 @@ import pytest
 
 from cardgen.address import record_spelling
 from cardgen.cards import cards_of
-from cardgen.cards.model import CardKind, Code, Table
+from cardgen.cards.card import CardKind, Code, Table
 from cardgen.examine import examine_text
 from cardgen.output.as_printable import as_printable
 from cardgen.record import offline

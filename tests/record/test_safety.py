@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from cardgen.asbuilt import BuiltSpare
-from cardgen.asbuilt.model.job import BuiltChange
-from cardgen.memory.codec import Unfit, dumped, loaded
+from cardgen.asbuilt.model.as_built import BuiltChange
+from cardgen.memory.codec import BadStoredValue, dumped, loaded
 from cardgen.output.recording import RecordRequest
 from cardgen.record.html import Markup, element, joined
 from cardgen.record.page_words import PageWords
@@ -129,5 +129,5 @@ def test_what_is_kept_as_json_comes_back_or_is_refused() -> None:
         None,
     )
     for wrong in wrongs:
-        with pytest.raises(Unfit):
+        with pytest.raises(BadStoredValue):
             loaded(BuiltChange, wrong)

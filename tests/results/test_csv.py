@@ -46,7 +46,7 @@ def measured(draw: st.DrawFn) -> Measured:
         when=draw(
             st.datetimes().map(lambda d: f"{d:%Y-%m-%dT%H:%M}" if d.year > 999 else "2026-01-31")
         ),
-        job=draw(names),
+        record_key=draw(names),
         box=draw(names),
         valve=draw(names.filter(bool)),
         kind=kind,

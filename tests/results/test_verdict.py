@@ -8,10 +8,10 @@ from itertools import chain
 import pytest
 
 from cardgen.asbuilt import BuiltValve
-from cardgen.asbuilt.model.valves import BuiltDecoder
+from cardgen.asbuilt.model.built_valves import BuiltDecoder
 from cardgen.results import OL, Kind, Outcome, expected_band, verdict
 from cardgen.words import english
-from cardgen.words.load import values_of
+from cardgen.words.words_loader import values_of
 from tests.outside import tables
 from tests.results.valves import LOOP_18, read, valve
 

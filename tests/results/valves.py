@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import count, pairwise
 
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark
-from cardgen.asbuilt.model.valves import Elsewhere, Step
+from cardgen.asbuilt.model.built_valves import BuiltStep, Elsewhere
 from cardgen.results import Kind, Measured
 from tests.outside.tables import number
 
@@ -79,8 +79,8 @@ def row_of_boxes() -> dict[str, BuiltValve]:
     return found
 
 
-def step(start: str, end: str) -> Step:
-    return Step(conductor=COMMON, contact="", start=start, end=end, length="")
+def step(start: str, end: str) -> BuiltStep:
+    return BuiltStep(conductor=COMMON, contact="", start=start, end=end, length="")
 
 
 _numbers = count(1)
@@ -92,7 +92,7 @@ def read(
     return Measured(
         id=str(uuid.UUID(int=next(_numbers))),
         when=when,
-        job="7Q2F9KX4M3T8",
+        record_key="7Q2F9KX4M3T8",
         box="B1",
         valve=valve,
         kind=kind,

@@ -52,7 +52,7 @@ def served(folder: Path, *jobs: str) -> Iterator[Served]:
             publish(text, folder / "web")
     else:
         files = sample_files("larkspur")
-        write_set(folder / "web" / LARKSPUR, files, {"job": "LARK-06"}, replace=False)
+        write_set(folder / "web" / LARKSPUR, files, {"job_code": "LARK-06"}, replace=False)
     store = opened(folder / "web.sqlite", "Ana", "Ben")
     with live(application(folder / "web", store, secure=False)) as port:
         yield Served(port, store, folder / "web")

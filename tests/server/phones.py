@@ -64,7 +64,7 @@ def entry(id_: str, **said: str) -> CrewEntry:
     """An entry; what is not said is usual."""
     usual = {
         "id": id_,
-        "job": JOB,
+        "record_key": JOB,
         "box": "VB-1",
         "valve": "A1",
         "kind": "ohms",

@@ -102,7 +102,7 @@ def test_a_restore_puts_the_copy_in_place_and_keeps_what_was_there(
     back_up(store.path, copy, replace=False)
     add(store, [entry("e3")], network="x")
     store.close()
-    copied, kept = restore(copy, store.path, now=NOW)
+    copied, kept = restore(copy, store.path, now_s=NOW)
     assert (copied.entries, kept) == (2, beside(store.path, "-before-restore-1"))
     assert kept is not None
     assert ids(kept) == ["e1", "e2", "e3"]
@@ -111,7 +111,7 @@ def test_a_restore_puts_the_copy_in_place_and_keeps_what_was_there(
     assert [one.id for one in entries(again, JOB)] == ["e1", "e2"]
     assert (trail(again)[-1].what, trail(again)[-1].at) == ("restored", NOW)
     again.close()
-    _, second = restore(copy, store.path, now=NOW)
+    _, second = restore(copy, store.path, now_s=NOW)
     assert second == beside(store.path, "-before-restore-2")
 
 
@@ -120,9 +120,9 @@ def test_what_was_put_aside_can_be_put_back(store: Store, tmp_path: Path) -> Non
     back_up(store.path, copy, replace=False)
     add(store, [entry("e3")], network="x")
     store.close()
-    _, first = restore(copy, store.path, now=NOW)
+    _, first = restore(copy, store.path, now_s=NOW)
     assert first is not None
-    restore(first, store.path, now=NOW)
+    restore(first, store.path, now_s=NOW)
     assert ids(store.path) == ["e1", "e2", "e3"]
     assert ids(first) == ["e1", "e2", "e3"]  # and is still there
 
@@ -134,7 +134,7 @@ def test_a_damaged_file_is_put_aside_with_its_log(store: Store, tmp_path: Path) 
     log = beside(store.path, "-wal").read_bytes()
     (dead / "web.sqlite").write_bytes(b"x" * 8192)
     (dead / "web.sqlite-wal").write_bytes(log)
-    _, aside = restore(copy, dead / "web.sqlite", now=NOW)
+    _, aside = restore(copy, dead / "web.sqlite", now_s=NOW)
     assert aside is not None
     assert beside(aside, "-wal").read_bytes() == log  # someone may still get entries out of it
     assert ids(dead / "web.sqlite") == ["e1", "e2"]
@@ -147,7 +147,7 @@ def test_what_a_killed_server_left_is_put_aside_whole(store: Store, tmp_path: Pa
     dead.mkdir()
     for ending in ("", "-wal"):
         (dead / f"web.sqlite{ending}").write_bytes(beside(store.path, ending).read_bytes())
-    _, aside = restore(copy, dead / "web.sqlite", now=NOW)
+    _, aside = restore(copy, dead / "web.sqlite", now_s=NOW)
     assert aside is not None
     assert ids(aside) == ["e1", "e2", "e3"]
     assert ids(dead / "web.sqlite") == ["e1", "e2"]
@@ -160,7 +160,7 @@ def test_a_restore_brings_back_no_session(store: Store, tmp_path: Path) -> None:
     back_up(store.path, tmp_path / "copy.sqlite", replace=False)
     sessions.end(store, session, network="x")
     store.close()
-    restore(tmp_path / "copy.sqlite", store.path, now=NOW)
+    restore(tmp_path / "copy.sqlite", store.path, now_s=NOW)
     again = Store(store.path)
     again.prepare()
     assert sessions.session_of(again, cookie) is None
@@ -172,7 +172,7 @@ def test_a_restore_waits_for_no_server(store: Store, tmp_path: Path) -> None:
     back_up(store.path, tmp_path / "copy.sqlite", replace=False)
     add(store, [entry("e3")], network="x")
     with held(store.path), pytest.raises(DataFault, match="a server is running"):
-        restore(tmp_path / "copy.sqlite", store.path, now=NOW)
+        restore(tmp_path / "copy.sqlite", store.path, now_s=NOW)
     assert ids(store.path) == ["e1", "e2", "e3"]
     with held(store.path), pytest.raises(DataFault, match="a server is running"), held(store.path):
         pass
@@ -197,7 +197,7 @@ def test_what_is_no_sound_copy_is_not_put_in_place(store: Store, tmp_path: Path,
         copy.mkdir()
     before = store.path.read_bytes()
     with pytest.raises(DataFault):
-        restore(copy, store.path, now=NOW)
+        restore(copy, store.path, now_s=NOW)
     assert store.path.read_bytes() == before
     assert not beside(store.path, "-restoring").exists()
 
@@ -223,13 +223,13 @@ def test_a_restore_that_was_cut_short_is_noticed_and_done_again(
 
     monkeypatch.setattr(backup, "_moved_aside", killed)
     with pytest.raises(Killed):
-        restore(copy, store.path, now=NOW)
+        restore(copy, store.path, now_s=NOW)
     with pytest.raises(DataFault, match="cut short"):
         Store(store.path).prepare()
     with pytest.raises(DataFault, match="cut short"):
         back_up(store.path, tmp_path / "other.sqlite", replace=False)
     monkeypatch.undo()
-    _, kept = restore(copy, store.path, now=NOW)
+    _, kept = restore(copy, store.path, now_s=NOW)
     assert kept == beside(store.path, "-before-restore-1")
     assert kept is not None
     assert ids(kept) == ids(store.path) == ["e1", "e2"]
@@ -242,7 +242,7 @@ def test_a_damaged_data_file_can_be_replaced_and_is_kept(store: Store, tmp_path:
     store.close()
     damaged = store.path.read_bytes()[:4096] + b"x" * 9000
     store.path.write_bytes(damaged)
-    _, kept = restore(copy, store.path, now=NOW)
+    _, kept = restore(copy, store.path, now_s=NOW)
     assert kept is not None
     assert kept.read_bytes() == damaged
     assert checked(store.path) == BackupCounts(entries=2, photos=1, crews=1)
@@ -252,7 +252,7 @@ def test_a_restore_where_nothing_was(store: Store, tmp_path: Path) -> None:
     copy = tmp_path / "copy.sqlite"
     back_up(store.path, copy, replace=False)
     new = tmp_path / "new.sqlite"
-    assert restore(copy, new, now=NOW) == (BackupCounts(entries=2, photos=1, crews=1), None)
+    assert restore(copy, new, now_s=NOW) == (BackupCounts(entries=2, photos=1, crews=1), None)
     assert ids(new) == ["e1", "e2"]
 
 
@@ -260,5 +260,5 @@ def test_a_file_of_another_kind_is_no_damaged_backup(store: Store, tmp_path: Pat
     other = tmp_path / "readings.csv"
     other.write_text("when,valve,kind,value\n" * 50)
     with pytest.raises(DataFault) as caught:
-        restore(other, store.path, now=NOW)
+        restore(other, store.path, now_s=NOW)
     assert caught.value.sentence == f"'{other}' is no file that 'cardgen backup' wrote"

@@ -72,7 +72,7 @@ def test_what_is_stored_can_be_found_by_its_place(store: Store) -> None:
         entry("2", box="VB-2"),
         entry("3", valve="A2"),
         entry("4", kind="volts"),
-        entry("5", job="OTHER"),
+        entry("5", record_key="OTHER"),
     ]
     add(store, said, network="x")
 

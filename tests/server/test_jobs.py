@@ -24,7 +24,7 @@ def test_a_job_is_where_its_printed_address_says(web: Path) -> None:
     at = jobs.at(f"YARD/2026/{LARKSPUR}")
     assert at is not None
     assert at.now.key == LARKSPUR
-    assert (at.path, at.now.job) == (f"YARD/2026/{LARKSPUR}", "LARK-06")
+    assert (at.path, at.now.job_code) == (f"YARD/2026/{LARKSPUR}", "LARK-06")
     assert {job.path for job in jobs} == {QUARRY, f"YARD/2026/{LARKSPUR}"}
 
 

@@ -83,9 +83,9 @@ def test_many_that_find_it_locked_do_not_wait_one_after_the_other(
     store.wait = 2.0
     usual = store_module.connected
 
-    def noted(path: Path, *, wait: float) -> sqlite3.Connection:
-        waits.append(wait)
-        return usual(path, wait=wait)
+    def noted(path: Path, *, wait_s: float) -> sqlite3.Connection:
+        waits.append(wait_s)
+        return usual(path, wait_s=wait_s)
 
     def tries(number: int) -> None:
         with pytest.raises(DataFault, match="another program"):

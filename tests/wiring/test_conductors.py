@@ -6,7 +6,7 @@ import pytest
 
 from cardgen.job import load_text
 from cardgen.problems import Problem
-from cardgen.wiring.conductors import Catalog
+from cardgen.wiring.conductor_catalog import Catalog
 from tests.wiring.trench import job, said, wired
 
 CABLES = """

@@ -7,8 +7,8 @@ from random import Random
 import networkx as nx
 import pytest
 
-from cardgen.wiring.model import IN, OUT, End, Leg
 from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import IN, OUT, End, Leg
 from tests.wiring.trench import job, way, wired
 
 CABLES = """

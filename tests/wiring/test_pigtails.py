@@ -9,7 +9,7 @@ import pytest
 
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.examine import Examined
-from cardgen.wiring.model import Leg, Step, ThroughPigtail
+from cardgen.wiring.wiring_parts import Leg, Step, ThroughPigtail
 from tests.checks.trench import found_in
 from tests.jobs import examined
 from tests.wiring.trench import job

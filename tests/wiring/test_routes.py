@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.wiring.model import Load
+from cardgen.wiring.wiring_parts import Load
 from tests.wiring.trench import job, wired
 
 CABLES = """

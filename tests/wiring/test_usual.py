@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from cardgen.wiring.model import End
 from cardgen.wiring.usual import merged
+from cardgen.wiring.wiring_parts import End
 from tests.wiring.trench import job, joints, said, ways
 
 CABLES = """

@@ -8,7 +8,7 @@ from cardgen.examine import Examined
 from cardgen.job import load_text
 from cardgen.problems import Problem
 from cardgen.wiring import make_up
-from cardgen.wiring.model import Leg, Step, ThroughContact, Wiring
+from cardgen.wiring.wiring_parts import Leg, Step, ThroughContact, Wiring
 from tests.jobs import examined, well_said
 
 HEAD = """\

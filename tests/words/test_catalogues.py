@@ -13,7 +13,7 @@ from cardgen.fonts import Weight
 from cardgen.layout import load_layouts
 from cardgen.trade.colors import color_words
 from cardgen.words import Words, languages, load_words
-from cardgen.words.load import values_of
+from cardgen.words.words_loader import values_of
 
 PACKAGE = Path(__file__).parents[2] / "cardgen"
 # Equal in English and Spanish: letters, signs, and words that both have (looked through).

@@ -22,7 +22,7 @@ def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
 
 
 def test_a_text_in_a_text_stands_in_each_language_in_its_own() -> None:
-    said = BOTH("box tag.must not touch", commons=BOTH.listed(["COM-A", "COM-B"]))
+    said = BOTH("box tag.must not touch", commons=BOTH.list_of(["COM-A", "COM-B"]))
     assert said.each == ("COM-A and COM-B must not touch", "COM-A y COM-B no se deben tocar")
 
 
@@ -32,10 +32,10 @@ def test_one_and_many() -> None:
 
 
 def test_lists() -> None:
-    assert BOTH.listed(["A1"]) == "A1"
-    assert BOTH.listed(["A1", "A2", "A4"]).each == ("A1, A2 and A4", "A1, A2 y A4")
-    assert BOTH.listed(["A1", "A2", "A3", "A7"]).each == ("A1 to A3 and A7", "A1 a A3 y A7")
-    assert BOTH.listed([]) == ""
+    assert BOTH.list_of(["A1"]) == "A1"
+    assert BOTH.list_of(["A1", "A2", "A4"]).each == ("A1, A2 and A4", "A1, A2 y A4")
+    assert BOTH.list_of(["A1", "A2", "A3", "A7"]).each == ("A1 to A3 and A7", "A1 a A3 y A7")
+    assert BOTH.list_of([]) == ""
 
 
 def test_a_color_and_its_stripe() -> None:

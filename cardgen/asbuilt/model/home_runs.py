@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.boxes import BuiltBox
-from cardgen.asbuilt.model.conductors import BuiltCable, BuiltConductor
-from cardgen.asbuilt.model.valves import BuiltValve
+from cardgen.asbuilt.model.built_boxes import BuiltBox
+from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor
+from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.wiring.uses import Role
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from cardgen.faults.values import TOO_FEW, WRONG_TYPE
+from cardgen.faults.value_faults import TOO_FEW, WRONG_TYPE
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, is_absent

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
-from cardgen.faults.values import MISSING, WRONG_TYPE
+from cardgen.faults.value_faults import MISSING, WRONG_TYPE
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
@@ -129,7 +129,7 @@ def _with_help(each: Field[Any]) -> Schema:
 class TableOf(Shape[dict[str, T]]):
     """Blocks by id, in the order of the file; `record.build` also gets `id`.
 
-    An entry that cannot be read is left out, and its id goes to `report.broken`.
+    An entry that cannot be read is left out, and its id goes to `report.reported`.
     """
 
     def __init__(self, what: str, id_shape: Shape[str], record: BlockShape[T]) -> None:
@@ -149,7 +149,7 @@ class TableOf(Shape[dict[str, T]]):
             name = self.id_shape.read(entry.key, span, report)
             values = self.record.values(entry.value, span, report)
             if name is None or values is None:
-                report.broken.update((entry.key.text, *self._names_within(entry.value)))
+                report.reported.update((entry.key.text, *self._names_within(entry.value)))
             else:
                 found[name] = self.record.build(id=name, span=span, **values)
         return found

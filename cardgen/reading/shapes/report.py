@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
 from cardgen.faults.fault import Fault
-from cardgen.faults.values import WRONG_TYPE
+from cardgen.faults.value_faults import WRONG_TYPE
 from cardgen.problems import Problem, Span, UserError
 from cardgen.reading.nodes import Node, is_absent, kind_of
 
@@ -26,14 +26,14 @@ class Report:
     """Collects what is wrong while reading.
 
     Attributes:
-        broken: ids whose entries could not be read; later stages keep silent about them, for it
+        reported: ids whose entries could not be read; later stages keep silent about them, for it
             has been reported already.
         named: names in entries that could not be read, which may be wrong as well.
         printed: texts of a person that are printed or published as they stand.
     """
 
     problems: list[Problem] = field(default_factory=list)
-    broken: set[str] = field(default_factory=set)
+    reported: set[str] = field(default_factory=set)
     named: list[Written[str]] = field(default_factory=list)
     printed: list[Written[str]] = field(default_factory=list)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from cardgen.faults.values import COMMA, UNKNOWN_KEY
+from cardgen.faults.value_faults import COMMA, UNKNOWN_KEY
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar, is_absent, short
 from cardgen.reading.shapes.report import Report

@@ -8,7 +8,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from typing import Any, Generic, TypeVar
 
-from cardgen.faults.values import (
+from cardgen.faults.value_faults import (
     LOOK_ALIKE_CHARACTER,
     NAME,
     OUT_OF_RANGE,

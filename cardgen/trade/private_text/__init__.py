@@ -14,10 +14,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cardgen.trade.private_text.codes import codes
+from cardgen.trade.private_text.normal_text import read
 from cardgen.trade.private_text.passwords import passwords
 from cardgen.trade.private_text.phones import mails, phones
 from cardgen.trade.private_text.suspects import is_suspect
-from cardgen.trade.private_text.words import read
 
 _RULES = (
     (mails, "an email address"),

@@ -12,8 +12,8 @@ from cardgen.trade.private_text.innocent import (
     is_innocent_place,
     is_innocent_secret,
 )
+from cardgen.trade.private_text.normal_text import NEAR, Clause, NormalText, Word
 from cardgen.trade.private_text.passwords import is_elsewhere
-from cardgen.trade.private_text.words import NEAR, Clause, NormalText, Word
 
 _SECRETS = known.CODES | known.PINS
 _GROUPS = re.compile(r"\d{1,4}(?:[- /]\d{1,4}){1,3}")  # 44-71, 12-34-16, 32 14 6
@@ -56,7 +56,7 @@ def _code_of_secret(clause: Clause, index: int) -> Word | None:
     return (
         _near(clause, index, lambda word: word.digits >= least or word.is_mixed, opens=opens)
         or _grouped(clause, index, least)
-        or (_spoken(clause, index) if opens or clause[index].among(known.SPOKEN) else None)
+        or (_code_word(clause, index) if opens or clause[index].among(known.SPOKEN) else None)
     )
 
 
@@ -105,7 +105,7 @@ def _grouped(clause: Clause, index: int, least: int) -> Word | None:
     return None
 
 
-def _spoken(clause: Clause, index: int) -> Word | None:
+def _code_word(clause: Clause, index: int) -> Word | None:
     """A word that is the code: `gate code: crane`, `la clave es garza`."""
     told = False
     for at in range(index + 1, len(clause)):

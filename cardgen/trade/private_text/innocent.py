@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from cardgen.trade.private_text import known
-from cardgen.trade.private_text.words import Clause
+from cardgen.trade.private_text.normal_text import Clause
 
 OPENED = known.LOCKS | known.GATES | known.DOORS
 _YEAR = re.compile("(?:19|20)[0-9]{2}")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from cardgen.trade.private_text import known
 from cardgen.trade.private_text.innocent import OPENED
-from cardgen.trade.private_text.words import NEAR, Clause, NormalText, Word
+from cardgen.trade.private_text.normal_text import NEAR, Clause, NormalText, Word
 
 _SKIPPED = known.LINKS | known.NETWORKS | known.TRADE | OPENED
 

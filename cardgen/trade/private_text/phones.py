@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from cardgen.trade.private_text import known
 from cardgen.trade.private_text.innocent import is_of
-from cardgen.trade.private_text.words import NEAR, Clause, NormalText
+from cardgen.trade.private_text.normal_text import NEAR, Clause, NormalText
 
 _MAIL = re.compile(r"[\w.%+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}")
 

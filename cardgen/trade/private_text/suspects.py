@@ -6,8 +6,8 @@ import re
 
 from cardgen.trade.private_text import known
 from cardgen.trade.private_text.innocent import OPENED
+from cardgen.trade.private_text.normal_text import in_plain_letters
 from cardgen.trade.private_text.phones import LEAST
-from cardgen.trade.private_text.words import in_plain_letters
 
 # Each rule needs one of these, or the digits of a phone number.
 _SIGNS = frozenset("@#*")

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from cardgen.cards.model import CardKind
+from cardgen.cards.card import CardKind
 from cardgen.layout.face import Face
-from cardgen.layout.fields import FACE, STOCK
 from cardgen.layout.layout_checks import face_faults, stock_faults
+from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.layout.legibility import seen_from
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, in_order

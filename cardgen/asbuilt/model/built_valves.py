@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.conductors import Band, ConductorMark
+from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +25,7 @@ class Elsewhere:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class BuiltStep:
     """One leg of a way from the controller outward: a conductor, a sensor's contact, a pigtail."""
 
     conductor: ConductorMark | None
@@ -79,8 +79,8 @@ class BuiltValve:
     decoder: BuiltDecoder | None
     device: str
     notes: tuple[str, ...]
-    hot_way: tuple[Step, ...]
-    back_way: tuple[Step, ...]
+    hot_way: tuple[BuiltStep, ...]
+    back_way: tuple[BuiltStep, ...]
     ring: bool
     coil_id: str = ""
     leads: str = ""

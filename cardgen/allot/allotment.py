@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from cardgen.job.model import Cable, Station
+from cardgen.job.job_parts import Cable, Station
 from cardgen.problems import Problem
 from cardgen.units import Gauge
-from cardgen.wiring.model import Conductor, End, Hop
+from cardgen.wiring.wiring_parts import Conductor, End, Hop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.boxes import BuiltJoint, BuiltPigtail, Neighbor
-from cardgen.asbuilt.model.conductors import Band, ConductorMark
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, BuiltPigtail, Neighbor
+from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
 from cardgen.wiring.uses import Role, Use
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal
-from cardgen.asbuilt.model.conductors import Band, BuiltSpare
+from cardgen.asbuilt.model.built_conductors import Band, BuiltSpare
 from cardgen.electrics.loops import Commons
 from cardgen.facts import Facts
 from cardgen.wiring.uses import Stretch

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.model import FieldValue, Table
+from cardgen.cards.card import FieldValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
 from cardgen.layout.items import all_moved
@@ -54,8 +54,8 @@ def _mark_piece(mark: ConductorMark, task: Task) -> Piece:
         placed = inline_conductor(
             mark,
             block.weight,
-            width=room.width,
-            capital=height,
+            width_mm=room.width,
+            capital_mm=height,
             press=room.press,
             cable=block.cable,
             breaks=breaks,
@@ -77,7 +77,7 @@ def set_rows(task: Task) -> tuple[Piece, ...]:
     assert isinstance(task.value, Table)
     # A wide table shrinks by itself before its whole column does.
     looks = [_look(task, step / 5) for step in range(5, -1, -1)]
-    tried = (set_table(task.value, width=task.room.width, look=look) for look in looks)
+    tried = (set_table(task.value, width_mm=task.room.width, look=look) for look in looks)
     made = next((table for table in tried if table is not None), None)
     if made is None:
         raise _too_wide_table(task.value, task, looks[-1])

@@ -34,7 +34,7 @@ def test_sample_loads_without_a_problem(name: str) -> None:
     job, problems = load(SAMPLE_JOBS / f"{name}.yaml")
     assert job is not None
     assert problems == ()
-    assert job.broken == frozenset()
+    assert job.reported == frozenset()
 
 
 def test_record_keys_of_the_samples_differ() -> None:
@@ -198,13 +198,13 @@ def test_entry_that_cannot_be_read_is_left_out_and_remembered() -> None:
     job, _ = loaded(edit(LARKSPUR, "85 ft", "85"))
     assert job is not None
     assert list(job.cables) == ["A-K2"]
-    assert job.broken == {"A-K1"}
+    assert job.reported == {"A-K1"}
 
 
 def test_valves_of_a_station_that_cannot_be_read_are_remembered_too() -> None:
     job, _ = loaded(edit(sample("quarry"), "A10: {area:", "A10: {aera:"))
     assert job is not None
-    assert job.broken == {"A10", "A10a", "A10b"}
+    assert job.reported == {"A10", "A10a", "A10b"}
 
 
 def test_with_a_section_gone_nothing_more_is_guessed() -> None:

@@ -11,7 +11,7 @@ from cardgen.examine import examine_text
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
-from cardgen.output.readings import newest_of, readings_in
+from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.problems import UserError
 from cardgen.results import read_results
 from cardgen.words import load_words

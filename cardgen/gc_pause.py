@@ -8,7 +8,7 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def nothing_thrown_away() -> Iterator[None]:
+def gc_paused() -> Iterator[None]:
     """Everything made here is kept, so looking again and again for what is not costs a third."""
     was_on = gc.isenabled()
     gc.disable()

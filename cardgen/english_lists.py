@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 
-def listed(words: Iterable[str]) -> str:
+def english_list(words: Iterable[str]) -> str:
     """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
     parts = [" to ".join(run) for run in runs(words)]
     return " and ".join(part for part in (", ".join(parts[:-1]), *parts[-1:]) if part)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.commons import WAYS_APART
-from cardgen.lists import listed
+from cardgen.faults.common_faults import WAYS_APART
 from cardgen.problems import Problem
-from cardgen.wiring.model import Circuit, Leg, Step
 from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import Circuit, Leg, Step
 
 
 def ways_apart(facts: Facts) -> Iterator[Problem]:
@@ -31,11 +31,11 @@ def ways_apart(facts: Facts) -> Iterator[Problem]:
         first = next(iter(circuits.values())).load
         yield WAYS_APART.at(
             first.span,
-            stations=listed(circuits),
+            stations=english_list(circuits),
             have="has its hot" if one else "have their hots",
-            cables=listed(cables),
+            cables=english_list(cables),
             return_="returns" if one else "return",
-            others=listed(apart),
+            others=english_list(apart),
             they="it is" if one else "they are",
         )
 

@@ -18,7 +18,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.drawing.branching import depth_of, parted
-from cardgen.drawing.model import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
+from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
+from cardgen.drawing.plain_outline import stretch_in_words
 from cardgen.drawing.rows import (
     BETWEEN,
     CAPITAL,
@@ -45,7 +46,6 @@ from cardgen.drawing.shapes import (
     title,
     verticals,
 )
-from cardgen.drawing.words import stretch_in_words
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes, all_moved
@@ -211,11 +211,11 @@ class Maker:
         words = _stretch_words(stop.stretch)
         left, top = trunk + INSET, 2.4
         width = self.width - left
-        name = block(words[0], stop.span, width, self.problems, weight=Weight.BOLD, capital=3.2)
+        name = block(words[0], stop.span, width, self.problems, weight=Weight.BOLD, capital_mm=3.2)
         beside = left + right_of(name) + 4.0
         rest = block(
             words[1], stop.span, self.width - beside, self.problems,
-            weight=Weight.MEDIUM, capital=CAPITAL,
+            weight=Weight.MEDIUM, capital_mm=CAPITAL,
         )  # fmt: skip
         base = top + name.base
         height = max(top + name.height, base - rest.base + rest.height) + 2.4

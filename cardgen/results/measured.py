@@ -72,14 +72,14 @@ class Measured:
     """Attributes:
     id: a UUID, so that one entry sent twice is one entry.
     when: ISO 8601 date, or date and time, as written.
-    job: the key in the address.
+    record_key: of the record, as in its address; the column `job` of a CSV file.
     value: in the unit of `kind`, not below zero; `OL` where the meter shows that.
     by: name of the crew, never shown to the public.
     """
 
     id: str
     when: str
-    job: str
+    record_key: str
     box: str
     valve: str
     kind: Kind

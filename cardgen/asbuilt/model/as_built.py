@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cardgen.address import record_spelling
-from cardgen.asbuilt.model.boxes import BuiltBox
-from cardgen.asbuilt.model.conductors import BuiltCable, BuiltConductor, BuiltSpare
-from cardgen.asbuilt.model.controllers import BuiltController, BuiltSensor, Terminal
+from cardgen.asbuilt.model.built_boxes import BuiltBox
+from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, BuiltSpare
+from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
+from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
-from cardgen.asbuilt.model.valves import BuiltValve
 from cardgen.wiring.uses import Role, Use
 
 
@@ -43,7 +43,7 @@ class AsBuilt:
         spares: free stretches, dead ones last.
     """
 
-    job: str
+    job_code: str
     site: str
     key: str
     address: str

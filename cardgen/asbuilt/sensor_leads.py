@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 
 from cardgen.asbuilt.marks import mark
-from cardgen.asbuilt.model import controllers as model
+from cardgen.asbuilt.model import built_controllers as model
 from cardgen.facts import Facts, named
-from cardgen.job.model import Sensor
-from cardgen.wiring.model import IN, OUT, Conductor, End, Joint
+from cardgen.job.job_parts import Sensor
 from cardgen.wiring.uses import Role, Stretch
+from cardgen.wiring.wiring_parts import IN, OUT, Conductor, End, Joint
 
 LEAD = "lead"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.drawing.model import BoxLine, CableRun, HomeRun, RunLeg
+from cardgen.drawing.drawing_parts import BoxLine, CableRun, HomeRun, RunLeg
 from cardgen.words import Words
 
 STEP = "  "
@@ -40,7 +40,7 @@ def stretch_in_words(stretch: RunLeg) -> str:
 def in_words(line: BoxLine, cable: str, words: Words) -> str:
     """`red RD · terminal 1 · valve A1 · front lawn`; conductors of other cables by full name."""
     found = ", ".join(color_of(mark, cable) for mark in line.marks) or line.source
-    joined = words.listed(color_of(mark, cable) for mark in line.joined)
+    joined = words.list_of(color_of(mark, cable) for mark in line.joined)
     lands = f"{line.lands} {joined}".strip()
     return " · ".join(part for part in (found, lands, line.name, line.text) if part)
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
 
-from cardgen.job.model import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
+from cardgen.job.job_parts import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
@@ -291,7 +291,7 @@ class Landing:
 class Wiring:
     """Everything that the job says about conductors, resolved; joints usual or as built.
 
-    `broken` holds ids (of cables, loads, places) about which something has been reported;
+    `reported` holds ids (of cables, loads, places) about which something has been reported;
     `by_words` gives the conductor's name for what a person wrote; `asked` holds the controllers
     whose common could be made up in more than one way, which the file is to say; `spares` gives
     those of several conductors, as far as each follows the one before.
@@ -304,6 +304,6 @@ class Wiring:
     paths: Mapping[str, tuple[tuple[Landing, ...], tuple[Landing, ...]]]
     spares: Mapping[str, tuple[Hop, ...]]
     joints: tuple[Joint, ...]
-    broken: frozenset[str]
+    reported: frozenset[str]
     by_words: Mapping[str, str]
     asked: frozenset[str]

@@ -18,7 +18,7 @@ TOPICS = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
+class ManualPage:
     """Attributes:
     text: Markdown; `# ` and the title, then a paragraph of one line that says what is in it.
     """
@@ -36,18 +36,18 @@ class Page:
         return self.text.split("\n\n")[1]
 
 
-def page(topic: str) -> Page | None:
+def page(topic: str) -> ManualPage | None:
     """The page of that name; None if there is none."""
     return pages().get(topic)
 
 
 @cache
-def pages() -> Mapping[str, Page]:
+def pages() -> Mapping[str, ManualPage]:
     """All pages by topic, in the order in which one reads them."""
     here = Path(__file__).parent
     files = {topic: here / f"{topic}.md" for topic in TOPICS}
     files[LAYOUTS] = shipped_folder() / "README.md"
     return {
-        topic: Page(topic=topic, text=file.read_text(encoding="utf-8"))
+        topic: ManualPage(topic=topic, text=file.read_text(encoding="utf-8"))
         for topic, file in files.items()
     }

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from cardgen.faults.values import TOO_LONG, UNKNOWN_KEY
-from cardgen.faults.words import WORDS_MISSING, WORDS_VALUES
+from cardgen.faults.value_faults import TOO_LONG, UNKNOWN_KEY
+from cardgen.faults.word_faults import WORDS_MISSING, WORDS_VALUES
 from cardgen.problems import Problem, Span, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
@@ -26,7 +26,7 @@ LONGEST = 600  # letters of one text; a caution has about 100
 
 
 @dataclass(frozen=True, slots=True)
-class _File:
+class _CatalogueFile:
     """The texts of one file by `section.key`, each with its place."""
 
     span: Span
@@ -93,7 +93,7 @@ def _catalogue(
     return Catalogue(language, texts)
 
 
-def _read(path: Path, report: Report) -> _File | None:
+def _read(path: Path, report: Report) -> _CatalogueFile | None:
     text, faults = read_text(path)
     report.problems += faults
     if text is None:
@@ -102,7 +102,7 @@ def _read(path: Path, report: Report) -> _File | None:
     report.problems += faults
     if root is None:
         return None
-    return _File(Span(str(path), 1, 1), dict(_texts(root, report)))
+    return _CatalogueFile(Span(str(path), 1, 1), dict(_texts(root, report)))
 
 
 def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
@@ -129,7 +129,7 @@ def _entries(node: Node, what: str, form: str, report: Report) -> tuple[nodes.Ke
     return ()
 
 
-def _compare(file: _File, usual: Mapping[str, str], report: Report) -> None:
+def _compare(file: _CatalogueFile, usual: Mapping[str, str], report: Report) -> None:
     """No key that nobody prints; in each text the values that the English one has."""
     for key, said in file.texts.items():
         if key not in usual:

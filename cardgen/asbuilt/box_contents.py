@@ -8,15 +8,15 @@ from dataclasses import replace
 from cardgen.asbuilt.joints import made_joints, union
 from cardgen.asbuilt.marks import mark, marks, pigtails
 from cardgen.asbuilt.metal import Metal, toward
-from cardgen.asbuilt.model import boxes as model
-from cardgen.asbuilt.model.conductors import BuiltSpare, in_use
+from cardgen.asbuilt.model import built_boxes as model
+from cardgen.asbuilt.model.built_conductors import BuiltSpare, in_use
 from cardgen.asbuilt.places import neighbors
-from cardgen.asbuilt.sensors import sensor_joints
+from cardgen.asbuilt.sensor_leads import sensor_joints
 from cardgen.asbuilt.valves import valve
 from cardgen.facts import Facts
-from cardgen.job.model import Box, BoxKind
-from cardgen.wiring.model import Conductor, End, Joint
+from cardgen.job.job_parts import Box, BoxKind
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Conductor, End, Joint
 
 
 def boxes(facts: Facts, metal: Metal, spares: tuple[BuiltSpare, ...]) -> Iterator[model.BuiltBox]:

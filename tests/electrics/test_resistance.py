@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.electrics.network import Resistor, resistance_between
+from cardgen.electrics.resistance import Resistor, resistance_between
 
 Resistors = list[Resistor]
 

@@ -355,7 +355,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
-    """`broken` holds the ids of entries that could not be read; later stages skip them.
+    """`reported` holds the ids of entries that could not be read; later stages skip them.
 
     `info` and `record` are None where they could not be read; then nothing is printed.
     `texts` are all that are printed or published as they stand, in the order of the file.
@@ -381,4 +381,4 @@ class Job:
     surge_units: tuple[Written[str], ...]
     changes: tuple[Change, ...]
     texts: tuple[Written[str], ...] = ()
-    broken: frozenset[str] = field(default_factory=frozenset)
+    reported: frozenset[str] = field(default_factory=frozenset)

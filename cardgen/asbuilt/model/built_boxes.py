@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.conductors import BuiltSpare, ConductorMark
-from cardgen.asbuilt.model.valves import BuiltValve
+from cardgen.asbuilt.model.built_conductors import BuiltSpare, ConductorMark
+from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.wiring.uses import Role, Use
 
 

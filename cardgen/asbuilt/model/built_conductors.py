@@ -8,7 +8,7 @@ from typing import Protocol, TypeVar
 
 from cardgen.wiring.uses import Role, Use
 
-S = TypeVar("S", bound="Shown")
+S = TypeVar("S", bound="HasMark")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +167,7 @@ class BuiltSpare:
         return self.first, *self.through, self.last
 
 
-class Shown(Protocol):
+class HasMark(Protocol):
     """What is shown by the look of a conductor."""
 
     @property

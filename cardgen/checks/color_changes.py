@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from cardgen.checks.reporting import spoken, use_words
+from cardgen.checks.reporting import use_words
+from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.conductors import COLOR_CHANGE
-from cardgen.lists import listed
+from cardgen.faults.conductor_faults import COLOR_CHANGE
+from cardgen.owners import owner_in_words
 from cardgen.problems import Problem
-from cardgen.wiring.model import Circuit, Conductor, End, Joint, Leg, Step
 from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Circuit, Conductor, End, Joint, Leg, Step
 
 _Change = tuple[str, str]  # the two colors, in the direction away from the terminal
 
@@ -26,7 +27,7 @@ def color_changes(facts: Facts) -> Iterator[Problem]:
                 changed.setdefault(change, {})[who] = None
         if changed:
             parts = [
-                f"{one} to {two} ({listed(_in_order(facts, who))})"
+                f"{one} to {two} ({english_list(_in_order(facts, who))})"
                 for (one, two), who in changed.items()
             ]
             yield COLOR_CHANGE.at(
@@ -106,4 +107,4 @@ def _shared(facts: Facts, one: End, two: End) -> str:
         return "" if crossed else use_words(uses[0])
     if facts.job.spares.keys().isdisjoint(written):
         return ""
-    return next(spoken(name) for name in facts.job.spares if name in written)
+    return next(owner_in_words(name) for name in facts.job.spares if name in written)

@@ -6,38 +6,38 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.faults.conductors import (
+from cardgen.faults.conductor_faults import (
     CABLE_MAKEUP,
     NO_SUCH_CONDUCTOR,
     RUN_MISSES_BOX,
     RUN_RETURNS,
     SINGLES_WITHOUT_FLAGS,
 )
-from cardgen.faults.values import MISSING, UNKNOWN_NAME
-from cardgen.job.model import Cable, Job, Single
+from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
+from cardgen.job.job_parts import Cable, Job, Single
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import nearest
 from cardgen.trade.colors import Insulation, insulation
 from cardgen.units import Gauge
-from cardgen.wiring.model import Conductor
+from cardgen.wiring.wiring_parts import Conductor
 
 
 class Catalog:
-    """All conductors of a job, by name and by cable; `broken` cables have been reported."""
+    """All conductors of a job, by name and by cable; `reported` cables are told of already."""
 
     def __init__(self, job: Job) -> None:
         self.by_name: dict[str, Conductor] = {}
         self.by_cable: dict[str, list[Conductor]] = defaultdict(list)
         self.problems: list[Problem] = []
-        self.broken = set(job.broken)
-        self._reported: set[str] = set()
+        self.reported = set(job.reported)
+        self._told: set[str] = set()
         for cable in job.cables.values():
-            if cable.id in self.broken:
+            if cable.id in self.reported:
                 continue
             faults = tuple(_faults(cable, job))
             if faults:
                 self.problems.extend(faults)
-                self.broken.add(cable.id)
+                self.reported.add(cable.id)
                 continue
             for conductor in _conductors(cable, job):
                 self.by_name[conductor.name] = conductor
@@ -48,9 +48,9 @@ class Catalog:
         found = self._find(words, span)
         if isinstance(found, Problem):
             key = " ".join(words.split())
-            if key in self._reported:
+            if key in self._told:
                 return None  # one wrong name is one fault, however often it is used
-            self._reported.add(key)
+            self._told.add(key)
         return found
 
     def peek(self, words: str) -> Conductor | None:
@@ -61,11 +61,11 @@ class Catalog:
 
     def _find(self, words: str, span: Span) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
-        if cable in self.broken:
+        if cable in self.reported:
             return None
         if cable not in self.by_cable:
             known = list(self.by_cable)
-            self.broken.add(cable)  # one wrong name is one fault, however often it is used
+            self.reported.add(cable)  # one wrong name is one fault, however often it is used
             listed = ", ".join(f"'{name}'" for name in known[:12])
             suggestion = nearest(cable, known) or f"there are {listed}"
             return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)

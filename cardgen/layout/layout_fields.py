@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from typing import TypeVar
 
-from cardgen.cards.model import CardKind
-from cardgen.faults.layouts import UNIT
-from cardgen.faults.values import VALUE
+from cardgen.cards.card import CardKind
+from cardgen.faults.layout_faults import UNIT
+from cardgen.faults.value_faults import VALUE
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, Column, Face, FaceBlock, FaceRule, Show
 from cardgen.layout.geometry import Mm, frame

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from cardgen.job import fields, model
+from cardgen.job import fields, job_parts
 from cardgen.job.references import resolve
 from cardgen.problems import Problem, Span
 from cardgen.reading import files, parse
@@ -50,7 +50,7 @@ class _Bare(BlockShape[Any]):
 
 def _bare(*, id: str, span: Span, **values: Any) -> Any:
     if "joints" in values:
-        return model.WrittenJoints(id=id, span=span, joints=values["joints"])
+        return job_parts.WrittenJoints(id=id, span=span, joints=values["joints"])
     return values["colors"]
 
 
@@ -98,7 +98,7 @@ TOP: BlockShape[Any] = BlockShape(
 )
 
 
-def load(path: Path) -> tuple[model.Job | None, tuple[Problem, ...]]:
+def load(path: Path) -> tuple[job_parts.Job | None, tuple[Problem, ...]]:
     """The job in a file, or None where too little of it can be read to say more."""
     text, problems = files.read_text(path)
     if text is None:
@@ -107,7 +107,7 @@ def load(path: Path) -> tuple[model.Job | None, tuple[Problem, ...]]:
     return job, (*problems, *more)
 
 
-def load_text(text: str, name: str) -> tuple[model.Job | None, tuple[Problem, ...]]:
+def load_text(text: str, name: str) -> tuple[job_parts.Job | None, tuple[Problem, ...]]:
     """The job in a text; `name` is what problems call the file."""
     Stage.READING.begins()
     root, problems = parse(text, name)
@@ -119,11 +119,11 @@ def load_text(text: str, name: str) -> tuple[model.Job | None, tuple[Problem, ..
     sections = {key: value for key, value in values.items() if key not in ("info", "record")}
     if not values or any(value is None for value in sections.values()):
         return None, tuple(report.problems)  # with a section gone, the rest would be guesswork
-    job = model.Job(
-        file=name, broken=frozenset(report.broken), texts=tuple(report.printed), **values
+    job = job_parts.Job(
+        file=name, reported=frozenset(report.reported), texts=tuple(report.printed), **values
     )
     resolve(job, report)
-    return replace(job, broken=frozenset(report.broken)), tuple(report.problems)
+    return replace(job, reported=frozenset(report.reported)), tuple(report.problems)
 
 
 def schema() -> Schema:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from cardgen.asbuilt import BuiltSpare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
-from cardgen.drawing.model import BoxLine, LineKind, as_text
+from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 
 
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
