@@ -24,10 +24,10 @@ from cardgen.printer import PAPERS
 from tests.jobs import SAMPLES, edit, sample
 from tests.outside.pages import (
     by_pdfium,
-    by_poppler,
     by_zbar,
     by_zxing,
     outline_by_pypdf,
+    pages_by_poppler,
     sizes_mm,
     structure_faults,
     text_by_pdfium,
@@ -101,11 +101,9 @@ def test_two_decoders_read_the_code_of_every_tag(name: str, stock: str) -> None:
 def test_two_decoders_read_the_code_of_every_box_tag(name: str, stock: str) -> None:
     dpi = min(load_layouts()[0].stocks[stock].dots_per_inch, 300)
     pdf = printed(name, stock).files["box-tags.pdf"]
-    for page in range(len(sizes_mm(pdf))):
-        picture = by_poppler(pdf, dpi=dpi, page=page)
+    for picture, said in zip(pages_by_poppler(pdf, dpi), text_by_pdfium(pdf), strict=True):
         found = Counter(f.text for f in by_zxing(picture))
         assert found and found == Counter(f.text for f in by_zbar(picture))
-        said = text_by_pdfium(pdf)[page]
         for address in found:
             assert address.rpartition("/")[2] in said
 
@@ -299,10 +297,11 @@ def test_two_readers_find_every_wire_of_every_joint_on_the_splice_cards(name: st
 @pytest.mark.parametrize("name", [each for each in NAMES if each.values != ("heron",)])
 def test_the_code_of_every_splice_card_opens_its_box(name: str) -> None:
     pdf = pdfs(name)["splice-cards.pdf"]
-    for page in range(len(sizes_mm(pdf))):
+    texts = text_by_pdfium(pdf)
+    for page in range(len(texts)):
         found = {f.text for f in by_zxing(by_pdfium(pdf, dpi=200, page=page))}
         assert found
-        said = text_by_pdfium(pdf)[page]
+        said = texts[page]
         assert all(address.rpartition("/")[2] in said for address in found)
 
 
