@@ -9,6 +9,7 @@ import ctypes.util
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -47,23 +48,40 @@ def pytest_configure() -> None:
         raise pytest.UsageError(f"the tests need tools that are missing here; as root: {line}")
 
 
-# Groups and modules that take long: begun first, they are done while others still have work.
-LONG = ()
+# Groups and modules that take longest, each some 10 to 100 seconds; `quick` does without them.
+LONG = (
+    "browser",
+    "tests/layout/test_every_stock.py",
+    "tests/test_prints.py",
+    "print heron",
+    "tests/property/test_random_jobs.py",
+    "tests/oracle/test_printed.py",
+    "tests/outside/test_ocr.py",
+    "languages heron",
+    "print quarry",
+    "languages quarry",
+    "wheel",
+    "tests/server/test_load.py",
+)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    rank = {name: number for number, name in enumerate(LONG)}
-    items.sort(key=lambda item: rank.get(_scope(item), len(rank)))
+    """Begin with what is long: at the end there is work for every worker."""
+    rank = {scope: number for number, scope in enumerate(LONG)}
+    items.sort(key=lambda item: rank.get(scope_of(item), len(rank)))
+    for item in items:
+        if scope_of(item) in rank:
+            item.add_marker("long")
 
 
-def _scope(item: pytest.Item) -> str:
-    """The group of a test, or else its module."""
+def scope_of(item: pytest.Item) -> str:
+    """What one worker does: the group of a test, else its module."""
     group = item.get_closest_marker("xdist_group")
-    return group.args[0] if group else item.nodeid.partition("::")[0]
+    return str(group.args[0]) if group else item.nodeid.partition("::")[0]
 
 
-class _Modules(LoadGroupScheduling):
-    """A module that is in no group stays with one worker, too: its tests share what they make."""
+class ByModule(LoadGroupScheduling):  # type: ignore[misc]
+    """The tests of a module share what they make, so that it is not made by each worker."""
 
     def _split_scope(self, nodeid: str) -> str:
         scope: str = super()._split_scope(nodeid)
@@ -71,5 +89,5 @@ class _Modules(LoadGroupScheduling):
 
 
 @pytest.hookimpl(optionalhook=True)
-def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> LoadGroupScheduling:
-    return _Modules(config, log)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByModule:
+    return ByModule(config, log)

@@ -47,7 +47,10 @@ SHEETS = {
     "shipping-tag-5": (120.65, 60.325),  # its hole lies at the left
 }
 # One stock for each way of feeding; `tests/layout` lays the samples out on all others.
-PRINTS = [(name, stock) for name in SAMPLES for stock in SHEETS]
+# The tags of heron are as many and the same on both papers, so one of them will do.
+PRINTS = [
+    (name, stock) for name in SAMPLES for stock in SHEETS if (name, stock) != ("heron", "id-1-a4")
+]
 
 TAGS = Selection(only=("valve-tags", "box-tags"))
 
@@ -57,9 +60,13 @@ def examined(name: str) -> Examined:
     return examine_text(sample(name))
 
 
-@cache
 def printed(name: str, stock: str = "", paper: str = "letter") -> Print:
     """Everything; with a stock named, only the tags, for nothing else depends on it."""
+    return _printed(name, stock, paper)  # all three, or what is left out is printed twice
+
+
+@cache
+def _printed(name: str, stock: str, paper: str) -> Print:
     selection = TAGS if stock else EVERYTHING
     request = PrintRequest(selection=selection, paper=paper, stocks=(stock,))
     made, problems = make_print(examined(name), request)
