@@ -1,4 +1,7 @@
-"""Refuse to run without the outside tools: a skipped second opinion would look like a pass."""
+"""What holds for all tests: the outside tools are there, examples stay the same, long ones first.
+
+A missing tool stops the run: a skipped second opinion would look like a pass.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,17 @@ import ctypes.util
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, settings
+from xdist.scheduler import LoadGroupScheduling
+
+# What fails for one fails for all, and on a busy machine as on a quiet one.
+settings.register_profile(
+    "cardgen", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile("cardgen")
 
 
 def _models(language: str) -> str | None:
@@ -34,3 +46,48 @@ def pytest_configure() -> None:
     if missing:
         line = "apt-get update && apt-get install -y --no-install-recommends " + " ".join(missing)
         raise pytest.UsageError(f"the tests need tools that are missing here; as root: {line}")
+
+
+# Groups and modules that take longest, each some 10 to 100 seconds; `quick` does without them.
+LONG = (
+    "browser",
+    "tests/layout/test_every_stock.py",
+    "tests/test_prints.py",
+    "print heron",
+    "tests/property/test_random_jobs.py",
+    "tests/oracle/test_printed.py",
+    "tests/outside/test_ocr.py",
+    "languages heron",
+    "print quarry",
+    "languages quarry",
+    "wheel",
+    "tests/server/test_load.py",
+)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with what is long: at the end there is work for every worker."""
+    rank = {scope: number for number, scope in enumerate(LONG)}
+    items.sort(key=lambda item: rank.get(scope_of(item), len(rank)))
+    for item in items:
+        if scope_of(item) in rank:
+            item.add_marker("long")
+
+
+def scope_of(item: pytest.Item) -> str:
+    """What one worker does: the group of a test, else its module."""
+    group = item.get_closest_marker("xdist_group")
+    return str(group.args[0]) if group else item.nodeid.partition("::")[0]
+
+
+class ByModule(LoadGroupScheduling):  # type: ignore[misc]
+    """The tests of a module share what they make, so that it is not made by each worker."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        scope: str = super()._split_scope(nodeid)
+        return scope.partition("::")[0]
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByModule:
+    return ByModule(config, log)

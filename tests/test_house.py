@@ -1,4 +1,4 @@
-"""Hold the house in order: the top level, the README's commands, a sentence atop each module."""
+"""Hold the house in order: top level, the README's commands, a sentence and a test per module."""
 
 from __future__ import annotations
 
@@ -61,6 +61,24 @@ def test_what_is_run_is_executable() -> None:
     modes = {line.split("\t")[1]: line.split()[0] for line in tracked("--stage")}
     run = [".ci/run", TRY.removeprefix("sh "), TEST.removeprefix("sh ")]
     assert {path: modes[path] for path in run} == dict.fromkeys(run, "100755")
+
+
+def own_test(module: Path) -> Path:
+    """Where the test of a module is looked for: in the folder of its stage, by its name."""
+    stage = module.parts[1:-1][:1]
+    return Path("tests", *stage, f"test_{module.name}")
+
+
+def test_each_module_has_a_test_of_its_name_or_a_line_that_says_which_covers_it() -> None:
+    text = (ROOT / "tests" / "covered_by.txt").read_text(encoding="utf-8")
+    lines = [line.split() for line in text.splitlines()]
+    assert lines == sorted(lines)
+    covered = {Path(module): Path(test) for module, test in lines}
+    tests = {Path(path) for path in tracked("tests/*/test_*.py", "tests/test_*.py")}
+    modules = {Path(path) for path in tracked("cardgen/*.py") if (ROOT / path).exists()}
+    without = {m for m in modules if m.name != "__init__.py" and own_test(m) not in tests}
+    assert without == covered.keys()
+    assert set(covered.values()) <= tests
 
 
 @pytest.mark.parametrize("path", [path for path in tracked("*.py") if (ROOT / path).exists()])

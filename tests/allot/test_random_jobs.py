@@ -27,7 +27,7 @@ from tests.property.jobs import Wish, plans, random_plan, wishes
 from tests.property.plan import Plan, to_text
 from tests.property.test_random_jobs import scrawled
 
-some = settings(max_examples=40, deadline=None, derandomize=True)
+some = settings(max_examples=40)
 # Joints as built would name the valves of stations that are not there yet.
 unwritten = wishes(15).map(lambda wish: random_plan(replace(wish, written=0.0)))
 _HOT = re.compile(r', "hot": ("[^"]*"|\[[^\]]*\])')
@@ -103,7 +103,7 @@ def test_remarks_and_blank_lines_mean_nothing_and_stay(plan: Plan, rng: random.R
 MOST_WAYS, MOST_COMBINED = 60, 30_000
 
 
-@settings(max_examples=80, deadline=None, derandomize=True)
+@settings(max_examples=80)
 @given(plans(5), st.randoms(use_true_random=False))
 def test_no_combination_is_missed_or_beaten(plan: Plan, rng: random.Random) -> None:
     """Flags, twins, joints as built, spares: every combination of ways is tried."""

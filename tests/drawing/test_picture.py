@@ -81,7 +81,7 @@ def test_nothing_overlaps_and_nothing_leaves_the_field(name: str, paper: str) ->
     assert_sound(sheets_of(name, paper), paper)
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@settings(max_examples=25)
 @given(plans(30))
 def test_nothing_overlaps_in_random_jobs(plan: Plan) -> None:
     sheets, problems = drawn(homes_of(plan.text), "a4")

@@ -234,7 +234,7 @@ def test_a_return_on_a_cable_of_another_home_run_is_told_at_the_valve() -> None:
     assert told == 5
 
 
-@settings(max_examples=30, deadline=None, derandomize=True)
+@settings(max_examples=30)
 @given(plans())
 def test_random_jobs_every_coil_once_and_every_leg_once(plan: Plan) -> None:
     facts = examine_text(plan.text).facts

@@ -37,7 +37,7 @@ def test_what_is_held_stays() -> None:
     assert {node: found[node] for node in HELD} == HELD
 
 
-@settings(max_examples=100, deadline=None, derandomize=True)
+@settings(max_examples=100)
 @given(st.randoms(use_true_random=False))
 def test_random_networks(rng: random.Random) -> None:
     count = rng.randint(3, 25)

@@ -167,7 +167,7 @@ NEEDED = [
 ]  # fmt: skip
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(BLOCKS))
 def test_unknown_key_is_refused_by_both(place: tuple[str, Way]) -> None:
     name, way = place
@@ -176,7 +176,7 @@ def test_unknown_key_is_refused_by_both(place: tuple[str, Way]) -> None:
     refused_by_both(data)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(NEEDED))
 def test_missing_key_is_refused_by_both(place: tuple[str, Way]) -> None:
     name, way = place
@@ -185,7 +185,7 @@ def test_missing_key_is_refused_by_both(place: tuple[str, Way]) -> None:
     refused_by_both(data)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(WAYS), st.sampled_from([{"no such key": "x"}, [[["x"]]]]))
 def test_wrong_type_is_refused_by_both(place: tuple[str, Way], wrong: Data) -> None:
     name, way = place

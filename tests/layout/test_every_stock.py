@@ -121,8 +121,21 @@ def test_the_judge_sees_faults() -> None:
 
 # ---- every stock -----------------------------------------------------------------------------
 
+
+def _stands_for_its_cards(stock: Stock) -> bool:
+    """Cards of one format and size are set alike wherever they are; coarse dots move most."""
+    size = stock.format, stock.card_width, stock.card_height
+    alike = [s for s in STOCKS.values() if (s.format, s.card_width, s.card_height) == size]
+    return min(alike, key=lambda other: other.dots_per_inch) is stock
+
+
+# Heron has many more cards, of the kinds that the others have: a stock of each size will do.
 CASES = [
-    (name, stock, language) for language in ("en", "es") for name in SAMPLES for stock in STOCKS
+    (name, stock, language)
+    for language in ("en", "es")
+    for name in SAMPLES
+    for stock in STOCKS
+    if name != "heron" or _stands_for_its_cards(STOCKS[stock])
 ]
 # What has no room, and says so: by stock, kind and language, as the job has it.
 REFUSED: dict[tuple[str, CardKind], str] = {

@@ -64,7 +64,7 @@ def test_the_places_share_out_all_flags_and_the_stations_all_valve_tags(name: st
     assert Counter(tags) == Counter(chosen(name, only=("valve-tags",)))
 
 
-@settings(max_examples=8, deadline=None, derandomize=True)
+@settings(max_examples=8)
 @given(plans(most=25))
 def test_the_places_of_any_job_share_out_all_that_hangs(plan: Plan) -> None:
     everything = said_of(plan.text).values()

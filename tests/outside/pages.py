@@ -7,6 +7,8 @@ import subprocess
 from collections.abc import Iterable
 from contextlib import closing
 from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pikepdf
 import pypdf
@@ -45,6 +47,22 @@ def by_pdfium(pdf: bytes, dpi: float = 200, page: int = 0) -> Image.Image:
         picture = document[page].render(scale=dpi / POINTS_PER_INCH).to_pil()
         assert isinstance(picture, Image.Image)
         return picture.convert("RGB")
+
+
+def pages_by_poppler(pdf: bytes, dpi: float) -> list[Image.Image]:
+    """All pages at once: a process for each would take longer than drawing it."""
+    command = ["pdftoppm", "-r", f"{dpi:g}", "-gray", "-", "page"]
+    with TemporaryDirectory() as folder:
+        done = subprocess.run(command, input=pdf, capture_output=True, check=True, cwd=folder)
+        assert not done.stderr, done.stderr.decode()
+        # Their numbers have as many digits as the last one.
+        return [_loaded(path) for path in sorted(Path(folder).iterdir())]
+
+
+def _loaded(path: Path) -> Image.Image:
+    with Image.open(path) as picture:
+        picture.load()
+        return picture
 
 
 def by_poppler(pdf: bytes, dpi: float = 200, page: int = 0) -> Image.Image:

@@ -13,7 +13,7 @@ from tests.outside.networks import ohms_between
 
 # Elimination and pseudo-inverse both lose a few of sixteen figures.
 ROUNDING = 1e-6
-settings_ = settings(max_examples=150, deadline=None, derandomize=True)
+settings_ = settings(max_examples=150)
 
 
 def random_network(rng: random.Random) -> list[Resistor]:

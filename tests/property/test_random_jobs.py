@@ -21,9 +21,8 @@ from tests.property.cables import OHMS_PER_KFT
 from tests.property.jobs import Wish, plans, random_plan
 from tests.property.plan import Metal, Plan, Way, to_text
 
-# The same jobs in every run: what fails for one fails for all.
-some = settings(max_examples=30, deadline=None, derandomize=True)
-many = settings(max_examples=80, deadline=None, derandomize=True)
+some = settings(max_examples=30)
+many = settings(max_examples=80)
 
 COIL_OHMS, RELAY_OHMS = 30.0, 45.0
 WIRE_TABLE = 3e-4  # its four figures, against the defining rule
@@ -286,7 +285,7 @@ def test_writing_out_the_usual_joints_changes_no_circuit(plan: Plan) -> None:
 # -- anything at all ---------------------------------------------------------------------------
 
 
-@settings(max_examples=300, deadline=None, derandomize=True)
+@settings(max_examples=300)
 @given(plans(8), st.randoms(use_true_random=False))
 def test_examining_never_raises_for_what_a_person_wrote(plan: Plan, rng: random.Random) -> None:
     examine_text(scrawled(plan.text, rng))

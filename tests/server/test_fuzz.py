@@ -33,7 +33,8 @@ from tests.server.phones import Answer, Phone, raw, status
 pytestmark = pytest.mark.xdist_group("fuzz")
 
 SOME = settings(
-    max_examples=250, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=250,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 FEWER = settings(SOME, max_examples=80)
 METHODS = ("GET", "HEAD", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "BREW")
