@@ -14,7 +14,7 @@ from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.output.writing import is_whole
 from cardgen.record import HISTORY
 
-EXCHANGING = 2.0  # s for a publisher to exchange the files of a large record; it takes a tenth
+EXCHANGE_S = 2.0  # s for a publisher to exchange the files of a large record; it takes a tenth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +61,7 @@ class ServedJobs:
             return True  # no job
         ways = [self.folder.joinpath(*parts[:number]) for number in range(len(parts) + 1)]
         try:
-            return all(is_whole(way, patience=EXCHANGING) for way in ways)
+            return all(is_whole(way, patience=EXCHANGE_S) for way in ways)
         except (OSError, ValueError):  # too long a name, a zero in it: no job
             return True
 
