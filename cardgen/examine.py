@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import check
-from cardgen.electrics import Reading, read_all, run_all
+from cardgen.electrics import ExpectedReading, read_all, run_all
 from cardgen.facts import Facts
 from cardgen.gc_pause import gc_paused
 from cardgen.job import load, load_text
@@ -35,7 +35,7 @@ class Examined:
         return self.facts.circuits if self.facts else {}
 
     @property
-    def readings(self) -> Mapping[str, Reading]:
+    def readings(self) -> Mapping[str, ExpectedReading]:
         return self.facts.readings if self.facts else {}
 
     @property

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
-from cardgen.electrics import Reading, Running
+from cardgen.electrics import ExpectedReading, Running
 from cardgen.electrics.together import loads_together
 from cardgen.job.job_parts import Cable, ConductorWords, Job, MasterValve, Station
 from cardgen.owners import common_of, controller_of
@@ -53,7 +53,7 @@ class Facts:
     wiring: Wiring
     network: Network
     circuits: Mapping[str, Circuit]
-    readings: Mapping[str, Reading]
+    readings: Mapping[str, ExpectedReading]
     running: Mapping[str, Running]
 
     @cached_property

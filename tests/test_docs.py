@@ -261,7 +261,7 @@ def test_the_limits_that_the_manual_names_are_those_of_the_program() -> None:
             f"within {attempts.PATIENCE_S:g} seconds, within {attempts.NOISY_PATIENCE_S:g} where",
         ),
         "readings": (
-            f"{photos.LONGEST} pixels",
+            f"{photos.LONGEST_PX} pixels",
             *(f"{MOST[kind]} {kind.unit}" for kind in Kind),
             *(f"`{kind}`" for kind in Kind),
             *(f"`{column}`" for column in COLUMNS),

@@ -121,7 +121,7 @@ class WayChooser:
         search = self._search[need.station.id]
         refused = set()  # where no spare can be given up, one color is like another
         for way in search.ways(taken | self.supply.spent(search.allowed, taken)):
-            along = tuple(self.supply.room_of(c) for c in way.conductors)
+            along = tuple(self.supply.spare_places_of(c) for c in way.conductors)
             if along in refused:
                 continue
             if self.supply.leaves_spares(taken | way.names):

@@ -215,11 +215,11 @@ class FreeConductors:
             return frozenset()
         found: dict[tuple[tuple[str, ...], ...], bool] = {}
         for c in conductors:
-            if self.room_of(c) not in found and c.name not in taken:
-                found[self.room_of(c)] = not self.leaves_spares(taken | {c.name})
-        return frozenset(c.name for c in conductors if found.get(self.room_of(c)))
+            if self.spare_places_of(c) not in found and c.name not in taken:
+                found[self.spare_places_of(c)] = not self.leaves_spares(taken | {c.name})
+        return frozenset(c.name for c in conductors if found.get(self.spare_places_of(c)))
 
-    def room_of(self, conductor: Conductor) -> tuple[tuple[str, ...], ...]:
+    def spare_places_of(self, conductor: Conductor) -> tuple[tuple[str, ...], ...]:
         """Where it could be a spare: to the spares, conductors that are alike in it are alike."""
         return tuple(self._free_places.get(conductor.name, ()))
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.model.built_conductors import Band
 from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep, BuiltValve, Elsewhere
-from cardgen.electrics import Reading
+from cardgen.electrics import ExpectedReading
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.job.job_parts import MasterValve, Station
@@ -66,7 +66,7 @@ def _isolators(load: Load) -> Iterator[str]:
         yield from (said.value for said in load.owner.controllers)
 
 
-def _ohms(reading: Reading | None) -> Band | None:
+def _ohms(reading: ExpectedReading | None) -> Band | None:
     if reading is None or reading.ohms is None or reading.low is None or reading.high is None:
         return None
     return Band(expected=reading.ohms, low=reading.low, high=reading.high)

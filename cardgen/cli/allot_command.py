@@ -26,11 +26,11 @@ class Options(JobOptions):
 
 
 def run(options: Options) -> int:
-    text, problems = read_text(options.job)
+    text, problems = read_text(options.job_file)
     if text is None:
         tell(problems, options)
         return ERRORS
-    found = allot(text, str(options.job))
+    found = allot(text, str(options.job_file))
     if found.text is None:
         _show(found, options)
         tell(found.problems, options)
@@ -60,13 +60,14 @@ def _write(found: Allotment, old: str, options: Options) -> str:
         write_new(options.out, _bytes(found.text, options))
         return f"{options.out} is written. Look it over, then: cardgen check {options.out}"
     if options.in_place:
-        replace_file(options.job, _bytes(found.text, options), expected=_bytes(old, options))
-        return f"{options.job} is changed. Look it over, then: cardgen check {options.job}"
+        name = options.job_file
+        replace_file(name, _bytes(found.text, options), expected=_bytes(old, options))
+        return f"{name} is changed. Look it over, then: cardgen check {name}"
     return "Nothing is written yet: add --in-place, or --out FILE for a new file."
 
 
 def _bytes(text: str, options: Options) -> bytes:
     """As it lay in the file: a byte-order mark at its start is kept."""
-    with options.job.open("rb") as stream:
+    with options.job_file.open("rb") as stream:
         mark = UTF8_MARK if stream.read(len(UTF8_MARK)) == UTF8_MARK else b""
     return mark + text.encode()

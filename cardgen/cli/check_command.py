@@ -16,10 +16,10 @@ class Options(JobOptions):
 
 
 def run(options: Options) -> int:
-    examined = examine(options.job)
+    examined = examine(options.job_file)
     if options.format == "json":
         print(messages.as_json(examined.problems))
     else:
         tell(examined.problems, options)
-        print(f"{options.job}: {messages.summary(examined.problems)}")
+        print(f"{options.job_file}: {messages.summary(examined.problems)}")
     return exit_code(examined)

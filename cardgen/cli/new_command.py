@@ -17,11 +17,12 @@ _LENGTH = 12  # 25^12: 56 bits; what is longer does not fit beside the code of a
 
 @dataclass(frozen=True, kw_only=True)
 class Options:
-    job: Path
+    job_file: Path
 
 
 def run(options: Options) -> int:
     key = "".join(secrets.choice(_ALPHABET) for _ in range(_LENGTH))
-    write_new(options.job, starter_job(key).encode())
-    print(f"{options.job} is written. Change it to your job, then: cardgen check {options.job}")
+    write_new(options.job_file, starter_job(key).encode())
+    name = options.job_file
+    print(f"{name} is written. Change it to your job, then: cardgen check {name}")
     return CLEAN

@@ -13,7 +13,7 @@ class JobOptions:
     format: how problems are shown: `text`, `short` or `json`.
     """
 
-    job: Path
+    job_file: Path
     format: str
 
 

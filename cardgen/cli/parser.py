@@ -31,7 +31,7 @@ def parser_of_all() -> argparse.ArgumentParser:
     def command(name: str, help_: str, *, job: bool = True) -> argparse.ArgumentParser:
         one = commands.add_parser(name, help=help_, description=help_)
         if job:
-            one.add_argument("job", metavar="JOB", type=Path, help="the job file")
+            one.add_argument("job_file", metavar="JOB", type=Path, help="the job file")
             _add_choice(
                 one, "--format", FORMATS, "how problems are shown: short has one line for each"
             )
@@ -41,7 +41,7 @@ def parser_of_all() -> argparse.ArgumentParser:
         return one
 
     new = command("new", "write a commented job to start from", job=False)
-    new.add_argument("job", metavar="FILE", type=Path)
+    new.add_argument("job_file", metavar="FILE", type=Path)
     command("check", "say what is wrong with a job, and where")
     trace = command("trace", "show circuits segment by segment")
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")

@@ -70,7 +70,7 @@ def run(options: Options) -> int:
     if options.manifest and options.since is None:
         raise UserError("--manifest is for --since", "say which revision: --since REV")
     distance = _distance(options.read_from) if options.read_from else None
-    examined = examine(options.job)
+    examined = examine(options.job_file)
     if examined.has_errors:
         tell(examined.problems, options)
         return _nothing()

@@ -49,7 +49,7 @@ def run(options: Options) -> int:
         forget_results=options.forget_results,
         replace=options.replace,
     )
-    examined = examine(options.job)
+    examined = examine(options.job_file)
     try:
         made, more = publish(examined, options.out, request, say=say)
     except UserError:

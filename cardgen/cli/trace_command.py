@@ -24,7 +24,7 @@ class Options(JobOptions):
 
 
 def run(options: Options) -> int:
-    examined = examine(options.job)
+    examined = examine(options.job_file)
     if examined.facts is None:
         tell(examined.problems, options)
         return ERRORS

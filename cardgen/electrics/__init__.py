@@ -1,6 +1,6 @@
 """Stage 4: resistance of every way, and what a meter will read at the controller."""
 
-from cardgen.electrics.readings import Reading, read_all
+from cardgen.electrics.readings import ExpectedReading, read_all
 from cardgen.electrics.running import Running, run_all
 
-__all__ = ["Reading", "Running", "read_all", "run_all"]
+__all__ = ["ExpectedReading", "Running", "read_all", "run_all"]

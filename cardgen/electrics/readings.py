@@ -36,7 +36,7 @@ class Loss(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class ExpectedReading:
     """What belongs to one station, master valve or relay, with its controller's other wires off.
 
     Attributes:
@@ -59,12 +59,12 @@ class Reading:
         return max(self.losses, key=lambda loss: loss.volts).leg if self.losses else None
 
 
-def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Reading]:
+def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, ExpectedReading]:
     """A reading for everything that has a terminal and whose coils are all traced."""
     together = circuits_together(circuits, network)
     always = always_on(circuits.values())
     companions = Companions(together, network)
-    found: dict[str, Reading] = {}
+    found: dict[str, ExpectedReading] = {}
     for net, on in together.items():
         others = [*beside(always, on), *companions.of(net)]
         for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
@@ -79,7 +79,7 @@ def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Rea
 
 def _reading(
     owner: str, circuits: Sequence[Circuit], network: Network, others: Sequence[Circuit]
-) -> Reading:
+) -> ExpectedReading:
     """Of one owner, while every coil of `circuits` starts."""
     own = [circuit for circuit in circuits if circuit.load.owner.id == owner]
     device = any(getattr(circuit.load.owner, "device", None) for circuit in circuits)
@@ -89,7 +89,7 @@ def _reading(
         spread = Ohms(COIL_TOLERANCE * _coils_alone(circuits) + METER_TOLERANCE)
         low, high = Ohms(ohms - spread), Ohms(ohms + spread)
     volts, losses = _volts(own, circuits, network, others)
-    return Reading(
+    return ExpectedReading(
         owner=owner,
         ohms=ohms,
         low=low,

@@ -11,7 +11,7 @@ from cardgen.faults.layout_faults import UNIT
 from cardgen.faults.value_faults import VALUE
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, Column, Face, FaceBlock, FaceRule, Show
-from cardgen.layout.geometry import Mm, frame
+from cardgen.layout.geometry import Frame, Mm
 from cardgen.layout.legibility import rule_of
 from cardgen.layout.stock import Hole, Offset, Stock
 from cardgen.problems import Span
@@ -86,7 +86,7 @@ RULE = Parsed("a rule", rule_of)
 SHIFT = Parsed("a shift in mm", _shift, r"[-+]?\d{1,2}(\.\d{1,2})? ?mm")
 _FRAME = BlockShape(
     "a frame",
-    lambda span, **at: frame(**at),  # noqa: ARG005 - a record is always built with its place
+    lambda span, **at: Frame(**at),  # noqa: ARG005 - a record is always built with its place
     Field("x", MM, required=True, help="left edge, from the left of the card"),
     Field("y", MM, required=True, help="top edge, from the top of the card"),
     Field("width", MM, required=True),
@@ -94,7 +94,7 @@ _FRAME = BlockShape(
 )
 _LINE = BlockShape(
     "a line",
-    lambda span, **at: FaceRule(span=span, frame=frame(**at)),
+    lambda span, **at: FaceRule(span=span, frame=Frame(**at)),
     Field("x", MM, required=True),
     Field("y", MM, required=True),
     Field("width", MM, default=Mm(0)),

@@ -14,8 +14,8 @@ from cardgen.words import english
 
 def texts_of_print(asbuilt: AsBuilt) -> dict[str, CardText]:
     """All that was said of a job as it was built then."""
-    job = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
-    return all_card_texts(job, cards_of(job), home_runs(job))
+    printable = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
+    return all_card_texts(printable, cards_of(printable), home_runs(printable))
 
 
 def texts_hanging_at(log: PrintLog, revision: int) -> dict[str, CardText]:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 from pathlib import Path
 
 from cardgen.problems import Problem, UserError, in_order
-from cardgen.results import Measured, oldest_first, read_results, strangers, value_text
+from cardgen.results import Measured, oldest_first, read_results, unknown_rows, value_text
 
 
 def readings_in(
@@ -27,7 +27,7 @@ def readings_in(
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
         raise UserError(sentence, "name the CSV file of readings after --results") from fault
     rows, problems = read_results(data, str(path))
-    faults = in_order((*problems, *strangers(rows, valves, key)))
+    faults = in_order((*problems, *unknown_rows(rows, valves, key)))
     return tuple(row.measured for row in rows), faults
 
 

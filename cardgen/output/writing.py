@@ -72,7 +72,7 @@ def write_set(
         CannotWrite: with nothing changed; or, if it says so, to be finished by the next run.
     """
     earlier = _ours(folder)
-    _refuse_strangers(folder, files, earlier, manifest, replace)
+    _refuse_foreign_files(folder, files, earlier, manifest, replace)
     before = earlier.get("files", {})
     digests = {name: of for name, of in before.items() if name in kept}
     digests |= {name: digest(data) for name, data in files.items()}
@@ -128,7 +128,7 @@ def _ours(folder: Path) -> dict[str, Any]:
     return found if isinstance(found.get("files"), dict) else {}
 
 
-def _refuse_strangers(
+def _refuse_foreign_files(
     folder: Path,
     files: Mapping[str, bytes],
     earlier: Mapping[str, Any],

@@ -4,7 +4,7 @@ Pure: no clock, no file, no page.  The words of a verdict lie in the catalogue, 
 """
 
 from cardgen.results.compare import Pattern, compare, oldest_first
-from cardgen.results.csv_in import ReadingRow, read_results, strangers
+from cardgen.results.csv_in import ReadingRow, read_results, unknown_rows
 from cardgen.results.csv_out import results_csv
 from cardgen.results.measured import OL, Kind, Measured, value_of, value_text
 from cardgen.results.trend import trend
@@ -23,8 +23,8 @@ __all__ = [
     "oldest_first",
     "read_results",
     "results_csv",
-    "strangers",
     "trend",
+    "unknown_rows",
     "value_of",
     "value_text",
     "verdict",

@@ -92,7 +92,7 @@ def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, .
     return found, () if found else (_empty(name),)
 
 
-def strangers(
+def unknown_rows(
     rows: Iterable[ReadingRow], valves: Collection[str], key: str = ""
 ) -> Iterator[Problem]:
     """Rows of a valve or a job that is not the one asked for."""

@@ -24,13 +24,13 @@ from cardgen.server.entries import entry_of
 from cardgen.server.entry_fields import DIFFERENCE, NOTES_MOST, BadField, is_reading, measured_of
 from cardgen.server.job_context import JobContext, is_place, job_context, valves_at
 from cardgen.server.page_shell import crew_page, form
-from cardgen.server.photos import ACCEPTED, LONGEST
+from cardgen.server.photos import ACCEPTED, LONGEST_PX
 from cardgen.server.readings_html import judged_of, kind_name, next_step, title_of
 from cardgen.server.request_body import PHOTO_BYTES
 from cardgen.server.request_context import LOGIN, RequestContext
 
 KEYS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "OL", "clear")
-_OTHER_FIELDS = 64 * 1024  # bytes that come with a photo; our choice
+_OTHER_FIELDS_BYTES = 64 * 1024  # bytes that come with a photo; our choice
 _NOTHING: Mapping[str, str] = MappingProxyType({})
 
 
@@ -127,8 +127,8 @@ def _state(context: JobContext) -> Markup:
         data_large=context.text("wrong photo large"),
         data_login_page=LOGIN,
         data_worker=WORKER,
-        data_photo_side=str(LONGEST),
-        data_photo_bytes=str(PHOTO_BYTES - _OTHER_FIELDS),
+        data_photo_side=str(LONGEST_PX),
+        data_photo_bytes=str(PHOTO_BYTES - _OTHER_FIELDS_BYTES),
     )
 
 

@@ -14,7 +14,7 @@ from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.output.writing import is_whole
 from cardgen.record import HISTORY
 
-EXCHANGING = 2.0  # s for a publisher to exchange the files of a large record; it takes a tenth
+EXCHANGE_S = 2.0  # s for a publisher to exchange the files of a large record; it takes a tenth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +65,7 @@ class ServedJobs:
             is_here = folder.is_relative_to(root) and not part.startswith(".")
             if not is_here or not os.path.isdir(folder):  # noqa: PTH112  # any text is a path here
                 return True  # no folder of the record, so nothing of it is sent
-            if not is_whole(folder, patience=EXCHANGING):
+            if not is_whole(folder, patience=EXCHANGE_S):
                 return False
         return True
 

@@ -13,7 +13,7 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 
 from cardgen.server.entries import Photo
 
-LONGEST = 1600  # pixels of the longer side: a splice can be read, and the file stays near 300 KB
+LONGEST_PX = 1600  # pixels of the longer side: a splice can be read, and the file stays near 300 KB
 QUALITY = 82
 # Pixels of what is sent; a large JPEG is decoded at a fraction of its size, the others are not.
 MOST_PIXELS = {"JPEG": 80_000_000, "PNG": 30_000_000, "WEBP": 30_000_000}
@@ -62,10 +62,10 @@ def _decoded(data: bytes) -> Image.Image:
     assert picture.format is not None  # else it was not identified
     if picture.width * picture.height > MOST_PIXELS[picture.format]:
         raise BadPhoto("photo too many pixels")
-    picture.draft("RGB", (LONGEST, LONGEST))
+    picture.draft("RGB", (LONGEST_PX, LONGEST_PX))
     picture.load()
     ImageOps.exif_transpose(picture, in_place=True)
-    picture.thumbnail((LONGEST, LONGEST))
+    picture.thumbnail((LONGEST_PX, LONGEST_PX))
     return picture
 
 

@@ -12,7 +12,7 @@ from cardgen.faults.value_faults import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link
-from cardgen.results import ReadingRow, read_results, results_csv, strangers, value_text
+from cardgen.results import ReadingRow, read_results, results_csv, unknown_rows, value_text
 from cardgen.server.addresses import RESULTS
 from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
@@ -46,7 +46,7 @@ def table_in(request: RequestContext) -> Response:
     problems = in_order(
         (
             *problems,
-            *strangers(rows, valves, context.now.key),
+            *unknown_rows(rows, valves, context.now.key),
             *_unfit(rows),
             *_changed(rows, known),
         )
@@ -113,7 +113,7 @@ def _same(row: ReadingRow, entry: StoredEntry) -> bool:
 def _entry(context: JobContext, row: ReadingRow, crew: str) -> CrewEntry:
     said = row.measured
     valve = last_valve(context.job, said.valve)
-    assert valve is not None  # else it was a stranger
+    assert valve is not None  # else `unknown_rows` has told
     return CrewEntry(
         id=said.id,
         record_key=context.now.key,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.electrics import Reading
+from cardgen.electrics import ExpectedReading
 from tests.jobs import examined
 
 # 100 ft of 18 AWG there and back: 12.77 ohm per 1000 ft of loop.
@@ -27,11 +27,11 @@ stations:
 """
 
 
-def readings(stations: str, text: str = JOB) -> dict[str, Reading]:
+def readings(stations: str, text: str = JOB) -> dict[str, ExpectedReading]:
     return dict(examined(text + stations).readings)
 
 
-def volts(reading: Reading) -> list[float]:
+def volts(reading: ExpectedReading) -> list[float]:
     return [round(v, 3) for v in reading.volts.values()]
 
 

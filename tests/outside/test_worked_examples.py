@@ -10,7 +10,7 @@ import pytest
 
 from cardgen.allot import allot
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
-from cardgen.electrics import Reading
+from cardgen.electrics import ExpectedReading
 from cardgen.electrics.alternating import voltages
 from cardgen.electrics.reach import AWG_STEPS
 from cardgen.electrics.resistance import resistance_between
@@ -65,7 +65,7 @@ def job(**said: str | float) -> str:
     return JOB.substitute(USUAL | said)
 
 
-def reading_of(text: str, owner: str = "A1") -> Reading:
+def reading_of(text: str, owner: str = "A1") -> ExpectedReading:
     return examined(text).readings[owner]
 
 

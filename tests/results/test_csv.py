@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardgen.problems import Problem
-from cardgen.results import OL, Kind, Measured, read_results, results_csv, strangers
+from cardgen.results import OL, Kind, Measured, read_results, results_csv, unknown_rows
 from cardgen.results.cells import records
 from cardgen.results.csv_out import as_meant, harmless
 from cardgen.trade.private_text import private
@@ -194,7 +194,7 @@ def test_sound_rows_are_kept_beside_faulty_ones() -> None:
 def test_rows_of_another_job_or_of_no_valve() -> None:
     text = f"job,{HEAD}\nOTHER,{ROW}\n,{ROW}\nMINE,2026-04-30,A9,volts,22.1\n"
     rows, _ = read_results(text.encode(), "readings.csv")
-    found = [well_said(p) for p in strangers(rows, {"A1"}, "MINE")]
+    found = [well_said(p) for p in unknown_rows(rows, {"A1"}, "MINE")]
     assert [(p.code, p.span.line, p.span.column) for p in found] == [
         ("reading-of-another-job", 2, 1),
         ("reading-of-no-valve", 4, 17),

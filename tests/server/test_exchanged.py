@@ -63,9 +63,9 @@ def test_while_it_is_exchanged_readers_wait_and_not_for_ever(
         publisher.enter_context(held(server.web / LARKSPUR, replace=False))
         exchanging = server.web / LARKSPUR / EXCHANGE
         exchanging.mkdir()
-        monkeypatch.setattr("cardgen.server.jobs.EXCHANGING", 0.1)
+        monkeypatch.setattr("cardgen.server.jobs.EXCHANGE_S", 0.1)
         assert server.anyone().get(PAGES[0]).status == 503
-        monkeypatch.setattr("cardgen.server.jobs.EXCHANGING", 60.0)
+        monkeypatch.setattr("cardgen.server.jobs.EXCHANGE_S", 60.0)
         publisher.callback(exchanging.rmdir)
         done = threading.Timer(0.5, publisher.close)
         done.start()

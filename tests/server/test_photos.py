@@ -10,7 +10,7 @@ from collections.abc import Callable
 import pytest
 from PIL import ExifTags, Image
 
-from cardgen.server.photos import LONGEST, BadPhoto, fit_photo
+from cardgen.server.photos import LONGEST_PX, BadPhoto, fit_photo
 from tests.server.crews import READINGS, REPORTS, Served, enter, told
 
 # Half red, half blue, so that a turned picture shows it.
@@ -89,7 +89,7 @@ def test_it_stands_upright(
 )
 def test_its_longer_side_is_bounded(width: int, height: int, size: tuple[int, int]) -> None:
     assert kept(encoded(picture(width, height))).size == size
-    assert max(size) <= LONGEST
+    assert max(size) <= LONGEST_PX
 
 
 @pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
