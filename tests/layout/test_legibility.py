@@ -67,7 +67,7 @@ def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
     assert problem.code == "text-too-long"
     assert "is 1.3 mm too tall even in the smallest letters (from 2.8 mm)" in problem.sentence
     assert problem.help.startswith("it fits on 'a7-letter', 'shipping-tag-6'")
-    assert problem.help.endswith("; or it is read from nearer than 0.7 m")
+    assert problem.help.endswith("; or read it from nearer than 0.7 m")
     a7 = layouts.stocks["a7-letter"]
     assert lay_out([valve_tag()], layouts=layouts, stock=a7, stamp=STAMP)[1] == ()
 
