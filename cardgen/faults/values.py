@@ -286,7 +286,10 @@ OUT_OF_RANGE = Fault(
             "write the numbers on its label",
         ),
         "year": ("the year {text} is far out of range", "write year-month-day, '2026-03-14'"),
-        "earth": ("'{text}' is not a place on the map", "latitude first, up to 90; longitude up to 180"),
+        "earth": (
+            "'{text}' is not a place on the map",
+            "latitude first, up to 90; longitude up to 180",
+        ),
         "flags": ("'{text}' are {count} flags, more than {most}", "look at the numbers"),
     },
     why="A leg of a hundred miles or a coil of no ohms is a typing error.",

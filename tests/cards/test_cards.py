@@ -90,7 +90,7 @@ def test_special_tags_say_what_must_be_known() -> None:
     assert shared["area"] == "MASTER VALVE"
     assert shared["boxed"] == "at controller: A-K1 violet"
     assert shared["terminal"] == "MV of A and B, isol. relays"
-    assert shared["ohms"] == "33.1 Ω (27–39) at relays"  # behind them, not at A
+    assert shared["ohms"] == "33.1 Ω (27–39) at isol."  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
     assert tag("heron", "MV-A")["boxed"] == "NORMALLY OPEN: POWER CLOSES"
     assert tag("heron", "PUMP-A")["area"] == "PUMP START RELAY"

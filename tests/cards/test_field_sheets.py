@@ -149,7 +149,9 @@ def test_ends_that_the_job_does_not_join_take_connectors_too() -> None:
     row = found["connector at a decoder's output, type not given"]
     # two leads of each of 8 decoders; a tenth more is 17.6
     assert (row.quantity, row.basis) == (18, "16 ends that the job leaves open, + 10 %")
-    row = found["connector type not given"]  # the flow sensor's leads have a gauge that nobody wrote
+    row = found[
+        "connector type not given"
+    ]  # the flow sensor's leads have a gauge that nobody wrote
     assert (row.quantity, row.basis) == (3, "2 joints in boxes, + 10 %")
 
 

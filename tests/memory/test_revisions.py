@@ -68,7 +68,8 @@ def test_a_page_says_what_changed_since_each_revision(tmp_path: Path) -> None:
     assert alarmed(folder, "VB-2")
     text = older(folder, "VB-2")
     assert (
-        "If your tag says revision 2: it needs a new tag. Since then: A6 came here from VB-4" in text
+        "If your tag says revision 2: it needs a new tag. Since then: A6 came here from VB-4"
+        in text
     )
     was = "A3, hot at the valve: was A-K1 green GN, now A-K1 orange OG"
     assert text.count(was) == 2  # since 2, and since 1
