@@ -57,7 +57,7 @@ def test_a_plain_tag() -> None:
         "common": "A-K1 white",
         "ohms": "31.9 Ω (26–38) at controller",
         "coil": "coil 30 Ω (24–36)",
-        "running": "running: 23.5–23.9 V, 230 mA",
+        "running": "on: 23.5–23.9 V, 230 mA",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -89,8 +89,8 @@ def test_special_tags_say_what_must_be_known() -> None:
     shared = tag("quarry", "MV-1")
     assert shared["area"] == "MASTER VALVE"
     assert shared["boxed"] == "at controller: A-K1 violet"
-    assert shared["terminal"] == "MV of A and B, isolating relays"
-    assert shared["ohms"] == "33.1 Ω (27–39) at isolating relays"  # behind them, not at A
+    assert shared["terminal"] == "MV of A and B, isol. relays"
+    assert shared["ohms"] == "33.1 Ω (27–39) at isol."  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
     assert tag("heron", "MV-A")["boxed"] == "NORMALLY OPEN: POWER CLOSES"
     assert tag("heron", "PUMP-A")["area"] == "PUMP START RELAY"
@@ -173,8 +173,8 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
             assert expected.get("expected Ω", "not known") == (ohms or "not known")
             volts = expected.get("expected V at the box", "not known")
             amperes = expected.get("expected mA", "not known")
-            running = said.get("running", "running: not known V, not known mA")
-            assert running.partition(" with ")[0] == f"running: {volts} V, {amperes} mA"
+            running = said.get("running", "on: not known V, not known mA")
+            assert running.partition(" with ")[0] == f"on: {volts} V, {amperes} mA"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:

@@ -48,7 +48,7 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
         "terminal": "controller A, terminal 7",
         "ohms": "31.9\u00a0Ω (26–38) at controller",
         "coil": "coil 30\u00a0Ω (24–36)",
-        "running": "running: 23.5–23.9\u00a0V, 230\u00a0mA",
+        "running": "on: 23.5–23.9\u00a0V, 230\u00a0mA",
         "code": code("VB-2"),
         "stamp": DATED,
     }

@@ -168,7 +168,7 @@ def test_what_has_no_room_is_refused_with_stock_that_has_it(stock: str, kind: Ca
         for problem in problems:
             refused += 1
             assert problem.code == "text-too-long"
-            assert re.search(r"is \d+\.\d mm too (high|wide|long)", problem.sentence)
+            assert re.search(r"is \d+\.\d mm too (tall|wide|long)", problem.sentence)
             assert f"of '{stock}'" in problem.sentence
             found = WAY.search(problem.help)
             assert found, problem.help
