@@ -57,4 +57,4 @@ def test_in_spanish() -> None:
     spanish, _ = load_words(("es",))
     assert spanish is not None
     first = home_runs(replace(printable(TEXT), words=spanish))[0]
-    assert "beige · unido con K3 azul BU · A5 · cambia el color · por puente PT-2" in outline(first)
+    assert "beige · unido con K3 azul BU · A5 · cambia el color · por cola PT-2" in outline(first)

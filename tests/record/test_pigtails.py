@@ -36,9 +36,9 @@ def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
 
 def test_in_spanish() -> None:
     found = page(TEXT, "ES_/VB-1")
-    assert "blanco WH PT-1 · 14 AWG · puente · 8 in · va al empalme 5" in found
-    assert "PT-2, puente, 18 AWG, viene del empalme 4" in found
-    assert "En un conector 2 conductores, por puente PT-C" in page(TEXT, "ES_/A")
+    assert "blanco WH PT-1 · 14 AWG · cola (pigtail) · 8 in · va al empalme 5" in found
+    assert "PT-2, cola (pigtail), 18 AWG, viene del empalme 4" in found
+    assert "En un conector 2 conductores, por cola PT-C" in page(TEXT, "ES_/A")
 
 
 def test_the_way_of_a_valve_goes_through_them() -> None:

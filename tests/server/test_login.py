@@ -198,7 +198,7 @@ def test_a_page_speaks_the_language_of_the_browser(tmp_path: Path) -> None:
     with office(tmp_path) as (port, _, _):
         phone = Phone(port)
         for asked, word in (
-            *(("es-MX,es;q=0.9,en;q=0.8", "Entrar"), ("fr,es;q=0.5", "Entrar")),
+            *(("es-MX,es;q=0.9,en;q=0.8", "Iniciar sesión"), ("fr,es;q=0.5", "Iniciar sesión")),
             *(("", "Log in"), ("xx", "Log in"), ("en,es;q=0.9", "Log in"), (";;q=,=", "Log in")),
             ("es;q=nonsense, en;q=0.1", "Log in"),
         ):
