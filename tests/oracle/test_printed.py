@@ -15,6 +15,8 @@ import pytest
 from tests.oracle.cases import Case, first_cases
 from tests.oracle.printed import cards_differ, files_differ, files_of, record_differs
 
+pytestmark = pytest.mark.xdist_group("oracle")
+
 YARDS = 100  # whose cards are compared
 PRINTED = 10  # of which all PDFs and pages are read back
 

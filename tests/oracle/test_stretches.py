@@ -7,6 +7,8 @@ import pytest
 from tests.oracle.cases import first_cases
 from tests.oracle.compare import differences
 
+pytestmark = pytest.mark.xdist_group("oracle")
+
 YARDS = 100
 
 
