@@ -11,6 +11,8 @@ from cardgen.reading.nodes import Scalar, is_absent, short
 from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.spelling import nearest, nearest_one
 
+LISTED = 16  # keys that a message names, so that it stays one
+
 
 def report_unknown(
     what: str, known: list[str], entries: Iterable[nodes.KeyValue], report: Report
@@ -58,5 +60,7 @@ def _report_key(what: str, entry: nodes.KeyValue, known: list[str], report: Repo
     if key == "<<":
         report.add(UNKNOWN_KEY.at(entry.key.span, variant="merge", what=what))
         return
-    suggestion = nearest(key, known) or "it has " + ", ".join(f"'{k}'" for k in known)
+    more = f" and {len(known) - LISTED} more" if len(known) > LISTED else ""
+    some = ", ".join(f"'{k}'" for k in known[:LISTED]) + more
+    suggestion = nearest(key, known) or f"it has {some}"
     report.add(UNKNOWN_KEY.at(entry.key.span, what=what, key=short(key), suggestion=suggestion))
