@@ -10,7 +10,7 @@ from cardgen.words import load_words
 
 # A word as it must not be printed (read from its beginning, in any case), and the one to use.
 NOT_TO_USE = {
-    "(corriente|energía) bloquead": "energía cortada y con candado: it sounds like a fault",
+    "(corriente|energía) bloquead": "energía cortada y con candado: the other is a fault",
     "sin corriente": "energía cortada y con candado",
     "hacia afuera": "alejando la navaja del cuerpo",
     "alto voltaje": "voltaje de línea",
