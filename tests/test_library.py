@@ -144,5 +144,5 @@ def test_a_program_can_follow_the_stages(tmp_path: Path, caplog: pytest.LogCaptu
         cardgen.print_job(LARKSPUR, tmp_path / "tags", only=["valve-tags"])
     assert [message.split() for message in caplog.messages] == [
         *(["1", "reading"], ["2", "job"], ["3", "wiring"], ["4", "electrics"], ["5", "checks"]),
-        *(["6", "asbuilt"], ["7", "cards"], ["8", "layout"], ["9", "draw"], ["11", "build"]),
+        *(["6", "asbuilt"], ["7", "cards"], ["8", "layout"], ["9", "draw"], ["11", "output"]),
     ]
