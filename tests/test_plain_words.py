@@ -96,9 +96,10 @@ def sentences() -> Iterator[Shown]:
         tree = ast.parse(path.read_text(encoding="utf-8"))
         skipped = {id(node) for unread in _not_read(tree) for node in ast.walk(unread)}
         for node in ast.walk(tree):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                if id(node) not in skipped and " " in node.value and node.value not in _names():
-                    yield Shown(path, node.lineno, node.value)
+            if not isinstance(node, ast.Constant) or not isinstance(node.value, str):
+                continue
+            if id(node) not in skipped and " " in node.value and node.value not in _names():
+                yield Shown(path, node.lineno, node.value)
 
 
 def _not_read(tree: ast.Module) -> Iterator[ast.AST]:

@@ -142,7 +142,8 @@ class Reader:
 
     def _joints(self, box: str, text: str) -> Iterator[Row]:
         text = re.sub(
-            r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|\S+: the job does not say which lead goes where: see the maker's instructions\.",
+            r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|"
+            r"\S+: the job does not say which lead goes where: see the maker's instructions\.",
             "",
             text,
         )
