@@ -338,7 +338,7 @@ def test_the_packet_names_each_document_at_its_page(name: str) -> None:
     assert outline[0] == ("Cover", 1)
     cover = squeezed(texts[0])
     for title, page in outline[1:]:
-        assert re.search(re.escape(squeezed(title)) + r"rev\d+of[\d-]{10}" + str(page), cover)
+        assert re.search(re.escape(squeezed(title)) + r"rev\d+,[\d-]{10}" + str(page), cover)
         # The drawing's sheets are headed by what they show.
         heading = "" if title == "Wiring drawing" else squeezed(title.split(" ")[0].upper())
         assert heading in squeezed(texts[page - 1]).upper(), title

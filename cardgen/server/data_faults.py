@@ -21,7 +21,7 @@ _KINDS = {
 _SAID = {
     "busy": ("another program is using the data file", "try again in a minute"),
     "full": ("the disk of the server is full", "the office must free up space on it"),
-    "disk": ("the disk of the server cannot be written", "the office must look at the disk"),
+    "disk": ("the server cannot write to its disk", "the office must check the disk"),
     "read-only": ("the data file cannot be written", "the office must give the server its rights"),
     "gone": ("the data file cannot be opened", "the office must put its folder back"),
     "damaged": ("the data file is damaged", "the office must run 'cardgen restore' with a backup"),

@@ -121,6 +121,8 @@ def test_the_judge_sees_faults() -> None:
 
 # ---- every stock -----------------------------------------------------------------------------
 
+# A relay of two controllers, with its words in Spanish; the other tags of that job have room.
+REFUSED_ALONE = "on the valve tag 'PUMP-A' is 2.0 mm too tall"
 # What has no room, and says so: by stock, kind and language, as the job has it.
 REFUSED: dict[tuple[str, CardKind], str] = {
     ("shipping-tag-1", CardKind.VALVE_TAG): "en es",
@@ -156,7 +158,9 @@ def test_what_is_printed_keeps_apart(name: str, stock: str, language: str) -> No
             continue
         pages, problems = laid(name, kind, stock, language)
         if language not in REFUSED.get((stock, kind), ""):
-            assert [each.sentence for each in problems] == []
+            told = [each.sentence for each in problems]
+            assert [each for each in told if REFUSED_ALONE not in each] == []
+            assert not told or (name, stock, language) == ("heron", "shipping-tag-3", "es")
         refused = sum(cards_told(problem) for problem in problems)
         assert sum(len(page.cards) for page in pages) >= len(cards) - refused
         for page in pages:
@@ -172,7 +176,7 @@ def test_what_has_no_room_is_refused_with_stock_that_has_it(stock: str, kind: Ca
             refused += 1
             assert problem.code == "text-too-long"
             assert re.search(r"is \d+\.\d mm too (tall|wide|long)", problem.sentence)
-            assert f"of '{stock}'" in problem.sentence
+            assert f"on '{stock}'" in problem.sentence
             found = WAY.search(problem.help)
             assert found, problem.help
             for other in found[1].replace("'", "").split(", "):

@@ -84,7 +84,7 @@ def the_legend_shows_every_position(_: Row) -> None:
 
 
 def the_packet_has_a_sign_off(_: Row) -> None:
-    for words in ("SIGN-OFF", "installed", "tested", "taken over", "copy left at"):
+    for words in ("SIGN-OFF", "installed", "tested", "accepted", "copy left at"):
         assert words.lower() in printed("quarry")["packet.pdf"].lower()
 
 
@@ -192,7 +192,7 @@ def the_samples_stay_below(row: Row) -> None:
 def the_splice_card_wants_a_listed_connector(_: Row) -> None:
     card = printed("quarry")["splice-cards.pdf"]
     assert "listed for wet places and direct burial" in card
-    assert "Tape alone is no joint" in card
+    assert "Tape alone is not a splice" in card
 
 
 def no_percentage_decides(row: Row) -> None:
@@ -266,8 +266,8 @@ CHECKS: dict[str, Callable[[Row], None]] = {
 }
 CHECKS["no signal word"] = no_signal_word
 CAUTIONS = (
-    *("one-call", "not marked", "Switch off and lock", "licensed electrician"),
-    *("thunderstorm", "Look into a box", "may open"),
+    *("one-call", "do not mark", "Switch off and lock", "licensed electrician"),
+    *("thunderstorm", "Look inside", "may open"),
 )
 CHECKS |= {words: caution(words) for words in CAUTIONS}
 

@@ -45,7 +45,7 @@ def test_boxes_come_before_stations_and_drawing() -> None:
         "Saved on this phone: Boxes and Stations of revision #revision, #age. "
         "Too large to save, need signal: Wiring drawing."
     )
-    assert "hace falta señal: Estaciones y Plano de cableado" in note(copy, "es")
+    assert "hace falta señal: Estaciones y Diagrama de cableado" in note(copy, "es")
 
 
 def test_a_kind_that_is_kept_in_part_says_how_many() -> None:

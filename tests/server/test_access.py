@@ -66,7 +66,7 @@ def test_a_refused_table_serves_everybody(browser: Browser, filled: Served) -> N
         log_in(page, filled, RESULTS)
         wrong = {"name": "a.csv", "mimeType": "text/csv", "buffer": b"when,valve\n1,2"}
         page.locator("#f-table").set_input_files(wrong)  # type: ignore[arg-type]
-        page.get_by_role("button", name="Import").click()
+        page.get_by_role("button", name="Import", exact=True).click()
         page.wait_for_url(f"**{TABLE}")
         judged(page)
 

@@ -45,7 +45,7 @@ def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
     [
         ({"value": "OL"}, "OL: open in the hot"),
         ({"value": "", "ol": "OL"}, "OL: open in the hot"),
-        ({"value": "1.1"}, "The wire alone, 1.1 Ω"),
+        ({"value": "1.1"}, "Only the wire's 1.1 Ω"),
         ({"value": "16,2"}, "About half: 2 coils in parallel"),
         ({"value": "61"}, "About double"),
         ({"kind": "ohms at the coil", "value": "30"}, "The coil reads as expected"),
@@ -112,15 +112,15 @@ def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: 
         ({"valve": "A99"}, "Choose the valve"),
         ({"valve": ""}, "Choose the valve"),
         ({"notes": "x" * 601}, "The notes have more than 600 letters"),
-        ({"notes": "gate code 4711"}, "'gate code 4711' reads like a code"),
-        ({"notes": "llame al 555-123-4567"}, "'555-123-4567' reads like a code"),
+        ({"notes": "gate code 4711"}, "'gate code 4711' looks like a code"),
+        ({"notes": "llame al 555-123-4567"}, "'555-123-4567' looks like a code"),
         ({"notes": "a\x07b"}, "The form did not arrive"),
         ({"notes": "a\x80b"}, "The form did not arrive"),
         ({"id": "7"}, "The form did not arrive"),
         ({"when": "yesterday"}, "The form did not arrive"),
         ({"by": "x" * 41}, "The form did not arrive"),
         ({"kind": "difference", "box": "VB-99", "notes": "x"}, "This job has no such box"),
-        ({"kind": "difference", "box": "VB-1"}, "Say what differs"),
+        ({"kind": "difference", "box": "VB-1"}, "Describe the difference"),
     ],
 )
 def test_what_cannot_be_taken_is_said_and_nothing_is_stored(

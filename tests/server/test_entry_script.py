@@ -158,7 +158,7 @@ def test_a_login_that_ended_meanwhile_is_asked_for_and_nothing_is_lost(
         page.get_by_role("link", name="Log in to send what is waiting").click()
         fill_in(page, "Ben")
         page.wait_for_url("**READINGS_?box=VB-1")
-        expect(page.locator("#said")).to_contain_text("Within the band")
+        expect(page.locator("#said")).to_contain_text("Within 25 to 37")
         assert values(record) == [("A1", "31.1")]
         assert (record.stored()[0].crew, record.stored()[0].more) == ("Ben", '{"by": "Ana"}')
 
@@ -170,7 +170,7 @@ def test_two_tabs_do_not_send_twice(browser: Browser, record: Served) -> None:
         other.goto(at(record, f"{READINGS}?box=VB-2"))
         page.context.set_offline(True)
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("1 entry waits")
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting")
         page.context.set_offline(False)
         for tab in (page, other):
             tab.evaluate("dispatchEvent(new Event('online'))")
@@ -185,11 +185,11 @@ def test_an_answer_that_was_lost_makes_no_second_row(browser: Browser, record: S
         log_in(page, record, f"{READINGS}?box=VB-1")
         page.route("**/READINGS_", lambda route: (route.fetch(), route.abort()))
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("1 entry waits")
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting")
         assert values(record) == [("A1", "31.1")]
         page.unroute("**/READINGS_")
         page.reload()
-        expect(page.locator("#said")).to_contain_text("Within the band")
+        expect(page.locator("#said")).to_contain_text("Within 25 to 37")
         assert values(record) == [("A1", "31.1")]
 
 
@@ -198,13 +198,13 @@ def test_what_the_server_refuses_can_be_changed_and_sent(browser: Browser, recor
         log_in(page, record, f"{READINGS}?box=VB-1")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("reads like a code")
+        expect(page.locator("#waiting")).to_contain_text("looks like a code")
         page.locator(".tile", has=page.locator("[name=valve][value=A2]")).click()
         page.get_by_role("button", name="Change it").click()
         expect(page.locator("[name=valve][value=A1]")).to_be_checked()
         expect(page.locator("#f-value")).to_have_value("31.1")
         expect(page.locator("#f-notes")).to_have_value("gate code 4711")
-        expect(page.locator("#waiting")).to_contain_text("reads like a code")  # until it is kept
+        expect(page.locator("#waiting")).to_contain_text("looks like a code")  # until it is kept
         page.locator("#f-notes").fill("lid cracked")
         page.get_by_role("button", name="Save").click()
         expect(page.locator("#said")).to_contain_text("31.1")
@@ -219,7 +219,7 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
         log_in(page, record, f"{READINGS}?box=VB-1")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("reads like a code")
+        expect(page.locator("#waiting")).to_contain_text("looks like a code")
         page.evaluate("navigator.locks.request('cardgen send', () => {})")  # all was shown
         assert page.locator("#next").is_hidden()  # A1 is not done
         page.locator("#f-photo").set_input_files(
@@ -284,9 +284,9 @@ def test_on_a_kept_page_the_entry_is_of_the_crew_that_is_logged_in_now(
         page.context.set_offline(True)
         page.reload()
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("1 entry waits")
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting")
         page.context.set_offline(False)
-        expect(page.locator("#said")).to_contain_text("Within the band")
+        expect(page.locator("#said")).to_contain_text("Within 25 to 37")
         assert [(e.crew, e.more) for e in record.stored()] == [("Ben", "{}")]
 
 
@@ -384,7 +384,7 @@ def test_what_was_refused_is_shown_where_no_valve_is(browser: Browser, tmp_path:
         log_in(page, record, f"{READINGS}?box=VB-2")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
-        expect(page.locator("#waiting")).to_contain_text("reads like a code")
+        expect(page.locator("#waiting")).to_contain_text("looks like a code")
         expect(page.get_by_role("button", name="Change it")).to_have_count(1)
         page.goto(at(record, f"{READINGS}?box=SB-1"))
         expect(page.get_by_role("button", name="Send again")).to_have_count(1)

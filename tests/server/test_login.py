@@ -60,7 +60,7 @@ def test_a_wrong_pin_and_a_crew_that_is_not_there_look_alike(tmp_path: Path) -> 
             pages.add(re.sub('value="[^"]*"', "", answer.text))
             limiter._turns.clear()
         assert len(pages) == 1
-        assert "do not belong together" in pages.pop()
+        assert "Crew or PIN is wrong" in pages.pop()
 
 
 def test_a_script_logs_in_too(tmp_path: Path) -> None:
@@ -85,7 +85,7 @@ def test_too_many_wrong_pins_have_to_wait_but_a_known_phone_does_not(
         refused = stranger.log_in("Ana", PIN)
         assert refused.status == 429
         assert 1 <= int(refused.headers["retry-after"]) <= pin_attempts.PAUSE_S
-        assert "Nobody is locked out for good" in refused.text
+        assert "You will not be locked out permanently" in refused.text
         assert known.log_in("Ana", PIN).status == 303
         # Its cookie is for Ana: for another crew it is a stranger as well.
         assert known.log_in("Ben", PIN).status == 429

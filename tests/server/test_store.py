@@ -180,7 +180,7 @@ def test_a_disk_that_takes_no_more(tmp_path: Path) -> None:
             if phone.post(KEEP, token=token, id=f"n{number}", notes=long).status != 200:
                 break
             acknowledged.append(f"n{number}")
-        refuses(phone, token, "the disk of the server", long)
+        refuses(phone, token, "disk", long)
     assert 5 < len(acknowledged) < 200
     assert kept(store) == acknowledged
 
