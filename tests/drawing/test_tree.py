@@ -87,7 +87,7 @@ CONTROLLER A · pedestal, left · 24 V AC
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1
     MVB-1 · beside the backflow cage · rectangular
       black BK MV · MV of A and B, isolating relays · master valve MV-1 · at controller A-K1 violet
-      black BK MV-RTN · isolating relays · return of MV-1
+      black BK MV-RTN · isol. relays · return of MV-1
 """
 
 

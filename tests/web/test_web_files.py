@@ -75,13 +75,13 @@ def test_no_style_has_what_stylelint_complains_of() -> None:
 
 
 def test_each_tool_does_complain() -> None:
-    script, style = '"use strict";\nvar x = nowhere\n', "a { color: #ABCDEF; }\n"
+    script, style = '"use strict";\nvar x = nowhere\n', "a { colour: #abc; }\n"
     judged = prettier("--stdin-filepath", "cardgen/bad.js", text=script)
     assert judged.returncode == 1
     judged = eslint("--stdin", "--stdin-filename", "cardgen/bad.js", text=script)
     assert judged.returncode == 1 and "'nowhere' is not defined" in judged.stdout
     judged = stylelint("--stdin", "--stdin-filename", "cardgen/bad.css", text=style)
-    assert 'Unknown property "color"' in judged.stdout + judged.stderr
+    assert 'Unknown property "colour"' in judged.stdout + judged.stderr
 
 
 def test_every_file_stands_in_a_page_or_is_the_worker() -> None:
