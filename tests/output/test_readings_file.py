@@ -45,7 +45,7 @@ def test_the_newest_value_of_each_kind_stands_beside_the_expected() -> None:
     assert [a1[c] for c in ("measured Ω", "measured V", "measured mA", "insulation, MΩ")] == [
         *("OL", "23.4", "", "2000")
     ]
-    assert a1["notes"] == "read 2026-05-03"
+    assert a1["notes"] == "measured 2026-05-03"
     assert table["A10a"]["measured Ω"] == "17.1"
     assert table["A2"]["measured Ω"] == "" and table["A2"]["notes"] == ""
 
