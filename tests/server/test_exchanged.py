@@ -53,7 +53,7 @@ def test_what_cannot_be_finished_is_not_shown(short: Path, tmp_path: Path) -> No
         for path in (*PAGES, f"/{LARKSPUR}/READINGS_/VB-1"):
             answer = server.anyone().get(path)
             assert (answer.status, answer.headers["retry-after"]) == (503, "5"), path
-            assert b"is being exchanged for a newer one" in answer.body
+            assert b"is being replaced by a newer one" in answer.body
 
 
 def test_while_it_is_exchanged_readers_wait_and_not_for_ever(

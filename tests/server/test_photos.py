@@ -199,7 +199,7 @@ def test_a_report_may_be_a_photo_alone(record: Served) -> None:
 
 @pytest.mark.parametrize(
     ("made", "sentence"),
-    [(heic, "This photo is of a kind (HEIC)"), (bomb, "This photo has too many pixels")],
+    [(heic, "This kind of photo (HEIC)"), (bomb, "This photo has too many pixels")],
 )
 def test_what_is_refused_says_the_way_out(
     record: Served, made: Callable[[], bytes], sentence: str
