@@ -102,7 +102,7 @@ def test_a_pin_is_asked_for_twice_on_a_terminal(web: Path) -> None:
         ) as process:  # fmt: skip
             os.close(theirs)
             said = b""
-            for prompt, text in ((b"not shown): ", first), (b"once more: ", second)):
+            for prompt, text in ((b"not shown): ", first), (b"again: ", second)):
                 while prompt not in said:
                     said += os.read(ours, 1000)
                 os.write(ours, text.encode() + b"\n")
