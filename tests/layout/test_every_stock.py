@@ -121,8 +121,6 @@ def test_the_judge_sees_faults() -> None:
 
 # ---- every stock -----------------------------------------------------------------------------
 
-# A relay of two controllers, with its words in Spanish; the other tags of that job have room.
-REFUSED_ALONE = "on the valve tag 'PUMP-A' is 2.0 mm too tall"
 # What has no room, and says so: by stock, kind and language, as the job has it.
 REFUSED: dict[tuple[str, CardKind], str] = {
     ("shipping-tag-1", CardKind.VALVE_TAG): "en es",
@@ -158,9 +156,7 @@ def test_what_is_printed_keeps_apart(name: str, stock: str, language: str) -> No
             continue
         pages, problems = laid(name, kind, stock, language)
         if language not in REFUSED.get((stock, kind), ""):
-            told = [each.sentence for each in problems]
-            assert [each for each in told if REFUSED_ALONE not in each] == []
-            assert not told or (name, stock, language) == ("heron", "shipping-tag-3", "es")
+            assert [each.sentence for each in problems] == []
         refused = sum(cards_told(problem) for problem in problems)
         assert sum(len(page.cards) for page in pages) >= len(cards) - refused
         for page in pages:
