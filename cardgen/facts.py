@@ -11,7 +11,7 @@ from itertools import pairwise
 from cardgen.electrics import ExpectedReading, Running
 from cardgen.electrics.together import loads_together
 from cardgen.job.job_parts import Cable, ConductorWords, Job, MasterValve, Station
-from cardgen.owners import common_of, controller_of
+from cardgen.owners import Owner, OwnerKind, common, station
 from cardgen.problems import Span
 from cardgen.wiring.network import Network
 from cardgen.wiring.uses import Role, Stretch, Use, Uses
@@ -28,7 +28,8 @@ from cardgen.wiring.wiring_parts import (
 )
 from cardgen.wiring.written import terminals_of
 
-_PROVABLE = ("hot", "return", "common")  # what coils show to work; of the rest the file tells
+# What coils show to work; of the rest the file tells.
+_PROVABLE = (Role.HOT, Role.RETURN, Role.COMMON)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,8 +41,8 @@ class Claim:
 
     conductor: str
     leg: int
-    owner: str
-    role: str
+    owner: Owner
+    role: Role
     span: Span
 
 
@@ -162,23 +163,23 @@ class Facts:
         return self.job.joints.keys() >= set(places)
 
     @cached_property
-    def _owners_by_leg(self) -> dict[str, list[tuple[str, ...]]]:
+    def _owners_by_leg(self) -> dict[str, list[tuple[Owner, ...]]]:
         """By conductor and leg, whom each serves by metal."""
-        found: dict[str, list[tuple[str, ...]]] = {}
+        found: dict[str, list[tuple[Owner, ...]]] = {}
         for name, stretches in self.uses.stretches.items():
             found[name] = []
             for stretch in stretches:
-                owners = tuple(map(owner_of_use, stretch.uses))
+                owners = tuple(use.owner for use in stretch.uses)
                 found[name] += [owners] * (stretch.end - stretch.start)
         return found
 
     @cached_property
-    def _working(self) -> set[str]:
+    def _working(self) -> set[Owner]:
         """Owners all of whose coils have a circuit."""
-        served: dict[str, bool] = {}
+        served: dict[Owner, bool] = {}
         for load in self.wiring.loads.values():
-            own = [load.owner.id] if load.back else [load.owner.id, common_of(load.controller)]
-            for owner in own:
+            own = [station(load.owner.id)]
+            for owner in own if load.back else (*own, common(load.controller)):
                 served[owner] = served.get(owner, True) and load.id in self.circuits
         return {owner for owner, works in served.items() if works}
 
@@ -191,33 +192,34 @@ class Facts:
         return dict(found)
 
     @cached_property
-    def users(self) -> dict[str, set[str]]:
+    def users(self) -> dict[str, set[Owner]]:
         """By conductor, all that is said to use it."""
-        found: dict[str, set[str]] = defaultdict(set)
+        found: dict[str, set[Owner]] = defaultdict(set)
         for claim in self.claims:
             found[claim.conductor].add(claim.owner)
         return dict(found)
 
     @cached_property
     def owners_on(self) -> dict[End, list[str]]:
-        """By terminal (or isolator output), the owners of what hangs on it."""
+        """By terminal (or isolator output), the stations on it."""
         found: dict[End, list[str]] = defaultdict(list)
         for load in self.wiring.loads.values():
             if load.hot is not None and load.owner.id not in found[load.hot_end]:
                 found[load.hot_end].append(load.owner.id)
         return dict(found)
 
-    def owners_of(self, end: End) -> set[str]:
-        """Whose this end is, by what is written: of stations, commons (`COM-A`), spares."""
+    def owners_of(self, end: End) -> set[Owner]:
+        """Whose this end is, by what is written."""
         load = self.wiring.loads.get(end.of)
         if load:
-            return {load.owner.id}
+            return {station(load.owner.id)}
         if end.of in self.job.controllers:
-            common = end.side == COMMON_TERMINAL
-            return {common_of(end.of)} if common else set(self.owners_on.get(end, ()))
+            if end.side == COMMON_TERMINAL:
+                return {common(end.of)}
+            return {station(name) for name in self.owners_on.get(end, ())}
         return self.claimants(end) or self.users.get(end.of, set())
 
-    def claimants(self, end: End) -> set[str]:
+    def claimants(self, end: End) -> set[Owner]:
         """Who claims the leg that an end of a conductor belongs to."""
         return {claim.owner for claim in self.claims_on(end)}
 
@@ -228,11 +230,11 @@ class Facts:
             return ()
         return self.claimed.get((end.of, conductor.leg_of(end)), ())
 
-    def meeting(self, owners: Iterable[str]) -> Joint | None:
+    def meeting(self, owners: Iterable[Owner]) -> Joint | None:
         """The joint in which two of these owners come together; as built if there is one."""
         wanted = set(owners)
         for joint in sorted(self.wiring.joints, key=lambda j: not j.as_built):
-            found: set[str] = set()
+            found: set[Owner] = set()
             for end in joint.ends:
                 found |= self.owners_of(end) & wanted
             if len(found) > 1:
@@ -297,16 +299,16 @@ class Facts:
     def unproved(self) -> frozenset[tuple[str, int]]:
         """Legs that the file gives to what metal does not complete: no use yet, and not free."""
         loads = self.wiring.loads.values()
-        dead = {load.owner.id for load in loads if load.id not in self.circuits}
+        dead = {station(load.owner.id) for load in loads if load.id not in self.circuits}
         dead |= {
-            common_of(load.controller)
+            common(load.controller)
             for load in loads
             if load.id not in self.circuits and load.back is None and load.decoder is None
         }
         return frozenset(
             (claim.conductor, claim.leg)
             for claim in self.claims
-            if claim.role == "path" or (claim.role != "spare" and claim.owner in dead)
+            if claim.role is Role.PATH or (claim.role is not Role.SPARE and claim.owner in dead)
         )
 
     @cached_property
@@ -351,14 +353,15 @@ class Facts:
 
     @cached_property
     def reported(self) -> frozenset[str]:
-        """Owners about whose conductors something has been said: their circuits are not judged."""
+        """Stations of whose conductors something has been said: their circuits are not judged."""
         blamed: set[str] = set()
         for claims in self.claimed.values():
             if len(claims) < 2:
                 continue
-            owners = {c.owner for c in claims if c.role != "spare" and self.is_needed(c)}
+            users = [c for c in claims if c.role is not Role.SPARE and self.is_needed(c)]
+            owners = {claim.owner for claim in users}
             if len(owners) > 1:
-                blamed |= owners
+                blamed |= {owner.id for owner in owners if owner.kind is OwnerKind.STATION}
         for load in self.wiring.loads.values():
             if self._is_broken(load) or self._is_on_shared_common(load):
                 blamed.add(load.owner.id)
@@ -375,9 +378,9 @@ class Facts:
         """Controllers to which one stretch of a conductor is given as a common."""
         shared: set[str] = set()
         for claims in self.claimed.values():
-            owners = {claim.owner for claim in claims if claim.role == "common"}
-            if len(owners) > 1:
-                shared |= {controller_of(owner) for owner in owners}
+            controllers = {claim.owner.id for claim in claims if claim.role is Role.COMMON}
+            if len(controllers) > 1:
+                shared |= controllers
         return shared
 
     def _is_broken(self, load: Load) -> bool:
@@ -396,22 +399,17 @@ class Facts:
         return bool(touched & broken)
 
 
-def owner_of_use(use: Use) -> str:
-    """Whose a use is, as claims name it."""
-    return common_of(use.of) if use.role is Role.COMMON else use.of
-
-
 def _claims(facts: Facts) -> Iterator[Claim]:
     yield from _of_loads(facts)
     for controller, landings in facts.wiring.commons.items():
         for la in landings:
-            owner = common_of(controller)
-            yield from _of_run(la.conductor, la.begins, la.ends, owner, "common", la.span)
+            use = Use(role=Role.COMMON, of=controller)
+            yield from _of_run(la.conductor, la.begins, la.ends, use, la.span)
     for controller, sides in facts.wiring.paths.items():
         for number, landings in enumerate(sides, 1):
             for la in landings:
-                owner = f"path {number} of {controller}"
-                yield from _of_run(la.conductor, la.begins, la.ends, owner, "path", la.span)
+                use = Use(role=Role.PATH, of=controller, side=str(number))
+                yield from _of_run(la.conductor, la.begins, la.ends, use, la.span)
     for spare in facts.job.spares.values():
         begins = spare.begins.value if spare.begins else ""
         to = spare.to.value if spare.to else ""
@@ -420,26 +418,28 @@ def _claims(facts: Facts) -> Iterator[Claim]:
             first, last = conductor.between(said.begins or begins, said.ends or to)
             if conductor.name in hops:
                 first, last = sorted(hops[conductor.name][1:])
-            yield from _of_run(conductor, first, last, spare.id, "spare", said.span)
+            use = Use(role=Role.SPARE, of=spare.id)
+            yield from _of_run(conductor, first, last, use, said.span)
     for sensor in facts.job.sensors.values():
         for conductor, said in _named(facts, sensor.conductors):
             first, last = conductor.between(said.begins, said.ends)
-            yield from _of_run(conductor, first, last, sensor.id, "sensor", said.span)
+            use = Use(role=Role.SENSOR, of=sensor.id)
+            yield from _of_run(conductor, first, last, use, said.span)
 
 
 def _of_loads(facts: Facts) -> Iterator[Claim]:
     for owner, loads in facts.loads_of.items():
         load = loads[0]  # the valves of a twin share their hot
-        yield from _of_route(facts, owner, "hot", load.hot, load.owner.hot, load.span)
+        hot = Use(role=Role.HOT, of=owner)
+        yield from _of_route(facts, hot, load.hot, load.owner.hot, load.span)
         if not isinstance(load.owner, Station):
-            back = load.owner.return_path
-            yield from _of_route(facts, owner, "return", load.back, back, load.span)
+            back = Use(role=Role.RETURN, of=owner)
+            yield from _of_route(facts, back, load.back, load.owner.return_path, load.span)
 
 
 def _of_route(
     facts: Facts,
-    owner: str,
-    role: str,
+    use: Use,
     way: Route | None,
     words: Iterable[ConductorWords],
     span: Span,
@@ -448,15 +448,13 @@ def _of_route(
         name = hop.conductor.name
         said = next((w.span for w in words if facts.wiring.by_words.get(w.value) == name), span)
         first, last = sorted(hop[1:])
-        yield from _of_run(hop.conductor, first, last, owner, role, said)
+        yield from _of_run(hop.conductor, first, last, use, said)
 
 
-def _of_run(
-    conductor: Conductor, first: int, last: int, owner: str, role: str, span: Span
-) -> Iterator[Claim]:
+def _of_run(conductor: Conductor, first: int, last: int, use: Use, span: Span) -> Iterator[Claim]:
     name = conductor.name
     for leg in range(first, last):
-        yield Claim(conductor=name, leg=leg, owner=owner, role=role, span=span)
+        yield Claim(conductor=name, leg=leg, owner=use.owner, role=use.role, span=span)
 
 
 def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:

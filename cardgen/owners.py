@@ -1,38 +1,64 @@
-"""Names of whose a conductor or an end is: a station by its id, else `COM-A`, `terminal 3 of A`."""
+"""Whose a conductor or an end is: a station's, a common, a terminal on which nothing hangs."""
 
 from __future__ import annotations
 
-_COMMON = "COM-"
-_TERMINAL = "terminal "
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class OwnerKind(StrEnum):
+    """STATION is whatever has a coil: a station, a master valve, a relay."""
+
+    STATION = "station"
+    COMMON = "common"
+    PATH = "path"
+    TERMINAL = "terminal"
+    SENSOR = "sensor"
+    SPARE = "spare"
+
+
+@dataclass(frozen=True, slots=True)
+class Owner:
+    """What a conductor serves, whether it is its hot or its return.
+
+    Attributes:
+        id: of the station, sensor or spare; the controller of a common, a path or a terminal.
+        side: of a path `1` or `2`; of a terminal its name.
+    """
+
+    kind: OwnerKind
+    id: str
+    side: str = ""
+
+    @property
+    def words(self) -> str:
+        """As a sentence names it: `A2`, `the common of A`, `terminal 3 of A`."""
+        match self.kind:
+            case OwnerKind.COMMON:
+                return f"the common of {self.id}"
+            case OwnerKind.PATH | OwnerKind.TERMINAL:
+                return f"{self.kind} {self.side} of {self.id}"
+        return self.id
+
+    @property
+    def hot_words(self) -> str:
+        """Its hot, as a sentence names it; a terminal is its own hot."""
+        return self.words if self.kind is OwnerKind.TERMINAL else f"the hot of {self.words}"
+
+
+def station(name: str) -> Owner:
+    return Owner(OwnerKind.STATION, name)
+
+
+def common(controller: str) -> Owner:
+    return Owner(OwnerKind.COMMON, controller)
 
 
 def common_of(controller: str) -> str:
-    return f"{_COMMON}{controller}"
-
-
-def is_common(owner: str) -> bool:
-    return owner.startswith(_COMMON)
-
-
-def controller_of(common: str) -> str:
-    """The controller whose common it is; any other owner is returned as it is."""
-    return common.removeprefix(_COMMON)
-
-
-def terminal_of(controller: str, terminal: str) -> str:
-    """A terminal that belongs to nobody else."""
-    return f"{_TERMINAL}{terminal} of {controller}"
-
-
-def is_terminal(owner: str) -> bool:
-    return owner.startswith(_TERMINAL)
+    """Its name on a flag."""
+    return f"COM-{controller}"
 
 
 def path_of(controller: str, side: object) -> str:
-    """One side of a two-wire path, as a flag has it."""
+    """The name of one side of a two-wire path on a flag."""
     return f"PATH-{controller}{side}"
-
-
-def owner_in_words(owner: str) -> str:
-    """As a sentence names it: `COM-A` is the common of A."""
-    return f"the common of {controller_of(owner)}" if is_common(owner) else owner

@@ -12,7 +12,7 @@ from cardgen.facts import Facts
 from cardgen.faults.conductor_faults import CONDUCTORS_SHORT
 from cardgen.job.job_parts import Job
 from cardgen.problems import Problem
-from cardgen.wiring.uses import Stretch
+from cardgen.wiring.uses import Role, Stretch
 from cardgen.wiring.wiring_parts import Hop
 
 _Leg = tuple[str, int]  # cable, number of the leg in its run
@@ -20,7 +20,7 @@ _Track = tuple[_Leg, ...]
 _Counts = dict[_Leg, dict[str, set[str]]]  # by kind, the conductors that serve something in a leg
 
 MOST_TRIED = 2_000  # beginnings of ways along cables
-_KINDS = {"common": "commons", "spare": "spares"}
+_KINDS = {Role.COMMON: "commons", Role.SPARE: "spares"}
 
 
 def legs_needed(
@@ -36,7 +36,7 @@ def legs_needed(
     for claim in facts.claims:
         cable = facts.wiring.conductors[claim.conductor].cable.id
         kind = _KINDS.get(claim.role, "others")
-        if claim.role == "hot" and claim.owner in facts.job.stations:
+        if claim.role is Role.HOT and claim.owner.id in facts.job.stations:
             kind = "hots"
         counts[cable, claim.leg][kind].add(claim.conductor)
     for hop in hops:

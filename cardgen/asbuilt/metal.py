@@ -25,9 +25,9 @@ class Metal:
     def __init__(self, facts: Facts) -> None:
         self.facts = facts
         self._promised = {
-            (claim.owner, claim.conductor, claim.leg)
+            (claim.owner.id, claim.conductor, claim.leg)
             for claim in facts.written
-            if claim.role == "spare"
+            if claim.role is Role.SPARE
         }
         self._names = dict(self._named_free())
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.checks.reporting import use_words
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import NOT_AS_JOINED
 from cardgen.job.job_parts import ConductorWords, Station
+from cardgen.owners import station
 from cardgen.problems import Problem, Span
 from cardgen.wiring.uses import Role, Use
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Landing, Leg, Load, Step
@@ -115,7 +115,7 @@ def _in_rings(facts: Facts, end: End) -> set[str]:
 
 def _uses(facts: Facts, name: str, owner: str) -> tuple[Use, ...]:
     """What it serves where it is given to this owner, or anywhere if it is given nowhere."""
-    legs = [c.leg for c in facts.written if (c.conductor, c.owner) == (name, owner)]
+    legs = [c.leg for c in facts.written if (c.conductor, c.owner) == (name, station(owner))]
     every = range(len(facts.wiring.conductors[name].legs))
     return tuple(dict.fromkeys(u for leg in legs or every for u in facts.uses.of_leg(name, leg)))
 
@@ -159,7 +159,7 @@ def _truth(slip: _Slip) -> str:
             return f"the {use.role} of {use.of}"
         if use.role is Role.COMMON and own is Role.COMMON:
             return "not on the return of its valve"
-        return use_words(use)
+        return use.owner.words
     return "joined with nothing that is in use"
 
 
@@ -193,7 +193,7 @@ def _common(facts: Facts, controller: str, la: Landing) -> Iterator[Problem]:
     truth = "joined with nothing that is in use"
     if found:
         use = found[0]
-        truth = f"the {use.role} of {use.of}" if use.role in _COILS else use_words(use)
+        truth = f"the {use.role} of {use.of}" if use.role in _COILS else use.owner.words
     yield NOT_AS_JOINED.at(
         la.span, variant="common", conductor=name, controller=controller, truth=truth
     )

@@ -28,7 +28,7 @@ from cardgen.faults.circuit_faults import (
 from cardgen.faults.common_faults import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
 from cardgen.faults.fault import Fault
 from cardgen.faults.latching_faults import POLARITY_REVERSED
-from cardgen.owners import common_of, is_terminal, owner_in_words, terminal_of
+from cardgen.owners import Owner, OwnerKind, common, station
 from cardgen.problems import Problem, Span
 from cardgen.wiring.trace import arrived_leads
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Load
@@ -55,7 +55,9 @@ def circuit_faults(facts: Facts) -> Iterator[Problem]:
     for finding in findings:
         if finding.fault not in (HOT_CROSSED, LEAD_IN_NO_JOINT) and not finding.trunk:
             yield _single(facts, finding)
-    reported |= {verdict.load.owner.id for verdict in verdicts} | {f.other for f in findings}
+    reported |= {verdict.load.owner.id for verdict in verdicts}
+    others = (finding.other for finding in findings if finding.other)
+    reported |= {other.id for other in others if other.kind is OwnerKind.STATION}
     yield from not_as_joined(facts, reported)
     yield from live_stubs(facts, reported)
 
@@ -65,14 +67,16 @@ class _Finding:
     """What is wrong with one load.
 
     Attributes:
-        other: whose metal it is on, as owners are called: `A2`, `COM-B`, a terminal.
+        other: whose metal it is on.
+        leads: those that are in no joint.
         trunk: it is so for all beyond some joint, not by the valve's own joint.
     """
 
     fault: Fault
     load: Load
-    other: str = ""
+    other: Owner | None = None
     trunk: bool = False
+    leads: str = ""
     series: tuple[str, ...] = ()
 
 
@@ -99,7 +103,7 @@ class _Judge:
         out = [lead for lead in leads if lead not in self.facts.joint_of]
         if out and load.box in self.facts.job.joints:
             which = "a lead" if len(out) == 1 else "both leads"
-            return _Finding(LEAD_IN_NO_JOINT, load, which)
+            return _Finding(LEAD_IN_NO_JOINT, load, leads=which)
         if groups[0] == groups[1]:
             return _Finding(COIL_BRIDGED, load)
         if hot in groups:
@@ -134,15 +138,15 @@ class _Judge:
         others = self.terminals.get(group, [])
         hots = [e for e in others if e.side not in (COMMON_TERMINAL, "return")]
         if hots:
-            owner, own = self._owner(hots), common_of(load.controller)
+            owner, own = self._owner(hots), common(load.controller)
             direct = self._beside(lead, owner) and not self._beside(lead, own)
             return _Finding(VALVE_BETWEEN_HOTS, load, owner, not direct)
         if others:
-            owner = common_of(others[0].of)
+            owner = common(others[0].of)
             return _Finding(RETURN_ON_OTHER_COMMON, load, owner, not self._beside(lead, owner))
         return Dead(load, hot=False, group=group)
 
-    def _beside(self, lead: End, owner: str) -> bool:
+    def _beside(self, lead: End, owner: Owner) -> bool:
         """Whether the lead's own joint holds something of that owner."""
         joint = self.facts.joint_of.get(lead)
         if joint is None:
@@ -160,55 +164,55 @@ class _Judge:
         others = [e for g in groups for e in self.terminals.get(g, [])]
         if others:
             return _Finding(ON_OTHER_CIRCUIT, load, self._owner(others))
-        common = common_of(load.controller)
+        own = common(load.controller)
         for group in groups:
-            if any(common in self.facts.claimants(end) for end in self.facts.members[group]):
+            if any(own in self.facts.claimants(end) for end in self.facts.members[group]):
                 return Dead(load, hot=True, group=group)
         return Dead(load, hot=True, group=groups[1])
 
-    def _owner(self, terminals: list[End]) -> str:
+    def _owner(self, terminals: list[End]) -> Owner:
         """The station on these terminals, or the terminal if no station is on it."""
         for end in terminals:
             for name in self.facts.owners_on.get(end, ()):
-                return name
+                return station(name)
         first = terminals[0]
         if first.side == COMMON_TERMINAL:
-            return common_of(first.of)
-        return terminal_of(first.of, first.side)
+            return common(first.of)
+        return Owner(OwnerKind.TERMINAL, first.of, first.side)
 
 
 def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """A exchanged with B is one fault, told once."""
-    onto = {f.load.owner.id: f.other for f in findings}
-    told: set[str] = set()
+    onto = {station(f.load.owner.id): f.other for f in findings if f.other}
+    told: set[Owner] = set()
     for finding in findings:
-        name = finding.load.owner.id
-        if name in told:
+        name = station(finding.load.owner.id)
+        if name in told or finding.other is None:
             continue
         chain = [name]
-        while onto.get(chain[-1]) in onto and onto[chain[-1]] not in chain:
+        while onto[chain[-1]] in onto and onto[chain[-1]] not in chain:
             chain.append(onto[chain[-1]])
         told |= set(chain)
         joint = facts.meeting([*chain, finding.other])
         yield HOT_CROSSED.at(
             joint.span if joint and joint.as_built else _own_place(facts, finding),
             variant="in a box" if joint else "",
-            station=name,
-            hot=_hot_of(onto[name]),
-            others="".join(f", {one}'s valve is on {_hot_of(onto[one])}" for one in chain[1:]),
+            station=name.id,
+            hot=finding.other.hot_words,
+            others="".join(
+                f", {other.id}'s valve is on {onto[other].hot_words}" for other in chain[1:]
+            ),
             at=joint.at if joint else "",
         )
 
 
-def _hot_of(owner: str) -> str:
-    return owner if is_terminal(owner) else f"the hot of {owner}"
-
-
 def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """A common going on is on a hot, or on another common, for all beyond."""
-    causes: dict[tuple[Fault, str, str], list[_Finding]] = defaultdict(list)
+    causes: dict[tuple[Fault, Owner, Owner], list[_Finding]] = defaultdict(list)
     for finding in findings:
-        causes[finding.fault, common_of(finding.load.controller), finding.other].append(finding)
+        if finding.other:
+            own = common(finding.load.controller)
+            causes[finding.fault, own, finding.other].append(finding)
     for (kind, own, other), found in causes.items():
         joint = facts.meeting([own, other])
         names = english_list(dict.fromkeys(f.load.owner.id for f in found))
@@ -220,7 +224,7 @@ def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
             variant="" if to_hot else "going on",
             where=f"in '{joint.at}' " if joint else "",
             controller=found[0].load.controller,
-            other=_hot_of(other) if to_hot else owner_in_words(other),
+            other=other.hot_words if to_hot else other.words,
             stations=names,
             do="does" if single else "do",
         )
@@ -230,7 +234,7 @@ def _left_out(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
     """All leads that the joints of one box leave out."""
     by_box: dict[str, dict[str, str]] = defaultdict(dict)
     for finding in findings:
-        by_box[finding.load.box][finding.load.id] = finding.other
+        by_box[finding.load.box][finding.load.id] = finding.leads
     for box, leads in by_box.items():
         names = english_list(leads)
         what = f"a lead each of {names}"
@@ -249,8 +253,8 @@ def _single(facts: Facts, finding: _Finding) -> Problem:
         valve=load.id,
         box=load.box,
         controller=load.controller,
-        other=finding.other,
-        hot=_hot_of(finding.other),
+        other=finding.other.words if finding.other else "",
+        hot=finding.other.hot_words if finding.other else "",
         valves=english_list(finding.series),
     )
 

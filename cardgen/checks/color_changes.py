@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from cardgen.checks.reporting import use_words
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.conductor_faults import COLOR_CHANGE
-from cardgen.owners import owner_in_words
+from cardgen.owners import OwnerKind
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Role, Use
 from cardgen.wiring.wiring_parts import Circuit, Conductor, End, Joint, Leg, Step
@@ -45,8 +44,8 @@ def _in_order(facts: Facts, who: Iterable[str]) -> list[str]:
 def _served(facts: Facts) -> dict[str, dict[_Change, dict[str, None]]]:
     """By box the changes on the ways of coils, with whose they are."""
     found: dict[str, dict[_Change, dict[str, None]]] = {}
-    commons = {(c.conductor, c.leg) for c in facts.claims if c.role == "common"}
-    others = {(c.conductor, c.leg) for c in facts.claims if c.role in ("hot", "return")}
+    commons = {(c.conductor, c.leg) for c in facts.claims if c.role is Role.COMMON}
+    others = {(c.conductor, c.leg) for c in facts.claims if c.role in (Role.HOT, Role.RETURN)}
     for circuit in facts.circuits.values():
         ways = [(circuit.hot, circuit.load.owner.id, commons)]
         if len(_commons_on(facts, circuit)) < 2:  # joined commons are a fault of their own
@@ -101,10 +100,9 @@ def _shared(facts: Facts, one: End, two: End) -> str:
     written = facts.users.get(one.of, set()) & facts.users.get(two.of, set())
     uses = [use for use in facts.uses.of_end(one) if use in facts.uses.of_end(two)]
     if len(uses) == 1 and uses[0].role is Role.SENSOR:
-        return use_words(uses[0])
+        return uses[0].owner.words
     if len(uses) == 1 and uses[0].role is Role.PATH:
         crossed = facts.job.controllers[uses[0].of].path_polarity and not written
-        return "" if crossed else use_words(uses[0])
-    if facts.job.spares.keys().isdisjoint(written):
-        return ""
-    return next(owner_in_words(name) for name in facts.job.spares if name in written)
+        return "" if crossed else uses[0].owner.words
+    spares = {owner.id for owner in written if owner.kind is OwnerKind.SPARE}
+    return next((name for name in facts.job.spares if name in spares), "")

@@ -129,13 +129,14 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
             _Landed(
                 conductor,
                 end,
-                "return" in _roles(facts, end)
+                Role.RETURN in _roles(facts, end)
                 or any(use.role is Role.RETURN for use in facts.uses.of_end(end)),
                 places.get(name, facts.job.controllers[controller].span),
                 parts.get(facts.network.net(_far_end(conductor, end)), -1),
             )
             for end in conductor.ends_at(controller)
-            if facts.network.net(end) in hubs and "hot" not in _roles(facts, end)  # a fault, on C
+            # A hot on C is a fault.
+            if facts.network.net(end) in hubs and Role.HOT not in _roles(facts, end)
         )
     order = list(places)
     return sorted(
@@ -147,7 +148,7 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
     )
 
 
-def _roles(facts: Facts, end: End) -> set[str]:
+def _roles(facts: Facts, end: End) -> set[Role]:
     """What the leg of an end is said to be."""
     return {claim.role for claim in facts.claims_on(end)}
 

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from cardgen.checks.reporting import use_words
 from cardgen.english_lists import english_list
-from cardgen.facts import Facts, named, owner_of_use, repeated
+from cardgen.facts import Facts, named, repeated
 from cardgen.faults.conductor_faults import (
     CONDUCTOR_USED_TWICE,
     NO_SPARE,
@@ -19,7 +18,7 @@ from cardgen.faults.conductor_faults import (
     TOLD_APART_BY_FLAGS,
 )
 from cardgen.job.job_parts import Station
-from cardgen.owners import owner_in_words
+from cardgen.owners import Owner, OwnerKind
 from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.uses import Role, Stretch, Use
 from cardgen.wiring.wiring_parts import OUT, Conductor, End, Leg
@@ -27,9 +26,9 @@ from cardgen.wiring.wiring_parts import OUT, Conductor, End, Leg
 
 def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
     """One conductor in one leg serves two things, and neither of them is a spare."""
-    told: set[tuple[str, str]] = set()
+    told: set[tuple[str, Owner]] = set()
     for claims in facts.claimed.values():
-        users = [c for c in claims if c.role != "spare"]
+        users = [c for c in claims if c.role is not Role.SPARE]
         if len({claim.owner for claim in users}) < 2:
             continue
         users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.span)
@@ -42,13 +41,13 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
             told |= {(second.conductor, second.owner), (first.conductor, first.owner)}
             cable = facts.wiring.conductors[second.conductor].cable.id
             free = _free(facts, cable)
-            name = owner_in_words(first.owner)
+            name = first.owner.words
             yield CONDUCTOR_USED_TWICE.at(
                 second.span,
                 variant="" if free else "none free",
                 conductor=second.conductor,
                 first=name,
-                second=owner_in_words(second.owner),
+                second=second.owner.words,
                 cable=cable,
                 free=free,
                 also=(Also(span=first.span, text=f"first used here, for {name}"),),
@@ -90,10 +89,11 @@ def spares_in_use(facts: Facts) -> Iterator[Problem]:
 
 
 def _promised_legs(facts: Facts, spare: str, conductor: Conductor) -> list[int]:
+    listed = Owner(OwnerKind.SPARE, spare)
     return [
         leg
         for leg in range(len(conductor.legs))
-        if any(c.owner == spare for c in facts.claimed.get((conductor.name, leg), ()))
+        if listed in {c.owner for c in facts.claimed.get((conductor.name, leg), ())}
     ]
 
 
@@ -122,10 +122,9 @@ def _metal_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     found = [u for u in facts.uses.of_leg(conductor.name, leg) if u.role is not Role.TERMINAL]
     if not found:
         return None
-    use, what = found[0], use_words(found[0])
-    owner = owner_of_use(use)
+    use, what = found[0], found[0].owner.words
     for claim in facts.claimed.get((conductor.name, leg), ()):
-        if claim.owner == owner:
+        if claim.owner == use.owner:
             return _User(what, claim.span, f"used here, for {what}")
     for joint in facts.wiring.joints:
         mine = [end for end in joint.ends if end.of == conductor.name]
@@ -148,25 +147,25 @@ def _written_user(facts: Facts, conductor: Conductor, leg: int) -> _User | None:
     if (conductor.name, leg) not in facts.unproved:
         return None
     claims = facts.claimed.get((conductor.name, leg), [])
-    first = min((c for c in claims if c.role != "spare"), key=lambda c: c.span)
-    name = owner_in_words(first.owner)
+    first = min((c for c in claims if c.role is not Role.SPARE), key=lambda c: c.span)
+    name = first.owner.words
     return _User(name, first.span, f"used here, for {name}")
 
 
 def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
     """One conductor is promised as two spares on one leg."""
-    told: set[tuple[str, str]] = set()
+    told: set[tuple[str, Owner]] = set()
     for (name, _), claims in facts.claimed.items():
-        first, *others = [c for c in claims if c.role == "spare"] or claims[:1]
+        first, *others = [c for c in claims if c.role is Role.SPARE] or claims[:1]
         for second in others:
             if second.owner != first.owner and (name, second.owner) not in told:
                 told.add((name, second.owner))
                 yield SPARE_LISTED_TWICE.at(
                     second.span,
                     conductor=name,
-                    first=first.owner,
-                    second=second.owner,
-                    also=(Also(span=first.span, text=f"listed here as {first.owner}"),),
+                    first=first.owner.words,
+                    second=second.owner.words,
+                    also=(Also(span=first.span, text=f"listed here as {first.owner.words}"),),
                 )
 
 
@@ -256,11 +255,12 @@ def spares_tied(facts: Facts) -> Iterator[Problem]:
     for joint in facts.wiring.joints:
         if not joint.as_built:
             continue
-        owners: set[str] = set()
+        owners: set[Owner] = set()
         for end in joint.ends:
             owners |= facts.claimants(end) or facts.owners_of(end)
-        if len(owners) > 1 and owners <= facts.job.spares.keys():
-            names = english_list(name for name in facts.job.spares if name in owners)
+        spares = {owner.id for owner in owners if owner.kind is OwnerKind.SPARE}
+        if len(owners) == len(spares) > 1:
+            names = english_list(name for name in facts.job.spares if name in spares)
             yield SPARES_TIED.at(joint.span, spares=names, at=joint.at)
 
 
@@ -288,7 +288,7 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
 
 def _serving(facts: Facts) -> set[str]:
     """Conductors that a coil's way runs in, or that are said to serve something."""
-    found = {claim.conductor for claim in facts.claims if claim.role != "spare"}
+    found = {claim.conductor for claim in facts.claims if claim.role is not Role.SPARE}
     for circuit in facts.circuits.values():
         found |= {s.conductor.name for s in (*circuit.hot, *circuit.back) if isinstance(s, Leg)}
     return found
@@ -307,9 +307,9 @@ def _hots_of_stations(facts: Facts) -> Iterator[tuple[Conductor, str]]:
                 if use.role is Role.HOT and use.of in facts.job.stations:
                     yield stretch.conductor, use.of
     for claim in facts.claims:
-        missed = claim.role == "hot" and (claim.conductor, claim.leg) in facts.unproved
-        if missed and claim.owner in facts.job.stations:
-            yield facts.wiring.conductors[claim.conductor], claim.owner
+        missed = claim.role is Role.HOT and (claim.conductor, claim.leg) in facts.unproved
+        if missed and claim.owner.id in facts.job.stations:
+            yield facts.wiring.conductors[claim.conductor], claim.owner.id
 
 
 def hots_told_apart_by_flags(facts: Facts) -> Iterator[Problem]:

@@ -10,13 +10,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from cardgen.checks.reporting import place_of_joints, use_words
+from cardgen.checks.reporting import place_of_joints
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.facts import named as named_in
 from cardgen.faults.circuit_faults import JOINT_OF_ONE_END
 from cardgen.faults.common_faults import DEAD_STRETCH
-from cardgen.owners import common_of
 from cardgen.problems import Problem
 from cardgen.wiring.uses import Role, Stretch, Use
 from cardgen.wiring.wiring_parts import IN, Conductor, Joint, Leg, Load
@@ -27,7 +26,7 @@ _LIVE = (Role.HOT, Role.COMMON, Role.RETURN)
 def dead_stretches(facts: Facts) -> Iterator[Problem]:
     """A part of a conductor in use that nothing feeds, where no valve is the reason."""
     found: dict[tuple[str, str, str], list[tuple[str, Use]]] = defaultdict(list)
-    promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
+    promised = {(c.conductor, c.leg) for c in facts.claims if c.role is Role.SPARE}
     for stretches in facts.uses.stretches.values():
         for number, stretch in enumerate(stretches):
             legs = {(stretch.conductor.name, leg) for leg in range(stretch.start, stretch.end)}
@@ -53,7 +52,7 @@ def dead_stretches(facts: Facts) -> Iterator[Problem]:
 
 
 def _what(use: Use) -> str:
-    return use_words(use) if use.role is Role.COMMON else f"the {use.role} of {use.of}"
+    return use.owner.words if use.role is Role.COMMON else f"the {use.role} of {use.of}"
 
 
 def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use | None:
@@ -70,10 +69,10 @@ def _left_over(facts: Facts, stretches: Sequence[Stretch], number: int) -> Use |
         claim.owner
         for leg in range(stretch.start, stretch.end)
         for claim in facts.claimed.get((stretch.conductor.name, leg), ())
-        if claim.role == "common"
+        if claim.role is Role.COMMON
     }
     for use in (*before, *after):
-        common = use.role is Role.COMMON and common_of(use.of) in written
+        common = use.role is Role.COMMON and use.owner in written
         if common and not (use in before and not after and _cut_by_valve(facts, stretch)):
             return use
     for use in before if not after else ():
@@ -148,7 +147,7 @@ def _is_dead(facts: Facts, load: Load) -> bool:
 def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
     """A joint that holds one conductor end: a cap, or something is missing in it."""
     dead = {load.box for load in facts.wiring.loads.values() if _is_dead(facts, load)}
-    promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
+    promised = {(c.conductor, c.leg) for c in facts.claims if c.role is Role.SPARE}
     for joint in facts.wiring.joints:
         if len(joint.ends) != 1 or not joint.as_built or joint.at in dead | facts.wiring.reported:
             continue
@@ -159,5 +158,5 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         uses = facts.uses.of_end(end)
         if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
             continue  # a live stub is told by itself; one side of what passes is a cut on purpose
-        serving = f", {use_words(uses[0])}," if uses else ""
+        serving = f", {uses[0].owner.words}," if uses else ""
         yield JOINT_OF_ONE_END.at(joint.span, at=joint.at, conductor=end.of, serving=serving)

@@ -19,6 +19,7 @@ from cardgen.faults.sensor_faults import (
     SENSOR_SHARED,
 )
 from cardgen.job.job_parts import Contact, Controller, Jumper, Sensor, SensorKind
+from cardgen.owners import Owner
 from cardgen.problems import Problem
 from cardgen.units import SupplyKind
 from cardgen.wiring.uses import Role
@@ -58,7 +59,7 @@ def _flow(facts: Facts, sensor: Sensor) -> Iterator[Problem]:
             return
 
 
-def _users(facts: Facts, conductor: Conductor) -> Iterator[set[str]]:
+def _users(facts: Facts, conductor: Conductor) -> Iterator[set[Owner]]:
     """Leg by leg who is said to use it."""
     for leg in range(len(conductor.legs)):
         yield {claim.owner for claim in facts.claimed.get((conductor.name, leg), ())}

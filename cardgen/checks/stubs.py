@@ -33,7 +33,7 @@ class _Stub:
 
 def live_stubs(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """Each conductor that a joint makes live and that serves nothing."""
-    promised = {(c.conductor, c.leg) for c in facts.claims if c.role == "spare"}
+    promised = {(c.conductor, c.leg) for c in facts.claims if c.role is Role.SPARE}
     anchors = _anchors(facts)
     groups = dict.fromkeys(
         facts.network.group(load.hot_end)

@@ -1,6 +1,6 @@
 """Check what many stations share: cables, commons, terminals; each fault once, not once a station.
 
-Every check here adds the owners of which it tells to `reported`: nothing more is said of them.
+Every check here adds the stations of which it tells to `reported`: nothing more is said of them.
 """
 
 from __future__ import annotations
@@ -20,8 +20,9 @@ from cardgen.faults.common_faults import (
 )
 from cardgen.faults.conductor_faults import CABLE_CUT_OFF
 from cardgen.faults.terminal_faults import HOT_ON_WRONG_TERMINAL, JUMPER_ON_COMMON
-from cardgen.owners import common_of, controller_of
+from cardgen.owners import common, station
 from cardgen.problems import Problem, Span
+from cardgen.wiring.uses import Role
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint, Load
 
 
@@ -57,7 +58,7 @@ def joined_commons(facts: Facts, _: set[str]) -> Iterator[Problem]:
     hidden = _hidden(facts)
     given = [{c.owner for c in claims} for claims in facts.claimed.values()]
     for one, two in _joined_pairs(facts):
-        both = {common_of(one), common_of(two)}
+        both = {common(one), common(two)}
         if any(both <= owners for owners in given):
             continue  # one conductor given to both, which is spoken of elsewhere
         needy = hidden.get((one, two), ())
@@ -102,7 +103,7 @@ def _joined_pairs(facts: Facts) -> list[tuple[str, str]]:
 def _commons_in(facts: Facts, joint: Joint) -> set[str]:
     """The controllers whose commons are in a joint, by what is written of each stretch."""
     claims = (claim for end in joint.ends for claim in facts.claims_on(end))
-    return {controller_of(c.owner) for c in claims if c.role == "common"}
+    return {claim.owner.id for claim in claims if claim.role is Role.COMMON}
 
 
 def returns_on_other_commons(facts: Facts, reported: set[str]) -> Iterator[Problem]:
@@ -136,7 +137,7 @@ def _on_other_commons(
             joint = facts.joint_of.get(lead)
             others = _commons_in(facts, joint) if joint else set()
             own_hot = joint and any(
-                load.owner.id in facts.owners_of(e) for e in joint.ends if e.of != load.id
+                station(load.owner.id) in facts.owners_of(e) for e in joint.ends if e.of != load.id
             )  # then it is the hot that touches a common
             if joint and others and load.controller not in others and not own_hot:
                 place = joint.span if joint.as_built else load.span
@@ -260,7 +261,7 @@ def hots_joined(facts: Facts, reported: set[str]) -> Iterator[Problem]:
         elif len(busy) > 1 and not linked_on_purpose(facts, busy):
             names = [name for end in busy for name in facts.owners_on[end]]
             reported |= set(names)
-            joint = facts.meeting(names)
+            joint = facts.meeting(map(station, names))
             # Terminals may be linked on purpose; then the job says so.
             on_terminals = joint is not None and all(end.of == joint.at for end in busy)
             yield HOTS_JOINED.at(
@@ -284,7 +285,8 @@ def _shorted(
     names = [name for end in busy for name in facts.owners_on[end]]
     controller = commons[0].of if commons else facts.loads_of[names[0]][0].controller
     reported |= set(names)
-    joint = next((j for name in names if (j := facts.meeting([name, common_of(controller)]))), None)
+    meetings = (facts.meeting([station(name), common(controller)]) for name in names)
+    joint = next(filter(None, meetings), None)
     place = joint.span if joint and joint.as_built else facts.loads_of[names[0]][0].span
     yield HOT_ON_COMMON.at(
         place,

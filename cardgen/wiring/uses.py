@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from cardgen.job.job_parts import Sensor
+from cardgen.owners import Owner, OwnerKind
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
@@ -47,6 +48,18 @@ class Role(StrEnum):
     DEAD = "dead"
 
 
+_OWNER_KINDS = {
+    Role.HOT: OwnerKind.STATION,
+    Role.RETURN: OwnerKind.STATION,
+    Role.COMMON: OwnerKind.COMMON,
+    Role.PATH: OwnerKind.PATH,
+    Role.SENSOR: OwnerKind.SENSOR,
+    Role.TERMINAL: OwnerKind.TERMINAL,
+    Role.SPARE: OwnerKind.SPARE,
+    Role.DEAD: OwnerKind.SPARE,
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
     """One thing that a stretch serves.
@@ -60,6 +73,13 @@ class Use:
     role: Role
     of: str = ""
     side: str = ""
+
+    @property
+    def owner(self) -> Owner:
+        """Whose it is: a hot and a return of one station have the same."""
+        kind = _OWNER_KINDS[self.role]
+        sided = kind in (OwnerKind.PATH, OwnerKind.TERMINAL)
+        return Owner(kind, self.of, self.side if sided else "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cardgen.english_lists import english_list
-from cardgen.owners import owner_in_words
+from cardgen.owners import Owner, OwnerKind, common, station
 
 
 @pytest.mark.parametrize(
@@ -26,6 +26,14 @@ def test_words_in_a_list(words: list[str], sentence: str) -> None:
     assert english_list(words) == sentence
 
 
-def test_a_common_is_called_by_its_controller() -> None:
-    assert owner_in_words("COM-A") == "the common of A"
-    assert owner_in_words("A7") == "A7"
+def test_an_owner_is_called_as_people_call_it() -> None:
+    assert common("A").words == "the common of A"
+    assert station("A7").words == "A7"
+    assert station("A7").hot_words == "the hot of A7"
+    assert Owner(OwnerKind.PATH, "A", "1").words == "path 1 of A"
+    assert Owner(OwnerKind.TERMINAL, "A", "3").hot_words == "terminal 3 of A"
+
+
+def test_a_common_and_a_spare_of_one_name_are_two() -> None:
+    assert common("A") != Owner(OwnerKind.SPARE, "COM-A")
+    assert common("A") != station("A")

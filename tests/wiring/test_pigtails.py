@@ -9,6 +9,7 @@ import pytest
 
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.examine import Examined
+from cardgen.owners import station
 from cardgen.wiring.wiring_parts import Leg, Step, ThroughPigtail
 from tests.checks.trench import found_in
 from tests.jobs import examined
@@ -147,7 +148,7 @@ def test_a_hot_is_carried_on_through_a_pigtail(hot: str) -> None:
     assert words(found.circuits["A5"].hot) == "VB-3 PT-3 VB-4"
     assert [one for one in told(found, text) if one.startswith("error")] == []
     assert found.facts is not None
-    assert found.facts.users["K3 pink"] == {"A5"}
+    assert found.facts.users["K3 pink"] == {station("A5")}
 
 
 def test_the_gauge_of_a_pigtail_counts_in_both_connectors() -> None:
