@@ -117,7 +117,7 @@ class Facts:
         for owner, (load, *_) in self.loads_of.items():
             homes = [load.controller]
             if isinstance(load.owner, MasterValve):
-                homes = [said.value for said in load.owner.controllers]
+                homes = [name.value for name in load.owner.controllers]
             for controller in homes:
                 found[controller, load.terminal].append(owner)
         return dict(found)

@@ -130,9 +130,9 @@ class FreeConductors:
         joints: dict[object, Joint] = {j.span: j for j in self.facts.wiring.joints if j.as_built}
         found: dict[End, dict[str, str]] = defaultdict(dict)
         for written in self.job.joints.values():
-            for said in written.joints:
-                joint = joints.get(said.span)
-                valves = [words.value.partition(" ")[0] for words in said.value]
+            for listed in written.joints:
+                joint = joints.get(listed.span)
+                valves = [words.value.partition(" ")[0] for words in listed.value]
                 for end in joint.ends if joint else ():
                     found[end] |= {v: stations[v] for v in valves if v in stations}
         return dict(found)

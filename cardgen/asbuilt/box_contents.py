@@ -61,7 +61,7 @@ def _box(
         neighbors=tuple(neighbors(facts.cables_at.get(box.id, ()), box.id)),
         unpaired=unpaired,
         controllers=tuple(_controllers(facts, live)),
-        surge_unit=any(said.value == box.id for said in facts.job.surge_units),
+        surge_unit=any(listed.value == box.id for listed in facts.job.surge_units),
         pigtails=tuple(pigtails(facts.job, box.id)),
     )
 
@@ -106,14 +106,14 @@ def _apart(
 
 def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
     stretch = metal.facts.uses.stretch_at(end)
-    said = None if stretch.uses else metal.said_of(stretch)
+    listed = None if stretch.uses else metal.said_of(stretch)
     return model.Capped(
         mark=mark(conductor),
         toward=toward(conductor, end),
         uses=metal.uses(end),
         stops=len(conductor.ends_at(end.at)) == 1,
         conductor=conductor.name,
-        reserved_for=said.reserved_for if said else "",
+        reserved_for=listed.reserved_for if listed else "",
     )
 
 
@@ -133,9 +133,9 @@ def _controllers(facts: Facts, live: set[Use]) -> Iterator[str]:
         if use.role in (Role.HOT, Role.RETURN):
             owner = facts.loads_of[use.of][0]
             shared = getattr(owner.owner, "controllers", ())
-            found |= {owner.controller, *(said.value for said in shared)}
+            found |= {owner.controller, *(name.value for name in shared)}
         elif use.role is Role.SENSOR:
-            found |= {said.value for said in facts.job.sensors[use.of].controllers}
+            found |= {name.value for name in facts.job.sensors[use.of].controllers}
         else:
             found.add(use.of)
     yield from (name for name in facts.job.controllers if name in found)

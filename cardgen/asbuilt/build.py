@@ -45,5 +45,5 @@ def as_built(facts: Facts) -> AsBuilt:
         sensors=known,
         connectors=tuple(connectors(facts)),
         decoders=len(job.decoders),
-        surge_units=tuple(said.value for said in job.surge_units),
+        surge_units=tuple(name.value for name in job.surge_units),
     )

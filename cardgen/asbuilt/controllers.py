@@ -161,7 +161,7 @@ class _Strip:
 
     def _linked(self, terminal: str) -> Iterator[str]:
         for jumper in self.controller.jumpers:
-            names = [said.value for said in jumper.value]
+            names = [name.value for name in jumper.value]
             if terminal in names:
                 yield from (name for name in names if name != terminal)
 

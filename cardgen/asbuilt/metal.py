@@ -84,9 +84,9 @@ class Metal:
             for stretch in stretches:
                 if stretch.uses:
                     continue
-                said = next((s for s in promised[name] if self._promises(s, stretch)), None)
+                listed = next((s for s in promised[name] if self._promises(s, stretch)), None)
                 kind = "DEAD" if self._is_left_over(stretch) else "SP"
-                own = said.id if said else f"{kind}-{cable}-{numbers[cable]}{next(letters)}"
+                own = listed.id if listed else f"{kind}-{cable}-{numbers[cable]}{next(letters)}"
                 yield (name, stretch.start), own
 
     def _promises(self, spare: Spare, stretch: Stretch) -> bool:

@@ -28,7 +28,7 @@ def sensors(facts: Facts) -> Iterator[model.BuiltSensor]:
             wires=tuple(wire.name for wire in wires),
             marks=tuple(mark(wire) for wire in wires),
             behind=tuple(conductor.name for conductor, _ in named(facts, sensor.in_common)),
-            controllers=tuple(said.value for said in sensor.controllers),
+            controllers=tuple(name.value for name in sensor.controllers),
         )
 
 

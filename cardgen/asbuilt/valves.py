@@ -51,7 +51,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         polarity=(polarity.hot, polarity.common) if latching and polarity else (),
         decoder=_decoder(load),
         device=device,
-        notes=tuple(said.value for said in owner.notes) if isinstance(owner, Station) else (),
+        notes=tuple(name.value for name in owner.notes) if isinstance(owner, Station) else (),
         hot_way=tuple(_way(circuit.hot)) if circuit else (),
         back_way=tuple(_way(circuit.back)) if circuit else (),
         ring=circuit is not None and circuit.ring,
@@ -63,7 +63,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
 
 def _isolators(load: Load) -> Iterator[str]:
     if load.hot_end.of != load.controller and isinstance(load.owner, MasterValve):
-        yield from (said.value for said in load.owner.controllers)
+        yield from (name.value for name in load.owner.controllers)
 
 
 def _ohms(reading: ExpectedReading | None) -> Band | None:

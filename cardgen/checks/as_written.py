@@ -83,18 +83,18 @@ def _of_way(
 ) -> Iterator[_Slip]:
     legs = sorted(([s for s in way if isinstance(s, Leg)] for way in ways), key=len, reverse=True)
     traced = tuple(dict.fromkeys(leg.conductor.name for way in legs for leg in way))
-    written = [facts.wiring.by_words.get(said.value) for said in words]
+    written = [facts.wiring.by_words.get(named.value) for named in words]
     if {name for name in written if name} <= set(traced):
         return
     carrying = set(traced) | _in_rings(facts, load.hot_end if role == "hot" else load.back_end)
-    for said, name in zip(words, written, strict=True):
+    for named, name in zip(words, written, strict=True):
         if name is not None and name not in carrying:
             parts = next((leg.start for leg in legs[0] if leg.conductor.name not in written), "")
             yield _Slip(
                 owner=load.owner.id,
                 role=role,
                 name=name,
-                span=said.span,
+                span=named.span,
                 uses=_uses(facts, name, load.owner.id),
                 traced=traced,
                 box=parts if parts in facts.job.joints else "",

@@ -120,8 +120,8 @@ def _landed(facts: Facts, controller: str) -> list[_Landed]:
     places = {la.conductor.name: la.span for la in facts.wiring.commons[controller]}
     for load in facts.loads_on.get(controller, ()):
         for hop in load.back.hops if load.back else ():
-            said = load.owner.return_path[0].span if hasattr(load.owner, "return_path") else None
-            places.setdefault(hop.conductor.name, said or load.span)
+            written = load.owner.return_path[0].span if hasattr(load.owner, "return_path") else None
+            places.setdefault(hop.conductor.name, written or load.span)
     found: list[_Landed] = []
     for conductor in facts.conductors_at.get(controller, ()):
         name = conductor.name

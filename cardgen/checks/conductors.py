@@ -59,11 +59,11 @@ def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
     for loads in facts.loads_of.values():
         owner = loads[0].owner
         back = () if isinstance(owner, Station) else owner.return_path
-        for said in (*repeated(owner.hot), *repeated(back)):
-            yield _twice(said.value, said.span, owner.id)
+        for entry in (*repeated(owner.hot), *repeated(back)):
+            yield _twice(entry.value, entry.span, owner.id)
     for spare in facts.job.spares.values():
-        for said in repeated(spare.conductor):
-            yield _twice(said.value, said.span, spare.id)
+        for entry in repeated(spare.conductor):
+            yield _twice(entry.value, entry.span, spare.id)
     for controller in facts.job.controllers.values():
         seen: set[tuple[str, str, str]] = set()
         for common in controller.common:
@@ -172,7 +172,7 @@ def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
 def _free(facts: Facts, cable: str) -> str:
     """What is left in a cable, if anything; what a hot with another fault names is not."""
     words = facts.wiring.by_words
-    promised = {words.get(said.value) for s in facts.job.spares.values() for said in s.conductor}
+    promised = {words.get(entry.value) for s in facts.job.spares.values() for entry in s.conductor}
     named = set(words.values()) - promised
     free = facts.free_throughout - named
     spares = [c for c in facts.conductors_of.get(cable, ()) if c.name in free]
@@ -182,7 +182,7 @@ def _free(facts: Facts, cable: str) -> str:
 def spares_that_stop_short(facts: Facts) -> Iterator[Problem]:
     """A spare is promised in a box that it does not reach."""
     for spare in facts.job.spares.values():
-        found = [facts.wiring.by_words.get(said.value) for said in spare.conductor]
+        found = [facts.wiring.by_words.get(entry.value) for entry in spare.conductor]
         if None in found or not found or spare.id in facts.job.reported:
             continue
         first = facts.wiring.conductors[found[0] or ""]

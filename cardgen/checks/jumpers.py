@@ -34,7 +34,7 @@ def jumpers(facts: Facts) -> Iterator[Problem]:
 def _declared(facts: Facts, controller: Controller) -> Iterator[Problem]:
     strip = facts.strips[controller.id]
     for jumper in controller.jumpers:
-        names = [said.value for said in jumper.value]
+        names = [name.value for name in jumper.value]
         unknown = [said for said in jumper.value if said.value not in strip]
         for said in unknown:
             yield NO_SUCH_TERMINAL.at(
@@ -94,7 +94,7 @@ def linked_on_purpose(facts: Facts, ends: Iterable[End]) -> bool:
 
 
 def _sets(controller: Controller) -> list[set[str]]:
-    return [{said.value for said in jumper.value} for jumper in controller.jumpers]
+    return [{name.value for name in jumper.value} for jumper in controller.jumpers]
 
 
 def run_together(facts: Facts) -> Iterator[tuple[Load, ...]]:

@@ -31,11 +31,11 @@ def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
             continue  # a decoder makes its own pulses
         if coil.supply.value.kind is supply.kind:
             continue
-        said = loads[0].owner.coil
-        if said is None:
+        named = loads[0].owner.coil
+        if named is None:
             usual[controller.id, coil.id].append(owner)
         else:
-            yield _wrong_coil(owner, coil, controller, said.span)
+            yield _wrong_coil(owner, coil, controller, named.span)
     for (name, coil_id), owners in usual.items():
         controller = facts.job.controllers[name]
         assert controller.coil is not None
@@ -62,8 +62,8 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
     told: set[str] = set()
     for loads in facts.loads_of.values():
         load = loads[0]
-        said = load.owner.coil or facts.job.controllers[load.controller].coil
-        if load.coil is None and said is None and load.controller not in told:
+        named = load.owner.coil or facts.job.controllers[load.controller].coil
+        if load.coil is None and named is None and load.controller not in told:
             if load.controller in facts.wiring.reported or load.owner.id in facts.wiring.reported:
                 continue
             told.add(load.controller)

@@ -32,8 +32,8 @@ def sensors(facts: Facts) -> Iterator[Problem]:
         if sensor.id in facts.wiring.reported or not sensor.controllers:
             continue
         controller = facts.job.controllers[sensor.controllers[0].value]
-        if len({said.value for said in sensor.controllers}) > 1:
-            names = english_list(said.value for said in sensor.controllers)
+        if len({name.value for name in sensor.controllers}) > 1:
+            names = english_list(name.value for name in sensor.controllers)
             place = sensor.controllers[1].span
             yield SENSOR_SHARED.at(place, sensor=sensor.id, controllers=names)
         elif sensor.kind is SensorKind.FLOW:

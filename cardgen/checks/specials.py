@@ -37,7 +37,7 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
                 valve.terminal.span, valve=valve.id, terminal=valve.terminal.value
             )
             continue
-        if len({said.value for said in valve.controllers}) > 1:
+        if len({name.value for name in valve.controllers}) > 1:
             shared = _shared(valve)
             yield shared
             if shared.verdict is Verdict.ERROR:
@@ -64,8 +64,8 @@ def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
 
 
 def _shared(valve: MasterValve) -> Problem:
-    names = [said.value for said in valve.controllers]
-    bare = [name for name in names if name not in {said.value for said in valve.isolators}]
+    names = [name.value for name in valve.controllers]
+    bare = [name for name in names if name not in {name.value for name in valve.isolators}]
     if bare:
         return MASTER_VALVE_TIED.at(
             valve.controllers[1].span,

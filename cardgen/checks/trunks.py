@@ -238,7 +238,7 @@ def jumpers_on_commons(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """A declared jumper links C with a terminal that must be switched."""
     for controller in facts.job.controllers.values():
         for jumper in controller.jumpers:
-            names = [said.value for said in jumper.value]
+            names = [name.value for name in jumper.value]
             others = [name for name in names if name != COMMON_TERMINAL]
             if COMMON_TERMINAL not in names or not others:
                 continue

@@ -55,10 +55,13 @@ def decoders(facts: Facts) -> Iterator[Problem]:
         elif station.decoder:
             other = driven.setdefault(station.decoder.value, station.id)
             if other != station.id:
-                said = station.decoder
+                decoder_name = station.decoder
                 found.append(
                     DECODER_USED_TWICE.at(
-                        said.span, decoder=said.value, first=other, second=station.id
+                        decoder_name.span,
+                        decoder=decoder_name.value,
+                        first=other,
+                        second=station.id,
                     )
                 )
     yield from found
@@ -215,7 +218,7 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
     interval, most = controller.surge_interval, controller.surge_decoders
     if interval is None and most is None:
         return
-    units = {said.value for said in facts.job.surge_units}
+    units = {name.value for name in facts.job.surge_units}
     boxes = {d.box.value for d in facts.job.decoders.values()}
     span: Span = controller.span
     for box, meters, count in _since_surge(facts, controller.id, home, units, boxes):

@@ -37,10 +37,10 @@ def run(options: Options) -> int:
         if options.format != "json":  # whose standard error another program reads
             print("No wires assigned. Fix the errors above first.", file=sys.stderr)
         return ERRORS
-    said = _write(found, text, options)  # first, so that a closed pipe does not prevent it
+    message = _write(found, text, options)  # first, so that a closed pipe does not prevent it
     _show(found, options)
     if options.format != "json":
-        print(said)
+        print(message)
     return CLEAN
 
 

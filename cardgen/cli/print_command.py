@@ -87,18 +87,18 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _distance(said: str) -> Meters:
+def _distance(typed: str) -> Meters:
     """From how far a tag is read.
 
     Raises:
         UserError: if that is not a length, or from too near or too far.
     """
     try:
-        meters = LENGTH.parse(said).meters
+        meters = LENGTH.parse(typed).meters
     except BadValue as bad:
         raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
     if not NEAREST <= meters <= FARTHEST:
-        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {said}"
+        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {typed}"
         raise UserError(f"--read-from: {sentence}")
     return meters
 

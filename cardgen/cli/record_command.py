@@ -40,8 +40,8 @@ class Options(JobOptions):
 
 def run(options: Options) -> int:
     layouts = layouts_folder(options.layouts)
-    said = options.language
-    languages = () if said is None else known_languages(said, layouts)
+    asked = options.language
+    languages = () if asked is None else known_languages(asked, layouts)
     request = RecordRequest(
         languages=languages,
         layouts=layouts,
@@ -68,8 +68,8 @@ def _summary(made: RecordFiles) -> str:
     pages = sum(name.endswith(".html") for name in made.files)
     numbers = [str(revision.revision) for revision in made.history.revisions]
     noun = "revision" if len(numbers) == 1 else "revisions"
-    said = (
+    counted = (
         f"{pages} pages in {english_list(made.history.languages)}, {noun} {english_list(numbers)}"
     )
     results = len(made.history.results)
-    return f"{said}, {results} readings" if results else said
+    return f"{counted}, {results} readings" if results else counted

@@ -71,25 +71,25 @@ def layouts_folder(named: Path | None) -> Path | None:
     return folder
 
 
-def chosen_languages(said: str, folder: Path | None) -> tuple[str, ...]:
+def chosen_languages(typed: str, folder: Path | None) -> tuple[str, ...]:
     """The languages of a card.
 
     Raises:
         UserError: if they are not known, or more than two.
     """
-    found = known_languages(said, folder)
+    found = known_languages(typed, folder)
     if len(found) > MOST_LANGUAGES:
         raise UserError(f"a card has room for two languages, not for {len(found)}")
     return found
 
 
-def known_languages(said: str, folder: Path | None) -> tuple[str, ...]:
+def known_languages(typed: str, folder: Path | None) -> tuple[str, ...]:
     """The languages of `en,es`, each once.
 
     Raises:
         UserError: at the first that is not known.
     """
-    found = tuple(dict.fromkeys(part.strip() for part in said.split(",")))
+    found = tuple(dict.fromkeys(part.strip() for part in typed.split(",")))
     known = languages(folder)
     strange = next((name for name in found if name not in known), None)
     if strange is not None:

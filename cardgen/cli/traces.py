@@ -112,9 +112,9 @@ def _between(step: ThroughContact | ThroughPigtail) -> str:
         return f"contact of sensor {step.sensor}"
     pigtail = step.pigtail
     return f"pigtail {pigtail.id} in {step.at}, " + ", ".join(
-        str(said)
-        for said in (pigtail.color and pigtail.color.word, pigtail.length, pigtail.gauge)
-        if said
+        str(detail)
+        for detail in (pigtail.color and pigtail.color.word, pigtail.length, pigtail.gauge)
+        if detail
     )
 
 

@@ -47,8 +47,8 @@ def resolve(job: Job, report: Report) -> None:
 def _of_unread_runs(job: Job, report: Report) -> Iterator[Reference]:
     """A run of which one leg cannot be read names its places all the same."""
     places = {**job.controllers, **job.boxes}
-    for said in report.named:
-        yield Reference("", said.value, said.span, "controller or box", places)
+    for place in report.named:
+        yield Reference("", place.value, place.span, "controller or box", places)
 
 
 def _reads_like(broken: str, name: str) -> bool:
@@ -63,14 +63,14 @@ def _references(job: Job) -> Iterator[Reference]:
     places = {**job.controllers, **job.boxes}
 
     def to(
-        owner: str, said: Iterable[Written[str] | None], what: str, among: Mapping[str, Any]
+        owner: str, entries: Iterable[Written[str] | None], what: str, among: Mapping[str, Any]
     ) -> Iterator[Reference]:
-        for one in said:
-            if one is not None:
-                yield Reference(owner, one.value, one.span, what, among)
+        for entry in entries:
+            if entry is not None:
+                yield Reference(owner, entry.value, entry.span, what, among)
 
-    def between(owner: str, said: Iterable[ConductorWords]) -> Iterator[Reference]:
-        for words in said:
+    def between(owner: str, entries: Iterable[ConductorWords]) -> Iterator[Reference]:
+        for words in entries:
             for name in (words.begins, words.ends):
                 if name:
                     yield Reference(owner, name, words.span, "controller or box", places)
@@ -136,7 +136,9 @@ def _names_used_twice(job: Job, report: Report) -> None:
 
 
 def _listed_twice(job: Job, report: Report) -> None:
-    lists = [said for m in job.master_valves.values() for said in (m.controllers, m.isolators)]
+    lists = [
+        entries for m in job.master_valves.values() for entries in (m.controllers, m.isolators)
+    ]
     lists += [sensor.controllers for sensor in job.sensors.values()]
     for names in (*lists, job.surge_units):
         first: dict[str, Span] = {}

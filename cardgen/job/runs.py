@@ -134,8 +134,8 @@ class ConductorShape(Shape[ConductorWords]):
             return None
         words, *rest = re.split(r"\s+(from|to)(?:\s+|$)", text)
         keys, names = rest[::2], rest[1::2]
-        said = dict(zip(keys, names, strict=True))
-        begins, ends = said.get("from", ""), said.get("to", "")
+        place_of = dict(zip(keys, names, strict=True))
+        begins, ends = place_of.get("from", ""), place_of.get("to", "")
         wrong = ""
         if self.whole and keys:
             wrong = "stretch"

@@ -156,8 +156,8 @@ def _known(value: object) -> Any:
         case BuiltSpare():
             return value.id, value.mark, value.first, value.last, value.reserved_for
         case BuiltSensor():
-            said = value.id, value.kind, value.where, value.contact
-            return *said, value.in_common, value.wires
+            identity = value.id, value.kind, value.where, value.contact
+            return *identity, value.in_common, value.wires
         case Terminal():
             return value.name, value.use, value.owners, frozenset(value.linked)
         case tuple():

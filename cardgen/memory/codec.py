@@ -41,9 +41,9 @@ def loaded(kind: type, value: Any, *, form: int | None = None) -> Any:
         BadStoredValue: if it is not what `dumped` made of one.
     """
     if form is not None:
-        said = value.get("format") if isinstance(value, Mapping) else None
-        if type(said) is int and said != form:
-            raise OtherVersion(f"format {said}")
+        number = value.get("format") if isinstance(value, Mapping) else None
+        if type(number) is int and number != form:
+            raise OtherVersion(f"format {number}")
     return _loaded(kind, value)
 
 

@@ -60,10 +60,10 @@ def from_json(data: bytes) -> RevisionLog:
         BadStoredValue: if nothing did.
     """
     try:
-        said = json.loads(data)
+        content = json.loads(data)
     except (ValueError, RecursionError) as fault:
         raise BadStoredValue("no JSON") from fault
-    kept: _RevisionFile = loaded(_RevisionFile, said, form=FORMAT)
+    kept: _RevisionFile = loaded(_RevisionFile, content, form=FORMAT)
     results = tuple(map(_measured, kept.results))
     return RevisionLog(revisions=kept.revisions, languages=kept.languages, results=results)
 

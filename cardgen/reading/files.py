@@ -51,8 +51,8 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
         with path.open("rb") as stream:
             data = stream.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as error:
-        said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        return None, (FILE_UNREADABLE.at(start, reason=said.lower()),)
+        failure = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        return None, (FILE_UNREADABLE.at(start, reason=failure.lower()),)
     if len(data) > LARGEST_FILE:
         return None, (FILE_TOO_LARGE.at(start, most=LARGEST_FILE),)
     return decode(data, str(path))

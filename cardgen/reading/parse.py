@@ -213,8 +213,8 @@ def _syntax(error: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
     indent = here[: len(here) - len(here.lstrip(" \t"))]
     if "\t" in indent:
         return TAB.at(Span(name, line + 1, indent.index("\t") + 1), also=also)
-    said = str(error.problem or error)
-    way_out = next((way for sign, way in _SYNTAX_HELP if sign in said), _SYNTAX_OTHERWISE)
+    reason = str(error.problem or error)
+    way_out = next((way for sign, way in _SYNTAX_HELP if sign in reason), _SYNTAX_OTHERWISE)
     if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
         way_out = "the quote before this ends the value: put the whole value in the other quotes"
     return NOT_YAML.at(Span(name, line + 1, column + 1), also=also, way_out=way_out)

@@ -162,7 +162,7 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     places = tuple(stop.at for stop in cable.run)
     legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
 
-    def one(color: Insulation, gauge: Gauge, said: Cable | Single) -> Conductor:
+    def one(color: Insulation, gauge: Gauge, entry: Cable | Single) -> Conductor:
         return Conductor(
             cable=cable,
             insulation=color,
@@ -171,8 +171,8 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
             gauge=gauge,
             places=places,
             legs=legs,
-            construction=said.construction,
-            resistance=said.resistance,
+            construction=entry.construction,
+            resistance=entry.resistance,
         )
 
     if cable.gauge is not None:
@@ -188,7 +188,7 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
 
 
 def _singles(single: Single, like: Conductor) -> Iterator[Conductor]:
-    flags = [flag for said in single.flags for flag in said.value]
+    flags = [flag for entry in single.flags for flag in entry.value]
     for flag in flags:
         yield replace(like, flag=flag)
     if not flags:

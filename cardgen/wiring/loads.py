@@ -198,8 +198,8 @@ class Loads:
         """The conductors that `words` name; None after reporting those that name none."""
         found: list[Named] = []
         good = True
-        for said in words:
-            one = self._named(said)
+        for words_of_one in words:
+            one = self._named(words_of_one)
             if isinstance(one, Named):
                 found.append(one)
                 continue

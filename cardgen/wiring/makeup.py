@@ -84,8 +84,8 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
 def _landings(words: Iterable[ConductorWords], loads: Loads) -> tuple[Landing, ...]:
     """The stretches that words name; one from a place to the same place is none."""
     found = []
-    for said in words:
-        for landing in map(_landing, loads.find_all([said]) or ()):
+    for entry in words:
+        for landing in map(_landing, loads.find_all([entry]) or ()):
             if landing.begins < landing.ends:
                 found.append(landing)
             else:
@@ -140,9 +140,9 @@ def _shorten_singles(
                 goes_on = end.side == OUT and end._replace(side=IN) not in joint.ends
                 last[end.of] = max(last[end.of], index + goes_on)
     shared = {la.conductor.name for landings in commons.values() for la in landings}
-    said = [spare.conductor for spare in loads.job.spares.values()]
-    said += [sensor.conductors for sensor in loads.job.sensors.values()]
-    shared |= {one.conductor.name for words in said for one in loads.find_all(words) or ()}
+    lists = [spare.conductor for spare in loads.job.spares.values()]
+    lists += [sensor.conductors for sensor in loads.job.sensors.values()]
+    shared |= {one.conductor.name for words in lists for one in loads.find_all(words) or ()}
     for name, index in last.items():
         conductor = catalog.by_name[name]
         bundle = conductor.cable.singles
@@ -166,7 +166,7 @@ def _promised(single: Single, conductor: Conductor) -> bool:
         return False
     if not single.flags:
         return not conductor.flag
-    return any(conductor.flag in said.value for said in single.flags)
+    return any(conductor.flag in name.value for name in single.flags)
 
 
 def _join_hots(usual: UsualMakeup, loads: Loads) -> None:

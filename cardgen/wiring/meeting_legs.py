@@ -23,7 +23,7 @@ def put_together(job: Job, catalog: Catalog) -> Together:
         at = written.id
         groups: list[tuple[End, ...]] = []
         for joint in written.joints:
-            ends = [e for said in joint.value for e in _ends(said.value, at, catalog)]
+            ends = [e for entry in joint.value for e in _ends(entry.value, at, catalog)]
             ends += [End(s.value, at, "") for s in joint.value if s.value in job.pigtails]
             groups.append(tuple(ends))
         for ends_together in merged(groups):

@@ -140,17 +140,17 @@ class _Way:
 
     def _takeover_as_said(self, one: Named, following: Named) -> int | Problem:
         c, after = one.conductor, following.conductor
-        said = [c.places[one.ends]] if one.ends is not None else []
-        said += [after.places[following.begins]] if following.begins is not None else []
-        at = said[0]
-        if at != said[-1]:
+        places_named = [c.places[one.ends]] if one.ends is not None else []
+        places_named += [after.places[following.begins]] if following.begins is not None else []
+        at = places_named[0]
+        if at != places_named[-1]:
             return HOT_UNCLEAR.at(
                 following.span,
                 variant="two boxes",
                 conductor=c.name,
                 at=at,
                 following=after.name,
-                other=said[-1],
+                other=places_named[-1],
             )
         for conductor in (c, after):
             if at not in conductor.places:

@@ -169,11 +169,11 @@ class Uses:
             if load.back_end.of not in job.controllers:
                 yield load.back_end, Use(role=Role.RETURN, of=load.owner.id)
         for sensor in job.sensors.values():
-            for said in sensor.conductors:
-                name = self.wiring.by_words.get(said.value)
+            for named in sensor.conductors:
+                name = self.wiring.by_words.get(named.value)
                 if name is not None:
                     places = self.wiring.conductors[name].places
-                    first = said.begins if said.begins in places[:-1] else places[0]
+                    first = named.begins if named.begins in places[:-1] else places[0]
                     yield End(name, first, OUT), Use(role=Role.SENSOR, of=sensor.id)
 
     def _owners(self) -> dict[End, list[str]]:
@@ -226,7 +226,7 @@ class Uses:
 
 def on_terminals(sensor: Sensor, controller: str) -> bool:
     """It is on the sensor terminals of that controller, not in the common."""
-    return not sensor.in_common and any(said.value == controller for said in sensor.controllers)
+    return not sensor.in_common and any(named.value == controller for named in sensor.controllers)
 
 
 def _own_returns(circuits: Iterable[Circuit]) -> dict[tuple[str, int], tuple[Use, ...]]:

@@ -50,31 +50,31 @@ class WrittenMakeup:
             self._loose(pigtail)
 
     def _of_place(self, written: WrittenJoints) -> Iterator[Joint]:
-        for said in written.joints:
+        for listed in written.joints:
             ends: list[End] = []
             which: set[int] = set()
-            for words in said.value:
+            for words in listed.value:
                 ends.extend(self._ends(words, written.id))
                 which |= {number for number in (self._which(words, written.id),) if number}
             if len(which) > 1:
-                self.problems.append(JOINT.at(said.value[-1].span, variant="two terminals"))
+                self.problems.append(JOINT.at(listed.value[-1].span, variant="two terminals"))
             doubled = [e.of for e in ends if e.side == PIGTAIL_SIDES[1] and _has_first(e, ends)]
             if doubled:
-                place = said.value[-1].span
+                place = listed.value[-1].span
                 fault = JOINT.at(place, variant="pigtail on itself", pigtail=doubled[0])
                 self.problems.append(fault)
             if ends:
                 yield Joint(
                     at=written.id,
                     ends=tuple(ends),
-                    span=said.span,
+                    span=listed.span,
                     as_built=True,
                     which=next(iter(which), 0),
                 )
 
-    def _which(self, said: Written[str], at: str) -> int:
+    def _which(self, named: Written[str], at: str) -> int:
         """The number in `C 2`, where the strip has several C; else 0."""
-        name, _, number = said.value.partition(" ")
+        name, _, number = named.value.partition(" ")
         if at not in self._terminals or name != COMMON_TERMINAL or not number.isdecimal():
             return 0
         return int(number) if int(number) <= self._terminals[at].count(name) else 0
@@ -91,60 +91,60 @@ class WrittenMakeup:
         self.problems.append(fault)
         self.reported.add(at)
 
-    def _ends(self, said: Written[str], at: str) -> tuple[End, ...]:
-        found = self._named(said, at)
+    def _ends(self, named: Written[str], at: str) -> tuple[End, ...]:
+        found = self._named(named, at)
         if isinstance(found, Problem):
             self.problems.append(found)
             return ()
         for end in found:
             if end in self._taken and end.of != at:  # a terminal may hold several
                 also = (Also(span=self._taken[end], text="first joined here"),)
-                fault = END_IN_TWO_JOINTS.at(said.span, words=said.value, at=at, also=also)
+                fault = END_IN_TWO_JOINTS.at(named.span, words=named.value, at=at, also=also)
                 self.problems.append(fault)
                 return ()
-            self._taken[end] = said.span
+            self._taken[end] = named.span
         return found
 
-    def _named(self, said: Written[str], at: str) -> tuple[End, ...] | Problem:
-        first, _, rest = said.value.partition(" ")
+    def _named(self, named: Written[str], at: str) -> tuple[End, ...] | Problem:
+        first, _, rest = named.value.partition(" ")
         strip = self._terminals.get(at, ())
-        if said.value in strip:
-            return (End(at, at, said.value),)
+        if named.value in strip:
+            return (End(at, at, named.value),)
         if first == COMMON_TERMINAL and at in self._terminals and rest.isdecimal():
-            if self._which(said, at):
+            if self._which(named, at):
                 return (End(at, at, first),)
             count = strip.count(first)
-            return JOINT.at(said.span, variant="no such C", at=at, count=count, words=said.value)
+            return JOINT.at(named.span, variant="no such C", at=at, count=count, words=named.value)
         if first in self.job.pigtails and first not in self._told:
-            return self._pigtail(self.job.pigtails[first], rest, said, at)
+            return self._pigtail(self.job.pigtails[first], rest, named, at)
         if first in self.loads:
-            return self._lead(self.loads[first], rest, said, at)
+            return self._lead(self.loads[first], rest, named, at)
         if first in self.job.decoders:
             return self._one_of(
-                first, rest, PATH_SIDES, said, at, self.job.decoders[first].box.value
+                first, rest, PATH_SIDES, named, at, self.job.decoders[first].box.value
             )
         if first in self.job.sensors:
-            return self._one_of(first, rest, CONTACT_SIDES, said, at, at)
+            return self._one_of(first, rest, CONTACT_SIDES, named, at, at)
         if first in self._told:
             self.reported.add(at)
             return ()
         if first in self.job.stations:
             valves = ", ".join(self.job.stations[first].valves)
-            return JOINT.at(said.span, variant="several valves", station=first, valves=valves)
-        return self._conductor(said, at)
+            return JOINT.at(named.span, variant="several valves", station=first, valves=valves)
+        return self._conductor(named, at)
 
     def _one_of(
-        self, of: str, side: str, sides: tuple[str, ...], said: Written[str], at: str, home: str
+        self, of: str, side: str, sides: tuple[str, ...], named: Written[str], at: str, home: str
     ) -> tuple[End, ...] | Problem:
         if side not in sides:
             ways = " or ".join(f"'{of} {s}'" for s in sides)
-            return JOINT.at(said.span, variant="which lead", words=said.value, ways=ways)
+            return JOINT.at(named.span, variant="which lead", words=named.value, ways=ways)
         if home != at:
-            return JOINT.at(said.span, variant="elsewhere", what=of, box=home, at=at)
+            return JOINT.at(named.span, variant="elsewhere", what=of, box=home, at=at)
         return (End(of, at, side),)
 
     def _pigtail(
-        self, pigtail: Pigtail, side: str, said: Written[str], at: str
+        self, pigtail: Pigtail, side: str, named: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         if pigtail.at.value != at:
             if (pigtail.id, at) in self._misplaced:
@@ -153,16 +153,18 @@ class WrittenMakeup:
             self._misplaced.add((pigtail.id, at))
             self.reported.add(pigtail.at.value)
             box = pigtail.at.value
-            return JOINT.at(said.span, variant="elsewhere", what=pigtail.id, box=box, at=at)
+            return JOINT.at(named.span, variant="elsewhere", what=pigtail.id, box=box, at=at)
         if side:
-            return JOINT.at(said.span, variant="pigtail end", words=said.value, pigtail=pigtail.id)
+            return JOINT.at(
+                named.span, variant="pigtail end", words=named.value, pigtail=pigtail.id
+            )
         self._mentions[pigtail.id] += 1
         if self._mentions[pigtail.id] > 2:
-            return JOINT.at(said.span, variant="pigtail too often", pigtail=pigtail.id)
+            return JOINT.at(named.span, variant="pigtail too often", pigtail=pigtail.id)
         return (End(pigtail.id, at, PIGTAIL_SIDES[self._mentions[pigtail.id] - 1]),)
 
     def _lead(
-        self, load: Load, side: str, said: Written[str], at: str
+        self, load: Load, side: str, named: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         isolated = side in (load.hot_end.side, load.back_end.side) and load.hot_end.of == load.id
         if isolated and at in self.job.controllers:
@@ -173,18 +175,18 @@ class WrittenMakeup:
                 return ()
             self._misplaced.add((load.id, at))
             what = f"the valve of {load.id}"
-            return JOINT.at(said.span, variant="elsewhere", what=what, box=load.box, at=at)
+            return JOINT.at(named.span, variant="elsewhere", what=what, box=load.box, at=at)
         sides = (load.hot_lead.side, load.back_lead.side)
         if load.hot_lead.side != "lead 1":
-            return self._one_of(load.id, side, sides, said, at, at)
+            return self._one_of(load.id, side, sides, named, at, at)
         if side and self._polarity_missing(load):
             self.reported.add(at)
             return ()
         if side:
-            return JOINT.at(said.span, variant="no lead", words=said.value, valve=load.id)
+            return JOINT.at(named.span, variant="no lead", words=named.value, valve=load.id)
         self._mentions[load.id] += 1
         if self._mentions[load.id] > 2:
-            return JOINT.at(said.span, variant="lead too often", valve=load.id)
+            return JOINT.at(named.span, variant="lead too often", valve=load.id)
         return (End(load.id, at, sides[self._mentions[load.id] - 1]),)
 
     def _polarity_missing(self, load: Load) -> bool:
@@ -193,34 +195,34 @@ class WrittenMakeup:
         latching = controller.supply.value.kind is SupplyKind.LATCHING
         return latching and controller.polarity is None
 
-    def _conductor(self, said: Written[str], at: str) -> tuple[End, ...] | Problem:
-        words, _, last = said.value.rpartition(" ")
+    def _conductor(self, named: Written[str], at: str) -> tuple[End, ...] | Problem:
+        words, _, last = named.value.rpartition(" ")
         side = last if last in (IN, OUT) else ""
-        found = self.catalog.find(words if side else said.value, said.span)
+        found = self.catalog.find(words if side else named.value, named.span)
         if found is None:
             self.reported.add(at)
             return ()
         if isinstance(found, Problem):
-            return self._no_thing(said, at) if found.code == UNKNOWN_NAME.code else found
-        return self._ends_of(found, side, said, at)
+            return self._no_thing(named, at) if found.code == UNKNOWN_NAME.code else found
+        return self._ends_of(found, side, named, at)
 
-    def _no_thing(self, said: Written[str], at: str) -> Problem:
+    def _no_thing(self, named: Written[str], at: str) -> Problem:
         """Neither conductor nor valve; with what it may be, or an example of what to write."""
-        near = nearest(said.value.partition(" ")[0], [*self.loads, *self.job.cables])
+        near = nearest(named.value.partition(" ")[0], [*self.loads, *self.job.cables])
         here = (c.name for c in self.catalog.by_name.values() if at in c.places)
         example = next(here, "")
         no_cable = "" if example else "no cable"
         variant = "perhaps" if near else no_cable
         return JOINT.at(
-            said.span, variant=variant, words=said.value, near=near, example=example, at=at
+            named.span, variant=variant, words=named.value, near=near, example=example, at=at
         )
 
     def _ends_of(
-        self, conductor: Conductor, side: str, said: Written[str], at: str
+        self, conductor: Conductor, side: str, named: Written[str], at: str
     ) -> tuple[End, ...] | Problem:
         if at not in conductor.places:
             return JOINT.at(
-                said.span,
+                named.span,
                 variant="does not come",
                 conductor=conductor.name,
                 at=at,
@@ -232,7 +234,7 @@ class WrittenMakeup:
         chosen = tuple(end for end in ends if end.side == side)
         if not chosen:
             variant = "begins" if side == IN else "ends"
-            return JOINT.at(said.span, variant=variant, conductor=conductor.name, at=at)
+            return JOINT.at(named.span, variant=variant, conductor=conductor.name, at=at)
         return chosen
 
 

@@ -129,4 +129,4 @@ class BuiltValve:
             "tied": self.tied,
             "device": self.device,
         }
-        return {name: said for name, said in known.items() if said}
+        return {name: detail for name, detail in known.items() if detail}

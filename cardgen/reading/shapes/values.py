@@ -74,16 +74,16 @@ class Whole(Parsed[int]):
         super().__init__(what, self._parse)
 
     def _parse(self, text: str) -> int:
-        said: dict[str, Any] = {
+        values: dict[str, Any] = {
             "what": self.what,
             "text": short(text),
             "least": self.least,
             "most": self.most,
         }
         if not re.fullmatch("-?[0-9]+", text):
-            raise BadValue(VALUE, "not whole", **said)
+            raise BadValue(VALUE, "not whole", **values)
         if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
-            raise BadValue(OUT_OF_RANGE, "whole", **said)
+            raise BadValue(OUT_OF_RANGE, "whole", **values)
         return int(text)
 
     def schema(self) -> Schema:
@@ -170,8 +170,8 @@ def _parse_identifier(text: str) -> str:
     for character in text:
         if not character.isascii():
             title = unicodedata.name(character, "an unknown character").lower()
-            said = {"text": short(text), "character": character, "title": title}
-            raise BadValue(LOOK_ALIKE_CHARACTER, **said)
+            values = {"text": short(text), "character": character, "title": title}
+            raise BadValue(LOOK_ALIKE_CHARACTER, **values)
     plain = re.sub("[^A-Za-z0-9._-]+", "-", text).strip("-._")
     if re.fullmatch(_IDENTIFIER, plain):
         raise BadValue(NAME, text=short(text), plain=plain)
