@@ -42,6 +42,9 @@ def test_square_millimeters_where_the_job_is_metric() -> None:
     # 300 m: 10 ohm / 0.6 km is 16.7 ohm/km; 1 mm2 has 18.1 at most, 1.5 mm2 has 12.1.
     assert least(text) == ["1.5 mm2", "1.5 mm2"]
     assert least(text.replace("14 AWG", "2.5 mm2")) == ["1.5 mm2", "1.5 mm2"]
+    # 150 m: 33.3 ohm/km; 0.5 mm2 has 36.0 at most, 0.75 mm2 has 24.5 (IEC 60228, class 1).
+    near = text.replace("120 m", "60 m").replace("180 m", "90 m")
+    assert least(near) == ["0.75 mm2", "0.75 mm2"]
 
 
 def test_a_warm_conductor_needs_to_be_thicker() -> None:

@@ -64,6 +64,34 @@ def test_a_master_valve_adds_its_current_on_the_shared_common() -> None:
     assert running.high["A1"] > running.low["A1"]
 
 
+RING = """
+job: {code: DEMO-1, site: Demo Court, revision: 1, date: 2026-03-14}
+record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
+coils: {usual: {supply: 24 V AC, resistance: 30 ohm, inrush: 0.36 A, holding: 0.23 A}}
+controllers:
+  A: {place: shed, supply: 24 V AC, stations: 4, coil: usual, common: [K1 white, K2 pink]}
+cables:
+  K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 400 ft, VB-1, 400 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [pink, gray], run: [A, 800 ft, VB-2]}
+boxes: {VB-1: {}, VB-2: {}}
+stations: {A1: {area: lawn, box: VB-1, hot: K1 red}}
+joints: {VB-2: [[K1 white, K2 pink]]}
+"""
+
+
+def test_a_ring_carries_the_current_both_ways() -> None:
+    """By hand: 400 ft of hot; 400 ft of common beside 1,200 ft of it, which is 300 ft."""
+    facts = examine_text(RING).facts
+    assert facts and facts.circuits["A1"].ring
+    wire = 6.385 / 1000 * (400 + 300)  # 18 AWG at 20 C, 20 C wire table
+    impedance = complex(30, ((24 / 0.23) ** 2 - 30**2) ** 0.5)
+    running = facts.running["A1"]
+    assert running.low["A1"] < 24 - 0.23 * wire  # as if one way had to carry all of it
+    assert running.high["A1"] == pytest.approx(
+        24 * abs(impedance) / abs(impedance + wire), abs=0.002
+    )
+
+
 def test_a_normally_open_master_valve_is_not_on_while_a_station_runs() -> None:
     facts = examine_text(sample("heron")).facts
     assert facts
