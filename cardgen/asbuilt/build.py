@@ -46,4 +46,5 @@ def as_built(facts: Facts) -> AsBuilt:
         connectors=tuple(connectors(facts)),
         decoders=len(job.decoders),
         surge_units=tuple(said.value for said in job.surge_units),
+        slack=job.slack,
     )

@@ -14,7 +14,7 @@ from cardgen.cards.box_tags import box_tags
 from cardgen.cards.flags import flags
 from cardgen.cards.lengths import both, in_units
 from cardgen.cards.printable import Printable
-from cardgen.cards.slack import with_slack
+from cardgen.cards.pulled_lengths import with_slack
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.units import Length, LengthUnit, Meters
 from cardgen.words import Text

@@ -12,6 +12,7 @@ from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, B
 from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
+from cardgen.trade.slack import Slack
 from cardgen.wiring.uses import Role, Use
 
 
@@ -62,6 +63,7 @@ class AsBuilt:
     connectors: tuple[BuiltConnector, ...] = ()
     decoders: int = 0
     surge_units: tuple[str, ...] = ()
+    slack: Slack = Slack()
 
     @property
     def valves(self) -> Iterator[BuiltValve]:
