@@ -116,7 +116,13 @@ class _Strip:
         pigtail = min(gauges, key=resistance)
         held = held_by(self.facts, Counter((*gauges, pigtail)))
         counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))
-        return replace(common, counts=counts, held=held.id, rating=held.rating)
+        return replace(
+            common,
+            counts=counts,
+            held=held.id,
+            rating=held.rating,
+            pigtail_gauge=str(pigtail),
+        )
 
     def _wire(self, landed: LandingEnd) -> model.Landed:
         end, by, behind = landed

@@ -1,23 +1,72 @@
-"""How much more cable is ordered than the runs are long.
-
-24 in at each valve: WSU construction standard 32 80 00, public.  10 % of the run, and a coil for
-every 200 ft: common practice, no source; that the coil takes 24 in too is assumed.
-"""
+"""How much wire is ordered for a piece that is pulled from place to place, slack and all."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
 
-from cardgen.units import Length, LengthUnit, Meters
-
-EXTRA = 0.10
-COIL = Length(2.0, LengthUnit.FEET)
-COIL_EVERY = Length(200.0, LengthUnit.FEET)
+from cardgen.asbuilt import AsBuilt
+from cardgen.trade.slack import Slack
+from cardgen.units import Meters
 
 
-def with_slack(legs: Iterable[float], valves: int) -> Meters:
-    """The legs, in meters, of one cable or conductor that serves so many valves."""
-    lengths = tuple(legs)
-    coils = valves + sum(math.floor(each / COIL_EVERY.meters + 1e-9) for each in lengths)
-    return Meters(sum(lengths) * (1 + EXTRA) + coils * COIL.meters)
+class LegEnd(StrEnum):
+    """Where a leg begins or ends."""
+
+    BOX = "box"
+    CONTROLLER = "controller"
+    GROUND = "ground"  # a splice without a box: the wire stays in the trench
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A cable, or one single of a bundle.
+
+    Attributes:
+        legs: in meters; box_ends, controller_ends: of how many ends of legs there is slack.
+        valves: how many it serves.
+    """
+
+    legs: tuple[float, ...]
+    box_ends: int
+    controller_ends: int
+    valves: int
+
+    @property
+    def run(self) -> Meters:
+        return Meters(sum(self.legs))
+
+    def loops(self, slack: Slack) -> int:
+        """One for each full length of a leg."""
+        return sum(math.floor(leg / slack.coil_every.meters + 1e-9) for leg in self.legs)
+
+    def ordered(self, slack: Slack) -> Meters:
+        return Meters(
+            self.run * (1 + slack.run)
+            + self.valves * slack.valve.meters
+            + self.loops(slack) * slack.coil.meters
+            + self.box_ends * slack.box_end.meters
+            + self.controller_ends * slack.controller_end.meters
+        )
+
+
+def piece(known: AsBuilt, places: Sequence[str], legs: Sequence[float], valves: int) -> Piece:
+    """What is pulled through these places: each leg has two ends."""
+    ends = Counter(_end(known, place) for place in (*places[:-1], *places[1:]))
+    return Piece(
+        legs=tuple(legs),
+        box_ends=ends[LegEnd.BOX],
+        controller_ends=ends[LegEnd.CONTROLLER],
+        valves=valves,
+    )
+
+
+def _end(known: AsBuilt, place: str) -> LegEnd:
+    """A controller that hangs in a box has no more wall before it than the box has depth."""
+    controller = known.controller.get(place)
+    if controller is not None:
+        return LegEnd.BOX if controller.box else LegEnd.CONTROLLER
+    return LegEnd.GROUND if known.box[place].buried else LegEnd.BOX

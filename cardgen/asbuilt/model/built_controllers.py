@@ -47,6 +47,7 @@ class Terminal:
         counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
             with a pigtail; held, rating: the connector that takes them, as of a joint, empty where
             a sensor's lead is among them.
+        pigtail_gauge: of the pigtail that is assumed there; empty where nothing tells it.
         pigtails: those that the job says are on it; then none is assumed.
     """
 
@@ -59,6 +60,7 @@ class Terminal:
     held: str = ""
     rating: str = ""
     pigtails: tuple[str, ...] = ()
+    pigtail_gauge: str = ""
 
     def beside(self, wire: Landed) -> int:
         """How many wires are in the connector of one, with it."""
