@@ -180,9 +180,7 @@ class _Strip:
             landed = self.landed.get((side.upper(), 1), NOTHING)
             for each in landed.ends:
                 wires = (self._wire(each),)
-                yield model.Terminal(
-                    name=side, use="path", wires=wires, pigtails=landed.pigtails
-                )
+                yield model.Terminal(name=side, use="path", wires=wires, pigtails=landed.pigtails)
 
     def _addresses(self) -> Iterator[model.Terminal]:
         for owner, loads in self.facts.loads_of.items():

@@ -34,7 +34,7 @@ class TerminalWires:
     pigtails: tuple[str, ...]
 
 
-class Way(NamedTuple):
+class LandingWay(NamedTuple):
     """The terminals that a joint is on, and what lies between: pigtails, a sensor's contact."""
 
     keys: list[Key]
@@ -65,17 +65,19 @@ def landings(facts: Facts, controller: str) -> dict[Key, TerminalWires]:
     }
 
 
-def _reached(facts: Facts, controller: str) -> dict[int, Way]:
+def _reached(facts: Facts, controller: str) -> dict[int, LandingWay]:
     """By number of a joint the terminals it is on, with the fewest pigtails that lead there.
 
     What is behind a contact in the common is on the C before it; on the first where none is.
     """
     joints = facts.joints_at.get(controller, [])
     links = _links(facts, joints)
-    found: dict[int, Way] = {}
-    terminals = {number: Way(_keys(joint, controller)) for number, joint in enumerate(joints)}
+    found: dict[int, LandingWay] = {}
+    terminals = {
+        number: LandingWay(_keys(joint, controller)) for number, joint in enumerate(joints)
+    }
     contacts = {
-        number: Way([(COMMON_TERMINAL, 1)], behind=sensor)
+        number: LandingWay([(COMMON_TERMINAL, 1)], behind=sensor)
         for number, joint in enumerate(joints)
         for sensor in [next((e.of for e in joint.ends if e.side in CONTACT_SIDES), "")]
         if sensor
@@ -93,7 +95,7 @@ def _reached(facts: Facts, controller: str) -> dict[int, Way]:
     return found
 
 
-def _beyond(facts: Facts, way: Way, name: str) -> Way:
+def _beyond(facts: Facts, way: LandingWay, name: str) -> LandingWay:
     """The way to a joint on the other side of a pigtail or of a sensor's contact."""
     if name in facts.job.pigtails:
         return way._replace(by=(*way.by, name))

@@ -6,6 +6,7 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
+from cardgen.asbuilt import BuiltBox, BuiltController
 from cardgen.cards.material import Material, a_tenth_more
 from cardgen.cards.printable import Printable
 from cardgen.cards.wire_materials import by_decoder
@@ -73,22 +74,28 @@ def _caps(printable: Printable) -> Iterator[Material]:
 def _pigtails(printable: Printable) -> Iterator[Material]:
     """By gauge and length, with the places; at C one for each terminal that takes several wires."""
     words, known = printable.words, printable.asbuilt
-    found: dict[tuple[str, str], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
-    for place in (*known.boxes, *known.controllers):
+    found: dict[tuple[str, str], list[tuple[int, Text]]] = defaultdict(list)
+    places: tuple[BuiltBox | BuiltController, ...] = (*known.boxes, *known.controllers)
+    for place in places:
+        names: dict[tuple[str, str], list[str]] = defaultdict(list)
         for pigtail in place.pigtails:
-            found[pigtail.gauge, pigtail.length][place.id].append(pigtail.id)
+            names[pigtail.gauge, pigtail.length].append(pigtail.id)
+        for size, mine in names.items():
+            found[size].append((len(mine), words.same(_at(place.id, mine))))
     for controller in known.controllers:
         for terminal in controller.terminals:
             if terminal.takes_pigtail:
-                found[terminal.pigtail_gauge, ""][controller.id].append(terminal.name)
+                at_terminal = {"terminal": terminal.name, "controller": controller.id}
+                where = words("materials.at terminal", **at_terminal)
+                found[terminal.pigtail_gauge, ""].append((1, where))
     for (gauge, length), at in found.items():
-        size = gauge or words("materials.gauge not given")
-        long = length or words("materials.length not given")
+        gauge_said = gauge or words("materials.gauge not given")
+        length_said = length or words("materials.length not given")
         yield Material(
             group="connectors",
-            what=words("materials.short wire", gauge=size, length=long),
-            quantity=sum(map(len, at.values())),
-            basis=_places(at.items()),
+            what=words("materials.short wire", gauge=gauge_said, length=length_said),
+            quantity=sum(number for number, _ in at),
+            basis=words.joined([where for _, where in at], "; "),
         )
 
 
@@ -101,10 +108,10 @@ def _jumpers(printable: Printable) -> Iterator[Material]:
             group="connectors",
             what=printable.words("materials.jumper"),
             quantity=sum(len(group) - 1 for each in groups.values() for group in each),
-            basis=_places(linked),
+            basis="; ".join(_at(name, each) for name, each in linked),
         )
 
 
-def _places(at: Iterable[tuple[str, list[str]]]) -> str:
-    """`VB-1: PT-1, PT-3; A: C`."""
-    return "; ".join(f"{place}: {', '.join(names)}" for place, names in at)
+def _at(place: str, names: Iterable[str]) -> str:
+    """`VB-1: PT-1, PT-3`."""
+    return f"{place}: {', '.join(names)}"

@@ -22,7 +22,7 @@ class LegEnd(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class PulledPiece:
     """A cable, or one single of a bundle.
 
     Attributes:
@@ -53,10 +53,10 @@ class Piece:
         )
 
 
-def piece(known: AsBuilt, places: Sequence[str], legs: Sequence[float], valves: int) -> Piece:
+def piece(known: AsBuilt, places: Sequence[str], legs: Sequence[float], valves: int) -> PulledPiece:
     """What is pulled through these places: each leg has two ends."""
     ends = Counter(_end(known, place) for place in (*places[:-1], *places[1:]))
-    return Piece(
+    return PulledPiece(
         legs=tuple(legs),
         box_ends=ends[LegEnd.BOX],
         controller_ends=ends[LegEnd.CONTROLLER],

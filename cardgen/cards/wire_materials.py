@@ -11,7 +11,7 @@ from cardgen.asbuilt.model.built_conductors import BuiltCable
 from cardgen.cards.lengths import both, in_units
 from cardgen.cards.material import Material
 from cardgen.cards.printable import Printable
-from cardgen.cards.pulled_lengths import Piece, piece
+from cardgen.cards.pulled_lengths import PulledPiece, piece
 from cardgen.cards.reels import Reels, cut_from
 from cardgen.units import Length, LengthUnit, Meters
 from cardgen.words import Text
@@ -21,7 +21,7 @@ from cardgen.words import Text
 class _Pull:
     """What is pulled of one kind: the pieces, and the cables or decoders they belong to."""
 
-    pieces: list[Piece] = field(default_factory=list)
+    pieces: list[PulledPiece] = field(default_factory=list)
     names: dict[str, None] = field(default_factory=dict)
 
 
@@ -41,7 +41,7 @@ def wires(printable: Printable) -> Iterator[Material]:
 
 def _pieces(
     printable: Printable, cable: BuiltCable, served: Mapping[str, set[str]]
-) -> Iterator[tuple[Text, Piece]]:
+) -> Iterator[tuple[Text, PulledPiece]]:
     """A jacketed cable is one piece; of a bundle each single."""
     words, inside = printable.words, printable.asbuilt.inside[cable.id]
     if not cable.bundle:
@@ -94,7 +94,7 @@ def _rounded(printable: Printable, meters: float) -> str:
     return both(*in_units(Meters(meters), LengthUnit(printable.asbuilt.unit), up=False))
 
 
-def _slack_at(printable: Printable, pieces: Iterable[Piece]) -> Iterator[Text]:
+def _slack_at(printable: Printable, pieces: Iterable[PulledPiece]) -> Iterator[Text]:
     """Where the slack is, as many times as it was reckoned."""
     words, slack, pulled = printable.words, printable.asbuilt.slack, tuple(pieces)
     counts = {
@@ -133,7 +133,7 @@ def _decoder_wires(printable: Printable) -> Iterator[Material]:
             pulls[kind].names[decoder.id] = None
             legs = (decoder.to_valve.meters,)
             pulled = piece(printable.asbuilt, places, legs, 1)
-            alone = Piece(legs=legs, box_ends=0, controller_ends=0, valves=0)
+            alone = PulledPiece(legs=legs, box_ends=0, controller_ends=0, valves=0)
             pulls[kind].pieces.append(alone if within else pulled)
         elif not within:
             unknown[kind][decoder.id] = None

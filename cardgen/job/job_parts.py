@@ -48,6 +48,7 @@ class BoxKind(StrEnum):
     VALVE = "valve box"
     SPLICE = "splice box"
     PULL = "pull box"
+    WALL = "wall box"
     BURIED = "buried splice"
 
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from cardgen.job import quantities
-from cardgen.problems import Span
 from cardgen.reading.shapes import BlockShape, Field, ListOf
 from cardgen.trade.slack import Slack
 
 USUAL = Slack()
 
 
-def _slack(*, span: Span, **said: Any) -> Slack:
-    return Slack(**said)
+def _slack(**said: Any) -> Slack:
+    """Without its place: no check looks at it."""
+    return Slack(**{name: value for name, value in said.items() if name != "span"})
 
 
 SLACK = BlockShape(
@@ -56,6 +56,4 @@ SLACK = BlockShape(
         help="tail where a leg begins or ends at a controller, '5 ft' if left out",
     ),
 )
-REELS = ListOf(
-    quantities.LENGTH, what="a list of reels", example="[500 ft, 1000 ft]", single=True
-)
+REELS = ListOf(quantities.LENGTH, what="a list of reels", example="[500 ft, 1000 ft]", single=True)

@@ -108,26 +108,29 @@ def _parse_length(text: str) -> Length:
 
 def _parse_pigtail(text: str) -> Length:
     """Beyond 30 ft it is a cable (assumed)."""
-    return _parse_short_length(text, "pigtail")
+    length = _short_length(text)
+    if not 0.01 <= length.meters <= 30 * METERS_PER_FOOT:
+        raise BadValue(OUT_OF_RANGE, "pigtail", text=short(text))
+    return length
 
 
 def _parse_slack(text: str) -> Length:
     """Also none at all; beyond 30 ft it is a leg (assumed)."""
     none = re.fullmatch(rf"0{{1,7}}(?:\.0{{1,6}})?\s*({_SHORT})", text)
     if none:
-        return Length(0, _SHORT_UNITS[none[1].lower()])
-    return _parse_short_length(text, "slack")
+        return Length(0.0, _SHORT_UNITS[none[1].lower()])
+    length = _short_length(text)
+    if not 0.01 <= length.meters <= 30 * METERS_PER_FOOT:
+        raise BadValue(OUT_OF_RANGE, "slack", text=short(text))
+    return length
 
 
-def _parse_short_length(text: str, variant: str) -> Length:
-    """Also in inches; `variant` is how one that is too long is refused."""
+def _short_length(text: str) -> Length:
+    """Also in inches."""
     amount, unit = _amount(text, "a length", ("in", "ft"))
     if unit.lower() not in _SHORT_UNITS:
         raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
-    length = Length(amount, _SHORT_UNITS[unit.lower()])
-    if not 0.01 <= length.meters <= 30 * METERS_PER_FOOT:
-        raise BadValue(OUT_OF_RANGE, variant, text=short(text))
-    return length
+    return Length(amount, _SHORT_UNITS[unit.lower()])
 
 
 def _parse_percent(text: str) -> float:

@@ -11,6 +11,14 @@ from dataclasses import dataclass
 from cardgen.units import Length, LengthUnit
 
 
+PART_OF_THE_RUN = 0.10
+AT_A_VALVE = Length(24.0, LengthUnit.INCHES)
+IN_A_COIL = Length(24.0, LengthUnit.INCHES)  # its length is assumed: that at a valve
+A_COIL_EVERY = Length(200.0, LengthUnit.FEET)
+BOX_DEPTH = Length(18.0, LengthUnit.INCHES)
+CONTROLLER_TAIL = Length(5.0, LengthUnit.FEET)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slack:
     """What a piece of wire is longer than its run, end by end.
@@ -30,9 +38,9 @@ class Slack:
         controller_end: where it begins or ends at a controller, up the wall and to the terminal.
     """
 
-    run: float = 0.10
-    valve: Length = Length(24, LengthUnit.INCHES)
-    coil: Length = Length(24, LengthUnit.INCHES)
-    coil_every: Length = Length(200, LengthUnit.FEET)
-    box_end: Length = Length(18, LengthUnit.INCHES)
-    controller_end: Length = Length(5, LengthUnit.FEET)
+    run: float = PART_OF_THE_RUN
+    valve: Length = AT_A_VALVE
+    coil: Length = IN_A_COIL
+    coil_every: Length = A_COIL_EVERY
+    box_end: Length = BOX_DEPTH
+    controller_end: Length = CONTROLLER_TAIL

@@ -140,7 +140,7 @@ def test_materials_of_the_small_job() -> None:
     assert cable.amount == "168 ft (52 m)"
     connectors = found["connectors", "connector: small, accepts 2–5 × 18 AWG"]
     assert (connectors.quantity, connectors.basis) == (10, "9 joints in boxes, + 10 %")
-    assert found["boxes", "valve box, rectangular"].basis == "VB-2, VB-3"
+    assert found["boxes", "valve box, 12 x 17 in"].basis == "VB-2, VB-3"
     assert found["devices", "valve, coil usual"].quantity == 6
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from cardgen.address import record_spelling
@@ -63,7 +63,7 @@ class AsBuilt:
     connectors: tuple[BuiltConnector, ...] = ()
     decoders: int = 0
     surge_units: tuple[str, ...] = ()
-    slack: Slack = Slack()
+    slack: Slack = field(default_factory=Slack)
 
     @property
     def valves(self) -> Iterator[BuiltValve]:

@@ -145,9 +145,13 @@ class BuiltController:
         for terminal in self.terminals:
             names = {terminal.name, *terminal.linked}
             if terminal.linked and not any(names & set(known) for known in found):
-                while more := {n for t in self.terminals if t.name in names for n in t.linked} - names:
+                while (
+                    more := {n for t in self.terminals if t.name in names for n in t.linked} - names
+                ):
                     names |= more
-                found.append(tuple(dict.fromkeys(t.name for t in self.terminals if t.name in names)))
+                found.append(
+                    tuple(dict.fromkeys(t.name for t in self.terminals if t.name in names))
+                )
         return tuple(found)
 
     @property
