@@ -140,8 +140,8 @@ def _decoder_wires(printable: Printable) -> Iterator[Material]:
     for kind, pull in pulls.items():
         yield _row(printable, kind, pull, ())
     for kind, names in unknown.items():
-        basis = words("materials.no length", names=", ".join(names))
-        yield Material(group="cables", what=kind, quantity=len(names), basis=basis)
+        what = words.joined([kind, words("materials.length not given")])
+        yield Material(group="cables", what=what, quantity=len(names), basis=", ".join(names))
 
 
 def by_decoder(printable: Printable) -> Mapping[str, BuiltValve]:

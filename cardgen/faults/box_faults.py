@@ -53,6 +53,7 @@ boxes:
 stations:
   A1: {area: front lawn, box: VB-1, hot: K1 red}
   A2: {area: side lawn, box: VB-2, hot: K1 blue}
+  A3: {area: back lawn, box: VB-2, hot: K1 green}
 """
 BOX_TOO_SMALL = Fault(
     code="box-too-small",
@@ -65,7 +66,7 @@ BOX_TOO_SMALL = Fault(
         "(common practice, no source)."
     ),
     fix="Set a rectangular box, or give each valve its own round one.",
-    wrong=_ROUND.replace("box: VB-2", "box: VB-1"),
+    wrong=_ROUND.replace("box: VB-2", "box: VB-1", 1),
     right=_ROUND,
 )
 

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 from cardgen.units import Length, LengthUnit
 
-
 PART_OF_THE_RUN = 0.10
 AT_A_VALVE = Length(24.0, LengthUnit.INCHES)
 IN_A_COIL = Length(24.0, LengthUnit.INCHES)  # its length is assumed: that at a valve
