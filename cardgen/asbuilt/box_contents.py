@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.joints import made_joints, union
-from cardgen.asbuilt.marks import mark, marks, pigtails
-from cardgen.asbuilt.metal import Metal, toward
+from cardgen.asbuilt.free_ends import passing_and_capped
+from cardgen.asbuilt.joints import made_joints
+from cardgen.asbuilt.marks import marks, pigtails
+from cardgen.asbuilt.metal import Metal
 from cardgen.asbuilt.model import built_boxes as model
 from cardgen.asbuilt.model.built_conductors import BuiltSpare, in_use
 from cardgen.asbuilt.places import neighbors
@@ -41,7 +42,7 @@ def _box(
     spares: list[BuiltSpare],
 ) -> model.BuiltBox:
     joints, unpaired, joined = _joints(facts, box)
-    passing, capped = _apart(metal, present, box.id, joined)
+    passing, capped = passing_and_capped(metal, present, box.id, joined)
     live = _live(metal, box.id, present)
     commons = {use.of for use in live if use.role is Role.COMMON}
     return model.BuiltBox(
@@ -54,8 +55,8 @@ def _box(
         buried=box.kind is BoxKind.BURIED,
         valves=tuple(valve(facts, load) for load in facts.loads_in.get(box.id, ())),
         joints=tuple(made_joints(facts, metal, joints)),
-        passing=tuple(passing),
-        capped=tuple(capped),
+        passing=passing,
+        capped=capped,
         spares=tuple(_seen_from(box.id, spare) for spare in spares),
         commons=tuple(c for c in facts.job.controllers if c in commons),
         neighbors=tuple(neighbors(facts.cables_at.get(box.id, ()), box.id)),
@@ -84,37 +85,6 @@ def _joints(facts: Facts, box: Box) -> tuple[list[Joint], tuple[model.Unpaired, 
 def _is_joint(facts: Facts, joint: Joint) -> bool:
     """Something is joined in it; with a pigtail that leads to it there is."""
     return len(joint.ends) > 1 or any(end.of in facts.job.pigtails for end in joint.ends)
-
-
-def _apart(
-    metal: Metal, present: Iterable[Conductor], at: str, joined: set[End]
-) -> tuple[list[model.Passing], list[model.Capped]]:
-    """What is in use and passes uncut, and every end in no joint."""
-    passing: list[model.Passing] = []
-    capped: list[model.Capped] = []
-    for conductor in present:
-        ends = conductor.ends_at(at)
-        if len(ends) == 2 and joined.isdisjoint(ends) and metal.is_uncut(*ends):
-            uses = union(metal, ends)
-            if in_use(uses):
-                name = conductor.name
-                passing.append(model.Passing(mark=mark(conductor), uses=uses, conductor=name))
-            continue
-        capped += [_capped(metal, conductor, end) for end in ends if end not in joined]
-    return passing, capped
-
-
-def _capped(metal: Metal, conductor: Conductor, end: End) -> model.Capped:
-    stretch = metal.facts.uses.stretch_at(end)
-    listed = None if stretch.uses else metal.said_of(stretch)
-    return model.Capped(
-        mark=mark(conductor),
-        toward=toward(conductor, end),
-        uses=metal.uses(end),
-        stops=len(conductor.ends_at(end.at)) == 1,
-        conductor=conductor.name,
-        reserved_for=listed.reserved_for if listed else "",
-    )
 
 
 def _seen_from(box: str, spare: BuiltSpare) -> BuiltSpare:

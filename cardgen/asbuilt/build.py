@@ -46,4 +46,5 @@ def as_built(facts: Facts) -> AsBuilt:
         connectors=tuple(connectors(facts)),
         decoders=len(job.decoders),
         surge_units=tuple(name.value for name in job.surge_units),
+        slack=job.slack,
     )

@@ -8,12 +8,13 @@ from dataclasses import replace
 from functools import cached_property
 
 from cardgen.asbuilt.connectors import held_by, in_words
+from cardgen.asbuilt.free_ends import passing_and_capped
 from cardgen.asbuilt.joints import made_joints
-from cardgen.asbuilt.landing import TerminalWires, landings
+from cardgen.asbuilt.landing import LandingEnd, TerminalWires, landings
 from cardgen.asbuilt.marks import mark, pigtails
 from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.model import built_controllers as model
-from cardgen.asbuilt.model.built_boxes import BuiltJoint
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped
 from cardgen.asbuilt.model.built_conductors import Band
 from cardgen.asbuilt.places import neighbors
 from cardgen.electrics.loops import hot_to_hot
@@ -47,6 +48,7 @@ def controllers(
             between=tuple(_between(facts, controller)),
             pigtails=tuple(pigtails(facts.job, controller.id)),
             connectors=tuple(_connectors(facts, metal, controller)),
+            capped=_capped(facts, metal, controller),
         )
 
 
@@ -77,7 +79,7 @@ class _Strip:
             # where the job says so on the second, else on the first.
             seen[name] += 1
             landed = self.landed.get((name, seen[name]), NOTHING)
-            wires = tuple(self._wire(end, by) for end, by in landed.ends)
+            wires = tuple(map(self._wire, landed.ends))
             if name == COMMON_TERMINAL:
                 yield self._common(wires, landed)
             elif name == SENSOR_TERMINAL:
@@ -108,15 +110,22 @@ class _Strip:
         common = model.Terminal(
             name=COMMON_TERMINAL, use="common", wires=wires, pigtails=landed.pigtails
         )
-        if len(wires) < 2 or landed.pigtails:
-            return common
-        gauges = [self.facts.wiring.conductors[end.of].gauge for end, _ in landed.ends]
+        if not common.takes_pigtail or common.contacts:
+            return common  # how thick the lead of a sensor is, nothing says
+        gauges = [self.facts.wiring.conductors[each.end.of].gauge for each in landed.ends]
         pigtail = min(gauges, key=resistance)
         held = held_by(self.facts, Counter((*gauges, pigtail)))
         counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))
-        return replace(common, counts=counts, held=held.id, rating=held.rating)
+        return replace(
+            common,
+            counts=counts,
+            held=held.id,
+            rating=held.rating,
+            pigtail_gauge=str(pigtail),
+        )
 
-    def _wire(self, end: End, by: tuple[str, ...]) -> model.Landed:
+    def _wire(self, landed: LandingEnd) -> model.Landed:
+        end, by, behind = landed
         conductor, uses = self.facts.wiring.conductors[end.of], self.metal.uses(end)
         onward = toward(conductor, end)
         ring = any(use.role is Role.COMMON for use in uses) and self._closes(end)
@@ -129,6 +138,7 @@ class _Strip:
             serves=() if ring else tuple(dict.fromkeys(back)),
             ring=ring,
             by=by,
+            behind=behind,
         )
 
     def _closes(self, end: End) -> bool:
@@ -168,10 +178,9 @@ class _Strip:
     def _paths(self) -> Iterator[model.Terminal]:
         for side in PATH_SIDES:
             landed = self.landed.get((side.upper(), 1), NOTHING)
-            for end, by in landed.ends:
-                yield model.Terminal(
-                    name=side, use="path", wires=(self._wire(end, by),), pigtails=landed.pigtails
-                )
+            for each in landed.ends:
+                wires = (self._wire(each),)
+                yield model.Terminal(name=side, use="path", wires=wires, pigtails=landed.pigtails)
 
     def _addresses(self) -> Iterator[model.Terminal]:
         for owner, loads in self.facts.loads_of.items():
@@ -182,11 +191,24 @@ class _Strip:
 
 
 def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[BuiltJoint]:
-    """The joints that hold a pigtail and are on no terminal and no contact."""
+    """The joints on no terminal with a pigtail, or with the lead of a contact and a wire."""
     for joint in facts.joints_at.get(controller.id, ()):
-        on_terminal = any(e.of == controller.id or e.side in CONTACT_SIDES for e in joint.ends)
-        if not on_terminal and any(end.of in facts.job.pigtails for end in joint.ends):
+        on_terminal = any(end.of == controller.id for end in joint.ends)
+        pigtail = any(end.of in facts.job.pigtails for end in joint.ends)
+        contact = any(end.side in CONTACT_SIDES for end in joint.ends) and len(joint.ends) > 1
+        if not on_terminal and (pigtail or contact):
             yield from made_joints(facts, metal, [joint])
+
+
+def _capped(facts: Facts, metal: Metal, controller: Controller) -> tuple[Capped, ...]:
+    """Every end in no joint; a wire of a sensor is on SEN."""
+    at = controller.id
+    present = [c for c in facts.wiring.conductors.values() if at in c.places]
+    landed = {end for joint in facts.joints_at.get(at, ()) for end in joint.ends}
+    for conductor in present:
+        ends = conductor.ends_at(at)
+        landed |= {e for e in ends if any(u.role is Role.SENSOR for u in metal.uses(e))}
+    return passing_and_capped(metal, present, at, landed)[1]
 
 
 def _first(circuit: Circuit) -> tuple[str, str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from cardgen.facts import Facts
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint
@@ -13,34 +14,49 @@ from cardgen.wiring.written import CONTACT_SIDES
 Key = tuple[str, int]  # of a terminal: its name, and which of that name along the strip
 
 
+class LandingEnd(NamedTuple):
+    """An end of a conductor, the pigtails and the contact that lie between terminal and it."""
+
+    end: End
+    by: tuple[str, ...]
+    behind: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TerminalWires:
     """What is on one terminal.
 
     Attributes:
-        ends: of conductors, each with the pigtails that lead from the terminal to it.
         pigtails: all that are on it, with a conductor behind them or not.
     """
 
-    ends: tuple[tuple[End, tuple[str, ...]], ...]
+    ends: tuple[LandingEnd, ...]
     pigtails: tuple[str, ...]
+
+
+class LandingWay(NamedTuple):
+    """The terminals that a joint is on, and what lies between: pigtails, a sensor's contact."""
+
+    keys: list[Key]
+    by: tuple[str, ...] = ()
+    behind: str = ""
 
 
 def landings(facts: Facts, controller: str) -> dict[Key, TerminalWires]:
     """By terminal; where terminals are one, an end is on that of its hot."""
-    ends: dict[Key, list[tuple[End, tuple[str, ...]]]] = defaultdict(list)
+    ends: dict[Key, list[LandingEnd]] = defaultdict(list)
     pigtails: dict[Key, dict[str, None]] = defaultdict(dict)
     homes = _homes(facts, controller)
     reached = _reached(facts, controller)
     for number, joint in enumerate(facts.joints_at.get(controller, ())):
         if number not in reached:
             continue
-        keys, by = reached[number]
+        keys, by, behind = reached[number]
         for end in joint.ends:
             if end.of in facts.wiring.conductors:
                 home = homes.get(end.of, "")
                 key = next((each for each in keys if each[0] == home), keys[0])
-                ends[key].append((end, by))
+                ends[key].append(LandingEnd(end, by, behind))
             elif end.of in facts.job.pigtails:
                 pigtails[keys[0]][end.of] = None
     return {
@@ -49,32 +65,41 @@ def landings(facts: Facts, controller: str) -> dict[Key, TerminalWires]:
     }
 
 
-def _reached(facts: Facts, controller: str) -> dict[int, tuple[list[Key], tuple[str, ...]]]:
-    """By number of a joint the terminals it is on, and the fewest pigtails that lead there.
+def _reached(facts: Facts, controller: str) -> dict[int, LandingWay]:
+    """By number of a joint the terminals it is on, with the fewest pigtails that lead there.
 
     What is behind a contact in the common is on the C before it; on the first where none is.
     """
     joints = facts.joints_at.get(controller, [])
     links = _links(facts, joints)
-    found: dict[int, tuple[list[Key], tuple[str, ...]]] = {}
-    terminals = {number: _keys(joint, controller) for number, joint in enumerate(joints)}
+    found: dict[int, LandingWay] = {}
+    terminals = {
+        number: LandingWay(_keys(joint, controller)) for number, joint in enumerate(joints)
+    }
     contacts = {
-        number: [(COMMON_TERMINAL, 1)]
+        number: LandingWay([(COMMON_TERMINAL, 1)], behind=sensor)
         for number, joint in enumerate(joints)
-        if any(end.side in CONTACT_SIDES for end in joint.ends)
+        for sensor in [next((e.of for e in joint.ends if e.side in CONTACT_SIDES), "")]
+        if sensor
     }
     for roots in (terminals, contacts):
-        queue = deque(number for number, keys in roots.items() if keys and number not in found)
-        found |= {number: (roots[number], ()) for number in queue}
+        queue = deque(number for number, way in roots.items() if way.keys and number not in found)
+        found |= {number: roots[number] for number in queue}
         while queue:
             number = queue.popleft()
-            keys, by = found[number]
             for name in dict.fromkeys(end.of for end in joints[number].ends):
                 for further in links.get(name, ()):
                     if further not in found:
-                        found[further] = keys, (*by, name) if name in facts.job.pigtails else by
+                        found[further] = _beyond(facts, found[number], name)
                         queue.append(further)
     return found
+
+
+def _beyond(facts: Facts, way: LandingWay, name: str) -> LandingWay:
+    """The way to a joint on the other side of a pigtail or of a sensor's contact."""
+    if name in facts.job.pigtails:
+        return way._replace(by=(*way.by, name))
+    return way._replace(behind=name)
 
 
 def _links(facts: Facts, joints: Sequence[Joint]) -> dict[str, list[int]]:

@@ -52,6 +52,7 @@ def cables(job: Job) -> Iterator[BuiltCable]:
                 )
                 for stop in cable.run
             ),
+            reels=tuple(sorted(cable.reels or job.reels, key=lambda reel: reel.meters)),
         )
 
 

@@ -95,7 +95,12 @@ def _decoder(load: Load) -> BuiltDecoder | None:
         return None
     said = load.decoder
     return BuiltDecoder(
-        id=said.id, address=said.address.value, serial=said.serial, leads=str(said.leads)
+        id=said.id,
+        address=said.address.value,
+        serial=said.serial,
+        leads=str(said.leads),
+        box=said.box.value,
+        to_valve=said.to_valve.value if said.to_valve else None,
     )
 
 

@@ -222,7 +222,7 @@ def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterato
     """How a wire comes to C: by the pigtail that the job says, else by one that is assumed."""
     yield from _by_pigtail(printable, terminal, wire)
     if terminal.takes_pigtail:
-        yield printable.words("legend.pigtail", number=len(terminal.wires))
+        yield printable.words("legend.pigtail", number=terminal.on_it)
 
 
 def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters
+from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters, plain
 
 # A length in a sentence; `14 ft 6 in` and what has its other unit already are left alone.
 _IN_TEXT = re.compile(r"(?<![\w.,/(-])(\d+(?:\.\d+)?) ?(ft|m)\b(?! ?[\d(]|[.²³/*-]\w)")
@@ -22,6 +22,13 @@ def in_units(meters: Meters, usual: LengthUnit, *, up: bool) -> tuple[Length, Le
 def both(one: Length, other: Length) -> str:
     """`694 ft (212 m)`."""
     return f"{one} ({other})"
+
+
+def with_other(length: Length) -> str:
+    """`24 in (0.61 m)`, `5 ft (1.5 m)`."""
+    if length.unit is LengthUnit.INCHES:
+        return f"{length} ({plain(round(length.meters, 2))} {LengthUnit.METERS})"
+    return f"{length} ({_other(length)})"
 
 
 def beside_in(text: str) -> str:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.cards.card import Card, CardKind, FieldValue, Table
+from cardgen.cards.lengths import with_other
 from cardgen.cards.materials import materials
 from cardgen.cards.printable import Printable
 from cardgen.units import Length, plain
+from cardgen.words import Text
 
 GROUPS = ("cables", "connectors", "boxes", "marking", "devices")
-NOTES = ("slack", "more", "class")
+NOTES = ("more", "class", "measure")
 HEADER = ("group", "what", "quantity", "unit", "quantity in the other unit", "other unit", "from")
 
 
@@ -20,7 +22,7 @@ def materials_sheets(printable: Printable) -> Iterator[Card]:
     fields: dict[str, FieldValue] = {
         "title": printable.words("materials.title"),
         "subtitle": printable.asbuilt.site,
-        "notes": printable.words.named("materials", NOTES),
+        "notes": (_slack(printable), *printable.words.named("materials", NOTES)),
         "stamp": printable.stamp,
     }
     for group in GROUPS:
@@ -29,6 +31,20 @@ def materials_sheets(printable: Printable) -> Iterator[Card]:
             columns = printable.words.named("columns", ("quantity", "what", "from"))
             fields[group] = Table(columns=columns, rows=rows)
     yield Card(kind=CardKind.MATERIALS, id="materials", span=printable.spans.job, fields=fields)
+
+
+def _slack(printable: Printable) -> Text:
+    """The rule by which the lengths of wire were made; the manual says where it comes from."""
+    slack = printable.asbuilt.slack
+    return printable.words(
+        "materials.slack",
+        run=f"{plain(slack.run * 100)} %",
+        valve=with_other(slack.valve),
+        coil=with_other(slack.coil),
+        every=with_other(slack.coil_every),
+        box=with_other(slack.box_end),
+        controller=with_other(slack.controller_end),
+    )
 
 
 def materials_rows(printable: Printable) -> Iterator[tuple[str, ...]]:

@@ -70,6 +70,7 @@ CHECKS: tuple[Check, ...] = (
     sensors.sensors,
     sensors.jumpers_without_sensor,
     boxes.boxes_without_valves,
+    boxes.boxes_too_small,
     boxes.joints_without_box,
     boxes.connectors,
     sizes.units_mixed,

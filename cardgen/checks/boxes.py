@@ -2,17 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
-from cardgen.faults.box_faults import BOX_WITHOUT_VALVES, CONNECTOR_OVERFILLED, JOINT_WITHOUT_BOX
+from cardgen.faults.box_faults import (
+    BOX_TOO_SMALL,
+    BOX_WITHOUT_VALVES,
+    CONNECTOR_OVERFILLED,
+    JOINT_WITHOUT_BOX,
+)
 from cardgen.job.job_parts import BoxKind, Combination
 from cardgen.problems import Problem
 from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, GaugeSystem
-from cardgen.wiring.wiring_parts import Joint
+from cardgen.wiring.wiring_parts import Joint, LoadKind
+
+# A round box as wide as that holds one valve with its splices; common practice, no source.
+WIDEST_FOR_ONE_VALVE = 10.0  # in
+_ROUND = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*-?(in|inch|inches|\"|cm|mm)\s*-?round", re.IGNORECASE)
+_PER_INCH = {"cm": 2.54, "mm": 25.4}
 
 
 def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
@@ -24,6 +35,22 @@ def boxes_without_valves(facts: Facts) -> Iterator[Problem]:
     for box in facts.job.boxes.values():
         if box.kind in (None, BoxKind.VALVE) and box.id not in busy and not unread:
             yield BOX_WITHOUT_VALVES.at(box.span, box=box.id)
+
+
+def boxes_too_small(facts: Facts) -> Iterator[Problem]:
+    """Several valves in a round box that holds one; one for splices alone may be as small."""
+    for box in facts.job.boxes.values():
+        loads = facts.loads_in.get(box.id, ())
+        valves = sum(load.kind is not LoadKind.RELAY for load in loads)
+        width = _round_width(box.size)
+        if valves > 1 and width is not None and width <= WIDEST_FOR_ONE_VALVE:
+            yield BOX_TOO_SMALL.at(box.span, box=box.id, size=box.size, count=valves)
+
+
+def _round_width(size: str) -> float | None:
+    """In inches, of `10 in round`; None where the size does not say that it is round."""
+    found = _ROUND.search(size)
+    return float(found[1]) / _PER_INCH.get(found[2].lower(), 1.0) if found else None
 
 
 def joints_without_box(facts: Facts) -> Iterator[Problem]:

@@ -46,6 +46,30 @@ BOX_WITHOUT_VALVES = Fault(
     right=_BOXES + "  VB-3: {place: lawn, kind: pull box}\n",
 )
 
+_ROUND = """
+boxes:
+  VB-1: {place: walk, size: 10 in round}
+  VB-2: {place: bed}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: side lawn, box: VB-2, hot: K1 blue}
+  A3: {area: back lawn, box: VB-2, hot: K1 green}
+"""
+BOX_TOO_SMALL = Fault(
+    code="box-too-small",
+    verdict=NOTE,
+    title="a round box is too small for its valves and splices",
+    sentence="'{box}' is {size}, and {count} valves with their splices do not fit in it",
+    way_out="plan a rectangular box or a box for each valve; if another is there, write its size",
+    why=(
+        "Splices that are pressed under a lid break, and nobody can lift them out to measure "
+        "(common practice, no source)."
+    ),
+    fix="Set a rectangular box, or give each valve its own round one.",
+    wrong=_ROUND.replace("box: VB-2", "box: VB-1", 1),
+    right=_ROUND,
+)
+
 JOINT_WITHOUT_BOX = Fault(
     code="joint-without-box",
     verdict=WARNING,

@@ -274,6 +274,7 @@ OUT_OF_RANGE = Fault(
             "write a number from {least} to {most}, without a unit",
         ),
         "pigtail": "a length of {text} is far out of range for a pigtail",
+        "slack": "a length of {text} is far out of range for slack",
         "supply": (
             "{text} V is not a supply for valves",
             (

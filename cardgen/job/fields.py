@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from cardgen.job import job_parts, quantities
+from cardgen.job.order_fields import REELS
 from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
 from cardgen.reading.shapes import (
     IDENTIFIER,
@@ -255,6 +256,12 @@ CABLE = BlockShape(
         RUN,
         required=True,
         help="from the controller outward: [A, 85 ft, VB-1, 60 ft, VB-2]",
+    ),
+    Field(
+        "reels",
+        REELS,
+        default=_EMPTY,
+        help="reels on which it is sold, if they are not those of the job: [500 ft, 1000 ft]",
     ),
 )
 BOX = BlockShape(

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from cardgen.job import fields, job_parts
+from cardgen.job.order_fields import REELS, SLACK, USUAL
 from cardgen.job.references import resolve
 from cardgen.problems import Problem, Span
 from cardgen.reading import files, parse
@@ -83,6 +84,13 @@ TOP: BlockShape[Any] = BlockShape(
         ListOf(SaidShape(IDENTIFIER), what="a list of boxes", example="[DX-2, DX-4]", section=True),
         default=(),
         help="boxes with a surge unit on the two-wire path",
+    ),
+    Field("slack", SLACK, default=USUAL, help="how much longer wire is ordered than its run"),
+    Field(
+        "reels",
+        REELS,
+        default=(),
+        help="reels on which wire is sold, by which its lengths are rounded: [500 ft, 1000 ft]",
     ),
     Field(
         "changes",

@@ -10,6 +10,7 @@ from cardgen.problems import Span
 from cardgen.reading.shapes import Written
 from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
+from cardgen.trade.slack import Slack
 from cardgen.units import (
     Amperes,
     Celsius,
@@ -47,6 +48,7 @@ class BoxKind(StrEnum):
     VALVE = "valve box"
     SPLICE = "splice box"
     PULL = "pull box"
+    WALL = "wall box"
     BURIED = "buried splice"
 
 
@@ -193,7 +195,10 @@ class Stop:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cable:
-    """A cable or a bundle of singles; the run is written from the controller outward."""
+    """A cable or a bundle of singles; the run is written from the controller outward.
+
+    `reels` are the lengths on which it is sold; empty where those of the job, or none, are said.
+    """
 
     id: str
     span: Span
@@ -206,6 +211,7 @@ class Cable:
     construction: Construction
     resistance: OhmsPerKilometer | None
     run: tuple[Stop, ...]
+    reels: tuple[Length, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -358,6 +364,7 @@ class Job:
     """`reported` holds the ids of entries that could not be read; later stages skip them.
 
     `info` and `record` are None where they could not be read; then nothing is printed.
+    `slack` and `reels` are for ordering wire; without reels its lengths are not rounded.
     `texts` are all that are printed or published as they stand, in the order of the file.
     """
 
@@ -380,5 +387,7 @@ class Job:
     joints: Mapping[str, WrittenJoints]
     surge_units: tuple[Written[str], ...]
     changes: tuple[Change, ...]
+    slack: Slack = field(default_factory=Slack)
+    reels: tuple[Length, ...] = ()
     texts: tuple[Written[str], ...] = ()
     reported: frozenset[str] = field(default_factory=frozenset)

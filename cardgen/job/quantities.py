@@ -50,6 +50,7 @@ _LENGTH_UNITS = {
     "metres": LengthUnit.METERS,
 }
 _INCHES = dict.fromkeys(("in", "inch", "inches"), LengthUnit.INCHES)
+_SHORT_UNITS = {**_INCHES, **_LENGTH_UNITS}
 # Sizes that are made: AWG of irrigation work, IEC 60228 nominal sizes.
 AWG_SIZES = (10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
 MM2_SIZES = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0)
@@ -105,16 +106,38 @@ def _parse_length(text: str) -> Length:
     return length
 
 
-def _parse_short_length(text: str) -> Length:
-    """Of a pigtail, also in inches; beyond 30 ft it is a cable (assumed)."""
-    amount, unit = _amount(text, "a length", ("in", "ft"))
-    units = {**_LENGTH_UNITS, **_INCHES}
-    if unit.lower() not in units:
-        raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
-    length = Length(amount, units[unit.lower()])
+def _parse_pigtail(text: str) -> Length:
+    """Beyond 30 ft it is a cable (assumed)."""
+    length = _short_length(text)
     if not 0.01 <= length.meters <= 30 * METERS_PER_FOOT:
         raise BadValue(OUT_OF_RANGE, "pigtail", text=short(text))
     return length
+
+
+def _parse_slack(text: str) -> Length:
+    """Also none at all; beyond 30 ft it is a leg (assumed)."""
+    none = re.fullmatch(rf"0{{1,7}}(?:\.0{{1,6}})?\s*({_SHORT})", text)
+    if none:
+        return Length(0.0, _SHORT_UNITS[none[1].lower()])
+    length = _short_length(text)
+    if not 0.01 <= length.meters <= 30 * METERS_PER_FOOT:
+        raise BadValue(OUT_OF_RANGE, "slack", text=short(text))
+    return length
+
+
+def _short_length(text: str) -> Length:
+    """Also in inches."""
+    amount, unit = _amount(text, "a length", ("in", "ft"))
+    if unit.lower() not in _SHORT_UNITS:
+        raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
+    return Length(amount, _SHORT_UNITS[unit.lower()])
+
+
+def _parse_percent(text: str) -> float:
+    """`10 %` as a part of one; none at all is possible, more than all is a typing error."""
+    if re.fullmatch(r"0{1,7}(\.0{1,6})?\s*%", text):
+        return 0.0
+    return _quantity(text, "a part of the run", {"%": 1.0}, 0.1, 100) / 100
 
 
 def _quantity(text: str, what: str, units: dict[str, float], least: float, most: float) -> float:
@@ -335,8 +358,10 @@ def _any_case(unit: str) -> str:
 
 _FEET = "|".join(_any_case(unit) for unit in _LENGTH_UNITS)
 LENGTH = Parsed("a length", _parse_length, rf"{_NUMBER}\s*({_FEET})")
-_SHORT = "|".join(_any_case(unit) for unit in (*_INCHES, *_LENGTH_UNITS))
-SHORT_LENGTH = Parsed("a length", _parse_short_length, rf"{_NUMBER}\s*({_SHORT})")
+_SHORT = "|".join(_any_case(unit) for unit in _SHORT_UNITS)
+SHORT_LENGTH = Parsed("a length", _parse_pigtail, rf"{_NUMBER}\s*({_SHORT})")
+SLACK_LENGTH = Parsed("a length", _parse_slack, rf"{_NUMBER}\s*({_SHORT})")
+PERCENT = Parsed("a part of the run", _parse_percent, rf"{_NUMBER}\s*%")
 OHMS = Parsed("a resistance", _parse_ohms, rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)")
 AMPERES = Parsed("a current", _parse_amperes, rf"{_NUMBER}\s*[Mm]?[Aa]")
 CELSIUS = Parsed("a temperature", _parse_celsius, rf"{_NUMBER}\s*\u00b0?C")

@@ -118,7 +118,7 @@ def _landed(words: PageWords, controller: BuiltController, terminal: Terminal) -
     elif terminal.takes_pigtail:
         alike = all(controller.common in each.uses for each in terminal.wires)
         key = "pigtail" if alike else "pigtail of all"
-        yield pair(words("together"), words(key, number=len(terminal.wires)))
+        yield pair(words("together"), words(key, number=terminal.on_it))
 
 
 def _by_pigtails(words: PageWords, terminal: Terminal) -> Iterator[Markup]:

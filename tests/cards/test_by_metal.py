@@ -5,8 +5,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Splice
 from cardgen.cards.materials import materials
@@ -290,25 +288,29 @@ relays:
 """
 
 
-def on_c(text: str) -> Iterator[tuple[str, object, str]]:
-    for row in materials(printable(HEAD + text)):
-        if row.what.startswith("at C"):
-            yield read(row.what), row.quantity, read(row.basis)
+def at_c(text: str) -> list[tuple[str, object, str]]:
+    """Connectors and pigtails at C."""
+    found = [m for m in materials(printable(HEAD + text)) if m.group == "connectors"]
+    told: list[tuple[str, object, str]]
+    told = [(read(row.what), row.counted or row.quantity, read(row.basis)) for row in found]
+    at_controllers = [row for row in told if "joint at a controller" in row[2]]
+    return at_controllers + [row for row in told if row[0].startswith("pigtail")]
 
 
 def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
     """Two commons and two returns: four, and the pigtail makes five in the connector."""
-    assert list(on_c(ON_C)) == [
-        (
-            "at C with a pigtail, connector: small, accepts 2–6 × 18 AWG",
-            1,
-            "A: 4 × 18 AWG, and a pigtail the size of the thickest (assumed)",
-        )
-    ]
-    assert list(on_c(TOUCHED)) == []  # one conductor needs none
+    connector, pigtail = at_c(ON_C)
+    # a hot and a return in each of four boxes, and the one at C
+    assert connector == (
+        "connector: small, accepts 2–6 × 18 AWG",
+        9,
+        "8 joints in boxes, 1 joint at a controller; 10 % more",
+    )
+    assert pigtail == ("pigtail, 18 AWG, length not given", 1, "terminal C of A")
+    assert at_c(TOUCHED) == []  # one conductor needs none
 
 
 def test_a_pigtail_too_many_for_the_connector_is_not_hidden() -> None:
     job = HEAD.replace("2-6 x 18 AWG", "2-4 x 18 AWG") + ON_C
-    found = [row for row in materials(printable(job)) if row.what.startswith("at C")]
-    assert [row.what for row in found] == ["at C with a pigtail, connector type not given"]
+    found = [row for row in materials(printable(job)) if "joint at a controller" in row.basis]
+    assert [row.what for row in found] == ["connector, type not given"]

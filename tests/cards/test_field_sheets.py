@@ -1,9 +1,7 @@
-"""Test sheets, spare list, materials and schedules against the sample jobs."""
+"""Test sheets, spare list and schedules against the sample jobs."""
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 
 import pytest
@@ -11,12 +9,7 @@ import pytest
 from cardgen.cards import CardKind
 from cardgen.cards.closing import CALCULATED, MEASURED
 from cardgen.cards.cover import cover
-from cardgen.cards.materials import materials
-from cardgen.cards.materials_sheet import HEADER, materials_rows
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
-from cardgen.cards.slack import with_slack
-from cardgen.output.spreadsheet import csv_bytes
-from cardgen.units import Length, LengthUnit
 from cardgen.words import english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
@@ -122,80 +115,6 @@ def test_spares_without_a_name_are_called_as_on_their_flags() -> None:
     flags = {read(c.fields["headline"]) for c in cards("larkspur", CardKind.FLAG).values()}
     assert {row["flag"] for row in found} <= flags
     assert not cards("sandpiper", CardKind.SPARE_LIST)  # all conductors are in use
-
-
-# ---- materials -----------------------------------------------------------------------------
-
-
-def test_slack_by_hand() -> None:
-    # 450 ft: 45 ft more, and 2 ft at each of 3 valves, and 2 ft for each of 2 full 200 ft
-    legs = [Length(feet, LengthUnit.FEET).meters for feet in (400, 50)]
-    assert with_slack(legs, 3) / 0.3048 == pytest.approx(450 + 45 + 6 + 4)
-
-
-def test_materials_of_the_small_job() -> None:
-    found = {(m.group, m.what): m for m in materials(printable(sample("larkspur")))}
-    cable = found["cables", "cable, 7 × 18 AWG"]
-    # 145 ft + 14.5 ft + 2 ft at each of 4 valves; 167.5 ft is 51.1 m
-    assert cable.amount == "168 ft (52 m)"
-    connectors = found["connectors", "connector: small, accepts 2–5 × 18 AWG"]
-    assert (connectors.quantity, connectors.basis) == (10, "9 joints in boxes, + 10 %")
-    assert found["boxes", "valve box, rectangular"].basis == "VB-2, VB-3"
-    assert found["devices", "valve, coil usual"].quantity == 6
-
-
-def test_ends_that_the_job_does_not_join_take_connectors_too() -> None:
-    found = {m.what: m for m in materials(printable(sample("heron")))}
-    row = found["connector at a decoder's output, type not given"]
-    # two leads of each of 8 decoders; a tenth more is 17.6
-    assert (row.quantity, row.basis) == (18, "16 ends that the job leaves open, + 10 %")
-    row = found[
-        "connector type not given"
-    ]  # the flow sensor's leads have a gauge that nobody wrote
-    assert (row.quantity, row.basis) == (3, "2 joints in boxes, + 10 %")
-
-
-def test_a_box_is_counted_once_however_many_tags_its_stock_takes() -> None:
-    found = {m.what: m for m in materials(printable(sample("quarry")))}
-    row = found["box with a box tag"]
-    assert row.quantity == len(cards("quarry", CardKind.BOX_TAG))
-    assert row.basis == "a full box may need several tags"
-    assert "box tag" not in found
-
-
-def test_meters_lead_where_the_job_has_meters() -> None:
-    text = sample("larkspur")
-    for feet, meters in (("85 ft", "26 m"), ("60 ft", "18 m"), ("140 ft", "43 m")):
-        text = text.replace(feet, meters)
-    found = [m.amount for m in materials(printable(text)) if m.group == "cables"]
-    assert all(amount.partition(" ")[2].startswith("m (") for amount in found)
-
-
-@pytest.mark.parametrize("name", SAMPLES)
-def test_the_csv_is_as_rfc_4180_wants_it(name: str) -> None:
-    job = printable(sample(name))
-    data = csv_bytes(materials_rows(job))
-    assert data.endswith(b"\r\n") and b"\n" not in data.replace(b"\r\n", b"")
-    table = list(csv.reader(io.StringIO(data.decode(), newline=""), strict=True))
-    assert tuple(table[0]) == HEADER
-    assert {len(row) for row in table} == {len(HEADER)}
-    assert [row[1] for row in table[1:]] == [m.what for m in materials(job)]
-
-
-def test_a_quoted_cell_comes_back_whole() -> None:
-    row = ('10 in "round", black', "a\nb", "")
-    (back,) = csv.reader(io.StringIO(csv_bytes([row]).decode(), newline=""), strict=True)
-    assert tuple(back) == row
-
-
-@pytest.mark.parametrize("name", SAMPLES)
-def test_nothing_is_counted_twice_or_lost(name: str) -> None:
-    found, facts = materials(printable(sample(name))), facts_of(name)
-    loads = facts.wiring.loads
-    devices = sum(m.quantity for m in found if ", coil " in m.what if isinstance(m.quantity, int))
-    assert devices == len(loads)
-    boxes = sum(m.quantity for m in found if m.group == "boxes" if isinstance(m.quantity, int))
-    assert boxes == len(facts.job.boxes)
 
 
 # ---- the packet's own sheets ---------------------------------------------------------------

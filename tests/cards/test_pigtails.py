@@ -12,7 +12,6 @@ import pytest
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Splice, Wire
-from cardgen.cards.materials import materials
 from cardgen.drawing import home_runs
 from cardgen.output.card_texts import all_card_texts
 from cardgen.output.selection import Selection
@@ -249,24 +248,4 @@ def test_where_nothing_names_the_c_all_is_on_the_first() -> None:
         ("common for A1 to A3 and A5; 2 in one connector, pigtail to C", "K1 white"),
         ("common for A4; 2 in one connector, pigtail to C", "K2 white"),
         ("same as the first C", ""),
-    ]
-
-
-# ---- materials -------------------------------------------------------------------------------
-
-
-def test_pigtails_are_counted_by_gauge_and_length() -> None:
-    """Seven joints in VB-1 and two in each other box; the large ones hold 14 AWG: 3, 5 and 7."""
-    found = [m for m in materials(printable(TEXT)) if m.group == "connectors"]
-    assert [(m.amount, m.what, m.basis) for m in found if "cap" not in m.what] == [
-        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 joints in boxes, + 10 %"),
-        ("4", "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG", "3 joints in boxes, + 10 %"),
-        (
-            "1",
-            "at a controller on a pigtail, connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",
-            "A: 1 × 14 AWG + 2 × 18 AWG",
-        ),
-        ("2", "pigtail, 14 AWG, 8 in", "VB-1: PT-1, PT-3"),
-        ("1", "pigtail, 18 AWG", "VB-1: PT-2"),
-        ("1", "pigtail, 14 AWG, 0.2 m", "A: PT-C"),
     ]

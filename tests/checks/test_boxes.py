@@ -46,6 +46,50 @@ def test_a_splice_without_a_box_but_with_two_distances_is_still_told() -> None:
     assert found[0].sentence == "the splice 'S-1' has no box"
 
 
+SIZED = """
+boxes:
+  VB-1: {place: walk, size: %s}%s
+  VB-2: {place: bed, size: 10 in round}
+stations:
+  A1: {area: front lawn, box: VB-1, hot: K1 red}
+  A2: {area: front bed, box: %s, hot: K1 blue}
+  A3: {area: side bed, box: VB-2, hot: K1 green}
+"""
+NOTED = " # <- note box-too-small @ VB-1"
+# A round box of 10 in holds one valve with its splices: common practice, no source.
+
+
+@pytest.mark.parametrize("size", ["10 in round", "6 in round", "10-inch round", "25 cm round"])
+def test_two_valves_in_a_small_round_box(size: str) -> None:
+    found = assert_problems(SIZED % (size, NOTED, "VB-1"))
+    said = f"'VB-1' is {size}, and 2 valves with their splices do not fit in it"
+    assert [p.sentence for p in found if p.code == "box-too-small"] == [said]
+
+
+@pytest.mark.parametrize("size", ["12 in round", "12 x 17 in", "rectangular", "30 cm round"])
+def test_two_valves_in_a_box_that_may_hold_them(size: str) -> None:
+    assert_problems(SIZED % (size, "", "VB-1"))
+
+
+def test_one_valve_in_a_small_round_box() -> None:
+    assert_problems((SIZED % ("10 in round", "", "VB-2")).replace("bed, size: 10 in round", "bed"))
+
+
+def test_valves_of_a_twin_are_two() -> None:
+    twin = "valves: {A1a: {box: VB-1}, A1b: {box: VB-1}}"
+    text = (SIZED % ("10 in round", NOTED, "VB-2")).replace("bed, size: 10 in round", "bed")
+    one = "A1: {area: front lawn, box: VB-1, hot: K1 red}"
+    two = f"A1: {{area: front lawn, {twin}, hot: K1 red}} # <- note twin @ A1"
+    found = assert_problems(edit(text, one, two))
+    assert "2 valves" in found[0].sentence
+
+
+def test_a_small_round_box_for_splices_alone() -> None:
+    text = edit(sample("heron"), "size: 12 x 17 in}\n  DX-3", "size: 10 in round}\n  DX-3")
+    assert "DT-1: {place: trail fork, kind: splice box, size: 10 in round}" in text
+    assert "box-too-small" not in {p.code for p in examined(text).problems}
+
+
 CABLE = """
 connectors: {small: {takes: 2-5 x 18 AWG}}
 cables:

@@ -20,12 +20,12 @@ CONTROLLER A · garage wall · 24 V AC
   white WH · terminal C · common A
   sensor RAIN · rain sensor · garage eave · on SEN
   A-K1, 85 ft (26 m), 7 × 18 AWG, for A1 to A3 and A6
-  VB-1 · front walk · 10 in round
+  VB-1 · front walk · 12 x 17 in
     red RD · terminal 1 · valve A1 · front lawn west, spray
     blue BU · terminal 2 · valve A2 · front lawn east, spray
     white WH · common A · for A1 and A2
   A-K1, 60 ft (18 m), 7 × 18 AWG, for A3 and A6
-  VB-2 · front bed · rectangular
+  VB-2 · front bed · 12 x 17 in
     green GN · terminal 3 · valve A3 · front beds, drip
     yellow YE · terminal 6 · valve A6 · side beds, drip
     white WH · common A · for A3 and A6 · ends here
@@ -37,7 +37,7 @@ CONTROLLER A · garage wall · 24 V AC
   white WH · terminal C · common A
   sensor RAIN · rain sensor · garage eave · on SEN
   A-K2, yellow tape, 140 ft (43 m), 5 × 18 AWG, for A4 and A5
-  VB-3 · back lawn edge · rectangular
+  VB-3 · back lawn edge · 12 x 17 in
     red RD · terminal 4 · valve A4 · back lawn north, rotor
     blue BU · terminal 5 · valve A5 · back lawn south, rotor
     white WH · common A · for A4 and A5 · ends here
@@ -49,7 +49,7 @@ QUARRY_A_K1 = """\
 CONTROLLER A · pedestal, left · 24 V AC
   white WH · terminal C · common A
   A-K1, 220 ft (67 m), 13 × 18 AWG, for A1 to A8 and MV-1
-  SB-1 · behind the entry sign · splice box · rectangular
+  SB-1 · behind the entry sign · splice box · 12 x 17 in
     white WH · joined to A-S1 white WH · common A
     red RD · joined to A-S1 red RD A1 · A1
     blue BU · joined to A-S1 red RD A2 · A2 · color changes
@@ -64,19 +64,19 @@ CONTROLLER A · pedestal, left · 24 V AC
     tan · spare SP-1 · ends here
     light-blue BU · spare SP-2 · ends here
     A-S1, 80 ft (24 m), 11 × 14 AWG, for A1 to A8
-    VB-1 · entry lawn · rectangular
+    VB-1 · entry lawn · 12 x 17 in
       red RD A1 · terminal 1 · valve A1 · entry lawn N
       red RD A2 · terminal 2 · valve A2 · entry lawn S · at controller A-K1 blue
       red RD A3 · terminal 3 · valve A3 · entry beds drip · at controller A-K1 green
       white WH · common A · for A1 to A3
     A-S1, 90 ft (27 m), 8 × 14 AWG, for A4 to A8
-    VB-2 · parking island 2 · rectangular
+    VB-2 · parking island 2 · 12 x 17 in
       red RD A4 · terminal 4 · valve A4 · parking island 1 · at controller A-K1 yellow
       red RD A5 · terminal 5 · valve A5 · parking island 2 · at controller A-K1 orange
       red RD A6 · terminal 6 · valve A6 · parking island 3 · at controller A-K1 brown
       white WH · common A · for A4 to A6
     A-S1, 130 ft (40 m), 5 × 14 AWG, for A7 and A8
-    VB-3 · walk lawn at the stair · rectangular
+    VB-3 · walk lawn at the stairs · 12 x 17 in
       red RD A7 · terminal 7 · valve A7 · walk lawn W · at controller A-K1 black
       red RD A8 · terminal 8 · valve A8 · walk lawn E · at controller A-K1 pink
       white WH · common A · for A7 and A8 · ends here
@@ -85,7 +85,7 @@ CONTROLLER A · pedestal, left · 24 V AC
       also in this box, shown separately: B-K1
       the commons of A and B must not touch
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1
-    MVB-1 · beside the backflow cage · rectangular
+    MVB-1 · beside the backflow cage · 12 x 17 in
       black BK MV · MV of A and B, isolating relays · master valve MV-1 · at controller A-K1 violet
       black BK MV-RTN · isol. relays · return of MV-1
 """

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.job import load
+from cardgen.trade.slack import Slack
 from cardgen.units import Length, LengthUnit
 from tests.jobs import (
     SAMPLE_JOBS,
@@ -35,6 +36,25 @@ def test_sample_loads_without_a_problem(name: str) -> None:
     assert job is not None
     assert problems == ()
     assert job.reported == frozenset()
+
+
+def test_slack_and_reels_for_ordering_wire() -> None:
+    job, problems = loaded(f"{HEAD}slack: {{run: 15 %, box end: 12 in}}\nreels: 500 ft\n")
+    assert job is not None and problems == ()
+    assert job.slack == Slack(run=0.15, box_end=Length(12, LengthUnit.INCHES))
+    assert job.reels == (Length(500, LengthUnit.FEET),)
+    usual, _ = loaded(HEAD)
+    assert usual is not None
+    assert (usual.slack, usual.reels) == (Slack(), ())
+
+
+def test_slack_that_cannot_be_true() -> None:
+    _, problems = loaded(f"{HEAD}slack: {{run: 150 %, valve: 40 ft, coils: 2 ft}}\n")
+    assert [problem.sentence for problem in problems] == [
+        "a part of the run of 150 % is far out of range",
+        "a length of 40 ft is far out of range for slack",
+        "'slack' has no key 'coils'",
+    ]
 
 
 def test_record_keys_of_the_samples_differ() -> None:

@@ -24,7 +24,7 @@ from tests.record.records import (
 )
 
 A6 = 'A6: {area: "side beds, drip", box: VB-2, hot: A-K1 yellow}'
-VB_3 = "VB-3: {place: back lawn edge, size: rectangular}"
+VB_3 = "VB-3: {place: back lawn edge, size: 12 x 17 in}"
 # Revision 2 has a box at the end of A-K1 for A6; in 3 it is gone again and A3 has another color.
 FIRST = revision(1)
 SECOND = revision(

@@ -132,7 +132,7 @@ def test_what_is_not_known_says_so() -> None:
 
 
 def test_coordinates_open_a_map_and_come_before_the_ties() -> None:
-    place = "{place: front bed, size: rectangular}"
+    place = "{place: front bed, size: 12 x 17 in}"
     text = sample("larkspur").replace(
         place, "{place: front bed, coordinates: '51.12345, -1.12345'}"
     )

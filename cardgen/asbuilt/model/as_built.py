@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from cardgen.address import record_spelling
@@ -12,6 +12,7 @@ from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, B
 from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
+from cardgen.trade.slack import Slack
 from cardgen.wiring.uses import Role, Use
 
 
@@ -62,6 +63,7 @@ class AsBuilt:
     connectors: tuple[BuiltConnector, ...] = ()
     decoders: int = 0
     surge_units: tuple[str, ...] = ()
+    slack: Slack = field(default_factory=Slack)
 
     @property
     def valves(self) -> Iterator[BuiltValve]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeVar
 
+from cardgen.units import Length
 from cardgen.wiring.uses import Role, Use
 
 S = TypeVar("S", bound="HasMark")
@@ -118,13 +119,17 @@ class BuiltStop:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltCable:
-    """A cable, or a bundle of singles; its run is written from the controller outward."""
+    """A cable, or a bundle of singles; its run is written from the controller outward.
+
+    `reels` are the lengths on which it is sold, shortest first; empty where the job says none.
+    """
 
     id: str
     band: str
     shielded: bool
     bundle: bool
     run: tuple[BuiltStop, ...]
+    reels: tuple[Length, ...] = ()
 
     @property
     def places(self) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from cardgen.asbuilt.model.built_boxes import BuiltJoint, BuiltPigtail, Neighbor
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, BuiltPigtail, Capped, Neighbor
 from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
 from cardgen.wiring.uses import Role, Use
 
@@ -21,6 +21,7 @@ class Landed:
         ring: whether another wire of the terminal leads to the same valves.
         by: the pigtails that bring it to the terminal, from there outward; those of one connector
             have the same.
+        behind: the sensor whose contact lies between it and the terminal; empty mostly.
     """
 
     mark: ConductorMark
@@ -30,6 +31,7 @@ class Landed:
     serves: tuple[str, ...] = ()
     ring: bool = False
     by: tuple[str, ...] = ()
+    behind: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +45,9 @@ class Terminal:
         wires: what is on it, each conductor of a strip once.
         linked: terminals that a jumper links it with.
         counts: `4 × 14 AWG`, of C on which several conductors land, for they go into one connector
-            with a pigtail; held, rating: the connector that takes them, as of a joint.
+            with a pigtail; held, rating: the connector that takes them, as of a joint, empty where
+            a sensor's lead is among them.
+        pigtail_gauge: of the pigtail that is assumed there; empty where nothing tells it.
         pigtails: those that the job says are on it; then none is assumed.
     """
 
@@ -56,15 +60,26 @@ class Terminal:
     held: str = ""
     rating: str = ""
     pigtails: tuple[str, ...] = ()
+    pigtail_gauge: str = ""
 
     def beside(self, wire: Landed) -> int:
         """How many wires are in the connector of one, with it."""
         return sum(other.by == wire.by for other in self.wires)
 
     @property
+    def contacts(self) -> tuple[str, ...]:
+        """The sensors of which a lead is on it: their contacts lie between it and a common."""
+        return tuple(dict.fromkeys(wire.behind for wire in self.wires if wire.behind))
+
+    @property
+    def on_it(self) -> int:
+        """How many wires come to it: what is behind a contact comes by the sensor's lead."""
+        return sum(not wire.behind for wire in self.wires) + len(self.contacts)
+
+    @property
     def takes_pigtail(self) -> bool:
         """Its wires go into one connector, with a pigtail that the job does not say."""
-        return self.use == "common" and len(self.wires) > 1 and not self.pigtails
+        return self.use == "common" and self.on_it > 1 and not self.pigtails
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +118,9 @@ class BuiltController:
     Attributes:
         supply: as the job writes it; supply_kind: `AC`, ...; volts: None where not said.
         polarity: which lead of a latching coil goes to the hot and which to the common.
-        connectors: what is in each connector that only pigtails bring to the terminals.
+        connectors: what is in each connector that is on no terminal: pigtails, or the contact of a
+            sensor, bring it there.
+        capped: every end in no joint and on no terminal.
     """
 
     id: str
@@ -119,6 +136,23 @@ class BuiltController:
     between: tuple[Between, ...] = ()
     pigtails: tuple[BuiltPigtail, ...] = ()
     connectors: tuple[BuiltJoint, ...] = ()
+    capped: tuple[Capped, ...] = ()
+
+    @property
+    def jumpers(self) -> tuple[tuple[str, ...], ...]:
+        """Terminals that jumpers link, all of one piece of metal together, as on the strip."""
+        found: list[tuple[str, ...]] = []
+        for terminal in self.terminals:
+            names = {terminal.name, *terminal.linked}
+            if terminal.linked and not any(names & set(known) for known in found):
+                while (
+                    more := {n for t in self.terminals if t.name in names for n in t.linked} - names
+                ):
+                    names |= more
+                found.append(
+                    tuple(dict.fromkeys(t.name for t in self.terminals if t.name in names))
+                )
+        return tuple(found)
 
     @property
     def common(self) -> Use:

@@ -6,14 +6,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
+from cardgen.units import Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltDecoder:
+    """`to_valve` is the wire to its valve; None where its own leads reach, or nothing is said."""
+
     id: str
     address: int
     serial: str
     leads: str = ""
+    box: str = ""
+    to_valve: Length | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
