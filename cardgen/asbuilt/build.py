@@ -46,4 +46,7 @@ def as_built(facts: Facts) -> AsBuilt:
         connectors=tuple(connectors(facts)),
         decoders=len(job.decoders),
         surge_units=tuple(said.value for said in job.surge_units),
+        insulation_test=info.insulation_test,
+        least_insulation=info.least_insulation,
+        ground_limit=info.ground_limit,
     )
