@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from cardgen.asbuilt import BuiltController
 from cardgen.cards.printable import Printable
 from cardgen.trade.copper import AWG_COEFFICIENT
-from cardgen.units import SupplyKind
+from cardgen.units import SupplyKind, plain
 from cardgen.words import Text
 
 BLANKS = ("temperature", "meter", "weather", "initials", "date")
@@ -38,7 +38,9 @@ def blanks(printable: Printable, controller: BuiltController) -> Iterator[Text]:
         return
     if asbuilt.ground_limit is None:
         yield words("blanks.ground limit")
-    yield words("blanks.ground of the controller")
+        yield words("blanks.ground")
+    else:
+        yield words("blanks.limited ground", limit=plain(asbuilt.ground_limit))
 
 
 def rules(printable: Printable, controller: BuiltController) -> tuple[Text, ...]:

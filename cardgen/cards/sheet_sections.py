@@ -1,4 +1,4 @@
-"""Turn what is beside the valves of a controller into tables: insulation, path, devices, grounds."""
+"""Turn what is beside a controller's valves into tables: insulation, path, devices, grounds."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ from cardgen.cards.use_words import name_in_words, use_in_words
 from cardgen.cards.valve_readings import NONE, TO_TICK, TO_WRITE, Row
 from cardgen.units import SupplyKind, plain
 from cardgen.words import Text
-
 
 _COLUMNS = {
     "insulation": ("use", "conductor", "before hookup, MΩ", "after backfill, MΩ"),

@@ -154,7 +154,7 @@ def _parse_test_volts(text: str) -> Volts:
 
 
 def _parse_megohms(text: str) -> Megohms:
-    """Less than 0.01 Mohm is a fault, more than a hand-held tester shows a typing error (assumed)."""
+    """Below 0.01 Mohm or above what hand-held testers show it is a typing error (assumed)."""
     units = {"Mohm": 1.0, "megohm": 1.0, "M\u03a9": 1.0, "kohm": 0.001, "k\u03a9": 0.001}
     units |= {"Mohms": 1.0, "megohms": 1.0, "kohms": 0.001}
     text = text.replace("\u2126", "\u03a9")

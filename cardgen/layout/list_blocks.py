@@ -26,12 +26,11 @@ from cardgen.layout.pieces import (
 from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
 from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
 
-
 APART = 5.0  # mm; between texts side by side
 
 
 def set_texts(task: Task) -> tuple[Piece, ...]:
-    """A list; several columns of it side by side where the face says so, as level as they can be."""
+    """A list; in several columns where the face says so, as level as they can be."""
     count = task.block.across
     if count == 1:
         return set_list(task)
