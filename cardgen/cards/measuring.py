@@ -18,7 +18,7 @@ from cardgen.words import Text
 BLANKS = ("temperature", "meter", "weather", "initials", "date")
 STEPS = {
     SupplyKind.AC: ("insulation", "ohms", "volts", "milliamperes", "walk"),
-    SupplyKind.LATCHING: ("insulation", "ohms", "pulse", "walk"),
+    SupplyKind.LATCHING: ("insulation", "ohms, battery", "pulse", "walk"),
     SupplyKind.TWO_WIRE: ("insulation of path", "decoder", "path", "address", "walk"),
 }
 # Of a copper coil, in percent; the catalogues say for how many degrees.

@@ -249,6 +249,13 @@ def test_what_a_clamp_must_not_hold_is_said() -> None:
     assert "mA at C" not in " ".join(texts(sheet("sandpiper", "P"), "rules"))
 
 
+def test_a_battery_controller_is_put_out_of_work_by_its_battery() -> None:
+    card = sheet("sandpiper", "P")
+    said = " ".join((*texts(card, "rules"), *texts(card, "ticks")))
+    assert "2. Ohms: battery out" in said
+    assert "power off" not in said and "lock" not in said
+
+
 @pytest.mark.parametrize("name", SAMPLES)
 def test_no_sheet_says_where_its_rules_come_from(name: str) -> None:
     said = " ".join(str(c.fields) for c in cards(name, CardKind.TEST_SHEET).values())
