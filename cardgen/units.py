@@ -12,6 +12,7 @@ OhmsPerKilometer = NewType("OhmsPerKilometer", float)
 Amperes = NewType("Amperes", float)
 Volts = NewType("Volts", float)
 VoltAmperes = NewType("VoltAmperes", float)
+Megohms = NewType("Megohms", float)
 Celsius = NewType("Celsius", float)
 
 METERS_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8

@@ -47,4 +47,7 @@ def as_built(facts: Facts) -> AsBuilt:
         decoders=len(job.decoders),
         surge_units=tuple(name.value for name in job.surge_units),
         slack=job.slack,
+        insulation_test=info.insulation_test,
+        least_insulation=info.least_insulation,
+        ground_limit=info.ground_limit,
     )

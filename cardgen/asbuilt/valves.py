@@ -58,6 +58,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads) if load.coil else "",
         tied=tuple(_tied(facts, load)),
+        in_hot=round(running.in_hot) if running else None,
     )
 
 

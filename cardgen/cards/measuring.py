@@ -1,22 +1,108 @@
-"""How to measure: what the test sheet asks for, by the names of its texts in the catalogues.
+"""How to measure: what a test sheet asks for, by the names of its texts in the catalogues.
 
-Common practice, no source, as the bands are.  Power off first and one station at a time are public
-safety advice; nothing here claims that a job meets any code.
+The order of the work, and what is ticked before and after it, is common practice, no source.  Power
+off first and one station at a time are public safety advice; nothing here claims that a job meets
+any code.
 """
 
 from __future__ import annotations
 
-from cardgen.units import SupplyKind
+from collections.abc import Iterator
+
+from cardgen.asbuilt import BuiltController
+from cardgen.cards.printable import Printable
+from cardgen.trade.copper import AWG_COEFFICIENT
+from cardgen.units import SupplyKind, plain
+from cardgen.words import Text
 
 BLANKS = ("temperature", "meter", "weather", "initials", "date")
-_LIFTED = ("power off", "wires lifted", "sensor out", "leads zeroed")
-TICKS = {
-    SupplyKind.AC: _LIFTED,
-    SupplyKind.LATCHING: _LIFTED,
-    SupplyKind.TWO_WIRE: ("power off", "valve leads off", "leads zeroed"),
+STEPS = {
+    SupplyKind.AC: ("insulation", "ohms", "volts", "milliamperes", "walk"),
+    SupplyKind.LATCHING: ("insulation", "ohms, battery", "pulse", "walk"),
+    SupplyKind.TWO_WIRE: ("insulation of path", "decoder", "path", "address", "walk"),
 }
-RULES = {
-    SupplyKind.AC: ("ohms", "zero", "write", "volts", "milliamperes", "insulation", "band"),
-    SupplyKind.LATCHING: ("ohms", "zero", "write", "pulse", "insulation", "band"),
-    SupplyKind.TWO_WIRE: ("decoder", "zero", "write", "insulation", "band"),
-}
+# Of a copper coil, in percent; the catalogues say for how many degrees.
+PER_TEN_DEGREES = round(100 * 10 * AWG_COEFFICIENT)
+FLOW = "flow"  # a kind of sensor that is in no loop: nothing to bridge
+
+
+def blanks(printable: Printable, controller: BuiltController) -> Iterator[Text]:
+    """What is written once; limits of the specification only where the job does not say them."""
+    words, asbuilt = printable.words, printable.asbuilt
+    yield from words.named("blanks", BLANKS)
+    if asbuilt.insulation_test is None:
+        yield words("blanks.test voltage")
+    if asbuilt.least_insulation is None:
+        yield words("blanks.least insulation")
+    if controller.supply_kind == SupplyKind.LATCHING:
+        return
+    if asbuilt.ground_limit is None:
+        yield words("blanks.ground limit")
+        yield words("blanks.ground")
+    else:
+        yield words("blanks.limited ground", limit=plain(asbuilt.ground_limit))
+
+
+def rules(printable: Printable, controller: BuiltController) -> tuple[Text, ...]:
+    """The steps in their order, numbered, and what counts in all of them."""
+    words = printable.words
+    steps = words.named("test sheet", STEPS[SupplyKind(controller.supply_kind)])
+    numbered = (words.joined([f"{number}.", step], " ") for number, step in enumerate(steps, 1))
+    return *numbered, words("test sheet.write"), words("test sheet.band", percent=PER_TEN_DEGREES)
+
+
+def ticks(printable: Printable, controller: BuiltController) -> Iterator[Text]:
+    """What must be done before anything is measured."""
+    words, kind = printable.words, SupplyKind(controller.supply_kind)
+    yield words("blanks.battery out" if kind is SupplyKind.LATCHING else "blanks.power off")
+    others = _live_beside(printable, controller)
+    if others:
+        yield words("blanks.others off", controllers=words.list_of(others))
+    if any(v.kind == "relay" for v in printable.asbuilt.valves_of(controller.id)):
+        yield words("blanks.pump off")
+    yield words("blanks.path lifted" if kind is SupplyKind.TWO_WIRE else "blanks.wires lifted")
+    if kind is SupplyKind.TWO_WIRE:
+        yield words("blanks.valve leads off")
+    if _in_loop(controller):
+        yield words("blanks.sensor out")
+    if _surge_units(printable, controller):
+        yield words("blanks.surge units off")
+    yield words("blanks.leads zeroed")
+
+
+def last_ticks(printable: Printable, controller: BuiltController) -> Iterator[Text]:
+    """What must be as it was before anybody leaves."""
+    words, kind = printable.words, SupplyKind(controller.supply_kind)
+    if kind is SupplyKind.TWO_WIRE:
+        yield words("blanks.valve leads on")
+    if _surge_units(printable, controller):
+        yield words("blanks.surge units back")
+    if _in_loop(controller):
+        yield words("blanks.sensor back")
+    yield words("blanks.wires back")
+    if kind is SupplyKind.LATCHING:
+        yield words("blanks.battery in")
+
+
+def surge_units(printable: Printable, controller: BuiltController) -> Iterator[str]:
+    """The boxes with one on the path of a controller."""
+    stretches = (stretch for c in printable.asbuilt.conductors for stretch in c.stretches)
+    on_path = (s for s in stretches if not set(controller.paths).isdisjoint(s.uses))
+    places = {place for stretch in on_path for place in stretch.places}
+    yield from (place for place in printable.asbuilt.surge_units if place in places)
+
+
+def _surge_units(printable: Printable, controller: BuiltController) -> bool:
+    return any(surge_units(printable, controller))
+
+
+def _in_loop(controller: BuiltController) -> bool:
+    return any(sensor.kind != FLOW for sensor in controller.sensors)
+
+
+def _live_beside(printable: Printable, controller: BuiltController) -> tuple[str, ...]:
+    """Other controllers whose wires are live in a box where its own are."""
+    asbuilt = printable.asbuilt
+    shared = (box.controllers for box in asbuilt.boxes if controller.id in box.controllers)
+    found = {name for names in shared for name in names}
+    return tuple(name for name in asbuilt.controller if name in found and name != controller.id)

@@ -10,8 +10,8 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
-from cardgen.cards.readings_sheet import NONE
 from cardgen.cards.use_words import uses_in_words
+from cardgen.cards.valve_readings import NONE
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Meters
 

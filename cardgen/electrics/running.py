@@ -33,12 +33,14 @@ class Running:
     Attributes:
         low, high: volts at each coil by load id while it holds: arithmetic and vector sum.
         milliamperes: holding current out of the controller, all coils together.
+        in_hot: of that what its own hot carries, milliamperes.
     """
 
     owner: str
     low: Mapping[str, Volts]
     high: Mapping[str, Volts]
     milliamperes: float
+    in_hot: float
 
 
 def run_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Running]:
@@ -96,6 +98,7 @@ def _running(owner: str, own: list[Circuit], every: list[Circuit], network: Netw
         low=low,
         high=_by_vector(own, every, supply, network),
         milliamperes=1000 * sum(_holding(circuit) for circuit in every),
+        in_hot=1000 * sum(_holding(circuit) for circuit in own),
     )
 
 

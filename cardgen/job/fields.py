@@ -66,6 +66,21 @@ JOB_INFO = BlockShape(
         default=None,
         help="'reclaimed' puts the warning on tags and legends, in a purple band",
     ),
+    Field(
+        "insulation test",
+        quantities.TEST_VOLTS,
+        help="voltage of the insulation test, from the specification: '500 V'",
+    ),
+    Field(
+        "least insulation",
+        quantities.MEGOHMS,
+        help="least insulation of a conductor to ground: '1 Mohm'",
+    ),
+    Field(
+        "ground limit",
+        quantities.GROUND_OHMS,
+        help="most ohms of a ground rod, from the specification: '10 ohm'",
+    ),
 )
 RECORD_INFO = BlockShape(
     "'record'",

@@ -16,6 +16,7 @@ from cardgen.units import (
     Celsius,
     Gauge,
     Length,
+    Megohms,
     Ohms,
     OhmsPerKilometer,
     Supply,
@@ -70,7 +71,14 @@ class SensorKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobInfo:
-    """`warm` is the temperature of the conductors for the voltage drop; `water` None: not said."""
+    """What concerns the whole job; None where it does not say it.
+
+    Attributes:
+        warm: temperature of the conductors for the voltage drop.
+        insulation_test: volts of the insulation tester; least_insulation: from any conductor to
+            ground.
+        ground_limit: most ohms of a ground rod.
+    """
 
     span: Span
     code: Written[str]
@@ -79,6 +87,9 @@ class JobInfo:
     date: str
     warm: Celsius
     water: Water | None
+    insulation_test: Volts | None
+    least_insulation: Megohms | None
+    ground_limit: Ohms | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,6 +29,7 @@ from cardgen.units import (
     GaugeSystem,
     Length,
     LengthUnit,
+    Megohms,
     Ohms,
     OhmsPerKilometer,
     Supply,
@@ -168,6 +169,26 @@ def _parse_volt_amperes(text: str) -> VoltAmperes:
 
 def _parse_volts(text: str) -> Volts:
     return Volts(_quantity(text, "a voltage", {"V": 1.0}, 1, 60))
+
+
+def _parse_test_volts(text: str) -> Volts:
+    """Of an insulation tester: hand-held ones for low voltage give these (from memory)."""
+    return Volts(_quantity(text, "a test voltage", {"V": 1.0}, 50, 1000))
+
+
+def _parse_megohms(text: str) -> Megohms:
+    """Below 0.01 Mohm or above what hand-held testers show it is a typing error (assumed)."""
+    units = {"Mohm": 1.0, "megohm": 1.0, "M\u03a9": 1.0, "kohm": 0.001, "k\u03a9": 0.001}
+    units |= {"Mohms": 1.0, "megohms": 1.0, "kohms": 0.001}
+    text = text.replace("\u2126", "\u03a9")
+    return Megohms(_quantity(text, "an insulation resistance", units, 0.01, 10_000))
+
+
+def _parse_ground_ohms(text: str) -> Ohms:
+    """A rod below 1 ohm or a limit above 200 ohm is a typing error (assumed)."""
+    units = {"ohm": 1.0, "ohms": 1.0, "\u03a9": 1.0}
+    text = text.replace("\u2126", "\u03a9")
+    return Ohms(_quantity(text, "a ground resistance", units, 1, 200))
 
 
 def _parse_celsius(text: str) -> Celsius:
@@ -372,6 +393,17 @@ OHMS_PER_LENGTH = Parsed(
 )
 VOLT_AMPERES = Parsed("a transformer", _parse_volt_amperes, rf"{_NUMBER}\s*[Vv][Aa]")
 VOLTS = Parsed("a voltage", _parse_volts, rf"{_NUMBER}\s*[Vv]")
+TEST_VOLTS = Parsed("a test voltage", _parse_test_volts, rf"{_NUMBER}\s*[Vv]")
+_MEGOHM = "|".join(_any_case(unit) for unit in ("Mohms", "Mohm", "megohms", "megohm"))
+_KILOHM = "|".join(_any_case(unit) for unit in ("kohms", "kohm"))
+MEGOHMS = Parsed(
+    "an insulation resistance",
+    _parse_megohms,
+    rf"{_NUMBER}\s*({_MEGOHM}|{_KILOHM}|[MmKk](\u03a9|\u2126))",
+)
+GROUND_OHMS = Parsed(
+    "a ground resistance", _parse_ground_ohms, rf"{_NUMBER}\s*([Oo][Hh][Mm][Ss]?|\u03a9|\u2126)"
+)
 GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|[Mm][Mm][2\u00b2])")
 COLOR = Parsed("a color", _parse_color, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")
 SUPPLY = Parsed("a supply", _parse_supply)

@@ -10,7 +10,7 @@ from cardgen.layout.face import Align, FaceBlock, Show
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import Frame, frame, on_dots, whole_dots
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, all_moved
-from cardgen.layout.list_blocks import set_list, set_list_or_rows, set_rows
+from cardgen.layout.list_blocks import set_list_or_rows, set_rows, set_texts
 from cardgen.layout.pieces import (
     Misfit,
     Piece,
@@ -134,7 +134,7 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.BOXED: _framed,
     Show.BANNER: _framed,
     Show.WARNING: _framed,
-    Show.LIST: set_list,
+    Show.LIST: set_texts,
     Show.TABLE: set_rows,
     Show.AUTO: set_list_or_rows,
     Show.CODE: _code,

@@ -75,7 +75,7 @@ class FaceBlock:
         row: lowest height of a row of a table, of blanks or ticks; 0 for the usual.
         blank: least width of a table's column that is left for writing.
         grid: whether upright rules part the columns of a table.
-        across: how many blanks or ticks stand side by side.
+        across: how many blanks, ticks or columns of a list stand side by side.
     """
 
     span: Span

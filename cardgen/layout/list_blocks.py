@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import combinations, pairwise
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import FieldValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
-from cardgen.layout.items import all_moved
+from cardgen.layout.items import Item, all_moved
 from cardgen.layout.pieces import (
     BETWEEN,
     Misfit,
@@ -23,6 +25,31 @@ from cardgen.layout.pieces import (
 )
 from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
 from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
+
+APART = 5.0  # mm; between texts side by side
+
+
+def set_texts(task: Task) -> tuple[Piece, ...]:
+    """A list; in several columns where the face says so, as level as they can be."""
+    count = task.block.across
+    if count == 1:
+        return set_list(task)
+    width = (task.room.width - (count - 1) * APART) / count
+    pieces = set_list(replace(task, room=replace(task.room, width=width)))
+    ways = ((0, *cuts, len(pieces)) for cuts in combinations(range(len(pieces) + 1), count - 1))
+    columns = ([pieces[a:b] for a, b in pairwise(way)] for way in ways)
+    best = min(columns, key=lambda way: max(map(_height, way)))
+    items: list[Item] = []
+    for number, column in enumerate(best):
+        y = -BETWEEN * task.capital if number else 0.0  # above its first entry there is no other
+        for piece in column:
+            items += all_moved(piece.items, number * (width + APART), y)
+            y += piece.height
+    return (Piece(height=max(map(_height, best)), items=tuple(items)),)
+
+
+def _height(pieces: Iterable[Piece]) -> float:
+    return sum(piece.height for piece in pieces)
 
 
 def set_list(task: Task) -> tuple[Piece, ...]:

@@ -42,8 +42,12 @@ def read(value: object) -> str:
 
 
 def rows(value: FieldValue) -> list[dict[str, str]]:
+    """By column; of a table that has its columns several times, each part of a row by itself."""
     assert isinstance(value, Table)
-    return [dict(zip(value.columns, map(read, row), strict=True)) for row in value.rows]
+    width = len(dict.fromkeys(value.columns))
+    parts = [row[at : at + width] for row in value.rows for at in range(0, len(row), width)]
+    said = [part for part in parts if set(part) != {"–"}]
+    return [dict(zip(value.columns[:width], map(read, part), strict=True)) for part in said]
 
 
 def plain_rows(value: FieldValue) -> list[tuple[str, ...]]:

@@ -206,8 +206,8 @@ LOOP_600 = "3.8 (2–5)"  # 600 ft at 6.385 ohm per 1000 ft: 3.83
 
 def test_the_test_sheet_says_how_far_a_conductor_is_the_common() -> None:
     sheet = cards(CUT_COMMON, CardKind.TEST_SHEET)["A"]
-    found = [row["area"] for row in rows(sheet.fields["valves"]) if row["station"] == "COM-A"]
-    assert found == ["K1 white, A → VB-1", "K2 white"]
+    found = [(row["use"], row["conductor"]) for row in rows(sheet.fields["insulation"])]
+    assert found == [("common A", "K1 white, A → VB-1"), ("common A", "K2 white")]
 
 
 # ---- joints --------------------------------------------------------------------------------

@@ -41,11 +41,21 @@ def test_every_valve_has_its_row_on_the_sheet_of_its_controller(name: str) -> No
 def test_volts_and_milliamperes_while_on() -> None:
     running = facts_of("larkspur").running["A6"]
     row = valves("larkspur", "A")["A6"]
-    low, high = (float(part) for part in row["expected V at the box"].split("–"))
+    low, high = (float(part) for part in row["expected V at the valve"].split("–"))
     assert low <= running.low["A6"] <= running.high["A6"] <= high
     assert high - low < running.high["A6"] - running.low["A6"] + 0.2
-    assert row["expected mA"] == "230"
-    assert (row["measured V"], row["measured mA"], row["measured Ω"], row["walk test"]) == ("",) * 4
+    assert row["expected mA at C"] == "230"
+    to_write = ("measured Ω", "after backfill Ω", "measured V at the controller", "measured V")
+    assert [row[column] for column in (*to_write, "measured mA", "notes")] == [""] * 6
+    assert row["walk test"] == "☐"
+
+
+def test_milliamperes_in_the_hot_and_at_c_where_they_differ() -> None:
+    # The coil holds with 0.23 A; the pump's relay, 0.35 A, is on with every station.
+    row = valves("heron", "A")["A1"]
+    assert (row["expected mA in the hot"], row["expected mA at C"]) == ("230", "580")
+    assert "expected mA in the hot" not in valves("quarry", "A")["A1"]
+    assert valves("quarry", "A")["A10a"]["expected mA at C"] == "460"  # both of the twin
 
 
 def test_what_runs_beside_a_station_is_said() -> None:
@@ -53,13 +63,35 @@ def test_what_runs_beside_a_station_is_said() -> None:
     sheet = cards("heron", CardKind.TEST_SHEET)["A"]
     assert str(sheet.fields["subtitle"]).endswith(" · 24 V AC · mA with PUMP-A")
     assert valves("heron", "A")["MV-A"]["notes"] == "normally open: power closes"
-    assert valves("quarry", "A")["A10b"]["notes"] == "Ω and mA for all 2 valves"
+    assert valves("quarry", "A")["A10b"]["notes"] == "Ω, mA of 2 valves"
     assert valves("quarry", "A")["MV-1"]["notes"] == "Ω at the isolating relays"
+
+
+def test_a_relay_is_measured_in_ohms_only() -> None:
+    row = valves("heron", "A")["PUMP-A"]
+    assert row["measured Ω"] == ""
+    volts = {said for column, said in row.items() if " V" in column or "mA" in column}
+    assert (volts, row["walk test"]) == ({"–"}, "–")
+
+
+def test_no_volts_are_measured_in_a_box_with_a_relay() -> None:
+    # The master valve of A is in the box of the pump's relay.
+    old = "MV-A: {controllers: A, terminal: MV, box: MVB-A"
+    text = edit(sample("heron"), old, old.replace("MVB-A", "PR-1"))
+    text = edit(text, "hot: A-M black MV, return: A-M black MV-RTN", PAIR)
+    text = edit(text, "flags: [PUMP, PUMP-RTN]", "flags: [PUMP, PUMP-RTN, MV, MV-RTN]")
+    row = {r["station"]: r for r in dict(cards_from(text))["A"]}["MV-A"]
+    at_valve = ("expected V at the valve", "measured V", "measured V at the controller")
+    assert [row[column] for column in at_valve] == ["–", "–", ""]
+    assert (row["expected mA at C"], row["measured mA"]) == ("230", "")
+
+
+PAIR = "hot: A-P black MV, return: A-P black MV-RTN"
 
 
 def test_a_latching_valve_has_pulses_and_no_volts() -> None:
     row = valves("sandpiper", "P")["P1"]
-    assert row["pulse opens"] == row["pulse closes"] == ""
+    assert row["pulse opens"] == row["pulse closes"] == "☐"
     assert not any("V" in column or "mA" in column for column in row)
 
 
@@ -67,32 +99,26 @@ def test_a_decoder_valve_is_measured_at_the_decoder_only() -> None:
     row = valves("heron", "D")["D3"]
     assert (row["decoder"], row["address"]) == ("DC-203", "203")
     assert row["expected Ω at the decoder"] == "30.0 (24–36)"
+    assert (row["address test"], row["walk test"]) == ("☐", "☐")
     assert not any("mA" in column for column in row)
 
 
-def test_what_is_not_known_is_never_guessed() -> None:
+def test_what_is_not_known_of_any_valve_has_no_column() -> None:
     text = edit(sample("larkspur"), ", holding: 0.23 A", "")
-    (card,) = [c for c in cards_from(text) if c[0] == "A"]
-    assert {row["expected V at the box"] for row in card[1] if row["box"] != "–"} == {"not known"}
+    (card,) = cards_from(text)
+    for row in card[1]:
+        assert not {"expected V at the valve", "expected mA at C"} & row.keys()
+        assert row["measured V"] == row["measured mA"] == ""
+
+
+def test_what_is_not_known_of_one_valve_is_never_guessed() -> None:
+    text = edit(sample("larkspur"), "hot: A-K1 green", "device: doubler, hot: A-K1 green")
+    found = {row["station"]: row["expected V at the valve"] for row in dict(cards_from(text))["A"]}
+    assert found["A3"] == "not known" and "not known" not in found["A1"]
 
 
 def cards_from(text: str) -> list[tuple[str, list[dict[str, str]]]]:
     return [(card.id, rows(card.fields["valves"])) for card in sheets_of(printable(text))]
-
-
-def test_between_two_hots_of_each_box() -> None:
-    between = plain_rows(cards("larkspur", CardKind.TEST_SHEET)["A"].fields["between"])
-    assert between[0] == (
-        *("VB-1", "A1 and A2", "61.1 (51–72)", ""),  # 2 x 85 ft of 18 AWG and 60 ohms
-        *("VB-2", "A3 and A6", "61.9 (51–72)", ""),
-    )
-    assert between[1][4:] == ("–",) * 4
-
-
-def test_grounds_of_surge_units_are_not_known() -> None:
-    grounds = plain_rows(cards("heron", CardKind.TEST_SHEET)["D"].fields["grounds"])
-    assert [row[0] for row in grounds] == ["DX-2", "DX-8"]
-    assert grounds[0] == ("DX-2", "not known", "", "", "DX-4", "not known", "", "")
 
 
 # ---- spares --------------------------------------------------------------------------------

@@ -146,10 +146,10 @@ def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card
     return Card(span=PLACE, kind=kind, id=f"{kind} A", fields={**fields, **more})
 
 
-def field_sheet(rows: int = 3) -> Card:
+def field_sheet(rows: int = 3, **more: FieldValue) -> Card:
     blanks = ("temperature", "meter", "weather", "initials", "date")
     ticks = ("power off and locked", "meter leads zeroed")
-    return sheet(CardKind.TEST_SHEET, "valves", rows, blanks=blanks, ticks=ticks)
+    return sheet(CardKind.TEST_SHEET, "valves", rows, blanks=blanks, ticks=ticks, **more)
 
 
 def sheets() -> tuple[Card, ...]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+import pytest
+
 from cardgen.layout.items import Outline, Page, Strokes, TextLine
 from tests.layout.cards import field_sheet, pages, splice_card
 
@@ -72,5 +74,17 @@ def test_further_sheets_begin_higher() -> None:
     def top(page: Page) -> float:
         return min(i.y for i in page.items if isinstance(i, TextLine) and i.text == "A7")
 
-    assert top(second) < top(first) - 40
+    # A line for the subtitle (4.6 mm), blanks (8 mm) and ticks (6 mm) are on the first alone.
+    assert top(second) < top(first) - 18
     assert "temperature" in texts(first) and "temperature" not in texts(second)
+
+
+def test_a_list_in_two_columns_is_as_level_as_it_can_be() -> None:
+    # Four entries of one line: two beside two, each pair on one level.
+    steps = ("1. first", "2. second", "3. third", "4. fourth")
+    (page,) = pages(field_sheet(rules=steps), stock="sheet-letter")
+    at = texts(page)
+    left, right = [at[step] for step in steps[:2]], [at[step] for step in steps[2:]]
+    assert len({word.x for word in left}) == len({word.x for word in right}) == 1
+    assert right[0].x - left[0].x > 100
+    assert [word.y for word in left] == pytest.approx([word.y for word in right], abs=0.05)

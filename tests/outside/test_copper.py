@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from cardgen.cards import CardKind
+from cardgen.cards.measuring import PER_TEN_DEGREES
 from cardgen.trade.copper import (
     AWG_COEFFICIENT,
     READING_TEMPERATURE,
@@ -13,6 +15,7 @@ from cardgen.trade.copper import (
     resistance,
 )
 from cardgen.units import METERS_PER_FOOT, Celsius, Gauge, GaugeSystem
+from tests.cards.printables import cards
 from tests.outside import tables
 
 AT_75 = Celsius(75.0)
@@ -67,3 +70,12 @@ def test_the_k_of_the_licence_lesson_is_stranded_copper_at_75_c() -> None:
     k = per_foot * awg_area_mm2(12) * CIRCULAR_MILS_PER_MM2
     for name in ("k_factor_copper_75c", "k_factor_copper_75c_check"):
         assert k == pytest.approx(constant(name), rel=6e-3)
+
+
+@pytest.mark.parametrize("degrees", ["10", "30"])
+def test_the_rule_of_the_test_sheet_is_that_of_the_standard(degrees: str) -> None:
+    """IEC 60228, annex: R(t) is R(20) / kt; 10 C colder and 10 C warmer, in whole percent."""
+    warm = 1 / tables.number("iec60228_kt", "kt_table", temperature_c=degrees)
+    assert round(100 * abs(warm - 1)) == PER_TEN_DEGREES
+    sheet = cards("larkspur", CardKind.TEST_SHEET)["A"]
+    assert f"{round(100 * abs(warm - 1))} % more for each 10 °C" in str(sheet.fields["rules"])

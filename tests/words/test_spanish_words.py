@@ -24,7 +24,7 @@ NOT_TO_USE = {
     "aislador(es)?": "relevador de aislamiento",
     "relés?": "relevador",
     "ohmios?|voltios?|miliamperios?|megaohmios?": "ohms, volts, miliamperes, megaohms",
-    "medidor(es)?": "multímetro: a medidor measures water",
+    "medidor(es)?\\b(?! de agua)": "multímetro: a medidor measures water",
     "terminales (de la bobina|del solenoide)": "cables del solenoide",
     "tap(ado|ar|ón|ones|e)": "con capuchón: a tapón closes a pipe",
     "forro": "cubierta",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt.model.built_boxes import BuiltBox
@@ -41,6 +42,8 @@ class AsBuilt:
         water: `reclaimed`, or empty where the job says nothing that must be warned of.
         unit: of most of its lengths, `ft` or `m`.
         order: the valves in the order of the file.
+        insulation_test: volts; least_insulation: megohms; ground_limit: most ohms of a ground rod;
+            each None where the job does not say it.
         spares: free stretches, dead ones last.
     """
 
@@ -64,6 +67,9 @@ class AsBuilt:
     decoders: int = 0
     surge_units: tuple[str, ...] = ()
     slack: Slack = field(default_factory=Slack)
+    insulation_test: float | None = None
+    least_insulation: float | None = None
+    ground_limit: float | None = None
 
     @property
     def valves(self) -> Iterator[BuiltValve]:
@@ -138,6 +144,17 @@ class AsBuilt:
         if any(wire.places[0] == place for wire in wires):
             return ()
         return tuple(wire for wire in wires if wire.places[-1] == place)
+
+    def path_ends(self, controller: BuiltController) -> tuple[str, ...]:
+        """The places from which its two-wire path goes no further; none of a ring."""
+        beside: dict[str, set[str]] = {}
+        for stretch in (stretch for c in self.conductors for stretch in c.stretches):
+            if not set(controller.paths).isdisjoint(stretch.uses):
+                for one, other in pairwise(stretch.places):
+                    beside.setdefault(one, set()).add(other)
+                    beside.setdefault(other, set()).add(one)
+        ends = (place for place, others in beside.items() if len(others) == 1)
+        return tuple(place for place in ends if place != controller.id)
 
     # -- home runs -------------------------------------------------------------------------------
 

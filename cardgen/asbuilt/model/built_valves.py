@@ -55,6 +55,7 @@ class BuiltValve:
         coil: by itself, its leads off, also behind a device; None where it is not known.
         volts: lowest and highest at the coil while it holds.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
+        in_hot: of these what its own hot carries.
         tied: what else hangs on its terminal or on one linked with it: it runs with this one.
         polarity: which lead goes to the hot and which to the common.
         coil_id: the kind of coil, as the job names it; leads: their gauge.
@@ -90,6 +91,7 @@ class BuiltValve:
     coil_id: str = ""
     leads: str = ""
     tied: tuple[str, ...] = ()
+    in_hot: int | None = None
 
     @property
     def controllers(self) -> tuple[str, ...]:
