@@ -47,6 +47,11 @@ def controllers(
             between=tuple(_between(facts, controller)),
             pigtails=tuple(pigtails(facts.job, controller.id)),
             connectors=tuple(_connectors(facts, metal, controller)),
+            stations=controller.stations.value,
+            transformer=controller.transformer,
+            fuse=controller.fuse,
+            station_limit=controller.station_limit,
+            total_limit=controller.total_limit,
         )
 
 

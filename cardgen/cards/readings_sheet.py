@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
+from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_valve
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.use_words import name_in_words
@@ -92,7 +92,7 @@ def _rows(printable: Printable, controller: BuiltController) -> Iterator[Row]:
 
 def _ac_row(printable: Printable, valve: BuiltValve) -> Row:
     read = _read(printable, valve)
-    running = (volts_at_box(valve), read("volts"), milliamperes(valve), read("milliamperes"), "")
+    running = (volts_at_valve(valve), read("volts"), milliamperes(valve), read("milliamperes"), "")
     return (*_ohms(printable, valve), *running, *_end(printable, valve))
 
 

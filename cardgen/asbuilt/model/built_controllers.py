@@ -104,6 +104,9 @@ class BuiltController:
         supply: as the job writes it; supply_kind: `AC`, ...; volts: None where not said.
         polarity: which lead of a latching coil goes to the hot and which to the common.
         connectors: what is in each connector that only pigtails bring to the terminals.
+        stations: how many it can run; 0 where not known.
+        transformer: what it gives, in VA; fuse, station_limit, total_limit: amperes; each None
+            where the job does not say it.
     """
 
     id: str
@@ -119,6 +122,28 @@ class BuiltController:
     between: tuple[Between, ...] = ()
     pigtails: tuple[BuiltPigtail, ...] = ()
     connectors: tuple[BuiltJoint, ...] = ()
+    stations: int = 0
+    transformer: float | None = None
+    fuse: float | None = None
+    station_limit: float | None = None
+    total_limit: float | None = None
+
+    @property
+    def used_stations(self) -> tuple[Terminal, ...]:
+        """The station terminals, or addresses of its path, that something is on."""
+        return tuple(terminal for terminal in self._for_stations if terminal.owners)
+
+    @property
+    def free_stations(self) -> tuple[Terminal, ...]:
+        """Station terminals with no station, no wire and no jumper."""
+        unused = (terminal for terminal in self._for_stations if not terminal.owners)
+        return tuple(terminal for terminal in unused if not (terminal.wires or terminal.linked))
+
+    @property
+    def _for_stations(self) -> Iterator[Terminal]:
+        """A station terminal has a number as its name."""
+        numbered = (terminal for terminal in self.terminals if terminal.name.isdecimal())
+        return (terminal for terminal in numbered if terminal.use != "path")
 
     @property
     def common(self) -> Use:
