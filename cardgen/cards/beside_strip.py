@@ -61,7 +61,7 @@ def about(printable: Printable, controller: BuiltController) -> Iterator[Text]:
         words(f"legend.{name}", amount=plain(amount)) for name, amount in amounts.items() if amount
     ]
     if limits:
-        yield words.joined(limits, "; ")
+        yield words("legend.limits", limits=words.joined(limits, "; "))
     yield from _stations(printable, controller)
     for other in printable.asbuilt.controllers:
         shared = [
