@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import Band, BuiltController, BuiltValve, rounding
+from cardgen.asbuilt import Band, BuiltBox, BuiltController, BuiltValve, rounding
 from cardgen.asbuilt.model.built_controllers import BuiltSensor
 from cardgen.cards.expected import at_controller, coil_alone, known, milliamperes
 from cardgen.cards.printable import Printable
@@ -64,18 +64,22 @@ def about(printable: Printable, controller: BuiltController) -> Iterator[Text]:
         yield words("legend.limits", limits=words.joined(limits, "; "))
     yield from _stations(printable, controller)
     for other in printable.asbuilt.controllers:
-        shared = [
-            box.id
-            for box in printable.asbuilt.boxes
-            if other is not controller and {controller.id, other.id} <= {*box.controllers}
-        ]
-        if shared:
+        shared = [b.id for b in _live_boxes(printable, controller) if other.id in b.controllers]
+        if shared and other is not controller:
             names = words.list_of(shared)
             yield words("legend.shared boxes", controller=other.id, boxes=names)
 
 
+def _live_boxes(printable: Printable, controller: BuiltController) -> Iterator[BuiltBox]:
+    """Those in which something of it is live, as they lie along the cables."""
+    known = printable.asbuilt
+    for place in dict.fromkeys(place for cable in known.cables for place in cable.places):
+        if place in known.box and controller.id in known.box[place].controllers:
+            yield known.box[place]
+
+
 def _stations(printable: Printable, controller: BuiltController) -> Iterator[Text]:
-    used, count = len(controller.used_stations), controller.stations
+    used, count = len(controller.used_stations), controller.station_count
     free = printable.words.list_of(terminal.name for terminal in controller.free_stations)
     if free:
         yield printable.words("legend.stations free", used=used, count=count, free=free)
@@ -84,12 +88,8 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Tex
 
 
 def boxes(printable: Printable, controller: BuiltController) -> Iterator[str]:
-    """The boxes in which something of it is live, with their places; several in a line."""
-    placed = [
-        f"{box.id} {box.where}"
-        for box in printable.asbuilt.boxes
-        if box.where and controller.id in box.controllers
-    ]
+    """Its boxes with their places, several in a line."""
+    placed = [f"{b.id} {b.where}" for b in _live_boxes(printable, controller) if b.where]
     for start in range(0, len(placed), BOXES_IN_A_LINE):
         yield " · ".join(placed[start : start + BOXES_IN_A_LINE])
 

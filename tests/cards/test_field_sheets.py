@@ -48,7 +48,7 @@ def test_every_valve_has_its_row_on_the_sheet_of_its_controller(name: str) -> No
 def test_volts_and_milliamperes_while_on() -> None:
     running = facts_of("larkspur").running["A6"]
     row = valves("larkspur", "A")["A6"]
-    low, high = (float(part) for part in row["expected V at the box"].split("–"))
+    low, high = (float(part) for part in row["expected V at the valve"].split("–"))
     assert low <= running.low["A6"] <= running.high["A6"] <= high
     assert high - low < running.high["A6"] - running.low["A6"] + 0.2
     assert row["expected mA"] == "230"
@@ -80,7 +80,7 @@ def test_a_decoder_valve_is_measured_at_the_decoder_only() -> None:
 def test_what_is_not_known_is_never_guessed() -> None:
     text = edit(sample("larkspur"), ", holding: 0.23 A", "")
     (card,) = [c for c in cards_from(text) if c[0] == "A"]
-    assert {row["expected V at the box"] for row in card[1] if row["box"] != "–"} == {"not known"}
+    assert {row["expected V at the valve"] for row in card[1] if row["box"] != "–"} == {"not known"}
 
 
 def cards_from(text: str) -> list[tuple[str, list[dict[str, str]]]]:

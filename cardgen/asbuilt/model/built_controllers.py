@@ -104,7 +104,7 @@ class BuiltController:
         supply: as the job writes it; supply_kind: `AC`, ...; volts: None where not said.
         polarity: which lead of a latching coil goes to the hot and which to the common.
         connectors: what is in each connector that only pigtails bring to the terminals.
-        stations: how many it can run; 0 where not known.
+        stations: how many it can run, as the job says; 0 where not known.
         transformer: what it gives, in VA; fuse, station_limit, total_limit: amperes; each None
             where the job does not say it.
     """
@@ -127,6 +127,11 @@ class BuiltController:
     fuse: float | None = None
     station_limit: float | None = None
     total_limit: float | None = None
+
+    @property
+    def station_count(self) -> int:
+        """How many it can run: a path has no terminals to count."""
+        return max(self.stations, sum(1 for _ in self._for_stations))
 
     @property
     def used_stations(self) -> tuple[Terminal, ...]:
