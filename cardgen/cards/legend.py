@@ -14,6 +14,7 @@ from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, vo
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
+
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
 COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the valve", "mA")
 EMPTY = "–"

@@ -150,7 +150,7 @@ def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
     for volts in known((volts_at_valve(valve),)):
         there = f"{volts}{BOUND}V {words('valve tag.V at the valve')}"
         back = f"{milliamperes(valve)}{BOUND}mA {words(f'valve tag.mA at the {where}')}"
-        parts = [f"{words('valve tag.on')}: {there}, {back}"]
+        parts = [f"{there}, {back},", words("valve tag.on")]
         if valve.runs_with:
             parts.append(words("valve tag.with", others=words.list_of(valve.runs_with)))
         yield "running", " ".join(parts)

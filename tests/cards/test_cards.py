@@ -48,7 +48,7 @@ def test_a_plain_tag() -> None:
     said.pop("code")
     assert said == {
         "headline": "A3",
-        "box_label": "box",
+        "box_label": "BOX",
         "box": "VB-2",
         "area": "front beds, drip",
         "terminal": "controller A, terminal 3",
@@ -58,7 +58,7 @@ def test_a_plain_tag() -> None:
         "common": "A-K1 white",
         "ohms": "31.9 Ω (26–38) at controller",
         "coil": "coil 30 Ω (24–36)",
-        "running": "on: 23.5–23.9 V valve, 230 mA controller",
+        "running": "23.5–23.9 V valve, 230 mA contr., on",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -174,10 +174,9 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
             assert expected.get("expected Ω", "not known") == (ohms or "not known")
             volts = expected.get("expected V at the valve", "not known")
             amperes = expected.get("expected mA", "not known")
-            where = "isol." if "isol." in said["terminal"] else "controller"
-            running = said.get("running", f"on: not known V valve, not known mA {where}")
-            beside = running.partition(" with ")[0]
-            assert beside == f"on: {volts} V valve, {amperes} mA {where}"
+            where = "isol." if "isol." in said["terminal"] else "contr."
+            running = said.get("running", f"not known V valve, not known mA {where}, on")
+            assert running.partition(" with ")[0] == f"{volts} V valve, {amperes} mA {where}, on"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
@@ -192,8 +191,10 @@ def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
         ("A-K2 yellow yellow tape", "VB-3"),
     ]
     assert fields["sensors"] == (
-        "RAIN: rain sensor (garage eave), normally closed, on SEN. To bypass it for a test: power "
-        "off, link the SEN terminals. After the test take the link out.",
+        (
+            "RAIN: rain sensor (garage eave), normally closed, on SEN. To bypass it for a test: "
+            "power off, link the SEN terminals. After the test take the link out."
+        ),
     )
     cautions = words(fields["cautions"])
     for word in ("power", "licensed electrician", "dig", "Local codes", "reaching in"):

@@ -39,7 +39,7 @@ def code(box: str) -> Code:
 def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
     fields: dict[str, FieldValue] = {
         "headline": id,
-        "box_label": "box",
+        "box_label": "BOX",
         "box": "VB-2",
         "area": "front beds, drip",
         "hot": mark("A-K1", "green"),
@@ -49,7 +49,7 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
         "terminal": "controller A, terminal 7",
         "ohms": "31.9\u00a0Ω (26–38) at controller",
         "coil": "coil 30\u00a0Ω (24–36)",
-        "running": "on: 23.5–23.9\u00a0V valve, 230\u00a0mA controller",
+        "running": "23.5–23.9\u00a0V valve, 230\u00a0mA contr., on",
         "code": code("VB-2"),
         "stamp": DATED,
     }
