@@ -49,6 +49,11 @@ def controllers(
             pigtails=tuple(pigtails(facts.job, controller.id)),
             connectors=tuple(_connectors(facts, metal, controller)),
             capped=_capped(facts, metal, controller),
+            stations=controller.stations.value,
+            transformer=controller.transformer,
+            fuse=controller.fuse,
+            station_limit=controller.station_limit,
+            total_limit=controller.total_limit,
         )
 
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
+from cardgen.cards.valve_tags import area_of
 from cardgen.owners import common_of
 from cardgen.words import Words
 
 MANY_VALVES = 3
+TABLES = ("stations", "stations_2", "stations_3", "stations_4")  # one for each controller
 
 
 def box_tags(printable: Printable) -> Iterator[Card]:
@@ -32,6 +35,7 @@ def box_tags(printable: Printable) -> Iterator[Card]:
 def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": box.id,
+        "place": box.where,
         "box_kind": printable.words(f"box kinds.{box.kind}"),
         "code": printable.code_of(box.id),
         "stamp": printable.stamp,
@@ -40,11 +44,8 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     by_controller: dict[str, list[BuiltValve]] = {}
     for valve in box.valves:
         by_controller.setdefault(valve.controller, []).append(valve)
-    names = ("stations", "stations_2", "stations_3", "stations_4")
-    for name, (controller, found) in zip(names, by_controller.items(), strict=False):
-        fields[f"{name}_title"] = printable.words("terms.controller", controller=controller)
-        columns = printable.words.named("columns", ("valve", "hot"))
-        fields[name] = Table(columns=columns, rows=tuple(_row(printable.words, v) for v in found))
+    for name, (controller, valves) in zip(TABLES, by_controller.items(), strict=False):
+        fields |= _stations(printable.words, name, controller, valves)
     commons = tuple(_commons(printable, box))
     if commons:
         fields["commons"] = commons
@@ -57,21 +58,40 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     return fields
 
 
-def _row(words: Words, valve: BuiltValve) -> tuple[Cell, ...]:
+def _stations(
+    words: Words, name: str, controller: str, valves: Sequence[BuiltValve]
+) -> Iterator[tuple[str, FieldValue]]:
+    """The rows of one controller under its name, with the cable there if it is that of all."""
+    title = words("terms.controller", controller=controller)
+    hots = [valve.hot for valve in valves]
+    cables = {(hot.cable, hot.band) if hot else None for hot in hots}
+    shared = cables.pop() if len(cables) == 1 else None
+    if shared:
+        cable = " ".join(part for part in shared if part)
+        title = words("box tag.cable", controller=controller, cable=cable)
+        hots = [replace(hot, cable="", band="") if hot else None for hot in hots]
+    rows = tuple(_row(words, valve, hot) for valve, hot in zip(valves, hots, strict=True))
+    yield f"{name}_title", title
+    yield name, Table(columns=words.named("columns", ("valve", "hot", "area")), rows=rows)
+
+
+def _row(words: Words, valve: BuiltValve, hot: ConductorMark | None) -> tuple[Cell, ...]:
+    shown: Cell = hot or ""
     if valve.decoder:
-        return valve.id, words("box tag.decoder", address=valve.decoder.address)
-    return valve.id, valve.hot or ""
+        shown = words("box tag.decoder", address=valve.decoder.address)
+    return valve.id, shown, area_of(words, valve)
 
 
 def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
     """By controller the conductors that are its common on one side of the box or both."""
     for controller in box.commons:
         common = printable.asbuilt.controller[controller].common
-        yield from dict.fromkeys(c.mark for c in printable.asbuilt.carrying(common, box.id))
+        conductors = printable.asbuilt.carrying(common, box.id)
+        yield from dict.fromkeys(conductor.mark for conductor in conductors)
 
 
 def _notes(words: Words, box: BuiltBox) -> tuple[str, ...]:
-    notes: list[str] = [box.where] if box.where else []
+    notes: list[str] = []
     if box.commons_apart:
         commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))

@@ -29,7 +29,7 @@ def coil_alone(valve: BuiltValve) -> str:
     return f"{plain(valve.coil.expected)}{OHMS} ({rounding.between(valve.coil)})"
 
 
-def volts_at_box(valve: BuiltValve) -> str:
+def volts_at_valve(valve: BuiltValve) -> str:
     """`22.9–23.6` while it runs, or that it is not known."""
     return rounding.volts(*valve.volts) if valve.volts else NOT_KNOWN
 
@@ -39,6 +39,6 @@ def milliamperes(valve: BuiltValve) -> str:
     return str(valve.milliamperes) if valve.milliamperes is not None else NOT_KNOWN
 
 
-def known(words: Iterable[str]) -> list[str]:
-    """Without those that say that it is not known."""
-    return [each for each in dict.fromkeys(words) if each != NOT_KNOWN]
+def known(readings: Iterable[str]) -> list[str]:
+    """Each once, without those that say that it is not known."""
+    return [reading for reading in dict.fromkeys(readings) if reading != NOT_KNOWN]

@@ -2,28 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
-from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
+from cardgen.asbuilt.model.built_controllers import Landed, Terminal
+from cardgen.cards import beside_strip
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.cautions import BEFORE, CAUTIONS
-from cardgen.cards.expected import (
-    BOUND,
-    at_controller,
-    coil_alone,
-    known,
-    milliamperes,
-    volts_at_box,
-)
+from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
-from cardgen.words import Text
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
-COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the box", "mA")
+COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the valve", "mA")
 EMPTY = "–"
 Row = tuple[Cell, ...]
 
@@ -46,42 +39,55 @@ class Position:
 def legends(printable: Printable) -> Iterator[Card]:
     """One legend for each controller."""
     for controller in printable.asbuilt.controllers:
-        positions = tuple(_positions(printable, controller))
-        supply = printable.supply(controller.id)
-        fields: dict[str, FieldValue] = {
-            "title": printable.words("terms.controller", controller=controller.id),
-            "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
-            "terminals": _filled(printable, COLUMNS, [_in_door(each) for each in positions]),
-            "before": printable.words(f"cautions.{BEFORE}"),
-            "cautions": printable.words.named("cautions", CAUTIONS),
-            "code": printable.code_of(controller.id),
-            "stamp": printable.stamp,
-            **printable.warning,
-        }
-        readings = tuple(_readings(printable, controller))
-        if readings:
-            fields["readings"] = readings
-        sensors = tuple(_in_words(printable, sensor) for sensor in controller.sensors)
-        if sensors:
-            fields["sensors"] = sensors
-        spares = tuple(_spares(printable, controller))
-        if spares:
-            columns = ("spare", "conductor", "from", "reaches", "for")
-            fields["spares"] = _filled(printable, columns, spares)
         yield Card(
             kind=CardKind.LEGEND,
             id=controller.id,
             at=controller.id,
             controllers=(controller.id,),
             span=printable.spans.controllers[controller.id],
-            fields=fields,
+            fields=_fields(printable, controller),
         )
+
+
+def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
+    positions = _positions(printable, controller)
+    supply = printable.supply(controller.id)
+    fields: dict[str, FieldValue] = {
+        "title": printable.words("terms.controller", controller=controller.id),
+        "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
+        "brackets": beside_strip.brackets(printable, controller),
+        "terminals": _filled(printable, COLUMNS, [_in_door(position) for position in positions]),
+        "readings": tuple(beside_strip.readings(printable, controller)),
+        "about": tuple(beside_strip.about(printable, controller)),
+        "boxes": tuple(beside_strip.boxes(printable, controller)),
+        "sensors": tuple(beside_strip.sensors(printable, controller)),
+        "spares": (),
+        "blanks": (printable.words("blanks.call"),),
+        "before": printable.words(f"cautions.{BEFORE}"),
+        "cautions": printable.words.named("cautions", CAUTIONS),
+        "code": printable.code_of(controller.id),
+        "stamp": printable.stamp,
+        **printable.warning,
+    }
+    spares = tuple(_spares(printable, controller))
+    if spares:
+        columns = ("spare", "conductor", "from", "last box", "for")
+        fields["spares"] = _filled(printable, columns, spares)
+    return {name: value for name, value in fields.items() if value}
 
 
 def _in_door(at: Position) -> Row:
     named = f"{at.terminal} · {at.station}" if at.station not in ("", EMPTY) else at.terminal
     about = "; ".join(part for part in (at.area, *at.notes) if part)
     return named, about, at.box, at.color, at.ohms, at.volts, at.milliamperes
+
+
+def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
+    """Every free stretch that starts at this controller, by its name if the job gives it one."""
+    for spare in printable.asbuilt.spares:
+        if spare.first == controller.id and not spare.dead:
+            name = spare.id if spare.listed else EMPTY
+            yield name, spare.mark, spare.first, spare.last, spare.reserved_for
 
 
 def _filled(printable: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
@@ -127,11 +133,11 @@ def _wires(printable: Printable, terminal: Terminal, row: Position) -> Iterator[
 def _without_station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     """Of a sensor, or empty; a wire on an empty one is told, for nothing says what it is for."""
     name = " ".join(terminal.owners)
-    said = "sensor" if name else "no use" if terminal.wires else "empty"
+    state = "sensor" if name else "no use" if terminal.wires else "empty"
     row = Position(
         terminal=terminal.name,
         station=name or EMPTY,
-        area=printable.words(f"legend.{said}"),
+        area=printable.words(f"legend.{state}"),
         notes=tuple(_jumper_notes(printable, terminal)),
     )
     yield from _wires(printable, terminal, row) if terminal.wires else (row,)
@@ -140,21 +146,21 @@ def _without_station(printable: Printable, terminal: Terminal) -> Iterator[Posit
 def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     """What hangs on it and the wire of its hot, then what else is on it."""
     words, owners = printable.words, printable.asbuilt.valves_on(terminal).values()
-    every = [valve for valves in owners for valve in valves]
-    first = every[0]
+    coils = [valve for valves in owners for valve in valves]
+    first, station = coils[0], " + ".join(terminal.owners)
     isolated = bool(first.isolators)
     marks = [wire.mark for wire in terminal.wires]
     hot = first.hot_at_controller if first.hot_at_controller in marks or not marks else marks[0]
     hots = [wire for wire in terminal.wires if wire.mark == hot]
     yield Position(
         terminal=terminal.name,
-        station=" + ".join(terminal.owners),
+        station=station,
         area="; ".join(area_of(words, valves[0]) for valves in owners),
-        box=" ".join(dict.fromkeys(each.box for each in every)),
+        box=" ".join(dict.fromkeys(valve.box for valve in coils)),
         color=words("legend.to the isolator") if isolated else hot or EMPTY,
-        ohms=EMPTY if isolated else _said(*map(at_controller, every)).replace(BOUND, " "),
-        volts=_said(*map(volts_at_box, every)),
-        milliamperes=_said(*map(milliamperes, every)),
+        ohms=EMPTY if isolated else _in_cell(map(at_controller, coils)).replace(BOUND, " "),
+        volts=_in_cell(map(volts_at_valve, coils)),
+        milliamperes=_in_cell(map(milliamperes, coils)),
         notes=(
             *_jumper_notes(printable, terminal),
             *_tied_notes(printable, terminal),
@@ -166,18 +172,17 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         if wire.mark != hot:
             also = words.joined(uses_in_words(words, wire.uses), " + ")
             also = words.joined((also, *_by_pigtail(printable, terminal, wire)), "; ")
-            station = " + ".join(terminal.owners)
             yield Position(terminal=terminal.name, station=station, area=also, color=wire.mark)
 
 
-def _said(*words: str) -> str:
-    return "; ".join(known(words)) or EMPTY
+def _in_cell(readings: Iterable[str]) -> str:
+    return "; ".join(known(readings)) or EMPTY
 
 
 def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
     words, valve = printable.words, valves[0]
     if len(valves) > 1:
-        names = words.list_of(each.id for each in valves)
+        names = words.list_of(twin.id for twin in valves)
         yield words("legend.valves", number=len(valves), valves=names)
     if valve.normally_open:
         yield words("terms.normally open")
@@ -185,8 +190,8 @@ def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
         yield words("legend.relay only")
     if valve.return_on_strip:
         yield words("legend.own return", conductor=printable.named(valve.return_on_strip))
-    if valve.changes_color and valve.hot:
-        yield words("legend.at the valve", color=words.color(valve.hot.word))
+    if valve.hot_changes and valve.hot:
+        yield words("legend.at the valve", conductor=printable.named(valve.hot))
     if valve.device:
         yield words("terms.no ohms", device=valve.device)
     yield from valve.notes
@@ -228,11 +233,9 @@ def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterato
 def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
     """`2 in one connector, by pigtail PT-1`."""
     if wire.by:
-        said, number = {"pigtails": printable.words.list_of(wire.by)}, terminal.beside(wire)
-        if number > 1:
-            yield printable.words("legend.by pigtail", number=number, **said)
-        else:
-            yield printable.words("legend.by pigtail alone", **said)
+        pigtails, number = printable.words.list_of(wire.by), terminal.beside(wire)
+        key = "legend.by pigtail" if number > 1 else "legend.by pigtail alone"
+        yield printable.words(key, number=number, pigtails=pigtails)
 
 
 def _on_common(printable: Printable, wire: Landed) -> str:
@@ -261,50 +264,3 @@ def _at_address(printable: Printable, terminal: Terminal) -> Position:
         box=valve.box,
         notes=(printable.words("legend.serial", serial=serial),) if serial else (),
     )
-
-
-# ---- beside the strip ----------------------------------------------------------------------
-
-
-def _readings(printable: Printable, controller: BuiltController) -> Iterator[str]:
-    """How the numbers of the rows are meant, and what a coil reads alone."""
-    words = printable.words
-    mine = printable.asbuilt.valves_of(controller.id)
-    if known(at_controller(valve) for valve in mine):
-        yield words("legend.ohms")
-    if known(milliamperes(valve) for valve in mine):
-        others = words.list_of(name for valve in mine for name in valve.beside)
-        yield words("legend.volts beside", others=others) if others else words("legend.volts")
-    coils: dict[str, list[str]] = {}
-    for valve in mine:
-        for coil in known((coil_alone(valve),)):
-            coils.setdefault(coil, []).append(valve.id)
-    if len(coils) == 1:
-        yield words("legend.coil", bands=next(iter(coils)))
-    elif coils:
-        parts = (words.joined([words.list_of(names), band], " ") for band, names in coils.items())
-        yield words("legend.coil", bands=words.joined(parts, "; "))
-
-
-def _in_words(printable: Printable, sensor: BuiltSensor) -> Text:
-    """`RS-1: rain sensor (roof), normally closed, on SEN.`"""
-    words = printable.words
-    kind = words(f"legend.{sensor.kind} sensor")
-    where = [f"({sensor.where})"] if sensor.where else []
-    said = words.joined([f"{sensor.id}:", kind, *where], " ")
-    contact = [words(f"legend.{sensor.contact}")] if sensor.contact else []
-    said = words.joined([said, *contact])
-    if sensor.in_common:
-        return words("legend.in common", sensor=said)
-    wires = words.joined(printable.named(each) for each in sensor.marks)
-    if wires:
-        return words("legend.on SEN by", sensor=said, wires=wires)
-    return words("legend.on SEN", sensor=said)
-
-
-def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
-    """Every free stretch that starts at this controller, by its name if the job gives it one."""
-    for spare in printable.asbuilt.spares:
-        if spare.first == controller.id and not spare.dead:
-            name = spare.id if spare.listed else EMPTY
-            yield name, spare.mark, spare.first, spare.last, spare.reserved_for

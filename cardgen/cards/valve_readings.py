@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.cards.card import Cell, Table
-from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
+from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_valve
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.units import SupplyKind
@@ -48,7 +48,7 @@ def valve_readings(printable: Printable, controller: BuiltController) -> Table |
 
 def _ac_row(printable: Printable, valve: BuiltValve) -> Row:
     read = _read(printable, valve)
-    at_valve = (volts_at_box(valve), read("volts"))
+    at_valve = (volts_at_valve(valve), read("volts"))
     running = (TO_WRITE, *at_valve, _in_hot(printable, valve), milliamperes(valve))
     if valve.kind == "relay":  # alone it would run the pump against closed valves
         return (*_ohms(printable, valve), *(NONE,) * 6, *_last(printable, valve))

@@ -13,7 +13,7 @@ from cardgen.cards.expected import (
     coil_alone,
     known,
     milliamperes,
-    volts_at_box,
+    volts_at_valve,
 )
 from cardgen.cards.printable import Printable
 from cardgen.words import Words
@@ -38,6 +38,7 @@ def valve_tags(printable: Printable) -> Iterator[Card]:
 def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     fields: dict[str, FieldValue] = {
         "headline": valve.id,
+        "box_label": printable.words("valve tag.box"),
         "box": valve.box,
         "area": _what(printable.words, valve),
         "terminal": _landing(printable.words, valve),
@@ -52,7 +53,7 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     twin = twin_line(printable, valve)
     if twin:
         fields["twin"] = twin
-    return fields | {name: said for name, said in _readings(printable.words, valve) if said}
+    return fields | dict(_readings(printable.words, valve))
 
 
 def _landing(words: Words, valve: BuiltValve) -> str:
@@ -113,7 +114,8 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
             hot, common = map(words.color, valve.polarity)
             yield words("valve tag.latching", hot=hot, common=common)
         case "hot at controller" if first:
-            yield f"{words(f'valve tag.{name}')} {first.cable} {words.color(first.word)}"
+            label = words("valve tag.hot at controller")
+            yield " ".join((f"{label} {first.cable}", words.color(first.word), *first.flag.split()))
         case "decoder" if decoder:
             yield f"{words('valve tag.decoder')} {decoder.address}"
             if decoder.serial:
@@ -132,21 +134,23 @@ def twin_line(printable: Printable, valve: BuiltValve) -> str:
         return ""
     twins, words = printable.asbuilt.stations[valve.station], printable.words
     others = words.joined(
-        words("valve tag.other", valve=each.id, box=each.box) for each in valve.others
+        words("valve tag.other", valve=other.id, box=other.box) for other in valve.others
     )
     number, count = twins.index(valve) + 1, len(twins)
     return words("valve tag.twin", number=number, count=count, others=others)
 
 
 def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
-    """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
+    """What a meter must show, each figure with where it is read."""
+    where = "isolators" if valve.isolators else "controller"
     for ohms in known((at_controller(valve, OHMS),)):
-        where = "isolators" if valve.isolators else "controller"
         yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
     for coil in known((coil_alone(valve),)):
         yield "coil", f"{words('valve tag.coil')} {coil}"
-    for volts in known((volts_at_box(valve),)):
-        beside = words.list_of(valve.runs_with)
-        with_them = words("valve tag.with", others=beside) if beside else ""
-        said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
-        yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)
+    for volts in known((volts_at_valve(valve),)):
+        there = f"{volts}{BOUND}V {words('valve tag.V at the valve')}"
+        back = f"{milliamperes(valve)}{BOUND}mA {words(f'valve tag.mA at the {where}')}"
+        parts = [f"{there}, {back},", words("valve tag.on")]
+        if valve.runs_with:
+            parts.append(words("valve tag.with", others=words.list_of(valve.runs_with)))
+        yield "running", " ".join(parts)

@@ -87,7 +87,7 @@ def _words(printable: Printable, valve: BuiltValve) -> Iterator[str]:
     if valve.others:
         others = [words("drawing.other", valve=twin.id, box=twin.box) for twin in valve.others]
         yield words("drawing.twin", others=words.list_of(others))
-    if valve.changes_color and valve.hot_at_controller:
+    if valve.hot_changes and valve.hot_at_controller:
         yield words("drawing.at controller", conductor=_color(printable, valve.hot_at_controller))
     if valve.decoder is not None and valve.decoder.serial:
         yield words("drawing.serial", serial=valve.decoder.serial)

@@ -164,6 +164,7 @@ CONTROLLER = BlockShape(
     Field("station limit", quantities.AMPERES, help="most current on one terminal"),
     Field("total limit", quantities.AMPERES, help="most current in all"),
     Field("transformer", quantities.VOLT_AMPERES, help="what its transformer gives: '40 VA'"),
+    Field("fuse", quantities.AMPERES, help="the fuse in its output: '1.5 A'"),
     Field(
         "stations at once",
         Whole("the stations that run at once", 1, 9),

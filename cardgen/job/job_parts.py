@@ -164,6 +164,7 @@ class Controller:
     station_limit: Amperes | None
     total_limit: Amperes | None
     transformer: VoltAmperes | None
+    fuse: Amperes | None
     stations_at_once: int
     valves_per_station: int | None
     sensor_contact: Contact | None

@@ -69,6 +69,7 @@ class FaceBlock:
         capitals, least: height of the capitals, wanted and smallest.
         lines: how many lines a text may take.
         rule: whose rule the smallest height follows.
+        cells: how many of a table's row are shown, from the left.
         cable: whether a conductor is shown with its cable and band.
         apart: space above it, kept even where all is tight.
         side: of a code's symbol, 0 for the width of the column.
@@ -91,6 +92,7 @@ class FaceBlock:
     title: str = ""
     names: bool = True
     stacked: bool = False
+    cells: int = 20
     cable: bool = True
     apart: Mm = Mm(0)
     side: Mm = Mm(0)

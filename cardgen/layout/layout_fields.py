@@ -118,6 +118,7 @@ _BLOCK = BlockShape(
     Field("title", TEXT, default="", help="the title where the card has none"),
     Field("names", YES_NO, default=True, help="whether a table has the names of its columns"),
     Field("stacked", YES_NO, default=False, help="cells of a row under each other"),
+    Field("cells", Whole("the number of cells", 1, 20), default=20, help="shown of each row"),
     Field("cable", YES_NO, default=True, help="whether a conductor is named with its cable"),
     Field("apart", MM, default=Mm(0), help="space above that is kept"),
     Field("side", MM, default=Mm(0), help="of the square that a QR code has"),

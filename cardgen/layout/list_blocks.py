@@ -102,12 +102,13 @@ def _is_words(value: FieldValue) -> bool:
 def set_rows(task: Task) -> tuple[Piece, ...]:
     """The names of the columns, then the rows."""
     assert isinstance(task.value, Table)
+    table = _left_cells(task.value, task.block.cells)
     # A wide table shrinks by itself before its whole column does.
     looks = [_look(task, step / 5) for step in range(5, -1, -1)]
-    tried = (set_table(task.value, width_mm=task.room.width, look=look) for look in looks)
-    made = next((table for table in tried if table is not None), None)
+    tried = (set_table(table, width_mm=task.room.width, look=look) for look in looks)
+    made = next((done for done in tried if done is not None), None)
     if made is None:
-        raise _too_wide_table(task.value, task, looks[-1])
+        raise _too_wide_table(table, task, looks[-1])
     header = made.header
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
@@ -116,6 +117,10 @@ def set_rows(task: Task) -> tuple[Piece, ...]:
         header = Placed(height=down + header.height, items=items)
     first = Piece(height=header.height, items=header.items, tied=True)
     return (first, *(Piece(height=r.height, items=r.items, header=header) for r in made.rows))
+
+
+def _left_cells(table: Table, number: int) -> Table:
+    return Table(columns=table.columns[:number], rows=tuple(row[:number] for row in table.rows))
 
 
 def _look(task: Task, share: float) -> Look:

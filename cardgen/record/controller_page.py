@@ -156,7 +156,7 @@ def _of_valves(
         yield from wires
     elif first.hot_at_controller:  # at an address no wire of its own lands
         yield pair(words("at this end"), wire(words, first.hot_at_controller, small=True))
-    if first.hot and first.changes_color:
+    if first.hot and first.hot_changes:
         yield pair(words("at the valve"), wire(words, first.hot, small=True))
     if first.return_on_strip:
         yield pair(words("own return"), wire(words, first.return_on_strip, small=True))

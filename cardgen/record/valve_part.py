@@ -55,8 +55,8 @@ def _conductors(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     if valve.hot is not None:
         yield pair(words("hot"), wire(words, valve.hot))
     yield pair(words("terminal"), lands(words, valve))
-    first = valve.hot_at_controller
-    if first is not None and first != valve.hot:
+    if valve.hot_changes and valve.hot_at_controller:
+        first = valve.hot_at_controller
         yield pair(words("at the controller"), wire(words, first, small=True))
     if valve.back is not None:
         name = words("common", controller=valve.controller)

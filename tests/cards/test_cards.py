@@ -48,6 +48,7 @@ def test_a_plain_tag() -> None:
     said.pop("code")
     assert said == {
         "headline": "A3",
+        "box_label": "BOX",
         "box": "VB-2",
         "area": "front beds, drip",
         "terminal": "controller A, terminal 3",
@@ -57,7 +58,7 @@ def test_a_plain_tag() -> None:
         "common": "A-K1 white",
         "ohms": "31.9 Ω (26–38) at controller",
         "coil": "coil 30 Ω (24–36)",
-        "running": "on: 23.5–23.9 V, 230 mA",
+        "running": "23.5–23.9 V valve, 230 mA contr., on",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -76,7 +77,7 @@ def test_the_legend_has_the_color_at_the_controller() -> None:
     rows = legend_rows("quarry", "A")
     row = next(row for row in rows if row["terminal"] == "2 · A2")
     assert row["wire color here"] == "A-K1 blue"
-    assert row["area"] == "entry lawn S; red at the valve"
+    assert row["area"] == "entry lawn S; A-S1 red A2 at the valve"
 
 
 def test_a_twin_names_the_other_valve_and_reads_half() -> None:
@@ -126,20 +127,20 @@ def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
 def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
     twin = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "10 · A10")
     assert twin["expected Ω"] == "17.3 (14–21)"
-    assert (twin["V at the box"], twin["mA"]) == ("22.9–23.7", "460")
+    assert (twin["V at the valve"], twin["mA"]) == ("22.9–23.7", "460")
     readings = cards("heron")[CardKind.LEGEND]["A"].fields["readings"]
     assert isinstance(readings, tuple)
     assert tuple(words(each) for each in readings[1:]) == (
-        "V at the box and mA: valve on with PUMP-A running.",
+        "V at the valve, mA at this controller: valve on with PUMP-A running.",
         "Coil alone, its leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
     )
 
 
 def test_where_a_reading_means_nothing_none_is_printed() -> None:
-    assert "V at the box" not in legend_rows("sandpiper", "P")[0]  # a pulse, no steady volts
+    assert "V at the valve" not in legend_rows("sandpiper", "P")[0]  # a pulse, no steady volts
     assert "running" not in tag("sandpiper", "P1")
     rows = legend_rows("heron", "D")  # along a two-wire path ohms mean nothing
-    assert not {"expected Ω", "V at the box", "mA"} & rows[0].keys()
+    assert not {"expected Ω", "V at the valve", "mA"} & rows[0].keys()
     isolated = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "MV · MV-1")
     assert isolated["expected Ω"] == "–"
     text = edit(sample("larkspur"), "hot: A-K1 green", "device: doubler, hot: A-K1 green")
@@ -174,22 +175,28 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
             if volts == "–":  # of a relay, which is never powered by itself
                 assert (expected["area"], amperes) == ("pump start relay", "–")
                 continue
-            running = said.get("running", "on: not known V, not known mA")
-            assert running.partition(" with ")[0] == f"on: {volts} V, {amperes} mA"
+            where = "isol." if "isol." in said["terminal"] else "contr."
+            running = said.get("running", f"not known V valve, not known mA {where}, on")
+            assert running.partition(" with ")[0] == f"{volts} V valve, {amperes} mA {where}, on"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     fields = cards("larkspur")[CardKind.LEGEND]["A"].fields
     spares = fields["spares"]
     assert isinstance(spares, Table)
-    assert spares.columns == ("conductor", "from", "reaches")  # none has a name or a purpose
+    assert spares.columns == ("conductor", "from", "last box")  # none has a name or a purpose
     assert [(words(row[0]), row[2]) for row in spares.rows] == [
         ("A-K1 orange", "VB-2"),
         ("A-K1 brown", "VB-2"),
         ("A-K2 green yellow tape", "VB-3"),
         ("A-K2 yellow yellow tape", "VB-3"),
     ]
-    assert fields["sensors"] == ("RAIN: rain sensor (garage eave), normally closed, on SEN.",)
+    assert fields["sensors"] == (
+        (
+            "RAIN: rain sensor (garage eave), normally closed, on SEN. To bypass it for a test: "
+            "power off, link the SEN terminals. After the test take the link out."
+        ),
+    )
     cautions = words(fields["cautions"])
     for word in ("power", "licensed electrician", "dig", "Local codes", "reaching in"):
         assert word in cautions
@@ -201,9 +208,9 @@ def test_box_tags_for_many_valves_two_controllers_and_splices() -> None:
         ["SB-1", "VB-1", "VB-2", "VB-3", "VB-4", "VB-5", "VB-7"]
     )
     shared = cards("quarry")[CardKind.BOX_TAG]["VB-5"].fields
-    assert (shared["stations_title"], shared["stations_2_title"]) == (
-        "CONTROLLER A",
-        "CONTROLLER B",
+    assert (words(shared["stations_title"]), words(shared["stations_2_title"])) == (
+        "CONTROLLER A, CABLE A-K2",
+        "CONTROLLER B, CABLE B-K1 black band",
     )
     assert words(shared["commons"]) == "A-K2 white; B-K1 white black band"
     assert "COM-A and COM-B must not touch" in words(shared["notes"])

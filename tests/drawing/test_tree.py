@@ -65,7 +65,7 @@ CONTROLLER A · pedestal, left · 24 V AC
     light-blue BU · spare SP-2 · ends here
     A-S1, 80 ft (24 m), 11 × 14 AWG, for A1 to A8
     VB-1 · entry lawn · 12 x 17 in
-      red RD A1 · terminal 1 · valve A1 · entry lawn N
+      red RD A1 · terminal 1 · valve A1 · entry lawn N · at controller A-K1 red
       red RD A2 · terminal 2 · valve A2 · entry lawn S · at controller A-K1 blue
       red RD A3 · terminal 3 · valve A3 · entry beds drip · at controller A-K1 green
       white WH · common A · for A1 to A3

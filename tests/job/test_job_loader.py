@@ -178,6 +178,8 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
         ("20 V", "20", "unit-missing", "20}"),
         ("station limit: 0.5 A", "station limit: 0.5", "unit-missing", "0.5\n"),
         ("total limit: 1.0 A", "wire limit: 100", "unit-missing", "100\n"),
+        ("total limit: 1.0 A", "fuse: 1.5", "unit-missing", "1.5\n"),
+        ("total limit: 1.0 A", "fuse: 150 A", "out-of-range", "150 A"),
         ("18 AWG, palette: seven", "18, palette: seven", "unit-missing", "18, palette"),
         ("18 AWG, palette: seven", "17 AWG, palette: seven", "gauge-not-made", "17 AWG"),
         ("supply: 24 V AC\n", "supply: 120 V AC\n", "out-of-range", "120 V AC"),

@@ -39,6 +39,7 @@ def code(box: str) -> Code:
 def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
     fields: dict[str, FieldValue] = {
         "headline": id,
+        "box_label": "BOX",
         "box": "VB-2",
         "area": "front beds, drip",
         "hot": mark("A-K1", "green"),
@@ -48,7 +49,7 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
         "terminal": "controller A, terminal 7",
         "ohms": "31.9\u00a0Ω (26–38) at controller",
         "coil": "coil 30\u00a0Ω (24–36)",
-        "running": "on: 23.5–23.9\u00a0V, 230\u00a0mA",
+        "running": "23.5–23.9\u00a0V valve, 230\u00a0mA contr., on",
         "code": code("VB-2"),
         "stamp": DATED,
     }
@@ -56,12 +57,13 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
 
 
 def box_tag(id: str = "VB-2", stations: int = 3, **more: FieldValue) -> Card:
-    rows = tuple((f"A{n}", "front beds", mark("A-K1", "red")) for n in range(1, stations + 1))
+    rows = tuple((f"A{n}", mark("A-K1", "red"), "front beds") for n in range(1, stations + 1))
     fields: dict[str, FieldValue] = {
         "headline": id,
+        "place": "front bed",
         "box_kind": "valve box",
         "stations_title": "CONTROLLER A",
-        "stations": Table(columns=("valve", "area", "hot"), rows=rows),
+        "stations": Table(columns=("valve", "hot", "area"), rows=rows),
         "commons": (mark("A-K1", "white"),),
         "spares": (mark("A-K1", "orange"), mark("A-K1", "brown")),
         "notes": ("4 splices in this box",),
@@ -82,7 +84,7 @@ def flag(headline: str = "A-07", **more: FieldValue) -> Card:
 
 
 def legend(stations: int = 8, **more: FieldValue) -> Card:
-    columns = ("terminal", "area", "box", "wire color here", "expected Ω", "V at the box", "mA")
+    columns = ("terminal", "area", "box", "wire color here", "expected Ω", "V at the valve", "mA")
     hot, area = mark("A-K1", "red"), "front lawn west, spray"
     read = ("31.1 (25–37)", "23.5–23.9", "230")
     rows = (
@@ -92,7 +94,11 @@ def legend(stations: int = 8, **more: FieldValue) -> Card:
     fields: dict[str, FieldValue] = {
         "title": "CONTROLLER A",
         "subtitle": "Larkspur Cottage · garage wall · 24 V AC",
+        "brackets": "(25–37): acceptable range on a working meter.",
         "terminals": Table(columns=columns, rows=rows),
+        "about": ("8 of 8 stations used.",),
+        "boxes": ("VB-1 front walk · VB-2 front bed",),
+        "blanks": ("call:",),
         "sensors": ("Rain sensor, normally closed, on SEN.",),
         "spares": (mark("A-K1", "orange"),),
         "cautions": ("Switch off and lock the power first.", "Call before you dig."),

@@ -42,7 +42,7 @@ def test_a_gray_is_as_light_as_its_color(name: str) -> None:
 
 
 def test_only_swatches_change() -> None:
-    (before,) = pages(legend(), stock="legend-letter")
+    before, *_ = pages(legend(), stock="legend-letter")
     for ink in (Ink.GRAY, Ink.ONE):
         after = inked(before, ink)
         changed = [old for old, new in zip(before.items, after.items, strict=True) if old != new]

@@ -182,7 +182,7 @@ def test_a_part_used_sheet_starts_where_it_is_free() -> None:
     assert [page.cards for page in done] == [("A1", "A2"), ("A3", "A4")]
     at = shipped().stocks["id-1-letter"].position(7)
     first = next(item for item in done[0].items if isinstance(item, TextLine) and item.text == "A1")
-    assert (first.x, first.y) == pytest.approx((at.x + 3, at.y + 15), abs=0.05)
+    assert (first.x, first.y) == pytest.approx((at.x + 3, at.y + 13.6), abs=0.05)
 
 
 @pytest.mark.parametrize("stock", [s for s in STOCKS if shipped().stocks[s].footer])

@@ -22,7 +22,8 @@ _FOOT = re.compile(
 )
 _LIST = r"[^\s,;]+(?:(?:, | and | to )[^\s,;]+)*"
 _LENGTH = r"[\d.]+ (?:ft|m) \([\d.]+ (?:ft|m)\)"
-_BESIDE = "METER READINGS|SENSORS|SPARES|BEFORE YOU WORK"
+_HEADER = "terminal area box"
+_BESIDE = "METER READINGS|THIS CONTROLLER|BOXES|SENSORS|SPARES|BEFORE YOU WORK"
 _HYPHEN = "\x02"  # how PDFium tells one at the end of a line
 _TABLES = {
     "PASS THROUGH - DO NOT CUT": "passing",
@@ -95,14 +96,15 @@ class Reader:
 
     def _legend(self, page: str, controller: str) -> Iterator[tuple[str, Row]]:
         terminal = re.compile(
-            r"(?P<owned>\S+ · \S+) (?:(?!\S+ · ).)*?(?P<wire>MARK)(?= |$)|"
+            r"(?P<owned>\S+ · \S+) (?:(?!\S+ · ).)*?(?P<wire>MARK)(?= |$)(?! at the valve)|"
             r"(?P<common>C) (?P<about>.+?)(?:; \d+ in one connector, pigtail to C)? (?P<on>MARK)|"
             r"(?P<idle>\S+) not used, but this wire is on it (?P<with>MARK)|"
             r"(?P<sensor>\S+ · \S+) sensor(?! \S+ MARK)|"
             r"(?P<empty>\S+) empty(?!,)".replace("MARK", self.marks)
         )
-        if page.startswith("terminal area box"):
-            table, *_ = re.split(f"{_BESIDE}|CONTROLLER {controller}", page)
+        if _HEADER in page:
+            _, _, rest = page.partition(_HEADER)
+            table, *_ = re.split(f"{_BESIDE}|CONTROLLER {controller}", rest)
             for found in terminal.finditer(table):
                 said = found.groupdict()
                 named = said["owned"] or said["common"] or said["idle"] or said["empty"]
@@ -111,7 +113,7 @@ class Reader:
                 about = on_common(named, said["about"]) if said["about"] else ""
                 yield "legend", (controller, named, wire, about)
         spare = re.compile(rf"(SP-\S+|–)? ?({self.marks}) (\S+) (\S+)")
-        for table in re.findall(r"SPARES (?:spare )?conductor from reaches (.*)", page):
+        for table in re.findall(r"SPARES (?:spare )?conductor from last box (.*)", page):
             for name, mark, first, last in spare.findall(table.split("BEFORE YOU WORK")[0]):
                 shown = "" if name == "–" else name
                 yield "legend spares", (controller, shown, mark, first, last)

@@ -104,7 +104,7 @@ def _legend_spares(card: Card) -> Iterator[Row]:
             name = str(said.get("spare", "–"))
             yield (
                 *(card.at, "" if name == "–" else name, mark(said["conductor"])),
-                *(said["from"], said["reaches"]),
+                *(said["from"], said["last box"]),
             )
 
 

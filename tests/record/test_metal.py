@@ -234,7 +234,7 @@ stations:
 def test_at_a_controller_half_way_each_end_is_what_it_is_there() -> None:
     """The blue before B is free and reaches A; the blue beyond B is the hot of B1."""
     strip = page(HALFWAY, "B")
-    assert "Terminal 1 B1 beds VB-2 Wire color here blue BU K1 · 18 AWG Should" in strip
+    assert "Terminal 1 B1 beds VB-2 Wire color here blue BU K1 · 18 AWG Expected" in strip
     assert "yellow YE K1 · 18 AWG Return for B1 Terminal 1" in strip
     assert strip.count("Return for B1") == 1
     assert "blue BU K1 · 18 AWG · A to B, passes here uncut" in spares(HALFWAY, "VB-1")

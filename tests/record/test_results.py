@@ -46,7 +46,7 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
     assert said in page(folder, "VB-1")
     assert said in page(folder, "STATION_A1")
     results = page(folder, "TEST_RESULTS")
-    assert "Should read 31.1 Ω (25 to 37 Ω) Read 31.2 Ω, 2026-03-14" in results
+    assert "Expected 31.1 Ω (25 to 37 Ω) Measured 31.2 Ω, 2026-03-14" in results
     assert "1 of 6 read, 0 to check." in results
     assert "Not read: A2 to A6." in results
     assert "última lectura 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")

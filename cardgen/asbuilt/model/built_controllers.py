@@ -121,6 +121,9 @@ class BuiltController:
         connectors: what is in each connector that is on no terminal: pigtails, or the contact of a
             sensor, bring it there.
         capped: every end in no joint and on no terminal.
+        stations: how many it can run, as the job says; 0 where not known.
+        transformer: what it gives, in VA; fuse, station_limit, total_limit: amperes; each None
+            where the job does not say it.
     """
 
     id: str
@@ -137,6 +140,11 @@ class BuiltController:
     pigtails: tuple[BuiltPigtail, ...] = ()
     connectors: tuple[BuiltJoint, ...] = ()
     capped: tuple[Capped, ...] = ()
+    stations: int = 0
+    transformer: float | None = None
+    fuse: float | None = None
+    station_limit: float | None = None
+    total_limit: float | None = None
 
     @property
     def jumpers(self) -> tuple[tuple[str, ...], ...]:
@@ -153,6 +161,28 @@ class BuiltController:
                     tuple(dict.fromkeys(t.name for t in self.terminals if t.name in names))
                 )
         return tuple(found)
+
+    @property
+    def station_count(self) -> int:
+        """How many it can run: a path has no terminals to count."""
+        return max(self.stations, sum(1 for _ in self._for_stations))
+
+    @property
+    def used_stations(self) -> tuple[Terminal, ...]:
+        """The station terminals, or addresses of its path, that something is on."""
+        return tuple(terminal for terminal in self._for_stations if terminal.owners)
+
+    @property
+    def free_stations(self) -> tuple[Terminal, ...]:
+        """Station terminals with no station, no wire and no jumper."""
+        unused = (terminal for terminal in self._for_stations if not terminal.owners)
+        return tuple(terminal for terminal in unused if not (terminal.wires or terminal.linked))
+
+    @property
+    def _for_stations(self) -> Iterator[Terminal]:
+        """A station terminal has a number as its name."""
+        numbered = (terminal for terminal in self.terminals if terminal.name.isdecimal())
+        return (terminal for terminal in numbered if terminal.use != "path")
 
     @property
     def common(self) -> Use:

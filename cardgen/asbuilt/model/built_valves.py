@@ -103,10 +103,10 @@ class BuiltValve:
         return next((step.conductor for step in self.back_way if step.conductor), None)
 
     @property
-    def changes_color(self) -> bool:
-        """Its hot looks otherwise at the controller than at the valve."""
+    def hot_changes(self) -> bool:
+        """Its hot is shown otherwise at the controller than at the valve: by cable, color, flag."""
         here, there = self.hot, self.hot_at_controller
-        return here is not None and there is not None and here.look != there.look
+        return here is not None and there is not None and here != there
 
     @property
     def returns_by(self) -> str:
@@ -131,7 +131,7 @@ class BuiltValve:
             "normally open": self.normally_open,
             "latching": self.latching,
             "polarity": self.polarity,
-            "hot at controller": self.changes_color,
+            "hot at controller": self.hot_changes,
             "decoder": self.decoder,
             "tied": self.tied,
             "device": self.device,
