@@ -150,7 +150,7 @@ DEVICES = {
         ("PUMP-A", "PR-1", "Only with a station open, never by itself"),
     ],
     ("heron", "B"): [("RAIN-B", "hall roof", "With a station on, trip")],
-    ("heron", "C"): [("RAIN-C", "glasshouse gable", "With a station on, trip")],
+    ("heron", "C"): [("RAIN-C", "hothouse gable", "With a station on, trip")],
     ("sandpiper", "P"): [
         ("RAIN", "on the wall above VB-1", "With a station on, trip"),
         ("MV-P", "VB-3", "Leak-by: everything off"),
