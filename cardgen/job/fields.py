@@ -65,6 +65,15 @@ JOB_INFO = BlockShape(
         default=None,
         help="'reclaimed' puts the warning on tags and legends, in a purple band",
     ),
+    Field("owner", PRINTED_TEXT, default="", help="for the closeout packet: who owns the valves"),
+    Field("contractor", PRINTED_TEXT, default="", help="the firm that signs the closeout packet"),
+    Field(
+        "license",
+        PrintedText(TEXT, number_alone=True),
+        default="",
+        help="the contractor's license, as it is written: 'LI-0042'",
+        into="license_number",
+    ),
 )
 RECORD_INFO = BlockShape(
     "'record'",

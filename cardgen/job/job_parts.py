@@ -68,7 +68,10 @@ class SensorKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobInfo:
-    """`warm` is the temperature of the conductors for the voltage drop; `water` None: not said."""
+    """`warm` is the temperature of the conductors for the voltage drop; `water` None: not said.
+
+    `owner`, `contractor` and the contractor's `license_number` stand on the packet.
+    """
 
     span: Span
     code: Written[str]
@@ -77,6 +80,9 @@ class JobInfo:
     date: str
     warm: Celsius
     water: Water | None
+    owner: str
+    contractor: str
+    license_number: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
