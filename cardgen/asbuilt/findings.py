@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt.model.as_built import Finding
+from cardgen.asbuilt.model.as_built import OwnerFinding
 from cardgen.problems import Problem, Verdict
 
 
-def findings(problems: Iterable[Problem]) -> Iterator[Finding]:
+def findings(problems: Iterable[Problem]) -> Iterator[OwnerFinding]:
     """Kind by kind in the order of the file; what a job file alone has wrong is left out."""
     things: dict[tuple[str, bool], list[str]] = {}
     for problem in problems:
@@ -16,4 +16,4 @@ def findings(problems: Iterable[Problem]) -> Iterator[Finding]:
             is_open = problem.verdict is Verdict.WARNING
             things.setdefault((problem.code, is_open), []).append(problem.thing)
     for (code, is_open), names in things.items():
-        yield Finding(code=code, things=tuple(dict.fromkeys(names)), is_open=is_open)
+        yield OwnerFinding(code=code, things=tuple(dict.fromkeys(names)), is_open=is_open)

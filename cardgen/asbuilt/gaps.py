@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from cardgen.asbuilt.model.as_built import AsBuilt, Finding
+from cardgen.asbuilt.model.as_built import AsBuilt, OwnerFinding
 from cardgen.asbuilt.model.built_boxes import BuiltBox, BuiltJoint
 from cardgen.asbuilt.model.built_controllers import BuiltController
 
 
-def gaps(known: AsBuilt) -> Iterator[Finding]:
+def gaps(known: AsBuilt) -> Iterator[OwnerFinding]:
     """Kind by kind, each with all that lack it."""
     decoders = (valve.decoder for valve in known.in_order if valve.decoder)
     controllers = (c.id for c in known.controllers if _unknown_connector_at(c))
@@ -26,7 +26,7 @@ def gaps(known: AsBuilt) -> Iterator[Finding]:
     }
     for code, things in lacking.items():
         if things:
-            yield Finding(code=code, things=tuple(dict.fromkeys(things)))
+            yield OwnerFinding(code=code, things=tuple(dict.fromkeys(things)))
 
 
 def _boxes(known: AsBuilt, lacks: Callable[[BuiltBox], bool]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt.gaps import gaps
-from cardgen.asbuilt.model.as_built import Finding
+from cardgen.asbuilt.model.as_built import OwnerFinding
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.cards.printable import Printable
 from cardgen.english_lists import runs
@@ -32,7 +32,7 @@ def open_items(printable: Printable) -> Iterator[Row]:
     spares = [spare.id for spare in known.spares if not spare.dead]
     for code, things in (("spare loops", spares), ("grounds", known.surge_units)):
         if things:
-            yield _row(printable.words, Finding(code=code, things=tuple(things)))
+            yield _row(printable.words, OwnerFinding(code=code, things=tuple(things)))
 
 
 def good_to_know(printable: Printable) -> Iterator[Row]:
@@ -42,7 +42,7 @@ def good_to_know(printable: Printable) -> Iterator[Row]:
             yield _row(printable.words, finding)
 
 
-def _row(words: Words, finding: Finding) -> Row:
+def _row(words: Words, finding: OwnerFinding) -> Row:
     return words(f"open item.{finding.code}"), _listed(words, finding.things)
 
 

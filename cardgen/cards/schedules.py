@@ -120,7 +120,7 @@ def _conductors(printable: Printable, controller: str) -> Iterator[Card]:
         for stretch in conductor.stretches
     ]
     if rows:
-        table = filled_table(printable.words, CONDUCTORS, rows)
+        table = filled_table(printable.words, CONDUCTORS, rows, ["through"])
         about = printable.words("schedule.outward")
         yield _card(printable, CONDUCTOR_SCHEDULE, controller, about, {"rows": table})
 

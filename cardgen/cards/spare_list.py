@@ -14,7 +14,7 @@ COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),
     *("loop expects, Ω", "read, Ω", "date"),
 )
-TO_WRITE = ("read, Ω", "date")
+ALWAYS = ("through", "read, Ω", "date")
 HOW = ("loop", "expected")
 
 
@@ -35,7 +35,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
     dead = tuple(_row(printable, spare) for spare in free if spare.dead)  # it has no flag
     for name, columns, found in (("spares", COLUMNS, rows), ("dead", COLUMNS[1:], dead)):
         if found:
-            fields[name] = filled_table(printable.words, columns, found, TO_WRITE)
+            fields[name] = filled_table(printable.words, columns, found, ALWAYS)
     yield Card(kind=CardKind.SPARE_LIST, id="spares", span=printable.spans.job, fields=fields)
 
 

@@ -1,4 +1,4 @@
-"""Make tables of a packet no wider than what they say: a column without a word is left out."""
+"""Make the tables of a packet no wider than what they say: an empty column is left out."""
 
 from __future__ import annotations
 
@@ -14,13 +14,16 @@ def filled_table(
     words: Words,
     columns: Sequence[str],
     rows: Sequence[tuple[Cell, ...]],
-    to_write_in: Collection[str] = (),
+    always: Collection[str] = (),
 ) -> Table:
-    """The columns, by their names in the catalogue, in which something is or is to be written."""
+    """The columns, by their names in the catalogue, in which something is said.
+
+    `always` are those that are there to be written in, or say something by being empty.
+    """
     kept = [
         index
         for index, name in enumerate(columns)
-        if name in to_write_in or any(row[index] not in NOTHING for row in rows)
+        if name in always or any(row[index] not in NOTHING for row in rows)
     ]
     return Table(
         columns=words.named("columns", [columns[index] for index in kept]),

@@ -31,7 +31,7 @@ class BuiltChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class OwnerFinding:
     """What the owner must know of some things of the job.
 
     Attributes:
@@ -82,7 +82,7 @@ class AsBuilt:
     owner: str = ""
     contractor: str = ""
     license_number: str = ""
-    findings: tuple[Finding, ...] = ()
+    findings: tuple[OwnerFinding, ...] = ()
 
     @property
     def valves(self) -> Iterator[BuiltValve]:
