@@ -12,7 +12,7 @@ from cardgen.cards.cautions import CAUTIONS
 from cardgen.cards.open_items import good_to_know, open_items
 from cardgen.cards.printable import Printable
 
-OPEN, SIGNED = "changes, open items", "sign-off"
+OPEN, SIGNED = "changes and open items", "handover and sign-off"
 CALCULATED = ("traced", "ohms", "volts", "lengths")
 MEASURED = ("by hand", "distances")
 STANDS = ("records", "keep")

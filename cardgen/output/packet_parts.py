@@ -68,10 +68,10 @@ def make_packet(
 ) -> Packet:
     """`separate` are the files that are printed with it and not in it."""
     documents = list(_documents(press, sheets, tests, homes, take))
-    for moved in (IN_ANNEX, LEAVES_FIRST, LEAVES_NEXT):
-        packet = _bound(press, documents, moved, separate, take)
-        if packet.owners <= MOST_PAGES:
-            break
+    packet = _bound(press, documents, IN_ANNEX, separate, take)
+    for moved in (LEAVES_FIRST, LEAVES_NEXT):
+        if packet.owners > MOST_PAGES:
+            packet = _bound(press, documents, moved, separate, take)
     return packet
 
 

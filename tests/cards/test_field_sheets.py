@@ -292,25 +292,29 @@ def test_what_comes_from_no_controller_has_schedules_of_its_own() -> None:
 
 
 def test_the_packet_says_what_is_calculated_and_what_is_measured() -> None:
-    card = cards("heron", CardKind.CLOSING)["sign-off"]
+    card = cards("heron", CardKind.CLOSING)["handover and sign-off"]
     said = english().named("closing", CALCULATED), english().named("closing", MEASURED)
     assert (card.fields["calculated"], card.fields["measured"]) == said
     assert "Local codes" in str(card.fields["cautions"]).replace("local", "Local")
 
 
 def test_the_sign_off_has_the_firms_of_the_job_and_room_for_the_rest() -> None:
-    quarry = plain_rows(cards("quarry", CardKind.CLOSING)["sign-off"].fields["signatures"])
+    quarry = plain_rows(
+        cards("quarry", CardKind.CLOSING)["handover and sign-off"].fields["signatures"]
+    )
     assert quarry == [
         ("installed by", "", "Two Rivers Landscape", "LI-0042", "", ""),
         ("tested by", "", "", "", "", ""),
         ("accepted for the owner by", "", "Quarry Row Owners Association", "–", "", ""),
     ]
-    larkspur = plain_rows(cards("larkspur", CardKind.CLOSING)["sign-off"].fields["signatures"])
+    larkspur = plain_rows(
+        cards("larkspur", CardKind.CLOSING)["handover and sign-off"].fields["signatures"]
+    )
     assert larkspur[0] == ("installed by", "", "", "", "", "")
 
 
 def test_of_many_changes_the_newest_are_listed() -> None:
-    five = cards("heron", CardKind.CLOSING)["changes, open items"].fields
+    five = cards("heron", CardKind.CLOSING)["changes and open items"].fields
     assert [row["revision"] for row in rows(five["changes"])] == ["1", "2", "3", "4", "5"]
     assert "earlier" not in five
     log = "".join(
@@ -336,15 +340,16 @@ def test_the_cover_lists_documents_and_annexes_with_their_pages() -> None:
         ("Annex: whole job", "–", "–", "9"),
     ]
     assert made["separate"] == ("Valve tags, materials.csv",)
-    assert any("Station schedule A" in note for note in made["notes"])
+    assert "Station schedule A" in str(made["notes"])
 
 
 def test_the_cover_counts_what_there_is() -> None:
     """By hand from the job files: heron has 108 + 8 stations and 15 spares that it lists."""
-    counts = [
-        cover(printable(sample(name)), PacketContents(documents=())).fields["facts"][2]
-        for name in ("larkspur", "quarry", "heron")
-    ]
+    counts = []
+    for name in ("larkspur", "quarry", "heron"):
+        facts = cover(printable(sample(name)), PacketContents(documents=())).fields["facts"]
+        assert isinstance(facts, tuple)
+        counts.append(facts[-1])
     assert counts == [
         "1 controller · 6 stations · 3 boxes · 4 spares",
         "2 controllers · 24 stations · 1 master valve · 10 boxes · 8 spares",

@@ -65,8 +65,8 @@ def test_first_comes_what_the_owner_reads_then_an_annex_for_each_controller(name
         "Cover",
         *(f"Station schedule {controller}" for controller in CONTROLLERS[name]),
         *spares,
-        "Changes, open items",
-        "Sign-off",
+        "Changes and open items",
+        "Handover and sign-off",
         *(f"Annex {controller}" for controller in CONTROLLERS[name]),
         "Annex: whole job",
     ]
@@ -116,7 +116,7 @@ def test_what_has_no_room_goes_into_the_annexes_and_the_cover_says_so() -> None:
     pdf = packet(big_job(400, 6))
     levels = {title: level for level, title, _ in whole_outline_by_pypdf(pdf)}
     assert levels["Spare list"] == levels["Station schedule A"] == 1
-    assert levels["Changes, open items"] == levels["Sign-off"] == 0
+    assert levels["Changes and open items"] == levels["Handover and sign-off"] == 0
     assert "Station schedule A" in plain(text_by_pdfium(pdf)[0])
 
 
