@@ -132,3 +132,10 @@ def test_open_items_and_sign_off_are_printed_in_each_language(languages: tuple[s
     text = plain(" ".join(text_by_pdfium(packet(sample("larkspur"), *languages))))
     for language in languages:
         assert all(words in text for words in SAID[language])
+
+
+def test_a_drawing_of_one_cable_on_two_sheets_is_not_in_parts() -> None:
+    """The path of D begins with one cable; A has five."""
+    text = plain(" ".join(text_by_pdfium(packet(sample("heron")))))
+    assert "WIRING DRAWING in 5 parts" in text
+    assert "in 1 part" not in text
