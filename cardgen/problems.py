@@ -49,6 +49,7 @@ class Problem:
         code: never changes its meaning; explained by `cardgen explain CODE`.
         sentence: one sentence, present tense, names in quotes, no full stop.
         help: the way out, empty where the sentence says it all.
+        thing: the box, cable, station ... of the job that an owner must know it of; else empty.
     """
 
     code: str
@@ -57,6 +58,7 @@ class Problem:
     sentence: str
     also: tuple[Also, ...] = ()
     help: str = ""
+    thing: str = ""
 
 
 class UserError(Exception):

@@ -79,6 +79,7 @@ LONG = (
     "tests/outside/test_ngspice.py",
     "print only what is needed",
     "tests/output/test_since.py",
+    "tests/output/test_packet_parts.py",
     "print in inks",
     "tests/server/test_live_results_page.py",
     "tests/record/test_chain.py",

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from cardgen.asbuilt.box_contents import boxes
 from cardgen.asbuilt.connectors import connectors
 from cardgen.asbuilt.controllers import controllers
+from cardgen.asbuilt.findings import findings
 from cardgen.asbuilt.metal import Metal
 from cardgen.asbuilt.model.as_built import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
@@ -13,11 +16,12 @@ from cardgen.asbuilt.spare_reach import spares
 from cardgen.facts import Facts
 from cardgen.gc_pause import gc_paused
 from cardgen.job.job_parts import Water
+from cardgen.problems import Problem
 
 
 @gc_paused()
-def as_built(facts: Facts) -> AsBuilt:
-    """Everything that is known of a job in which there are no errors."""
+def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
+    """Everything that is known of a job in which there are no errors; `problems` are the rest."""
     job = facts.job
     info, record = job.info, job.record
     assert info is not None and record is not None  # else there were errors
@@ -50,4 +54,8 @@ def as_built(facts: Facts) -> AsBuilt:
         insulation_test=info.insulation_test,
         least_insulation=info.least_insulation,
         ground_limit=info.ground_limit,
+        owner=info.owner,
+        contractor=info.contractor,
+        license_number=info.license_number,
+        findings=tuple(findings(problems)),
     )

@@ -1,4 +1,4 @@
-"""Turn a job into the last sheet of the packet: changes, what the numbers are, cautions, sign-off.
+"""Turn a job into the last sheets of the owner's part: changes and open items, then the sign-off.
 
 Nothing here claims that a job meets any code.
 """
@@ -9,33 +9,70 @@ from collections.abc import Iterator
 
 from cardgen.cards.card import Card, CardKind, FieldValue, Table
 from cardgen.cards.cautions import CAUTIONS
+from cardgen.cards.open_items import good_to_know, open_items
 from cardgen.cards.printable import Printable
 
+OPEN, SIGNED = "changes and open items", "handover and sign-off"
 CALCULATED = ("traced", "ohms", "volts", "lengths")
 MEASURED = ("by hand", "distances")
 STANDS = ("records", "keep")
-SIGNATURES = (
-    *("installed by", "date", "tested by", "date"),
-    *("taken over by", "date", "copy left at", "date"),
+MOST_CHANGES = 12  # the newest; the owner's part has ten pages (ours)
+HANDED_OVER = (
+    *("documents left with", "copy left at", "warranty until", "watering schedule left with"),
+    *("backflow test", "static pressure", "training given to", "keys handed to"),
 )
+SIGNERS = ("installed by", "tested by", "accepted by")
+SIGN_OFF = ("role", "name", "firm", "license", "signature", "date")
 
 
 def closings(printable: Printable) -> Iterator[Card]:
-    words = printable.words
-    cautions = words.named("cautions", CAUTIONS[:-1])
-    fields: dict[str, FieldValue] = {
-        "title": words("closing.title"),
+    yield _card(printable, OPEN, _open(printable))
+    yield _card(printable, SIGNED, _signed(printable))
+
+
+def _card(printable: Printable, name: str, fields: dict[str, FieldValue]) -> Card:
+    about: dict[str, FieldValue] = {
+        "title": printable.words(f"closing.{name}"),
         "subtitle": printable.asbuilt.site,
-        "calculated": words.named("closing", CALCULATED),
-        "measured": words.named("closing", MEASURED),
-        "cautions": (*cautions, words(f"closing.{STANDS[0]}")),
-        "exceptions": ("1", "2", "3"),
-        "signatures": words.named("blanks", SIGNATURES),
         "stamp": printable.stamp,
     }
-    changes = tuple((str(c.revision), c.date, c.text) for c in printable.asbuilt.changes)
+    span = printable.spans.job
+    return Card(kind=CardKind.CLOSING, id=name, span=span, fields={**about, **fields})
+
+
+def _open(printable: Printable) -> dict[str, FieldValue]:
+    words, changes = printable.words, printable.asbuilt.changes
+    fields: dict[str, FieldValue] = {}
     if changes:
         columns = words.named("columns", ("revision", "date", "what"))
-        fields["changes"] = Table(columns=columns, rows=changes)
-    name = "changes, numbers, sign-off"
-    yield Card(kind=CardKind.CLOSING, id=name, span=printable.spans.job, fields=fields)
+        newest = changes[-MOST_CHANGES:]
+        rows = tuple((str(change.revision), change.date, change.text) for change in newest)
+        fields["changes"] = Table(columns=columns, rows=rows)
+    if len(changes) > MOST_CHANGES:
+        fields["earlier"] = words("closing.earlier", number=len(changes) - MOST_CHANGES)
+    left = tuple((what, where, "") for what, where in open_items(printable))
+    if left:
+        columns = words.named("columns", ("what", "where", "done"))
+        fields["open"] = Table(columns=columns, rows=left)
+    else:
+        fields["nothing_open"] = (words("closing.nothing open"),)
+    right = tuple(good_to_know(printable))
+    if right:
+        fields["known"] = Table(columns=words.named("columns", ("what", "where")), rows=right)
+    return fields
+
+
+def _signed(printable: Printable) -> dict[str, FieldValue]:
+    words, known = printable.words, printable.asbuilt
+    firms = {
+        "installed by": (known.contractor, known.license_number),
+        "accepted by": (known.owner, "–"),
+    }
+    rows = tuple((words(f"blanks.{who}"), "", *firms.get(who, ("", "")), "", "") for who in SIGNERS)
+    return {
+        "handed_over": words.named("blanks", HANDED_OVER),
+        "signatures": Table(columns=words.named("columns", SIGN_OFF), rows=rows),
+        "calculated": words.named("closing", CALCULATED),
+        "measured": words.named("closing", MEASURED),
+        "cautions": (*words.named("cautions", CAUTIONS[:-1]), words(f"closing.{STANDS[0]}")),
+    }

@@ -2,35 +2,94 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from cardgen.cards.card import Card, CardKind, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Code, FieldValue, Table
 from cardgen.cards.closing import STANDS
 from cardgen.cards.printable import Printable
+from cardgen.words import Text
 
 Document = tuple[str, int]  # its title, and the page of the packet on which it begins
 
 
-def cover(printable: Printable, documents: Sequence[Document], separate: Sequence[str]) -> Card:
-    """`separate` are files of the same print that hang or lie elsewhere."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PacketContents:
+    """What the cover tells of the packet.
+
+    Attributes:
+        documents: of the owner's part.
+        annexes: by the controller, empty for what belongs to the whole job.
+        moved: titles of what is in the annexes because the owner's part has no room for it.
+        separate: titles of what is printed with it and hangs or lies elsewhere.
+    """
+
+    documents: Sequence[Document]
+    annexes: Sequence[Document] = ()
+    moved: Sequence[str] = ()
+    separate: Sequence[str] = ()
+
+
+def cover(printable: Printable, contents: PacketContents) -> Card:
     known, words = printable.asbuilt, printable.words
-    revision = words("sheet.revision", revision=known.revision, date=known.date)
-    rows = tuple((title, revision, str(page)) for title, page in documents)
+    said = {"owner": known.owner, "contractor": known.contractor, "license": known.license_number}
+    rows = tuple((title, str(page)) for title, page in contents.documents)
     fields: dict[str, FieldValue] = {
         "title": words("cover.title"),
         "subtitle": known.site,
         "facts": (
             words("cover.job", job=known.job_code, revision=known.revision, date=known.date),
             words("cover.record", address=known.address),
+            words.joined(_counts(printable), " · "),
         ),
-        "documents": Table(
-            columns=words.named("columns", ("document", "revision", "page")), rows=rows
-        ),
-        "notes": words.named("closing", STANDS),
+        "parties": tuple(words(f"cover.{who}", name=name) for who, name in said.items() if name),
+        "parties_blank": words.named("blanks", [who for who, name in said.items() if not name]),
+        "code": Code(address=known.address, text=known.key),
+        "documents": Table(columns=words.named("columns", ("document", "page")), rows=rows),
+        "notes": (*_notes(printable, contents), *words.named("closing", STANDS)),
         "stamp": printable.stamp,
     }
-    if separate:
-        others = tuple((name, revision) for name in separate)
-        columns = words.named("columns", ("file", "revision"))
-        fields["separate"] = Table(columns=columns, rows=others)
+    annexes = tuple(_annex(printable, name, page) for name, page in contents.annexes)
+    if annexes:
+        columns = words.named("columns", ("annex", "place", "stations", "page"))
+        fields["annexes"] = Table(columns=columns, rows=annexes)
+    if contents.separate:
+        fields["separate"] = (words.joined(contents.separate),)
     return Card(kind=CardKind.COVER, id="cover", span=printable.spans.job, fields=fields)
+
+
+def annex_title(printable: Printable, controller: str) -> Text:
+    """`Annex A`; without a controller that of the whole job."""
+    words = printable.words
+    return words("cover.annex", controller=controller) if controller else words("cover.whole job")
+
+
+def _counts(printable: Printable) -> Iterator[Text]:
+    """How much there is of what an owner pays for."""
+    known, words = printable.asbuilt, printable.words
+    valves = [found[0] for found in known.stations.values()]
+    yield words.count("cover.controllers", len(known.controllers))
+    yield words.count("cover.stations", sum(valve.kind == "valve" for valve in valves))
+    for kind in ("master valve", "relay"):
+        if number := sum(valve.kind == kind for valve in valves):
+            yield words.count(f"drawing.count of {kind}", number)
+    yield words.count("drawing.boxes", len(known.boxes))
+    yield words.count("spare list.count", sum(not spare.dead for spare in known.spares))
+
+
+def _annex(printable: Printable, controller: str, page: int) -> tuple[str, ...]:
+    """Whose it is, where that hangs, how many stations it has."""
+    known = printable.asbuilt
+    if not controller:
+        return annex_title(printable, controller), "–", "–", str(page)
+    stations = {v.station for v in known.valves_of(controller) if v.kind == "valve"}
+    place = known.controller[controller].where
+    return annex_title(printable, controller), place, str(len(stations)), str(page)
+
+
+def _notes(printable: Printable, contents: PacketContents) -> Iterator[Text]:
+    words = printable.words
+    if any(controller for controller, _ in contents.annexes):
+        yield words("cover.annexes")
+    if contents.moved:
+        yield words("cover.moved", documents=words.joined(contents.moved))

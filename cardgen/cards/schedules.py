@@ -1,82 +1,94 @@
-"""Turn a job into the schedules of the packet: stations, conductors stretch by stretch, splices."""
+"""Turn each controller into its schedules: stations, conductors stretch by stretch, splices."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import BuiltBox, BuiltValve
+from cardgen.asbuilt import BuiltBox, BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
+from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_readings import NONE
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Meters
 
 STATIONS = (
-    *("station", "area", "box", "terminal", "hot at the controller", "hot at the valve"),
-    *("back at the valve", "reads, Ω", "notes"),
+    *("station", "area", "box", "terminal", "decoder", "hot at the controller"),
+    *("hot at the valve", "back at the valve", "reads, Ω", "notes"),
 )
+ONE_LOOK = {"hot at the valve": "hot"}  # where no hot changes on its way
 CONDUCTORS = ("conductor", "gauge", "from", "through", "to", "length", "use")
 SPLICES = (
     *("box", "kind", "place", "joints", "distance to a fixed point", "distance to another"),
     "coordinates",
 )
+TO_MEASURE = ("distance to a fixed point", "distance to another")
+STATION_SCHEDULE = "station schedule"
+CONDUCTOR_SCHEDULE = "conductor schedule"
+SPLICE_REGISTER = "splice register"
+# As they are called where no controller has them.
+OTHERS = {CONDUCTOR_SCHEDULE: "other conductors", SPLICE_REGISTER: "other boxes"}
 Row = tuple[Cell, ...]
 
 
 def schedules(printable: Printable) -> Iterator[Card]:
-    """Stations of each controller, then all conductors, then all boxes."""
-    for controller in printable.asbuilt.controllers:
-        rows = tuple(
-            _station(printable, valve) for valve in printable.asbuilt.valves_of(controller.id)
-        )
-        if rows:
-            name = f"station schedule {controller.id}"
-            title = printable.words("schedule.stations", controller=controller.id)
-            table = Table(columns=printable.words.named("columns", STATIONS), rows=rows)
-            yield _card(printable, name, title, controller.where, {"rows": table})
-    rows = tuple(
-        _conductor(printable, c, part) for c in printable.asbuilt.conductors for part in c.stretches
-    )
-    table = Table(columns=printable.words.named("columns", CONDUCTORS), rows=rows)
-    title, about = printable.words("schedule.conductors"), printable.words("schedule.outward")
-    yield _card(printable, "conductor schedule", title, about, {"rows": table})
-    rows = tuple(_splices(printable, box) for box in printable.asbuilt.boxes)
-    if rows:
-        fields = {"register": Table(columns=printable.words.named("columns", SPLICES), rows=rows)}
-        title, about = printable.words("schedule.splices"), printable.words("schedule.which")
-        yield _card(printable, "splice register", title, about, fields)
+    """Of each controller its stations, conductors and boxes; last what comes from none of them."""
+    for controller in (*printable.asbuilt.controllers, None):
+        yield from _stations(printable, controller) if controller else ()
+        yield from _conductors(printable, controller.id if controller else "")
+        yield from _boxes(printable, controller.id if controller else "")
 
 
 def _card(
-    printable: Printable, name: str, title: str, about: str, fields: dict[str, Table]
+    printable: Printable, name: str, controller: str, about: str, fields: dict[str, Table]
 ) -> Card:
     said: dict[str, FieldValue] = {
-        "title": title,
+        "title": printable.words(
+            f"schedule.{name if controller else OTHERS[name]}", controller=controller
+        ),
         "subtitle": " · ".join(part for part in (printable.asbuilt.site, about) if part),
         "stamp": printable.stamp,
         **fields,
     }
-    return Card(kind=CardKind.SCHEDULE, id=name, span=printable.spans.job, fields=said)
+    return Card(
+        kind=CardKind.SCHEDULE,
+        id=f"{name} {controller}" if controller else OTHERS[name],
+        controllers=(controller,) if controller else (),
+        span=printable.spans.of(controller) if controller else printable.spans.job,
+        fields=said,
+    )
 
 
 # ---- stations ------------------------------------------------------------------------------
 
 
+def _stations(printable: Printable, controller: BuiltController) -> Iterator[Card]:
+    valves = printable.asbuilt.valves_of(controller.id)
+    rows = [_station(printable, valve) for valve in valves]
+    if not rows:
+        return
+    columns, ends = list(STATIONS), STATIONS.index("hot at the controller")
+    if all(valve.hot == valve.hot_at_controller for valve in valves):
+        columns = [ONE_LOOK.get(name, name) for name in columns if name != STATIONS[ends]]
+        rows = [(*row[:ends], *row[ends + 1 :]) for row in rows]
+    table = filled_table(printable.words, columns, rows)
+    about = f"{controller.where} · {printable.supply(controller.id)}"
+    yield _card(printable, STATION_SCHEDULE, controller.id, about, {"rows": table})
+
+
 def _station(printable: Printable, valve: BuiltValve) -> Row:
-    ohms: str = at_controller(valve)
-    ends: Row = (printable.words("schedule.path"), NONE, NONE)
-    terminal: str = valve.terminal
-    if valve.hot and valve.hot_at_controller and valve.back:
-        ends = (valve.hot_at_controller, valve.hot, valve.back)
-    elif valve.decoder is not None:
+    hots: Row = (valve.hot_at_controller or NONE, valve.hot or NONE, valve.back or NONE)
+    terminal, ohms, decoder = valve.terminal, at_controller(valve), NONE
+    if valve.decoder is not None:
         terminal = printable.words("schedule.address", address=valve.decoder.address)
-        ohms = NONE
+        ohms, decoder = NONE, valve.decoder.id
     notes = "; ".join(_notes(printable, valve))
-    return (valve.id, area_of(printable.words, valve), valve.box, terminal, *ends, ohms, notes)
+    area = area_of(printable.words, valve)
+    return (valve.id, area, valve.box, terminal, decoder, *hots, ohms, notes)
 
 
 def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
@@ -85,8 +97,6 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
         yield words("terms.normally open")
     if valve.isolators:
         yield words("terms.isolators")
-    if valve.decoder is not None:
-        yield valve.decoder.id
     if valve.polarity:
         hot, common = (words.color(lead) for lead in valve.polarity)
         yield words("terms.to leads", hot=hot, common=common)
@@ -98,6 +108,21 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
 
 
 # ---- conductors ----------------------------------------------------------------------------
+
+
+def _conductors(printable: Printable, controller: str) -> Iterator[Card]:
+    """Of the cables that come from the controller; without one, of those that come from none."""
+    known = printable.asbuilt
+    rows = [
+        _conductor(printable, conductor, stretch)
+        for conductor in known.conductors
+        if known.controller_of(conductor.mark.cable) == controller
+        for stretch in conductor.stretches
+    ]
+    if rows:
+        table = filled_table(printable.words, CONDUCTORS, rows, ["through"])
+        about = printable.words("schedule.outward")
+        yield _card(printable, CONDUCTOR_SCHEDULE, controller, about, {"rows": table})
 
 
 def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltStretch) -> Row:
@@ -115,6 +140,20 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
 
 
 # ---- splices -------------------------------------------------------------------------------
+
+
+def _boxes(printable: Printable, controller: str) -> Iterator[Card]:
+    """A box that two controllers share is in the register of both."""
+    known = printable.asbuilt
+    rows = [
+        _splices(printable, box)
+        for box in known.boxes
+        if controller in (known.controllers_in(box) or ("",))
+    ]
+    if rows:
+        table = filled_table(printable.words, SPLICES, rows, TO_MEASURE)
+        about = printable.words("schedule.which")
+        yield _card(printable, SPLICE_REGISTER, controller, about, {"register": table})
 
 
 def _splices(printable: Printable, box: BuiltBox) -> Row:

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltSpare
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue
 from cardgen.cards.expected import BOUND, in_band
 from cardgen.cards.printable import NOT_KNOWN, Printable
+from cardgen.cards.tables import filled_table
 
 COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),
     *("loop expects, Ω", "read, Ω", "date"),
 )
+ALWAYS = ("through", "read, Ω", "date")
 HOW = ("loop", "expected")
 
 
@@ -33,7 +35,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
     dead = tuple(_row(printable, spare) for spare in free if spare.dead)  # it has no flag
     for name, columns, found in (("spares", COLUMNS, rows), ("dead", COLUMNS[1:], dead)):
         if found:
-            fields[name] = Table(columns=printable.words.named("columns", columns), rows=found)
+            fields[name] = filled_table(printable.words, columns, found, ALWAYS)
     yield Card(kind=CardKind.SPARE_LIST, id="spares", span=printable.spans.job, fields=fields)
 
 

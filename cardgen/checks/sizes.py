@@ -61,6 +61,7 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
     others = english_list(f"{other.value}" for other, _ in odd[1:])
     times = leg.value.meters / usual.meters if usual else 0.0
     very_long = usual is None or leg.value.meters > LONGEST_USUAL_LEG
+    cables = facts.job.cables.values()
     yield LEG_OUT_OF_SCALE.at(
         leg.span,
         variant="very long" if very_long else "",
@@ -68,6 +69,7 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
         times=f"{times:.0f}",
         usual=usual,
         others=f"; others are {others}" if others else "",
+        cable=next(cable.id for cable in cables if any(stop.leg is leg for stop in cable.run)),
     )
 
 

@@ -21,8 +21,8 @@ from cardgen.examine import examine
 from cardgen.job.quantities import LENGTH
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_manifest
-from cardgen.output.documents import DRAWING_FILE
 from cardgen.output.packet import NAME as PACKET
+from cardgen.output.packet_parts import DRAWING_FILE
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import stock_choices
 from cardgen.output.printing import Print, print_into

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import cache
 
 from reportlab import rl_config
@@ -18,18 +19,27 @@ from cardgen.layout.geometry import points
 from cardgen.layout.items import Fill, Item, Outline, Page, Ring, Strokes, Swatch, Symbol, TextLine
 
 
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """An entry of the outline: a page, counted from 0; level 1 is below the level 0 before it."""
+
+    title: str
+    page: int
+    level: int = 0
+
+
 def pdf(
     pages: Sequence[Page],
     *,
     title: str,
     subject: str,
     language: str = "en",
-    outline: Sequence[tuple[str, int]] = (),
+    outline: Sequence[Bookmark] = (),
 ) -> bytes:
     """The pages as one PDF with embedded fonts; at least one page is needed.
 
-    `language` is that of the text (BCP 47), for whoever has it read aloud; `outline` names pages,
-    counted from 0, for the reader's list of contents.
+    `language` is that of the text (BCP 47), for whoever has it read aloud; `outline` names pages
+    for the reader's list of contents.
     """
     assert pages, "a PDF has at least one page"
     stream = io.BytesIO()
@@ -43,9 +53,10 @@ def pdf(
     canvas.setProducer("cardgen")
     for number, page in enumerate(pages):
         _begin(canvas, page)
-        for named in (name for name, at in outline if at == number):
-            canvas.bookmarkPage(named)
-            canvas.addOutlineEntry(named, named)
+        for place, bookmark in enumerate(outline):
+            if bookmark.page == number:  # titles may be the same in two annexes: the place is not
+                canvas.bookmarkPage(f"{place}")
+                canvas.addOutlineEntry(bookmark.title, f"{place}", level=bookmark.level)
         for item in page.items:
             _draw(canvas, item, page)
         canvas.showPage()

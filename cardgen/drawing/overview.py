@@ -43,7 +43,7 @@ def overview(
 
 
 def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
-    words = home.words("drawing.title", number=count)
+    words = home.words.count("drawing.title", count)
     about = home.words("drawing.about")
     placed = title(words, about, home.run.span, width, 4.2, problems)
     return DrawnBlock(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)

@@ -267,6 +267,7 @@ NOT_AS_JOINED = Fault(
 LIVE_STUB = Fault(
     code="live-stub",
     verdict=WARNING,
+    thing="at",
     title="a conductor is joined with a hot and leads nowhere",
     sentence=(
         "{conductor} is joined with {hot} in '{at}' and leads nowhere: it is live up to {tips}"
@@ -290,6 +291,7 @@ LIVE_STUB = Fault(
 JOINT_OF_ONE_END = Fault(
     code="joint-of-one-end",
     verdict=WARNING,
+    thing="at",
     title="there is one conductor in a joint and nothing else",
     sentence="in '{at}' {conductor}{serving} is alone in its joint",
     way_out=(

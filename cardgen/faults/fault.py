@@ -27,6 +27,8 @@ class Fault:
         way_out: what to do at this very place; empty where the sentence says it all.
         variants: where one fault has several looks, what is said instead, by what is the matter:
             a sentence, or sentence and way out; an empty sentence is the fault's own.
+        thing: which of the values names the thing of the job that it is about, where the owner of
+            the valves must know it, too: the closeout packet lists it; else empty.
         why: why it matters on site.
         fix: the way out in general, as `cardgen explain` tells it.
         wrong, right: parts of a file that give it and that do not, written as a person would;
@@ -45,6 +47,7 @@ class Fault:
     sentence: str = ""
     way_out: str = ""
     variants: Mapping[str, str | tuple[str, str]] = field(default_factory=dict)
+    thing: str = ""
     why: str
     fix: str
     wrong: str
@@ -71,6 +74,7 @@ class Fault:
             sentence=sentence.format_map(values),
             help=way_out.format_map(values),
             also=also,
+            thing=str(values[self.thing]) if self.thing else "",
         )
 
     def words(self, variant: str = "") -> tuple[str, str]:

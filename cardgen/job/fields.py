@@ -81,6 +81,15 @@ JOB_INFO = BlockShape(
         quantities.GROUND_OHMS,
         help="most ohms of a ground rod, from the specification: '10 ohm'",
     ),
+    Field("owner", PRINTED_TEXT, default="", help="for the closeout packet: who owns the valves"),
+    Field("contractor", PRINTED_TEXT, default="", help="the firm that signs the closeout packet"),
+    Field(
+        "license",
+        PrintedText(TEXT, number_alone=True),
+        default="",
+        help="the contractor's license, as it is written: 'LI-0042'",
+        into="license_number",
+    ),
 )
 RECORD_INFO = BlockShape(
     "'record'",

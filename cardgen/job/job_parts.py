@@ -78,6 +78,7 @@ class JobInfo:
         insulation_test: volts of the insulation tester; least_insulation: from any conductor to
             ground.
         ground_limit: most ohms of a ground rod.
+        owner, contractor, license_number: on the closeout packet; empty where not said.
     """
 
     span: Span
@@ -90,6 +91,9 @@ class JobInfo:
     insulation_test: Volts | None
     least_insulation: Megohms | None
     ground_limit: Ohms | None
+    owner: str
+    contractor: str
+    license_number: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

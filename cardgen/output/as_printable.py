@@ -22,7 +22,7 @@ def as_printable(
         return None
     Stage.ASBUILT.begins()
     return Printable(
-        asbuilt=as_built(facts),
+        asbuilt=as_built(facts, examined.problems),
         spans=spans_of(facts.job, facts.wiring.loads),
         words=words or english(),
         measured=measured or {},

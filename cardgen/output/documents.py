@@ -2,32 +2,31 @@
 
 ```
 kind -> files by name -> wanted cards -> pages
-     `-> parts of the packet, always whole -> bound behind a cover
+     `-> sheets of the packet, always whole -> shared out and bound (packet_parts.py)
 ```
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from cardgen.cards import Card, CardKind
-from cardgen.cards.cover import cover
-from cardgen.drawing import HomeRun, home_runs, picture, sheets_needed
+from cardgen.draw import Bookmark
+from cardgen.drawing import HomeRun, home_runs, sheets_needed
 from cardgen.layout import Page
 from cardgen.output.card_texts import DRAWING, Cards
 from cardgen.output.packet import NAME as PACKET_FILE
-from cardgen.output.packet import Part, bind
-from cardgen.output.print_settings import Laid, PrintSettings, title
+from cardgen.output.packet_parts import DRAWING_FILE, TESTS_FILE, LaidSheet, drawn, make_packet
+from cardgen.output.print_settings import Laid, PrintSettings
 from cardgen.output.selection import PACKET, WORD_OF
 from cardgen.output.walking_order import Walk
 from cardgen.problems import Problem, UserError, has_errors
 
-DRAWING_FILE = "wiring-drawing.pdf"
 CSV = "materials.csv"
-# Files whose pages are in the packet too, in their order there.
-IN_PACKET = (DRAWING_FILE, "spare-list.pdf", "test-sheet.pdf", "materials.pdf")
+# Sheets of one card for the whole job: a file each, and in the packet too.
+ALSO_IN_PACKET = (CardKind.SPARE_LIST, CardKind.MATERIALS)
 # In the order in which a part-used sheet is offered to them.
 STARTED = (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG)
 WALKED = (*STARTED, CardKind.SPLICE_CARD)
@@ -63,7 +62,7 @@ class Pages:
     files: dict[str, tuple[Page, ...]]
     counts: dict[str, tuple[int, int]]
     problems: list[Problem]
-    outline: Sequence[tuple[str, int]] = ()
+    outline: Sequence[Bookmark] = ()
 
     def take(self, laid: Laid) -> tuple[Page, ...]:
         pages, problems = laid
@@ -96,20 +95,21 @@ def pages_of(
     packet: bool,
     start: int,
 ) -> Pages:
-    """The pages of all that is wanted; the parts of the packet are laid out for it in any case.
+    """The pages of all that is wanted; the sheets of the packet are laid out for it in any case.
 
     Raises:
         UserError: if there is no card `start` on the first sheet, or no such sheet.
     """
     made = Pages(files={}, counts={}, problems=[])
     homes = home_runs(press.printable)
-    parts = _parts(press, found, made) if packet else {}
+    sheets = list(_sheets(press, found, made)) if packet else []
+    laid = {sheet.name: sheet.pages for sheet in sheets}
     for each in found:
         mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in keys)
         if not each.is_file or not mine:
             continue
-        if mine == each.cards and each.name in parts:
-            pages = parts[each.name] * press.copies
+        if each.name in laid:
+            pages = laid[each.name] * press.copies
         else:
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
@@ -118,10 +118,9 @@ def pages_of(
     if start > 1 and keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
     if not has_errors(made.problems):  # else most of it would be told twice
-        _add_drawing(press, homes, keys, parts, made, packet=packet)
-    if packet and not has_errors(made.problems):
-        separate = [each.name for each in found if each.is_file and each.name not in IN_PACKET]
-        _bind(press, parts, [*separate, CSV], made)
+        _add_drawing(press, homes, keys, made)
+        if packet:
+            _add_packet(press, found, sheets, homes, made)
     return made
 
 
@@ -130,11 +129,12 @@ def _pieces(kind: CardKind, pages: Sequence[Page]) -> int:
     return sum(len(page.cards) for page in pages) if kind in WALKED else 0
 
 
-def _parts(
-    press: PrintSettings, found: Sequence[Document], made: Pages
-) -> dict[str, tuple[Page, ...]]:
-    inside = [each for each in found if not each.is_file or each.name in IN_PACKET]
-    return {each.name: made.take(press.set(each.kind, each.cards)) for each in inside}
+def _sheets(press: PrintSettings, found: Sequence[Document], made: Pages) -> Iterator[LaidSheet]:
+    """What is in the packet as one card."""
+    for each in found:
+        if not each.is_file or each.kind in ALSO_IN_PACKET:
+            (card,) = each.cards
+            yield LaidSheet(card=card, pages=made.take(press.set(each.kind, each.cards)))
 
 
 def _laid(
@@ -153,49 +153,28 @@ def _laid(
         kind, cards
     )
     stamp = replace(press.stamp, before=len(pages))
-    drawn, more = _drawn(replace(press, stamp=stamp), mine)
-    return (*pages, *drawn) * press.copies, (*problems, *more)
+    behind, more = drawn(replace(press, stamp=stamp), mine)
+    return (*pages, *behind) * press.copies, (*problems, *more)
 
 
 def _add_drawing(
-    press: PrintSettings,
-    homes: Sequence[HomeRun],
-    keys: AbstractSet[str],
-    parts: dict[str, tuple[Page, ...]],
-    made: Pages,
-    *,
-    packet: bool,
+    press: PrintSettings, homes: Sequence[HomeRun], keys: AbstractSet[str], made: Pages
 ) -> None:
     mine = tuple(home for home in homes if f"{DRAWING} {home.run.cable}" in keys)
-    if packet:
-        parts[DRAWING_FILE] = made.take(_drawn(press, homes))
     if mine:
-        drawn = parts.get(DRAWING_FILE, ())
-        pages = drawn if drawn and mine == homes else made.take(_drawn(press, mine))
-        made.add(DRAWING_FILE, len(mine), pages * press.copies)
+        made.add(DRAWING_FILE, len(mine), made.take(drawn(press, mine)) * press.copies)
 
 
-def _drawn(press: PrintSettings, homes: Sequence[HomeRun]) -> Laid:
-    sheets, problems = picture(homes, paper=press.paper, stamp=press.stamp)
-    return tuple(sheet.page for sheet in sheets), problems
-
-
-def _bind(
+def _add_packet(
     press: PrintSettings,
-    parts: Mapping[str, tuple[Page, ...]],
-    separate: Sequence[str],
+    found: Sequence[Document],
+    sheets: Sequence[LaidSheet],
+    homes: Sequence[HomeRun],
     made: Pages,
 ) -> None:
-    """The schedules, then what is a file too, then what closes the packet."""
-    words = press.printable.words
-    titles = [name for name in parts if not name.endswith(".pdf")]
-    order = (*titles[:-1], *(name for name in IN_PACKET if name in parts), *titles[-1:])
-    bound = [Part(title=title(name, words), pages=parts[name]) for name in order if parts[name]]
-
-    def cover_pages(listed: Sequence[tuple[str, int]]) -> tuple[Page, ...]:
-        card = cover(press.printable, listed, separate)
-        return made.take(press.set(card.kind, [card]))
-
-    packet = bind(bound, cover_pages, words)
+    inside = {DRAWING_FILE, TESTS_FILE, *(sheet.name for sheet in sheets)}
+    separate = [each.name for each in found if each.is_file and each.name not in inside]
+    tests = [card for each in found if each.kind is CardKind.TEST_SHEET for card in each.cards]
+    packet = make_packet(press, sheets, tests, homes, [*separate, CSV], made.take)
     made.outline = packet.outline
-    made.add(PACKET_FILE, len(packet.outline), packet.pages * press.copies)
+    made.add(PACKET_FILE, packet.documents, packet.pages * press.copies)

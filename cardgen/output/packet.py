@@ -1,15 +1,16 @@
 """Turn the pages of many documents into one packet: a cover, page x of y, an outline.
 
-cover (knows on which page each begins) -> schedules -> drawing -> spares -> tests -> ... -> closing
+owner's part: cover (knows on which page each begins) -> schedules -> spares -> closing
+annexes:      of each controller -> of the whole job
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from itertools import accumulate
 
 from cardgen import fonts
+from cardgen.draw import Bookmark
 from cardgen.fonts import Weight
 from cardgen.layout import Page
 from cardgen.layout.setting import line
@@ -30,40 +31,87 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Annex:
+    """Documents that one can take along by themselves.
+
+    Attributes:
+        title: stands on each of its pages.
+        controller: whose it is; empty for the whole job.
+    """
+
+    title: str
+    controller: str
+    parts: tuple[Part, ...]
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        return tuple(page for part in self.parts for page in part.pages)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Packet:
-    """The numbered pages, and for the outline on which page (from 0) each part begins."""
+    """The numbered pages, and the outline: annexes have their documents one level below.
+
+    Attributes:
+        owners: how many pages are the owner's part, with the cover.
+        documents: how many are in it, with the cover.
+    """
 
     pages: tuple[Page, ...]
-    outline: tuple[tuple[str, int], ...]
+    outline: tuple[Bookmark, ...]
+    owners: int
+    documents: int
+
+
+# From the pages, counted from 1, on which the owner's documents and the annexes begin.
+CoverMaker = Callable[[Sequence[int], Sequence[int]], tuple[Page, ...]]
 
 
 def bind(
-    parts: Sequence[Part],
-    cover: Callable[[Sequence[tuple[str, int]]], tuple[Page, ...]],
-    words: Words,
+    parts: Sequence[Part], annexes: Sequence[Annex], cover: CoverMaker, words: Words
 ) -> Packet:
-    """The parts behind a cover, which may take several pages itself."""
-    before = 1
-    made = cover(_begins(parts, before))
+    """The owner's parts and the annexes behind a cover, which may take several pages itself."""
+    before, made = 0, cover(*_begins(parts, annexes, 1))
     while len(made) > before:  # a longer list of documents moves all of them
         before = len(made)
-        made = cover(_begins(parts, before))
-    pages = (*made, *(page for part in parts for page in part.pages))
-    outline = (
-        (words("files.cover"), 0),
-        *((title, page - 1) for title, page in _begins(parts, len(made))),
+        made = cover(*_begins(parts, annexes, before))
+    owners = (*made, *(page for part in parts for page in part.pages))
+    marked = [("", page) for page in owners]
+    marked += [(annex.title, page) for annex in annexes for page in annex.pages]
+    pages = tuple(
+        _numbered(page, _mark(words, title, number, len(marked)))
+        for number, (title, page) in enumerate(marked, 1)
     )
-    numbered = tuple(
-        _numbered(page, words("sheet.packet page", number=n, count=len(pages)))
-        for n, page in enumerate(pages, 1)
-    )
-    return Packet(pages=numbered, outline=outline)
+    outline = (Bookmark(words("files.cover"), 0), *_outline(parts, annexes, len(made)))
+    documents = len(outline) - len(annexes)
+    return Packet(pages=pages, outline=outline, owners=len(owners), documents=documents)
 
 
-def _begins(parts: Sequence[Part], before: int) -> list[tuple[str, int]]:
-    """On which page, from 1, each part begins."""
-    starts = accumulate((len(part.pages) for part in parts), initial=before + 1)
-    return [(part.title, page) for part, page in zip(parts, starts, strict=False)]
+def _begins(
+    parts: Sequence[Part], annexes: Sequence[Annex], before: int
+) -> tuple[list[int], list[int]]:
+    """On which page, from 1, each part and each annex begins."""
+    starts = _starts([*parts, *annexes], before + 1)
+    return starts[: len(parts)], starts[len(parts) :]
+
+
+def _starts(found: Sequence[Part | Annex], first: int) -> list[int]:
+    return [first + sum(len(each.pages) for each in found[:n]) for n in range(len(found))]
+
+
+def _outline(parts: Sequence[Part], annexes: Sequence[Annex], before: int) -> list[Bookmark]:
+    begins, annex_begins = _begins(parts, annexes, before)
+    found = [Bookmark(part.title, page - 1) for part, page in zip(parts, begins, strict=True)]
+    for annex, page in zip(annexes, annex_begins, strict=True):
+        inside = zip(annex.parts, _starts(annex.parts, page), strict=True)
+        found.append(Bookmark(annex.title, page - 1))
+        found += [Bookmark(part.title, at - 1, level=1) for part, at in inside]
+    return found
+
+
+def _mark(words: Words, title: str, number: int, count: int) -> str:
+    mark = words("sheet.packet page", number=number, count=count)
+    return words.joined([title, mark], " · ") if title else mark
 
 
 def _numbered(page: Page, words: str) -> Page:

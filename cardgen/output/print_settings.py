@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cards import Card, CardKind, Printable
-from cardgen.draw import pdf
+from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION_SCHEDULE
+from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.layout.inks import inked
 from cardgen.printer import Ink
@@ -27,7 +28,6 @@ SHEETS = {
     CardKind.COVER: "sheet",
 }
 LEGEND = "door-legend"
-STATIONS = "station schedule"  # as its cards are called, before the id of the controller
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 
 Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
@@ -87,9 +87,7 @@ class PrintSettings:
         pages, problems = self.set(kind, cards)
         return pages * self.copies, problems
 
-    def bytes_of(
-        self, name: str, pages: Sequence[Page], outline: Sequence[tuple[str, int]] = ()
-    ) -> bytes:
+    def bytes_of(self, name: str, pages: Sequence[Page], outline: Sequence[Bookmark] = ()) -> bytes:
         words = self.printable.words
         return pdf(
             [inked(page, self.ink) for page in pages],
@@ -103,7 +101,8 @@ class PrintSettings:
 def title(name: str, words: Words) -> Text:
     """As a reader's window names it: `Wire flags`; with its controller, `Door legend A`."""
     stem = name.removesuffix(".pdf")
-    for word, between in ((LEGEND, "-"), (STATIONS, " ")):
+    schedules = (STATION_SCHEDULE, CONDUCTOR_SCHEDULE, SPLICE_REGISTER)
+    for word, between in ((LEGEND, "-"), *((schedule, " ") for schedule in schedules)):
         if stem.startswith(word + between):
             return words(f"files.{word}", controller=stem.removeprefix(word + between))
     return words.own("files", stem)

@@ -53,8 +53,10 @@ class Selection:
         return not self.only or word in self.only
 
     def serves(self, said: CardText) -> bool:
+        """Of the packet, which is whole or not at all, a narrow selection has nothing."""
         return (
             self.wants(WORD_OF[said.kind])
+            and not (self.is_narrow and WORD_OF[said.kind] == PACKET)
             and (not self.boxes or said.at in self.boxes)
             and (not self.stations or not set(self.stations).isdisjoint(said.names))
             and (not self.controllers or not set(self.controllers).isdisjoint(said.controllers))

@@ -55,7 +55,7 @@ def ways(found: list[dict[str, str]]) -> list[tuple[str, str, str, str, str]]:
 
 def schedule(text: str, conductor: str) -> list[tuple[str, str, str, str]]:
     """From, to, length and use of each stretch."""
-    found = rows(cards(text, CardKind.SCHEDULE)["conductor schedule"].fields["rows"])
+    found = rows(cards(text, CardKind.SCHEDULE)["conductor schedule A"].fields["rows"])
     mine = [row for row in found if row["conductor"] == conductor]
     return [(row["from"], row["to"], row["length"], row["use"]) for row in mine]
 

@@ -6,9 +6,10 @@ import math
 
 import pytest
 
-from cardgen.cards import CardKind
+from cardgen.cards import CardKind, cards_of
+from cardgen.cards.card import Table
 from cardgen.cards.closing import CALCULATED, MEASURED
-from cardgen.cards.cover import cover
+from cardgen.cards.cover import PacketContents, cover
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.words import english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
@@ -148,7 +149,9 @@ def test_spares_without_a_name_are_called_as_on_their_flags() -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_conductor_schedule_has_every_leg_of_every_conductor(name: str) -> None:
-    found = rows(cards(name, CardKind.SCHEDULE)["conductor schedule"].fields["rows"])
+    schedules = cards(name, CardKind.SCHEDULE).items()
+    each = [card for of, card in schedules if of.startswith("conductor schedule")]
+    found = [row for card in each for row in rows(card.fields["rows"])]
     for conductor in facts_of(name).wiring.conductors.values():
         mine = [r for r in found if r["conductor"].startswith(conductor.cable.id + " ")]
         words = read(marked(conductor.name, conductor.cable.band))
@@ -165,13 +168,13 @@ def marked(name: str, band: str) -> str:
 
 
 def test_a_conductor_that_changes_its_use_has_a_row_for_each() -> None:
-    found = rows(cards("quarry", CardKind.SCHEDULE)["conductor schedule"].fields["rows"])
+    found = rows(cards("quarry", CardKind.SCHEDULE)["conductor schedule A"].fields["rows"])
     red = [(r["from"], r["to"], r["use"]) for r in found if r["conductor"] == "A-K2 red"]
     assert red == [("A", "VB-4", "hot A9"), ("VB-4", "VB-6", "dead")]
 
 
 def test_the_splice_register_leaves_room_for_distances_that_nobody_said() -> None:
-    found = rows(cards("larkspur", CardKind.SCHEDULE)["splice register"].fields["register"])
+    found = rows(cards("larkspur", CardKind.SCHEDULE)["splice register A"].fields["register"])
     one, two, _ = found
     distances = ("distance to a fixed point", "distance to another")
     assert [one[d] for d in distances] == [
@@ -188,16 +191,125 @@ def test_the_station_schedule_has_both_ends_of_a_hot() -> None:
     assert (row["hot at the controller"], row["hot at the valve"]) == ("A-K1 blue", "A-S1 red A2")
 
 
+def test_columns_that_say_nothing_are_left_out() -> None:
+    """Nobody gave coordinates; the hots of B keep their look, those of A change it in SB-1."""
+    found = cards("quarry", CardKind.SCHEDULE)
+    register = found["splice register A"].fields["register"]
+    assert isinstance(register, Table)
+    assert "coordinates" not in register.columns
+    looks = {of: rows(found[f"station schedule {of}"].fields["rows"])[0].keys() for of in "AB"}
+    assert {"hot at the controller", "hot at the valve", "notes"} <= looks["A"]
+    assert "hot" in looks["B"] and "notes" not in looks["B"]
+
+
+def test_a_shared_box_is_in_the_register_of_both_controllers() -> None:
+    """VB-3 and VB-5 have valves of A and B; MVB-1 is the valve of both."""
+    found = cards("quarry", CardKind.SCHEDULE)
+    boxes = {
+        of: {row["box"] for row in rows(found[f"splice register {of}"].fields["register"])}
+        for of in "AB"
+    }
+    assert boxes["A"] & boxes["B"] == {"VB-3", "VB-5", "MVB-1"}
+    assert boxes["A"] | boxes["B"] == set(facts_of("quarry").job.boxes)
+
+
+def test_what_comes_from_no_controller_has_schedules_of_its_own() -> None:
+    """K2 runs toward the controller from a box to which nothing else comes; VB-9 has no cable."""
+    text = edit(
+        sample("larkspur"),
+        "cables:\n",
+        """cables:
+  K2: {gauge: 18 AWG, palette: five, band: green tape, run: [VB-8, 20 ft, VB-3]}
+""",
+    )
+    text = edit(
+        text,
+        "boxes:\n",
+        """boxes:
+  VB-8: {place: shed, kind: pull box}
+  VB-9: {place: gate, kind: pull box}
+""",
+    )
+    found = {card.id: card for card in cards_of(printable(text))[CardKind.SCHEDULE]}
+    other = rows(found["other conductors"].fields["rows"])
+    assert [row["conductor"].split()[0] for row in other] == ["K2"] * 5
+    assert [row["box"] for row in rows(found["other boxes"].fields["register"])] == ["VB-8", "VB-9"]
+
+
 def test_the_packet_says_what_is_calculated_and_what_is_measured() -> None:
-    (card,) = cards("heron", CardKind.CLOSING).values()
+    card = cards("heron", CardKind.CLOSING)["handover and sign-off"]
     said = english().named("closing", CALCULATED), english().named("closing", MEASURED)
     assert (card.fields["calculated"], card.fields["measured"]) == said
-    changes = rows(card.fields["changes"])
-    assert [row["revision"] for row in changes] == ["1", "2", "3", "4", "5"]
     assert "Local codes" in str(card.fields["cautions"]).replace("local", "Local")
 
 
-def test_the_cover_lists_documents_with_revision_and_page() -> None:
-    made = cover(printable(sample("larkspur")), [("Spare list", 4)], ["valve-tags.pdf"])
-    assert plain_rows(made.fields["documents"]) == [("Spare list", "rev 1, 2026-03-14", "4")]
-    assert plain_rows(made.fields["separate"]) == [("valve-tags.pdf", "rev 1, 2026-03-14")]
+def test_the_sign_off_has_the_firms_of_the_job_and_room_for_the_rest() -> None:
+    quarry = plain_rows(
+        cards("quarry", CardKind.CLOSING)["handover and sign-off"].fields["signatures"]
+    )
+    assert quarry == [
+        ("installed by", "", "Two Rivers Landscape", "LI-0042", "", ""),
+        ("tested by", "", "", "", "", ""),
+        ("accepted for the owner by", "", "Quarry Row Owners Association", "–", "", ""),
+    ]
+    larkspur = plain_rows(
+        cards("larkspur", CardKind.CLOSING)["handover and sign-off"].fields["signatures"]
+    )
+    assert larkspur[0] == ("installed by", "", "", "", "", "")
+
+
+def test_of_many_changes_the_newest_are_listed() -> None:
+    five = cards("heron", CardKind.CLOSING)["changes and open items"].fields
+    assert [row["revision"] for row in rows(five["changes"])] == ["1", "2", "3", "4", "5"]
+    assert "earlier" not in five
+    log = "".join(
+        f"  - {{revision: {n}, date: 2026-01-{n:02}, text: change {n}}}\n" for n in range(1, 31)
+    )
+    text = edit(sample("larkspur"), "revision: 1, date", "revision: 30, date")
+    made = cards_of(printable(f"{text}\nchanges:\n{log}"))[CardKind.CLOSING][0].fields
+    assert [row["revision"] for row in rows(made["changes"])] == [str(n) for n in range(19, 31)]
+    assert made["earlier"] == "Older changes, 18 of them: see the job record."
+
+
+def test_the_cover_lists_documents_and_annexes_with_their_pages() -> None:
+    contents = PacketContents(
+        documents=[("Spare list", 4)],
+        annexes=[("A", 6), ("", 9)],
+        moved=["Station schedule A"],
+        separate=["Valve tags", "materials.csv"],
+    )
+    made = cover(printable(sample("larkspur")), contents).fields
+    assert plain_rows(made["documents"]) == [("Spare list", "4")]
+    assert plain_rows(made["annexes"]) == [
+        ("Annex A", "garage wall", "6", "6"),
+        ("Annex: whole job", "–", "–", "9"),
+    ]
+    assert made["separate"] == ("Valve tags, materials.csv",)
+    assert "Station schedule A" in str(made["notes"])
+
+
+def test_the_cover_counts_what_there_is() -> None:
+    """By hand from the job files: heron has 108 + 8 stations and 15 spares that it lists."""
+    counts = []
+    for name in ("larkspur", "quarry", "heron"):
+        facts = cover(printable(sample(name)), PacketContents(documents=())).fields["facts"]
+        assert isinstance(facts, tuple)
+        counts.append(facts[-1])
+    assert counts == [
+        "1 controller · 6 stations · 3 boxes · 4 spares",
+        "2 controllers · 24 stations · 1 master valve · 10 boxes · 8 spares",
+        "4 controllers · 116 stations · 1 master valve · 1 relay · 49 boxes · 15 spares",
+    ]
+
+
+def test_the_cover_names_who_the_job_names_and_leaves_lines_for_the_rest() -> None:
+    known = cover(printable(sample("quarry")), PacketContents(documents=())).fields
+    assert known["parties"] == (
+        "Owner: Quarry Row Owners Association",
+        "Contractor: Two Rivers Landscape",
+        "Contractor's license: LI-0042",
+    )
+    assert known["parties_blank"] == ()
+    blank = cover(printable(sample("larkspur")), PacketContents(documents=())).fields
+    assert blank["parties"] == ()
+    assert blank["parties_blank"] == ("owner", "contractor", "contractor's license")

@@ -91,6 +91,7 @@ def test_each_call_gives_the_values_that_the_words_name(module: Path) -> None:
             wanted = {
                 name for text in fault.words(look) for _, name, _, _ in Formatter().parse(text)
             }
+            wanted |= {fault.thing} if fault.thing else set()
             assert wanted - {None} <= given, f"{fault.code} {look}"
 
 

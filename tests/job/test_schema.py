@@ -152,11 +152,12 @@ def refused_by_both(data: Data) -> None:
 SMALL = {name: as_editor(GOOD[name]) for name in ("quarry", "sandpiper", "starter")}
 WAYS = [(name, way) for name, data in SMALL.items() for way in ways_in(data)]
 BLOCKS = [(name, way) for name, way in WAYS if isinstance(at(SMALL[name], way), dict)]
+OF_THE_PACKET = ("owner", "contractor", "license")  # else lines to fill in
 NEEDED = [
     (name, way)
     for name, way in WAYS
     if way in {("job",), ("record",)}
-    or (len(way) == 2 and way[0] in {"job", "record"})
+    or (len(way) == 2 and way[0] in {"job", "record"} and way[1] not in OF_THE_PACKET)
     or (len(way) == 3 and (way[0], way[2]) in {
         *(("coils", key) for key in ("supply", "resistance")),
         *(("controllers", key) for key in ("place", "supply", "stations")),

@@ -167,7 +167,7 @@ def sheets() -> tuple[Card, ...]:
         sheet(CardKind.SCHEDULE, "rows"),
         sheet(CardKind.SCHEDULE, "register"),
         sheet(CardKind.COVER, "documents", facts=("Job LARK-06",)),
-        sheet(CardKind.CLOSING, "changes", signatures=("initials", "date")),
+        sheet(CardKind.CLOSING, "changes", handed_over=("keys handed to", "date")),
     )
 
 

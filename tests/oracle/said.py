@@ -54,7 +54,7 @@ def rows(printable: Printable) -> dict[str, list[Row]]:
         "schedule": [
             (mark(m), first, each_of(through), last, frozenset(use.split(", ")))
             for card in cards[CardKind.SCHEDULE]
-            if card.id == "conductor schedule"
+            if card.id.startswith("conductor schedule")
             for m, _, first, through, last, _, use in _rows(card, "rows")
         ],
         "drawn coils": [row for home in homes for row in _coils(home)],

@@ -73,7 +73,9 @@ def test_the_places_of_any_job_share_out_all_that_hangs(plan: Plan) -> None:
     assert taken == Counter(said.key for said in everything if said.at)
     controllers = tuple(plan.sections["controllers"])
     of_any = Selection(controllers=controllers).chosen(everything)
-    one_of_a_job = {said.key for said in everything if not said.controllers}
+    packet = {said.key for said in everything if said.kind in KINDS["packet"]}
+    one_of_a_job = packet | {said.key for said in everything if not said.controllers}
+    assert of_any.isdisjoint(packet)
     assert of_any | one_of_a_job == {said.key for said in everything}
     assert not any(said.at for said in everything if said.key in one_of_a_job)
 

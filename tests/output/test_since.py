@@ -89,7 +89,7 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     lines = stale_list(changes, walk_of(quarry(4)), ["QUAR-24"]).splitlines()
     heads = [line for line in lines if line and not line.startswith(("[", " "))]
     assert heads == [
-        *("QUAR-24", "TAKE DOWN (10)", "REPLACE (13)", "PUT UP (6)", "REPRINTED SHEETS (9)"),
+        *("QUAR-24", "TAKE DOWN (10)", "REPLACE (13)", "PUT UP (6)", "REPRINTED SHEETS (11)"),
     ]
     at = lines.index("[ ] VB-8: valve tag B9")
     assert lines[at + 1] == (

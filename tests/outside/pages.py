@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import io
 import subprocess
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 import pikepdf
 import pypdf
@@ -112,15 +113,25 @@ def text_by_pypdf(pdf: bytes) -> list[str]:
 
 
 def outline_by_pypdf(pdf: bytes) -> list[tuple[str, int]]:
-    """The titles of a reader's list of contents, each with its page from 1; all on one level."""
+    """The titles of the first level of a reader's list of contents, with their pages from 1."""
+    return [(title, page) for level, title, page in whole_outline_by_pypdf(pdf) if level == 0]
+
+
+def whole_outline_by_pypdf(pdf: bytes) -> list[tuple[int, str, int]]:
+    """All of it, in its order: the level from 0, the title, the page from 1."""
     reader = pypdf.PdfReader(io.BytesIO(pdf), strict=True)
-    found: list[tuple[str, int]] = []
-    for entry in reader.outline:
-        assert isinstance(entry, pypdf.generic.Destination), "a level below the first"
-        page = reader.get_destination_page_number(entry)
-        assert page is not None
-        found.append((str(entry.title), page + 1))
-    return found
+
+    def entries(found: Iterable[Any], level: int) -> Iterator[tuple[int, str, int]]:
+        for entry in found:
+            if isinstance(entry, list):  # what is below the entry before it
+                yield from entries(entry, level + 1)
+                continue
+            assert isinstance(entry, pypdf.generic.Destination)
+            page = reader.get_destination_page_number(entry)
+            assert page is not None
+            yield level, str(entry.title), page + 1
+
+    return list(entries(reader.outline, 0))
 
 
 def text_by_pdfium(pdf: bytes) -> list[str]:

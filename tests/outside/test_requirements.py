@@ -90,7 +90,7 @@ def the_packet_has_a_sign_off(_: Row) -> None:
 
 
 def the_packet_has_room_for_two_distances(_: Row) -> None:
-    for words in ("distance to a fixed point", "distance to another", "coordinates"):
+    for words in ("distance to a fixed point", "distance to another"):
         assert words in printed("quarry")["packet.pdf"]
 
 

@@ -32,6 +32,21 @@ class BuiltChange:
     text: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnerFinding:
+    """What the owner must know of some things of the job.
+
+    Attributes:
+        code: of the fault, or of the gap.
+        things: boxes, cables, stations ..., each once.
+        is_open: somebody has still to look at it, or to write it down.
+    """
+
+    code: str
+    things: tuple[str, ...]
+    is_open: bool = True
+
+
 @dataclass(frozen=True, kw_only=True)
 class AsBuilt:
     """Everything that is known of one revision of a job.
@@ -45,6 +60,8 @@ class AsBuilt:
         insulation_test: volts; least_insulation: megohms; ground_limit: most ohms of a ground rod;
             each None where the job does not say it.
         spares: free stretches, dead ones last.
+        owner, contractor, license_number: empty where the job does not say them.
+        findings: of the check, in the order of the file.
     """
 
     job_code: str
@@ -70,6 +87,10 @@ class AsBuilt:
     insulation_test: float | None = None
     least_insulation: float | None = None
     ground_limit: float | None = None
+    owner: str = ""
+    contractor: str = ""
+    license_number: str = ""
+    findings: tuple[OwnerFinding, ...] = ()
 
     @property
     def valves(self) -> Iterator[BuiltValve]:
@@ -171,6 +192,11 @@ class AsBuilt:
     def starts(self) -> Mapping[str, str]:
         """By cable where its home run begins, mostly at a controller."""
         return {cable.id: home.start for home in self.home_runs for cable in home.cables}
+
+    def controller_of(self, cable: str) -> str:
+        """The one from which its home run comes; empty where that begins in a box."""
+        start = self.starts[cable]
+        return start if start in self.controller else ""
 
     # -- whose a thing is ------------------------------------------------------------------------
 

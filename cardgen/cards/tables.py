@@ -1,0 +1,31 @@
+"""Make the tables of a packet no wider than what they say: an empty column is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from cardgen.cards.card import Cell, Table
+from cardgen.words import Words
+
+NOTHING = ("", "–")
+
+
+def filled_table(
+    words: Words,
+    columns: Sequence[str],
+    rows: Sequence[tuple[Cell, ...]],
+    always: Collection[str] = (),
+) -> Table:
+    """The columns, by their names in the catalogue, in which something is said.
+
+    `always` are those that are there to be written in, or say something by being empty.
+    """
+    kept = [
+        index
+        for index, name in enumerate(columns)
+        if name in always or any(row[index] not in NOTHING for row in rows)
+    ]
+    return Table(
+        columns=words.named("columns", [columns[index] for index in kept]),
+        rows=tuple(tuple(row[index] for index in kept) for row in rows),
+    )
