@@ -52,7 +52,7 @@ def _open(printable: Printable) -> dict[str, FieldValue]:
         fields["earlier"] = words("closing.earlier", number=len(changes) - MOST_CHANGES)
     left = tuple((what, where, "") for what, where in open_items(printable))
     if left:
-        columns = words.named("columns", ("what", "where", "done"))
+        columns = words.named("columns", ("what", "where", "done by"))
         fields["open"] = Table(columns=columns, rows=left)
     else:
         fields["nothing_open"] = (words("closing.nothing open"),)
