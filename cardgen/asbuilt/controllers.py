@@ -10,6 +10,7 @@ from functools import cached_property
 from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.joints import made_joints
 from cardgen.asbuilt.landing import TerminalWires, landings
+from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.marks import mark, pigtails
 from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.model import built_controllers as model
@@ -27,7 +28,7 @@ from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES
 
 
 def controllers(
-    facts: Facts, metal: Metal, sensors: tuple[model.BuiltSensor, ...]
+    facts: Facts, metal: Metal, live: LiveMetal, sensors: tuple[model.BuiltSensor, ...]
 ) -> Iterator[model.BuiltController]:
     """In the order of the file."""
     for controller in facts.job.controllers.values():
@@ -47,6 +48,7 @@ def controllers(
             between=tuple(_between(facts, controller)),
             pigtails=tuple(pigtails(facts.job, controller.id)),
             connectors=tuple(_connectors(facts, metal, controller)),
+            controllers=live.controllers(controller.id),
         )
 
 

@@ -58,6 +58,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads) if load.coil else "",
         tied=tuple(_tied(facts, load)),
+        line_voltage=any(other.kind is LoadKind.RELAY for other in facts.loads_in[load.box]),
     )
 
 

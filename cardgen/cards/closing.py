@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table
-from cardgen.cards.cautions import CAUTIONS
 from cardgen.cards.printable import Printable
 
 CALCULATED = ("traced", "ohms", "volts", "lengths")
@@ -22,13 +22,13 @@ SIGNATURES = (
 
 def closings(printable: Printable) -> Iterator[Card]:
     words = printable.words
-    cautions = words.named("cautions", CAUTIONS[:-1])
+    known = cautions.in_words(words, cautions.CLOSING, cautions.in_job(printable.asbuilt))
     fields: dict[str, FieldValue] = {
         "title": words("closing.title"),
         "subtitle": printable.asbuilt.site,
         "calculated": words.named("closing", CALCULATED),
         "measured": words.named("closing", MEASURED),
-        "cautions": (*cautions, words(f"closing.{STANDS[0]}")),
+        "cautions": (*known, words(f"closing.{STANDS[0]}")),
         "exceptions": ("1", "2", "3"),
         "signatures": words.named("blanks", SIGNATURES),
         "stamp": printable.stamp,

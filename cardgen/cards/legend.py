@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
     at_controller,
@@ -48,12 +48,13 @@ def legends(printable: Printable) -> Iterator[Card]:
     for controller in printable.asbuilt.controllers:
         positions = tuple(_positions(printable, controller))
         supply = printable.supply(controller.id)
+        at = cautions.at_controller(printable.asbuilt, controller)
         fields: dict[str, FieldValue] = {
             "title": printable.words("terms.controller", controller=controller.id),
             "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
             "terminals": _filled(printable, COLUMNS, [_in_door(each) for each in positions]),
-            "before": printable.words(f"cautions.{BEFORE}"),
-            "cautions": printable.words.named("cautions", CAUTIONS),
+            "before": printable.words(f"cautions.{cautions.BEFORE}"),
+            "cautions": cautions.in_words(printable.words, cautions.LEGEND, at),
             "code": printable.code_of(controller.id),
             "stamp": printable.stamp,
             **printable.warning,

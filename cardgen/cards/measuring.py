@@ -12,11 +12,11 @@ BLANKS = ("temperature", "meter", "weather", "initials", "date")
 _LIFTED = ("power off", "wires lifted", "sensor out", "leads zeroed")
 TICKS = {
     SupplyKind.AC: _LIFTED,
-    SupplyKind.LATCHING: _LIFTED,
+    SupplyKind.LATCHING: ("battery out", *_LIFTED[1:]),
     SupplyKind.TWO_WIRE: ("power off", "valve leads off", "leads zeroed"),
 }
 RULES = {
     SupplyKind.AC: ("ohms", "zero", "write", "volts", "milliamperes", "insulation", "band"),
-    SupplyKind.LATCHING: ("ohms", "zero", "write", "pulse", "insulation", "band"),
+    SupplyKind.LATCHING: ("battery ohms", "zero", "write", "pulse", "insulation", "band"),
     SupplyKind.TWO_WIRE: ("decoder", "zero", "write", "insulation", "band"),
 }

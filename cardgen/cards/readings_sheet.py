@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator
 
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
+from cardgen.cards.expected import NOTHING, at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.use_words import name_in_words
@@ -16,7 +17,6 @@ from cardgen.owners import common_of
 from cardgen.units import SupplyKind
 from cardgen.words import Text
 
-NONE = "–"  # nothing to measure here
 Row = tuple[Cell, ...]
 
 COLUMNS = {
@@ -40,6 +40,8 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
     for controller in printable.asbuilt.controllers:
         kind = SupplyKind(controller.supply_kind)
         about = (printable.asbuilt.site, controller.where, printable.supply(controller.id))
+        at = cautions.at_controller(printable.asbuilt, controller)
+        first = cautions.in_words(printable.words, cautions.TEST_SHEET, at)
         rules = printable.words.named("test sheet", RULES[kind])
         half = -(-len(rules) // 2)
         fields: dict[str, FieldValue] = {
@@ -52,6 +54,8 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
             "valves": _table(printable, COLUMNS[kind], _rows(printable, controller)),
             "stamp": printable.stamp,
         }
+        if first:
+            fields["cautions"] = first
         between = tuple(_between_hots(printable, controller))
         if between:
             columns = ("box", "between", "expects, Ω", "read, Ω")
@@ -92,7 +96,8 @@ def _rows(printable: Printable, controller: BuiltController) -> Iterator[Row]:
 
 def _ac_row(printable: Printable, valve: BuiltValve) -> Row:
     read = _read(printable, valve)
-    running = (volts_at_box(valve), read("volts"), milliamperes(valve), read("milliamperes"), "")
+    volts = volts_at_box(valve), NOTHING if valve.line_voltage else read("volts")
+    running = (*volts, milliamperes(valve), read("milliamperes"), "")
     return (*_ohms(printable, valve), *running, *_end(printable, valve))
 
 
@@ -137,6 +142,8 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:
         yield words("test sheet.all valves", number=1 + len(valve.others))
     if valve.normally_open:
         yield words("terms.normally open")
+    if valve.kind == "relay":
+        yield words("test sheet.with a station")
     if valve.isolators:
         yield words("test sheet.at the isolators")
     if valve.device:
@@ -156,7 +163,7 @@ def _common_rows(printable: Printable, controller: BuiltController, width: int) 
             mine = [stretch for stretch in conductor.stretches if use in stretch.uses]
             if mine:
                 said = _where(printable, conductor, mine)
-                yield (name, said, *(NONE,) * (width - 4), "", "")
+                yield (name, said, *(NOTHING,) * (width - 4), "", "")
 
 
 def _where(printable: Printable, conductor: BuiltConductor, mine: list[BuiltStretch]) -> Text:
@@ -189,6 +196,6 @@ def _grounds(printable: Printable, controller: BuiltController) -> Iterator[Row]
 
 def _doubled(rows: tuple[Row, ...]) -> tuple[Row, ...]:
     """Two rows side by side; the last may have no neighbor."""
-    nothing = (NONE,) * len(rows[0])
+    nothing = (NOTHING,) * len(rows[0])
     pairs = (rows[i : i + 2] for i in range(0, len(rows), 2))
     return tuple((*pair[0], *(pair[1] if len(pair) > 1 else nothing)) for pair in pairs)

@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from cardgen.asbuilt import BuiltBox, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.expected import BOUND, at_controller
+from cardgen.cards.expected import BOUND, NOTHING, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
-from cardgen.cards.readings_sheet import NONE
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Meters
@@ -68,13 +67,13 @@ def _card(
 
 def _station(printable: Printable, valve: BuiltValve) -> Row:
     ohms: str = at_controller(valve)
-    ends: Row = (printable.words("schedule.path"), NONE, NONE)
+    ends: Row = (printable.words("schedule.path"), NOTHING, NOTHING)
     terminal: str = valve.terminal
     if valve.hot and valve.hot_at_controller and valve.back:
         ends = (valve.hot_at_controller, valve.hot, valve.back)
     elif valve.decoder is not None:
         terminal = printable.words("schedule.address", address=valve.decoder.address)
-        ohms = NONE
+        ohms = NOTHING
     notes = "; ".join(_notes(printable, valve))
     return (valve.id, area_of(printable.words, valve), valve.box, terminal, *ends, ohms, notes)
 
@@ -107,7 +106,7 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
         conductor.mark,
         conductor.mark.gauge.replace(" ", BOUND),
         stretch.first,
-        ", ".join(stretch.through) or NONE,
+        ", ".join(stretch.through) or NOTHING,
         stretch.last,
         both(*in_units(Meters(stretch.meters), usual, up=False)),
         printable.words.joined(uses_in_words(printable.words, stretch.uses)),

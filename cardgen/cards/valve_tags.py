@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.expected import (
     BOUND,
@@ -46,9 +47,12 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
         **printable.warning,
     }
     fields |= _conductors(printable.words, valve)
-    lines = boxed_lines(printable.words, valve)
-    if lines:
-        fields["boxed"] = lines
+    at = cautions.at_valves(printable.asbuilt, (valve,))
+    for name, order in (("boxed", cautions.VALVE_TAG), ("boxed_short", cautions.SMALL_VALVE_TAG)):
+        lines = cautions.in_words(printable.words, order, at)
+        lines += boxed_lines(printable.words, valve)
+        if lines:
+            fields[name] = lines
     twin = twin_line(printable, valve)
     if twin:
         fields["twin"] = twin
@@ -145,8 +149,9 @@ def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
         yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
     for coil in known((coil_alone(valve),)):
         yield "coil", f"{words('valve tag.coil')} {coil}"
-    for volts in known((volts_at_box(valve),)):
+    for current in known((milliamperes(valve),)):
         beside = words.list_of(valve.runs_with)
         with_them = words("valve tag.with", others=beside) if beside else ""
-        said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
+        volts = [f"{volts}{BOUND}V" for volts in known((volts_at_box(valve),))]
+        said = ", ".join((*volts, f"{current}{BOUND}mA"))
         yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)

@@ -76,13 +76,15 @@ def _under_load(words: PageWords, valve: BuiltValve, number: int) -> list[Markup
         amperes = words("milliamperes with", beside=" ".join(valve.runs_with))
     elif number > 1:
         amperes = words("milliamperes all", number=number)
-    if valve.latching:
-        return [cell(name, words("pulse"), none=True) for name in (words("volts"), amperes)]
+    if valve.latching:  # a pulse is over before a meter shows it
+        return [cell(words("while a pulse"), words("pulse"), none=True)]
     unknown = words("not known")
     volts = volts_text(valve.volts) if valve.volts else unknown
+    if valve.line_voltage:
+        volts = words("line voltage")
     current = f"{valve.milliamperes} mA" if valve.milliamperes is not None else unknown
     return [
-        cell(words("volts"), volts, none=not valve.volts),
+        cell(words("volts"), volts, none=valve.line_voltage or not valve.volts),
         cell(amperes, current, none=valve.milliamperes is None),
     ]
 

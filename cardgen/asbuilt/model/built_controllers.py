@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, BuiltPigtail, Neighbor
 from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
+from cardgen.units import SupplyKind
 from cardgen.wiring.uses import Role, Use
 
 
@@ -104,6 +105,8 @@ class BuiltController:
         supply: as the job writes it; supply_kind: `AC`, ...; volts: None where not said.
         polarity: which lead of a latching coil goes to the hot and which to the common.
         connectors: what is in each connector that only pigtails bring to the terminals.
+        controllers: it and all others that something at its strip is live from; empty in what
+            was published before that was known.
     """
 
     id: str
@@ -119,6 +122,12 @@ class BuiltController:
     between: tuple[Between, ...] = ()
     pigtails: tuple[BuiltPigtail, ...] = ()
     connectors: tuple[BuiltJoint, ...] = ()
+    controllers: tuple[str, ...] = ()
+
+    @property
+    def battery(self) -> bool:
+        """A battery drives it: no line voltage comes to it."""
+        return self.supply_kind == SupplyKind.LATCHING
 
     @property
     def common(self) -> Use:
