@@ -272,7 +272,7 @@ def _readings(printable: Printable, controller: BuiltController) -> Iterator[str
     words = printable.words
     mine = printable.asbuilt.valves_of(controller.id)
     if known(at_controller(valve) for valve in mine):
-        yield words("legend.ohms")
+        yield words("legend.battery ohms" if controller.battery else "legend.ohms")
     if known(milliamperes(valve) for valve in mine):
         others = words.list_of(name for valve in mine for name in valve.beside)
         yield words("legend.volts beside", others=others) if others else words("legend.volts")

@@ -79,8 +79,8 @@ NORMALLY_OPEN_ON_MV = Fault(
         "set {controllers} up for a normally open valve, or use another terminal"
     ),
     why=(
-        "Most controllers switch MV on with every station: the valve would shut its water off. With "
-        "the power locked off it opens, and the main line has pressure."
+        "Most controllers switch MV on with every station: the valve would shut its water off. "
+        "With the power locked off it opens, and the main line has pressure."
     ),
     fix="Look at the controller, then write 'live only to close: yes' where its terminal is so.",
     wrong=_MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),

@@ -16,7 +16,7 @@ from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import band_text, cell, in_words, ohms_text, wire
+from cardgen.record.page_parts import band_text, cell, how_to_read, in_words, ohms_text, wire
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part
@@ -67,7 +67,7 @@ def _valves(frame: PageFrame, box: BuiltBox, slots: Slots) -> Markup:
         title,
         jump if number > 1 else None,
         *(valve_part(frame, valve, slots) for valve in box.valves),
-        element("p", words("how to read"), class_="small"),
+        how_to_read(words, box.valves),
     )
 
 

@@ -12,7 +12,7 @@ from cardgen.record.box_page import neighbor_link
 from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import area, band_text, musts, ohms_text, pair, wire
+from cardgen.record.page_parts import area, band_text, how_to_read, musts, ohms_text, pair, wire
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 
@@ -36,7 +36,7 @@ def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots)
         slots.at_place,
         section(words("sensors"), sensors) if controller.sensors else None,
         section(words("neighbors"), ul(neighbor_link(frame, n) for n in controller.neighbors)),
-        element("p", words("how to read"), class_="small"),
+        how_to_read(words, frame.now.valves_of(controller.id)),
         cautions(words, at),
         marks=_marks(frame, controller),
     )

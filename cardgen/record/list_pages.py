@@ -11,7 +11,7 @@ from cardgen.record.box_page import loop_how, spare_row
 from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import area
+from cardgen.record.page_parts import area, how_to_read
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part, ways
@@ -76,7 +76,7 @@ def station_page(frame: PageFrame, station: str, slots: Slots) -> bytes:
         heading(frame, station, area(words, valves[0])),
         cautions_first(words, PAGE_OF_BOX, at),
         *parts,
-        element("p", words("how to read"), class_="small"),
+        how_to_read(words, valves),
         link(words("results"), f"../{names.page(names.RESULTS)}"),
         cautions(words, at),
         marks=(mark for valve in valves for mark in marks_of(valve, ways=True)),

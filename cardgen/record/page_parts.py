@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark, rounding
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_words import PageWords
@@ -94,6 +96,12 @@ def cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup
     return element(
         "div", element("dt", name), element("dd", value, below, class_="none" if none else None)
     )
+
+
+def how_to_read(words: PageWords, valves: Iterable[BuiltValve]) -> Markup:
+    """What the figures of these valves are, and what is off while one measures."""
+    latching = {valve.latching for valve in valves} == {True}
+    return element("p", words("how to read battery" if latching else "how to read"), class_="small")
 
 
 def lands(words: PageWords, valve: BuiltValve) -> str:
