@@ -182,9 +182,9 @@ COMMONS_JOINED = Fault(
         "one needs it": (
             "",
             (
-                "lock off {one} and {two} and prove dead with the meter first, for a stopped controller "
-                "can be fed backward through its transformer; then separate them: each controller keeps "
-                "its own common, in its own connector; first move the "
+                "lock off {one} and {two} and prove dead with the meter first, for a stopped "
+                "controller can be fed backward through its transformer; then separate them: each "
+                "controller keeps its own common, in its own connector; first move the "
                 "lead of {valves} in {boxes}, or it goes dead "
                 "when they are separated"
             ),
@@ -192,9 +192,9 @@ COMMONS_JOINED = Fault(
         "several need it": (
             "",
             (
-                "lock off {one} and {two} and prove dead with the meter first, for a stopped controller "
-                "can be fed backward through its transformer; then separate them: each controller keeps "
-                "its own common, in its own connector; first move the "
+                "lock off {one} and {two} and prove dead with the meter first, for a stopped "
+                "controller can be fed backward through its transformer; then separate them: each "
+                "controller keeps its own common, in its own connector; first move the "
                 "leads of {valves} in {boxes}, or they go dead "
                 "when they are separated"
             ),

@@ -175,7 +175,10 @@ SENSOR_SHARED = Fault(
         "through its transformer; then give each its own sensor, or a relay with a contact for each"
     ),
     why="Its contact ties their commons together.",
-    fix="Lock off both controllers and prove dead with the meter before you touch. Give each controller its own sensor, or a relay with a contact for each.",
+    fix=(
+        "Lock off both controllers and prove dead with the meter before you touch. Give each "
+        "controller its own sensor, or a relay with a contact for each."
+    ),
     wrong=_RAIN.replace("controllers: A", "controllers: [A, B]"),
     right=_RAIN,
     base="two controllers",

@@ -88,7 +88,10 @@ def test_a_twin_names_the_other_valve_and_reads_half() -> None:
 def test_special_tags_say_what_must_be_known() -> None:
     shared = tag("quarry", "MV-1")
     assert shared["area"] == "MASTER VALVE"
-    assert shared["boxed"] == "at controller: A-K1 violet"
+    assert shared["boxed"] == (
+        "Lock off A and B. Prove dead with the meter before you touch.; at controller: A-K1 violet"
+    )
+    assert shared["boxed_short"] == "Lock off A + B, prove dead; at controller: A-K1 violet"
     assert shared["terminal"] == "MV of A and B, isol. relays"
     assert shared["ohms"] == "33.1 Ω (27–39) at isol."  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
@@ -174,7 +177,9 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
             volts = expected.get("expected V at the box", "not known")
             amperes = expected.get("expected mA", "not known")
             running = said.get("running", "on: not known V, not known mA")
-            assert running.partition(" with ")[0] == f"on: {volts} V, {amperes} mA"
+            here = f"{volts} V, " if volts != "–" else ""  # beside a pump's line voltage no volts
+            assert (here == "") == (expected["station"] == "PUMP-A")
+            assert running.partition(" with ")[0] == f"on: {here}{amperes} mA"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
