@@ -2,49 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from cardgen.asbuilt.free_ends import passing_and_capped
 from cardgen.asbuilt.joints import made_joints
+from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.marks import marks, pigtails
 from cardgen.asbuilt.metal import Metal
 from cardgen.asbuilt.model import built_boxes as model
-from cardgen.asbuilt.model.built_conductors import BuiltSpare, in_use
+from cardgen.asbuilt.model.built_conductors import BuiltSpare
 from cardgen.asbuilt.places import neighbors
 from cardgen.asbuilt.sensor_leads import sensor_joints
 from cardgen.asbuilt.valves import valve
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Box, BoxKind
-from cardgen.wiring.uses import Role, Use
-from cardgen.wiring.wiring_parts import Conductor, End, Joint
+from cardgen.wiring.uses import Role
+from cardgen.wiring.wiring_parts import End, Joint
 
 
-def boxes(facts: Facts, metal: Metal, spares: tuple[BuiltSpare, ...]) -> Iterator[model.BuiltBox]:
+def boxes(
+    facts: Facts, metal: Metal, live: LiveMetal, spares: tuple[BuiltSpare, ...]
+) -> Iterator[model.BuiltBox]:
     """In the order of the file."""
-    present: dict[str, list[Conductor]] = {}
-    for conductor in facts.wiring.conductors.values():
-        for place in conductor.places:
-            present.setdefault(place, []).append(conductor)
     free: dict[str, list[BuiltSpare]] = {}
     for spare in spares:
         for place in spare.places:
             free.setdefault(place, []).append(spare)
     for box in facts.job.boxes.values():
-        yield _box(facts, metal, box, present.get(box.id, []), free.get(box.id, []))
+        yield _box(facts, metal, live, box, free.get(box.id, []))
 
 
 def _box(
     facts: Facts,
     metal: Metal,
+    live: LiveMetal,
     box: Box,
-    present: list[Conductor],
     spares: list[BuiltSpare],
 ) -> model.BuiltBox:
     joints, unpaired, joined = _joints(facts, box)
-    passing, capped = passing_and_capped(metal, present, box.id, joined)
-    live = _live(metal, box.id, present)
-    commons = {use.of for use in live if use.role is Role.COMMON}
+    passing, capped = passing_and_capped(metal, live.present(box.id), box.id, joined)
+    commons = {use.of for use in live.uses(box.id) if use.role is Role.COMMON}
     return model.BuiltBox(
         id=box.id,
         where=box.where,
@@ -61,7 +59,8 @@ def _box(
         commons=tuple(c for c in facts.job.controllers if c in commons),
         neighbors=tuple(neighbors(facts.cables_at.get(box.id, ()), box.id)),
         unpaired=unpaired,
-        controllers=tuple(_controllers(facts, live)),
+        controllers=live.controllers(box.id),
+        rings=live.rings(box.id),
         surge_unit=any(listed.value == box.id for listed in facts.job.surge_units),
         pigtails=tuple(pigtails(facts.job, box.id)),
     )
@@ -89,23 +88,3 @@ def _is_joint(facts: Facts, joint: Joint) -> bool:
 
 def _seen_from(box: str, spare: BuiltSpare) -> BuiltSpare:
     return replace(spare, passes=box in spare.through and box not in spare.joined)
-
-
-def _live(metal: Metal, at: str, present: Iterable[Conductor]) -> set[Use]:
-    """All that is in use in a place."""
-    return set(in_use(use for c in present for end in c.ends_at(at) for use in metal.uses(end)))
-
-
-def _controllers(facts: Facts, live: set[Use]) -> Iterator[str]:
-    """Those whose terminals feed something here; of a shared master valve all of its own."""
-    found: set[str] = set()
-    for use in live:
-        if use.role in (Role.HOT, Role.RETURN):
-            owner = facts.loads_of[use.of][0]
-            shared = getattr(owner.owner, "controllers", ())
-            found |= {owner.controller, *(name.value for name in shared)}
-        elif use.role is Role.SENSOR:
-            found |= {name.value for name in facts.job.sensors[use.of].controllers}
-        else:
-            found.add(use.of)
-    yield from (name for name in facts.job.controllers if name in found)

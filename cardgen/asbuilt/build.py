@@ -8,6 +8,7 @@ from cardgen.asbuilt.box_contents import boxes
 from cardgen.asbuilt.connectors import connectors
 from cardgen.asbuilt.controllers import controllers
 from cardgen.asbuilt.findings import findings
+from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.metal import Metal
 from cardgen.asbuilt.model.as_built import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
@@ -26,6 +27,7 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
     info, record = job.info, job.record
     assert info is not None and record is not None  # else there were errors
     metal = Metal(facts)
+    live = LiveMetal(facts, metal)
     free = tuple(spares(facts, metal))
     known = tuple(sensors(facts))
     return AsBuilt(
@@ -35,8 +37,8 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
         address=f"{record.address.value}/{record.key.value}",
         revision=info.revision,
         date=info.date,
-        boxes=tuple(boxes(facts, metal, free)),
-        controllers=tuple(controllers(facts, metal, known)),
+        boxes=tuple(boxes(facts, metal, live, free)),
+        controllers=tuple(controllers(facts, metal, live, known)),
         spares=free,
         changes=tuple(
             BuiltChange(revision=c.revision, date=c.date, text=c.text.value) for c in job.changes

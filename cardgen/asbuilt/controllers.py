@@ -11,6 +11,7 @@ from cardgen.asbuilt.connectors import held_by, in_words
 from cardgen.asbuilt.free_ends import passing_and_capped
 from cardgen.asbuilt.joints import made_joints
 from cardgen.asbuilt.landing import LandingEnd, TerminalWires, landings
+from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.marks import mark, pigtails
 from cardgen.asbuilt.metal import Metal, other_end, toward
 from cardgen.asbuilt.model import built_controllers as model
@@ -28,7 +29,7 @@ from cardgen.wiring.written import CONTACT_SIDES, PATH_SIDES
 
 
 def controllers(
-    facts: Facts, metal: Metal, sensors: tuple[model.BuiltSensor, ...]
+    facts: Facts, metal: Metal, live: LiveMetal, sensors: tuple[model.BuiltSensor, ...]
 ) -> Iterator[model.BuiltController]:
     """In the order of the file."""
     for controller in facts.job.controllers.values():
@@ -54,6 +55,7 @@ def controllers(
             fuse=controller.fuse,
             station_limit=controller.station_limit,
             total_limit=controller.total_limit,
+            controllers=live.controllers(controller.id),
         )
 
 

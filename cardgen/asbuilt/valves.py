@@ -59,6 +59,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         leads=str(load.coil.leads) if load.coil else "",
         tied=tuple(_tied(facts, load)),
         in_hot=round(running.in_hot) if running else None,
+        line_voltage=any(other.kind is LoadKind.RELAY for other in facts.loads_in[load.box]),
     )
 
 

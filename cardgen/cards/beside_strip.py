@@ -35,7 +35,7 @@ def readings(printable: Printable, controller: BuiltController) -> Iterator[str]
     words = printable.words
     valves = printable.asbuilt.valves_of(controller.id)
     if known(at_controller(valve) for valve in valves):
-        yield words("legend.ohms")
+        yield words("legend.battery ohms" if controller.battery else "legend.ohms")
     if known(milliamperes(valve) for valve in valves):
         others = words.list_of(name for valve in valves for name in valve.beside)
         yield words("legend.volts beside", others=others) if others else words("legend.volts")

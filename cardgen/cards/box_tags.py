@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
@@ -52,7 +53,9 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     spares = tuple(dict.fromkeys(spare.mark for spare in box.spares if not spare.dead))
     if spares:
         fields["spares"] = spares
-    notes = _notes(printable.words, box)
+    at = cautions.in_box(printable.asbuilt, box)
+    notes = cautions.in_words(printable.words, cautions.BOX_TAG, at)
+    notes += _notes(printable.words, box)
     if notes:
         fields["notes"] = notes
     return fields

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table
-from cardgen.cards.cautions import CAUTIONS
 from cardgen.cards.open_items import good_to_know, open_items
 from cardgen.cards.printable import Printable
 
@@ -68,11 +68,12 @@ def _signed(printable: Printable) -> dict[str, FieldValue]:
         "installed by": (known.contractor, known.license_number),
         "accepted by": (known.owner, "–"),
     }
+    warned = cautions.in_words(words, cautions.CLOSING, cautions.in_job(known))
     rows = tuple((words(f"blanks.{who}"), "", *firms.get(who, ("", "")), "", "") for who in SIGNERS)
     return {
         "handed_over": words.named("blanks", HANDED_OVER),
         "signatures": Table(columns=words.named("columns", SIGN_OFF), rows=rows),
         "calculated": words.named("closing", CALCULATED),
         "measured": words.named("closing", MEASURED),
-        "cautions": (*words.named("cautions", CAUTIONS[:-1]), words(f"closing.{STANDS[0]}")),
+        "cautions": (*warned, words(f"closing.{STANDS[0]}")),
     }

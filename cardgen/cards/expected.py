@@ -10,6 +10,7 @@ from cardgen.units import plain
 
 BOUND = "\u00a0"  # no line ends there
 OHMS = f"{BOUND}Ω"
+NOTHING = "–"  # nobody measures here
 
 
 def in_band(band: Band, unit: str = "") -> str:
@@ -30,7 +31,9 @@ def coil_alone(valve: BuiltValve) -> str:
 
 
 def volts_at_valve(valve: BuiltValve) -> str:
-    """`22.9–23.6` while it runs, or that it is not known."""
+    """`22.9–23.6` while it runs, or that it is not known; nothing where line voltage is near."""
+    if valve.line_voltage:
+        return NOTHING
     return rounding.volts(*valve.volts) if valve.volts else NOT_KNOWN
 
 
@@ -40,5 +43,5 @@ def milliamperes(valve: BuiltValve) -> str:
 
 
 def known(readings: Iterable[str]) -> list[str]:
-    """Each once, without those that say that it is not known."""
-    return [reading for reading in dict.fromkeys(readings) if reading != NOT_KNOWN]
+    """Each once, without those that say that it is not known, or that nobody measures it."""
+    return [reading for reading in dict.fromkeys(readings) if reading not in (NOT_KNOWN, NOTHING)]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-_SAID = {"from_to": "way", "boxed": "in the frame", "running": "while it runs"}
+_SAID = {"from_to": "way", "running": "while it runs"}
+_SAID |= dict.fromkeys(("boxed", "boxed_short"), "in the frame")
 
 
 def label(field: str) -> str:

@@ -7,9 +7,8 @@ from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import Landed, Terminal
-from cardgen.cards import beside_strip
+from cardgen.cards import beside_strip, cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
@@ -52,6 +51,7 @@ def legends(printable: Printable) -> Iterator[Card]:
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
     positions = _positions(printable, controller)
     supply = printable.supply(controller.id)
+    at = cautions.at_controller(printable.asbuilt, controller)
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
         "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
@@ -63,8 +63,8 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         "sensors": tuple(beside_strip.sensors(printable, controller)),
         "spares": (),
         "blanks": (printable.words("blanks.call"),),
-        "before": printable.words(f"cautions.{BEFORE}"),
-        "cautions": printable.words.named("cautions", CAUTIONS),
+        "before": printable.words(f"cautions.{cautions.BEFORE}"),
+        "cautions": cautions.in_words(printable.words, cautions.LEGEND, at),
         "code": printable.code_of(controller.id),
         "stamp": printable.stamp,
         **printable.warning,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltController
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.measuring import blanks, last_ticks, rules, ticks
 from cardgen.cards.printable import Printable
@@ -27,9 +28,11 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
     about = (printable.asbuilt.site, controller.where, printable.supply(controller.id))
+    at = cautions.at_controller(printable.asbuilt, controller)
     fields: dict[str, FieldValue] = {
         "title": printable.words("test sheet.title", controller=controller.id),
         "subtitle": " · ".join((*about, *_beside_all(printable, controller))),
+        "cautions": cautions.in_words(printable.words, cautions.TEST_SHEET, at),
         "blanks": tuple(blanks(printable, controller)),
         "ticks": tuple(ticks(printable, controller)),
         "rules": rules(printable, controller),

@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from cardgen.asbuilt import BuiltBox, BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
-from cardgen.cards.expected import BOUND, at_controller
+from cardgen.cards.expected import BOUND, NOTHING, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
 from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
-from cardgen.cards.valve_readings import NONE
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Meters
 
@@ -81,11 +80,11 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Car
 
 
 def _station(printable: Printable, valve: BuiltValve) -> Row:
-    hots: Row = (valve.hot_at_controller or NONE, valve.hot or NONE, valve.back or NONE)
-    terminal, ohms, decoder = valve.terminal, at_controller(valve), NONE
+    hots: Row = (valve.hot_at_controller or NOTHING, valve.hot or NOTHING, valve.back or NOTHING)
+    terminal, ohms, decoder = valve.terminal, at_controller(valve), NOTHING
     if valve.decoder is not None:
         terminal = printable.words("schedule.address", address=valve.decoder.address)
-        ohms, decoder = NONE, valve.decoder.id
+        ohms, decoder = NOTHING, valve.decoder.id
     notes = "; ".join(_notes(printable, valve))
     area = area_of(printable.words, valve)
     return (valve.id, area, valve.box, terminal, decoder, *hots, ohms, notes)
@@ -132,7 +131,7 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
         conductor.mark,
         conductor.mark.gauge.replace(" ", BOUND),
         stretch.first,
-        ", ".join(stretch.through) or NONE,
+        ", ".join(stretch.through) or NOTHING,
         stretch.last,
         both(*in_units(Meters(stretch.meters), usual, up=False)),
         printable.words.joined(uses_in_words(printable.words, stretch.uses)),

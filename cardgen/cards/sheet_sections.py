@@ -8,11 +8,11 @@ from itertools import chain
 from cardgen.asbuilt import BuiltController, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor
 from cardgen.cards.card import FieldValue, Table
-from cardgen.cards.expected import in_band
+from cardgen.cards.expected import NOTHING, in_band
 from cardgen.cards.measuring import FLOW, surge_units
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import name_in_words, use_in_words
-from cardgen.cards.valve_readings import NONE, TO_TICK, TO_WRITE, Row
+from cardgen.cards.valve_readings import TO_TICK, TO_WRITE, Row
 from cardgen.units import SupplyKind, plain
 from cardgen.words import Text
 
@@ -45,7 +45,7 @@ def _table(
 ) -> Table:
     """So many rows side by side, to save room; the last may have no neighbor."""
     count = min(most, len(rows))
-    nothing = ((NONE,) * len(columns),) * (-len(rows) % count)
+    nothing = ((NOTHING,) * len(columns),) * (-len(rows) % count)
     filled = (*rows, *nothing)
     starts = range(0, len(filled), count)
     wide = tuple(tuple(chain.from_iterable(filled[at : at + count])) for at in starts)

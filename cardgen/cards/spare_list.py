@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltSpare
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue
 from cardgen.cards.expected import BOUND, in_band
 from cardgen.cards.printable import NOT_KNOWN, Printable
@@ -25,10 +26,12 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
         return
     spares = [spare for spare in free if not spare.dead]
     count = printable.words.count("spare list.count", len(spares))
+    at = cautions.in_job(printable.asbuilt)
+    first = cautions.in_words(printable.words, cautions.SPARE_LIST, at)
     fields: dict[str, FieldValue] = {
         "title": printable.words("spare list.title"),
         "subtitle": f"{printable.asbuilt.site} · {count}",
-        "notes": printable.words.named("spare list", HOW),
+        "notes": (*first, *printable.words.named("spare list", HOW)),
         "stamp": printable.stamp,
     }
     rows = tuple((spare.id, *_row(printable, spare)) for spare in spares)

@@ -11,6 +11,7 @@ from cardgen.asbuilt import BuiltBox, BuiltSpare
 from cardgen.asbuilt.marks import colored
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member
 from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
 from cardgen.cards.expected import BOUND
 from cardgen.cards.printable import Printable
@@ -39,9 +40,11 @@ def splice_cards(printable: Printable) -> Iterator[Card]:
 
 
 def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
+    at = cautions.in_box(printable.asbuilt, box)
     fields: dict[str, FieldValue] = {
         "headline": box.id,
         "where": box.where,
+        "cautions": cautions.in_words(printable.words, cautions.SPLICE_CARD, at),
         "state": printable.words(f"splice card.{'as built' if box.as_built else 'usual make-up'}"),
         "splices": tuple(_splices(printable, box)),
         "steps": printable.words("splice card.steps"),  # common practice, no source

@@ -6,13 +6,12 @@ from collections.abc import Callable, Iterator
 
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.cards.card import Cell, Table
-from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_valve
+from cardgen.cards.expected import NOTHING, at_controller, in_band, milliamperes, volts_at_valve
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.units import SupplyKind
 from cardgen.words import Text
 
-NONE = "–"  # nothing to measure here
 TO_WRITE = ""
 TO_TICK = "☐"
 Row = tuple[Cell, ...]
@@ -39,7 +38,9 @@ def valve_readings(printable: Printable, controller: BuiltController) -> Table |
     valves = printable.asbuilt.valves_of(controller.id)
     rows = [_ROWS[kind](printable, valve) for valve in valves]
     names = printable.words.named("columns", COLUMNS[kind])
-    used = [at for at in range(len(names)) if any(row[at] not in (NONE, NOT_KNOWN) for row in rows)]
+    used = [
+        at for at in range(len(names)) if any(row[at] not in (NOTHING, NOT_KNOWN) for row in rows)
+    ]
     if not used:
         return None
     columns = tuple(names[at] for at in used)
@@ -51,9 +52,9 @@ def _ac_row(printable: Printable, valve: BuiltValve) -> Row:
     at_valve = (volts_at_valve(valve), read("volts"))
     running = (TO_WRITE, *at_valve, _in_hot(printable, valve), milliamperes(valve))
     if valve.kind == "relay":  # alone it would run the pump against closed valves
-        return (*_ohms(printable, valve), *(NONE,) * 6, *_last(printable, valve))
-    if _beside_line_voltage(printable, valve):
-        running = (TO_WRITE, NONE, NONE, *running[3:])
+        return (*_ohms(printable, valve), *(NOTHING,) * 6, *_last(printable, valve))
+    if valve.line_voltage:
+        running = (TO_WRITE, NOTHING, NOTHING, *running[3:])
     return (*_ohms(printable, valve), *running, read("milliamperes"), *_last(printable, valve))
 
 
@@ -90,13 +91,13 @@ def _in_hot(printable: Printable, valve: BuiltValve) -> str:
     """Where it is, for all valves of the controller, the same as at C there is nothing to add."""
     beside = printable.asbuilt.valves_of(valve.controller)
     if all(other.in_hot == other.milliamperes for other in beside if other.kind != "relay"):
-        return NONE
+        return NOTHING
     return str(valve.in_hot) if valve.in_hot is not None else NOT_KNOWN
 
 
 def _last(printable: Printable, valve: BuiltValve) -> Row:
-    walk = TO_TICK if valve.kind == "valve" else NONE
-    insulation = _read(printable, valve)("insulation") or NONE
+    walk = TO_TICK if valve.kind == "valve" else NOTHING
+    insulation = _read(printable, valve)("insulation") or NOTHING
     return walk, insulation, printable.words.joined(_notes(printable, valve), "; ")
 
 
@@ -104,11 +105,6 @@ def _read(printable: Printable, valve: BuiltValve) -> Callable[[str], str]:
     """What a crew read at a valve, by its kind; else room to write it."""
     measured = printable.measured.get(valve.id, {})
     return lambda kind: measured.get(kind, TO_WRITE)
-
-
-def _beside_line_voltage(printable: Printable, valve: BuiltValve) -> bool:
-    box = printable.asbuilt.box.get(valve.box)
-    return box is not None and any(other.kind == "relay" for other in box.valves)
 
 
 def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:

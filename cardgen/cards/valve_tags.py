@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
+from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue
 from cardgen.cards.expected import (
     BOUND,
@@ -47,9 +48,12 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
         **printable.warning,
     }
     fields |= _conductors(printable.words, valve)
-    lines = boxed_lines(printable.words, valve)
-    if lines:
-        fields["boxed"] = lines
+    at = cautions.at_valves(printable.asbuilt, (valve,))
+    for name, order in (("boxed", cautions.VALVE_TAG), ("boxed_short", cautions.SMALL_VALVE_TAG)):
+        lines = cautions.in_words(printable.words, order, at)
+        lines += boxed_lines(printable.words, valve)
+        if lines:
+            fields[name] = lines
     twin = twin_line(printable, valve)
     if twin:
         fields["twin"] = twin
@@ -147,10 +151,11 @@ def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
         yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
     for coil in known((coil_alone(valve),)):
         yield "coil", f"{words('valve tag.coil')} {coil}"
-    for volts in known((volts_at_valve(valve),)):
-        there = f"{volts}{BOUND}V {words('valve tag.V at the valve')}"
-        back = f"{milliamperes(valve)}{BOUND}mA {words(f'valve tag.mA at the {where}')}"
-        parts = [f"{there}, {back},", words("valve tag.on")]
+    for current in known((milliamperes(valve),)):
+        there = known((volts_at_valve(valve),))
+        parts = [f"{volts}{BOUND}V {words('valve tag.V at the valve')}," for volts in there]
+        parts.append(f"{current}{BOUND}mA {words(f'valve tag.mA at the {where}')},")
+        parts.append(words("valve tag.on"))
         if valve.runs_with:
             parts.append(words("valve tag.with", others=words.list_of(valve.runs_with)))
         yield "running", " ".join(parts)

@@ -55,10 +55,13 @@ def master_valves(facts: Facts) -> Iterator[Problem]:
 
 def _normally_open(facts: Facts, valve: MasterValve) -> Problem:
     """MV of most controllers is live while a station runs, which would shut the water off."""
-    controller = facts.wiring.loads[valve.id].controller
-    if valve.terminal is None and not valve.isolators:
+    if not valve.live_only_to_close:
         return NORMALLY_OPEN_ON_MV.at(
-            valve.span, valve=valve.id, box=valve.box.value, controller=controller
+            valve.span,
+            valve=valve.id,
+            box=valve.box.value,
+            terminal=facts.wiring.loads[valve.id].terminal,
+            controllers=english_list(said.value for said in valve.controllers),
         )
     return NORMALLY_OPEN.at(valve.span, valve=valve.id, box=valve.box.value)
 

@@ -200,8 +200,8 @@ HOTS_JOINED = Fault(
     },
     why="Both valves open whenever one is called for, and both read too few ohms.",
     fix=(
-        "Separate them; if they touch in the trench, move one to a spare. Terminals that are to "
-        "run together are declared as 'jumpers'."
+        "Lock off every controller that they belong to. Separate them; if they touch in the "
+        "trench, move one to a spare. Terminals that are to run together are declared as 'jumpers'."
     ),
     wrong=_SPLICE.replace(
         "K1 red, K2 red]\n    - [K1 blue, K2 blue", "K1 red, K2 red, K1 blue, K2 blue"

@@ -60,7 +60,6 @@ joints:
     - [K1 red, K2 red]
     - [K1 blue, K2 blue]
 """
-
 COMMON_MISSING = Fault(
     code="common-missing",
     verdict=ERROR,
@@ -168,35 +167,47 @@ COMMON_ON_HOT = Fault(
     right=_SPLICE,
 )
 
+# A stopped controller fed backward: common practice, no source, here and in other families.
 COMMONS_JOINED = Fault(
     code="commons-joined",
     verdict=ERROR,
     title="the commons of two controllers touch",
     sentence="the commons of {one} and {two} are joined{where}",
-    way_out="separate them: each controller keeps its own common, in its own connector",
+    way_out=(
+        "lock off {one} and {two} and prove dead with the meter first, for a stopped controller "
+        "can be fed backward through its transformer; then separate them: each controller keeps "
+        "its own common, in its own connector"
+    ),
     variants={
         "one needs it": (
             "",
             (
-                "separate them: each controller keeps its own common, in its own connector; "
-                "first move the lead of {valves} in {boxes}, or it goes dead when they are "
-                "separated"
+                "lock off {one} and {two} and prove dead with the meter first, for a stopped "
+                "controller can be fed backward through its transformer; then separate them: each "
+                "controller keeps its own common, in its own connector; first move the "
+                "lead of {valves} in {boxes}, or it goes dead "
+                "when they are separated"
             ),
         ),
         "several need it": (
             "",
             (
-                "separate them: each controller keeps its own common, in its own connector; "
-                "first move the leads of {valves} in {boxes}, or they go dead when they are "
-                "separated"
+                "lock off {one} and {two} and prove dead with the meter first, for a stopped "
+                "controller can be fed backward through its transformer; then separate them: each "
+                "controller keeps its own common, in its own connector; first move the "
+                "leads of {valves} in {boxes}, or they go dead "
+                "when they are separated"
             ),
         ),
     },
     why=(
         "Each controller feeds through the other; both can be damaged, and faults show up "
-        "in odd places."
+        "in odd places. A stopped controller can be fed backward through its transformer."
     ),
-    fix="Separate them: each controller has its own common in its own connector.",
+    fix=(
+        "Lock off both controllers and prove dead with the meter before you touch. Separate the "
+        "commons: each controller has its own common in its own connector."
+    ),
     wrong=_SHARED.replace("[K1 white, A2]", "[K1 white, K2 gray, A2]"),
     right=_SHARED,
     base="two controllers",
@@ -222,7 +233,10 @@ RETURN_ON_OTHER_COMMON = Fault(
         ),
     },
     why="It runs only while the two commons happen to touch, which they must not.",
-    fix="Join its lead with its own controller's common.",
+    fix=(
+        "Lock off both controllers and prove dead with the meter before you touch. Join its lead "
+        "with its own controller's common."
+    ),
     wrong=_SHARED.replace("[K1 white, A2]", "[K2 gray, A2]"),
     right=_SHARED,
     base="two controllers",

@@ -95,8 +95,14 @@ SHARED_BOX = Fault(
     thing="box",
     title="valves of two controllers are in one box",
     sentence="'{box}' has valves of {controllers} ({valves})",
-    way_out="each keeps its own common; their commons must not touch",
-    why="Each keeps its own common, and the two must not touch.",
+    way_out=(
+        "each keeps its own common; their commons must not touch; lock off {controllers}, or take "
+        "the battery out, before work in the box"
+    ),
+    why=(
+        "Each keeps its own common, and the two must not touch. Who stops only one of them works "
+        "on live wires."
+    ),
     fix="Nothing to fix; tags carry the controller in the headline.",
     wrong=_SHARED + "  B2: {area: back bed, box: VB-2, hot: K2 black}\n",
     right=_SHARED,

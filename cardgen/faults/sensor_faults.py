@@ -174,9 +174,15 @@ SENSOR_SHARED = Fault(
     verdict=ERROR,
     title="one sensor is on two controllers",
     sentence="{sensor} is on {controllers}: one contact ties their commons together",
-    way_out="give each controller its own sensor, or a relay with a contact for each",
+    way_out=(
+        "lock off {controllers} before you touch it, for a stopped controller can be fed backward "
+        "through its transformer; then give each its own sensor, or a relay with a contact for each"
+    ),
     why="Its contact ties their commons together.",
-    fix="Give each controller its own sensor, or a relay with a contact for each.",
+    fix=(
+        "Lock off both controllers and prove dead with the meter before you touch. Give each "
+        "controller its own sensor, or a relay with a contact for each."
+    ),
     wrong=_RAIN.replace("controllers: A", "controllers: [A, B]"),
     right=_RAIN,
     base="two controllers",

@@ -63,7 +63,7 @@ NORMALLY_OPEN = Fault(
     way_out="its tag says so",
     why="Tested like the others it seems to work the wrong way round.",
     fix="Nothing to fix; its tag says so.",
-    wrong=_MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),
+    wrong=_MASTER.replace("K1 green", "K1 green, normally open: yes, live only to close: yes"),
     right=_MASTER,
 )
 
@@ -71,19 +71,22 @@ NORMALLY_OPEN_ON_MV = Fault(
     code="normally-open-on-mv",
     verdict=WARNING,
     thing="valve",
-    title="a master valve that power closes is on MV, and nothing says it may be",
+    title="a master valve that power closes may be shut while stations run",
     sentence=(
-        "{valve} in '{box}' is normally open and on MV of {controller}: if MV is live "
-        "while stations run, it shuts their water off"
+        "{valve} in '{box}' is normally open: is {terminal} of {controllers} live while stations "
+        "run? It would shut their water off"
     ),
     way_out=(
-        "if MV of {controller} is set up for a normally open valve, say so with "
-        "'terminal: MV'; else name the terminal that is live only to shut the water off"
+        "if {terminal} is live only to shut the water off, answer 'live only to close: yes'; else "
+        "set {controllers} up for a normally open valve, or use another terminal"
     ),
-    why="Most controllers switch MV on with every station: the valve would shut its water off.",
-    fix="Write 'terminal: MV' where MV is set up for it, or name the terminal it is on.",
-    wrong=_MASTER.replace("K1 green", "K1 green, normally open: yes"),
-    right=_MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),
+    why=(
+        "Most controllers switch MV on with every station: the valve would shut its water off. "
+        "With the power locked off it opens, and the main line has pressure."
+    ),
+    fix="Look at the controller, then write 'live only to close: yes' where its terminal is so.",
+    wrong=_MASTER.replace("K1 green", "K1 green, normally open: yes, terminal: MV"),
+    right=_MASTER.replace("K1 green", "K1 green, normally open: yes, live only to close: yes"),
 )
 
 MASTER_VALVE_ON_STATION = Fault(
@@ -111,9 +114,16 @@ MASTER_VALVE_TIED = Fault(
     sentence=(
         "{valve} is on {controllers} with no isolator for {bare}: it ties the controllers together"
     ),
-    way_out="give each controller an isolating relay and write 'isolators: [{names}]'",
+    way_out=(
+        "lock off {controllers} and prove dead with the meter first, for a stopped controller can "
+        "be fed backward through its transformer; then give each an isolating relay and write "
+        "'isolators: [{names}]'"
+    ),
     why="It ties the controllers together: each feeds the other's transformer.",
-    fix="Give each controller an isolating relay and list them under 'isolators'.",
+    fix=(
+        "Lock off all of them and prove dead with the meter before you touch. Give each controller "
+        "an isolating relay and list them under 'isolators'."
+    ),
     wrong=_TWO.replace(" isolators: [A, B],", ""),
     right=_TWO,
     base="two controllers",
@@ -125,8 +135,13 @@ MASTER_VALVE_SHARED = Fault(
     thing="valve",
     title="two controllers share a master valve through isolating relays",
     sentence="{valve} in '{box}' serves {controllers}, each through its own isolator",
-    way_out="its return is nobody's common: keep it separate",
-    why="Its return is nobody's common and must be kept separate.",
+    way_out=(
+        "its return is nobody's common: keep it separate; lock off {controllers} before work on it"
+    ),
+    why=(
+        "Its return is nobody's common and must be kept separate; it is live from each of them, so "
+        "all of them are locked off before work on it."
+    ),
     fix="Nothing to fix; the tags say so.",
     wrong=_TWO,
     right=_TWO[: _TWO.index("master valves:")],
@@ -140,10 +155,17 @@ PUMP_RELAY = Fault(
     title="a terminal starts a pump through a relay",
     sentence="{relay} in '{box}' starts a pump through a relay on {terminal} of {controller}",
     way_out=(
-        "only the relay's coil is on the terminal; the pump side is for a licensed electrician"
+        "only the relay's coil is on the terminal; the pump side is for a licensed electrician, "
+        "and the pump disconnect is locked off too; test the relay only with a station open"
     ),
-    why="Only the relay's coil is on the terminal; the pump side has line voltage.",
-    fix="Nothing to fix; the pump side is for a licensed electrician.",
+    why=(
+        "Only the relay's coil is on the terminal; the pump side has line voltage. Energized by "
+        "itself it runs the pump against closed valves."
+    ),
+    fix=(
+        "Nothing to fix. Lock off the pump disconnect too; the pump side is for a licensed "
+        "electrician. Test the relay only with a station open."
+    ),
     wrong=_RELAY,
     right=_CABLE,
 )

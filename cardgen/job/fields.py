@@ -362,6 +362,12 @@ MASTER_VALVE = BlockShape(
         into="return_path",
     ),
     Field("normally open", YES_NO, default=False, help="'yes' if power closes it"),
+    Field(
+        "live only to close",
+        YES_NO,
+        default=False,
+        help="'yes' if its terminal is live only to shut the water off",
+    ),
     Field("coil", _NAME, help="only if it is not the controller's usual coil"),
 )
 RELAY = BlockShape(

@@ -277,7 +277,12 @@ class Station:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MasterValve:
-    """`return_path` is its own way back; empty where it uses the controller's common."""
+    """A valve before all others.
+
+    Attributes:
+        return_path: its own way back; empty where it uses the controller's common.
+        live_only_to_close: of a normally open one, that its terminal is not live beside stations.
+    """
 
     id: str
     span: Span
@@ -288,6 +293,7 @@ class MasterValve:
     hot: tuple[ConductorWords, ...]
     return_path: tuple[ConductorWords, ...]
     normally_open: bool
+    live_only_to_close: bool
     coil: Written[str] | None
 
 

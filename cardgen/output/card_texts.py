@@ -19,6 +19,7 @@ from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"
 BEHIND = "drawing behind it"  # of a legend
+_LEFT_OUT = {"stamp", "boxed_short"}  # the second says on small stock what 'boxed' says
 CELL = "; "  # between the cells of a row
 Words = str | tuple[str, ...]
 Cards = Mapping[CardKind, Sequence[Card]]
@@ -60,7 +61,7 @@ def all_card_texts(
 
 def _card(card: Card, homes: Sequence[HomeRun]) -> CardText:
     """Of a legend also the drawing that is printed behind it."""
-    words = {name: _words(value) for name, value in card.fields.items() if name != "stamp"}
+    words = {name: _words(value) for name, value in card.fields.items() if name not in _LEFT_OUT}
     if card.kind is CardKind.LEGEND:
         behind = (outline(home) for home in homes if home.start == card.id)
         words[BEHIND] = tuple("".join(behind).splitlines())

@@ -8,23 +8,23 @@ from dataclasses import replace
 from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, Member, Neighbor
 from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
+from cardgen.cards.cautions import PAGE_OF_BOX, in_box
 from cardgen.cards.lengths import beside_in
 from cardgen.owners import common_of
 from cardgen.record import names
+from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import band_text, cell, in_words, ohms_text, wire
+from cardgen.record.page_parts import band_text, cell, how_to_read, in_words, ohms_text, wire
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part
 
-_CAUTIONS = ("power", "line", "reach", "photo", "dig", "storm", "code")
-
 
 def box_page(frame: PageFrame, box: BuiltBox, slots: Slots) -> bytes:
     """A box of the newest revision."""
-    words = frame.words
+    words, at = frame.words, in_box(frame.now, box)
     kind = ", ".join(part for part in (words.box_kind(box.kind), box.size) if part)
     return document(
         frame,
@@ -32,12 +32,13 @@ def box_page(frame: PageFrame, box: BuiltBox, slots: Slots) -> bytes:
         words("box title", box=box.id, site=frame.now.site),
         heading(frame, box.id, " · ".join(part for part in (box.where, kind) if part)),
         alarm(frame, box.id),
+        cautions_first(words, PAGE_OF_BOX, at),
         _valves(frame, box, slots),
         slots.at_place,
         section(words("neighbors"), _neighbors(frame, box.neighbors)),
         _inside(words, box),
         section(words("spares here"), *_spares(words, box)),
-        cautions(words),
+        cautions(words, at),
         section(words("reach"), *_reach(words, box)),
         history(frame, box.id),
         marks=_marks(box),
@@ -66,7 +67,7 @@ def _valves(frame: PageFrame, box: BuiltBox, slots: Slots) -> Markup:
         title,
         jump if number > 1 else None,
         *(valve_part(frame, valve, slots) for valve in box.valves),
-        element("p", words("how to read"), class_="small"),
+        how_to_read(words, box.valves),
     )
 
 
@@ -184,7 +185,7 @@ def _item(*contents: Child) -> Markup:
     return element("div", *contents, class_="item")
 
 
-# ---- spares, cautions, the way there -------------------------------------------------------
+# ---- spares, the way there -----------------------------------------------------------------
 
 
 def _spares(words: PageWords, box: BuiltBox) -> Iterator[Markup]:
@@ -230,10 +231,6 @@ def _loop(words: PageWords, spare: BuiltSpare) -> Markup:
     if spare.loop is None:
         return cell(title, words("not known"), none=True)
     return cell(title, ohms_text(spare.loop), band_text(words, spare.loop))
-
-
-def cautions(words: PageWords) -> Markup:
-    return section(words("cautions"), plain_list(words.of("cautions", name) for name in _CAUTIONS))
 
 
 def _reach(words: PageWords, box: BuiltBox) -> Iterator[Markup]:

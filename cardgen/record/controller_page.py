@@ -6,18 +6,20 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt import BuiltController, BuiltValve, ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
+from cardgen.cards.cautions import PAGE_OF_CONTROLLER, at_controller
 from cardgen.record import names
-from cardgen.record.box_page import cautions, neighbor_link
+from cardgen.record.box_page import neighbor_link
+from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import area, band_text, musts, ohms_text, pair, wire
+from cardgen.record.page_parts import area, band_text, how_to_read, musts, ohms_text, pair, wire
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 
 
 def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots) -> bytes:
     """One thing under the other: a telephone is narrower than a door."""
-    words = frame.words
+    words, at = frame.words, at_controller(frame.now, controller)
     about = " · ".join(part for part in (controller.where, words.supply(controller.supply)) if part)
     sensors = plain_list(_sensor(words, each) for each in controller.sensors)
     title = words("controller", controller=controller.id)
@@ -26,6 +28,7 @@ def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots)
         names.box_folder(controller.id),
         words("controller title", controller=controller.id, site=frame.now.site),
         heading(frame, title, about),
+        cautions_first(words, PAGE_OF_CONTROLLER, at),
         _home(words, controller),
         section(
             words("terminals"), *(_terminal(frame, controller, t) for t in controller.terminals)
@@ -33,8 +36,8 @@ def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots)
         slots.at_place,
         section(words("sensors"), sensors) if controller.sensors else None,
         section(words("neighbors"), ul(neighbor_link(frame, n) for n in controller.neighbors)),
-        element("p", words("how to read"), class_="small"),
-        cautions(words),
+        how_to_read(words, frame.now.valves_of(controller.id)),
+        cautions(words, at),
         marks=_marks(frame, controller),
     )
 

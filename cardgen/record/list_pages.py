@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt import BuiltBox, BuiltController, BuiltSpare
+from cardgen.cards.cautions import PAGE_OF_BOX, SPARE_LIST, at_valves, in_job
 from cardgen.record import names
-from cardgen.record.box_page import cautions, loop_how, spare_row
+from cardgen.record.box_page import loop_how, spare_row
+from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.html import Child, Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import area
+from cardgen.record.page_parts import area, how_to_read
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part, ways
@@ -35,7 +37,7 @@ def job_page(frame: PageFrame, *, drawing: bool) -> bytes:
         section(words("controllers"), ul(_controller_link(words, c) for c in now.controllers)),
         section(words("stations"), _station_links(frame)),
         section(words("lists"), ul(lists)),
-        cautions(words),
+        cautions(words, in_job(now)),
         section(words("changes"), plain_list(log)) if log else None,
     )
 
@@ -60,6 +62,7 @@ def _station_links(frame: PageFrame) -> Markup:
 def station_page(frame: PageFrame, station: str, slots: Slots) -> bytes:
     """All valves of a station with the whole way of each."""
     words, valves = frame.words, frame.now.stations[station]
+    at = at_valves(frame.now, valves)
     parts: list[Child] = []
     for valve in valves:
         target = f"../{names.page(names.box_folder(valve.box))}"
@@ -71,10 +74,11 @@ def station_page(frame: PageFrame, station: str, slots: Slots) -> bytes:
         names.station_folder(station),
         words("station title", station=station, site=frame.now.site),
         heading(frame, station, area(words, valves[0])),
+        cautions_first(words, PAGE_OF_BOX, at),
         *parts,
-        element("p", words("how to read"), class_="small"),
+        how_to_read(words, valves),
         link(words("results"), f"../{names.page(names.RESULTS)}"),
-        cautions(words),
+        cautions(words, at),
         marks=(mark for valve in valves for mark in marks_of(valve, ways=True)),
     )
 
@@ -89,6 +93,7 @@ def spares_page(frame: PageFrame) -> bytes:
         names.SPARES,
         words("spares title", site=now.site),
         heading(frame, words("spare list")),
+        cautions_first(words, SPARE_LIST, in_job(now)) if now.spares else None,
         element("p", loop_how(words)) if now.spares else None,
         *_rows(words, free),
         element("p", words("no spares in job")) if not free else None,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark, rounding
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_words import PageWords
@@ -76,13 +78,15 @@ def _under_load(words: PageWords, valve: BuiltValve, number: int) -> list[Markup
         amperes = words("milliamperes with", beside=" ".join(valve.runs_with))
     elif number > 1:
         amperes = words("milliamperes all", number=number)
-    if valve.latching:
-        return [cell(name, words("pulse"), none=True) for name in (words("volts"), amperes)]
+    if valve.latching:  # a pulse is over before a meter shows it
+        return [cell(words("while a pulse"), words("pulse"), none=True)]
     unknown = words("not known")
     volts = volts_text(valve.volts) if valve.volts else unknown
+    if valve.line_voltage:
+        volts = words("line voltage")
     current = f"{valve.milliamperes} mA" if valve.milliamperes is not None else unknown
     return [
-        cell(words("volts"), volts, none=not valve.volts),
+        cell(words("volts"), volts, none=valve.line_voltage or not valve.volts),
         cell(amperes, current, none=valve.milliamperes is None),
     ]
 
@@ -92,6 +96,12 @@ def cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup
     return element(
         "div", element("dt", name), element("dd", value, below, class_="none" if none else None)
     )
+
+
+def how_to_read(words: PageWords, valves: Iterable[BuiltValve]) -> Markup:
+    """What the figures of these valves are, and what is off while one measures."""
+    latching = {valve.latching for valve in valves} == {True}
+    return element("p", words("how to read battery" if latching else "how to read"), class_="small")
 
 
 def lands(words: PageWords, valve: BuiltValve) -> str:

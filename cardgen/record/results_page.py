@@ -122,7 +122,7 @@ def _kinds(frame: PageFrame, valve: str) -> Iterator[Markup]:
         yield element("dl", *facts, class_="row")
         yield verdict_line(words, last)
         if last.finding.outcome is Outcome.LOOK:
-            yield element("p", words.of("next", last.finding.name, **last.finding.values))
+            yield element("p", words.of("next", last.finding.next_name, **last.finding.values))
         if len(every) > 1:
             yield _earlier(words, every)
 
@@ -164,6 +164,8 @@ def expected(words: PageWords, kind: Kind, valve: BuiltValve) -> str:
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if band is not None and not valve.device:
         return f"{ohms_text(band)} ({band_text(words, band)})"
+    if kind is Kind.VOLTS and valve.line_voltage:
+        return words("line voltage")
     if kind is Kind.VOLTS and valve.volts:
         return volts_text(valve.volts)
     if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:

@@ -39,18 +39,30 @@ class Finding:
     """Attributes:
     name: of the words in the catalogue: `verdict.NAME` and `next.NAME`.
     values: what goes into them, numbers rounded as they are shown.
+    line_voltage: nobody may be sent into the box with a meter just so.
     """
 
     name: str
     outcome: Outcome
     values: Mapping[str, str] = field(default_factory=dict)
+    line_voltage: bool = False
+
+    @property
+    def next_name(self) -> str:
+        """What to do: `next.NAME`."""
+        return "line-voltage" if self.line_voltage and self.outcome is Outcome.LOOK else self.name
 
 
 def verdict(measured: Measured, valve: BuiltValve) -> Finding:
     """What the value says by itself; `compare` says what several say together."""
     finding = _JUDGES[measured.kind](measured.value, valve)
     values = {"valve": valve.id, "box": valve.box, "controller": valve.controller}
-    return Finding(name=finding.name, outcome=finding.outcome, values={**values, **finding.values})
+    return Finding(
+        name=finding.name,
+        outcome=finding.outcome,
+        values={**values, **finding.values},
+        line_voltage=valve.line_voltage,
+    )
 
 
 def expected_band(kind: Kind, valve: BuiltValve) -> tuple[float, float] | None:
@@ -62,7 +74,7 @@ def expected_band(kind: Kind, valve: BuiltValve) -> tuple[float, float] | None:
         return rounding.around(band)
     if kind in (Kind.VOLTS, Kind.MILLIAMPERES) and (valve.latching or valve.decoder is not None):
         return None
-    if kind is Kind.VOLTS and valve.volts:
+    if kind is Kind.VOLTS and valve.volts and not valve.line_voltage:
         return rounding.volts_around(*valve.volts)
     if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:
         around = CURRENT * valve.milliamperes

@@ -26,7 +26,7 @@ def title_of(context: JobContext, measured: Measured) -> str:
 
 
 def next_step(context: JobContext, each: Judged) -> str:
-    return context.page_words.of("next", each.finding.name, **each.finding.values)
+    return context.page_words.of("next", each.finding.next_name, **each.finding.values)
 
 
 def row(context: JobContext, measured: Measured) -> Markup:

@@ -89,7 +89,10 @@ def test_a_twin_names_the_other_valve_and_reads_half() -> None:
 def test_special_tags_say_what_must_be_known() -> None:
     shared = tag("quarry", "MV-1")
     assert shared["area"] == "MASTER VALVE"
-    assert shared["boxed"] == "at controller: A-K1 violet"
+    assert shared["boxed"] == (
+        "Lock off A and B. Prove dead with the meter before you touch.; at controller: A-K1 violet"
+    )
+    assert shared["boxed_short"] == "Lock off A + B, prove dead; at controller: A-K1 violet"
     assert shared["terminal"] == "MV of A and B, isol. relays"
     assert shared["ohms"] == "33.1 Ω (27–39) at isol."  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"

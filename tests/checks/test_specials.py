@@ -38,16 +38,20 @@ master valves:
 
 def test_a_master_valve_that_power_closes() -> None:
     found = assert_problems(
-        CABLE % 85 + CLOSED_BY_POWER % "note normally-open" + "    terminal: MV\n"
+        CABLE % 85 + CLOSED_BY_POWER % "note normally-open" + "    live only to close: yes\n"
     )
     assert found[0].sentence == "MV-1 in 'VB-1' is normally open: power closes it"
 
 
-def test_a_master_valve_that_power_closes_where_power_is_whenever_a_station_runs() -> None:
-    found = assert_problems(CABLE % 85 + CLOSED_BY_POWER % "warning normally-open-on-mv")
+@pytest.mark.parametrize("more", ["", "    terminal: MV\n"])
+def test_it_is_asked_whether_the_terminal_of_one_that_power_closes_is_live_beside_stations(
+    more: str,
+) -> None:
+    """That somebody wrote the terminal does not answer it."""
+    found = assert_problems(CABLE % 85 + CLOSED_BY_POWER % "warning normally-open-on-mv" + more)
     assert found[0].sentence == (
-        "MV-1 in 'VB-1' is normally open and on MV of A: "
-        "if MV is live while stations run, it shuts their water off"
+        "MV-1 in 'VB-1' is normally open: is MV of A live while stations run? "
+        "It would shut their water off"
     )
 
 

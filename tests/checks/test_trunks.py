@@ -290,8 +290,10 @@ def test_what_to_move_before_joined_commons_are_parted() -> None:
         "two controllers",
     )
     assert found[0].help == (
-        "separate them: each controller keeps its own common, in its own connector; "
-        "first move the lead of A2 in 'VB-2', or it goes dead when they are separated"
+        "lock off A and B and prove dead with the meter first, for a stopped controller can be fed "
+        "backward through its transformer; then separate them: each controller keeps its own "
+        "common, in its own connector; first move the lead of A2 in 'VB-2', or it "
+        "goes dead when they are separated"
     )
 
 

@@ -34,6 +34,17 @@ _TABLES = {
 }
 
 
+# Of a splice card: tests/cards/test_cautions.py reads them.
+_CAUTIONS_AND_STEPS = re.compile(
+    r"Lock off [^.]+\. |Prove dead with the meter before you touch\. |"
+    rf"{_LIST} are live here\. A stopped controller can be fed backward through its transformer\. |"
+    rf"The wiring of {_LIST} is a ring here: with one side cut it is still fed from the other\. |"
+    r"\S+: lock off the pump disconnect too\. .*? licensed electrician only\. |"
+    rf"{_LIST} opens when its power is off: the main line then has pressure\. |"
+    r"Look inside before reaching in\..*?before the lid\."
+)
+
+
 class Reader:
     """Reads with the names of one yard's conductors, as the tracer has them."""
 
@@ -143,6 +154,7 @@ class Reader:
                     yield name, (box, mark, flags, frozenset(each_use(said)))
 
     def _joints(self, box: str, text: str) -> Iterator[Row]:
+        text = _CAUTIONS_AND_STEPS.sub("", text)
         text = re.sub(
             r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|"
             r"\S+: the job does not say which lead goes where: see the maker's instructions\.",

@@ -190,7 +190,7 @@ class _Maker:
         if isolated:
             entry["isolators"] = on
         if self.random.random() < 0.3:
-            entry |= {"normally open": "yes", "terminal": "MV"}
+            entry |= {"normally open": "yes", "live only to close": "yes"}
         self._section("master valves")[name] = entry
         home = "A" if isolated else controller
         ends = (f"{name} hot", f"{name} return") if isolated else ("MV", "C")

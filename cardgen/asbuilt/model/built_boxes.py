@@ -154,7 +154,9 @@ class BuiltBox:
 
     Attributes:
         commons: the controllers whose common is in it, by metal.
-        controllers: all whose conductors are live in it: what must be locked off.
+        controllers: all whose conductors are live in it, or that hang in it: what must be locked
+            off.
+        rings: those of them whose common or path comes through it as a ring.
     """
 
     id: str
@@ -175,6 +177,12 @@ class BuiltBox:
     controllers: tuple[str, ...] = ()
     surge_unit: bool = False
     pigtails: tuple[BuiltPigtail, ...] = ()
+    rings: tuple[str, ...] = ()
+
+    @property
+    def relays(self) -> tuple[str, ...]:
+        """Pump start relays in it: their pump side brings line voltage into it."""
+        return tuple(valve.id for valve in self.valves if valve.kind == "relay")
 
     @property
     def linked(self) -> tuple[JointGroup, ...]:

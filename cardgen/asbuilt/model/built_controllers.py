@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, BuiltPigtail, Capped, Neighbor
 from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
+from cardgen.units import SupplyKind
 from cardgen.wiring.uses import Role, Use
 
 
@@ -124,6 +125,8 @@ class BuiltController:
         stations: how many it can run, as the job says; 0 where not known.
         transformer: what it gives, in VA; fuse, station_limit, total_limit: amperes; each None
             where the job does not say it.
+        controllers: it and all others that something at its strip is live from; empty in what
+            was published before that was known.
     """
 
     id: str
@@ -145,6 +148,7 @@ class BuiltController:
     fuse: float | None = None
     station_limit: float | None = None
     total_limit: float | None = None
+    controllers: tuple[str, ...] = ()
 
     @property
     def jumpers(self) -> tuple[tuple[str, ...], ...]:
@@ -183,6 +187,11 @@ class BuiltController:
         """A station terminal has a number as its name."""
         numbered = (terminal for terminal in self.terminals if terminal.name.isdecimal())
         return (terminal for terminal in numbered if terminal.use != "path")
+
+    @property
+    def battery(self) -> bool:
+        """A battery drives it: no line voltage comes to it."""
+        return self.supply_kind == SupplyKind.LATCHING
 
     @property
     def common(self) -> Use:

@@ -59,6 +59,7 @@ class BuiltValve:
         tied: what else hangs on its terminal or on one linked with it: it runs with this one.
         polarity: which lead goes to the hot and which to the common.
         coil_id: the kind of coil, as the job names it; leads: their gauge.
+        line_voltage: a pump start relay is in its box, so no meter measures volts there.
     """
 
     id: str
@@ -92,10 +93,11 @@ class BuiltValve:
     leads: str = ""
     tied: tuple[str, ...] = ()
     in_hot: int | None = None
+    line_voltage: bool = False
 
     @property
     def controllers(self) -> tuple[str, ...]:
-        """One, or all that share it."""
+        """One, or all that share it: from each its conductors can be live."""
         return self.isolators or (self.controller,)
 
     @property

@@ -1,0 +1,78 @@
+"""Say of a place what can be live in it, and from which controllers: what is locked off there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
+
+from cardgen.asbuilt.metal import Metal
+from cardgen.asbuilt.model.built_conductors import in_use
+from cardgen.checks.rings import legs_of_rings
+from cardgen.facts import Facts
+from cardgen.job.job_parts import MasterValve
+from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Conductor
+
+
+class LiveMetal:
+    """What is in use in every box and at every controller."""
+
+    def __init__(self, facts: Facts, metal: Metal) -> None:
+        self.facts, self.metal = facts, metal
+
+    def present(self, at: str) -> Sequence[Conductor]:
+        """Every conductor that comes to a place."""
+        return self.facts.conductors_at.get(at, ())
+
+    def uses(self, at: str) -> set[Use]:
+        """All that is in use in a place."""
+        ends = (end for conductor in self.present(at) for end in conductor.ends_at(at))
+        return set(in_use(use for end in ends for use in self.metal.uses(end)))
+
+    def controllers(self, at: str) -> tuple[str, ...]:
+        """Those whose terminals feed something here; with those that hang or are here themselves.
+
+        A master valve behind isolating relays is live from every controller that shares it.
+        """
+        found = set(self._feeding(self.uses(at)))
+        for controller in self.facts.job.controllers.values():
+            box = controller.box.value if controller.box else ""
+            if at in (controller.id, box):
+                found.add(controller.id)
+        for valve in self.facts.job.master_valves.values():
+            sharing = {said.value for said in valve.controllers}
+            if at in sharing:  # a wire to its isolating relay is on the terminal
+                found |= sharing
+        return self._in_order(found)
+
+    def rings(self, at: str) -> tuple[str, ...]:
+        """The controllers of which a ring comes through a place: it is fed from two sides."""
+        found: set[str] = set()
+        for conductor in self.present(at):
+            for end in conductor.ends_at(at):
+                if at in self._places_of_rings.get(self.facts.network.group(end), ()):
+                    found |= set(self._feeding(in_use(self.metal.uses(end))))
+        return self._in_order(found)
+
+    @cached_property
+    def _places_of_rings(self) -> Mapping[int, set[str]]:
+        """By group; most jobs have none."""
+        return {
+            group: {at for leg in legs_of_rings(self.facts, group) for at in (leg.start, leg.end)}
+            for group in sorted(self.facts.network.rings())
+        }
+
+    def _feeding(self, live: Iterable[Use]) -> Iterator[str]:
+        for use in live:
+            if use.role in (Role.HOT, Role.RETURN):
+                load = self.facts.loads_of[use.of][0]
+                yield load.controller
+                if isinstance(load.owner, MasterValve):
+                    yield from (said.value for said in load.owner.controllers)
+            elif use.role is Role.SENSOR:
+                yield from (said.value for said in self.facts.job.sensors[use.of].controllers)
+            else:
+                yield use.of
+
+    def _in_order(self, found: set[str]) -> tuple[str, ...]:
+        return tuple(name for name in self.facts.job.controllers if name in found)
