@@ -142,7 +142,7 @@ TEXTS = {
         ),
     ),
     "battery": ("Take the battery out of P", "Saque la batería de P"),
-    "battery tick": ("battery out", "batería fuera"),
+    "battery tick": ("battery out", "batería afuera"),
     "reclaimed": ("RECLAIMED WATER – DO NOT DRINK", "AGUA RECICLADA – NO TOMAR"),
     "ring": (
         "The wiring of A is a ring here: with one side cut it is still fed from the other.",
@@ -313,9 +313,9 @@ def test_volts_are_asked_for_nowhere_in_an_enclosure_with_line_voltage() -> None
     assert " V" not in str(tag).replace("\u00a0", " ") and "mA" in str(tag)
     text = printed("relay", "en")["test-sheet"]
     assert "PUMP-1 pump start relay VB-2" in text
-    assert "mA with a station open; no volts in this box" in text
-    # Expected and measured volts are struck out, milliamperes are 350.
-    assert re.search(r"PUMP-1 pump start relay VB-2 \S+ \(\S+\) – – 350 ", text), text
+    assert "Only with a station open, never by itself" in text
+    # Volts and milliamperes are struck out: nobody runs it by itself.
+    assert re.search(r"PUMP-1 pump start relay VB-2 \S+ \(\S+\) – – – ", text), text
 
 
 # ---- what papers for a buyer do not say --------------------------------------------------------
