@@ -9,6 +9,7 @@ from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
 from cardgen.cards.cautions import BEFORE, CAUTIONS
+from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import (
     BOUND,
     at_controller,
@@ -64,6 +65,9 @@ def legends(printable: Printable) -> Iterator[Card]:
         sensors = tuple(_in_words(printable, sensor) for sensor in controller.sensors)
         if sensors:
             fields["sensors"] = sensors
+        codes = own_codes_line(printable)
+        if codes:
+            fields["codes"] = codes
         spares = tuple(_spares(printable, controller))
         if spares:
             columns = ("spare", "conductor", "from", "reaches", "for")

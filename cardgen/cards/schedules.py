@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from cardgen.asbuilt import BuiltBox, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
@@ -43,7 +44,9 @@ def schedules(printable: Printable) -> Iterator[Card]:
     )
     table = Table(columns=printable.words.named("columns", CONDUCTORS), rows=rows)
     title, about = printable.words("schedule.conductors"), printable.words("schedule.outward")
-    yield _card(printable, "conductor schedule", title, about, {"rows": table})
+    codes = own_codes_line(printable)
+    fields: dict[str, FieldValue] = {"rows": table, **({"notes": codes} if codes else {})}
+    yield _card(printable, "conductor schedule", title, about, fields)
     rows = tuple(_splices(printable, box) for box in printable.asbuilt.boxes)
     if rows:
         fields = {"register": Table(columns=printable.words.named("columns", SPLICES), rows=rows)}
@@ -52,7 +55,7 @@ def schedules(printable: Printable) -> Iterator[Card]:
 
 
 def _card(
-    printable: Printable, name: str, title: str, about: str, fields: dict[str, Table]
+    printable: Printable, name: str, title: str, about: str, fields: Mapping[str, FieldValue]
 ) -> Card:
     said: dict[str, FieldValue] = {
         "title": title,

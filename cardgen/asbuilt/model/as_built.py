@@ -12,6 +12,7 @@ from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, B
 from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
+from cardgen.trade.colors import insulation
 from cardgen.wiring.uses import Role, Use
 
 
@@ -118,6 +119,15 @@ class AsBuilt:
         for conductor in self.conductors:
             found[conductor.mark.cable].append(conductor)
         return {cable: tuple(conductors) for cable, conductors in found.items()}
+
+    @cached_property
+    def codes(self) -> tuple[str, ...]:
+        """The letter codes of all insulation: of conductors, pigtails, and leads that differ."""
+        pigtails = (p.mark for at in (*self.boxes, *self.controllers) for p in at.pigtails)
+        members = (m for box in self.boxes for joint in box.joints for m in joint.members)
+        leads = (insulation(member.side) for member in members)
+        colored = (*(c.mark for c in self.conductors), *pigtails, *leads)
+        return tuple(sorted({color.code for color in colored if color}))
 
     def carrying(self, use: Use, place: str, cable: str = "") -> tuple[BuiltConductor, ...]:
         """The conductors, of that cable or of all, that are it on one side of a place or both."""
