@@ -47,11 +47,11 @@ def lattice(at: Frame, pitch_mm: float) -> Iterator[Segment]:
 
 def dashed(of: Pattern) -> Pattern:
     """The same lines in dashes; every second line starts half a period later."""
-    dash = 0.6  # of the pitch: so short that a corner beside a stripe has several
+    dash, gap = 0.65, 0.55  # of the pitch: so short that a corner beside a stripe has several
 
     def pattern(at: Frame, pitch_mm: float) -> Iterator[Segment]:
         for index, whole in enumerate(of(at, pitch_mm)):
-            yield from _dashes(whole, dash * pitch_mm, index % 2 / 2)
+            yield from _dashes(whole, dash * pitch_mm, gap * pitch_mm, index % 2 / 2)
 
     return pattern
 
@@ -59,8 +59,9 @@ def dashed(of: Pattern) -> Pattern:
 def dots(at: Frame, pitch_mm: float) -> Iterator[Segment]:
     """Square dots in staggered rows, as lines as long as they are wide."""
     size = DOT * pitch_mm
-    for row, y in enumerate(_steps(at.y, at.bottom, 0.72 * pitch_mm)):
-        for x in _steps(at.x - row % 2 * pitch_mm / 2, at.right, pitch_mm):
+    step = 0.85 * pitch_mm
+    for row, y in enumerate(_steps(at.y, at.bottom, 0.7 * pitch_mm)):
+        for x in _steps(at.x - row % 2 * step / 2, at.right, step):
             yield from _within(at, x - size / 2, y, x + size / 2, y)
 
 
@@ -189,11 +190,10 @@ def _between(
         yield _segment(x1 + enter * dx, y1 + enter * dy, x1 + leave * dx, y1 + leave * dy)
 
 
-def _dashes(whole: Segment, dash: float, phase: float) -> Iterator[Segment]:
-    """Dashes with gaps as long as they are."""
+def _dashes(whole: Segment, dash: float, gap: float, phase: float) -> Iterator[Segment]:
     dx, dy = whole.x2 - whole.x1, whole.y2 - whole.y1
     length = (dx * dx + dy * dy) ** 0.5
-    start = -phase * 2 * dash
+    start = -phase * (dash + gap)
     while start < length:
         a, b = max(start, 0.0), min(start + dash, length)
         if b - a > NOTHING:
@@ -201,4 +201,4 @@ def _dashes(whole: Segment, dash: float, phase: float) -> Iterator[Segment]:
             yield _segment(
                 whole.x1 + p * dx, whole.y1 + p * dy, whole.x1 + q * dx, whole.y1 + q * dy
             )
-        start += 2 * dash
+        start += dash + gap

@@ -56,7 +56,8 @@ def contrast(one: str, other: str) -> float:
 @lru_cache(maxsize=4_000)
 def swatch(mark: ConductorMark, at: Frame, *, colored: bool, dot_mm: float = 0) -> Swatch:
     """The picture of a conductor that fills a frame."""
-    parts: list[Part] = [Fill(frame=at, ink=_ground(mark.base, colored))]
+    ground = _ground(mark.base, colored)
+    parts: list[Part] = [Fill(frame=at, ink=ground)] if ground != WHITE else []
     base = tuple(_pattern(mark.base, at, colored, dot_mm))
     parts += _striped(base, mark.stripe, at, colored, dot_mm) if mark.stripe else base
     parts.append(Outline(frame=at, width=OUTLINE))

@@ -17,6 +17,7 @@ from cardgen.layout.items import (
     Item,
     Outline,
     Page,
+    Slope,
     Strokes,
     Swatch,
     Symbol,
@@ -222,6 +223,8 @@ def _edges(part: Item) -> list[float]:
         case Fill() | Outline():
             at = part.frame
             return [at.x, at.y, at.right, at.bottom]
+        case Slope():
+            return [part.x1, part.y1, part.x2, part.y2, part.width]
         case Symbol():
             return [part.x, part.y, part.module]
         case Strokes():
