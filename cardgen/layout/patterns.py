@@ -125,13 +125,13 @@ def in_frame(at: Frame, s: Segment) -> Iterator[Segment]:
 
 
 def beside(
-    segments: Iterable[Segment], band: Slope, low_mm: float, high_mm: float
+    segments: Iterable[Segment], slope: Slope, low_mm: float, high_mm: float
 ) -> Iterator[Segment]:
-    """The parts of lines so far to the right of a band's left edge; all are between its levels."""
-    lean = (band.x2 - band.x1) / (band.y2 - band.y1)
+    """The parts of lines so far to the right of a slope's left edge; all are between its levels."""
+    lean = (slope.x2 - slope.x1) / (slope.y2 - slope.y1)
 
     def from_left(x: float, y: float) -> float:
-        return x - band.x1 - lean * (y - band.y1)
+        return x - slope.x1 - lean * (y - slope.y1)
 
     for s in segments:
         first = from_left(s.x1, s.y1)

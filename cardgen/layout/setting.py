@@ -82,11 +82,25 @@ BOUND = "\u00a0"  # set as a blank, but no line ends there
 SPACE = 0.7  # capital heights between swatch and words
 
 
+WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may take several
+
+
 def in_words(mark: ConductorMark, *, cable: bool) -> str:
-    """`A-K1 red RD yellow tape`: the conductor's name, its code, what tells it from its like."""
-    before = mark.cable if cable else ""
-    after = (mark.band, mark.flag) if cable else ()
-    return " ".join(part for part in (before, color_words(mark), *after) if part)
+    """`A-K1 red RD + yellow tape (flag A3)`: the color, and set off what tells it from its like."""
+    if not cable:
+        return color_words(mark)
+    flag = f"({_bound(mark.flag)})" if mark.flag else ""
+    parts = (mark.cable, color_words(mark), band_words(mark), flag)
+    return " ".join(part for part in parts if part)
+
+
+def band_words(mark: ConductorMark) -> str:
+    """`+ yellow tape`: on the cable, no color of the wire."""
+    return f"+{BOUND}{_bound(mark.band)}" if mark.band else ""
+
+
+def _bound(text: str) -> str:
+    return text.replace(" ", BOUND) if len(text) <= WHOLE else text
 
 
 def color_words(mark: ConductorMark) -> str:
@@ -151,7 +165,7 @@ def conductor(
     ```
     +-----+  HOT  A-K1
     |/////|  red RD          compact, where all is tight:  [///] HOT  A-K1 red RD
-    +-----+  yellow tape
+    +-----+  + yellow tape
     ```
     """
     wide, high = SWATCH_WIDTH * letters.wanted, 0.0
@@ -186,7 +200,7 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
         (label, mark.cable), weight, width_mm=room, wanted_mm=small, least_mm=least
     )
     name = fit((color_words(mark),), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
-    extra = tuple(part for part in (mark.band, mark.flag) if part)
+    extra = tuple(part for part in (band_words(mark), mark.flag) if part)
     tail = fit(extra, Weight.MEDIUM, width_mm=room, wanted_mm=small, least_mm=least)
     if head is None or name is None or tail is None:
         return None

@@ -18,7 +18,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.layout.geometry import Frame, Mm, frame, on_dots
+from cardgen.layout.geometry import Frame, Mm, on_dots
 from cardgen.layout.items import (
     BLACK,
     WHITE,
@@ -35,7 +35,7 @@ from cardgen.trade.colors import COLORS
 
 OUTLINE = Mm(0.375)  # 3 dots at 8 dots/mm; thin enough for a swatch of 3 mm
 UNDER = 0.75 * 0.25  # mm; ends of slanted lines stay that far inside, under the outline
-BAND = 0.4  # of the width of a swatch: the stripe
+STRIPE = 0.4  # of the width of a swatch: the stripe
 GAP = 0.4  # mm; level from a stripe to the pattern of the base
 LINE = Mm(0.25)  # 2 dots at 8 dots/mm; the thinnest that survives a thermal head (assumed)
 
@@ -69,29 +69,29 @@ def _striped(
     base: Iterable[Strokes], stripe: str, at: Frame, colored: bool, dot: float
 ) -> Iterator[Part]:
     """The pattern of the base, which keeps off the stripe, and the stripe."""
-    band = _band(at, _ground(stripe, colored), dot)
+    slope = _stripe_slope(at, _ground(stripe, colored), dot)
     for part in base:
-        left = beside(part.segments, band, -at.right, -GAP)
-        right = beside(part.segments, band, band.width + GAP, at.right)
+        left = beside(part.segments, slope, -at.right, -GAP)
+        right = beside(part.segments, slope, slope.width + GAP, at.right)
         yield replace(part, segments=(*left, *right))
-    yield band
+    yield slope
     for part in _pattern(stripe, at, colored, dot):
-        yield replace(part, segments=tuple(beside(part.segments, band, 0, band.width)))
-    yield Strokes(width=LINE, segments=tuple(_edges(band, at)))
+        yield replace(part, segments=tuple(beside(part.segments, slope, 0, slope.width)))
+    yield Strokes(width=LINE, segments=tuple(_edges(slope, at)))
 
 
-def _band(at: Frame, ink: str, dot: float) -> Slope:
+def _stripe_slope(at: Frame, ink: str, dot: float) -> Slope:
     """Rising at 45 degrees, steeper where the swatch is too narrow for that."""
-    wide = on_dots(BAND * at.width, dot)
+    wide = on_dots(STRIPE * at.width, dot)
     run = on_dots(min(at.height, at.width - wide), dot)
     left = Mm(at.x + on_dots((at.width - wide - run) / 2, dot))
     return Slope(x1=Mm(left + run), y1=at.y, x2=left, y2=at.bottom, width=wide, ink=ink)
 
 
-def _edges(band: Slope, at: Frame) -> Iterator[Segment]:
+def _edges(slope: Slope, at: Frame) -> Iterator[Segment]:
     inside = at.shrunk(UNDER)
-    for x in (0.0, band.width):
-        whole = Segment(x1=Mm(band.x1 + x), y1=band.y1, x2=Mm(band.x2 + x), y2=band.y2)
+    for x in (0.0, slope.width):
+        whole = Segment(x1=Mm(slope.x1 + x), y1=slope.y1, x2=Mm(slope.x2 + x), y2=slope.y2)
         yield from in_frame(inside, whole)
 
 

@@ -16,12 +16,12 @@ from cardgen.layout.inks import inked
 from cardgen.layout.items import (
     WHITE,
     Fill,
-    Slope,
     Item,
     Outline,
     Page,
     Ring,
     Segment,
+    Slope,
     Strokes,
     Swatch,
     Symbol,

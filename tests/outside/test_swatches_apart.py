@@ -70,7 +70,9 @@ def drawn(head: str, *, colored: bool) -> dict[str, Picture]:
 
 @cache
 def black(head: str) -> dict[str, Mask]:
-    return {look: picture.mean(axis=2) < 0.5 for look, picture in drawn(head, colored=False).items()}
+    return {
+        look: picture.mean(axis=2) < 0.5 for look, picture in drawn(head, colored=False).items()
+    }
 
 
 def varied(head: str, looks: tuple[str, ...]) -> Mask:
@@ -88,7 +90,7 @@ def shifts(zone: Mask, most: int) -> Iterator[tuple[Dots, Dots]]:
     y, x = np.nonzero(zone)
     for down, right in product(range(-most, most + 1), repeat=2):
         y2, x2 = y + down, x + right
-        both = (0 <= y2) & (y2 < high) & (0 <= x2) & (x2 < wide)
+        both = (y2 >= 0) & (y2 < high) & (x2 >= 0) & (x2 < wide)
         both[both] = zone[y2[both], x2[both]]
         if 2 * both.sum() >= len(y):  # else too little is left to compare
             yield y[both] * wide + x[both], y2[both] * wide + x2[both]

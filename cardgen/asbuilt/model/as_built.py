@@ -123,10 +123,11 @@ class AsBuilt:
     @cached_property
     def codes(self) -> tuple[str, ...]:
         """The letter codes of all insulation: of conductors, pigtails, and leads that differ."""
-        pigtails = (p.mark for at in (*self.boxes, *self.controllers) for p in at.pigtails)
+        at_controllers = (p for controller in self.controllers for p in controller.pigtails)
+        pigtails = (*at_controllers, *(p for box in self.boxes for p in box.pigtails))
         members = (m for box in self.boxes for joint in box.joints for m in joint.members)
         leads = (insulation(member.side) for member in members)
-        colored = (*(c.mark for c in self.conductors), *pigtails, *leads)
+        colored = (*(c.mark for c in (*self.conductors, *pigtails)), *leads)
         return tuple(sorted({color.code for color in colored if color}))
 
     def carrying(self, use: Use, place: str, cable: str = "") -> tuple[BuiltConductor, ...]:
