@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, FieldValue, OnFlag, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.words import Text, Words
 
@@ -62,5 +62,5 @@ def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
     """With what is on its flag as `flag A3`; flags of several are in words already."""
     flag = mark.flag
     if flag and not isinstance(flag, Text):
-        flag = f"{words('terms.flag')} {flag}"
+        flag = OnFlag(words("terms.flag"), flag)
     return replace(mark, word=words.color(mark.word), flag=flag)

@@ -127,7 +127,7 @@ class AsBuilt:
         pigtails = (*at_controllers, *(p for box in self.boxes for p in box.pigtails))
         members = (m for box in self.boxes for joint in box.joints for m in joint.members)
         leads = (insulation(member.side) for member in members)
-        colored = (*(c.mark for c in (*self.conductors, *pigtails)), *leads)
+        colored = (*(c.mark for c in self.conductors), *(p.mark for p in pigtails), *leads)
         return tuple(sorted({color.code for color in colored if color}))
 
     def carrying(self, use: Use, place: str, cable: str = "") -> tuple[BuiltConductor, ...]:
