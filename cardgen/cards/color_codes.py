@@ -8,7 +8,7 @@ from cardgen.words import Text
 
 
 def own_codes_line(printable: Printable) -> Text | None:
-    """`LB, TN and base/stripe as in WH/BU: color codes of these cards`; None where none is."""
+    """`Color codes of these cards: LB, TN and base/stripe as in WH/BU`; None where none is."""
     words, codes = printable.words, printable.asbuilt.codes
     parts: list[str] = list(own_codes(codes))
     striped = next((code for code in codes if STROKE in code), "")

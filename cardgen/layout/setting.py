@@ -90,11 +90,9 @@ WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may 
 def in_words(mark: ConductorMark, *, cable: bool, tight: bool = False) -> str:
     """`A-K1 red RD + yellow tape (flag A3)`: the color, and set off what tells it from its like.
 
-    Tight, the flag is `(A3)`, and the code of two colors may stand beneath their words.
+    Tight, the flag is `(A3)`, and lines may end between languages and before a code of two colors.
     """
-    color = color_words(mark)
-    if tight and mark.stripe:
-        color = color.replace(BOUND, " ")
+    color = color_words(mark, tight=tight)
     if not cable:
         return color
     flag = mark.flag.bare if tight and isinstance(mark.flag, OnFlag) else mark.flag
@@ -112,9 +110,10 @@ def _bound(text: str) -> str:
     return text.replace(" ", BOUND) if len(text) <= WHOLE else text
 
 
-def color_words(mark: ConductorMark) -> str:
+def color_words(mark: ConductorMark, *, tight: bool = False) -> str:
     """The color and its code, which no line end parts."""
-    return f"{mark.word}{BOUND}{mark.code}" if mark.code else mark.word
+    word = mark.word if tight else _bound(mark.word)
+    return f"{word}{' ' if tight and mark.stripe else BOUND}{mark.code}"
 
 
 def small_swatch_size(capital_mm: float) -> tuple[float, float]:

@@ -178,14 +178,14 @@ class Reader:
             yield "unread", frozenset(), text
         for start, end in pairwise([*starts, len(text)]):
             row = text[start:end].strip()
-            many = re.fullmatch(rf"({self.plain}) (.+) (\d+ conductors)", row)
+            many = re.fullmatch(rf"({self.plain}) \(flags (.+)\) (\d+ conductors)", row)
             one = re.match(rf"({self.marks}) ", row)
             if many:
                 yield many[1], frozenset(each_of(many[2])), many[3]
             elif one:
                 plain = re.match(self.plain, row)
                 assert plain
-                flag = one[1].removeprefix(plain[0]).strip()
+                flag = one[1].removeprefix(plain[0]).removeprefix(" (flag ").removesuffix(")")
                 yield plain[0], frozenset({flag} - {""}), row.removeprefix(one[0])
             else:
                 yield "unread", frozenset(), row
