@@ -202,8 +202,8 @@ def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
             return replace(item, frame=at, x=Mm(item.x + dx_mm), y=Mm(item.y + dy_mm))
 
 
-def moved_part(part: Part, dx: float, dy: float) -> Part:
-    found = moved(part, dx, dy)
+def moved_part(part: Part, dx_mm: float, dy_mm: float) -> Part:
+    found = moved(part, dx_mm, dy_mm)
     assert isinstance(found, Fill | Slope | Strokes | Outline)  # moving changes no kind
     return found
 

@@ -130,8 +130,8 @@ def beside(
     """The parts of lines so far to the right of a slope's left edge; all are between its levels."""
     lean = (slope.x2 - slope.x1) / (slope.y2 - slope.y1)
 
-    def from_left(x: float, y: float) -> float:
-        return x - slope.x1 - lean * (y - slope.y1)
+    def from_left(x_mm: float, y_mm: float) -> float:
+        return x_mm - slope.x1 - lean * (y_mm - slope.y1)
 
     for s in segments:
         first = from_left(s.x1, s.y1)

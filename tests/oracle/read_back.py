@@ -136,7 +136,15 @@ class Reader:
             for mark, flags, said in self._table(body):
                 if name == "capped":
                     use, _, way = said.partition(" → ")
-                    yield name, (box, " ".join((mark, *flags)), frozenset(each_use(use)), way)
+                    yield (
+                        name,
+                        (
+                            box,
+                            " ".join((mark, *(f"(flag {flag})" for flag in flags))),
+                            frozenset(each_use(use)),
+                            way,
+                        ),
+                    )
                 else:
                     yield name, (box, mark, flags, frozenset(each_use(said)))
 

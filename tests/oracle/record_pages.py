@@ -67,7 +67,8 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
 
 def _joint(item: Element) -> Row:
     title = _text(item.find("p/b")).partition(". ")[2]
-    members = [" ".join(p for p in wire if p) for wire in _wires(item)]
+    wires = ((_marked(mark, flag), about) for mark, flag, about in _wires(item))
+    members = [" ".join(part for part in wire if part) for wire in wires]
     members += [f"lead {_text(lead).removeprefix('lead of ')}" for lead in item.findall("p")[1:]]
     return frozenset(title.split(", ")), tuple(sorted(members))
 
