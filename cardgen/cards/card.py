@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import TypeAlias
+from typing import Self, TypeAlias
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Span
@@ -31,6 +31,21 @@ class Code:
 
     address: str
     text: str
+
+
+class OnFlag(str):
+    """What is on a conductor's own flag, as it is printed: `flag A3`; `bare`, where room is scarce.
+
+    No line ends between the word and what is on the flag.
+    """
+
+    __slots__ = ("bare",)
+    bare: str
+
+    def __new__(cls, word: str, bare: str) -> Self:
+        made = super().__new__(cls, f"{word} {bare}")
+        made.bare = bare
+        return made
 
 
 Cell: TypeAlias = str | ConductorMark

@@ -9,6 +9,7 @@ from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import Landed, Terminal
 from cardgen.cards import beside_strip, cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
@@ -69,6 +70,9 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         "stamp": printable.stamp,
         **printable.warning,
     }
+    codes = own_codes_line(printable)
+    if codes:
+        fields["codes"] = codes
     spares = tuple(_spares(printable, controller))
     if spares:
         columns = ("spare", "conductor", "from", "last box", "for")

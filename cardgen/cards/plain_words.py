@@ -10,9 +10,9 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, FieldValue, OnFlag, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
-from cardgen.words import Words
+from cardgen.words import Text, Words
 
 
 def localized(card: Card, words: Words) -> Card:
@@ -59,4 +59,8 @@ def _splice(splice: Splice, words: Words) -> Splice:
 
 
 def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
-    return replace(mark, word=words.color(mark.word))
+    """With what is on its flag as `flag A3`; flags of several are in words already."""
+    flag = mark.flag
+    if flag and not isinstance(flag, Text):
+        flag = OnFlag(words("terms.flag"), flag)
+    return replace(mark, word=words.color(mark.word), flag=flag)

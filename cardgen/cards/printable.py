@@ -50,9 +50,9 @@ class Printable:
         return ", ".join(part for part in (self.words(f"box kinds.{box.kind}"), box.size) if part)
 
     def named(self, shown: ConductorMark) -> Text:
-        """`A-K1 red A3`, with the color in the words of the print."""
-        parts = [shown.cable, self.words.color(shown.word), *shown.flag.split()]
-        return self.words.joined(parts, " ")
+        """`A-K1 red (flag A3)`, with the color in the words of the print."""
+        name = self.words.joined([shown.cable, self.words.color(shown.word)], " ")
+        return self.words("terms.flagged", conductor=name, flag=shown.flag) if shown.flag else name
 
     def code_of(self, place: str) -> Code:
         """The address of a box or controller in the job record, and what is typed if it fails."""

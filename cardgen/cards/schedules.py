@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from cardgen.asbuilt import BuiltBox, BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue
+from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, NOTHING, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
@@ -43,7 +44,7 @@ def schedules(printable: Printable) -> Iterator[Card]:
 
 
 def _card(
-    printable: Printable, name: str, controller: str, about: str, fields: dict[str, Table]
+    printable: Printable, name: str, controller: str, about: str, fields: Mapping[str, FieldValue]
 ) -> Card:
     said: dict[str, FieldValue] = {
         "title": printable.words(
@@ -120,8 +121,9 @@ def _conductors(printable: Printable, controller: str) -> Iterator[Card]:
     ]
     if rows:
         table = filled_table(printable.words, CONDUCTORS, rows, ["through"])
-        about = printable.words("schedule.outward")
-        yield _card(printable, CONDUCTOR_SCHEDULE, controller, about, {"rows": table})
+        about, codes = printable.words("schedule.outward"), own_codes_line(printable)
+        fields: dict[str, FieldValue] = {"rows": table, **({"notes": codes} if codes else {})}
+        yield _card(printable, CONDUCTOR_SCHEDULE, controller, about, fields)
 
 
 def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltStretch) -> Row:

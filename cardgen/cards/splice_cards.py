@@ -186,7 +186,8 @@ def _group_row(printable: Printable, found: Sequence[S], said: Callable[[S], Tex
     shown = found[0].mark
     if len(found) == 1:
         return shown, said(found[0])
-    flags = printable.words.list_of(each.mark.flag for each in found)
+    listed = printable.words.list_of(each.mark.flag for each in found)
+    flags = printable.words("terms.flags", flags=listed)
     return replace(shown, flag=flags), printable.words("splice card.conductors", number=len(found))
 
 

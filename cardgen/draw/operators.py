@@ -6,13 +6,25 @@ from functools import cache, lru_cache
 from itertools import groupby
 
 from cardgen.layout.geometry import Frame, points
-from cardgen.layout.items import Fill, Outline, Page, Ring, Strokes, Symbol
+from cardgen.layout.items import Fill, Outline, Page, Ring, Slope, Strokes, Symbol
 
 ARC = 0.5522847498  # control points of a quarter circle, 4/3 (sqrt 2 - 1)
 
 
 def fill(item: Fill, page: Page) -> str:
     return f"q {filling(item.ink)} {_rectangle(item.frame, page)} f Q"
+
+
+def slope(item: Slope, page: Page) -> str:
+    high, low = page.height - item.y1, page.height - item.y2
+    corners = (
+        (item.x1, high),
+        (item.x1 + item.width, high),
+        (item.x2 + item.width, low),
+        (item.x2, low),
+    )
+    path = " l ".join(f"{_number(x)} {_number(y)}" for x, y in corners).replace(" l ", " m ", 1)
+    return f"q {filling(item.ink)} {path} l f Q"
 
 
 def outline(item: Outline, page: Page) -> str:

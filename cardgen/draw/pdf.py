@@ -16,7 +16,18 @@ from reportlab.pdfgen.canvas import Canvas
 from cardgen import fonts
 from cardgen.draw import operators
 from cardgen.layout.geometry import points
-from cardgen.layout.items import Fill, Item, Outline, Page, Ring, Strokes, Swatch, Symbol, TextLine
+from cardgen.layout.items import (
+    Fill,
+    Item,
+    Outline,
+    Page,
+    Ring,
+    Slope,
+    Strokes,
+    Swatch,
+    Symbol,
+    TextLine,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +105,8 @@ def _draw(canvas: Canvas, item: Item, page: Page) -> None:
             canvas._code.append(operators.symbol(item, page))  # noqa: SLF001 - raw operators
         case Fill():
             canvas._code.append(operators.fill(item, page))  # noqa: SLF001
+        case Slope():
+            canvas._code.append(operators.slope(item, page))  # noqa: SLF001
         case Outline():
             canvas._code.append(operators.outline(item, page))  # noqa: SLF001
         case Strokes():

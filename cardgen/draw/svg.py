@@ -21,6 +21,7 @@ from cardgen.layout.items import (
     Outline,
     Page,
     Ring,
+    Slope,
     Strokes,
     Swatch,
     Symbol,
@@ -73,6 +74,12 @@ def _item(item: Item) -> str:
             return _text(item)
         case Fill():
             return f'<rect {_rectangle(item.frame)} fill="{item.ink}"/>'
+        case Slope():
+            path = (
+                f"M{_number(item.x1)} {_number(item.y1)}h{_number(item.width)}"
+                f"L{_number(item.x2 + item.width)} {_number(item.y2)}h-{_number(item.width)}z"
+            )
+            return f'<path d="{path}" fill="{item.ink}"/>'
         case Outline():
             inner = item.frame.shrunk(item.width / 2)
             return f'<rect {_rectangle(inner)} fill="none" {_stroke(item.ink, item.width)}/>'

@@ -47,4 +47,5 @@ def in_words(line: BoxLine, cable: str, words: Words) -> str:
 
 def color_of(mark: ConductorMark, cable: str) -> str:
     other = mark.cable if mark.cable != cable else ""
-    return " ".join(part for part in (other, mark.word, mark.code, mark.flag) if part)
+    flag = f"({mark.flag})" if mark.flag else ""
+    return " ".join(part for part in (other, mark.word, mark.code, flag) if part)

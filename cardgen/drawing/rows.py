@@ -134,7 +134,11 @@ def _stacked(
 def _conductor(mark: ConductorMark, span: Span, width: float, problems: list[Problem]) -> Placed:
     """A swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(CAPITAL)
-    words = text_cell(in_words(mark, cable=True), span, width - wide - _SPACE, problems)
+    room = width - wide - _SPACE
+    whole = in_words(mark, cable=True)
+    fits = _wide(whole, Weight.MEDIUM, CAPITAL) <= room
+    said = whole if fits else in_words(mark, cable=True, tight=True)
+    words = text_cell(said, span, room, problems)
     picture = swatch(mark, frame(0, 0, wide, high), colored=PRESS.colored, dot_mm=PRESS.dot)
     down = (high - CAPITAL) / 2
     return Placed(

@@ -8,7 +8,9 @@ from collections.abc import Iterable, Iterator
 from cardgen.asbuilt import BuiltSpare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
+from cardgen.cards.plain_words import localized_mark
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
+from cardgen.drawing.plain_outline import color_of
 
 
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
@@ -34,8 +36,8 @@ def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> str:
     """In one line, by where each was cut: nobody looks for them, but must not trust them."""
     by_first: dict[str, list[str]] = defaultdict(list)
     for spare in ending:
-        parts = (printable.words.color(spare.mark.word), spare.mark.code, spare.mark.flag)
-        by_first[spare.first].append(" ".join(part for part in parts if part))
+        shown = localized_mark(spare.mark, printable.words)
+        by_first[spare.first].append(color_of(shown, shown.cable))
     return "; ".join(
         printable.words("drawing.cut in", conductors=", ".join(found), place=first)
         for first, found in by_first.items()

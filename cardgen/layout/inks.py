@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Part, Swatch
+from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Part, Slope, Swatch
 from cardgen.layout.swatch import luminance
 from cardgen.printer import Ink
 
@@ -32,7 +32,7 @@ def _part(part: Part, ink: Ink) -> Part:
     if ink is Ink.GRAY:
         return replace(part, ink=gray(part.ink))
     # The ground of a color is left out; black insulation, whose ground is its pattern, stays.
-    ground = isinstance(part, Fill) and part.ink != BLACK
+    ground = isinstance(part, Fill | Slope) and part.ink != BLACK
     return replace(part, ink=WHITE if ground else BLACK)
 
 

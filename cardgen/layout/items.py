@@ -39,6 +39,26 @@ class Fill:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slope:
+    """A filled band from one level to another: its left ends, and its width at every level.
+
+    ```
+    (x1, y1)    +---+
+               /   /
+    (x2, y2)  +---+
+              width
+    ```
+    """
+
+    x1: Mm
+    y1: Mm
+    x2: Mm
+    y2: Mm
+    width: Mm
+    ink: str = BLACK
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Segment:
     x1: Mm
     y1: Mm
@@ -75,7 +95,7 @@ class Ring:
     ink: str = BLACK
 
 
-Part: TypeAlias = Fill | Strokes | Outline
+Part: TypeAlias = Fill | Slope | Strokes | Outline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +131,7 @@ class Symbol:
     level: str
 
 
-Item: TypeAlias = TextLine | Fill | Strokes | Outline | Ring | Swatch | Symbol
+Item: TypeAlias = TextLine | Fill | Slope | Strokes | Outline | Ring | Swatch | Symbol
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,6 +177,14 @@ def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
                 runs=item.runs,
                 ink=item.ink,
             )
+        case Slope():
+            return replace(
+                item,
+                x1=Mm(item.x1 + dx_mm),
+                y1=Mm(item.y1 + dy_mm),
+                x2=Mm(item.x2 + dx_mm),
+                y2=Mm(item.y2 + dy_mm),
+            )
         case Ring():
             return replace(item, x=Mm(item.x + dx_mm), y=Mm(item.y + dy_mm))
         case Fill():
@@ -167,16 +195,16 @@ def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
             segments = tuple([_moved(s, dx_mm, dy_mm) for s in item.segments])
             return Strokes(segments=segments, width=item.width, ink=item.ink)
         case Swatch():
-            parts = tuple(_moved_part(part, dx_mm, dy_mm) for part in item.parts)
+            parts = tuple(moved_part(part, dx_mm, dy_mm) for part in item.parts)
             return replace(item, frame=item.frame.moved(dx_mm, dy_mm), parts=parts)
         case Symbol():
             at = item.frame.moved(dx_mm, dy_mm)
             return replace(item, frame=at, x=Mm(item.x + dx_mm), y=Mm(item.y + dy_mm))
 
 
-def _moved_part(part: Part, dx: float, dy: float) -> Part:
-    found = moved(part, dx, dy)
-    assert isinstance(found, Fill | Strokes | Outline)  # moving changes no kind
+def moved_part(part: Part, dx_mm: float, dy_mm: float) -> Part:
+    found = moved(part, dx_mm, dy_mm)
+    assert isinstance(found, Fill | Slope | Strokes | Outline)  # moving changes no kind
     return found
 
 

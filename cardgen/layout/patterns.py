@@ -7,11 +7,11 @@ patterns are ours: a lighter sister of a color is its pattern dashed.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from itertools import pairwise
 
 from cardgen.layout.geometry import NOTHING, Frame, Mm
-from cardgen.layout.items import Segment
+from cardgen.layout.items import Segment, Slope
 
 Pattern = Callable[[Frame, float], Iterator[Segment]]
 DOT = 1 / 3  # of the pitch: the side of a dot
@@ -36,8 +36,8 @@ def rising(at: Frame, pitch_mm: float) -> Iterator[Segment]:
 
 
 def grid(at: Frame, pitch_mm: float) -> Iterator[Segment]:
-    yield from upright(at, 1.35 * pitch_mm)
-    yield from level(at, 1.35 * pitch_mm)
+    yield from upright(at, pitch_mm)
+    yield from level(at, pitch_mm)
 
 
 def lattice(at: Frame, pitch_mm: float) -> Iterator[Segment]:
@@ -45,12 +45,13 @@ def lattice(at: Frame, pitch_mm: float) -> Iterator[Segment]:
     yield from rising(at, 1.15 * pitch_mm)
 
 
-def dashed(of: Pattern, on_pitches: float = 0.8, off_pitches: float = 1.0) -> Pattern:
+def dashed(of: Pattern) -> Pattern:
     """The same lines in dashes; every second line starts half a period later."""
+    dash, gap = 0.65, 0.55  # of the pitch: so short that a corner beside a stripe has several
 
     def pattern(at: Frame, pitch_mm: float) -> Iterator[Segment]:
         for index, whole in enumerate(of(at, pitch_mm)):
-            yield from _dashes(whole, on_pitches * pitch_mm, off_pitches * pitch_mm, index % 2 / 2)
+            yield from _dashes(whole, dash * pitch_mm, gap * pitch_mm, index % 2 / 2)
 
     return pattern
 
@@ -58,14 +59,15 @@ def dashed(of: Pattern, on_pitches: float = 0.8, off_pitches: float = 1.0) -> Pa
 def dots(at: Frame, pitch_mm: float) -> Iterator[Segment]:
     """Square dots in staggered rows, as lines as long as they are wide."""
     size = DOT * pitch_mm
-    for row, y in enumerate(_steps(at.y, at.bottom, 0.72 * pitch_mm)):
-        for x in _steps(at.x - row % 2 * pitch_mm / 2, at.right, pitch_mm):
+    step = 0.85 * pitch_mm
+    for row, y in enumerate(_steps(at.y, at.bottom, 0.7 * pitch_mm)):
+        for x in _steps(at.x - row % 2 * step / 2, at.right, step):
             yield from _within(at, x - size / 2, y, x + size / 2, y)
 
 
 def plusses(at: Frame, pitch_mm: float) -> Iterator[Segment]:
-    size, step = 0.8 * pitch_mm, 1.7 * pitch_mm
-    for row, y in enumerate(_steps(at.y, at.bottom, 0.8 * step)):
+    size, step = 0.8 * pitch_mm, 1.5 * pitch_mm
+    for row, y in enumerate(_steps(at.y, at.bottom, 0.7 * step)):
         for x in _steps(at.x - row % 2 * step / 2, at.right, step):
             yield from _within(at, x - size / 2, y, x + size / 2, y)
             yield from _within(at, x, y - size / 2, x, y + size / 2)
@@ -107,7 +109,7 @@ PATTERNS: dict[str, Pattern] = {
     "yellow": dots,
     "green": falling,
     "blue": level,
-    "light-blue": dashed(level, 1.2, 1.4),
+    "light-blue": dashed(level),
     "violet": rising,
     "gray": grid,
     "pink": dashed(upright),
@@ -116,6 +118,26 @@ PATTERNS: dict[str, Pattern] = {
     "silver": squares,
     "tan": zigzags,
 }
+
+
+def in_frame(at: Frame, s: Segment) -> Iterator[Segment]:
+    yield from _within(at, s.x1, s.y1, s.x2, s.y2)
+
+
+def beside(
+    segments: Iterable[Segment], slope: Slope, low_mm: float, high_mm: float
+) -> Iterator[Segment]:
+    """The parts of lines so far to the right of a slope's left edge; all are between its levels."""
+    lean = (slope.x2 - slope.x1) / (slope.y2 - slope.y1)
+
+    def from_left(x_mm: float, y_mm: float) -> float:
+        return x_mm - slope.x1 - lean * (y_mm - slope.y1)
+
+    for s in segments:
+        first = from_left(s.x1, s.y1)
+        change = from_left(s.x2, s.y2) - first
+        sides = ((-change, first - low_mm), (change, high_mm - first))
+        yield from _between(sides, s.x1, s.y1, s.x2, s.y2)
 
 
 def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
@@ -141,15 +163,22 @@ def _slanted(at: Frame, pitch: float, direction: int) -> Iterator[Segment]:
 
 
 def _within(at: Frame, x1: float, y1: float, x2: float, y2: float) -> Iterator[Segment]:
-    """The part of a line inside the frame (Liang and Barsky's clipping)."""
+    """The part of a line inside the frame."""
+    dx, dy = x2 - x1, y2 - y1
+    sides = ((-dx, x1 - at.x), (dx, at.right - x1), (-dy, y1 - at.y), (dy, at.bottom - y1))
+    yield from _between(sides, x1, y1, x2, y2)
+
+
+def _between(
+    sides: Iterable[tuple[float, float]], x1: float, y1: float, x2: float, y2: float
+) -> Iterator[Segment]:
+    """The part of a line that crosses no side (Liang and Barsky's clipping).
+
+    Of each side: how much nearer the whole line comes to it, and how far its first end is off.
+    """
     dx, dy = x2 - x1, y2 - y1
     enter, leave = 0.0, 1.0
-    for change, room in (
-        (-dx, x1 - at.x),
-        (dx, at.right - x1),
-        (-dy, y1 - at.y),
-        (dy, at.bottom - y1),
-    ):
+    for change, room in sides:
         if abs(change) < NOTHING:
             if room < 0:
                 return
@@ -161,19 +190,15 @@ def _within(at: Frame, x1: float, y1: float, x2: float, y2: float) -> Iterator[S
         yield _segment(x1 + enter * dx, y1 + enter * dy, x1 + leave * dx, y1 + leave * dy)
 
 
-def _dashes(whole: Segment, on: float, off: float, phase: float) -> Iterator[Segment]:
+def _dashes(whole: Segment, dash: float, gap: float, phase: float) -> Iterator[Segment]:
     dx, dy = whole.x2 - whole.x1, whole.y2 - whole.y1
     length = (dx * dx + dy * dy) ** 0.5
-    if (
-        length < on + off
-    ):  # in a narrow stripe: the first half of a line, then the second of the next
-        on = off = length / 2
-    start = -phase * (on + off)
+    start = -phase * (dash + gap)
     while start < length:
-        a, b = max(start, 0.0), min(start + on, length)
+        a, b = max(start, 0.0), min(start + dash, length)
         if b - a > NOTHING:
             p, q = a / length, b / length
             yield _segment(
                 whole.x1 + p * dx, whole.y1 + p * dy, whole.x1 + q * dx, whole.y1 + q * dy
             )
-        start += on + off
+        start += dash + gap

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
+from cardgen.cards.card import OnFlag
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import Breaks, Setting, fit, wrap
@@ -80,18 +81,39 @@ SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 BOUND = "\u00a0"  # set as a blank, but no line ends there
 SPACE = 0.7  # capital heights between swatch and words
+TIGHT_SPACE = 0.45  # the same where all is tight
 
 
-def in_words(mark: ConductorMark, *, cable: bool) -> str:
-    """`A-K1 red RD yellow tape`: the conductor's name, its code, what tells it from its like."""
-    before = mark.cable if cable else ""
-    after = (mark.band, mark.flag) if cable else ()
-    return " ".join(part for part in (before, color_words(mark), *after) if part)
+WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may take several
 
 
-def color_words(mark: ConductorMark) -> str:
+def in_words(mark: ConductorMark, *, cable: bool, tight: bool = False) -> str:
+    """`A-K1 red RD + yellow tape (flag A3)`: the color, and set off what tells it from its like.
+
+    Tight, the flag is `(A3)`, and lines may end between languages and before a code of two colors.
+    """
+    color = color_words(mark, tight=tight)
+    if not cable:
+        return color
+    flag = mark.flag.bare if tight and isinstance(mark.flag, OnFlag) else mark.flag
+    flag = f"({_bound(flag)})" if flag else ""
+    parts = (mark.cable, color, band_words(mark), flag)
+    return " ".join(part for part in parts if part)
+
+
+def band_words(mark: ConductorMark) -> str:
+    """`+ yellow tape`: on the cable, no color of the wire."""
+    return f"+{BOUND}{_bound(mark.band)}" if mark.band else ""
+
+
+def _bound(text: str) -> str:
+    return text.replace(" ", BOUND) if len(text) <= WHOLE else text
+
+
+def color_words(mark: ConductorMark, *, tight: bool = False) -> str:
     """The color and its code, which no line end parts."""
-    return f"{mark.word}{BOUND}{mark.code}" if mark.code else mark.word
+    word = mark.word if tight else _bound(mark.word)
+    return f"{word}{' ' if tight and mark.stripe else BOUND}{mark.code}"
 
 
 def small_swatch_size(capital_mm: float) -> tuple[float, float]:
@@ -112,7 +134,10 @@ def inline_conductor(
     """A small swatch followed by the words, which may take several lines."""
     wide, high = small_swatch_size(capital_mm)
     left = wide + SPACE * capital_mm
-    lines = wrap(in_words(mark, cable=cable), weight, (width_mm - left) / capital_mm, breaks)
+    most = (width_mm - left) / capital_mm
+    forms = (in_words(mark, cable=cable, tight=tight) for tight in (False, True))
+    tried = (wrap(form, weight, most, breaks) for form in forms)
+    lines = next((found for found in tried if found is not None), None)
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm))
@@ -151,13 +176,13 @@ def conductor(
     ```
     +-----+  HOT  A-K1
     |/////|  red RD          compact, where all is tight:  [///] HOT  A-K1 red RD
-    +-----+  yellow tape
+    +-----+  + yellow tape
     ```
     """
     wide, high = SWATCH_WIDTH * letters.wanted, 0.0
     if letters.compact:
         wide, high = small_swatch_size(letters.least)
-    left = wide + SPACE * letters.wanted
+    left = wide + (TIGHT_SPACE if letters.compact else SPACE) * letters.wanted
     settings = _beside(mark, label, letters, width_mm - left)
     if settings is None:
         return None
@@ -177,16 +202,20 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
     """What stands beside the swatch; None where a part of it is too wide."""
     weight, wanted, least = letters.weight, letters.wanted, letters.least
     if letters.compact:
-        text = "  ".join(part for part in (label, in_words(mark, cable=True)) if part)
-        whole = fit((text,), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
-        return None if whole is None else [whole]
+        forms = (in_words(mark, cable=True, tight=tight) for tight in (False, True))
+        texts = ("  ".join(part for part in (label, form) if part) for form in forms)
+        tried = (
+            fit((text,), weight, width_mm=room, wanted_mm=wanted, least_mm=least) for text in texts
+        )
+        found = [setting for setting in tried if setting is not None]
+        return [min(found, key=lambda setting: len(setting.lines))] if found else None
     small = max(0.75 * wanted, least)
     together = "  ".join(part for part in (label, mark.cable) if part)
     head = fit((together,), weight, width_mm=room, wanted_mm=small, least_mm=least, lines=1) or fit(
         (label, mark.cable), weight, width_mm=room, wanted_mm=small, least_mm=least
     )
     name = fit((color_words(mark),), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
-    extra = tuple(part for part in (mark.band, mark.flag) if part)
+    extra = tuple(part for part in (band_words(mark), mark.flag) if part)
     tail = fit(extra, Weight.MEDIUM, width_mm=room, wanted_mm=small, least_mm=least)
     if head is None or name is None or tail is None:
         return None

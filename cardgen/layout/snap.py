@@ -15,10 +15,12 @@ from cardgen.layout.items import (
     Outline,
     Part,
     Segment,
+    Slope,
     Strokes,
     Swatch,
     Symbol,
     all_moved,
+    moved_part,
 )
 from cardgen.layout.stock import Stock
 
@@ -50,20 +52,29 @@ def snapped(items: Iterable[Item], dot_mm: float) -> tuple[Item, ...]:
 def _item(item: Item, dot: float) -> Item:
     match item:
         case Swatch():
-            parts = tuple(_part(part, dot) for part in item.parts)
-            return replace(item, frame=_frame(item.frame, dot), parts=parts)
+            return _swatch(item, dot)
         case Symbol():
             return replace(item, x=on_dots(item.x, dot), y=on_dots(item.y, dot))
-        case Fill() | Outline() | Strokes():
+        case Fill() | Slope() | Outline() | Strokes():
             return _part(item, dot)
         case _:
             return item
+
+
+def _swatch(item: Swatch, dot: float) -> Swatch:
+    """Slanted lines move with the frame, so that a color looks alike wherever it is printed."""
+    dx, dy = on_dots(item.frame.x, dot) - item.frame.x, on_dots(item.frame.y, dot) - item.frame.y
+    parts = tuple(_part(moved_part(part, dx, dy), dot) for part in item.parts)
+    return replace(item, frame=_frame(item.frame, dot), parts=parts)
 
 
 def _part(part: Part, dot: float) -> Part:
     match part:
         case Fill():
             return replace(part, frame=_frame(part.frame, dot))
+        case Slope():
+            x1, y1, x2, y2 = (on_dots(at, dot) for at in (part.x1, part.y1, part.x2, part.y2))
+            return replace(part, x1=x1, y1=y1, x2=x2, y2=y2, width=_width(part.width, dot))
         case Outline():
             return replace(part, frame=_frame(part.frame, dot), width=_width(part.width, dot))
         case Strokes():

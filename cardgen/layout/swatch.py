@@ -1,28 +1,42 @@
 """Turn a conductor into a picture of its insulation: outline, color, pattern, tracer stripe.
 
 ```
-+--------------------------+
-| pattern of the base      |
-|--------------------------|   a tracer stripe runs along the middle third,
-| pattern of the stripe    |   set off by a white gap and two rules
-|--------------------------|
-|                          |
-+--------------------------+
++----------------------------+
+|  base     /   stripe   /   |   the base fills the swatch; a stripe is one broad band
+|          /            /    |   across it, set off by two rules
+|         /            /     |
+|        /            / base |
++----------------------------+
 ```
 On a printer of one color only the patterns are drawn: no gray stands for a hue.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.layout.geometry import Frame, Mm, frame, on_dots
-from cardgen.layout.items import BLACK, WHITE, Fill, Outline, Part, Segment, Strokes, Swatch
-from cardgen.layout.patterns import DOT, PATTERNS
+from cardgen.layout.geometry import Frame, Mm, on_dots
+from cardgen.layout.items import (
+    BLACK,
+    WHITE,
+    Fill,
+    Outline,
+    Part,
+    Segment,
+    Slope,
+    Strokes,
+    Swatch,
+)
+from cardgen.layout.patterns import DOT, PATTERNS, beside, in_frame
 from cardgen.trade.colors import COLORS
 
 OUTLINE = Mm(0.375)  # 3 dots at 8 dots/mm; thin enough for a swatch of 3 mm
+UNDER = 0.75 * 0.25  # mm; ends of slanted lines stay that far inside, under the outline
+STRIPE = 0.4  # of the width of a swatch: the stripe
+GAP = 0.4  # mm; level from a stripe to the pattern of the base
 LINE = Mm(0.25)  # 2 dots at 8 dots/mm; the thinnest that survives a thermal head (assumed)
 
 
@@ -42,41 +56,59 @@ def contrast(one: str, other: str) -> float:
 @lru_cache(maxsize=4_000)
 def swatch(mark: ConductorMark, at: Frame, *, colored: bool, dot_mm: float = 0) -> Swatch:
     """The picture of a conductor that fills a frame."""
-    parts: list[Part] = [*_field(mark.base, at, at, colored, dot_mm)]
-    if mark.stripe:
-        parts += _stripe(mark.stripe, at, colored, dot_mm)
+    ground = _ground(mark.base, colored)
+    parts: list[Part] = [Fill(frame=at, ink=ground)] if ground != WHITE else []
+    base = tuple(_pattern(mark.base, at, colored, dot_mm))
+    parts += _striped(base, mark.stripe, at, colored, dot_mm) if mark.stripe else base
     parts.append(Outline(frame=at, width=OUTLINE))
     shows = f"{mark.base}/{mark.stripe}" if mark.stripe else mark.base
     return Swatch(frame=at, shows=shows, parts=tuple(parts))
 
 
-def _stripe(color: str, at: Frame, colored: bool, dot: float) -> list[Part]:
-    top = on_dots(at.y + at.height * 0.30, dot)
-    bottom = on_dots(at.y + at.height * 0.70, dot)
-    band = frame(at.x, top, at.width, bottom - top)
-    gap = frame(at.x, top - 2 * LINE, at.width, band.height + 4 * LINE)
-    edges = Strokes(
-        width=LINE,
-        segments=tuple(
-            Segment(x1=at.x, y1=Mm(y), x2=at.right, y2=Mm(y))
-            for y in (band.y + LINE / 2, band.bottom - LINE / 2)
-        ),
-    )
-    return [Fill(frame=gap, ink=WHITE), *_field(color, band, at, colored, dot), edges]
+def _striped(
+    base: Iterable[Strokes], stripe: str, at: Frame, colored: bool, dot: float
+) -> Iterator[Part]:
+    """The pattern of the base, which keeps off the stripe, and the stripe."""
+    slope = _stripe_slope(at, _ground(stripe, colored), dot)
+    for part in base:
+        left = beside(part.segments, slope, -at.right, -GAP)
+        right = beside(part.segments, slope, slope.width + GAP, at.right)
+        yield replace(part, segments=(*left, *right))
+    yield slope
+    for part in _pattern(stripe, at, colored, dot):
+        yield replace(part, segments=tuple(beside(part.segments, slope, 0, slope.width)))
+    yield Strokes(width=LINE, segments=tuple(_edges(slope, at)))
 
 
-def _field(color: str, at: Frame, whole: Frame, colored: bool, dot: float) -> list[Part]:
-    """Color and pattern; the scale of the pattern is that of the whole swatch."""
-    ground = COLORS[color].rgb if colored else WHITE
+def _stripe_slope(at: Frame, ink: str, dot: float) -> Slope:
+    """Rising at 45 degrees, steeper where the swatch is too narrow for that."""
+    wide = on_dots(STRIPE * at.width, dot)
+    run = on_dots(min(at.height, at.width - wide), dot)
+    left = Mm(at.x + on_dots((at.width - wide - run) / 2, dot))
+    return Slope(x1=Mm(left + run), y1=at.y, x2=left, y2=at.bottom, width=wide, ink=ink)
+
+
+def _edges(slope: Slope, at: Frame) -> Iterator[Segment]:
+    inside = at.shrunk(UNDER)
+    for x in (0.0, slope.width):
+        whole = Segment(x1=Mm(slope.x1 + x), y1=slope.y1, x2=Mm(slope.x2 + x), y2=slope.y2)
+        yield from in_frame(inside, whole)
+
+
+def _ground(color: str, colored: bool) -> str:
     if color == "black":
-        return [Fill(frame=at, ink=BLACK)]
-    parts: list[Part] = [Fill(frame=at, ink=ground)] if ground != WHITE else []
+        return BLACK
+    return COLORS[color].rgb if colored else WHITE
+
+
+def _pattern(color: str, at: Frame, colored: bool, dot: float) -> Iterator[Strokes]:
+    """Its lines all over a swatch; black and white have none."""
     pattern = PATTERNS.get(color)
     if pattern is None:
-        return parts
-    pitch = on_dots(min(max(whole.height / 5, 0.75), 1.25), dot)
+        return
+    pitch = on_dots(min(max(at.height / 5, 0.75), 1.25), dot)
+    ground = _ground(color, colored)
     ink = max((BLACK, WHITE), key=lambda other: contrast(ground, other))
-    # Ends of slanted lines stay under the outline.
-    segments = tuple(pattern(at.shrunk(0.75 * LINE), pitch))
     width = Mm(max(DOT * pitch, LINE)) if color == "yellow" else LINE
-    return [*parts, Strokes(segments=segments, width=on_dots(width, dot), ink=ink)]
+    lines = tuple(pattern(at.shrunk(UNDER), pitch))
+    yield Strokes(segments=lines, width=on_dots(width, dot), ink=ink)

@@ -143,12 +143,14 @@ def _wants(table: Table, look: Look) -> list[list[Want]]:
 
 
 def _cell_want(cell: Cell, look: Look, weight: Weight) -> Want:
-    text, left = cell, 0.0
+    text, shortest, left = cell, cell, 0.0
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
+        shortest = in_words(cell, cable=look.cable, tight=True)
         left = small_swatch_size(look.capital)[0] + SPACE * look.capital
     assert isinstance(text, str)
-    longest = max((fonts.width(p.strip(" "), weight) for p in pieces(text)), default=0.0)
+    assert isinstance(shortest, str)
+    longest = max((fonts.width(p.strip(" "), weight) for p in pieces(shortest)), default=0.0)
     whole = fonts.width(text.strip(), weight)
     return Want(least=left + longest * look.capital, whole=left + whole * look.capital)
 

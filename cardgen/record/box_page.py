@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare, ConductorMark, Role
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, Member, Neighbor
@@ -129,9 +128,9 @@ def _row(words: PageWords, found: Sequence[HasMark], alone: str, about: str) -> 
     mark = found[0].mark
     if len(found) == 1:
         return wire(words, mark, alone, small=True)
-    flags = words.list_of(each.mark.flag for each in found)
+    flags = words.of("terms", "flags", flags=words.list_of(each.mark.flag for each in found))
     said = (words("conductors", number=len(found)), about)
-    return wire(words, replace(mark, flag=flags), ", ".join(filter(None, said)), small=True)
+    return wire(words, mark, ", ".join(filter(None, said)), small=True, flags=flags)
 
 
 def _capped(words: PageWords, box: BuiltBox) -> Iterator[Markup]:

@@ -13,7 +13,7 @@ from cardgen.memory.changes import Difference, changes
 from cardgen.record import names
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import area, in_words, ohms_text, volts_text
+from cardgen.record.page_parts import area, flagged, in_words, ohms_text, volts_text
 from cardgen.record.page_words import PageWords
 
 ANCHOR = "older"
@@ -143,7 +143,7 @@ def _part(words: PageWords, value: object, *, told_apart: bool = False) -> str |
 
 
 def _name(words: PageWords, mark: ConductorMark) -> str:
-    return " ".join(part for part in (mark.cable, words.color(mark.word), mark.flag) if part)
+    return flagged(words, f"{mark.cable} {words.color(mark.word)}", mark)
 
 
 # ---- boxes that are gone -------------------------------------------------------------------

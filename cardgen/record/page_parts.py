@@ -10,25 +10,37 @@ from cardgen.record.page_words import PageWords
 from cardgen.record.swatches import picture
 
 
-def wire(words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False) -> Markup:
-    """Swatch, color word, IEC code, flag; then cable, band and what else there is to say."""
-    code = element("span", mark.code, class_="iec") if mark.code else None
-    flag = f" {mark.flag}" if mark.flag else ""
-    cable = element("strong", " · ".join(part for part in (mark.cable, mark.band) if part))
-    said = "".join(f" · {part}" for part in (mark.gauge, about) if part)
+def wire(
+    words: PageWords, mark: ConductorMark, about: str = "", *, small: bool = False, flags: str = ""
+) -> Markup:
+    """Swatch, color word, letter code; then cable, band, flag and what else there is to say.
+
+    `flags` are those of several that share it, in words.
+    """
+    code = element("span", mark.code, class_="color-code")
+    band = f"+ {mark.band}" if mark.band else ""
+    cable = element("strong", " ".join(part for part in (mark.cable, band) if part))
+    flag = flags or (words.of("terms", "flag") + f" {mark.flag}" if mark.flag else "")
+    said = "".join(f" · {part}" for part in (flag, mark.gauge, about) if part)
     return element(
         "div",
         picture(mark),
-        element("b", words.color(mark.word), flag, code),
+        element("b", words.color(mark.word), code),
         element("i", cable, said),
         class_="wire s" if small else "wire",
     )
 
 
 def in_words(words: PageWords, mark: ConductorMark) -> str:
-    """`A-K1 red RD A3, yellow tape`."""
-    name = " ".join(p for p in (mark.cable, words.color(mark.word), mark.code, mark.flag) if p)
-    return f"{name}, {mark.band}" if mark.band else name
+    """`A-K1 red RD + yellow tape (flag A3)`."""
+    band = f"+ {mark.band}" if mark.band else ""
+    parts = (mark.cable, words.color(mark.word), mark.code, band)
+    return flagged(words, " ".join(part for part in parts if part), mark)
+
+
+def flagged(words: PageWords, name: str, mark: ConductorMark) -> str:
+    """A conductor's name with what is on its own flag."""
+    return words.of("terms", "flagged", conductor=name, flag=mark.flag) if mark.flag else name
 
 
 def pair(name: str, *value: Child) -> Markup:

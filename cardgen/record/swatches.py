@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.layout.geometry import frame
-from cardgen.layout.items import Fill, Outline, Part, Strokes
+from cardgen.layout.items import Fill, Outline, Part, Slope, Strokes
 from cardgen.layout.swatch import swatch
 from cardgen.record.html import Markup, element, joined
 
@@ -45,6 +45,15 @@ def _part(part: Part) -> Markup:
             return _rectangle(
                 part.frame.x, part.frame.y, part.frame.width, part.frame.height, fill=part.ink
             )
+        case Slope():
+            corners = (
+                (part.x1, part.y1),
+                (part.x1 + part.width, part.y1),
+                (part.x2 + part.width, part.y2),
+                (part.x2, part.y2),
+            )
+            said = " ".join(f"{_number(x)},{_number(y)}" for x, y in corners)
+            return element("polygon", points=said, fill=part.ink)
         case Outline():
             inner = part.frame.shrunk(part.width / 2)
             return _rectangle(

@@ -1,16 +1,18 @@
 """Turn a color as a person writes it into a known insulation color and its letter code.
 
-Letter codes: IEC 60757:2021 (order and codes as in the 1983 table; combined codes are joined in
-the order of that table).  The standard has one code for blue "including light blue" and none for
-tan; the word is what tells them apart, so the word is always printed.
+Codes of one color are those of IEC 60757:2021 (as in the 1983 table) but for two: the standard
+has one code for blue "including light blue" and none for tan, and no two colors may share a code.
+Codes of two colors are a form of our own, `WH/BU`: base, stroke, stripe, as the words say them.
+The standard joins both in the order of its table, so that white/blue and blue/white, two wires,
+would have one code; and it knows GNYE, for protective conductors, which is not GN/YE here.
 The screen colors are ours; nothing depends on them.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +21,8 @@ class Color:
 
     Attributes:
         name: the word printed and compared, as the trade writes it.
-        code: IEC 60757 letter code, empty where the standard has none.
+        code: letter code, of IEC 60757 unless it is our own.
+        own_code: the standard has none for this color alone.
         rgb: sRGB, `#RRGGBB`.
         also: other spellings a person may use; a space, a hyphen and a point part words alike.
     """
@@ -28,9 +31,10 @@ class Color:
     code: str
     rgb: str
     also: tuple[str, ...] = ()
+    own_code: bool = False
 
 
-# In the order of the IEC 60757 table, which is the order for joining codes.
+# In the order of the IEC 60757 table.
 COLORS: dict[str, Color] = {
     c.name: c
     for c in (
@@ -43,7 +47,8 @@ COLORS: dict[str, Color] = {
         Color(name="blue", code="BU", rgb="#1F4FA3", also=("dark blue", "dk blue")),
         Color(
             name="light-blue",
-            code="BU",
+            code="LB",
+            own_code=True,
             rgb="#7FB8E6",
             also=("lightblue", "lt blue", "ltblue", "sky blue", "skyblue", "pale blue"),
         ),
@@ -54,12 +59,11 @@ COLORS: dict[str, Color] = {
         Color(name="gold", code="GD", rgb="#C9A227"),
         Color(name="turquoise", code="TQ", rgb="#26A69A"),
         Color(name="silver", code="SR", rgb="#C5C9CC"),
-        Color(name="tan", code="", rgb="#CDAA7D", also=("beige",)),
+        Color(name="tan", code="TN", own_code=True, rgb="#CDAA7D", also=("beige",)),
     )
 }
 
-# The one pair with an entry of its own, which is not in the order of the others.
-_GREEN_AND_YELLOW = "GNYE"
+STROKE = "/"  # between base and stripe, in words and in codes
 
 
 def _plain(word: str) -> str:
@@ -79,25 +83,26 @@ class Insulation:
 
     @property
     def word(self) -> str:
-        return f"{self.base}/{self.stripe}" if self.stripe else self.base
+        return STROKE.join(self.colors)
 
     @property
     def code(self) -> str:
-        """IEC 60757 code; empty if either color has none (a half code would mislead)."""
-        return _code(self.base, self.stripe)
+        return STROKE.join(COLORS[name].code for name in self.colors)
+
+    @property
+    def colors(self) -> tuple[str, ...]:
+        return (self.base, self.stripe) if self.stripe else (self.base,)
 
 
-@cache
-def _code(base: str, stripe: str) -> str:
-    if {base, stripe} == {"green", "yellow"}:
-        return _GREEN_AND_YELLOW
-    parts = [c.code for c in COLORS.values() if c.name in (base, stripe)]
-    return "".join(dict.fromkeys(parts)) if all(parts) else ""
+def own_codes(codes: Iterable[str]) -> tuple[str, ...]:
+    """The codes of single colors among them, or in them, that are not the standard's."""
+    parts = {part for code in codes for part in code.split(STROKE)}
+    return tuple(color.code for color in COLORS.values() if color.own_code and color.code in parts)
 
 
 def insulation(words: str) -> Insulation | None:
     """Read `red`, `Light Blue` or `white/black`; None if a word is no known color."""
-    base, _, stripe = (_plain(part) for part in words.partition("/"))
+    base, _, stripe = (_plain(part) for part in words.partition(STROKE))
     if base not in _NAMES or (stripe and stripe not in _NAMES):
         return None
     return Insulation(base=_NAMES[base], stripe=_NAMES.get(stripe, ""))

@@ -36,8 +36,9 @@ def cards(name: str, kind: CardKind) -> dict[str, Card]:
 def read(value: object) -> str:
     """A cell as one would read it aloud."""
     if isinstance(value, ConductorMark):
-        parts = (value.cable, value.word, value.flag, value.band)
-        return " ".join(part for part in parts if part)
+        flag = f"({value.flag})" if value.flag else ""
+        band = f"+ {value.band}" if value.band else ""
+        return " ".join(part for part in (value.cable, value.word, band, flag) if part)
     return str(value).replace("\u00a0", " ")
 
 

@@ -28,8 +28,9 @@ def words(value: object) -> str:
     if isinstance(value, str):
         return value.replace(BOUND, " ")
     if isinstance(value, ConductorMark):
-        parts = (value.cable, value.word, value.flag, value.band)
-        return " ".join(part for part in parts if part)
+        flag = f"({value.flag})" if value.flag else ""
+        band = f"+ {value.band}" if value.band else ""
+        return " ".join(part for part in (value.cable, value.word, band, flag) if part)
     if isinstance(value, tuple):
         return "; ".join(words(part) for part in value)
     return str(value)
@@ -64,12 +65,12 @@ def test_a_plain_tag() -> None:
 
 
 def test_a_band_is_part_of_the_name() -> None:
-    assert tag("larkspur", "A4")["hot"] == "A-K2 red yellow tape"
+    assert tag("larkspur", "A4")["hot"] == "A-K2 red + yellow tape"
 
 
 def test_after_a_color_change_the_tag_has_the_color_at_the_valve() -> None:
     said = tag("quarry", "A2")
-    assert said["hot"] == "A-S1 red A2"
+    assert said["hot"] == "A-S1 red (flag A2)"
     assert said["boxed"] == "at controller: A-K1 blue"
 
 
@@ -124,7 +125,7 @@ def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
     ]
     assert [row["area"] for row in rows if row["terminal"] in ("7", "8", "MV")] == ["empty"] * 3
     assert rows[0]["area"] == "common for A1 to A3 and A6; 2 in one connector, pigtail to C"
-    assert rows[1]["wire color here"] == "A-K2 white yellow tape"
+    assert rows[1]["wire color here"] == "A-K2 white + yellow tape"
 
 
 def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
@@ -191,8 +192,8 @@ def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     assert [(words(row[0]), row[2]) for row in spares.rows] == [
         ("A-K1 orange", "VB-2"),
         ("A-K1 brown", "VB-2"),
-        ("A-K2 green yellow tape", "VB-3"),
-        ("A-K2 yellow yellow tape", "VB-3"),
+        ("A-K2 green + yellow tape", "VB-3"),
+        ("A-K2 yellow + yellow tape", "VB-3"),
     ]
     assert fields["sensors"] == (
         (
@@ -215,7 +216,7 @@ def test_box_tags_for_many_valves_two_controllers_and_splices() -> None:
         "CONTROLLER A, CABLE A-K2",
         "CONTROLLER B, CABLE B-K1 black band",
     )
-    assert words(shared["commons"]) == "A-K2 white; B-K1 white black band"
+    assert words(shared["commons"]) == "A-K2 white; B-K1 white + black band"
     assert "COM-A and COM-B must not touch" in words(shared["notes"])
 
 
@@ -235,7 +236,7 @@ def test_two_flags_for_each_conductor_one_at_each_end() -> None:
     change = cards("quarry")[CardKind.FLAG]["A2 A-K1 blue at SB-1"].fields
     assert (words(change["conductor"]), words(change["conductor_2"])) == (
         "A-K1 blue",
-        "A-S1 red A2",
+        "A-S1 red (flag A2)",
     )
 
 

@@ -11,6 +11,7 @@ from cardgen.cards.card import Table
 from cardgen.cards.closing import CALCULATED, MEASURED
 from cardgen.cards.cover import PacketContents, cover
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
+from cardgen.wiring.wiring_parts import Conductor
 from cardgen.words import english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
@@ -154,7 +155,7 @@ def test_the_conductor_schedule_has_every_leg_of_every_conductor(name: str) -> N
     found = [row for card in each for row in rows(card.fields["rows"])]
     for conductor in facts_of(name).wiring.conductors.values():
         mine = [r for r in found if r["conductor"].startswith(conductor.cable.id + " ")]
-        words = read(marked(conductor.name, conductor.cable.band))
+        words = marked(conductor)
         places: list[str] = []
         for row in (r for r in mine if r["conductor"] == words):
             between = [] if row["through"] == "–" else row["through"].split(", ")
@@ -163,8 +164,11 @@ def test_the_conductor_schedule_has_every_leg_of_every_conductor(name: str) -> N
         assert tuple(places) == conductor.places
 
 
-def marked(name: str, band: str) -> str:
-    return f"{name} {band}".strip()
+def marked(conductor: Conductor) -> str:
+    """`A-S1 red + yellow tape (flag A2)`, of the facts."""
+    name = f"{conductor.cable.id} {conductor.insulation.word}"
+    band = f" + {conductor.cable.band}" if conductor.cable.band else ""
+    return f"{name}{band} (flag {conductor.flag})" if conductor.flag else name + band
 
 
 def test_a_conductor_that_changes_its_use_has_a_row_for_each() -> None:
@@ -188,7 +192,10 @@ def test_the_splice_register_leaves_room_for_distances_that_nobody_said() -> Non
 def test_the_station_schedule_has_both_ends_of_a_hot() -> None:
     found = rows(cards("quarry", CardKind.SCHEDULE)["station schedule A"].fields["rows"])
     row = next(row for row in found if row["station"] == "A2")
-    assert (row["hot at the controller"], row["hot at the valve"]) == ("A-K1 blue", "A-S1 red A2")
+    assert (row["hot at the controller"], row["hot at the valve"]) == (
+        "A-K1 blue",
+        "A-S1 red (flag A2)",
+    )
 
 
 def test_columns_that_say_nothing_are_left_out() -> None:

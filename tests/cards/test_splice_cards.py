@@ -48,7 +48,7 @@ def test_a_common_with_three_valves_as_built() -> None:
 def test_a_change_of_color_is_said_at_its_joint() -> None:
     change = splices("quarry", "SB-1")[2]
     assert change.title == "3  HOT A2"
-    assert spoken(change) == (["A-K1 blue"], ["A-S1 red A2"], [])
+    assert spoken(change) == (["A-K1 blue"], ["A-S1 red (flag A2)"], [])
     assert change.about == "color change: blue to red · 1 × 14 AWG + 1 × 18 AWG · connector: large"
 
 
@@ -79,7 +79,7 @@ def test_beyond_its_cut_a_hot_is_dead_and_no_spare() -> None:
 
 def test_conductors_told_apart_by_flags_share_a_row() -> None:
     passing = plain_rows(card("heron", "A-01").fields["passing"])
-    assert passing == [("A-N red A4 to A24", "21 conductors")]
+    assert passing == [("A-N red (flags A4 to A24)", "21 conductors")]
 
 
 def test_two_commons_must_not_touch() -> None:
@@ -139,7 +139,7 @@ def ends_in(conductor: Conductor, box: str) -> tuple[End, ...]:
 
 def test_a_single_that_goes_no_further_has_no_onward_side() -> None:
     hot = splices("sandpiper", "VB-1")[0]
-    assert spoken(hot) == (["P-K1 red P1"], [], ["P1"])
+    assert spoken(hot) == (["P-K1 red (flag P1)"], [], ["P1"])
     assert hot.about == "1 × 14 AWG + 1 × 18 AWG · connector: large"
 
 

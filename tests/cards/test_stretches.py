@@ -294,8 +294,8 @@ def test_the_number_in_one_connector_counts_every_return() -> None:
     said = [(row["area"], row["wire color here"]) for row in table if row["terminal"] == "C"]
     together = "5 in one connector, pigtail to C"
     assert said == [
-        *((f"common for P{n}; {together}", f"P-K1 white P{n}") for n in (1, 2, 3, 4)),
-        (f"return MV-P; {together}", "P-K1 white MV"),
+        *((f"common for P{n}; {together}", f"P-K1 white (flag P{n})") for n in (1, 2, 3, 4)),
+        (f"return MV-P; {together}", "P-K1 white (flag MV)"),
         ("same as the first C", ""),
     ]
 

@@ -21,6 +21,7 @@ from cardgen.layout.items import (
     Page,
     Ring,
     Segment,
+    Slope,
     Strokes,
     Swatch,
     Symbol,
@@ -129,6 +130,16 @@ MAPS = {
 def test_a_map(name: str) -> None:
     made, meant = MAPS[name]
     assert drawn(made) == rows(meant)
+
+
+def test_a_slope_leans_from_its_upper_to_its_lower_end() -> None:
+    made = page(8, 3, Slope(x1=Mm(4), y1=Mm(0), x2=Mm(1), y2=Mm(3), width=Mm(3)))
+    dark = np.asarray(by_poppler(pdf([made], title="t", subject="s"), 10 * ONE_A_MM))[..., 0] < 128
+    assert len(dark) == 30
+    for number, row in enumerate(dark):
+        # By hand: at 45 degrees, so a dot to the left in each row; ten dots a millimeter.
+        assert np.argmax(row) == pytest.approx(40 - number - 0.5, abs=1)
+        assert row.sum() == pytest.approx(30, abs=1)
 
 
 def test_white_letters_on_black() -> None:

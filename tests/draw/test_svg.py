@@ -15,7 +15,18 @@ from cardgen import fonts
 from cardgen.draw import pdf, svg
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm, frame
-from cardgen.layout.items import Fill, Group, Item, Outline, Page, Ring, Strokes, Swatch, TextLine
+from cardgen.layout.items import (
+    Fill,
+    Group,
+    Item,
+    Outline,
+    Page,
+    Ring,
+    Slope,
+    Strokes,
+    Swatch,
+    TextLine,
+)
 from cardgen.layout.setting import line
 from tests.drawing.drawings import sheets_of
 from tests.jobs import SAMPLES
@@ -61,6 +72,10 @@ def test_a_text_in_full() -> None:
 @pytest.mark.parametrize(
     ("item", "expected"),
     [
+        (
+            Slope(x1=Mm(4), y1=Mm(1), x2=Mm(2), y2=Mm(3), width=Mm(1.5)),
+            '<path d="M4 1h1.5L3.5 3h-1.5z" fill="#000000"/>',
+        ),
         (Fill(frame=frame(1, 2, 3, 4)), '<rect x="1" y="2" width="3" height="4" fill="#000000"/>'),
         (
             Outline(frame=frame(1, 1, 4, 4), width=Mm(0.5)),

@@ -39,7 +39,7 @@ def test_what_is_joined_with_a_hot_is_no_spare() -> None:
         "green GN · spare · ends here",
         "blue BU · terminal 2 · valve A2 · two",
         "white WH · common A · for A2 · ends here",
-        "tan · spare · ends here",
+        "tan TN · spare · ends here",
         "dead · red RD: cut in VB-1",
     ]
 
@@ -68,6 +68,6 @@ def test_what_ends_at_a_second_controller_is_drawn_there() -> None:
     found = lines(text.replace("cables:", f"{second}cables:") + joints)
     assert found[-3:] == [
         "green GN · spare · ends here",
-        "tan · spare · ends here",
+        "tan TN · spare · ends here",
         "dead · white WH, blue BU: cut in VB-2; red RD: cut in VB-1",
     ]

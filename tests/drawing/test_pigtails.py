@@ -28,14 +28,14 @@ def test_conductors_in_joints_that_pigtails_link_have_one_line() -> None:
         "red RD · terminal 1 · valve A1 · lawn",
         "brown BN · terminal 2 · valve A2 · beds",
         (
-            "white WH · joined to K3 white/black BKWH · common A · for A1 and A2 · color changes"
+            "white WH · joined to K3 white/black WH/BK · common A · for A1 and A2 · color changes"
             " · by pigtail PT-1 and PT-3"
         ),
-        "tan · joined to K3 blue BU · A5 · color changes · by pigtail PT-2",
+        "tan TN · joined to K3 blue BU · A5 · color changes · by pigtail PT-2",
     ]
     assert box(TEXT, "VB-4") == [
         "blue BU · terminal 5 · valve A5 · pond · at controller K1 tan",
-        "white/black BKWH · common A · for A5 · ends here",
+        "white/black WH/BK · common A · for A5 · ends here",
     ]
 
 
@@ -57,4 +57,6 @@ def test_in_spanish() -> None:
     spanish, _ = load_words(("es",))
     assert spanish is not None
     first = home_runs(replace(printable(TEXT), words=spanish))[0]
-    assert "beige · unido con K3 azul BU · A5 · cambia el color · por cola PT-2" in outline(first)
+    assert "beige TN · unido con K3 azul BU · A5 · cambia el color · por cola PT-2" in outline(
+        first
+    )

@@ -51,18 +51,18 @@ CONTROLLER A · pedestal, left · 24 V AC
   A-K1, 220 ft (67 m), 13 × 18 AWG, for A1 to A8 and MV-1
   SB-1 · behind the entry sign · splice box · 12 x 17 in
     white WH · joined to A-S1 white WH · common A
-    red RD · joined to A-S1 red RD A1 · A1
-    blue BU · joined to A-S1 red RD A2 · A2 · color changes
-    green GN · joined to A-S1 red RD A3 · A3 · color changes
-    yellow YE · joined to A-S1 red RD A4 · A4 · color changes
-    orange OG · joined to A-S1 red RD A5 · A5 · color changes
-    brown BN · joined to A-S1 red RD A6 · A6 · color changes
-    black BK · joined to A-S1 red RD A7 · A7 · color changes
-    pink PK · joined to A-S1 red RD A8 · A8 · color changes
-    violet VT · joined to A-S2 black BK MV · MV-1 · color changes
-    gray GY · joined to A-S2 black BK MV-RTN · MV-1 · color changes
-    tan · spare SP-1 · ends here
-    light-blue BU · spare SP-2 · ends here
+    red RD · joined to A-S1 red RD (flag A1) · A1
+    blue BU · joined to A-S1 red RD (flag A2) · A2 · color changes
+    green GN · joined to A-S1 red RD (flag A3) · A3 · color changes
+    yellow YE · joined to A-S1 red RD (flag A4) · A4 · color changes
+    orange OG · joined to A-S1 red RD (flag A5) · A5 · color changes
+    brown BN · joined to A-S1 red RD (flag A6) · A6 · color changes
+    black BK · joined to A-S1 red RD (flag A7) · A7 · color changes
+    pink PK · joined to A-S1 red RD (flag A8) · A8 · color changes
+    violet VT · joined to A-S2 black BK (flag MV) · MV-1 · color changes
+    gray GY · joined to A-S2 black BK (flag MV-RTN) · MV-1 · color changes
+    tan TN · spare SP-1 · ends here
+    light-blue LB · spare SP-2 · ends here
     A-S1, 80 ft (24 m), 11 × 14 AWG, for A1 to A8
     VB-1 · entry lawn · 12 x 17 in
       red RD A1 · terminal 1 · valve A1 · entry lawn N · at controller A-K1 red
@@ -80,8 +80,8 @@ CONTROLLER A · pedestal, left · 24 V AC
       red RD A7 · terminal 7 · valve A7 · walk lawn W · at controller A-K1 black
       red RD A8 · terminal 8 · valve A8 · walk lawn E · at controller A-K1 pink
       white WH · common A · for A7 and A8 · ends here
-      orange OG SP · spare SP-3 · ends here
-      blue BU SP-COM · spare SP-4 · spare common · ends here
+      orange OG (flag SP) · spare SP-3 · ends here
+      blue BU (flag SP-COM) · spare SP-4 · spare common · ends here
       also in this box, shown separately: B-K1
       the commons of A and B must not touch
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1
@@ -158,10 +158,10 @@ def test_twins_name_each_other() -> None:
 
 def test_master_valve_relay_and_sensor_with_their_own_returns() -> None:
     assert said("heron", "black BK") [:4] == [
-        "black BK MV · terminal MV · master valve MV-A · normally open: power closes",
-        "black BK MV-RTN · terminal C · return of MV-A",
-        "black BK PUMP · terminal PUMP · relay PUMP-A · starts the pump",
-        "black BK PUMP-RTN · terminal C · return of PUMP-A",
+        "black BK (flag MV) · terminal MV · master valve MV-A · normally open: power closes",
+        "black BK (flag MV-RTN) · terminal C · return of MV-A",
+        "black BK (flag PUMP) · terminal PUMP · relay PUMP-A · starts the pump",
+        "black BK (flag PUMP-RTN) · terminal C · return of PUMP-A",
     ]  # fmt: skip
     assert said("heron", "red RD, black BK") == [
         "red RD, black BK · SEN · sensor FLOW-A · flow sensor · main line at FS-1"
@@ -208,7 +208,7 @@ def test_an_extension_belongs_to_the_cable_it_is_joined_with() -> None:
     assert [run.cable for run in homes["A-K2"].runs] == ["A-K2"]
     assert [run.cable for run in homes["B-K1"].runs] == ["B-K1", "B-X"]
     assert outline(homes["B-K1"]).splitlines()[13:19] == [
-        "    tan · joined to B-X red RD · B11 · color changes",
+        "    tan TN · joined to B-X red RD · B11 · color changes",
         "    white WH · joined to B-X black BK · common B · for B3 and B4 · color changes",
         "    also in this box, shown separately: A-K2",
         "    the commons of A and B must not touch",

@@ -17,6 +17,7 @@ from cardgen.layout.items import (
     Item,
     Outline,
     Page,
+    Slope,
     Strokes,
     Swatch,
     Symbol,
@@ -156,7 +157,7 @@ def test_every_word_of_a_card_is_on_the_page() -> None:
     words = " ".join(item.text for item in page.items if isinstance(item, TextLine))
     for word in ("A7", "VB-2", "front beds, drip", "HOT", "green GN", "A-K1", "COMMON A"):
         assert word in words
-    for word in ("white/black BKWH", "terminal 7", "7Q2F9KX4M3T8/", "2026-03-14", "26–38"):
+    for word in ("white/black WH/BK", "terminal 7", "7Q2F9KX4M3T8/", "2026-03-14", "26–38"):
         assert word in words
 
 
@@ -222,6 +223,8 @@ def _edges(part: Item) -> list[float]:
         case Fill() | Outline():
             at = part.frame
             return [at.x, at.y, at.right, at.bottom]
+        case Slope():
+            return [part.x1, part.y1, part.x2, part.y2, part.width]
         case Symbol():
             return [part.x, part.y, part.module]
         case Strokes():

@@ -92,7 +92,7 @@ def test_in_at_the_left_out_at_the_right_leads_below() -> None:
     page = drawn(2, True)
     dot = dot_of(page)
     at = {item.text: item for item in page.items if isinstance(item, TextLine)}
-    assert at["A-K1 red RD"].x < dot.x < at["A-S1 blue BU A7"].x
+    assert at["A-K1 red RD"].x < dot.x < at["A-S1 blue BU (A7)"].x
     assert at["A-K1 red RD"].y < at["A7a"].y and at["A7a"].y == at["A7b"].y
     assert at["A7a"].x < dot.x < at["A7b"].x + 20
     assert at["from A, 18 AWG"].y > at["A-K1 red RD"].y

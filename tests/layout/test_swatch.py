@@ -7,7 +7,7 @@ from itertools import combinations
 import pytest
 
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Fill, Outline, Strokes, Swatch
+from cardgen.layout.items import Fill, Outline, Part, Slope, Strokes, Swatch
 from cardgen.layout.patterns import PATTERNS
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.trade.colors import COLORS
@@ -72,13 +72,50 @@ def test_contrast_is_that_of_wcag(one: str, other: str, ratio: float) -> None:
     assert luminance("#FFFFFF") == pytest.approx(1)
 
 
-def test_a_stripe_runs_along_the_middle() -> None:
-    made = swatch(mark("A-K1", "white/black"), SIZES["beside words"], colored=False)
+@at_each_size
+def test_a_stripe_is_one_broad_band_that_rises(at: Frame) -> None:
+    made = swatch(mark("A-K1", "white/black"), at, colored=False)
     assert made.shows == "white/black"
-    band = next(p for p in made.parts if isinstance(p, Fill) and p.ink == "#000000")
-    assert band.frame.y == pytest.approx(3 + 0.3 * 9)
-    assert band.frame.height == pytest.approx(0.4 * 9)
+    (band,) = (p for p in made.parts if isinstance(p, Slope))
+    assert band.ink == "#000000"
+    assert band.width == pytest.approx(0.4 * at.width)
+    assert (band.y1, band.y2) == (at.y, at.bottom)
+    assert at.x <= band.x2 < band.x1 <= at.right - band.width + 1e-6
+    # As far from the left below as from the right above, so it goes through the middle.
+    assert band.x2 - at.x == pytest.approx(at.right - band.x1 - band.width)
     assert isinstance(made.parts[-1], Outline)
+
+
+def test_a_band_is_steeper_only_where_the_swatch_is_narrow() -> None:
+    leans = {}
+    for wide, high in ((5, 3), (15, 5), (9, 15)):
+        made = swatch(mark("K", "white/black"), frame(0, 0, wide, high), colored=False)
+        (band,) = (p for p in made.parts if isinstance(p, Slope))
+        leans[wide, high] = (band.y2 - band.y1) / (band.x1 - band.x2)
+    assert leans == pytest.approx({(5, 3): 1, (15, 5): 1, (9, 15): 15 / (0.6 * 9)})
+
+
+@pytest.mark.parametrize("words", ["red/blue", "tan/white", "white/yellow"])
+def test_a_pattern_keeps_to_its_part(words: str) -> None:
+    """Of the base beside the band, of the stripe in it; by the distance of every end."""
+    base, stripe = words.split("/")
+    made = swatch(mark("K", words), SIZES["beside words"], colored=False)
+    (at,) = (n for n, p in enumerate(made.parts) if isinstance(p, Slope))
+    band = made.parts[at]
+    assert isinstance(band, Slope)
+
+    def right_of(x: float, y: float) -> float:
+        return x - (band.x1 + (band.x2 - band.x1) * (y - band.y1) / (band.y2 - band.y1))
+
+    def ends(parts: tuple[Part, ...]) -> list[float]:
+        segments = [s for p in parts if isinstance(p, Strokes) for s in p.segments]
+        return [right_of(x, y) for s in segments for x, y in ((s.x1, s.y1), (s.x2, s.y2))]
+
+    outside, inside = ends(made.parts[:at]), ends(made.parts[at + 1 : -2])
+    assert bool(outside) is (base != "white")
+    assert bool(inside) is (stripe != "white")
+    assert all(d <= -0.4 + 1e-6 or d >= band.width + 0.4 - 1e-6 for d in outside)
+    assert all(-1e-6 <= d <= band.width + 1e-6 for d in inside)
 
 
 def test_a_striped_color_differs_from_its_reverse() -> None:
@@ -87,5 +124,5 @@ def test_a_striped_color_differs_from_its_reverse() -> None:
     assert one.parts != other.parts
 
 
-def _parts(made: Swatch) -> tuple[Fill | Strokes | Outline, ...]:
+def _parts(made: Swatch) -> tuple[Part, ...]:
     return made.parts

@@ -7,24 +7,24 @@ from collections.abc import Iterable
 
 from tests.oracle.tracer import Label, Traced
 
-# IEC 60757; tan is not in it, light-blue is its blue.  Codes of two colors stand side by side.
+# IEC 60757, but for tan and light-blue.  Codes of two colors have a stroke between them.
 CODES = {
     "black": "BK", "brown": "BN", "red": "RD", "orange": "OG", "yellow": "YE", "green": "GN",
-    "blue": "BU", "light-blue": "BU", "violet": "VT", "gray": "GY", "white": "WH", "pink": "PK",
-    "gold": "GD", "turquoise": "TQ", "silver": "SR", "tan": "",
+    "blue": "BU", "light-blue": "LB", "violet": "VT", "gray": "GY", "white": "WH", "pink": "PK",
+    "gold": "GD", "turquoise": "TQ", "silver": "SR", "tan": "TN",
 }  # fmt: skip
 
 
 def color(word: str) -> str:
-    """`red RD`, `orange/white OGWH`, `tan`."""
-    return f"{word} {''.join(CODES[part] for part in word.split('/'))}".strip()
+    """`red RD`, `orange/white OG/WH`."""
+    return f"{word} {'/'.join(CODES[part] for part in word.split('/'))}"
 
 
 class Names:
     """The conductors of a yard as they are printed."""
 
     def __init__(self, traced: Traced) -> None:
-        self.mark: dict[str, str] = {}  # by conductor, `A-S1 red RD tape 1 A3`
+        self.mark: dict[str, str] = {}  # by conductor, `A-S1 red RD + tape 1 (flag A3)`
         self.plain: dict[str, str] = {}  # the same without its flag
         self.flag: dict[str, str] = {}
         self.short: dict[str, str] = {}  # without cable and band, where the cable is told
@@ -32,9 +32,10 @@ class Names:
             word, _, flag = conductor.word.partition(" ")
             band = traced.job["cables"][conductor.cable]["band"]
             self.flag[name] = flag
-            self.plain[name] = f"{conductor.cable} {color(word)} {band}"
-            self.mark[name] = f"{self.plain[name]} {flag}".strip()
-            self.short[name] = f"{color(word)} {flag}".strip()
+            told = f" (flag {flag})" if flag else ""
+            self.plain[name] = f"{conductor.cable} {color(word)} + {band}"
+            self.mark[name] = self.plain[name] + told
+            self.short[name] = color(word) + told
 
 
 def use(label: Label) -> str:

@@ -149,7 +149,15 @@ class Reader:
             for mark, flags, said in self._table(body):
                 if name == "capped":
                     use, _, way = said.partition(" → ")
-                    yield name, (box, " ".join((mark, *flags)), frozenset(each_use(use)), way)
+                    yield (
+                        name,
+                        (
+                            box,
+                            " ".join((mark, *(f"(flag {flag})" for flag in flags))),
+                            frozenset(each_use(use)),
+                            way,
+                        ),
+                    )
                 else:
                     yield name, (box, mark, flags, frozenset(each_use(said)))
 
@@ -192,14 +200,14 @@ class Reader:
             yield "unread", frozenset(), text
         for start, end in pairwise([*starts, len(text)]):
             row = text[start:end].strip()
-            many = re.fullmatch(rf"({self.plain}) (.+) (\d+ conductors)", row)
+            many = re.fullmatch(rf"({self.plain}) \(flags (.+)\) (\d+ conductors)", row)
             one = re.match(rf"({self.marks}) ", row)
             if many:
                 yield many[1], frozenset(each_of(many[2])), many[3]
             elif one:
                 plain = re.match(self.plain, row)
                 assert plain
-                flag = one[1].removeprefix(plain[0]).strip()
+                flag = one[1].removeprefix(plain[0]).removeprefix(" (flag ").removesuffix(")")
                 yield plain[0], frozenset({flag} - {""}), row.removeprefix(one[0])
             else:
                 yield "unread", frozenset(), row

@@ -56,7 +56,7 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
             for mark, flag, about in _wires(each):
                 if under == "Capped ends":
                     way, _, use = about.partition(", ")
-                    whole = " ".join(part for part in (mark, flag) if part)
+                    whole = _marked(mark, flag)
                     yield "capped", (box, whole, way.removeprefix("to "), frozenset(each_use(use)))
                 else:
                     assert under == "Goes through: do not cut", under
@@ -67,7 +67,8 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
 
 def _joint(item: Element) -> Row:
     title = _text(item.find("p/b")).partition(". ")[2]
-    members = [" ".join(p for p in wire if p) for wire in _wires(item)]
+    wires = ((_marked(mark, flag), about) for mark, flag, about in _wires(item))
+    members = [" ".join(part for part in wire if part) for wire in wires]
     members += [f"lead {_text(lead).removeprefix('lead of ')}" for lead in item.findall("p")[1:]]
     return frozenset(title.split(", ")), tuple(sorted(members))
 
@@ -79,11 +80,16 @@ def _wires(part: Element) -> Iterator[tuple[str, str, str]]:
             continue
         shown, about = wire.find("b"), wire.find("i")
         assert shown is not None and about is not None
-        word, _, flag = (shown.text or "").partition(" ")
-        code = _text(shown.find("span"))
-        cable, _, band = _text(about.find("strong")).partition(" · ")
-        said = _text(about).split(" · ")[3:]
-        yield " ".join(p for p in (cable, word, code, band) if p), flag, " · ".join(said)
+        word, code = shown.text or "", _text(shown.find("span"))
+        cable, _, band = _text(about.find("strong")).partition(" + ")
+        _, *said = _text(about).split(" · ")
+        flag = said.pop(0) if said[0].startswith("flag") else ""
+        name = f"{cable} {word} {code} + {band}"
+        yield name, flag.removeprefix("flags ").removeprefix("flag "), " · ".join(said[1:])
+
+
+def _marked(name: str, flag: str) -> str:
+    return f"{name} (flag {flag})" if flag else name
 
 
 def _spares(section: Element) -> Iterator[Row]:
@@ -93,7 +99,7 @@ def _spares(section: Element) -> Iterator[Row]:
         first, _, last = runs.partition(" to ")
         how = next((each for each in said if each in _HOW), "joined")
         name = _text(item.find("p/b"))
-        yield name, " ".join(p for p in (mark, flag) if p), first, last, how
+        yield name, _marked(mark, flag), first, last, how
 
 
 def _spare_list(page: Element) -> Iterator[Row]:
@@ -104,7 +110,7 @@ def _spare_list(page: Element) -> Iterator[Row]:
         dead = about.startswith("dead, ")
         first, _, last = about.removeprefix("dead, ").split(", ")[0].partition(" to ")
         name = "" if dead else _text(item.find("p/b"))
-        yield name, " ".join(p for p in (mark, flag) if p), first, last
+        yield name, _marked(mark, flag), first, last
 
 
 def _valve(article: Element) -> Row:
@@ -114,7 +120,7 @@ def _valve(article: Element) -> Row:
     assert facts is not None
     said: dict[str, str] = {}
     for title, value in zip(facts.findall("dt"), facts.findall("dd"), strict=True):
-        wires = [" ".join(p for p in (mark, flag) if p) for mark, flag, _ in _wires(value)]
+        wires = [_marked(mark, flag) for mark, flag, _ in _wires(value)]
         key = "back" if _text(title).startswith(("Common of ", "Separate return")) else _text(title)
         said[key] = wires[0] if wires else _text(value)
     hot = said["Hot at this valve"]

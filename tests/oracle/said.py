@@ -20,12 +20,17 @@ def mark(shown: Any, *, flag: bool = True) -> str:
     """A conductor as it is printed; text as it stands."""
     if not isinstance(shown, ConductorMark):
         return str(shown)
-    parts = (shown.cable, shown.word, shown.code, shown.band, shown.flag if flag else "")
+    band = f"+ {shown.band}" if shown.band else ""
+    parts = (shown.cable, shown.word, shown.code, band, _told(shown) if flag else "")
     return " ".join(part for part in parts if part)
 
 
 def short(shown: ConductorMark) -> str:
-    return " ".join(part for part in (shown.word, shown.code, shown.flag) if part)
+    return " ".join(part for part in (shown.word, shown.code, _told(shown)) if part)
+
+
+def _told(shown: ConductorMark) -> str:
+    return f"({shown.flag})" if shown.flag else ""
 
 
 def flags(printable: Printable) -> Iterator[tuple[frozenset[str], str, str, str, str]]:
@@ -125,7 +130,8 @@ def _joints(card: Card) -> Iterator[Row]:
 def _grouped(card: Card, name: str) -> Iterator[Row]:
     for shown, said in _rows(card, name):
         many = said.endswith(" conductors")
-        names = each_of(shown.flag) if many else (shown.flag,)
+        flags = shown.flag.removeprefix("flags ").removeprefix("flag ")
+        names = each_of(flags) if many else (flags,)
         yield card.at, mark(shown, flag=False), frozenset(names) - {""}, frozenset(each_use(said))
 
 

@@ -247,9 +247,9 @@ def test_each_wire_on_c_stands_once_with_what_it_is() -> None:
     strip = text[text.index("Terminals ") : text.index("Terminal MV")]
     assert strip.count("Terminal C ") == 2
     for number in range(1, 5):
-        row = f"white P{number} WH P-K1 · 14 AWG Return for P{number} "
+        row = f"white WH P-K1 · flag P{number} · 14 AWG Return for P{number} "
         assert strip.count(f"Wire color here {row}") == 1
-    assert strip.count("Return MV-P white MV WH P-K1 · 14 AWG ") == 1
+    assert strip.count("Return MV-P white WH P-K1 · flag MV · 14 AWG ") == 1
     assert "In one connector 5 conductors, pigtail to C" in strip
 
 
@@ -333,7 +333,7 @@ def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> Non
     )
     passing = part(text, "VB-1", "Goes through: do not cut", "Spares here")
     assert "white WH K1 · 14 AWG · common A" in passing
-    assert "white A2 WH K1 · 14 AWG · hot A1" in passing
+    assert "white WH K1 · flag A2 · 14 AWG · hot A1" in passing
 
 
 def test_a_box_without_a_place_has_no_dot_behind_it() -> None:

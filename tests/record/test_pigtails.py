@@ -18,7 +18,7 @@ def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
         " white WH K1 · 18 AWG · to VB-2"
         " white WH PT-1 · 14 AWG · pigtail · 8 in · to joint 5"
         " 4. hot A5 · connector: small"
-        " tan K1 · 18 AWG · from A"
+        " tan TN K1 · 18 AWG · from A"
         " PT-2, pigtail, 18 AWG, to joint 6"
         " 5. common A · connector: large"
         " white WH PT-1 · 14 AWG · pigtail · 8 in · from joint 3"
@@ -30,7 +30,7 @@ def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
         " 7. common A · connector: large"
         " white WH PT-3 · 14 AWG · pigtail · 8 in · from joint 5"
         " lead of A2"
-        " white/black BKWH K3 · 18 AWG · to VB-4"
+        " white/black WH/BK K3 · 18 AWG · to VB-4"
     )
 
 
@@ -44,11 +44,11 @@ def test_in_spanish() -> None:
 def test_the_way_of_a_valve_goes_through_them() -> None:
     found = page(TEXT, "STATION_A5")
     assert (
-        "tan K1 · 18 AWG · A to VB-1, 100 ft (30 m) pigtail PT-2 in VB-1"
+        "tan TN K1 · 18 AWG · A to VB-1, 100 ft (30 m) pigtail PT-2 in VB-1"
         " blue BU K3 · 18 AWG · VB-1 to VB-4, 80 ft (24 m)" in found
     )
     assert (
-        "white/black BKWH K3 · 18 AWG · VB-1 to VB-4, 80 ft (24 m)"
+        "white/black WH/BK K3 · 18 AWG · VB-1 to VB-4, 80 ft (24 m)"
         " pigtail PT-3 in VB-1 pigtail PT-1 in VB-1"
         " white WH K1 · 18 AWG · A to VB-1, 100 ft (30 m) pigtail PT-C in A" in found
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.trade.colors import COLORS, Insulation, color_words, insulation
+from cardgen.trade.colors import COLORS, Insulation, color_words, insulation, own_codes
 from tests.outside import tables
 
 
@@ -48,17 +48,46 @@ def test_a_word_reads_back_as_itself() -> None:
     ("words", "code"),
     [
         ("red", "RD"),
-        ("light-blue", "BU"),
-        ("tan", ""),
-        ("white/blue", "BUWH"),  # joined in the order of the table, not of the words
-        ("blue/white", "BUWH"),
-        ("red/tan", ""),  # half a code would mislead
+        ("light-blue", "LB"),
+        ("tan", "TN"),
+        ("white/blue", "WH/BU"),  # in the order of the words
+        ("blue/white", "BU/WH"),
+        ("red/tan", "RD/TN"),
+        ("green/yellow", "GN/YE"),  # no protective conductor, so not GNYE
     ],
 )
 def test_letter_codes(words: str, code: str) -> None:
     color = insulation(words)
     assert color is not None
     assert color.code == code
+
+
+def every_insulation() -> list[Insulation]:
+    stripes = ("", *color_words())
+    return [Insulation(base=base, stripe=stripe) for base in color_words() for stripe in stripes]
+
+
+def test_no_two_insulations_share_a_code() -> None:
+    every = every_insulation()
+    assert len(every) == 16 + 16 * 16
+    assert len({color.code for color in every}) == len(every)
+
+
+def test_a_code_says_each_color_in_the_order_of_the_words() -> None:
+    for color in every_insulation():
+        parts = color.code.split("/")
+        assert len(parts) == len(color.word.split("/"))
+        assert [len(part) for part in parts] == [2] * len(parts)
+        assert parts[0] == Insulation(base=color.base).code
+
+
+def test_own_codes_are_those_of_no_standard() -> None:
+    standard = {row["code"] for row in tables.rows("color_codes", used_by="code")}
+    ours = {color.code for color in COLORS.values()} - standard
+    assert ours == {"LB", "TN"}
+    assert own_codes(color.code for color in COLORS.values()) == ("LB", "TN")
+    assert own_codes(["BU", "WH/TN", "RD"]) == ("TN",)
+    assert own_codes(["BU", "WH/RD"]) == ()
 
 
 def test_no_two_colors_share_a_spelling() -> None:
@@ -72,21 +101,20 @@ def test_no_two_colors_look_alike_on_screen() -> None:
 
 @pytest.mark.parametrize(
     "row",
-    tables.rows("color_codes", used_by="code"),
+    [row for row in tables.rows("color_codes", used_by="code") if len(row["code"]) == 2],
     ids=lambda row: row["code"],
 )
 def test_codes_against_the_printed_table(row: tables.Row) -> None:
-    # S45: GOST 28763-90, which is IEC 757:1983; the last entry is the pair of two codes.
-    words = row["base_color"].partition(" ")[0].replace("-and-", "/")
-    color = insulation(words)
+    # S45: GOST 28763-90, which is IEC 757:1983.
+    color = insulation(row["base_color"].partition(" ")[0])
     assert color is not None
     assert color.code == row["code"]
 
 
-def test_a_stripe_against_the_printed_rule() -> None:
-    # S44: IEC 60757:2021, red and blue on one item.
-    rule = tables.rows("color_codes", base_color="red and blue on one item")
-    for words in ("red/blue", "blue/red"):
-        color = insulation(words)
-        assert color is not None
-        assert [color.code] == [row["code"] for row in rule]
+def test_a_code_of_two_colors_is_none_of_the_standard() -> None:
+    # S44, S45: IEC 60757 joins two codes without a stroke, one code for both orders.
+    (rule,) = tables.rows("color_codes", base_color="red and blue on one item")
+    (pair,) = tables.rows("color_codes", base_color="green-and-yellow")
+    every = {color.code for color in every_insulation()}
+    assert not every & {rule["code"], pair["code"]}
+    assert {"RD/BU", "BU/RD", "GN/YE", "YE/GN"} <= every

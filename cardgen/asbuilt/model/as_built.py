@@ -13,6 +13,7 @@ from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, B
 from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
+from cardgen.trade.colors import insulation
 from cardgen.trade.slack import Slack
 from cardgen.wiring.uses import Role, Use
 
@@ -147,6 +148,16 @@ class AsBuilt:
         for conductor in self.conductors:
             found[conductor.mark.cable].append(conductor)
         return {cable: tuple(conductors) for cable, conductors in found.items()}
+
+    @cached_property
+    def codes(self) -> tuple[str, ...]:
+        """The letter codes of all insulation: of conductors, pigtails, and leads that differ."""
+        at_controllers = (p for controller in self.controllers for p in controller.pigtails)
+        pigtails = (*at_controllers, *(p for box in self.boxes for p in box.pigtails))
+        members = (m for box in self.boxes for joint in box.joints for m in joint.members)
+        leads = (insulation(member.side) for member in members)
+        colored = (*(c.mark for c in self.conductors), *(p.mark for p in pigtails), *leads)
+        return tuple(sorted({color.code for color in colored if color}))
 
     def carrying(self, use: Use, place: str, cable: str = "") -> tuple[BuiltConductor, ...]:
         """The conductors, of that cable or of all, that are it on one side of a place or both."""

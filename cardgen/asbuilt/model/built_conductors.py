@@ -14,13 +14,12 @@ S = TypeVar("S", bound="HasMark")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ConductorMark:
-    """How one conductor is shown: in words, as an IEC 60757 code, and as a swatch.
+    """How one conductor is shown: in words, as a letter code, and as a swatch.
 
     Attributes:
         cable: id of the cable, `A-K1`.
         word: the color in words as the job writes it, `light-blue`, `white/black`.
-        code: IEC 60757 letter code, `GN`; combined codes in the standard's order; empty for a
-            color which the standard does not list (tan).
+        code: letter code, `GN`, `WH/BU`; no two colors have the same.
         base: color name of the insulation, one of `cardgen.trade.colors.COLORS`.
         stripe: color name of the tracer stripe, empty without one.
         band: what tells this cable from a like one, `yellow tape`; empty without.
