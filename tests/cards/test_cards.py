@@ -78,7 +78,7 @@ def test_the_legend_has_the_color_at_the_controller() -> None:
     rows = legend_rows("quarry", "A")
     row = next(row for row in rows if row["terminal"] == "2 · A2")
     assert row["wire color here"] == "A-K1 blue"
-    assert row["area"] == "entry lawn S; A-S1 red A2 at the valve"
+    assert row["area"] == "entry lawn S; A-S1 red (flag A2) at the valve"
 
 
 def test_a_twin_names_the_other_valve_and_reads_half() -> None:

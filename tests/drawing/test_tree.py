@@ -65,20 +65,20 @@ CONTROLLER A · pedestal, left · 24 V AC
     light-blue LB · spare SP-2 · ends here
     A-S1, 80 ft (24 m), 11 × 14 AWG, for A1 to A8
     VB-1 · entry lawn · 12 x 17 in
-      red RD A1 · terminal 1 · valve A1 · entry lawn N · at controller A-K1 red
-      red RD A2 · terminal 2 · valve A2 · entry lawn S · at controller A-K1 blue
-      red RD A3 · terminal 3 · valve A3 · entry beds drip · at controller A-K1 green
+      red RD (flag A1) · terminal 1 · valve A1 · entry lawn N · at controller A-K1 red
+      red RD (flag A2) · terminal 2 · valve A2 · entry lawn S · at controller A-K1 blue
+      red RD (flag A3) · terminal 3 · valve A3 · entry beds drip · at controller A-K1 green
       white WH · common A · for A1 to A3
     A-S1, 90 ft (27 m), 8 × 14 AWG, for A4 to A8
     VB-2 · parking island 2 · 12 x 17 in
-      red RD A4 · terminal 4 · valve A4 · parking island 1 · at controller A-K1 yellow
-      red RD A5 · terminal 5 · valve A5 · parking island 2 · at controller A-K1 orange
-      red RD A6 · terminal 6 · valve A6 · parking island 3 · at controller A-K1 brown
+      red RD (flag A4) · terminal 4 · valve A4 · parking island 1 · at controller A-K1 yellow
+      red RD (flag A5) · terminal 5 · valve A5 · parking island 2 · at controller A-K1 orange
+      red RD (flag A6) · terminal 6 · valve A6 · parking island 3 · at controller A-K1 brown
       white WH · common A · for A4 to A6
     A-S1, 130 ft (40 m), 5 × 14 AWG, for A7 and A8
     VB-3 · walk lawn at the stairs · 12 x 17 in
-      red RD A7 · terminal 7 · valve A7 · walk lawn W · at controller A-K1 black
-      red RD A8 · terminal 8 · valve A8 · walk lawn E · at controller A-K1 pink
+      red RD (flag A7) · terminal 7 · valve A7 · walk lawn W · at controller A-K1 black
+      red RD (flag A8) · terminal 8 · valve A8 · walk lawn E · at controller A-K1 pink
       white WH · common A · for A7 and A8 · ends here
       orange OG (flag SP) · spare SP-3 · ends here
       blue BU (flag SP-COM) · spare SP-4 · spare common · ends here
@@ -86,8 +86,8 @@ CONTROLLER A · pedestal, left · 24 V AC
       the commons of A and B must not touch
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1
     MVB-1 · beside the backflow cage · 12 x 17 in
-      black BK MV · MV of A and B, isolating relays · master valve MV-1 · at controller A-K1 violet
-      black BK MV-RTN · isol. relays · return of MV-1
+      black BK (flag MV) · MV of A and B, isolating relays · master valve MV-1 · at controller A-K1 violet
+      black BK (flag MV-RTN) · isol. relays · return of MV-1
 """
 
 
