@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.owners import common_of
-from cardgen.words import Words
+from cardgen.words import Said, Words
 
 MANY_VALVES = 3
 
@@ -25,7 +25,7 @@ def box_tags(printable: Printable) -> Iterator[Card]:
                 at=box.id,
                 controllers=printable.asbuilt.controllers_in(box),
                 span=printable.spans.boxes[box.id],
-                fields=_fields(printable, box),
+                fields=on_paper(_fields(printable, box)),
             )
 
 
@@ -44,7 +44,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     for name, (controller, found) in zip(names, by_controller.items(), strict=False):
         fields[f"{name}_title"] = printable.words("terms.controller", controller=controller)
         columns = printable.words.named("columns", ("valve", "hot"))
-        fields[name] = Table(columns=columns, rows=tuple(_row(printable.words, v) for v in found))
+        fields[name] = Table.of(columns, (_row(printable.words, v) for v in found))
     commons = tuple(_commons(printable, box))
     if commons:
         fields["commons"] = commons
@@ -70,8 +70,8 @@ def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
         yield from dict.fromkeys(c.mark for c in printable.asbuilt.carrying(common, box.id))
 
 
-def _notes(words: Words, box: BuiltBox) -> tuple[str, ...]:
-    notes: list[str] = [box.where] if box.where else []
+def _notes(words: Words, box: BuiltBox) -> tuple[Said, ...]:
+    notes: list[Said] = [box.where] if box.where else []
     if box.commons_apart:
         commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.card import Card, CardKind, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.cautions import CAUTIONS
 from cardgen.cards.printable import Printable
 
@@ -36,6 +36,6 @@ def closings(printable: Printable) -> Iterator[Card]:
     changes = tuple((str(c.revision), c.date, c.text) for c in printable.asbuilt.changes)
     if changes:
         columns = words.named("columns", ("revision", "date", "what"))
-        fields["changes"] = Table(columns=columns, rows=changes)
+        fields["changes"] = Table.of(columns, changes)
     name = "changes, numbers, sign-off"
-    yield Card(kind=CardKind.CLOSING, id=name, span=printable.spans.job, fields=fields)
+    yield Card(kind=CardKind.CLOSING, id=name, span=printable.spans.job, fields=on_paper(fields))

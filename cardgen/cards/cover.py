@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.cards.card import Card, CardKind, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.closing import STANDS
 from cardgen.cards.printable import Printable
 
@@ -23,14 +23,12 @@ def cover(printable: Printable, documents: Sequence[Document], separate: Sequenc
             words("cover.job", job=known.job_code, revision=known.revision, date=known.date),
             words("cover.record", address=known.address),
         ),
-        "documents": Table(
-            columns=words.named("columns", ("document", "revision", "page")), rows=rows
-        ),
+        "documents": Table.of(words.named("columns", ("document", "revision", "page")), rows),
         "notes": words.named("closing", STANDS),
         "stamp": printable.stamp,
     }
     if separate:
         others = tuple((name, revision) for name in separate)
         columns = words.named("columns", ("file", "revision"))
-        fields["separate"] = Table(columns=columns, rows=others)
-    return Card(kind=CardKind.COVER, id="cover", span=printable.spans.job, fields=fields)
+        fields["separate"] = Table.of(columns, others)
+    return Card(kind=CardKind.COVER, id="cover", span=printable.spans.job, fields=on_paper(fields))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from cardgen.asbuilt import Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.card import Card, CardKind, FieldValue
+from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
@@ -52,7 +52,7 @@ def flags(printable: Printable) -> Iterator[Card]:
             names=_names(printable, end.uses),
             controllers=printable.asbuilt.controllers_of(end.uses, end.conductor.mark.cable),
             span=_place(printable, end),
-            fields=_fields(printable, end),
+            fields=on_paper(_fields(printable, end)),
         )
 
 
@@ -102,7 +102,7 @@ def headline(words: Words, uses: Iterable[Use]) -> str:
 
     What is dead is so in each language of the print, one below the other: a flag is narrow.
     """
-    dead = " ".join(dict.fromkeys(words("roles.dead flag").each))
+    dead = " ".join(words("roles.dead flag").lines)
     return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.cautions import BEFORE, CAUTIONS
 from cardgen.cards.expected import (
     BOUND,
@@ -20,7 +20,7 @@ from cardgen.cards.expected import (
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
-from cardgen.words import Text
+from cardgen.words import Said, Text, apart
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
 COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the box", "mA")
@@ -32,15 +32,15 @@ Row = tuple[Cell, ...]
 class Position:
     """What is on one terminal, or at one address of a path; empty where there is nothing."""
 
-    terminal: str
-    station: str = ""
-    area: str = ""
+    terminal: Said
+    station: Said = ""
+    area: Said = ""
     box: str = ""
     color: Cell = ""
     ohms: str = ""
     volts: str = ""
     milliamperes: str = ""
-    notes: tuple[str, ...] = ()
+    notes: tuple[Said, ...] = ()
 
 
 def legends(printable: Printable) -> Iterator[Card]:
@@ -50,8 +50,8 @@ def legends(printable: Printable) -> Iterator[Card]:
         supply = printable.supply(controller.id)
         fields: dict[str, FieldValue] = {
             "title": printable.words("terms.controller", controller=controller.id),
-            "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
-            "terminals": _filled(printable, COLUMNS, [_in_door(each) for each in positions]),
+            "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
+            "terminals": _filled(printable, COLUMNS, [_in_door(printable, at) for at in positions]),
             "before": printable.words(f"cautions.{BEFORE}"),
             "cautions": printable.words.named("cautions", CAUTIONS),
             "code": printable.code_of(controller.id),
@@ -74,22 +74,22 @@ def legends(printable: Printable) -> Iterator[Card]:
             at=controller.id,
             controllers=(controller.id,),
             span=printable.spans.controllers[controller.id],
-            fields=fields,
+            fields=on_paper(fields),
         )
 
 
-def _in_door(at: Position) -> Row:
-    named = f"{at.terminal} · {at.station}" if at.station not in ("", EMPTY) else at.terminal
-    about = "; ".join(part for part in (at.area, *at.notes) if part)
+def _in_door(printable: Printable, at: Position) -> Row:
+    named = apart((at.terminal, "" if at.station == EMPTY else at.station))
+    about = printable.words.joined((at.area, *at.notes), "; ")
     return named, about, at.box, at.color, at.ohms, at.volts, at.milliamperes
 
 
 def _filled(printable: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
     """A column that says nothing in any row is left out."""
     kept = [i for i in range(len(columns)) if any(row[i] not in ("", EMPTY) for row in rows)]
-    return Table(
-        columns=printable.words.named("columns", (columns[i] for i in kept)),
-        rows=tuple(tuple(row[i] for i in kept) for row in rows),
+    return Table.of(
+        printable.words.named("columns", (columns[i] for i in kept)),
+        (tuple(row[i] for i in kept) for row in rows),
     )
 
 
@@ -149,7 +149,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     yield Position(
         terminal=terminal.name,
         station=" + ".join(terminal.owners),
-        area="; ".join(area_of(words, valves[0]) for valves in owners),
+        area=words.joined((area_of(words, valves[0]) for valves in owners), "; "),
         box=" ".join(dict.fromkeys(each.box for each in every)),
         color=words("legend.to the isolator") if isolated else hot or EMPTY,
         ohms=EMPTY if isolated else _said(*map(at_controller, every)).replace(BOUND, " "),
@@ -174,7 +174,7 @@ def _said(*words: str) -> str:
     return "; ".join(known(words)) or EMPTY
 
 
-def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
+def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[Said]:
     words, valve = printable.words, valves[0]
     if len(valves) > 1:
         names = words.list_of(each.id for each in valves)
@@ -192,12 +192,12 @@ def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
     yield from valve.notes
 
 
-def _jumper_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
+def _jumper_notes(printable: Printable, terminal: Terminal) -> Iterator[Text]:
     if terminal.linked:
         yield printable.words("legend.linked", terminals=printable.words.list_of(terminal.linked))
 
 
-def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
+def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[Text]:
     """Whatever else is live with it, because the terminals are tied."""
     hots = [use.of for wire in terminal.wires for use in wire.uses if use.role is Role.HOT]
     others = [name for name in dict.fromkeys(hots) if name not in terminal.owners]
@@ -212,20 +212,20 @@ def _commons(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
         way = words("splice card.toward", place=wire.toward) if twice else ""
         parts = (_on_common(printable, wire), way, *_together(printable, terminal, wire))
-        text = "; ".join(part for part in parts if part)
+        text = words.joined(parts, "; ")
         yield Position(terminal=terminal.name, area=text, color=wire.mark)
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
 
 
-def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[Text]:
     """How a wire comes to C: by the pigtail that the job says, else by one that is assumed."""
     yield from _by_pigtail(printable, terminal, wire)
     if terminal.takes_pigtail:
         yield printable.words("legend.pigtail", number=len(terminal.wires))
 
 
-def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[Text]:
     """`2 in one connector, by pigtail PT-1`."""
     if wire.by:
         said, number = {"pigtails": printable.words.list_of(wire.by)}, terminal.beside(wire)
@@ -235,7 +235,7 @@ def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Itera
             yield printable.words("legend.by pigtail alone", **said)
 
 
-def _on_common(printable: Printable, wire: Landed) -> str:
+def _on_common(printable: Printable, wire: Landed) -> Text:
     """`common for A1 to A4`, `return MV-1`; a ring has no stations of its own."""
     words = printable.words
     if not _is_common(wire):
@@ -266,7 +266,7 @@ def _at_address(printable: Printable, terminal: Terminal) -> Position:
 # ---- beside the strip ----------------------------------------------------------------------
 
 
-def _readings(printable: Printable, controller: BuiltController) -> Iterator[str]:
+def _readings(printable: Printable, controller: BuiltController) -> Iterator[Text]:
     """How the numbers of the rows are meant, and what a coil reads alone."""
     words = printable.words
     mine = printable.asbuilt.valves_of(controller.id)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import BuiltBox, BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltCable
@@ -17,7 +17,7 @@ from cardgen.cards.printable import Printable
 from cardgen.cards.slack import with_slack
 from cardgen.cards.splice_cards import splice_cards
 from cardgen.units import Length, LengthUnit, Meters
-from cardgen.words import Text
+from cardgen.words import Said, Text, printed
 
 SPARE_PART = 0.10  # more connectors, caps and ties than are counted; common practice, no source
 
@@ -33,9 +33,9 @@ class Material:
     """
 
     group: str
-    what: str
+    what: Said
     quantity: Length | int
-    basis: str
+    basis: Said
     other: Length | None = None
 
     @property
@@ -47,14 +47,15 @@ class Material:
 
 
 def materials(printable: Printable) -> tuple[Material, ...]:
-    """The whole list, group by group."""
-    return (
+    """The whole list, group by group, each line in all languages of the print."""
+    lines = (
         *_cables(printable),
         *_connectors(printable),
         *_boxes(printable),
         *_marking(printable),
         *_devices(printable),
     )
+    return tuple(replace(m, what=printed(m.what), basis=printed(m.basis)) for m in lines)
 
 
 # ---- cable ---------------------------------------------------------------------------------
@@ -192,7 +193,7 @@ def _pigtails(printable: Printable) -> Iterator[Material]:
     for (gauge, length), at in found.items():
         yield Material(
             group="connectors",
-            what=words.joined([words("materials.short wire"), *filter(None, (gauge, length))]),
+            what=words.joined((words("materials.short wire"), gauge, length)),
             quantity=sum(map(len, at.values())),
             basis="; ".join(f"{place}: {', '.join(names)}" for place, names in at.items()),
         )
@@ -208,7 +209,7 @@ def _connector(printable: Printable, name: str) -> Text:
     return words.joined(said)
 
 
-def _more(printable: Printable, group: str, what: str, number: int, basis: str) -> Material:
+def _more(printable: Printable, group: str, what: Said, number: int, basis: str) -> Material:
     """A tenth more, rounded up; `basis` is the name of what was counted."""
     whole = math.ceil(number * (1 + SPARE_PART) - 1e-9)
     counted = printable.words(f"materials.{basis}")
@@ -220,7 +221,7 @@ def _more(printable: Printable, group: str, what: str, number: int, basis: str) 
 
 
 def _boxes(printable: Printable) -> Iterator[Material]:
-    found: dict[str, list[str]] = defaultdict(list)
+    found: dict[Text, list[str]] = defaultdict(list)
     for box in printable.asbuilt.boxes:
         if not box.buried:
             found[printable.kind(box)].append(box.id)

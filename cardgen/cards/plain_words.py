@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, PrintedValue, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.words import Words
 
@@ -20,7 +20,7 @@ def localized(card: Card, words: Words) -> Card:
     return replace(card, fields={name: _field(v, words) for name, v in card.fields.items()})
 
 
-def _field(value: FieldValue, words: Words) -> FieldValue:
+def _field(value: PrintedValue, words: Words) -> PrintedValue:
     match value:
         case ConductorMark():
             return localized_mark(value, words)
@@ -36,7 +36,7 @@ def _cell(part: Any, words: Words) -> Any:
     """One of a row or a list."""
     match part:
         case str() if part == NOT_KNOWN:
-            return words("terms.not known")
+            return words("terms.not known").printed
         case ConductorMark():
             return localized_mark(part, words)
         case Splice():
@@ -59,4 +59,4 @@ def _splice(splice: Splice, words: Words) -> Splice:
 
 
 def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
-    return replace(mark, word=words.color(mark.word))
+    return replace(mark, word=words.color(mark.word).printed)

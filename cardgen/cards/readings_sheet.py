@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from cardgen.asbuilt import BuiltController, BuiltValve
+from cardgen.asbuilt import BuiltController, BuiltValve, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.expected import at_controller, in_band, milliamperes, volts_at_box
 from cardgen.cards.measuring import BLANKS, RULES, TICKS
 from cardgen.cards.printable import NOT_KNOWN, Printable
@@ -14,7 +14,7 @@ from cardgen.cards.use_words import name_in_words
 from cardgen.cards.valve_tags import area_of
 from cardgen.owners import common_of
 from cardgen.units import SupplyKind
-from cardgen.words import Text
+from cardgen.words import Said, Text, apart
 
 NONE = "–"  # nothing to measure here
 Row = tuple[Cell, ...]
@@ -44,7 +44,7 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
         half = -(-len(rules) // 2)
         fields: dict[str, FieldValue] = {
             "title": printable.words("test sheet.title", controller=controller.id),
-            "subtitle": " · ".join((*about, *_beside_all(printable, controller))),
+            "subtitle": apart((*about, *_beside_all(printable, controller))),
             "blanks": printable.words.named("blanks", BLANKS),
             "ticks": printable.words.named("blanks", TICKS[kind]),
             "rules": rules[:half],
@@ -65,12 +65,12 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
             id=controller.id,
             controllers=(controller.id,),
             span=printable.spans.of(controller.id),
-            fields=fields,
+            fields=on_paper(fields),
         )
 
 
 def _table(printable: Printable, columns: Iterable[str], rows: Iterable[Row]) -> Table:
-    return Table(columns=printable.words.named("columns", columns), rows=tuple(rows))
+    return Table.of(printable.words.named("columns", columns), rows)
 
 
 def _beside_all(printable: Printable, controller: BuiltController) -> Iterator[Text]:
@@ -127,8 +127,9 @@ def _read(printable: Printable, valve: BuiltValve) -> Callable[[str], str]:
     return lambda kind: measured.get(kind, "")
 
 
-def _end(printable: Printable, valve: BuiltValve) -> tuple[str, str]:
-    return _read(printable, valve)("insulation"), "; ".join(_notes(printable, valve))
+def _end(printable: Printable, valve: BuiltValve) -> tuple[str, Text]:
+    notes = printable.words.joined(_notes(printable, valve), "; ")
+    return _read(printable, valve)("insulation"), notes
 
 
 def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:
@@ -147,7 +148,7 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Text]:
 
 def _common_rows(printable: Printable, controller: BuiltController, width: int) -> Iterator[Row]:
     """The conductors that carry everything, for their insulation."""
-    names = [(common_of(controller.id), controller.common)]
+    names: list[tuple[Said, Use]] = [(common_of(controller.id), controller.common)]
     if controller.supply_kind == SupplyKind.TWO_WIRE:
         paths = controller.paths
         names += [(printable.words("test sheet.path", number=path.side), path) for path in paths]

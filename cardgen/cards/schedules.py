@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltBox, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.expected import BOUND, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
 from cardgen.cards.printable import Printable
@@ -14,6 +14,7 @@ from cardgen.cards.readings_sheet import NONE
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Meters
+from cardgen.words import Said, Text, apart
 
 STATIONS = (
     *("station", "area", "box", "terminal", "hot at the controller", "hot at the valve"),
@@ -36,31 +37,31 @@ def schedules(printable: Printable) -> Iterator[Card]:
         if rows:
             name = f"station schedule {controller.id}"
             title = printable.words("schedule.stations", controller=controller.id)
-            table = Table(columns=printable.words.named("columns", STATIONS), rows=rows)
+            table = Table.of(printable.words.named("columns", STATIONS), rows)
             yield _card(printable, name, title, controller.where, {"rows": table})
     rows = tuple(
         _conductor(printable, c, part) for c in printable.asbuilt.conductors for part in c.stretches
     )
-    table = Table(columns=printable.words.named("columns", CONDUCTORS), rows=rows)
+    table = Table.of(printable.words.named("columns", CONDUCTORS), rows)
     title, about = printable.words("schedule.conductors"), printable.words("schedule.outward")
     yield _card(printable, "conductor schedule", title, about, {"rows": table})
     rows = tuple(_splices(printable, box) for box in printable.asbuilt.boxes)
     if rows:
-        fields = {"register": Table(columns=printable.words.named("columns", SPLICES), rows=rows)}
+        fields = {"register": Table.of(printable.words.named("columns", SPLICES), rows)}
         title, about = printable.words("schedule.splices"), printable.words("schedule.which")
         yield _card(printable, "splice register", title, about, fields)
 
 
 def _card(
-    printable: Printable, name: str, title: str, about: str, fields: dict[str, Table]
+    printable: Printable, name: str, title: Text, about: Said, fields: dict[str, Table]
 ) -> Card:
     said: dict[str, FieldValue] = {
         "title": title,
-        "subtitle": " · ".join(part for part in (printable.asbuilt.site, about) if part),
+        "subtitle": apart((printable.asbuilt.site, about)),
         "stamp": printable.stamp,
         **fields,
     }
-    return Card(kind=CardKind.SCHEDULE, id=name, span=printable.spans.job, fields=said)
+    return Card(kind=CardKind.SCHEDULE, id=name, span=printable.spans.job, fields=on_paper(said))
 
 
 # ---- stations ------------------------------------------------------------------------------
@@ -69,17 +70,17 @@ def _card(
 def _station(printable: Printable, valve: BuiltValve) -> Row:
     ohms: str = at_controller(valve)
     ends: Row = (printable.words("schedule.path"), NONE, NONE)
-    terminal: str = valve.terminal
+    terminal: Said = valve.terminal
     if valve.hot and valve.hot_at_controller and valve.back:
         ends = (valve.hot_at_controller, valve.hot, valve.back)
     elif valve.decoder is not None:
         terminal = printable.words("schedule.address", address=valve.decoder.address)
         ohms = NONE
-    notes = "; ".join(_notes(printable, valve))
+    notes = printable.words.joined(_notes(printable, valve), "; ")
     return (valve.id, area_of(printable.words, valve), valve.box, terminal, *ends, ohms, notes)
 
 
-def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
+def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Said]:
     words = printable.words
     if valve.normally_open:
         yield words("terms.normally open")
@@ -121,7 +122,7 @@ def _splices(printable: Printable, box: BuiltBox) -> Row:
     """Two distances as the job says them, else room for them."""
     ties = [beside_in(tie) for tie in box.ties]
     first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
-    count: str = str(len(box.joints)) if box.joints else printable.words("terms.none")
+    count: Said = str(len(box.joints)) if box.joints else printable.words("terms.none")
     if box.as_built:
         count = printable.words("schedule.as built", number=count)
     return (box.id, printable.kind(box), box.where, count, first, second, box.coordinates)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltSpare
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.expected import BOUND, in_band
 from cardgen.cards.printable import NOT_KNOWN, Printable
+from cardgen.words import Text, apart
 
 COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),
@@ -25,7 +26,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
     count = printable.words.count("spare list.count", len(spares))
     fields: dict[str, FieldValue] = {
         "title": printable.words("spare list.title"),
-        "subtitle": f"{printable.asbuilt.site} · {count}",
+        "subtitle": apart((printable.asbuilt.site, count)),
         "notes": printable.words.named("spare list", HOW),
         "stamp": printable.stamp,
     }
@@ -33,8 +34,10 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
     dead = tuple(_row(printable, spare) for spare in free if spare.dead)  # it has no flag
     for name, columns, found in (("spares", COLUMNS, rows), ("dead", COLUMNS[1:], dead)):
         if found:
-            fields[name] = Table(columns=printable.words.named("columns", columns), rows=found)
-    yield Card(kind=CardKind.SPARE_LIST, id="spares", span=printable.spans.job, fields=fields)
+            fields[name] = Table.of(printable.words.named("columns", columns), found)
+    yield Card(
+        kind=CardKind.SPARE_LIST, id="spares", span=printable.spans.job, fields=on_paper(fields)
+    )
 
 
 def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
@@ -45,7 +48,7 @@ def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
     return (*said, _state(printable, spare), loop, "", "")
 
 
-def _state(printable: Printable, spare: BuiltSpare) -> str:
+def _state(printable: Printable, spare: BuiltSpare) -> Text:
     words = printable.words
     state = [words("spare list.capped")]
     if spare.joined:

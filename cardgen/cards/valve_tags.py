@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
-from cardgen.cards.card import Card, CardKind, FieldValue
+from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -16,7 +16,7 @@ from cardgen.cards.expected import (
     volts_at_box,
 )
 from cardgen.cards.printable import Printable
-from cardgen.words import Words
+from cardgen.words import Said, Text, Words
 
 
 def valve_tags(printable: Printable) -> Iterator[Card]:
@@ -31,7 +31,7 @@ def valve_tags(printable: Printable) -> Iterator[Card]:
                 names=tuple(dict.fromkeys((valve.station, valve.id))),
                 controllers=valve.controllers,
                 span=printable.spans.valves[valve.id],
-                fields=_fields(printable, valve),
+                fields=on_paper(_fields(printable, valve)),
             )
 
 
@@ -55,24 +55,24 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     return fields | {name: said for name, said in _readings(printable.words, valve) if said}
 
 
-def _landing(words: Words, valve: BuiltValve) -> str:
+def _landing(words: Words, valve: BuiltValve) -> Text:
     """Where its hot lands: a terminal, a path, or the isolators of those that share it."""
     if valve.isolators:
         both, plus = words.list_of(valve.isolators), " + ".join(valve.isolators)
         shared = words("valve tag.shared", terminal=valve.terminal, controllers=both, plus=plus)
-        return f"{shared}, {words('valve tag.isolators')}"
-    controller = f"{words('valve tag.controller')} {valve.controller}"
+        return words.joined((shared, words("valve tag.isolators")))
+    controller = words.labeled("valve tag.controller", valve.controller)
     if valve.decoder:
-        return f"{controller}, {words('valve tag.path')}"
-    return f"{controller}, {words('valve tag.terminal')} {valve.terminal}"
+        return words.joined((controller, words("valve tag.path")))
+    return words.joined((controller, words.labeled("valve tag.terminal", valve.terminal)))
 
 
 def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     if valve.hot is None or valve.back is None:
         return {}  # it has a decoder's leads
-    back: str = words("valve tag.return")
+    back = words("valve tag.return")
     if not valve.own_return:
-        back = f"{words('valve tag.common')} {valve.controller}"
+        back = words.labeled("valve tag.common", valve.controller)
     return {
         "hot_label": words("valve tag.hot"),
         "hot": valve.hot,
@@ -81,25 +81,25 @@ def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     }
 
 
-def _what(words: Words, valve: BuiltValve) -> str:
+def _what(words: Words, valve: BuiltValve) -> Said:
     """What it waters; in capitals, where it is no common valve."""
     area = area_of(words, valve)
     return area if valve.area else area.upper()
 
 
-def area_of(words: Words, valve: BuiltValve) -> str:
+def area_of(words: Words, valve: BuiltValve) -> Said:
     """What it waters, in the words of the job, or what it is."""
     if valve.kind == "valve":
         return valve.area
     return words("terms.pump start relay" if valve.kind == "relay" else f"terms.{valve.kind}")
 
 
-def boxed_lines(words: Words, valve: BuiltValve) -> tuple[str, ...]:
+def boxed_lines(words: Words, valve: BuiltValve) -> tuple[Text, ...]:
     """What a hand must know before it touches this one."""
     return tuple(line for name in valve.musts for line in _must(words, valve, name))
 
 
-def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
+def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[Text]:
     """Nothing of what its area or its polarity says."""
     first, decoder = valve.hot_at_controller, valve.decoder
     match name:
@@ -113,11 +113,12 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
             hot, common = map(words.color, valve.polarity)
             yield words("valve tag.latching", hot=hot, common=common)
         case "hot at controller" if first:
-            yield f"{words(f'valve tag.{name}')} {first.cable} {words.color(first.word)}"
+            parts = (words(f"valve tag.{name}"), first.cable, words.color(first.word))
+            yield words.joined(parts, " ")
         case "decoder" if decoder:
-            yield f"{words('valve tag.decoder')} {decoder.address}"
+            yield words.labeled("valve tag.decoder", str(decoder.address))
             if decoder.serial:
-                yield f"{words('valve tag.serial')} {decoder.serial}"
+                yield words.labeled("valve tag.serial", decoder.serial)
         case "tied":
             yield words("legend.tied", stations=words.list_of(valve.tied)).upper()
         case "device":
@@ -126,7 +127,7 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
             yield words(f"valve tag.{name}", **{name: valve.musts[name]})
 
 
-def twin_line(printable: Printable, valve: BuiltValve) -> str:
+def twin_line(printable: Printable, valve: BuiltValve) -> Said:
     """`1 of 2, other valve A10b in VB-9`."""
     if not valve.others:
         return ""
@@ -138,15 +139,16 @@ def twin_line(printable: Printable, valve: BuiltValve) -> str:
     return words("valve tag.twin", number=number, count=count, others=others)
 
 
-def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
+def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, Said]]:
     """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
     for ohms in known((at_controller(valve, OHMS),)):
         where = "isolators" if valve.isolators else "controller"
-        yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
+        yield "ohms", words.joined((ohms, words(f"valve tag.at the {where}")), " ")
     for coil in known((coil_alone(valve),)):
-        yield "coil", f"{words('valve tag.coil')} {coil}"
+        yield "coil", words.labeled("valve tag.coil", coil)
     for volts in known((volts_at_box(valve),)):
         beside = words.list_of(valve.runs_with)
         with_them = words("valve tag.with", others=beside) if beside else ""
         said = f"{volts}{BOUND}V, {milliamperes(valve)}{BOUND}mA"
-        yield "running", " ".join(x for x in (f"{words('valve tag.on')}:", said, with_them) if x)
+        running = words.joined((said, with_them), " ")
+        yield "running", words.joined((words("valve tag.on"), running), ": ")

@@ -9,34 +9,37 @@ from cardgen.asbuilt import BuiltSpare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
+from cardgen.words import Text
 
 
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
     ending = printable.asbuilt.spares_ending(spot.place, spot.cable)
-    cable, name = printable.spans.cables[spot.cable], printable.words("drawing.spare")
+    cable, words, name = printable.spans.cables[spot.cable], printable.words, "drawing.spare"
     for spare in ending:
         if not spare.dead:
             yield BoxLine(
                 span=printable.spans.spares[spare.id] if spare.listed else cable,
                 kind=LineKind.SPARE,
                 marks=(spare.mark,),
-                name=f"{name} {spare.id}" if spare.listed else name,
+                name=(words.labeled(name, spare.id) if spare.listed else words(name)).printed,
                 text=as_text(spare.reserved_for, printable.words("drawing.ends here")),
             )
     dead = _dead(printable, (spare for spare in ending if spare.dead))
     if dead:
         yield BoxLine(
-            span=cable, kind=LineKind.SPARE, name=printable.words("roles.dead"), text=dead
+            span=cable, kind=LineKind.SPARE, name=words("roles.dead").printed, text=dead.printed
         )
 
 
-def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> str:
+def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> Text:
     """In one line, by where each was cut: nobody looks for them, but must not trust them."""
-    by_first: dict[str, list[str]] = defaultdict(list)
+    words = printable.words
+    by_first: dict[str, list[Text]] = defaultdict(list)
     for spare in ending:
-        parts = (printable.words.color(spare.mark.word), spare.mark.code, spare.mark.flag)
-        by_first[spare.first].append(" ".join(part for part in parts if part))
-    return "; ".join(
-        printable.words("drawing.cut in", conductors=", ".join(found), place=first)
+        parts = (words.color(spare.mark.word), spare.mark.code, spare.mark.flag)
+        by_first[spare.first].append(words.joined(parts, " "))
+    cut = (
+        words("drawing.cut in", conductors=words.joined(found), place=first)
         for first, found in by_first.items()
     )
+    return words.joined(cut, "; ")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import FieldValue, Table
+from cardgen.cards.card import PrintedValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
 from cardgen.layout.items import all_moved
@@ -66,7 +66,7 @@ def _mark_piece(mark: ConductorMark, task: Task) -> Piece:
     raise too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
 
 
-def _is_words(value: FieldValue) -> bool:
+def _is_words(value: PrintedValue) -> bool:
     return isinstance(value, str) or (
         isinstance(value, tuple) and all(isinstance(entry, str) for entry in value)
     )

@@ -190,7 +190,9 @@ def _bind(
     words = press.printable.words
     titles = [name for name in parts if not name.endswith(".pdf")]
     order = (*titles[:-1], *(name for name in IN_PACKET if name in parts), *titles[-1:])
-    bound = [Part(title=title(name, words), pages=parts[name]) for name in order if parts[name]]
+    bound = [
+        Part(title=title(name, words).printed, pages=parts[name]) for name in order if parts[name]
+    ]
 
     def cover_pages(listed: Sequence[tuple[str, int]]) -> tuple[Page, ...]:
         card = cover(press.printable, listed, separate)

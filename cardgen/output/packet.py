@@ -50,11 +50,11 @@ def bind(
         made = cover(_begins(parts, before))
     pages = (*made, *(page for part in parts for page in part.pages))
     outline = (
-        (words("files.cover"), 0),
+        (words("files.cover").printed, 0),
         *((title, page - 1) for title, page in _begins(parts, len(made))),
     )
     numbered = tuple(
-        _numbered(page, words("sheet.packet page", number=n, count=len(pages)))
+        _numbered(page, words("sheet.packet page", number=n, count=len(pages)).printed)
         for n, page in enumerate(pages, 1)
     )
     return Packet(pages=numbered, outline=outline)

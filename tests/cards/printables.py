@@ -6,7 +6,7 @@ from functools import cache
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
-from cardgen.cards.card import FieldValue, Table
+from cardgen.cards.card import PrintedValue, Table
 from cardgen.examine import examine_text
 from cardgen.facts import Facts
 from cardgen.output.as_printable import as_printable
@@ -41,11 +41,11 @@ def read(value: object) -> str:
     return str(value).replace("\u00a0", " ")
 
 
-def rows(value: FieldValue) -> list[dict[str, str]]:
+def rows(value: PrintedValue) -> list[dict[str, str]]:
     assert isinstance(value, Table)
     return [dict(zip(value.columns, map(read, row), strict=True)) for row in value.rows]
 
 
-def plain_rows(value: FieldValue) -> list[tuple[str, ...]]:
+def plain_rows(value: PrintedValue) -> list[tuple[str, ...]]:
     assert isinstance(value, Table)
     return [tuple(read(cell) for cell in row) for row in value.rows]

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Splice
 from cardgen.cards.materials import materials
+from cardgen.words import printed
 from tests.cards.printables import plain_rows, printable, read, rows
 
 HEAD = """\
@@ -292,8 +293,9 @@ relays:
 
 def on_c(text: str) -> Iterator[tuple[str, object, str]]:
     for row in materials(printable(HEAD + text)):
-        if row.what.startswith("at C"):
-            yield read(row.what), row.quantity, read(row.basis)
+        what = read(printed(row.what))
+        if what.startswith("at C"):
+            yield what, row.quantity, read(printed(row.basis))
 
 
 def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
@@ -310,5 +312,7 @@ def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
 
 def test_a_pigtail_too_many_for_the_connector_is_not_hidden() -> None:
     job = HEAD.replace("2-6 x 18 AWG", "2-4 x 18 AWG") + ON_C
-    found = [row for row in materials(printable(job)) if row.what.startswith("at C")]
-    assert [row.what for row in found] == ["at C with a pigtail, connector type not given"]
+    found = [printed(row.what) for row in materials(printable(job))]
+    assert [what for what in found if what.startswith("at C")] == [
+        "at C with a pigtail, connector type not given"
+    ]

@@ -17,7 +17,7 @@ from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.cards.slack import with_slack
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.units import Length, LengthUnit
-from cardgen.words import english
+from cardgen.words import all_printed, english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 
@@ -245,7 +245,7 @@ def test_the_station_schedule_has_both_ends_of_a_hot() -> None:
 
 def test_the_packet_says_what_is_calculated_and_what_is_measured() -> None:
     (card,) = cards("heron", CardKind.CLOSING).values()
-    said = english().named("closing", CALCULATED), english().named("closing", MEASURED)
+    said = tuple(all_printed(english().named("closing", part)) for part in (CALCULATED, MEASURED))
     assert (card.fields["calculated"], card.fields["measured"]) == said
     changes = rows(card.fields["changes"])
     assert [row["revision"] for row in changes] == ["1", "2", "3", "4", "5"]
