@@ -143,7 +143,7 @@ def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, Said]]:
     """What a meter must show at the controller, at the coil alone, and at the box while it runs."""
     for ohms in known((at_controller(valve, OHMS),)):
         where = "isolators" if valve.isolators else "controller"
-        yield "ohms", words.joined((ohms, words(f"valve tag.at the {where}")), " ")
+        yield "ohms", f"{ohms} {words(f'valve tag.at the {where}').printed}"
     for coil in known((coil_alone(valve),)):
         yield "coil", words.labeled("valve tag.coil", coil)
     for volts in known((volts_at_box(valve),)):
