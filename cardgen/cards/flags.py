@@ -12,7 +12,7 @@ from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
-from cardgen.words import Words
+from cardgen.words import Text, Words
 
 ORDER = tuple(Role)  # after hots and returns, owner by owner
 OWNED = (Role.HOT, Role.RETURN)
@@ -97,13 +97,10 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     return fields | {"from_to": way}
 
 
-def headline(words: Words, uses: Iterable[Use]) -> str:
-    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`.
-
-    What is dead is so in each language of the print, one below the other: a flag is narrow.
-    """
-    dead = " ".join(words("roles.dead flag").lines)
-    return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
+def headline(words: Words, uses: Iterable[Use]) -> Text:
+    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`."""
+    dead = words("roles.dead flag")
+    return words.joined((dead if use.role is Role.DEAD else _headline(use) for use in uses), " + ")
 
 
 def _headline(use: Use) -> str:

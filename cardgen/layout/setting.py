@@ -150,7 +150,7 @@ def conductor(
 
     ```
     +-----+  HOT  A-K1
-    |/////|  red RD          compact, where all is tight:  [///] HOT  A-K1 red RD
+    |/////|  red RD          compact, where all is tight:  [///] HOT: A-K1 red RD
     +-----+  yellow tape
     ```
     """
@@ -177,7 +177,7 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
     """What stands beside the swatch; None where a part of it is too wide."""
     weight, wanted, least = letters.weight, letters.wanted, letters.least
     if letters.compact:
-        text = "  ".join(part for part in (label, in_words(mark, cable=True)) if part)
+        text = ": ".join(part for part in (label, in_words(mark, cable=True)) if part)
         whole = fit((text,), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
         return None if whole is None else [whole]
     small = max(0.75 * wanted, least)
