@@ -56,5 +56,5 @@ def _state(printable: Printable, spare: BuiltSpare) -> Text:
     if spare.promised:
         state.append(words("spare list.promised", place=spare.promised))
     if spare.reserved_for:
-        state.append(words("spare list.reserved", use=spare.reserved_for))
+        state.append(words("terms.reserved", use=spare.reserved_for))
     return words.joined(state)

@@ -192,9 +192,7 @@ def _spare(printable: Printable, spare: BuiltSpare) -> Text:
 
 def _reserved(printable: Printable, said: Text, reserved_for: str) -> Text:
     words = printable.words
-    return (
-        words.joined([said, words("splice card.for", use=reserved_for)]) if reserved_for else said
-    )
+    return words.joined([said, words("terms.reserved", use=reserved_for)]) if reserved_for else said
 
 
 def _capped(printable: Printable, end: Capped) -> Text:

@@ -44,7 +44,7 @@ def overview(
 
 
 def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
-    name = home.words("drawing.title", number=count).printed
+    name = home.words.count("drawing.title", count).printed
     about = home.words("drawing.about").printed
     placed = title(name, about, home.run.span, width, 4.2, problems)
     return DrawnBlock(height=placed.height, items=placed.items, says=f"{name}, {about}", level=1)

@@ -9,7 +9,7 @@ from cardgen.asbuilt import BuiltSpare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
-from cardgen.words import Text
+from cardgen.words import Said, Text
 
 
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
@@ -22,13 +22,18 @@ def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
                 kind=LineKind.SPARE,
                 marks=(spare.mark,),
                 name=(words.labeled(name, spare.id) if spare.listed else words(name)).printed,
-                text=as_text(spare.reserved_for, printable.words("drawing.ends here")),
+                text=as_text(_reserved(printable, spare), words("drawing.ends here")),
             )
     dead = _dead(printable, (spare for spare in ending if spare.dead))
     if dead:
         yield BoxLine(
             span=cable, kind=LineKind.SPARE, name=words("roles.dead").printed, text=dead.printed
         )
+
+
+def _reserved(printable: Printable, spare: BuiltSpare) -> Said:
+    use = spare.reserved_for
+    return printable.words("terms.reserved", use=use) if use else ""
 
 
 def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> Text:

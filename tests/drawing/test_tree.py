@@ -81,7 +81,7 @@ CONTROLLER A · pedestal, left · 24 V AC
       red RD A8 · terminal 8 · valve A8 · walk lawn E · at controller A-K1 pink
       white WH · common A · for A7 and A8 · ends here
       orange OG SP · spare SP-3 · ends here
-      blue BU SP-COM · spare SP-4 · spare common · ends here
+      blue BU SP-COM · spare SP-4 · reserved for spare common · ends here
       also in this box, shown separately: B-K1
       the commons of A and B must not touch
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1

@@ -59,7 +59,7 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
                     whole = " ".join(part for part in (mark, flag) if part)
                     yield "capped", (box, whole, way.removeprefix("to "), frozenset(each_use(use)))
                 else:
-                    assert under == "Goes through: do not cut", under
+                    assert under == "Pass through: do not cut", under
                     many = "conductors" in about
                     flags = frozenset(each_of(flag)) if many else frozenset({flag} - {""})
                     yield "passing", (box, mark, flags, frozenset(each_use(about)))

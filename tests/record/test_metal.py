@@ -108,7 +108,7 @@ def test_what_hangs_on_a_hot_beyond_its_box_is_that_hot_and_no_spare() -> None:
     """Green touches the red of A1 in VB-1: from there on it is live while A1 runs."""
     for name in ("VB-2", "VB-3"):
         assert "green" not in spares(LIVE, name), name
-    assert "green GN K1 · 18 AWG · hot A1" in part(LIVE, "VB-2", "Goes through: do not cut")
+    assert "green GN K1 · 18 AWG · hot A1" in part(LIVE, "VB-2", "Pass through: do not cut")
     capped = part(LIVE, "VB-3", "Capped ends", "Spares here")
     assert "green GN K1 · 18 AWG · to VB-2, hot A1" in capped
     # From the controller to VB-1 nothing is on it, and its end there is capped.
@@ -139,7 +139,7 @@ def test_a_middle_leg_on_another_conductor_is_told_on_that_one() -> None:
     dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds it")[2]
     assert "blue BU K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     assert "green GN K1 · 18 AWG · dead, VB-2 to VB-3" in dead
-    joints = part(MIDDLE, "VB-2", "Joints", "Goes through")
+    joints = part(MIDDLE, "VB-2", "Joints", "Pass through")
     assert "1. hot A2 " in joints and "green GN" in joints and "blue BU" in joints
 
 
@@ -157,7 +157,7 @@ def test_a_dead_stretch_is_told_as_dead_and_offered_to_nobody() -> None:
     capped = part(CUT, "VB-1", "Capped ends", "Spares here")
     assert "white WH K1 · 18 AWG · to VB-2, dead, VB-1 to VB-2" in capped
     assert "red RD K1 · 18 AWG · to VB-2, dead, VB-1 to VB-3" in capped
-    passing = part(CUT, "VB-2", "Goes through: do not cut", "Capped ends")
+    passing = part(CUT, "VB-2", "Pass through: do not cut", "Capped ends")
     assert passing == "blue BU K1 · 18 AWG · hot A2 red RD K1 · 18 AWG · dead, VB-1 to VB-3"
     offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller feeds it")
     assert "white" not in offered
@@ -206,7 +206,7 @@ def test_commons_must_not_touch_only_where_both_are_live() -> None:
 
 def test_each_joint_of_exchanged_hots_is_headed_by_the_one_that_it_is() -> None:
     """Red of terminal 3 goes on in blue to A3, blue of terminal 4 in red to A4."""
-    first, second = part(EXCHANGED, "VB-1", "Joints", "Goes through").split(" 2. ")
+    first, second = part(EXCHANGED, "VB-1", "Joints", "Pass through").split(" 2. ")
     assert "1. hot A3 · connector" in first and "A4" not in first
     assert "red RD K1 · 18 AWG · from A blue BU K1 · 18 AWG · to VB-2" in first
     assert second.startswith("hot A4 · connector") and "A3" not in second
@@ -331,7 +331,7 @@ def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> Non
         .replace("hot: K1 red", "hot: K1 white A2")
         .replace("  A2: {area: beds, box: VB-3, hot: K1 blue}\n", "")
     )
-    passing = part(text, "VB-1", "Goes through: do not cut", "Spares here")
+    passing = part(text, "VB-1", "Pass through: do not cut", "Spares here")
     assert "white WH K1 · 14 AWG · common A" in passing
     assert "white A2 WH K1 · 14 AWG · hot A1" in passing
 

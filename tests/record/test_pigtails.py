@@ -11,7 +11,7 @@ from tests.record.test_metal import page, part
 
 
 def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
-    joints = part(TEXT, "VB-1", "3. common A", "Goes through")
+    joints = part(TEXT, "VB-1", "3. common A", "Pass through")
     assert joints == (
         "· connector: large"
         " white WH K1 · 18 AWG · from A"
