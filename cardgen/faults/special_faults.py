@@ -107,7 +107,8 @@ MASTER_VALVE_TIED = Fault(
     verdict=ERROR,
     title="two controllers share a master valve without isolating relays",
     sentence=(
-        "{valve} is on {controllers} with no isolator for {bare}: it ties the controllers together"
+        "{valve} is on {controllers} with no isolating relay for {bare}: it ties the "
+        "controllers together"
     ),
     way_out="give each controller an isolating relay and write 'isolators: [{names}]'",
     why="It ties the controllers together: each feeds the other's transformer.",
@@ -121,7 +122,7 @@ MASTER_VALVE_SHARED = Fault(
     code="master-valve-shared",
     verdict=NOTE,
     title="two controllers share a master valve through isolating relays",
-    sentence="{valve} in '{box}' serves {controllers}, each through its own isolator",
+    sentence="{valve} in '{box}' serves {controllers}, each through its own isolating relay",
     way_out="its return is nobody's common: keep it separate",
     why="Its return is nobody's common and must be kept separate.",
     fix="Nothing to fix; the tags say so.",

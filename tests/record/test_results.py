@@ -42,7 +42,7 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
     tmp_path: Path,
 ) -> None:
     folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
-    said = "Ohms at the controller: last measured 31.2 Ω, 2026-03-14. The reading is within 25 to 37 Ω."
+    said = "last measured 31.2 Ω, 2026-03-14. The reading is within 25 to 37 Ω."
     assert said in page(folder, "VB-1")
     assert said in page(folder, "STATION_A1")
     results = page(folder, "TEST_RESULTS")
