@@ -162,8 +162,8 @@ joints:
 def test_a_spare_in_a_joint_has_its_loop_too() -> None:
     found = spare_list(CONTINUED)["spares"]
     assert [(row["conductor"], row["state"], row["expected loop Ω"]) for row in found] == [
-        ("K1 blue", "in a joint in SB-1", "1.3 (0–3)"),
-        ("K2 blue", "in a joint in SB-1", "2.6 (1–4)"),
+        ("K1 blue", "in a splice in SB-1", "1.3 (0–3)"),
+        ("K2 blue", "in a splice in SB-1", "2.6 (1–4)"),
     ]
 
 

@@ -139,7 +139,7 @@ def test_materials_of_the_small_job() -> None:
     # 145 ft + 14.5 ft + 2 ft at each of 4 valves; 167.5 ft is 51.1 m
     assert cable.amount == "168 ft (52 m)"
     connectors = found["connectors", "connector: small, accepts 2–5 × 18 AWG"]
-    assert (connectors.quantity, connectors.basis) == (10, "9 joints in boxes, + 10 %")
+    assert (connectors.quantity, connectors.basis) == (10, "9 splices in boxes, + 10 %")
     assert found["boxes", "valve box, rectangular"].basis == "VB-2, VB-3"
     assert found["devices", "valve, coil usual"].quantity == 6
 
@@ -152,7 +152,7 @@ def test_ends_that_the_job_does_not_join_take_connectors_too() -> None:
     row = found[
         "connector type not given"
     ]  # the flow sensor's leads have a gauge that nobody wrote
-    assert (row.quantity, row.basis) == (3, "2 joints in boxes, + 10 %")
+    assert (row.quantity, row.basis) == (3, "2 splices in boxes, + 10 %")
 
 
 def test_a_box_is_counted_once_however_many_tags_its_stock_takes() -> None:
@@ -234,7 +234,7 @@ def test_the_splice_register_leaves_room_for_distances_that_nobody_said() -> Non
         "4.0 ft (1.2 m) from walk edge",
     ]
     assert [two[d] for d in distances] == ["", ""]
-    assert one["joints"] == "3"
+    assert one["splices"] == "3"
 
 
 def test_the_station_schedule_has_both_ends_of_a_hot() -> None:

@@ -66,14 +66,14 @@ def test_a_pigtail_is_drawn_in_both_joints_with_the_number_of_the_other() -> Non
     *_, third, fourth, fifth, sixth, seventh = splices(TEXT, "VB-1")
     assert said(third.leaving) == [
         "K1 white: to VB-2, 18 AWG",
-        "PT-1 white: pigtail, 14 AWG, 8 in, to joint 5",
+        "PT-1 white: pigtail, 14 AWG, 8 in, to splice 5",
     ]
-    assert said(fourth.leaving) == ["PT-2: pigtail, 18 AWG, to joint 6"]
-    assert said(fifth.arriving) == ["PT-1 white: pigtail, 14 AWG, 8 in, from joint 3"]
+    assert said(fourth.leaving) == ["PT-2: pigtail, 18 AWG, to splice 6"]
+    assert said(fifth.arriving) == ["PT-1 white: pigtail, 14 AWG, 8 in, from splice 3"]
     assert said(fifth.leads) == ["A1: factory lead, 18 AWG"]
-    assert said(fifth.leaving) == ["PT-3 white: pigtail, 14 AWG, 8 in, to joint 7"]
-    assert said(sixth.arriving) == ["PT-2: pigtail, 18 AWG, from joint 4"]
-    assert said(seventh.arriving) == ["PT-3 white: pigtail, 14 AWG, 8 in, from joint 5"]
+    assert said(fifth.leaving) == ["PT-3 white: pigtail, 14 AWG, 8 in, to splice 7"]
+    assert said(sixth.arriving) == ["PT-2: pigtail, 18 AWG, from splice 4"]
+    assert said(seventh.arriving) == ["PT-3 white: pigtail, 14 AWG, 8 in, from splice 5"]
 
 
 def test_it_counts_in_both_connectors_and_a_change_of_color_is_told_where_the_new_begins() -> None:
@@ -259,8 +259,12 @@ def test_pigtails_are_counted_by_gauge_and_length() -> None:
     """Seven joints in VB-1 and two in each other box; the large ones hold 14 AWG: 3, 5 and 7."""
     found = [m for m in materials(printable(TEXT)) if m.group == "connectors"]
     assert [(m.amount, m.what, m.basis) for m in found if "cap" not in m.what] == [
-        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 joints in boxes, + 10 %"),
-        ("4", "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG", "3 joints in boxes, + 10 %"),
+        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 splices in boxes, + 10 %"),
+        (
+            "4",
+            "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",
+            "3 splices in boxes, + 10 %",
+        ),
         (
             "1",
             "at a controller on a pigtail, connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",

@@ -50,7 +50,7 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
     for each in section:
         if each.tag == "h3":
             under = _text(each)
-        elif each.tag == "div" and under.startswith("Joints"):
+        elif each.tag == "div" and under.startswith("Splices"):
             yield "joints", (box, *_joint(each))
         elif each.tag == "div":
             for mark, flag, about in _wires(each):

@@ -158,7 +158,7 @@ def _spare(name: str, row: Iterable[Any]) -> Row:
 def state_of(said: str) -> tuple[frozenset[str], str]:
     """Where it is joined, and to where it is promised."""
     state, _, promised = said.partition(", reserved for ")
-    joined = state.removeprefix("in a joint in ") if state != "capped" else ""
+    joined = state.removeprefix("in a splice in ") if state != "capped" else ""
     return frozenset(each_of(joined)), promised
 
 

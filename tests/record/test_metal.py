@@ -139,7 +139,7 @@ def test_a_middle_leg_on_another_conductor_is_told_on_that_one() -> None:
     dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds it")[2]
     assert "blue BU K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     assert "green GN K1 · 18 AWG · dead, VB-2 to VB-3" in dead
-    joints = part(MIDDLE, "VB-2", "Joints", "Pass through")
+    joints = part(MIDDLE, "VB-2", "Splices", "Pass through")
     assert "1. hot A2 " in joints and "green GN" in joints and "blue BU" in joints
 
 
@@ -206,11 +206,11 @@ def test_commons_must_not_touch_only_where_both_are_live() -> None:
 
 def test_each_joint_of_exchanged_hots_is_headed_by_the_one_that_it_is() -> None:
     """Red of terminal 3 goes on in blue to A3, blue of terminal 4 in red to A4."""
-    first, second = part(EXCHANGED, "VB-1", "Joints", "Pass through").split(" 2. ")
+    first, second = part(EXCHANGED, "VB-1", "Splices", "Pass through").split(" 2. ")
     assert "1. hot A3 · connector" in first and "A4" not in first
     assert "red RD K1 · 18 AWG · from A blue BU K1 · 18 AWG · to VB-2" in first
     assert second.startswith("hot A4 · connector") and "A3" not in second
-    joints = part(EXCHANGED, "VB-2", "Joints", "Spares here")
+    joints = part(EXCHANGED, "VB-2", "Splices", "Spares here")
     assert "1. hot A3 · connector: not known blue BU K1 · 18 AWG · from VB-1 lead of A3" in joints
     assert "2. hot A4 · connector: not known red RD K1 · 18 AWG · from VB-1 lead of A4" in joints
 
@@ -312,8 +312,8 @@ def test_a_spare_that_is_joined_in_a_box_does_not_pass_it_uncut() -> None:
     text = edit(LIVE, "VB-3: {place: fence}}", "VB-3: {place: fence}, VB-4: {}}")
     text = edit(text, "40 ft, VB-3]}", f"40 ft, VB-3]}}\n  {onward}")
     text += "  VB-2:\n    - [K1 yellow, K9 yellow]\n"
-    assert "K1 · 18 AWG · A to VB-3, in a joint in VB-2" in spares(text, "VB-2")
-    assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a joint in VB-2" in spares(text, "VB-1")
+    assert "K1 · 18 AWG · A to VB-3, in a splice in VB-2" in spares(text, "VB-2")
+    assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a splice in VB-2" in spares(text, "VB-1")
 
 
 def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> None:
