@@ -97,7 +97,7 @@ def part(text: str, name: str, start: str, end: str = "$") -> str:
 def spares(text: str, name: str) -> str:
     """What stands on a page below the heading of its spares, dead ones left out."""
     if name == "SPARE_LIST":
-        return page(text, name).partition("Dead: no controller feeds it")[0]
+        return page(text, name).partition("Dead: no controller feeds them")[0]
     return part(text, name, "Spares here")
 
 
@@ -136,7 +136,7 @@ MIDDLE = edit(
 def test_a_middle_leg_on_another_conductor_is_told_on_that_one() -> None:
     assert "green GN K1 · 18 AWG · A to VB-1 " in spares(MIDDLE, "SPARE_LIST")
     assert spares(MIDDLE, "SPARE_LIST").count("A to VB-3") == 1  # the yellow, untouched
-    dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds it")[2]
+    dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds them")[2]
     assert "blue BU K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     assert "green GN K1 · 18 AWG · dead, VB-2 to VB-3" in dead
     joints = part(MIDDLE, "VB-2", "Splices", "Pass through")
@@ -159,17 +159,17 @@ def test_a_dead_stretch_is_told_as_dead_and_offered_to_nobody() -> None:
     assert "red RD K1 · 18 AWG · to VB-2, dead, VB-1 to VB-3" in capped
     passing = part(CUT, "VB-2", "Pass through: do not cut", "Capped ends")
     assert passing == "blue BU K1 · 18 AWG · hot A2 red RD K1 · 18 AWG · dead, VB-1 to VB-3"
-    offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller feeds it")
+    offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller feeds them")
     assert "white" not in offered
     assert "white WH K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     found = words(files(CUT)["FIND_IN_JOB/index.html"])
-    offered, _, dead = found.partition("Dead: no controller feeds it")
+    offered, _, dead = found.partition("Dead: no controller feeds them")
     assert "VB-1 to VB-2" not in offered and "K1 white WH · VB-1 to VB-2" in dead
 
 
 def test_dead_is_said_in_the_language_of_the_page() -> None:
     assert "muerto, VB-1 a VB-2" in page(CUT, "ES_/VB-1")
-    assert "Muertos: ningún controlador los alcanza" in page(CUT, "ES_/SPARE_LIST")
+    assert "Muertos: ningún controlador los alimenta" in page(CUT, "ES_/SPARE_LIST")
 
 
 # As CUT, and the white of controller B passes VB-2 too; the white of A is dead there.
@@ -234,7 +234,7 @@ stations:
 def test_at_a_controller_half_way_each_end_is_what_it_is_there() -> None:
     """The blue before B is free and reaches A; the blue beyond B is the hot of B1."""
     strip = page(HALFWAY, "B")
-    assert "Terminal 1 B1 beds VB-2 Wire color here blue BU K1 · 18 AWG Should" in strip
+    assert "Terminal 1 B1 beds VB-2 Wire color here blue BU K1 · 18 AWG Expected" in strip
     assert "yellow YE K1 · 18 AWG Return for B1 Terminal 1" in strip
     assert strip.count("Return for B1") == 1
     assert "blue BU K1 · 18 AWG · A to B, passes here uncut" in spares(HALFWAY, "VB-1")

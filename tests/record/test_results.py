@@ -47,9 +47,9 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
     assert said in page(folder, "STATION_A1")
     results = page(folder, "TEST_RESULTS")
     assert "Expected 31.1 Ω (25 to 37 Ω) Measured 31.2 Ω, 2026-03-14" in results
-    assert "1 of 6 valves measured; 0 need attention." in results
+    assert "1 of 6 valves measured. Need attention: 0." in results
     assert "Not measured: A2 to A6." in results
-    assert "última lectura 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
+    assert "última medición 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
 
 
 def test_without_results_the_page_says_so(tmp_path: Path) -> None:
@@ -112,7 +112,7 @@ def test_a_value_read_before_the_wiring_changed_is_no_verdict_on_it(tmp_path: Pa
     changed = revision(2, ("resistance: 30 ohm", "resistance: 45 ohm"))
     folder = publish(changed, tmp_path)
     assert "within 25 to 37 Ω. This was measured before revision 2 changed" in page(folder, "VB-1")
-    assert "1 to check" in page(folder, "TEST_RESULTS")
+    assert "Need attention: 1" in page(folder, "TEST_RESULTS")
     sign = tree((folder / "VB-1" / "index.html").read_bytes()).find(".//b[@class='sign']")
     assert sign is not None and sign.text == "?"
     # Read on the day of the second revision, the same value is judged by that one.

@@ -75,7 +75,7 @@ def test_what_is_scanned_from_a_tag_shows_its_box_with_signal_and_without(
             page.get_by_role("link", name="Español").click()
             shows_the_box(page, printed, code, "es")
             page.locator("#saved").wait_for(state="visible")
-            assert "Sin señal" in page.locator("#saved").inner_text()
+            assert "No hay señal" in page.locator("#saved").inner_text()
         assert faults == []
         assert {urlsplit(url).netloc for url in asked} == {NAME}
 

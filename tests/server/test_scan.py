@@ -48,7 +48,9 @@ def test_from_the_tag_to_the_verdict(browser: Browser, tmp_path: Path) -> None:
         page.get_by_role("link", name="Log in").click()
         fill_in(page)
         save(page, "A2", "16.3")
-        expect(page.locator("#said")).to_contain_text("About half: 2 coils in parallel")
+        expect(page.locator("#said")).to_contain_text(
+            "The reading is about half of the expected: 2 coils are in parallel"
+        )
         page.get_by_role("link", name="VB-1").click()
         expect(page.locator("#V-A2")).to_contain_text("16.3 Ω")
         assert [(e.box, e.valve, e.value) for e in record.stored()] == [("VB-1", "A2", "16.3")]
