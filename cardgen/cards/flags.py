@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.asbuilt import Role, Use
@@ -12,7 +12,7 @@ from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
-from cardgen.words import Text, Words
+from cardgen.words import Words
 
 ORDER = tuple(Role)  # after hots and returns, owner by owner
 OWNED = (Role.HOT, Role.RETURN)
@@ -97,10 +97,15 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     return fields | {"from_to": way}
 
 
-def headline(words: Words, uses: Iterable[Use]) -> Text:
-    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`."""
+def headline(words: Words, uses: Sequence[Use]) -> str | tuple[str, ...]:
+    """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`.
+
+    What is dead is nothing else; each language says it on a line of its own: a flag is narrow.
+    """
+    if uses[0].role is not Role.DEAD:
+        return " + ".join(map(_headline, uses))
     dead = words("roles.dead flag")
-    return words.joined((dead if use.role is Role.DEAD else _headline(use) for use in uses), " + ")
+    return dead.lines if len(dead.lines) > 1 else dead.printed
 
 
 def _headline(use: Use) -> str:
