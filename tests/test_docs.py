@@ -124,7 +124,7 @@ def test_a_page_that_is_not_there(tmp_path: Path) -> None:
     done = cardgen(tmp_path, "manual", "printng")
     assert done.returncode == 2
     assert done.stdout == (
-        "cardgen: the manual has no page 'printng'\nhelp: did you mean 'printing'?\n"
+        "cardgen: the manual has no page 'printng'\nway out: did you mean 'printing'?\n"
     )
 
 

@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, cards_of
-from cardgen.cards.card import Code, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Code, PrintedValue, Splice, Table, Wire
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import Examined, examine_text
 from cardgen.output.as_printable import as_printable
@@ -116,7 +116,7 @@ def test_the_search_for_english_finds_english() -> None:
     assert {"controller", "common", "splice", "between"} - SHARED <= english_words()
 
 
-def figures(value: FieldValue) -> list[str]:
+def figures(value: PrintedValue) -> list[str]:
     """All numbers, ids and codes of a field."""
     whole = " ".join(texts(value))
     return sorted(re.findall(r"\b[A-Z]+-(?:[A-Z]\b|[A-Z]*\d[\w-]*)|\d+(?:[.–-]\d+)*", whole))

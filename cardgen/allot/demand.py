@@ -208,7 +208,7 @@ def conductors_short(job: Job, legs: Iterable[LegNeed]) -> Iterator[Problem]:
             needs=leg.needs,
             makeup=makeup(leg),
             has=leg.has,
-            or_fewer=", or promise fewer spares" if leg.spares else "",
+            or_fewer=", or reserve fewer spares" if leg.spares else "",
             or_take_out=or_take_out(job),
         )
 

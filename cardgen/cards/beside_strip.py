@@ -9,7 +9,7 @@ from cardgen.asbuilt.model.built_controllers import BuiltSensor
 from cardgen.cards.expected import at_controller, coil_alone, known, milliamperes
 from cardgen.cards.printable import Printable
 from cardgen.units import plain
-from cardgen.words import Text
+from cardgen.words import Said, Text
 
 BOXES_IN_A_LINE = 5  # an entry of a list is not parted where a sheet ends
 LIMITS = ("transformer", "fuse", "station limit", "total limit")
@@ -18,7 +18,7 @@ LIMITS = ("transformer", "fuse", "station limit", "total limit")
 # ---- what a meter shows --------------------------------------------------------------------
 
 
-def brackets(printable: Printable, controller: BuiltController) -> str:
+def brackets(printable: Printable, controller: BuiltController) -> Said:
     """What a range in brackets means, by the first that stands there; empty where none does."""
     valves = printable.asbuilt.valves_of(controller.id)
     band = next(_bands(valves), None)
@@ -30,7 +30,7 @@ def _bands(valves: tuple[BuiltValve, ...]) -> Iterator[Band]:
     yield from (valve.coil for valve in valves if valve.coil)
 
 
-def readings(printable: Printable, controller: BuiltController) -> Iterator[str]:
+def readings(printable: Printable, controller: BuiltController) -> Iterator[Text]:
     """How the numbers of the rows are meant, and what a coil reads alone."""
     words = printable.words
     valves = printable.asbuilt.valves_of(controller.id)

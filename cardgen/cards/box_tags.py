@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.owners import common_of
-from cardgen.words import Words
+from cardgen.words import Text, Words
 
 MANY_VALVES = 3
 TABLES = ("stations", "stations_2", "stations_3", "stations_4")  # one for each controller
@@ -29,7 +29,7 @@ def box_tags(printable: Printable) -> Iterator[Card]:
                 at=box.id,
                 controllers=printable.asbuilt.controllers_in(box),
                 span=printable.spans.boxes[box.id],
-                fields=_fields(printable, box),
+                fields=on_paper(_fields(printable, box)),
             )
 
 
@@ -75,7 +75,7 @@ def _stations(
         hots = [replace(hot, cable="", band="") if hot else None for hot in hots]
     rows = tuple(_row(words, valve, hot) for valve, hot in zip(valves, hots, strict=True))
     yield f"{name}_title", title
-    yield name, Table(columns=words.named("columns", ("valve", "hot", "area")), rows=rows)
+    yield name, Table.of(words.named("columns", ("valve", "hot", "area")), rows)
 
 
 def _row(words: Words, valve: BuiltValve, hot: ConductorMark | None) -> tuple[Cell, ...]:
@@ -93,8 +93,8 @@ def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
         yield from dict.fromkeys(conductor.mark for conductor in conductors)
 
 
-def _notes(words: Words, box: BuiltBox) -> tuple[str, ...]:
-    notes: list[str] = []
+def _notes(words: Words, box: BuiltBox) -> tuple[Text, ...]:
+    notes: list[Text] = []
     if box.commons_apart:
         commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))

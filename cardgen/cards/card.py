@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Self, TypeAlias
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Span
+from cardgen.words import Said, Text, all_printed, printed
 
 
 class CardKind(StrEnum):
@@ -48,7 +49,8 @@ class OnFlag(str):
         return made
 
 
-Cell: TypeAlias = str | ConductorMark
+Cell: TypeAlias = Said | ConductorMark
+PrintedCell: TypeAlias = str | ConductorMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +58,17 @@ class Table:
     """Rows under named columns; every row has one cell per column."""
 
     columns: tuple[str, ...]
-    rows: tuple[tuple[Cell, ...], ...]
+    rows: tuple[tuple[PrintedCell, ...], ...]
+
+    @classmethod
+    def of(cls, columns: Iterable[Said], rows: Iterable[tuple[Cell, ...]]) -> Self:
+        """With each text in all languages of the print."""
+        printed_rows = (tuple(_printed_cell(cell) for cell in row) for row in rows)
+        return cls(columns=all_printed(columns), rows=tuple(printed_rows))
+
+
+def _printed_cell(cell: Cell) -> PrintedCell:
+    return cell if isinstance(cell, ConductorMark) else printed(cell)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +107,7 @@ class Splice:
         return (*self.arriving, *self.leads, *self.leaving)
 
 
-FieldValue: TypeAlias = (
+PrintedValue: TypeAlias = (
     str
     | tuple[str, ...]
     | ConductorMark
@@ -104,6 +116,8 @@ FieldValue: TypeAlias = (
     | Table
     | tuple[Splice, ...]
 )
+FieldValue: TypeAlias = PrintedValue | Text | tuple[Said, ...]
+Fields: TypeAlias = Mapping[str, PrintedValue]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +132,8 @@ class Card:
             path or a spare by the name on the flag; empty for all else.
         names: what a person asks for it by: stations and valves.
         controllers: whose it is.
-        fields: by the names that faces use; an absent field leaves its frame empty.
+        fields: by the names that faces use, each text in all languages of the print; an absent
+            field leaves its frame empty.
     """
 
     span: Span
@@ -128,4 +143,23 @@ class Card:
     owner: str = ""
     names: tuple[str, ...] = ()
     controllers: tuple[str, ...] = ()
-    fields: Mapping[str, FieldValue] = field(default_factory=dict)
+    fields: Fields = field(default_factory=dict)
+
+
+def on_paper(fields: Mapping[str, FieldValue]) -> Fields:
+    """What a card says, each text in all languages of the print: from here on, words are letters.
+
+    ```
+    {"area": Text(each=("drip", "goteo"))} -> {"area": "drip / goteo"}
+    ```
+    """
+    return {name: _printed_value(value) for name, value in fields.items()}
+
+
+def _printed_value(value: FieldValue) -> PrintedValue:
+    if isinstance(value, Text):
+        return value.printed
+    if not isinstance(value, tuple):
+        return value
+    # A tuple has one kind of value; mypy cannot follow that through a comprehension.
+    return tuple(p.printed if isinstance(p, Text) else p for p in value)  # type: ignore[return-value]

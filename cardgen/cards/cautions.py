@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltController, BuiltValve
 from cardgen.units import SupplyKind
-from cardgen.words import Words
+from cardgen.words import Text, Words
 
 IF_SEVERAL = " if several"  # behind a name: only where more than one controller is live
 # What a hand must know first stands first.
@@ -123,7 +123,7 @@ def cautions_for(order: Sequence[str], at: Situation) -> Iterator[Caution]:
             yield Caution(name)
 
 
-def in_words(words: Words, order: Sequence[str], at: Situation) -> tuple[str, ...]:
+def in_words(words: Words, order: Sequence[str], at: Situation) -> tuple[Text, ...]:
     """The same as they are printed; a name that a text has no place for is not in it."""
     return tuple(
         words(

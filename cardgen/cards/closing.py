@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.open_items import good_to_know, open_items
 from cardgen.cards.printable import Printable
 
@@ -37,7 +37,7 @@ def _card(printable: Printable, name: str, fields: dict[str, FieldValue]) -> Car
         "stamp": printable.stamp,
     }
     span = printable.spans.job
-    return Card(kind=CardKind.CLOSING, id=name, span=span, fields={**about, **fields})
+    return Card(kind=CardKind.CLOSING, id=name, span=span, fields=on_paper({**about, **fields}))
 
 
 def _open(printable: Printable) -> dict[str, FieldValue]:
@@ -47,18 +47,18 @@ def _open(printable: Printable) -> dict[str, FieldValue]:
         columns = words.named("columns", ("revision", "date", "what"))
         newest = changes[-MOST_CHANGES:]
         rows = tuple((str(change.revision), change.date, change.text) for change in newest)
-        fields["changes"] = Table(columns=columns, rows=rows)
+        fields["changes"] = Table.of(columns, rows)
     if len(changes) > MOST_CHANGES:
         fields["earlier"] = words("closing.earlier", number=len(changes) - MOST_CHANGES)
     left = tuple((what, where, "") for what, where in open_items(printable))
     if left:
         columns = words.named("columns", ("what", "where", "done by"))
-        fields["open"] = Table(columns=columns, rows=left)
+        fields["open"] = Table.of(columns, left)
     else:
         fields["nothing_open"] = (words("closing.nothing open"),)
     right = tuple(good_to_know(printable))
     if right:
-        fields["known"] = Table(columns=words.named("columns", ("what", "where")), rows=right)
+        fields["known"] = Table.of(words.named("columns", ("what", "where")), right)
     return fields
 
 
@@ -72,7 +72,7 @@ def _signed(printable: Printable) -> dict[str, FieldValue]:
     rows = tuple((words(f"blanks.{who}"), "", *firms.get(who, ("", "")), "", "") for who in SIGNERS)
     return {
         "handed_over": words.named("blanks", HANDED_OVER),
-        "signatures": Table(columns=words.named("columns", SIGN_OFF), rows=rows),
+        "signatures": Table.of(words.named("columns", SIGN_OFF), rows),
         "calculated": words.named("closing", CALCULATED),
         "measured": words.named("closing", MEASURED),
         "cautions": (*warned, words(f"closing.{STANDS[0]}")),

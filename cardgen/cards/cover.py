@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.cards.card import Card, CardKind, Code, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, Code, FieldValue, Table, on_paper
 from cardgen.cards.closing import STANDS
 from cardgen.cards.printable import Printable
 from cardgen.words import Text
@@ -45,17 +45,17 @@ def cover(printable: Printable, contents: PacketContents) -> Card:
         "parties": tuple(words(f"cover.{who}", name=name) for who, name in said.items() if name),
         "parties_blank": words.named("blanks", [who for who, name in said.items() if not name]),
         "code": Code(address=known.address, text=known.key),
-        "documents": Table(columns=words.named("columns", ("document", "page")), rows=rows),
+        "documents": Table.of(words.named("columns", ("document", "page")), rows),
         "notes": (*_notes(printable, contents), *words.named("closing", STANDS)),
         "stamp": printable.stamp,
     }
     annexes = tuple(_annex(printable, name, page) for name, page in contents.annexes)
     if annexes:
         columns = words.named("columns", ("annex", "place", "stations", "page"))
-        fields["annexes"] = Table(columns=columns, rows=annexes)
+        fields["annexes"] = Table.of(columns, annexes)
     if contents.separate:
         fields["separate"] = (words.joined(contents.separate),)
-    return Card(kind=CardKind.COVER, id="cover", span=printable.spans.job, fields=fields)
+    return Card(kind=CardKind.COVER, id="cover", span=printable.spans.job, fields=on_paper(fields))
 
 
 def annex_title(printable: Printable, controller: str) -> Text:
@@ -77,7 +77,7 @@ def _counts(printable: Printable) -> Iterator[Text]:
     yield words.count("spare list.count", sum(not spare.dead for spare in known.spares))
 
 
-def _annex(printable: Printable, controller: str, page: int) -> tuple[str, ...]:
+def _annex(printable: Printable, controller: str, page: int) -> tuple[Cell, ...]:
     """Whose it is, where that hangs, how many stations it has."""
     known = printable.asbuilt
     if not controller:

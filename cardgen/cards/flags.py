@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.asbuilt import Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.card import Card, CardKind, FieldValue
+from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
@@ -52,7 +52,7 @@ def flags(printable: Printable) -> Iterator[Card]:
             names=_names(printable, end.uses),
             controllers=printable.asbuilt.controllers_of(end.uses, end.conductor.mark.cable),
             span=_place(printable, end),
-            fields=_fields(printable, end),
+            fields=on_paper(_fields(printable, end)),
         )
 
 
@@ -97,13 +97,15 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     return fields | {"from_to": way}
 
 
-def headline(words: Words, uses: Iterable[Use]) -> str:
+def headline(words: Words, uses: Sequence[Use]) -> str | tuple[str, ...]:
     """`A7`, `A7-RTN`, `COM-A`, `SP-1`; of terminals tied on purpose all: `A1 + A2`.
 
-    What is dead is so in each language of the print, one below the other: a flag is narrow.
+    What is dead is nothing else; each language says it on a line of its own: a flag is narrow.
     """
-    dead = " ".join(dict.fromkeys(words("roles.dead flag").each))
-    return " + ".join(dead if use.role is Role.DEAD else _headline(use) for use in uses)
+    if uses[0].role is not Role.DEAD:
+        return " + ".join(map(_headline, uses))
+    dead = words("roles.dead flag")
+    return dead.lines if len(dead.lines) > 1 else dead.printed
 
 
 def _headline(use: Use) -> str:

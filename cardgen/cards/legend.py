@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import Landed, Terminal
 from cardgen.cards import beside_strip, cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
+from cardgen.words import Said, Text, apart
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
 COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the valve", "mA")
@@ -25,15 +26,15 @@ Row = tuple[Cell, ...]
 class Position:
     """What is on one terminal, or at one address of a path; empty where there is nothing."""
 
-    terminal: str
-    station: str = ""
-    area: str = ""
+    terminal: Said
+    station: Said = ""
+    area: Said = ""
     box: str = ""
     color: Cell = ""
     ohms: str = ""
     volts: str = ""
     milliamperes: str = ""
-    notes: tuple[str, ...] = ()
+    notes: tuple[Said, ...] = ()
 
 
 def legends(printable: Printable) -> Iterator[Card]:
@@ -45,19 +46,19 @@ def legends(printable: Printable) -> Iterator[Card]:
             at=controller.id,
             controllers=(controller.id,),
             span=printable.spans.controllers[controller.id],
-            fields=_fields(printable, controller),
+            fields=on_paper(_fields(printable, controller)),
         )
 
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
     positions = _positions(printable, controller)
     supply = printable.supply(controller.id)
-    at = cautions.at_controller(printable.asbuilt, controller)
+    situation = cautions.at_controller(printable.asbuilt, controller)
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
-        "subtitle": f"{printable.asbuilt.site} · {controller.where} · {supply}",
+        "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
         "brackets": beside_strip.brackets(printable, controller),
-        "terminals": _filled(printable, COLUMNS, [_in_door(position) for position in positions]),
+        "terminals": _filled(printable, COLUMNS, [_in_door(printable, at) for at in positions]),
         "readings": tuple(beside_strip.readings(printable, controller)),
         "about": tuple(beside_strip.about(printable, controller)),
         "boxes": tuple(beside_strip.boxes(printable, controller)),
@@ -65,7 +66,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         "spares": (),
         "blanks": (printable.words("blanks.call"),),
         "before": printable.words(f"cautions.{cautions.BEFORE}"),
-        "cautions": cautions.in_words(printable.words, cautions.LEGEND, at),
+        "cautions": cautions.in_words(printable.words, cautions.LEGEND, situation),
         "code": printable.code_of(controller.id),
         "stamp": printable.stamp,
         **printable.warning,
@@ -80,9 +81,9 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
     return {name: value for name, value in fields.items() if value}
 
 
-def _in_door(at: Position) -> Row:
-    named = f"{at.terminal} · {at.station}" if at.station not in ("", EMPTY) else at.terminal
-    about = "; ".join(part for part in (at.area, *at.notes) if part)
+def _in_door(printable: Printable, at: Position) -> Row:
+    named = apart((at.terminal, "" if at.station == EMPTY else at.station))
+    about = printable.words.joined((at.area, *at.notes), "; ")
     return named, about, at.box, at.color, at.ohms, at.volts, at.milliamperes
 
 
@@ -97,9 +98,9 @@ def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
 def _filled(printable: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
     """A column that says nothing in any row is left out."""
     kept = [i for i in range(len(columns)) if any(row[i] not in ("", EMPTY) for row in rows)]
-    return Table(
-        columns=printable.words.named("columns", (columns[i] for i in kept)),
-        rows=tuple(tuple(row[i] for i in kept) for row in rows),
+    return Table.of(
+        printable.words.named("columns", (columns[i] for i in kept)),
+        (tuple(row[i] for i in kept) for row in rows),
     )
 
 
@@ -159,7 +160,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     yield Position(
         terminal=terminal.name,
         station=station,
-        area="; ".join(area_of(words, valves[0]) for valves in owners),
+        area=words.joined((area_of(words, valves[0]) for valves in owners), "; "),
         box=" ".join(dict.fromkeys(valve.box for valve in coils)),
         color=words("legend.to the isolator") if isolated else hot or EMPTY,
         ohms=EMPTY if isolated else _in_cell(map(at_controller, coils)).replace(BOUND, " "),
@@ -183,7 +184,7 @@ def _in_cell(readings: Iterable[str]) -> str:
     return "; ".join(known(readings)) or EMPTY
 
 
-def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
+def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[Said]:
     words, valve = printable.words, valves[0]
     if len(valves) > 1:
         names = words.list_of(twin.id for twin in valves)
@@ -201,12 +202,12 @@ def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[str]:
     yield from valve.notes
 
 
-def _jumper_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
+def _jumper_notes(printable: Printable, terminal: Terminal) -> Iterator[Text]:
     if terminal.linked:
         yield printable.words("legend.linked", terminals=printable.words.list_of(terminal.linked))
 
 
-def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[str]:
+def _tied_notes(printable: Printable, terminal: Terminal) -> Iterator[Text]:
     """Whatever else is live with it, because the terminals are tied."""
     hots = [use.of for wire in terminal.wires for use in wire.uses if use.role is Role.HOT]
     others = [name for name in dict.fromkeys(hots) if name not in terminal.owners]
@@ -221,20 +222,20 @@ def _commons(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
         way = words("splice card.toward", place=wire.toward) if twice else ""
         parts = (_on_common(printable, wire), way, *_together(printable, terminal, wire))
-        text = "; ".join(part for part in parts if part)
+        text = words.joined(parts, "; ")
         yield Position(terminal=terminal.name, area=text, color=wire.mark)
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
 
 
-def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+def _together(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[Text]:
     """How a wire comes to C: by the pigtail that the job says, else by one that is assumed."""
     yield from _by_pigtail(printable, terminal, wire)
     if terminal.takes_pigtail:
         yield printable.words("legend.pigtail", number=terminal.on_it)
 
 
-def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[str]:
+def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Iterator[Text]:
     """`2 in one connector, by pigtail PT-1`."""
     if wire.by:
         pigtails, number = printable.words.list_of(wire.by), terminal.beside(wire)
@@ -242,7 +243,7 @@ def _by_pigtail(printable: Printable, terminal: Terminal, wire: Landed) -> Itera
         yield printable.words(key, number=number, pigtails=pigtails)
 
 
-def _on_common(printable: Printable, wire: Landed) -> str:
+def _on_common(printable: Printable, wire: Landed) -> Text:
     """`common for A1 to A4`, `return MV-1`; a ring has no stations of its own."""
     words = printable.words
     if not _is_common(wire):

@@ -10,10 +10,11 @@ from cardgen.cards.flags import flags
 from cardgen.cards.material import Material, a_tenth_more
 from cardgen.cards.printable import Printable
 from cardgen.cards.splice_cards import splice_cards
+from cardgen.words import Text
 
 
 def boxes(printable: Printable) -> Iterator[Material]:
-    found: dict[str, list[str]] = defaultdict(list)
+    found: dict[Text, list[str]] = defaultdict(list)
     for box in printable.asbuilt.boxes:
         if not box.buried:
             found[printable.kind(box)].append(box.id)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from cardgen.cards.lengths import both
 from cardgen.cards.printable import Printable
 from cardgen.units import Length
-from cardgen.words import Text
+from cardgen.words import Said, Text
 
 SPARE_PART = 0.10  # more connectors, caps and ties than are counted; common practice, no source
 
@@ -26,9 +26,9 @@ class Material:
     """
 
     group: str
-    what: str
+    what: Said
     quantity: Length | int
-    basis: str
+    basis: Said
     other: Length | None = None
     counted: int = 0
 

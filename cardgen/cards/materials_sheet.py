@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.cards.card import Card, CardKind, FieldValue, Table
+from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.lengths import with_other
 from cardgen.cards.materials import materials
 from cardgen.cards.printable import Printable
 from cardgen.units import Length, plain
-from cardgen.words import Text
+from cardgen.words import Said, Text, all_printed
 
 GROUPS = ("cables", "connectors", "boxes", "marking", "devices")
 NOTES = ("more", "class", "measure")
@@ -29,8 +29,10 @@ def materials_sheets(printable: Printable) -> Iterator[Card]:
         rows = tuple((m.amount, m.what, m.basis) for m in found if m.group == group)
         if rows:
             columns = printable.words.named("columns", ("quantity", "what", "from"))
-            fields[group] = Table(columns=columns, rows=rows)
-    yield Card(kind=CardKind.MATERIALS, id="materials", span=printable.spans.job, fields=fields)
+            fields[group] = Table.of(columns, rows)
+    yield Card(
+        kind=CardKind.MATERIALS, id="materials", span=printable.spans.job, fields=on_paper(fields)
+    )
 
 
 def _slack(printable: Printable) -> Text:
@@ -49,14 +51,14 @@ def _slack(printable: Printable) -> Text:
 
 def materials_rows(printable: Printable) -> Iterator[tuple[str, ...]]:
     """The names of the columns, then a row for each material."""
-    yield printable.words.named("columns", HEADER)
+    yield all_printed(printable.words.named("columns", HEADER))
     for each in materials(printable):
         quantity, other = _number(printable, each.quantity), _number(printable, each.other)
         group = printable.words(f"materials.{each.group}")
-        yield group, each.what, *quantity, *other, each.basis
+        yield all_printed((group, each.what, *quantity, *other, each.basis))
 
 
-def _number(printable: Printable, quantity: Length | int | None) -> tuple[str, str]:
+def _number(printable: Printable, quantity: Length | int | None) -> tuple[str, Said]:
     match quantity:
         case None:
             return "", ""

@@ -10,9 +10,9 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, FieldValue, OnFlag, Splice, Table, Wire
+from cardgen.cards.card import Card, OnFlag, PrintedValue, Splice, Table, Wire
 from cardgen.cards.printable import NOT_KNOWN
-from cardgen.words import Text, Words
+from cardgen.words import Words
 
 
 def localized(card: Card, words: Words) -> Card:
@@ -20,7 +20,7 @@ def localized(card: Card, words: Words) -> Card:
     return replace(card, fields={name: _field(v, words) for name, v in card.fields.items()})
 
 
-def _field(value: FieldValue, words: Words) -> FieldValue:
+def _field(value: PrintedValue, words: Words) -> PrintedValue:
     match value:
         case ConductorMark():
             return localized_mark(value, words)
@@ -36,7 +36,7 @@ def _cell(part: Any, words: Words) -> Any:
     """One of a row or a list."""
     match part:
         case str() if part == NOT_KNOWN:
-            return words("terms.not known")
+            return words("terms.not known").printed
         case ConductorMark():
             return localized_mark(part, words)
         case Splice():
@@ -61,6 +61,6 @@ def _splice(splice: Splice, words: Words) -> Splice:
 def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
     """With what is on its flag as `flag A3`; flags of several are in words already."""
     flag = mark.flag
-    if flag and not isinstance(flag, Text):
-        flag = OnFlag(words("terms.flag"), flag)
-    return replace(mark, word=words.color(mark.word), flag=flag)
+    if flag and not isinstance(flag, OnFlag):
+        flag = OnFlag(words("terms.flag").printed, flag)
+    return replace(mark, word=words.color(mark.word).printed, flag=flag)

@@ -36,18 +36,18 @@ class Printable:
 
     @property
     def warning(self) -> dict[str, FieldValue]:
-        """The field in which tags and legends say that nobody may drink the water."""
-        return {"water": self.words("cautions.reclaimed")} if self.asbuilt.water else {}
+        """In which tags and legends forbid to drink the water, in lines for each language."""
+        return {"water": self.words("cautions.reclaimed").lines} if self.asbuilt.water else {}
 
     def supply(self, controller: str) -> Text:
         """`24 V AC`: what drives the coils of a controller."""
         known = self.asbuilt.controller[controller]
         kind = self.words(f"supplies.{known.supply_kind}")
-        return self.words.joined([f"{plain(known.volts)} V", kind] if known.volts else [kind], " ")
+        return self.words.joined((f"{plain(known.volts)} V" if known.volts else "", kind), " ")
 
-    def kind(self, box: BuiltBox) -> str:
+    def kind(self, box: BuiltBox) -> Text:
         """`valve box, 10 in round`."""
-        return ", ".join(part for part in (self.words(f"box kinds.{box.kind}"), box.size) if part)
+        return self.words.joined((self.words(f"box kinds.{box.kind}"), box.size))
 
     def named(self, shown: ConductorMark) -> Text:
         """`A-K1 red (flag A3)`, with the color in the words of the print."""

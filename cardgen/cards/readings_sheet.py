@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltController
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, FieldValue
+from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.measuring import blanks, last_ticks, rules, ticks
 from cardgen.cards.printable import Printable
 from cardgen.cards.sheet_sections import sections
 from cardgen.cards.valve_readings import valve_readings
-from cardgen.words import Text
+from cardgen.words import Text, apart
 
 
 def test_sheets(printable: Printable) -> Iterator[Card]:
@@ -22,7 +22,7 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
             id=controller.id,
             controllers=(controller.id,),
             span=printable.spans.of(controller.id),
-            fields=_fields(printable, controller),
+            fields=on_paper(_fields(printable, controller)),
         )
 
 
@@ -31,7 +31,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
     at = cautions.at_controller(printable.asbuilt, controller)
     fields: dict[str, FieldValue] = {
         "title": printable.words("test sheet.title", controller=controller.id),
-        "subtitle": " · ".join((*about, *_beside_all(printable, controller))),
+        "subtitle": apart((*about, *_beside_all(printable, controller))),
         "cautions": cautions.in_words(printable.words, cautions.TEST_SHEET, at),
         "blanks": tuple(blanks(printable, controller)),
         "ticks": tuple(ticks(printable, controller)),

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from cardgen.asbuilt import BuiltBox, BuiltController, BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, NOTHING, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
@@ -15,6 +15,7 @@ from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
 from cardgen.units import LengthUnit, Meters
+from cardgen.words import Said, apart
 
 STATIONS = (
     *("station", "area", "box", "terminal", "decoder", "hot at the controller"),
@@ -44,13 +45,13 @@ def schedules(printable: Printable) -> Iterator[Card]:
 
 
 def _card(
-    printable: Printable, name: str, controller: str, about: str, fields: Mapping[str, FieldValue]
+    printable: Printable, name: str, controller: str, about: Said, fields: Mapping[str, FieldValue]
 ) -> Card:
     said: dict[str, FieldValue] = {
         "title": printable.words(
             f"schedule.{name if controller else OTHERS[name]}", controller=controller
         ),
-        "subtitle": " · ".join(part for part in (printable.asbuilt.site, about) if part),
+        "subtitle": apart((printable.asbuilt.site, about)),
         "stamp": printable.stamp,
         **fields,
     }
@@ -59,7 +60,7 @@ def _card(
         id=f"{name} {controller}" if controller else OTHERS[name],
         controllers=(controller,) if controller else (),
         span=printable.spans.of(controller) if controller else printable.spans.job,
-        fields=said,
+        fields=on_paper(said),
     )
 
 
@@ -76,22 +77,23 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Car
         columns = [ONE_LOOK.get(name, name) for name in columns if name != STATIONS[ends]]
         rows = [(*row[:ends], *row[ends + 1 :]) for row in rows]
     table = filled_table(printable.words, columns, rows)
-    about = f"{controller.where} · {printable.supply(controller.id)}"
+    about = apart((controller.where, printable.supply(controller.id)))
     yield _card(printable, STATION_SCHEDULE, controller.id, about, {"rows": table})
 
 
 def _station(printable: Printable, valve: BuiltValve) -> Row:
     hots: Row = (valve.hot_at_controller or NOTHING, valve.hot or NOTHING, valve.back or NOTHING)
-    terminal, ohms, decoder = valve.terminal, at_controller(valve), NOTHING
+    terminal: Said = valve.terminal
+    ohms, decoder = at_controller(valve), NOTHING
     if valve.decoder is not None:
         terminal = printable.words("schedule.address", address=valve.decoder.address)
         ohms, decoder = NOTHING, valve.decoder.id
-    notes = "; ".join(_notes(printable, valve))
+    notes = printable.words.joined(_notes(printable, valve), "; ")
     area = area_of(printable.words, valve)
     return (valve.id, area, valve.box, terminal, decoder, *hots, ohms, notes)
 
 
-def _notes(printable: Printable, valve: BuiltValve) -> Iterator[str]:
+def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Said]:
     words = printable.words
     if valve.normally_open:
         yield words("terms.normally open")
@@ -161,7 +163,7 @@ def _splices(printable: Printable, box: BuiltBox) -> Row:
     """Two distances as the job says them, else room for them."""
     ties = [beside_in(tie) for tie in box.ties]
     first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
-    count: str = str(len(box.joints)) if box.joints else printable.words("terms.none")
+    count: Said = str(len(box.joints)) if box.joints else printable.words("terms.none")
     if box.as_built:
         count = printable.words("schedule.as built", number=count)
     return (box.id, printable.kind(box), box.where, count, first, second, box.coordinates)

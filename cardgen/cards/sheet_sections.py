@@ -49,7 +49,7 @@ def _table(
     filled = (*rows, *nothing)
     starts = range(0, len(filled), count)
     wide = tuple(tuple(chain.from_iterable(filled[at : at + count])) for at in starts)
-    return Table(columns=printable.words.named("columns", columns * count), rows=wide)
+    return Table.of(printable.words.named("columns", columns * count), wide)
 
 
 # ---- insulation ----------------------------------------------------------------------------

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltSpare
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.expected import BOUND, in_band
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.tables import filled_table
+from cardgen.words import Text, apart
 
 COLUMNS = (
     *("flag", "conductor", "gauge", "from", "through", "last box", "state"),
@@ -30,7 +31,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
     first = cautions.in_words(printable.words, cautions.SPARE_LIST, at)
     fields: dict[str, FieldValue] = {
         "title": printable.words("spare list.title"),
-        "subtitle": f"{printable.asbuilt.site} · {count}",
+        "subtitle": apart((printable.asbuilt.site, count)),
         "notes": (*first, *printable.words.named("spare list", HOW)),
         "stamp": printable.stamp,
     }
@@ -39,7 +40,8 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
     for name, columns, found in (("spares", COLUMNS, rows), ("dead", COLUMNS[1:], dead)):
         if found:
             fields[name] = filled_table(printable.words, columns, found, ALWAYS)
-    yield Card(kind=CardKind.SPARE_LIST, id="spares", span=printable.spans.job, fields=fields)
+    span = printable.spans.job
+    yield Card(kind=CardKind.SPARE_LIST, id="spares", span=span, fields=on_paper(fields))
 
 
 def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
@@ -50,7 +52,7 @@ def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
     return (*said, _state(printable, spare), loop, "", "")
 
 
-def _state(printable: Printable, spare: BuiltSpare) -> str:
+def _state(printable: Printable, spare: BuiltSpare) -> Text:
     words = printable.words
     state = [words("spare list.capped")]
     if spare.joined:
@@ -58,5 +60,5 @@ def _state(printable: Printable, spare: BuiltSpare) -> str:
     if spare.promised:
         state.append(words("spare list.promised", place=spare.promised))
     if spare.reserved_for:
-        state.append(words("spare list.reserved", use=spare.reserved_for))
+        state.append(words("terms.reserved", use=spare.reserved_for))
     return words.joined(state)

@@ -12,13 +12,14 @@ from cardgen.asbuilt.marks import colored
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member
 from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, Wire, on_paper
 from cardgen.cards.expected import BOUND
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
+from cardgen.english_lists import runs
 from cardgen.owners import common_of
 from cardgen.trade.colors import insulation
-from cardgen.words import Text, Words
+from cardgen.words import Said, Text, Words, apart, printed
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
@@ -35,7 +36,7 @@ def splice_cards(printable: Printable) -> Iterator[Card]:
                 at=box.id,
                 controllers=printable.asbuilt.controllers_in(box),
                 span=printable.spans.of(box.id),
-                fields=_fields(printable, box),
+                fields=on_paper(_fields(printable, box)),
             )
 
 
@@ -50,7 +51,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
         "steps": printable.words("splice card.steps"),  # common practice, no source
         "blanks": printable.words.named("blanks", BLANKS),
         "code": printable.code_of(box.id),
-        "stamp": f"{printable.stamp} · {printable.kind(box)}",
+        "stamp": apart((printable.stamp, printable.kind(box))),
     }
     passing, spares = box.passing, [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
@@ -71,7 +72,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
         "capped": tuple((end.mark, _capped(printable, end)) for end in box.capped),
     }
     fields |= {
-        name: Table(columns=printable.words.named("columns", ("conductor", "use")), rows=rows)
+        name: Table.of(printable.words.named("columns", ("conductor", "use")), rows)
         for name, rows in tables.items()
         if rows
     }
@@ -94,10 +95,8 @@ def _splice(
     served = uses_in_words(printable.words, joint.uses) or [printable.words("splice card.joint")]
     own = [member for member in joint.members if member.mark or member.pigtail]
     return Splice(
-        title=f"{number}  {printable.words.joined(served, ' + ').upper()}",
-        about=" · ".join(
-            x for x in (_change(printable.words, joint, linked), *_held(printable, joint)) if x
-        ),
+        title=f"{number}  {printable.words.joined(served, ' + ').upper().printed}",
+        about=apart((_change(printable.words, joint, linked), *_held(printable, joint))),
         arriving=tuple(_wire(printable, member) for member in own if member.arrives),
         leaving=tuple(_wire(printable, member) for member in own if not member.arrives),
         leads=tuple(_lead(printable, member) for member in joint.members if member not in own),
@@ -108,7 +107,8 @@ def _wire(printable: Printable, member: Member) -> Wire:
     if member.pigtail:
         return _pigtail(printable, member)
     way = printable.words(f"splice card.{'from' if member.arrives else 'to'}", place=member.toward)
-    return Wire(mark=member.mark, name="", about=f"{way}, {member.gauge}")
+    about = printable.words.joined((way, member.gauge))
+    return Wire(mark=member.mark, name="", about=about.printed)
 
 
 def _pigtail(printable: Printable, member: Member) -> Wire:
@@ -116,11 +116,9 @@ def _pigtail(printable: Printable, member: Member) -> Wire:
     words = printable.words
     way = "from joint" if member.feeds else "to joint"
     length = member.length.replace(" ", BOUND)  # `in` at the head of a line reads as a word
-    about = [words("splice card.pigtail"), member.gauge, length]
+    about: list[Said] = [words("splice card.pigtail"), member.gauge, length]
     about.append(words(f"splice card.{way}", number=member.joint))
-    return Wire(
-        mark=member.mark, name=member.lead, about=words.joined(part for part in about if part)
-    )
+    return Wire(mark=member.mark, name=member.lead, about=words.joined(about).printed)
 
 
 def _lead(printable: Printable, member: Member) -> Wire:
@@ -129,15 +127,16 @@ def _lead(printable: Printable, member: Member) -> Wire:
     color = insulation(member.side)
     if member.side and color is None:
         side = printable.words.own("splice card", member.side)
-        return Wire(mark=None, name=member.lead, about=f"{side}, {gauge}")
-    about = printable.words("splice card.lead", gauge=gauge)
+        about = printable.words.joined((side, gauge)).printed
+        return Wire(mark=None, name=member.lead, about=about)
+    about = printable.words("splice card.lead", gauge=gauge).printed
     if color is None:
         return Wire(mark=None, name=member.lead, about=about)
-    shown = colored(color, member.lead, gauge)
+    shown = colored(color, member.lead, printed(gauge))
     return Wire(mark=shown, name=member.lead, about=about)
 
 
-def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> str:
+def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> Said:
     """`color change: blue to red`, where what feeds the joint and what goes on look different.
 
     Where a pigtail feeds it, what feeds the joints behind that.
@@ -155,7 +154,7 @@ def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> st
     return words("splice card.color change", **said)
 
 
-def _held(printable: Printable, joint: BuiltJoint) -> Iterator[str]:
+def _held(printable: Printable, joint: BuiltJoint) -> Iterator[Said]:
     """How many conductors of which gauge, and what takes them."""
     if not joint.counts:
         yield printable.words("splice card.unknown leads", number=len(joint.members))
@@ -169,7 +168,7 @@ def _connectors(printable: Printable, joints: Iterable[BuiltJoint]) -> Iterator[
     words = printable.words
     for (name, rating), number in Counter((j.held, j.rating) for j in joints).items():
         rated = words("terms.takes", conductors=rating) if rating else ""
-        yield f"{number} × {name or words('terms.not known')}", rated
+        yield words.joined((f"{number} ×", name or words("terms.not known")), " "), rated
 
 
 # ---- what is in no joint -------------------------------------------------------------------
@@ -178,7 +177,7 @@ def _connectors(printable: Printable, joints: Iterable[BuiltJoint]) -> Iterator[
 def _grouped(
     printable: Printable, found: Iterable[S], said: Callable[[S], Text]
 ) -> tuple[Row, ...]:
-    """Conductors told apart by flags only share a row: `red A4 to A24`, 21."""
+    """Conductors told apart by flags only share a row: `red A4–A24`, 21."""
     return tuple(_group_row(printable, group, said) for group in told_apart_by_flags(found))
 
 
@@ -186,8 +185,8 @@ def _group_row(printable: Printable, found: Sequence[S], said: Callable[[S], Tex
     shown = found[0].mark
     if len(found) == 1:
         return shown, said(found[0])
-    listed = printable.words.list_of(each.mark.flag for each in found)
-    flags = printable.words("terms.flags", flags=listed)
+    listed = ", ".join("–".join(run) for run in runs(each.mark.flag for each in found))
+    flags = printable.words("terms.flags", flags=listed).printed
     return replace(shown, flag=flags), printable.words("splice card.conductors", number=len(found))
 
 
@@ -197,9 +196,7 @@ def _spare(printable: Printable, spare: BuiltSpare) -> Text:
 
 def _reserved(printable: Printable, said: Text, reserved_for: str) -> Text:
     words = printable.words
-    return (
-        words.joined([said, words("splice card.for", use=reserved_for)]) if reserved_for else said
-    )
+    return words.joined([said, words("terms.reserved", use=reserved_for)]) if reserved_for else said
 
 
 def _capped(printable: Printable, end: Capped) -> Text:

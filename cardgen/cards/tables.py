@@ -25,7 +25,7 @@ def filled_table(
         for index, name in enumerate(columns)
         if name in always or any(row[index] not in NOTHING for row in rows)
     ]
-    return Table(
-        columns=words.named("columns", [columns[index] for index in kept]),
-        rows=tuple(tuple(row[index] for index in kept) for row in rows),
+    return Table.of(
+        words.named("columns", [columns[index] for index in kept]),
+        (tuple(row[index] for index in kept) for row in rows),
     )

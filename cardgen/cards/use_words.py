@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from cardgen.asbuilt import Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor
-from cardgen.words import Text, Words
+from cardgen.words import Said, Text, Words
 
 
 def use_in_words(words: Words, use: Use) -> Text:
@@ -28,5 +28,9 @@ def uses_in_words(words: Words, uses: Iterable[Use]) -> list[Text]:
 def name_in_words(words: Words, conductor: BuiltConductor) -> Text:
     """`A-K1 red A3`; of like conductors without flags also its number, `A-K1 red #2`."""
     tail = conductor.name.removeprefix(f"{conductor.mark.cable} {conductor.mark.word}")
-    parts = [conductor.mark.cable, words.color(conductor.mark.word), *tail.split()]
+    parts: tuple[Said, ...] = (
+        conductor.mark.cable,
+        words.color(conductor.mark.word),
+        *tail.split(),
+    )
     return words.joined(parts, " ")

@@ -44,7 +44,7 @@ def valve_readings(printable: Printable, controller: BuiltController) -> Table |
     if not used:
         return None
     columns = tuple(names[at] for at in used)
-    return Table(columns=columns, rows=tuple(tuple(row[at] for at in used) for row in rows))
+    return Table.of(columns, (tuple(row[at] for at in used) for row in rows))
 
 
 def _ac_row(printable: Printable, valve: BuiltValve) -> Row:

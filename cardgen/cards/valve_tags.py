@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, FieldValue
+from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.expected import (
     BOUND,
     OHMS,
@@ -17,7 +17,7 @@ from cardgen.cards.expected import (
     volts_at_valve,
 )
 from cardgen.cards.printable import Printable
-from cardgen.words import Words
+from cardgen.words import Said, Text, Words, apart
 
 
 def valve_tags(printable: Printable) -> Iterator[Card]:
@@ -32,7 +32,7 @@ def valve_tags(printable: Printable) -> Iterator[Card]:
                 names=tuple(dict.fromkeys((valve.station, valve.id))),
                 controllers=valve.controllers,
                 span=printable.spans.valves[valve.id],
-                fields=_fields(printable, valve),
+                fields=on_paper(_fields(printable, valve)),
             )
 
 
@@ -50,8 +50,8 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     fields |= _conductors(printable.words, valve)
     at = cautions.at_valves(printable.asbuilt, (valve,))
     for name, order in (("boxed", cautions.VALVE_TAG), ("boxed_short", cautions.SMALL_VALVE_TAG)):
-        lines = cautions.in_words(printable.words, order, at)
-        lines += boxed_lines(printable.words, valve)
+        warnings = cautions.in_words(printable.words, order, at)
+        lines: tuple[Said, ...] = (*warnings, *boxed_lines(printable.words, valve))
         if lines:
             fields[name] = lines
     twin = twin_line(printable, valve)
@@ -60,24 +60,24 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     return fields | dict(_readings(printable.words, valve))
 
 
-def _landing(words: Words, valve: BuiltValve) -> str:
+def _landing(words: Words, valve: BuiltValve) -> Text:
     """Where its hot lands: a terminal, a path, or the isolators of those that share it."""
     if valve.isolators:
         both, plus = words.list_of(valve.isolators), " + ".join(valve.isolators)
         shared = words("valve tag.shared", terminal=valve.terminal, controllers=both, plus=plus)
-        return f"{shared}, {words('valve tag.isolators')}"
-    controller = f"{words('valve tag.controller')} {valve.controller}"
+        return words.joined((shared, words("valve tag.isolators")))
+    controller = words.labeled("valve tag.controller", valve.controller)
     if valve.decoder:
-        return f"{controller}, {words('valve tag.path')}"
-    return f"{controller}, {words('valve tag.terminal')} {valve.terminal}"
+        return words.joined((controller, words("valve tag.path")))
+    return words.joined((controller, words.labeled("valve tag.terminal", valve.terminal)))
 
 
 def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     if valve.hot is None or valve.back is None:
         return {}  # it has a decoder's leads
-    back: str = words("valve tag.return")
+    back = words("valve tag.return")
     if not valve.own_return:
-        back = f"{words('valve tag.common')} {valve.controller}"
+        back = words.labeled("valve tag.common", valve.controller)
     return {
         "hot_label": words("valve tag.hot"),
         "hot": valve.hot,
@@ -86,25 +86,25 @@ def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     }
 
 
-def _what(words: Words, valve: BuiltValve) -> str:
+def _what(words: Words, valve: BuiltValve) -> Said:
     """What it waters; in capitals, where it is no common valve."""
     area = area_of(words, valve)
     return area if valve.area else area.upper()
 
 
-def area_of(words: Words, valve: BuiltValve) -> str:
+def area_of(words: Words, valve: BuiltValve) -> Said:
     """What it waters, in the words of the job, or what it is."""
     if valve.kind == "valve":
         return valve.area
     return words("terms.pump start relay" if valve.kind == "relay" else f"terms.{valve.kind}")
 
 
-def boxed_lines(words: Words, valve: BuiltValve) -> tuple[str, ...]:
+def boxed_lines(words: Words, valve: BuiltValve) -> tuple[Text, ...]:
     """What a hand must know before it touches this one."""
     return tuple(line for name in valve.musts for line in _must(words, valve, name))
 
 
-def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
+def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[Text]:
     """Nothing of what its area or its polarity says."""
     first, decoder = valve.hot_at_controller, valve.decoder
     match name:
@@ -119,11 +119,12 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
             yield words("valve tag.latching", hot=hot, common=common)
         case "hot at controller" if first:
             label = words("valve tag.hot at controller")
-            yield " ".join((f"{label} {first.cable}", words.color(first.word), *first.flag.split()))
+            look: tuple[Said, ...] = (words.color(first.word), *first.flag.split())
+            yield words.joined((label, first.cable, *look), " ")
         case "decoder" if decoder:
-            yield f"{words('valve tag.decoder')} {decoder.address}"
+            yield words.labeled("valve tag.decoder", str(decoder.address))
             if decoder.serial:
-                yield f"{words('valve tag.serial')} {decoder.serial}"
+                yield words.labeled("valve tag.serial", decoder.serial)
         case "tied":
             yield words("legend.tied", stations=words.list_of(valve.tied)).upper()
         case "device":
@@ -132,7 +133,7 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[str]:
             yield words(f"valve tag.{name}", **{name: valve.musts[name]})
 
 
-def twin_line(printable: Printable, valve: BuiltValve) -> str:
+def twin_line(printable: Printable, valve: BuiltValve) -> Said:
     """`1 of 2, other valve A10b in VB-9`."""
     if not valve.others:
         return ""
@@ -144,18 +145,17 @@ def twin_line(printable: Printable, valve: BuiltValve) -> str:
     return words("valve tag.twin", number=number, count=count, others=others)
 
 
-def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, str]]:
+def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, Said]]:
     """What a meter must show, each figure with where it is read."""
     where = "isolators" if valve.isolators else "controller"
     for ohms in known((at_controller(valve, OHMS),)):
-        yield "ohms", f"{ohms} {words(f'valve tag.at the {where}')}"
+        yield "ohms", f"{ohms} {words(f'valve tag.at the {where}').printed}"
     for coil in known((coil_alone(valve),)):
-        yield "coil", f"{words('valve tag.coil')} {coil}"
+        yield "coil", words.labeled("valve tag.coil", coil)
     for current in known((milliamperes(valve),)):
-        there = known((volts_at_valve(valve),))
-        parts = [f"{volts}{BOUND}V {words('valve tag.V at the valve')}," for volts in there]
-        parts.append(f"{current}{BOUND}mA {words(f'valve tag.mA at the {where}')},")
-        parts.append(words("valve tag.on"))
-        if valve.runs_with:
-            parts.append(words("valve tag.with", others=words.list_of(valve.runs_with)))
-        yield "running", " ".join(parts)
+        volts = known((volts_at_valve(valve),))
+        others = words("valve tag.with", others=words.list_of(valve.runs_with))
+        on = (words("valve tag.on"), others if valve.runs_with else "")
+        figures = [f"{each}{BOUND}V {words('valve tag.V at the valve').printed}" for each in volts]
+        figures.append(f"{current}{BOUND}mA {words(f'valve tag.mA at the {where}').printed}")
+        yield "running", apart((*figures, words.joined(on, " ")))

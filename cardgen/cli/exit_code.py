@@ -40,5 +40,5 @@ def misused(error: UserError) -> int:
     """Say how a command was used wrongly, or why nothing could be written; the exit code."""
     print(f"cardgen: {error.sentence}", file=sys.stderr)
     if error.help:
-        print(f"help: {error.help}", file=sys.stderr)
+        print(f"way out: {error.help}", file=sys.stderr)
     return MISUSED

@@ -18,7 +18,7 @@ def as_text(problems: Iterable[Problem], source: str) -> str:
         for also in problem.also:
             block += [f"{also.span}: {also.text}", *_excerpt(also.span, lines)]
         if problem.help:
-            block.append(f"help: {problem.help}")
+            block.append(f"way out: {problem.help}")
         blocks.append("\n".join(block))
     return "\n\n".join(blocks)
 

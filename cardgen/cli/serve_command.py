@@ -80,7 +80,7 @@ def _opened(path: Path, stack: ExitStack) -> Store:
         if fault.kind in ("busy", "other"):
             raise
         print(f"cardgen: nothing can be entered: {fault.sentence}", file=sys.stderr)
-        print(f"help: {fault.help}; the record itself is served", file=sys.stderr)
+        print(f"way out: {fault.help}; the record itself is served", file=sys.stderr)
     return store
 
 

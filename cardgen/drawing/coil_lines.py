@@ -6,8 +6,8 @@ from collections.abc import Container, Iterator
 
 from cardgen.asbuilt import BuiltValve, ConductorMark
 from cardgen.cards import Printable
-from cardgen.drawing.drawing_parts import BoxLine, LineKind
-from cardgen.words import Text
+from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
+from cardgen.words import Said, Text
 
 COMMON_TERMINAL = "C"
 
@@ -26,10 +26,10 @@ def lines_of(
         span=place,
         kind=LineKind.VALVE,
         marks=(valve.hot,) if valve.hot else (),
-        source=f"{words('drawing.decoder')} {decoder}" if decoder else "",
-        lands=_lands(printable, valve, start),
-        name=f"{words(f'drawing.{valve.kind}')} {valve.id}",
-        text=" · ".join((*_words(printable, valve), *_return_elsewhere(printable, valve, cables))),
+        source=words.labeled("drawing.decoder", decoder).printed if decoder else "",
+        lands=_lands(printable, valve, start).printed,
+        name=words.labeled(f"drawing.{valve.kind}", valve.id).printed,
+        text=as_text(*_words(printable, valve), *_return_elsewhere(printable, valve, cables)),
         what=valve.kind,
     )
     if valve.back is not None and valve.own_return:
@@ -37,16 +37,20 @@ def lines_of(
             span=place,
             kind=LineKind.RETURN,
             marks=(valve.back,),
-            lands=words("drawing.isolators")
-            if valve.isolators
-            else terminal(printable, COMMON_TERMINAL),
-            name=words("drawing.return", valve=valve.id),
+            lands=_return_lands(printable, valve).printed,
+            name=words("drawing.return", valve=valve.id).printed,
         )
+
+
+def _return_lands(printable: Printable, valve: BuiltValve) -> Text:
+    if valve.isolators:
+        return printable.words("drawing.isolators")
+    return terminal(printable, COMMON_TERMINAL)
 
 
 def _return_elsewhere(
     printable: Printable, valve: BuiltValve, cables: Container[str]
-) -> Iterator[str]:
+) -> Iterator[Text]:
     if valve.back is not None and valve.back.cable not in cables:
         yield printable.words("drawing.returns on", conductor=_color(printable, valve.back))
 
@@ -56,11 +60,11 @@ def _color(printable: Printable, mark: ConductorMark) -> Text:
     return printable.words.joined([mark.cable, printable.words.color(mark.word)], " ")
 
 
-def _lands(printable: Printable, valve: BuiltValve, start: str) -> str:
+def _lands(printable: Printable, valve: BuiltValve, start: str) -> Text:
     """The terminal or address, as the controller's strip or screen names it."""
     words = printable.words
     if valve.decoder is not None:
-        return f"{words('drawing.address')} {valve.decoder.address}"
+        return words.labeled("drawing.address", str(valve.decoder.address))
     if valve.isolators:
         names = words.list_of(valve.isolators)
         return words("drawing.shared", terminal=valve.terminal, controllers=names)
@@ -69,14 +73,14 @@ def _lands(printable: Printable, valve: BuiltValve, start: str) -> str:
     )
 
 
-def terminal(printable: Printable, name: str, of: str = "") -> str:
+def terminal(printable: Printable, name: str, of: str = "") -> Text:
     """`terminal 7`; of a controller that is not that of the drawing."""
     if of:
         return printable.words("drawing.terminal of", terminal=name, controller=of)
-    return f"{printable.words('drawing.terminal')} {name}"
+    return printable.words.labeled("drawing.terminal", name)
 
 
-def _words(printable: Printable, valve: BuiltValve) -> Iterator[str]:
+def _words(printable: Printable, valve: BuiltValve) -> Iterator[Said]:
     words = printable.words
     if valve.area:
         yield valve.area

@@ -13,6 +13,7 @@ from cardgen.drawing.coil_lines import lines_of, terminal
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.drawing.spare_lines import lines_of_free
 from cardgen.drawing.starts import sensor_line, shared_line
+from cardgen.words import Said, Text
 
 BY_NAME = (Role.HOT, Role.RETURN, Role.SPARE, Role.SENSOR)  # what its name alone tells
 
@@ -53,7 +54,7 @@ class Contents:
             notes.insert(0, self.words("drawing.all pass"))
         for text in notes:
             yield BoxLine(
-                span=self.printable.spans.cables[spot.cable], kind=LineKind.NOTE, text=text
+                span=self.printable.spans.cables[spot.cable], kind=LineKind.NOTE, text=text.printed
             )
 
     def _landed(self, spot: Spot) -> Iterator[BoxLine]:
@@ -65,9 +66,9 @@ class Contents:
                         span=self.printable.spans.of(spot.place),
                         kind=LineKind.COMMON,
                         marks=(wire.mark,),
-                        lands=terminal(self.printable, landing.name),
-                        name=self.words.list_of(uses_in_words(self.words, wire.uses)),
-                        text=self._by_pigtail(wire.by),
+                        lands=terminal(self.printable, landing.name).printed,
+                        name=self.words.list_of(uses_in_words(self.words, wire.uses)).printed,
+                        text=as_text(self._by_pigtail(wire.by)),
                     )
 
     def _shared(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
@@ -96,7 +97,7 @@ class Contents:
                 kind=LineKind.JOINT,
                 marks=(found[first],),
                 joined=tuple(dict.fromkeys(others)),
-                lands=self.words("drawing.joined to"),
+                lands=self.words("drawing.joined to").printed,
                 text=as_text(
                     self.words.list_of(
                         use.of if use.role in BY_NAME else use_in_words(self.words, use)
@@ -115,11 +116,11 @@ class Contents:
         near = (name for name in come if group.conductors[name].cable == spot.cable)
         return next(near, (come or mine)[0])
 
-    def _for(self, valves: Iterable[str]) -> str:
+    def _for(self, valves: Iterable[str]) -> Said:
         named = self.words.list_of(valves)
         return self.words("drawing.for", valves=named) if named else ""
 
-    def _by_pigtail(self, names: Iterable[str]) -> str:
+    def _by_pigtail(self, names: Iterable[str]) -> Said:
         named = self.words.list_of(names)
         return self.words("drawing.by pigtail", pigtails=named) if named else ""
 
@@ -130,7 +131,7 @@ class Contents:
             if marks:
                 yield sensor_line(self.printable, sensor, marks, lands="SEN")
 
-    def _notes(self, box: BuiltBox) -> Iterator[str]:
+    def _notes(self, box: BuiltBox) -> Iterator[Text]:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
         here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]

@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Span
-from cardgen.words import Words
+from cardgen.words import Said, Words, apart
 
 
 class LineKind(StrEnum):
@@ -47,9 +47,9 @@ class BoxLine:
     what: str = ""
 
 
-def as_text(*parts: str) -> str:
+def as_text(*parts: Said) -> str:
     """`front walk · 10 in round`, without what is empty."""
-    return " · ".join(part for part in parts if part)
+    return apart(parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,15 +57,14 @@ class RunLeg:
     """A cable between two places.
 
     Attributes:
-        wires: its conductors by gauge, `26 × 14 AWG, 2 × 12 AWG`.
-        carries: whose hots are live in it, `for A4 to A24`.
+        inside: its conductors by gauge and whose hots are live in it, `26 × 14 AWG, 2 × 12 AWG,
+            for A4 to A24`.
     """
 
     cable: str
     band: str
     length: str
-    wires: str
-    carries: str
+    inside: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +77,7 @@ class BoxOnRun:
     """
 
     span: Span
-    title: str
+    title: Said
     about: str
     stretch: RunLeg
     lines: tuple[BoxLine, ...]
@@ -106,7 +105,7 @@ class HomeRun:
     """
 
     start: str
-    title: str
+    title: Said
     about: str
     lines: tuple[BoxLine, ...]
     run: CableRun

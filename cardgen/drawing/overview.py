@@ -22,6 +22,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, all_moved
 from cardgen.problems import Problem
+from cardgen.words import printed
 
 CABLE, SHEET = 34.0, 24.0  # mm; columns left and right
 NAME = 3.6  # mm
@@ -43,19 +44,19 @@ def overview(
 
 
 def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
-    words = home.words.count("drawing.title", count)
-    about = home.words("drawing.about")
-    placed = title(words, about, home.run.span, width, 4.2, problems)
-    return DrawnBlock(height=placed.height, items=placed.items, says=f"{words}, {about}", level=1)
+    name = home.words.count("drawing.title", count).printed
+    about = home.words("drawing.about").printed
+    placed = title(name, about, home.run.span, width, 4.2, problems)
+    return DrawnBlock(height=placed.height, items=placed.items, says=f"{name}, {about}", level=1)
 
 
 def _controller(home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
     room = width - 2 * INSET - PADDING
-    placed = title(home.title, home.about, home.run.span, room, CONTROLLER_ID, problems)
+    placed = title(printed(home.title), home.about, home.run.span, room, CONTROLLER_ID, problems)
     height = placed.height + 2 * PADDING
     items: list[Item] = [Outline(frame=frame(0, 0, width, height), width=HEAVY)]
     items += all_moved(placed.items, 2 * INSET, PADDING)
-    says = ", ".join(part for part in (home.title, home.about) if part)
+    says = ", ".join(part for part in (printed(home.title), home.about) if part)
     return DrawnBlock(height=height, items=tuple(items), says=says, level=1)
 
 
@@ -72,7 +73,7 @@ def _entry(
         _summary(home), place, width - SHEET - text - 3, problems,
         weight=Weight.MEDIUM, capital_mm=CAPITAL,
     )  # fmt: skip
-    where = home.words("drawing.sheet", number=sheet)
+    where = home.words("drawing.sheet", number=sheet).printed
     number = block(where, place, SHEET, problems, weight=Weight.BOLD, capital_mm=NAME)
     top = 3.0
     base = top + max(cable.base, about.base)
@@ -109,4 +110,5 @@ def _summary(home: HomeRun) -> str:
     else:
         whole = words("drawing.boxes of it", boxes=boxes, names=names)
     further = words.list_of(run.cable for run in home.runs[1:])
-    return f"{whole}; {words('drawing.goes on', cables=further)}" if further else whole
+    goes_on = words("drawing.goes on", cables=further) if further else ""
+    return words.joined((whole, goes_on), "; ").printed

@@ -98,8 +98,8 @@ def _from(here: Spread, number: int, words: Words) -> Iterator[Group]:
     y, first = here.blocks[0]
     items: list[Item] = [stroke(x, y - 10.0, x, y, TRUNK) for x in first.trunks]
     right = max(first.trunks) + INSET
-    where = words("drawing.from sheet", number=number)
-    title = words("drawing.continued", names=first.names)
+    where = words("drawing.from sheet", number=number).printed
+    title = words("drawing.continued", names=first.names).printed
     items.append(line(title, Weight.HEAVY, x_mm=0.0, y_mm=5.2, capital_mm=4.2))
     items.append(line(where, Weight.BOLD, x_mm=right, y_mm=y - 5.0, capital_mm=CAPITAL))
     yield Group(says=f"{title}, {where}", level=1, items=tuple(items))
@@ -113,7 +113,7 @@ def _onward(here: Spread, following: Spread, number: int, words: Words) -> Group
         tip = y + FOOT - 3.0
         items.append(stroke(x, y, x, tip, TRUNK))
         items += [stroke(x + d, tip - ARROW, x, tip, TRUNK) for d in (-ARROW, ARROW)]
-    where = words("drawing.on sheet", number=number)
+    where = words("drawing.on sheet", number=number).printed
     x = max(trunks) + INSET
     items.append(line(where, Weight.BOLD, x_mm=x, y_mm=y + 6.5, capital_mm=CAPITAL))
     return Group(says=where, level=1, items=tuple(items))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.drawing.drawing_parts import BoxLine, CableRun, HomeRun, RunLeg
-from cardgen.words import Words
+from cardgen.words import Words, apart
 
 STEP = "  "
 
@@ -17,7 +17,7 @@ def outline(home: HomeRun) -> str:
 
 
 def _home_run(home: HomeRun) -> Iterator[str]:
-    yield " · ".join(part for part in (home.title, home.about) if part)
+    yield apart((home.title, home.about))
     yield from (STEP + in_words(line, home.run.cable, home.words) for line in home.lines)
     yield from _run(home.run, STEP, home.words)
 
@@ -25,7 +25,7 @@ def _home_run(home: HomeRun) -> Iterator[str]:
 def _run(run: CableRun, indent: str, words: Words) -> Iterator[str]:
     for stop in run.stops:
         yield indent + stretch_in_words(stop.stretch)
-        yield indent + " · ".join(part for part in (stop.title, stop.about) if part)
+        yield indent + apart((stop.title, stop.about))
         yield from (indent + STEP + in_words(line, run.cable, words) for line in stop.lines)
         for branch in stop.branches:
             yield from _run(branch, indent + STEP, words)
@@ -33,16 +33,16 @@ def _run(run: CableRun, indent: str, words: Words) -> Iterator[str]:
 
 def stretch_in_words(stretch: RunLeg) -> str:
     """`A-K1, 85 ft, 7 × 18 AWG, for A1 to A6`."""
-    parts = (stretch.cable, stretch.band, stretch.length, stretch.wires, stretch.carries)
+    parts = (stretch.cable, stretch.band, stretch.length, stretch.inside)
     return ", ".join(part for part in parts if part)
 
 
 def in_words(line: BoxLine, cable: str, words: Words) -> str:
     """`red RD · terminal 1 · valve A1 · front lawn`; conductors of other cables by full name."""
     found = ", ".join(color_of(mark, cable) for mark in line.marks) or line.source
-    joined = words.list_of(color_of(mark, cable) for mark in line.joined)
+    joined = words.list_of(color_of(mark, cable) for mark in line.joined).printed
     lands = f"{line.lands} {joined}".strip()
-    return " · ".join(part for part in (found, lands, line.name, line.text) if part)
+    return apart((found, lands, line.name, line.text))
 
 
 def color_of(mark: ConductorMark, cable: str) -> str:

@@ -51,6 +51,7 @@ from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes, all_moved
 from cardgen.layout.setting import Placed
 from cardgen.problems import Problem, Span
+from cardgen.words import Said, Text, printed
 
 MOST_INDENT, INDENT = 48.0, 12.0  # mm; of all tees together, of one
 
@@ -96,8 +97,8 @@ class Maker:
             if onward is not None:
                 yield from self._run(onward, _Under(depth=under.depth, open=under.open))
 
-    def _names(self, *cables: str) -> str:
-        return f"{self.home.title} · {' · '.join(dict.fromkeys(cables))}"
+    def _names(self, *cables: str) -> Text:
+        return self.home.words.joined((self.home.title, *dict.fromkeys(cables)), " · ")
 
     def _x(self, depth: int) -> float:
         return INSET + depth * self.indent
@@ -108,7 +109,7 @@ class Maker:
         home = self.home
         rows = self._rows(home.lines, home.run.cable, 0)
         heading = self._title(home.title, home.about, home.run.span, 0, CONTROLLER_ID)
-        says = ", ".join(part for part in (home.title, home.about) if part)
+        says = ", ".join(part for part in (printed(home.title), home.about) if part)
         for number, some in enumerate(self._portions(rows, heading.height)):
             height, items = self._box(heading, some, 0, goes_on=True, heavy=True)
             yield DrawnBlock(
@@ -129,7 +130,8 @@ class Maker:
         enters = self._x(under.depth - 1) if under.tee else self._x(under.depth)
         stretch = self._stretch(stop, under)
         heading = self._title(stop.title, stop.about, stop.span, under.depth, BOX_ID)
-        says = ", ".join(x for x in (stop.title, stop.about, stretch_in_words(stop.stretch)) if x)
+        spoken = (printed(stop.title), stop.about, stretch_in_words(stop.stretch))
+        says = ", ".join(part for part in spoken if part)
         portions = self._portions(rows, stretch.height + heading.height)
         for number, some in enumerate(portions):
             if number:
@@ -170,9 +172,9 @@ class Maker:
             y += each.height + BETWEEN
         return portions
 
-    def _title(self, words: str, about: str, span: Span, depth: int, capital: float) -> Placed:
+    def _title(self, words: Said, about: str, span: Span, depth: int, capital: float) -> Placed:
         width = self.width - self._x(depth) - INSET - PADDING
-        return title(words, about, span, width, capital, self.problems)
+        return title(printed(words), about, span, width, capital, self.problems)
 
     def _box(
         self, heading: Placed, rows: Sequence[SetLine], depth: int, *, goes_on: bool, heavy: bool
@@ -240,5 +242,5 @@ def _stretch_words(stretch: RunLeg) -> tuple[str, str]:
     first = (stretch.cable, stretch.band, stretch.length)
     return (
         " · ".join(part for part in first if part),
-        ", ".join(part for part in (stretch.wires, stretch.carries) if part),
+        stretch.inside,
     )

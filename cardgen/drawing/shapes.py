@@ -11,6 +11,7 @@ from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Segment, Strokes, TextLine, all_moved
 from cardgen.layout.setting import Placed
 from cardgen.problems import Problem, Span
+from cardgen.words import Said
 
 TRUNK = Mm(0.9)  # mm; a cable
 SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
@@ -37,7 +38,7 @@ class DrawnBlock:
     says: str
     level: int
     trunks: tuple[float, ...] = ()
-    names: str = ""
+    names: Said = ""
 
 
 def title(

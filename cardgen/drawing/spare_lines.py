@@ -11,34 +11,42 @@ from cardgen.cards import Printable
 from cardgen.cards.plain_words import localized_mark
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.drawing.plain_outline import color_of
+from cardgen.words import Said, Text
 
 
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
     ending = printable.asbuilt.spares_ending(spot.place, spot.cable)
-    cable, name = printable.spans.cables[spot.cable], printable.words("drawing.spare")
+    cable, words, name = printable.spans.cables[spot.cable], printable.words, "drawing.spare"
     for spare in ending:
         if not spare.dead:
             yield BoxLine(
                 span=printable.spans.spares[spare.id] if spare.listed else cable,
                 kind=LineKind.SPARE,
                 marks=(spare.mark,),
-                name=f"{name} {spare.id}" if spare.listed else name,
-                text=as_text(spare.reserved_for, printable.words("drawing.ends here")),
+                name=(words.labeled(name, spare.id) if spare.listed else words(name)).printed,
+                text=as_text(_reserved(printable, spare), words("drawing.ends here")),
             )
     dead = _dead(printable, (spare for spare in ending if spare.dead))
     if dead:
         yield BoxLine(
-            span=cable, kind=LineKind.SPARE, name=printable.words("roles.dead"), text=dead
+            span=cable, kind=LineKind.SPARE, name=words("roles.dead").printed, text=dead.printed
         )
 
 
-def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> str:
+def _reserved(printable: Printable, spare: BuiltSpare) -> Said:
+    use = spare.reserved_for
+    return printable.words("terms.reserved", use=use) if use else ""
+
+
+def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> Text:
     """In one line, by where each was cut: nobody looks for them, but must not trust them."""
+    words = printable.words
     by_first: dict[str, list[str]] = defaultdict(list)
     for spare in ending:
-        shown = localized_mark(spare.mark, printable.words)
+        shown = localized_mark(spare.mark, words)
         by_first[spare.first].append(color_of(shown, shown.cable))
-    return "; ".join(
-        printable.words("drawing.cut in", conductors=", ".join(found), place=first)
+    cut = (
+        words("drawing.cut in", conductors=words.joined(found), place=first)
         for first, found in by_first.items()
     )
+    return words.joined(cut, "; ")

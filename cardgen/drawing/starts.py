@@ -11,6 +11,7 @@ from cardgen.cards import Printable
 from cardgen.drawing.coil_lines import COMMON_TERMINAL, terminal
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.units import SupplyKind
+from cardgen.words import Said
 
 
 def lines_at_start(printable: Printable, cable: BuiltCable) -> Iterator[BoxLine]:
@@ -25,13 +26,14 @@ def lines_at_start(printable: Printable, cable: BuiltCable) -> Iterator[BoxLine]
     if controller.polarity and controller.supply_kind == SupplyKind.LATCHING:
         hot, common = (printable.words.color(color) for color in controller.polarity)
         text = printable.words("drawing.latching", hot=hot, common=common)
-        yield BoxLine(span=printable.spans.of(start), kind=LineKind.NOTE, text=text)
+        yield BoxLine(span=printable.spans.of(start), kind=LineKind.NOTE, text=text.printed)
 
 
 def _shared(printable: Printable, cable: BuiltCable, start: str) -> Iterator[BoxLine]:
     """What is a common or a path where the cable begins, of whichever controller."""
     for owner in printable.asbuilt.controllers:
-        lands = terminal(printable, COMMON_TERMINAL, "" if owner.id == start else owner.id)
+        of = "" if owner.id == start else owner.id
+        lands = terminal(printable, COMMON_TERMINAL, of).printed
         for conductor in printable.asbuilt.carrying(owner.common, start, cable.id):
             yield shared_line(printable, owner.common, conductor, lands=lands)
     paths = (path for owner in printable.asbuilt.controllers for path in owner.paths)
@@ -44,14 +46,14 @@ def shared_line(
     printable: Printable, use: Use, conductor: BuiltConductor, *, lands: str = "", text: str = ""
 ) -> BoxLine:
     """The line of a common or a side of a path."""
-    is_path = use.role is Role.PATH
-    common = f"{printable.words('drawing.common')} {use.of}"
+    is_path, words = use.role is Role.PATH, printable.words
+    common = words.labeled("drawing.common", use.of)
     return BoxLine(
         span=printable.spans.of(use.of),
         kind=LineKind.PATH if is_path else LineKind.COMMON,
         marks=(conductor.mark,),
         lands=lands,
-        name=printable.words(f"drawing.path {use.side}") if is_path else common,
+        name=(words(f"drawing.path {use.side}") if is_path else common).printed,
         text=text,
     )
 
@@ -77,14 +79,14 @@ def sensor_line(
     marks: tuple[ConductorMark, ...] = (),
     *,
     lands: str = "",
-    where: str = "",
+    where: Said = "",
 ) -> BoxLine:
     return BoxLine(
         span=printable.spans.sensors[sensor.id],
         kind=LineKind.SENSOR,
         marks=marks,
         lands=lands,
-        name=f"{printable.words('drawing.sensor')} {sensor.id}",
+        name=printable.words.labeled("drawing.sensor", sensor.id).printed,
         what="sensor",
         text=as_text(printable.words(f"drawing.{sensor.kind} sensor"), sensor.where, where),
     )

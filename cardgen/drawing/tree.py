@@ -15,6 +15,7 @@ from cardgen.cards.plain_words import localized_mark
 from cardgen.drawing.contents import Contents
 from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, RunLeg, as_text
 from cardgen.drawing.starts import lines_at_start
+from cardgen.words import Said
 
 USUAL_KIND = "valve box"
 
@@ -56,7 +57,7 @@ def _run(printable: Printable, branch: Branch, contents: Contents) -> CableRun:
     return CableRun(span=place, cable=cable.id, stops=stops)
 
 
-def _title(printable: Printable, place: str) -> str:
+def _title(printable: Printable, place: str) -> Said:
     is_controller = place in printable.asbuilt.controller
     return printable.words("terms.controller", controller=place) if is_controller else place
 
@@ -83,24 +84,25 @@ def _stretch(printable: Printable, cable: BuiltCable, index: int) -> RunLeg:
     """What leads to the place of that index."""
     inside = [c for c in printable.asbuilt.inside[cable.id] if len(c.legs) >= index]
     gauges = Counter(c.mark.gauge for c in inside)
-    wires = ", ".join(f"{number} × {gauge}" for gauge, number in gauges.items())
+    words = printable.words
+    wires = words.joined(f"{number} × {gauge}" for gauge, number in gauges.items())
+    if cable.shielded:
+        wires = words.joined((wires, words("drawing.shielded")))
     arriving = (conductor.at(cable.run[index].at, onward=False) for conductor in inside)
+    uses = {use for stretch in arriving if stretch for use in stretch.uses}
     return RunLeg(
         cable=cable.id,
         band=cable.band,
         length=beside_in(cable.run[index].length),
-        wires=f"{wires}, {printable.words('drawing.shielded')}" if cable.shielded else wires,
-        carries=_carries(
-            printable, {use for stretch in arriving if stretch for use in stretch.uses}
-        ),
+        inside=words.joined((wires, _carries(printable, uses))).printed,
     )
 
 
-def _carries(printable: Printable, uses: set[Use]) -> str:
+def _carries(printable: Printable, uses: set[Use]) -> Said:
     """Whose hots and sensors' wires these are."""
     live = {use.of for use in uses if use.role in (Role.HOT, Role.SENSOR)}
     order = (*printable.asbuilt.stations, *(sensor.id for sensor in printable.asbuilt.sensors))
-    names: list[str] = [name for name in order if name in live]
+    names: list[Said] = [name for name in order if name in live]
     if any(use.role is Role.PATH for use in uses):
         names.append(printable.words("drawing.path"))
     return printable.words("drawing.for", valves=printable.words.list_of(names)) if names else ""

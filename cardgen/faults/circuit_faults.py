@@ -298,7 +298,7 @@ JOINT_OF_ONE_END = Fault(
         "write what it is joined with; if nothing is, strike the joint: an end in no "
         "joint is capped"
     ),
-    why="It is a cap, or something is missing in it: the trench cannot tell which.",
+    why="It is a cap, or something is missing in it: nobody can tell which.",
     fix="Write what it is joined with, or strike the joint: an end in no joint is capped.",
     wrong=_joints("[K1 red, A1]", "[K1 blue, A2]", "[K1 white, A1, A2]", "[K1 green]"),
     right=_JOINTS,
@@ -347,7 +347,7 @@ COILS_IN_SERIES = Fault(
     sentence="{valves} are wired in series",
     way_out="in parallel only: one lead of each on the hot, the other on the common",
     why="Each gets half the voltage: they hum and do not open.",
-    fix="In parallel only: one lead of each on the hot, the other on the common.",
+    fix="Wire them in parallel: one lead of each on the hot, the other on the common.",
     wrong=_joints("[K1 red, A1]", "[A1, A2]", "[K1 white, A2]"),
     right=_JOINTS,
 )

@@ -290,8 +290,8 @@ DEAD_STRETCH = Fault(
     sentence="{conductors}, elsewhere {what}, {are} dead from '{first}' to '{last}'",
     way_out="cap both ends and flag them as dead, so that nobody takes them for live",
     why=(
-        "It has the color of the live stretch: who takes it for the common, or offers it as a hot, "
-        "finds nothing on it."
+        "It has the color of the live stretch: whoever takes it for the common, or offers it as "
+        "a hot, finds nothing on it."
     ),
     fix="Cap both of its ends and flag them as dead.",
     wrong="""
@@ -313,7 +313,7 @@ WAYS_APART = Fault(
     title="hot and common of a station are in different cables",
     sentence="{stations} {have} in {cables} and {return_} over {others}",
     way_out="cut {others} and {they} dead too: look at both before digging",
-    why="Either cable cut and it is dead; who looks only along its hot misses the break.",
+    why="If either cable is cut it is dead; whoever looks only along its hot misses the break.",
     fix="Nothing to fix; look at both cables before digging.",
     wrong="""
         cables:

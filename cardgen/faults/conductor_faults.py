@@ -234,7 +234,7 @@ SPARE_IN_USE = Fault(
     variants={
         "further on": (
             "",
-            "strike {spare} off the spares, or free the conductor, or promise it only to '{box}'",
+            "strike {spare} off the spares, or free the conductor, or reserve it only to '{box}'",
         ),
     },
     why="The next crew would cut into a live circuit, or count on a spare that is gone.",
@@ -250,7 +250,7 @@ SPARE_LISTED_TWICE = Fault(
     title="one conductor is listed as two spares",
     sentence="'{conductor}' is listed as {first} and as {second}",
     way_out="one conductor is one spare: keep one of the two",
-    why="Two repairs would be promised one and the same wire.",
+    why="Two repairs would be reserved on one and the same wire.",
     fix="Keep one of the two entries.",
     wrong="""
         spares:
@@ -268,13 +268,13 @@ SPARE_STOPS_SHORT = Fault(
     code="spare-stops-short",
     verdict=WARNING,
     thing="spare",
-    title="a spare does not reach the box where it is promised",
-    sentence="{spare} is promised in '{box}' but ends in '{last}'",
-    way_out="name the conductor that carries it on, or promise it only as far as it goes",
+    title="a spare does not reach the box where it is reserved",
+    sentence="{spare} is reserved as far as '{box}' but ends in '{last}'",
+    way_out="name the conductor that carries it on, or reserve it only as far as it goes",
     variants={
         "does not begin": (
-            "{spare} is promised from '{box}' on, where {conductor} does not come",
-            "name the conductor that is free there, or promise it from where it is",
+            "{spare} is reserved from '{box}' on, where {conductor} does not come",
+            "name the conductor that is free there, or reserve it from where it is",
         ),
         "not joined": (
             "{spare} stops: {one} and {two} are not joined in '{box}'",
@@ -286,12 +286,12 @@ SPARE_STOPS_SHORT = Fault(
         ),
         "cut": (
             "{spare} stops: {conductor} is cut in '{box}'",
-            "join its two ends in '{box}', or promise it only to '{box}'",
+            "join its two ends in '{box}', or reserve it only to '{box}'",
         ),
     },
     why="Whoever opens that box for a repair finds no wire.",
     fix=(
-        "Name the conductors that carry it on and join them, or promise it only as far as it goes."
+        "Name the conductors that carry it on and join them, or reserve it only as far as it goes."
     ),
     wrong="""
         boxes: {VB-1: {}, VB-2: {}, PB-3: {kind: pull box}}
@@ -383,7 +383,7 @@ HOT_WITHOUT_WAY = Fault(
     title="no free conductor leads to a station's box",
     sentence="no free conductor leads from {controller} to {boxes} for {station}",
     way_out=(
-        "what is free may have no flag, be promised as a spare, or serve something in "
+        "what is free may have no flag, be reserved as a spare, or serve something in "
         "another leg: lay another cable, or name a hot yourself"
     ),
     variants={

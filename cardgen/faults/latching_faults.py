@@ -62,7 +62,7 @@ COIL_ON_WRONG_SUPPLY = Fault(
     verdict=ERROR,
     title="a coil is made for another supply than its controller gives",
     sentence="the coil '{coil}' of {valves} is for {made_for}, but {controller} gives {supply}",
-    way_out="the ohms may look right and the valve still never opens: fit the other coil",
+    way_out="the ohms may look right and the valve still never opens: install the right coil",
     variants={
         "burns": (
             (
@@ -70,13 +70,13 @@ COIL_ON_WRONG_SUPPLY = Fault(
                 "{supply}, which destroys it"
             ),
             (
-                "do not switch it on: a latching coil takes pulses, and steady AC burns it; fit "
-                "the other coil"
+                "do not switch it on: a latching coil takes pulses, and steady AC burns it; "
+                "install the right coil"
             ),
         ),
     },
     why="The ohms may look right, and the valve still never opens, or the coil burns.",
-    fix="Fit the other coil, or correct 'supply'.",
+    fix="Install the right coil, or correct 'supply'.",
     wrong=_P.replace("coil: latching", "coil: usual"),
     right=_P,
     base="latching",
@@ -136,7 +136,7 @@ RUN_TOO_LONG = Fault(
         ),
     },
     why="The pulse gets too weak to move the plunger, first when the battery is low.",
-    fix="A thicker conductor, or a controller nearer by.",
+    fix="Use a thicker conductor, or a controller nearer by.",
     wrong=_P + "    wire limit: 50 ft\n",
     right=_P + "    wire limit: 100 ft\n",
     base="latching",

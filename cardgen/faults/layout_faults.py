@@ -42,7 +42,7 @@ CARDS_OFF_PAPER = Fault(
     sentence="the cards of '{stock}' reach {over:.2f} mm beyond the paper",
     way_out="fewer columns or rows, or less gap",
     why="The last cards would be cut off by the printer.",
-    fix="Fewer columns or rows, smaller cards, or less gap.",
+    fix="Use fewer columns or rows, smaller cards, or less gap.",
     wrong="grid: {columns: 4, rows: 3, left: 24.03 mm, top: 12 mm}",
     right="grid: {columns: 3, rows: 3, left: 24.03 mm, top: 12 mm}",
     base="stock",
@@ -212,7 +212,7 @@ LETTERS_BELOW_RULE = Fault(
         "NUREG-0700 takes 15 minutes of arc, 4 mm of letter for each meter, as the "
         "least."
     ),
-    fix="Larger least letters, or the distance from where it is really read.",
+    fix="Use larger least letters, or write the distance from where it is really read.",
     wrong=_TAG.replace("least: 2.2 mm, rule: ours", f"least: 2.2 mm, rule: {_LEAST} at 0.8 m"),
     right=_TAG.replace("least: 2.2 mm, rule: ours", f"least: 2.2 mm, rule: {_LEAST} at 0.55 m"),
     base="face",

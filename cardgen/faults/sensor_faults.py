@@ -137,7 +137,7 @@ SENSOR_CONTACT = Fault(
         "{sensor} is {contact}, but {controller} is set to {expected}: it would block "
         "watering forever, or never block it"
     ),
-    way_out="set {controller} to {contact}, or fit the other contact",
+    way_out="set {controller} to {contact}, or install one with the other contact",
     variants={
         "open in common": (
             "{sensor} is normally open and in the common: nothing would ever run",
@@ -145,7 +145,7 @@ SENSOR_CONTACT = Fault(
         ),
     },
     why="It blocks watering forever, or never blocks it.",
-    fix="Set the controller to the sensor's contact, or fit the other sensor.",
+    fix="Set the controller to the sensor's contact, or install the other sensor.",
     wrong=_SERIES.replace("normally closed", "normally open"),
     right=_SERIES,
 )
@@ -155,12 +155,12 @@ SENSOR_JUMPER = Fault(
     verdict=WARNING,
     thing="controller",
     title="sensor and sensor jumper do not go together",
-    sentence="the sensor jumper of {controller} is fitted, so {sensor} is ignored",
+    sentence="the sensor jumper of {controller} is in, so {sensor} is ignored",
     way_out="take the jumper out",
     variants={
         "no sensor": (
             "the sensor jumper of {controller} is out and no sensor is on SEN: nothing will run",
-            "fit the jumper, or describe the sensor",
+            "put the jumper in, or describe the sensor",
         ),
     },
     why="With the jumper in the sensor is ignored; with neither of them nothing runs.",

@@ -112,7 +112,8 @@ MASTER_VALVE_TIED = Fault(
     verdict=ERROR,
     title="two controllers share a master valve without isolating relays",
     sentence=(
-        "{valve} is on {controllers} with no isolator for {bare}: it ties the controllers together"
+        "{valve} is on {controllers} with no isolating relay for {bare}: it ties the "
+        "controllers together"
     ),
     way_out=(
         "lock off {controllers} and prove dead with the meter first, for a stopped controller can "
@@ -134,7 +135,7 @@ MASTER_VALVE_SHARED = Fault(
     verdict=NOTE,
     thing="valve",
     title="two controllers share a master valve through isolating relays",
-    sentence="{valve} in '{box}' serves {controllers}, each through its own isolator",
+    sentence="{valve} in '{box}' serves {controllers}, each through its own isolating relay",
     way_out=(
         "its return is nobody's common: keep it separate; lock off {controllers} before work on it"
     ),

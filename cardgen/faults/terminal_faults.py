@@ -228,7 +228,7 @@ TERMINAL_OVERLOADED = Fault(
         "linked": ("", "take the jumper out, one valve to a station, or a relay"),
     },
     why="The controller trips or burns its output.",
-    fix="One valve to a station, or a relay.",
+    fix="Put one valve on a station, or use a relay.",
     wrong=_A + "    station limit: 0.5 A\n" + _TWIN,
     right=_A + "    station limit: 1.0 A\n" + _TWIN,
 )
@@ -265,12 +265,12 @@ TRANSFORMER_OVERLOADED = Fault(
     title="all that runs at once takes more than the transformer gives",
     sentence="{controller} takes {load} VA when {when}; its transformer gives {limit} VA",
     way_out=(
-        "run fewer stations at once, or fit a larger transformer of the same kind (line "
+        "run fewer stations at once, or install a larger transformer of the same kind (line "
         "side: a licensed electrician)"
     ),
     why="The voltage sags when the last valve starts, and none of them opens fully.",
     fix=(
-        "Run fewer stations at once, or fit a larger transformer; its line side is for a "
+        "Run fewer stations at once, or install a larger transformer; its line side is for a "
         "licensed electrician."
     ),
     wrong=_A + "    transformer: 8 VA\n",

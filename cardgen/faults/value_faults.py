@@ -52,7 +52,7 @@ MISSING = Fault(
     sentence="{what} has no '{key}'",
     way_out="{example}",
     why="Without it nothing true can be printed.",
-    fix="Add the line that the help shows.",
+    fix="Add the line that the way out shows.",
     wrong=_cable("    gauge: 18 AWG\n", ""),
     right=_CABLE,
 )

@@ -421,8 +421,8 @@ SPARE = BlockShape(
     "the spare",
     job_parts.Spare,
     Field("conductor", _CONDUCTORS, required=True, help="'A-K1 orange'"),
-    Field("from", _NAME, into="begins", help="the first place it is promised in"),
-    Field("to", _NAME, help="the last box it is promised in"),
+    Field("from", _NAME, into="begins", help="the first place it is reserved in"),
+    Field("to", _NAME, help="the last box it is reserved in"),
     Field("reserved for", PRINTED_TEXT, default="", help="what it is kept for"),
 )
 PIGTAIL = BlockShape(

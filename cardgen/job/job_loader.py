@@ -71,7 +71,7 @@ TOP: BlockShape[Any] = BlockShape(
     _section("relays", fields.RELAY, "pump start relays"),
     _section("decoders", fields.DECODER, "on a two-wire path"),
     _section("sensors", fields.SENSOR, "rain and flow sensors"),
-    _section("spares", fields.SPARE, "spare conductors that are promised somewhere"),
+    _section("spares", fields.SPARE, "spare conductors that are reserved somewhere"),
     _section("pigtails", fields.PIGTAIL, "short wires from connector to connector or terminal"),
     _section(
         "joints",

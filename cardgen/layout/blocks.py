@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from cardgen.cards.card import Card, Code, FieldValue
+from cardgen.cards.card import Card, Code
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.layout.face import Align, FaceBlock, Show
 from cardgen.layout.fit import fit
@@ -25,7 +25,6 @@ from cardgen.layout.qr import least_room, symbol
 from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, PrinterHead, conductor, text_items
 from cardgen.layout.splices import set_splices
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
-from cardgen.words import Text
 
 BOX_LINE = 0.6  # mm
 # Purple with white or yellow marks reclaimed water (public agencies: El Paso, Texas, and others).
@@ -55,7 +54,7 @@ def _text(task: Task) -> tuple[Piece, ...]:
 def _framed(task: Task) -> tuple[Piece, ...]:
     """Text in a box; white on black for a banner, white on purple for a warning."""
     block, room = task.block, task.room
-    texts = _languages(task.value) if block.lines > 1 else strings(task.value)
+    texts = strings(task.value)
     pad, above = BOX_LINE + 0.5 * task.capital, BOX_LINE + 0.3 * task.capital
     inner = room.width - 2 * pad
     setting = fit(
@@ -73,11 +72,6 @@ def _framed(task: Task) -> tuple[Piece, ...]:
     words = text_items(setting, width_mm=inner, align=block.align, ink=ink)
     items = (*_ground(block.show, at, room.press), *all_moved(words, pad, above))
     return (Piece(height=at.height, items=items),)
-
-
-def _languages(value: FieldValue) -> tuple[str, ...]:
-    """Each language of a text on lines of its own."""
-    return tuple(dict.fromkeys(value.each)) if isinstance(value, Text) else strings(value)
 
 
 def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:

@@ -167,4 +167,4 @@ class Face:
 
 
 def _titled(block: FaceBlock, words: Words) -> FaceBlock:
-    return replace(block, title=words.own("titles", block.title)) if block.title else block
+    return replace(block, title=words.own("titles", block.title).printed) if block.title else block

@@ -11,7 +11,7 @@ from cardgen.layout.geometry import Frame, Mm
 from cardgen.layout.items import Item, Ring, Segment, Strokes
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
-from cardgen.words import Words, english
+from cardgen.words import Words, apart, english
 
 HAIR = Mm(0.2)
 MARK = 3.0  # mm; length of a cut mark
@@ -41,14 +41,14 @@ class Stamp:
         """`LARK-06 · rev 3 of 2026-03-14 · Larkspur Cottage · sheet 1 of 4`."""
         number, count = self.before + number, self.before + count + self.behind
         at = self.words("sheet.sheet", number=number, count=count)
-        return " · ".join(part for part in (self.job_code, self.revision, self.site, at) if part)
+        return apart((self.job_code, self.revision, self.site, at))
 
     def part(self, number: int, count: int) -> str:
-        return self.words("sheet.part", number=number, count=count)
+        return self.words("sheet.part", number=number, count=count).printed
 
     @property
     def scale(self) -> str:
-        return self.words("sheet.scale") if self.to_scale else ""
+        return self.words("sheet.scale").printed if self.to_scale else ""
 
 
 def cut_marks(stock: Stock) -> Strokes:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import combinations, pairwise
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import FieldValue, Table
+from cardgen.cards.card import PrintedValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
 from cardgen.layout.items import Item, all_moved
@@ -93,7 +93,7 @@ def _mark_piece(mark: ConductorMark, task: Task) -> Piece:
     raise too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
 
 
-def _is_words(value: FieldValue) -> bool:
+def _is_words(value: PrintedValue) -> bool:
     return isinstance(value, str) or (
         isinstance(value, tuple) and all(isinstance(entry, str) for entry in value)
     )

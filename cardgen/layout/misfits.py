@@ -96,7 +96,7 @@ def _others(members: Sequence[NoRoom]) -> str:
     is_worse = amount != f"{first.misfit.over:.1f} mm"
     most = f" (worst: '{worst.card.id}', {amount})" if is_worse else ""
     verb = "has" if len(others) == 1 else "have"
-    listed = english().list_of(others)
+    listed = english().list_of(others).printed
     return f"; {len(others):,} more {verb} the same problem{most}: {listed}"
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Code, FieldValue
+from cardgen.cards.card import Code, PrintedValue
 from cardgen.faults.fault import Fault
 from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.fonts import Weight
@@ -86,7 +86,7 @@ class Task:
     """A block to be set: the value of its field and its title, if the card has them."""
 
     block: FaceBlock
-    value: FieldValue
+    value: PrintedValue
     label: str
     room: Room
 
@@ -95,7 +95,7 @@ class Task:
         return self.room.capital(self.block)
 
 
-def strings(value: FieldValue) -> tuple[str, ...]:
+def strings(value: PrintedValue) -> tuple[str, ...]:
     if isinstance(value, str):
         return (value,)
     if isinstance(value, Code):
@@ -109,7 +109,7 @@ def strings(value: FieldValue) -> tuple[str, ...]:
     )
 
 
-def marks(value: FieldValue) -> tuple[ConductorMark, ...]:
+def marks(value: PrintedValue) -> tuple[ConductorMark, ...]:
     if isinstance(value, ConductorMark):
         return (value,)
     assert isinstance(value, tuple)

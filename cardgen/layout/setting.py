@@ -175,7 +175,7 @@ def conductor(
 
     ```
     +-----+  HOT  A-K1
-    |/////|  red RD          compact, where all is tight:  [///] HOT  A-K1 red RD
+    |/////|  red RD          compact, where all is tight:  [///] HOT: A-K1 red RD
     +-----+  + yellow tape
     ```
     """
@@ -203,7 +203,7 @@ def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> l
     weight, wanted, least = letters.weight, letters.wanted, letters.least
     if letters.compact:
         forms = (in_words(mark, cable=True, tight=tight) for tight in (False, True))
-        texts = ("  ".join(part for part in (label, form) if part) for form in forms)
+        texts = (": ".join(part for part in (label, form) if part) for form in forms)
         tried = (
             fit((text,), weight, width_mm=room, wanted_mm=wanted, least_mm=least) for text in texts
         )

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Cell, Table
+from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm
@@ -142,7 +142,7 @@ def _wants(table: Table, look: Look) -> list[list[Want]]:
     return columns
 
 
-def _cell_want(cell: Cell, look: Look, weight: Weight) -> Want:
+def _cell_want(cell: PrintedCell, look: Look, weight: Weight) -> Want:
     text, shortest, left = cell, cell, 0.0
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
@@ -176,7 +176,9 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
     return Placed(height=height, items=(*items, _rule(height, width, THICK)))
 
 
-def _row(row: tuple[Cell, ...], widths: list[float], width: float, look: Look) -> Placed | None:
+def _row(
+    row: tuple[PrintedCell, ...], widths: list[float], width: float, look: Look
+) -> Placed | None:
     cells: list[Placed] = []
     for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
         placed = _cell(cell, _weight(index), room, look)
@@ -186,7 +188,7 @@ def _row(row: tuple[Cell, ...], widths: list[float], width: float, look: Look) -
     return _ruled_row(cells, widths, width, look)
 
 
-def _cell(cell: Cell, weight: Weight, room: float, look: Look) -> Placed | None:
+def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
     if isinstance(cell, ConductorMark):
         return inline_conductor(
             cell, weight, width_mm=room, capital_mm=look.capital, press=look.press, cable=look.cable
@@ -198,7 +200,9 @@ def _cell(cell: Cell, weight: Weight, room: float, look: Look) -> Placed | None:
     return plain_text(setting, width_mm=room)
 
 
-def _stacked_row(row: tuple[Cell, ...], first: float, width: float, look: Look) -> Placed | None:
+def _stacked_row(
+    row: tuple[PrintedCell, ...], first: float, width: float, look: Look
+) -> Placed | None:
     """A row for a narrow card: the conductors beside the first cell, the words beneath.
 
     ```
@@ -225,7 +229,7 @@ def _stacked_row(row: tuple[Cell, ...], first: float, width: float, look: Look) 
     return _ruled_row([Placed(height=height, items=items, base=base)], [width], width, look)
 
 
-def _under_each_other(cells: tuple[Cell, ...], width: float, look: Look) -> Placed | None:
+def _under_each_other(cells: tuple[PrintedCell, ...], width: float, look: Look) -> Placed | None:
     """The conductors, then the words."""
     items: list[Item] = []
     y = base = 0.0

@@ -13,7 +13,8 @@ LAYOUTS = "layouts"  # comes with stock, faces and words
 # In the order in which one reads them.
 TOPICS = (
     *("install", "job-file", "conductors", "allot", "fixing-errors", "printing", "stock"),
-    *(LAYOUTS, "languages", "record", "server", "readings", "numbers", "safety", "library"),
+    *(LAYOUTS, "languages", "record", "server", "readings", "numbers", "safety", "glossary"),
+    "library",
 )
 
 

@@ -14,7 +14,7 @@ from cardgen.draw import Bookmark
 from cardgen.fonts import Weight
 from cardgen.layout import Page
 from cardgen.layout.setting import line
-from cardgen.words import Words
+from cardgen.words import Words, apart
 
 NAME = "packet.pdf"
 CAPITAL = 2.5  # mm; as the stamp
@@ -82,7 +82,7 @@ def bind(
         _numbered(page, _mark(words, title, number, len(marked)))
         for number, (title, page) in enumerate(marked, 1)
     )
-    outline = (Bookmark(words("files.cover"), 0), *_outline(parts, annexes, len(made)))
+    outline = (Bookmark(words("files.cover").printed, 0), *_outline(parts, annexes, len(made)))
     documents = len(outline) - len(annexes)
     return Packet(pages=pages, outline=outline, owners=len(owners), documents=documents)
 
@@ -110,8 +110,7 @@ def _outline(parts: Sequence[Part], annexes: Sequence[Annex], before: int) -> li
 
 
 def _mark(words: Words, title: str, number: int, count: int) -> str:
-    mark = words("sheet.packet page", number=number, count=count)
-    return words.joined([title, mark], " · ") if title else mark
+    return apart((title, words("sheet.packet page", number=number, count=count)))
 
 
 def _numbered(page: Page, words: str) -> Page:

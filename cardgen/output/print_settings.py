@@ -91,8 +91,8 @@ class PrintSettings:
         words = self.printable.words
         return pdf(
             [inked(page, self.ink) for page in pages],
-            title=title(name, words),
-            subject=f"{self.printable.asbuilt.site}, {self.printable.stamp}",
+            title=title(name, words).printed,
+            subject=f"{self.printable.asbuilt.site}, {self.printable.stamp.printed}",
             language=words.languages[0],
             outline=outline,
         )

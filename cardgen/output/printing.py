@@ -148,7 +148,7 @@ def _measured(
 
 def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
     now = printable.asbuilt
-    revision = printable.words("sheet.revision", revision=now.revision, date=now.date)
+    revision = printable.words("sheet.revision", revision=now.revision, date=now.date).printed
     stamp = Stamp(job_code=now.job_code, revision=revision, site=now.site, words=printable.words)
     return PrintSettings(
         printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,

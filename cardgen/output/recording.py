@@ -236,7 +236,7 @@ def _drawings(
 def _drawing(printable: Printable, frame: PageFrame) -> tuple[bytes, tuple[Problem, ...]]:
     """The page with the sheets, in the language of the job's words."""
     now, words = frame.now, printable.words
-    revision = words("sheet.revision", revision=now.revision, date=now.date)
+    revision = words("sheet.revision", revision=now.revision, date=now.date).printed
     stamp = Stamp(
         job_code=now.job_code, revision=revision, site=now.site, words=words, to_scale=False
     )

@@ -203,7 +203,7 @@ def spare_row(words: PageWords, spare: BuiltSpare, *, here: str = "") -> Markup:
     if spare.joined:
         said.append(words("spare joined", places=words.list_of(spare.joined)))
     if spare.reserved_for:
-        said.append(words("reserved", use=spare.reserved_for))
+        said.append(words.of("terms", "reserved", use=spare.reserved_for))
     return joined(
         element("p", element("b", spare.id)),
         wire(words, spare.mark, ", ".join(said), small=True),

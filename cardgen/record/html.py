@@ -11,6 +11,8 @@ from html import escape
 from re import compile as pattern
 from typing import TypeAlias
 
+from cardgen.words import Said, printed
+
 # HTML 13.1.2, "void elements": those of them in use here.
 _VOID = frozenset(("br", "hr", "img", "input", "link", "meta"))
 # What no HTML document may hold, and what turns the direction of the text around it.
@@ -27,8 +29,8 @@ class Markup:
     text: str
 
 
-Child: TypeAlias = "str | Markup | None"
-Value: TypeAlias = "str | bool | None"
+Child: TypeAlias = "Said | Markup | None"
+Value: TypeAlias = "Said | bool | None"
 
 
 def element(name: str, /, *children: Child, **attributes: Value) -> Markup:
@@ -62,6 +64,6 @@ def _attribute(key: str) -> str:
     return key.removesuffix("_").replace("_", "-")
 
 
-def _escaped(text: str | bool) -> str:
-    assert isinstance(text, str)
-    return escape(_FORBIDDEN.sub("\ufffd", text), quote=True)
+def _escaped(text: Said | bool) -> str:
+    assert not isinstance(text, bool)
+    return escape(_FORBIDDEN.sub("\ufffd", printed(text)), quote=True)

@@ -122,6 +122,7 @@ def _foot(frame: PageFrame, folder: str) -> Markup:
         data_worker=names.WORKER,
         data_saved=frame.saved or words("saved", revision="#revision", age="#age"),
         data_today=words("saved today"),
+        data_day=words("saved days one"),
         data_days=words("saved days"),
         data_cut=words("no signal"),
     )

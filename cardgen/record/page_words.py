@@ -22,26 +22,26 @@ class PageWords:
 
     def __call__(self, key: str, **values: object) -> str:
         """The text `record.KEY` with the values in it; what the values hold stays as it is."""
-        return str(self.words(f"record.{key}", **values))
+        return self.words(f"record.{key}", **values).printed
 
     def of(self, section: str, key: str, **values: object) -> str:
         """A text of another section of the catalogue."""
-        return str(self.words(f"{section}.{key}", **values))
+        return self.words(f"{section}.{key}", **values).printed
 
     def has(self, key: str) -> bool:
         return self.words.has(f"record.{key}")
 
     def color(self, word: str) -> str:
         """The word for a color, as on the tag; what is no color stays as it is."""
-        return str(self.words.color(word))
+        return self.words.color(word).printed
 
     def list_of(self, parts: Iterable[str]) -> str:
         """`A1, A2 and A3`; runs of numbers are drawn together: `A11 to A14`."""
-        return str(self.words.list_of(parts))
+        return self.words.list_of(parts).printed
 
     def uses(self, uses: Iterable[Use]) -> str:
         """`hot A7, common A`: what metal makes of a conductor."""
-        return ", ".join(map(str, uses_in_words(self.words, uses)))
+        return self.words.joined(uses_in_words(self.words, uses)).printed
 
     def box_kind(self, kind: str) -> str:
         return self.of("box kinds", kind)

@@ -49,7 +49,7 @@ class JobContext:
 
     def text(self, name: str, **values: object) -> str:
         """The text `entries.NAME` of the catalogue."""
-        return str(self.words(f"entries.{name}", **values))
+        return self.words(f"entries.{name}", **values).printed
 
 
 def job_context(request: RequestContext) -> JobContext:

@@ -49,8 +49,8 @@ def _together(context: JobContext, measured: Sequence[Measured]) -> Iterator[Mar
     if patterns:
         yield element("h2", context.text("together"))
     for pattern in patterns:
-        said = str(context.words(f"together.{pattern.name}", **pattern.values))
-        next_ = str(context.words(f"next.{pattern.name}", **pattern.values))
+        said = context.words(f"together.{pattern.name}", **pattern.values).printed
+        next_ = context.words(f"next.{pattern.name}", **pattern.values).printed
         yield element(
             "div", element("p", element("b", said)), element("p", next_), class_="verdict"
         )
@@ -93,7 +93,7 @@ def _kind(
 ) -> Iterator[Markup]:
     moved = trend([measured_of(entry) for entry in own])
     yield element("h2", kind_name(context, kind))
-    yield element("p", str(context.words(f"trend.{moved.name}", **moved.values)))
+    yield element("p", context.words(f"trend.{moved.name}", **moved.values).printed)
     heads = (context.text("value"), context.text("verdict"))
     yield table(heads, (_cells(request, context, entry) for entry in reversed(own)))
 

@@ -136,7 +136,7 @@ def _welcome(request: RequestContext, crew: str, session: str, device: str) -> R
 
 def _refused(request: RequestContext) -> Response:
     if request.json:
-        told = {"error": "wrong pin", "sentence": request.words("server.wrong pin")}
+        told = {"error": "wrong pin", "sentence": request.words("server.wrong pin").printed}
         return JSONResponse(told, 403)
     return _form(request, _target(request.form.get("to", "")), wrong=True)
 

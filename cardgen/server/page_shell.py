@@ -14,12 +14,12 @@ from cardgen.server.crew_assets import STYLE
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext
 from cardgen.server.request_context import LOGIN, RequestContext
-from cardgen.words import Words
+from cardgen.words import Said, Words
 
 
 def document(
     words: Words,
-    title: str,
+    title: Said,
     *contents: Child,
     scripts: Sequence[str] = (),
     status: int = 200,
@@ -94,7 +94,7 @@ def form(request: RequestContext, action: str, *fields: Child, **attributes: str
     return element("form", token, *fields, method="post", action=action, **attributes)
 
 
-def field(label: str, name: str, **attributes: str | bool) -> Markup:
+def field(label: Said, name: str, **attributes: str | bool) -> Markup:
     """A labeled field, high enough for a glove."""
     box = element("input", id=f"f-{name}", name=name, class_="field", **attributes)
     return joined(element("label", label, for_=f"f-{name}"), box)
@@ -106,7 +106,7 @@ def refused(refusal: HttpError, words: Words, *, json: bool) -> Response:
     title, sentence = words(f"{name} title"), words(name, **values)
     help_ = words(f"{name} help", **values)
     if json:
-        told = {"error": refusal.name, "sentence": sentence, "help": help_}
+        told = {"error": refusal.name, "sentence": sentence.printed, "help": help_.printed}
         response: Response = JSONResponse(told, refusal.status, {"Cache-Control": "no-store"})
     else:
         parts = (element("p", sentence), element("p", help_))

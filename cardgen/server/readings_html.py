@@ -12,7 +12,7 @@ from cardgen.server.job_context import JobContext
 
 
 def kind_name(context: JobContext, kind: str) -> str:
-    return str(context.words(f"measured.{kind}"))
+    return context.words(f"measured.{kind}").printed
 
 
 def judged_of(context: JobContext, measured: Measured) -> Judged | None:

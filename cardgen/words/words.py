@@ -4,32 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Self
 
 from cardgen.english_lists import runs
-
-BETWEEN = "\u00a0/ "  # no line begins with the stroke
-
-
-class Text(str):
-    """A text as it is printed; `each` has it once for every language, for whoever goes on with it.
-
-    Where all languages say the same it is said once.
-    """
-
-    __slots__ = ("each",)
-    each: tuple[str, ...]
-
-    def __new__(cls, each: Sequence[str]) -> Self:
-        made = super().__new__(cls, BETWEEN.join(dict.fromkeys(each)))
-        made.each = tuple(each)
-        return made
-
-    def __getnewargs__(self) -> tuple[tuple[str, ...]]:  # type: ignore[override]
-        return (self.each,)  # for a copy, which would be made from the joined letters
-
-    def upper(self) -> Text:
-        return Text([said.upper() for said in self.each])
+from cardgen.words.text import Said, Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +33,10 @@ class Words:
         A value that is a `Text` stands in each language in its own; any other in all as it is.
         """
         return Text(
-            [
-                self._short(c, key).format_map({n: _value_text(v, at) for n, v in values.items()})
+            tuple(
+                self._short(c, key).format_map({n: _in(v, at) for n, v in values.items()})
                 for at, c in enumerate(self.catalogues)
-            ]
+            )
         )
 
     def _short(self, catalogue: Catalogue, key: str) -> str:
@@ -74,38 +51,47 @@ class Words:
     def has(self, key: str) -> bool:
         return key in self.catalogues[0].texts
 
-    def own(self, section: str, said: str) -> Text:
+    def own(self, section: str, name: str) -> Text:
         """The text of that name in a section; a name that is not there is itself what is said."""
-        return Text([c.texts.get(f"{section}.{said}", said) for c in self.catalogues])
+        return Text(tuple(c.texts.get(f"{section}.{name}", name) for c in self.catalogues))
 
     def color(self, word: str) -> Text:
         """`white/black` as the trade says it in each language; a word of the job stays."""
-        each = [
-            "/".join(c.texts.get(f"colors.{part}", part) for part in word.split("/"))
-            for c in self.catalogues
-        ]
-        return Text(each)
-
-    def joined(self, parts: Iterable[object], between: str = ", ") -> Text:
-        """The parts in a row, each language for itself."""
-        row = list(parts)
         return Text(
-            [between.join(_value_text(p, at) for p in row) for at in range(len(self.catalogues))]
+            tuple(
+                "/".join(c.texts.get(f"colors.{part}", part) for part in word.split("/"))
+                for c in self.catalogues
+            )
         )
 
-    def list_of(self, parts: Iterable[str]) -> Text:
+    def labeled(self, key: str, figure: str) -> Text:
+        """`terminal 7`: a label before what is the same in all languages, printed once."""
+        return Text(self(key).each, figure)
+
+    def joined(self, parts: Iterable[Said], between: str = ", ") -> Text:
+        """The parts that say something in a row, each language for itself."""
+        row = [part for part in parts if part]
+        return Text(
+            tuple(between.join(_in(p, at) for p in row) for at in range(len(self.catalogues)))
+        )
+
+    def list_of(self, parts: Iterable[Said]) -> Text:
         """`A1, A2 and A4`, each once; runs of numbers are drawn together: `A11 to A14`."""
         row = list(parts)
-        each = enumerate(self.catalogues)
-        return Text([_listed(c.texts, [_value_text(part, at) for part in row]) for at, c in each])
+        return Text(
+            tuple(
+                _listed(c.texts, [_in(part, at) for part in row])
+                for at, c in enumerate(self.catalogues)
+            )
+        )
 
     def named(self, section: str, names: Iterable[str]) -> tuple[Text, ...]:
         """The texts of those names in a section: the columns of a table, the rules of a sheet."""
         return tuple(self(f"{section}.{name}") for name in names)
 
-    def same(self, said: object) -> Text:
+    def same(self, said: Said) -> Text:
         """What is no word of ours: the same in all languages, unless it is a `Text` already."""
-        return Text([_value_text(said, at) for at in range(len(self.catalogues))])
+        return said if isinstance(said, Text) else Text((said,) * len(self.catalogues))
 
 
 def _listed(texts: Mapping[str, str], row: Sequence[str]) -> str:
@@ -118,5 +104,6 @@ def _listed(texts: Mapping[str, str], row: Sequence[str]) -> str:
     return texts["lists.and"].format(front=", ".join(found[:-1]), last=found[-1])
 
 
-def _value_text(value: object, at: int) -> str:
-    return value.each[at] if isinstance(value, Text) else str(value)
+def _in(value: object, at: int) -> str:
+    """A value as the language at that place says it."""
+    return value.languages[at] if isinstance(value, Text) else str(value)

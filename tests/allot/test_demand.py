@@ -41,7 +41,7 @@ def test_spares_that_are_asked_for_are_part_of_the_need() -> None:
     text = job(PLAIN).replace("place: front bed", "place: front bed, spares: 2")
     (problem,) = refused(text + "stations:\n" + stations("VB-1", 2)).problems
     assert "(2 hots, 1 common, 2 spares), it has 4" in problem.sentence
-    assert problem.help.endswith("or promise fewer spares")
+    assert problem.help.endswith("or reserve fewer spares")
 
 
 def test_each_cable_that_is_short_is_told_once() -> None:

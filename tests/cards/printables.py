@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, Printable, cards_of
-from cardgen.cards.card import FieldValue, Table
+from cardgen.cards.card import PrintedValue, Table
+from cardgen.cards.materials import materials
 from cardgen.examine import examine_text
 from cardgen.facts import Facts
 from cardgen.output.as_printable import as_printable
+from cardgen.units import Length
+from cardgen.words import printed
 from tests.jobs import sample
 
 
@@ -42,7 +46,7 @@ def read(value: object) -> str:
     return str(value).replace("\u00a0", " ")
 
 
-def rows(value: FieldValue) -> list[dict[str, str]]:
+def rows(value: PrintedValue) -> list[dict[str, str]]:
     """By column; of a table that has its columns several times, each part of a row by itself."""
     assert isinstance(value, Table)
     width = len(dict.fromkeys(value.columns))
@@ -51,6 +55,32 @@ def rows(value: FieldValue) -> list[dict[str, str]]:
     return [dict(zip(value.columns[:width], map(read, part), strict=True)) for part in said]
 
 
-def plain_rows(value: FieldValue) -> list[tuple[str, ...]]:
+def plain_rows(value: PrintedValue) -> list[tuple[str, ...]]:
     assert isinstance(value, Table)
     return [tuple(read(cell) for cell in row) for row in value.rows]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """A line of the materials as it is printed."""
+
+    group: str
+    what: str
+    amount: str
+    basis: str
+    quantity: Length | int
+    counted: int
+
+
+def listed(job: Printable) -> list[Listed]:
+    return [
+        Listed(
+            group=line.group,
+            what=printed(line.what),
+            amount=line.amount,
+            basis=printed(line.basis),
+            quantity=line.quantity,
+            counted=line.counted,
+        )
+        for line in materials(job)
+    ]

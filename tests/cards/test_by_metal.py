@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Splice
-from cardgen.cards.materials import materials
-from tests.cards.printables import plain_rows, printable, read, rows
+from tests.cards.printables import listed, plain_rows, printable, read, rows
 
 HEAD = """\
 job: {code: EX-1, site: Example, revision: 1, date: 2026-03-14}
@@ -159,8 +158,8 @@ joints:
 def test_a_spare_in_a_joint_has_its_loop_too() -> None:
     found = spare_list(CONTINUED)["spares"]
     assert [(row["conductor"], row["state"], row["expected loop Ω"]) for row in found] == [
-        ("K1 blue", "in a joint in SB-1", "1.3 (0–3)"),
-        ("K2 blue", "in a joint in SB-1", "2.6 (1–4)"),
+        ("K1 blue", "in a splice in SB-1", "1.3 (0–3)"),
+        ("K2 blue", "in a splice in SB-1", "2.6 (1–4)"),
     ]
 
 
@@ -290,10 +289,10 @@ relays:
 
 def at_c(text: str) -> list[tuple[str, object, str]]:
     """Connectors and pigtails at C."""
-    found = [m for m in materials(printable(HEAD + text)) if m.group == "connectors"]
+    found = [row for row in listed(printable(HEAD + text)) if row.group == "connectors"]
     told: list[tuple[str, object, str]]
     told = [(read(row.what), row.counted or row.quantity, read(row.basis)) for row in found]
-    at_controllers = [row for row in told if "joint at a controller" in row[2]]
+    at_controllers = [row for row in told if "splice at a controller" in row[2]]
     return at_controllers + [row for row in told if row[0].startswith("pigtail")]
 
 
@@ -312,5 +311,5 @@ def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
 
 def test_a_pigtail_too_many_for_the_connector_is_not_hidden() -> None:
     job = HEAD.replace("2-6 x 18 AWG", "2-4 x 18 AWG") + ON_C
-    found = [row for row in materials(printable(job)) if "joint at a controller" in row.basis]
+    found = [row for row in listed(printable(job)) if "at a controller" in row.basis]
     assert [row.what for row in found] == ["connector, type not given"]

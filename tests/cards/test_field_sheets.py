@@ -8,11 +8,9 @@ import pytest
 
 from cardgen.cards import CardKind, cards_of
 from cardgen.cards.card import Table
-from cardgen.cards.closing import CALCULATED, MEASURED
 from cardgen.cards.cover import PacketContents, cover
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.wiring.wiring_parts import Conductor
-from cardgen.words import english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 
@@ -186,7 +184,7 @@ def test_the_splice_register_leaves_room_for_distances_that_nobody_said() -> Non
         "4.0 ft (1.2 m) from walk edge",
     ]
     assert [two[d] for d in distances] == ["", ""]
-    assert one["joints"] == "3"
+    assert one["splices"] == "3"
 
 
 def test_the_station_schedule_has_both_ends_of_a_hot() -> None:
@@ -245,8 +243,9 @@ def test_what_comes_from_no_controller_has_schedules_of_its_own() -> None:
 
 def test_the_packet_says_what_is_calculated_and_what_is_measured() -> None:
     card = cards("heron", CardKind.CLOSING)["handover and sign-off"]
-    said = english().named("closing", CALCULATED), english().named("closing", MEASURED)
-    assert (card.fields["calculated"], card.fields["measured"]) == said
+    words = english()
+    said = [all_printed(words.named("closing", names)) for names in (CALCULATED, MEASURED)]
+    assert [card.fields["calculated"], card.fields["measured"]] == said
     assert "Local codes" in str(card.fields["cautions"]).replace("local", "Local")
 
 

@@ -12,8 +12,6 @@ from hypothesis import given, settings
 
 from cardgen.asbuilt import BuiltBox, BuiltController
 from cardgen.cards import CardKind
-from cardgen.cards.material import Material
-from cardgen.cards.materials import materials
 from cardgen.cards.materials_sheet import HEADER, materials_rows
 from cardgen.cards.printable import Printable
 from cardgen.cards.reels import cut_from
@@ -24,7 +22,7 @@ from cardgen.wiring.wiring_parts import COMMON_TERMINAL
 from cardgen.wiring.written import CONTACT_SIDES
 from tests.cards.material_tables import TABLES
 from tests.cards.pigtails import TEXT
-from tests.cards.printables import cards, facts_of, plain_rows, printable
+from tests.cards.printables import Listed, cards, facts_of, listed, plain_rows, printable
 from tests.jobs import SAMPLES, edit, examined, sample
 from tests.property.jobs import plans
 from tests.property.plan import Plan
@@ -32,8 +30,8 @@ from tests.property.plan import Plan
 FEET = LengthUnit.FEET
 
 
-def by_name(job: Printable | str) -> dict[str, Material]:
-    found = materials(printable(job) if isinstance(job, str) else job)
+def by_name(job: Printable | str) -> dict[str, Listed]:
+    found = listed(printable(job) if isinstance(job, str) else job)
     named = {each.what: each for each in found}
     assert len(named) == len(found)  # nothing is said twice
     return named
@@ -127,7 +125,7 @@ def test_a_box_is_counted_once_however_many_tags_its_stock_takes() -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_every_coil_and_every_box_is_there(name: str) -> None:
-    found, facts = materials(printable(sample(name))), facts_of(name)
+    found, facts = listed(printable(sample(name))), facts_of(name)
     counts: Counter[str] = Counter()
     for each in found:
         assert each.group == "cables" or isinstance(each.quantity, int)
@@ -144,7 +142,7 @@ def test_meters_lead_where_the_job_has_meters() -> None:
     text = sample("larkspur")
     for feet, meters in (("85 ft", "26 m"), ("60 ft", "18 m"), ("140 ft", "43 m")):
         text = text.replace(feet, meters)
-    found = [m.amount for m in materials(printable(text)) if m.group == "cables"]
+    found = [m.amount for m in listed(printable(text)) if m.group == "cables"]
     assert all(amount.partition(" ")[2].startswith("m (") for amount in found)
 
 
@@ -198,7 +196,7 @@ def test_pieces_are_cut_by_hand() -> None:
 
 
 def connectors(text: str) -> list[tuple[str, str, str]]:
-    found = [m for m in materials(printable(text)) if m.group == "connectors"]
+    found = [m for m in listed(printable(text)) if m.group == "connectors"]
     return [(m.amount, m.what, m.basis) for m in found if "cap" not in m.what]
 
 
@@ -256,7 +254,7 @@ def test_joints_are_as_many_as_connectors_and_each_free_end_has_one_cap(plan: Pl
     """Counted from the joints of the wiring, one by one, not from what is built of them."""
     job, facts = printable(plan.text), examined(plan.text).facts
     assert facts is not None
-    found = [m for m in materials(job) if m.group == "connectors"]
+    found = [m for m in listed(job) if m.group == "connectors"]
 
     joints = decoders = 0
     joined = set()

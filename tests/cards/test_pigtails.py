@@ -65,14 +65,14 @@ def test_a_pigtail_is_drawn_in_both_joints_with_the_number_of_the_other() -> Non
     *_, third, fourth, fifth, sixth, seventh = splices(TEXT, "VB-1")
     assert said(third.leaving) == [
         "K1 white: to VB-2, 18 AWG",
-        "PT-1 white: pigtail, 14 AWG, 8 in, to joint 5",
+        "PT-1 white: pigtail, 14 AWG, 8 in, to splice 5",
     ]
-    assert said(fourth.leaving) == ["PT-2: pigtail, 18 AWG, to joint 6"]
-    assert said(fifth.arriving) == ["PT-1 white: pigtail, 14 AWG, 8 in, from joint 3"]
+    assert said(fourth.leaving) == ["PT-2: pigtail, 18 AWG, to splice 6"]
+    assert said(fifth.arriving) == ["PT-1 white: pigtail, 14 AWG, 8 in, from splice 3"]
     assert said(fifth.leads) == ["A1: factory lead, 18 AWG"]
-    assert said(fifth.leaving) == ["PT-3 white: pigtail, 14 AWG, 8 in, to joint 7"]
-    assert said(sixth.arriving) == ["PT-2: pigtail, 18 AWG, from joint 4"]
-    assert said(seventh.arriving) == ["PT-3 white: pigtail, 14 AWG, 8 in, from joint 5"]
+    assert said(fifth.leaving) == ["PT-3 white: pigtail, 14 AWG, 8 in, to splice 7"]
+    assert said(sixth.arriving) == ["PT-2: pigtail, 18 AWG, from splice 4"]
+    assert said(seventh.arriving) == ["PT-3 white: pigtail, 14 AWG, 8 in, from splice 5"]
 
 
 def test_it_counts_in_both_connectors_and_a_change_of_color_is_told_where_the_new_begins() -> None:

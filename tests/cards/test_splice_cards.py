@@ -79,7 +79,7 @@ def test_beyond_its_cut_a_hot_is_dead_and_no_spare() -> None:
 
 def test_conductors_told_apart_by_flags_share_a_row() -> None:
     passing = plain_rows(card("heron", "A-01").fields["passing"])
-    assert passing == [("A-N red (flags A4 to A24)", "21 conductors")]
+    assert passing == [("A-N red (flags A4–A24)", "21 conductors")]
 
 
 def test_two_commons_must_not_touch() -> None:

@@ -15,7 +15,7 @@ from functools import cache
 import pytest
 
 from cardgen.cards import CardKind, cards_of
-from cardgen.cards.card import FieldValue
+from cardgen.cards.card import PrintedValue
 from cardgen.examine import examine_text
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
@@ -77,12 +77,12 @@ joints:
 LIMITS = "at most 0.8 A on one terminal; at most 1.2 A in all"
 
 
-def fields(text: str, kind: CardKind, name: str) -> dict[str, FieldValue]:
+def fields(text: str, kind: CardKind, name: str) -> dict[str, PrintedValue]:
     (card,) = (card for card in cards_of(printable(text), (kind,))[kind] if card.id == name)
     return dict(card.fields)
 
 
-def entries(value: FieldValue) -> list[str]:
+def entries(value: PrintedValue) -> list[str]:
     assert isinstance(value, tuple)
     return [read(entry) for entry in value]
 
@@ -102,7 +102,7 @@ def test_a_tag_says_of_each_figure_where_it_is_read() -> None:
     assert (tag["box_label"], tag["box"]) == ("BOX", "VB-2")
     assert read(tag["ohms"]).endswith(" at controller")
     assert read(tag["coil"]) == "coil 30 Ω (24–36)"  # 30 less 15 % and 1 ohm: 24.5; more: 35.5
-    volts, amperes, state = read(tag["running"]).split(", ")
+    volts, amperes, state = read(tag["running"]).split(" · ")
     assert volts.endswith(" V valve")
     assert amperes == "460 mA contr."  # two coils of 230 mA
     assert state == "on with MV-1"

@@ -261,7 +261,7 @@ spares:
   SP-1: {conductor: K1 green, to: VB-3} # <- warning spare-stops-short @ VB-3
 """
     )
-    assert found[0].sentence == "SP-1 is promised in 'VB-3' but ends in 'VB-2'"
+    assert found[0].sentence == "SP-1 is reserved as far as 'VB-3' but ends in 'VB-2'"
 
 
 def test_a_spare_carried_on_by_a_second_cable() -> None:
@@ -340,7 +340,7 @@ def test_a_spare_on_which_a_hot_rides_for_one_leg() -> None:
     )
     (problem,) = (p for p in found if p.code == "spare-in-use")
     assert problem.sentence == "SP-1 is no longer spare: 'K1 green' serves A2"
-    assert problem.help.endswith("or promise it only to 'VB-1'")
+    assert problem.help.endswith("or reserve it only to 'VB-1'")
     assert_problems(
         (text % ("VB-1", "")).replace(
             "VB-1: # <- note", "VB-1: # <- note dead-stretch @ VB-1 & note"

@@ -143,7 +143,7 @@ sensors:
   RAIN: {kind: rain, controllers: A, contact: normally closed}
 """
     )
-    assert found[0].sentence == "the sensor jumper of A is fitted, so RAIN is ignored"
+    assert found[0].sentence == "the sensor jumper of A is in, so RAIN is ignored"
 
 
 def test_a_jumper_taken_out_and_no_sensor() -> None:

@@ -118,7 +118,7 @@ def test_a_master_valve_shared_by_two_controllers_without_isolators() -> None:
         "two controllers",
     )
     assert found[0].sentence == (
-        "MV-1 is on A and B with no isolator for A and B: it ties the controllers together"
+        "MV-1 is on A and B with no isolating relay for A and B: it ties the controllers together"
     )
 
 

@@ -107,7 +107,7 @@ def test_too_few_conductors(job: Path, capsys: pytest.CaptureFixture[str]) -> No
     said = capsys.readouterr()
     assert "3 (2 hots, 1 common)  2 TOO FEW" in said.out
     assert "A-K2 between 'A' and 'VB-3' needs 3 conductors (2 hots, 1 common), it has 2" in said.err
-    assert "help: lay a cable with 3 or more, or another one beside it" in said.err
+    assert "way out: lay a cable with 3 or more, or another one beside it" in said.err
     assert said.err.endswith("No wires assigned. Fix the errors above first.\n")
     assert "A6 " not in said.out
     assert job.read_bytes() == before

@@ -54,7 +54,7 @@ def test_a_problem_shows_its_line_with_a_mark_under_the_very_value(
     source, mark = lines[at + 1], lines[at + 2]
     start = mark.index("^")
     assert source[start : start + mark.count("^")] == "0.40"
-    assert "help: " in said
+    assert "way out: " in said
 
 
 def test_all_faults_in_one_run_and_in_every_format(
@@ -165,14 +165,14 @@ def test_a_station_that_has_a_fault_is_not_called_unknown(
     assert "there is no box 'VB-9'" in said
     assert "no station" not in said
     assert run("trace", job, "Q7") == 2
-    assert "help: 'cardgen trace JOB' shows all" in capsys.readouterr().err
+    assert "way out: 'cardgen trace JOB' shows all" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(
     ("argv", "said"),
     [
-        (["chek", "job.yaml"], "there is no command 'chek'\nhelp: did you mean 'check'?"),
-        (["zzz"], "there is no command 'zzz'\nhelp: there are new, check, trace,"),
+        (["chek", "job.yaml"], "there is no command 'chek'\nway out: did you mean 'check'?"),
+        (["zzz"], "there is no command 'zzz'\nway out: there are new, check, trace,"),
         (["print", "j", "--out", "o", "--paper", "a5"], "--paper: 'a5' is none of letter, a4"),
         (["check", "j", "--format", "xml"], "--format: 'xml' is none of text, short, json"),
         (["serve", "web", "--port", "99999"], "--port: '99999' is not a number from 0 to 65535"),

@@ -48,7 +48,7 @@ def test_a_language_that_is_not_there(
     asked: str, sentence: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["print", JOB, "--out", str(tmp_path / "tags"), "--language", asked]) == 2
-    assert capsys.readouterr().err == f"cardgen: {sentence}\nhelp: there are en, es\n"
+    assert capsys.readouterr().err == f"cardgen: {sentence}\nway out: there are en, es\n"
     assert not (tmp_path / "tags").exists()
 
 

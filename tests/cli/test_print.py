@@ -307,7 +307,7 @@ def test_wrong_use_is_said_and_nothing_written(
 @pytest.mark.parametrize(
     ("number", "asked", "sentence"),
     [
-        (3, ["--since", "2"], "revision 2 was never printed there\nhelp: there is 1 and 3\n"),
+        (3, ["--since", "2"], "revision 2 was never printed there\nway out: there is 1 and 3\n"),
         (2, ["--since", "3"], "the job is revision 2, older than 3"),
     ],
 )
@@ -337,7 +337,7 @@ def test_a_revision_that_was_printed_is_not_changed_silently(
     assert run(job(1, MEADOW), *tags) == 2
     assert capsys.readouterr().err.endswith(
         "cardgen: revision 1 was printed before and said something else (valve tag A1)\n"
-        "help: raise 'revision' in the job; if no tag of it hangs yet, add --replace\n"
+        "way out: raise 'revision' in the job; if no tag of it hangs yet, add --replace\n"
     )
     assert files(out) == before
     assert run(job(1, MEADOW), *tags, "--replace") == 0

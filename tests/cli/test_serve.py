@@ -238,7 +238,7 @@ def test_without_the_extra_the_way_out_is_one_line(web: Path) -> None:
     )
     assert done.returncode == 2
     assert done.stderr.endswith(
-        "help: in the checkout of cardgen: .venv/bin/pip install '.[server]'\n"
+        "way out: in the checkout of cardgen: .venv/bin/pip install '.[server]'\n"
     )
     assert done.stderr.count("\n") == 2
     for more in (["pin", str(web), "--list"], ["backup", str(web), "--out", f"{web}.copy"]):

@@ -76,7 +76,10 @@ def test_a_fault_in_ones_own_is_shown_with_its_line(
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["flag-letters"], "no stock is called 'flag-letters'\nhelp: did you mean 'flag-letter'?"),
+        (
+            ["flag-letters"],
+            "no stock is called 'flag-letters'\nway out: did you mean 'flag-letter'?",
+        ),
         (["--proof", "flag-letter"], "a proof needs both"),
         (["--out", "x.pdf"], "a proof needs both"),
         (["--layouts", "nowhere"], "'nowhere' has no folder 'stock'"),

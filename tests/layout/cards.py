@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cache
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, CardKind, Code, FieldValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import insulation
@@ -36,8 +36,8 @@ def code(box: str) -> Code:
     return Code(address=RECORD + box, text="7Q2F9KX4M3T8/" + box)
 
 
-def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
-    fields: dict[str, FieldValue] = {
+def valve_tag(id: str = "A7", **more: PrintedValue) -> Card:
+    fields: dict[str, PrintedValue] = {
         "headline": id,
         "box_label": "BOX",
         "box": "VB-2",
@@ -56,9 +56,9 @@ def valve_tag(id: str = "A7", **more: FieldValue) -> Card:
     return Card(span=PLACE, kind=CardKind.VALVE_TAG, id=id, fields={**fields, **more})
 
 
-def box_tag(id: str = "VB-2", stations: int = 3, **more: FieldValue) -> Card:
+def box_tag(id: str = "VB-2", stations: int = 3, **more: PrintedValue) -> Card:
     rows = tuple((f"A{n}", mark("A-K1", "red"), "front beds") for n in range(1, stations + 1))
-    fields: dict[str, FieldValue] = {
+    fields: dict[str, PrintedValue] = {
         "headline": id,
         "place": "front bed",
         "box_kind": "valve box",
@@ -73,8 +73,8 @@ def box_tag(id: str = "VB-2", stations: int = 3, **more: FieldValue) -> Card:
     return Card(span=PLACE, kind=CardKind.BOX_TAG, id=id, fields={**fields, **more})
 
 
-def flag(headline: str = "A-07", **more: FieldValue) -> Card:
-    fields: dict[str, FieldValue] = {
+def flag(headline: str = "A-07", **more: PrintedValue) -> Card:
+    fields: dict[str, PrintedValue] = {
         "headline": headline,
         "conductor": mark("A-K1", "red"),
         "from_to": "A → VB-2",
@@ -83,7 +83,7 @@ def flag(headline: str = "A-07", **more: FieldValue) -> Card:
     return Card(span=PLACE, kind=CardKind.FLAG, id=headline, fields={**fields, **more})
 
 
-def legend(stations: int = 8, **more: FieldValue) -> Card:
+def legend(stations: int = 8, **more: PrintedValue) -> Card:
     columns = ("terminal", "area", "box", "wire color here", "expected Ω", "V at the valve", "mA")
     hot, area = mark("A-K1", "red"), "front lawn west, spray"
     read = ("31.1 (25–37)", "23.5–23.9", "230")
@@ -91,7 +91,7 @@ def legend(stations: int = 8, **more: FieldValue) -> Card:
         ("C", "common for all", "", mark("A-K1", "white"), "", "", ""),
         *((f"{n} · A{n}", area, "VB-1", hot, *read) for n in range(1, stations + 1)),
     )
-    fields: dict[str, FieldValue] = {
+    fields: dict[str, PrintedValue] = {
         "title": "CONTROLLER A",
         "subtitle": "Larkspur Cottage · garage wall · 24 V AC",
         "brackets": "(25–37): acceptable range on a working meter.",
@@ -124,8 +124,8 @@ def splice(leads: int = 1, *, onward: bool = False) -> Splice:
     )
 
 
-def splice_card(*splices: Splice, id: str = "VB-2", **more: FieldValue) -> Card:
-    fields: dict[str, FieldValue] = {
+def splice_card(*splices: Splice, id: str = "VB-2", **more: PrintedValue) -> Card:
+    fields: dict[str, PrintedValue] = {
         "headline": id,
         "where": "front bed",
         "state": "AS BUILT",
@@ -139,11 +139,11 @@ def splice_card(*splices: Splice, id: str = "VB-2", **more: FieldValue) -> Card:
     return Card(span=PLACE, kind=CardKind.SPLICE_CARD, id=id, fields={**fields, **more})
 
 
-def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card:
+def sheet(kind: CardKind, field: str, rows: int = 3, **more: PrintedValue) -> Card:
     """A sheet of the field or the packet with one table."""
     row = ("A7", mark("A-K1", "red"), "", "front beds, drip")
     table = Table(columns=("station", "conductor", "measured Ω", "notes"), rows=(row,) * rows)
-    fields: dict[str, FieldValue] = {
+    fields: dict[str, PrintedValue] = {
         "title": f"{kind.upper()} A",
         "subtitle": "Larkspur Cottage",
         field: table,
@@ -152,7 +152,7 @@ def sheet(kind: CardKind, field: str, rows: int = 3, **more: FieldValue) -> Card
     return Card(span=PLACE, kind=kind, id=f"{kind} A", fields={**fields, **more})
 
 
-def field_sheet(rows: int = 3, **more: FieldValue) -> Card:
+def field_sheet(rows: int = 3, **more: PrintedValue) -> Card:
     blanks = ("temperature", "meter", "weather", "initials", "date")
     ticks = ("power off and locked", "meter leads zeroed")
     return sheet(CardKind.TEST_SHEET, "valves", rows, blanks=blanks, ticks=ticks, **more)

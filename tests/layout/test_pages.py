@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from cardgen import fonts
-from cardgen.cards.card import Card, Code, FieldValue
+from cardgen.cards.card import Card, Code, PrintedValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
 from cardgen.layout.geometry import Frame, Mm, frame
@@ -304,7 +304,7 @@ def test_the_way_out_names_stock_that_has_room() -> None:
     assert "too tall even in the smallest letters" in problems[0].sentence
 
 
-def _owned(id: str, line: int, **more: FieldValue) -> Card:
+def _owned(id: str, line: int, **more: PrintedValue) -> Card:
     return replace(valve_tag(id, **more), span=replace(PLACE, line=line))
 
 

@@ -217,7 +217,7 @@ class Reader:
     def _spare_list(self) -> Iterator[Row]:
         row = re.compile(
             rf"(?:(SP-\S+) )?({self.marks}) \d+ AWG (\S+) (–|{_LIST}) (\S+) "
-            rf"((?:capped|in a joint in {_LIST})(?:, reserved for \S+)?) (?:[\d.]+ \(|not known)"
+            rf"((?:capped|in a splice in {_LIST})(?:, reserved for \S+)?) (?:[\d.]+ \(|not known)"
         )
         for page in self.text.get("spare-list.pdf", ()):
             for name, mark, first, through, last, state in row.findall(page):

@@ -50,7 +50,7 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
     for each in section:
         if each.tag == "h3":
             under = _text(each)
-        elif each.tag == "div" and under.startswith("Joints"):
+        elif each.tag == "div" and under.startswith("Splices"):
             yield "joints", (box, *_joint(each))
         elif each.tag == "div":
             for mark, flag, about in _wires(each):
@@ -59,7 +59,7 @@ def _inside(box: str, section: Element) -> Iterator[tuple[str, Row]]:
                     whole = _marked(mark, flag)
                     yield "capped", (box, whole, way.removeprefix("to "), frozenset(each_use(use)))
                 else:
-                    assert under == "Goes through: do not cut", under
+                    assert under == "Pass through: do not cut", under
                     many = "conductors" in about
                     flags = frozenset(each_of(flag)) if many else frozenset({flag} - {""})
                     yield "passing", (box, mark, flags, frozenset(each_use(about)))

@@ -10,6 +10,7 @@ from cardgen.cards import Card, CardKind, Printable, cards_of
 from cardgen.cards.card import Splice, Table
 from cardgen.drawing import HomeRun, home_runs
 from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, LineKind
+from cardgen.words import printed
 from tests.oracle.names import each_of
 from tests.oracle.truth import Row
 
@@ -163,7 +164,7 @@ def _spare(name: str, row: Iterable[Any]) -> Row:
 def state_of(said: str) -> tuple[frozenset[str], str]:
     """Where it is joined, and to where it is promised."""
     state, _, promised = said.partition(", reserved for ")
-    joined = state.removeprefix("in a joint in ") if state != "capped" else ""
+    joined = state.removeprefix("in a splice in ") if state != "capped" else ""
     return frozenset(each_of(joined)), promised
 
 
@@ -171,7 +172,7 @@ def state_of(said: str) -> tuple[frozenset[str], str]:
 
 
 def _coils(home: HomeRun) -> Iterator[Row]:
-    start = home.title.removeprefix("controller ").removeprefix("CONTROLLER ")
+    start = printed(home.title).removeprefix("controller ").removeprefix("CONTROLLER ")
     for place, lines in _places(home.run):
         for line in lines:
             if line.kind is LineKind.VALVE:
@@ -187,7 +188,7 @@ def _places(run: CableRun) -> Iterator[tuple[str, tuple[BoxLine, ...]]]:
 
 
 def place_of(stop: BoxOnRun) -> str:
-    return stop.title.removeprefix("controller ").removeprefix("CONTROLLER ")
+    return printed(stop.title).removeprefix("controller ").removeprefix("CONTROLLER ")
 
 
 def _commons(cable: str, stop: BoxOnRun) -> Iterator[Row]:

@@ -82,7 +82,7 @@ def test_in_spanish() -> None:
     job = as_printable(examine_text(sample("larkspur")), words, measured)
     assert job is not None
     (sheet,) = cards_of(job)[CardKind.TEST_SHEET]
-    assert "leído el 2026-05-03" in str(sheet.fields["valves"])
+    assert "medido el 2026-05-03" in str(sheet.fields["valves"])
 
 
 def test_a_valve_that_the_job_lacks_and_a_missing_file(tmp_path: Path) -> None:

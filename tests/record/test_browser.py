@@ -102,7 +102,7 @@ def test_a_memory_stick_opens_every_way_around(browser: Browser, web: tuple[Path
         assert page.locator("h1").inner_text() == "VB-8"
         page.get_by_role("link", name="Español").click()
         assert page.locator("html").get_attribute("lang") == "es"
-        page.get_by_role("link", name="Toda la obra").click()
+        page.get_by_role("link", name="Inicio de la obra").click()
         page.get_by_role("link", name="English").click()
         page.get_by_role("link", name="Test results").click()
         assert page.locator("h1").inner_text() == "Test results"
@@ -154,7 +154,7 @@ def test_a_page_prints_without_buttons_and_loses_nothing(
 ) -> None:
     """As Chromium makes a PDF of it: few sheets, all figures, no way around."""
     with phone(browser) as (page, _, _):
-        for language, around in (("", "Job home"), ("ES_/", "Toda la obra")):
+        for language, around in (("", "Job home"), ("ES_/", "Inicio de la obra")):
             page.goto(f"{web[1]}/{QUARRY}/{language}VB-3/")
             pdf = page.pdf(format="Letter")
             text = " ".join(" ".join(text_by_pdfium(pdf)).split())

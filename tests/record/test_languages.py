@@ -112,7 +112,7 @@ def test_a_language_that_nobody_speaks_is_refused(
 ) -> None:
     command = ["record", str(SAMPLE_JOBS / "larkspur.yaml"), "--out", str(tmp_path / "web")]
     assert main([*command, "--language", "en,xx"]) == 2
-    assert "no language is called 'xx'\nhelp: there are en, es" in capsys.readouterr().err
+    assert "no language is called 'xx'\nway out: there are en, es" in capsys.readouterr().err
     assert not (tmp_path / "web").exists()
 
 

@@ -97,7 +97,7 @@ def part(text: str, name: str, start: str, end: str = "$") -> str:
 def spares(text: str, name: str) -> str:
     """What stands on a page below the heading of its spares, dead ones left out."""
     if name == "SPARE_LIST":
-        return page(text, name).partition("Dead: no controller feeds it")[0]
+        return page(text, name).partition("Dead: no controller feeds them")[0]
     return part(text, name, "Spares here")
 
 
@@ -108,7 +108,7 @@ def test_what_hangs_on_a_hot_beyond_its_box_is_that_hot_and_no_spare() -> None:
     """Green touches the red of A1 in VB-1: from there on it is live while A1 runs."""
     for name in ("VB-2", "VB-3"):
         assert "green" not in spares(LIVE, name), name
-    assert "green GN K1 · 18 AWG · hot A1" in part(LIVE, "VB-2", "Goes through: do not cut")
+    assert "green GN K1 · 18 AWG · hot A1" in part(LIVE, "VB-2", "Pass through: do not cut")
     capped = part(LIVE, "VB-3", "Capped ends", "Spares here")
     assert "green GN K1 · 18 AWG · to VB-2, hot A1" in capped
     # From the controller to VB-1 nothing is on it, and its end there is capped.
@@ -136,10 +136,10 @@ MIDDLE = edit(
 def test_a_middle_leg_on_another_conductor_is_told_on_that_one() -> None:
     assert "green GN K1 · 18 AWG · A to VB-1 " in spares(MIDDLE, "SPARE_LIST")
     assert spares(MIDDLE, "SPARE_LIST").count("A to VB-3") == 1  # the yellow, untouched
-    dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds it")[2]
+    dead = page(MIDDLE, "SPARE_LIST").partition("Dead: no controller feeds them")[2]
     assert "blue BU K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     assert "green GN K1 · 18 AWG · dead, VB-2 to VB-3" in dead
-    joints = part(MIDDLE, "VB-2", "Joints", "Goes through")
+    joints = part(MIDDLE, "VB-2", "Splices", "Pass through")
     assert "1. hot A2 " in joints and "green GN" in joints and "blue BU" in joints
 
 
@@ -157,19 +157,19 @@ def test_a_dead_stretch_is_told_as_dead_and_offered_to_nobody() -> None:
     capped = part(CUT, "VB-1", "Capped ends", "Spares here")
     assert "white WH K1 · 18 AWG · to VB-2, dead, VB-1 to VB-2" in capped
     assert "red RD K1 · 18 AWG · to VB-2, dead, VB-1 to VB-3" in capped
-    passing = part(CUT, "VB-2", "Goes through: do not cut", "Capped ends")
+    passing = part(CUT, "VB-2", "Pass through: do not cut", "Capped ends")
     assert passing == "blue BU K1 · 18 AWG · hot A2 red RD K1 · 18 AWG · dead, VB-1 to VB-3"
-    offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller feeds it")
+    offered, _, dead = page(CUT, "SPARE_LIST").partition("Dead: no controller feeds them")
     assert "white" not in offered
     assert "white WH K1 · 18 AWG · dead, VB-1 to VB-2" in dead
     found = words(files(CUT)["FIND_IN_JOB/index.html"])
-    offered, _, dead = found.partition("Dead: no controller feeds it")
+    offered, _, dead = found.partition("Dead: no controller feeds them")
     assert "VB-1 to VB-2" not in offered and "K1 white WH · VB-1 to VB-2" in dead
 
 
 def test_dead_is_said_in_the_language_of_the_page() -> None:
     assert "muerto, VB-1 a VB-2" in page(CUT, "ES_/VB-1")
-    assert "Muertos: ningún controlador los alcanza" in page(CUT, "ES_/SPARE_LIST")
+    assert "Muertos: ningún controlador los alimenta" in page(CUT, "ES_/SPARE_LIST")
 
 
 # As CUT, and the white of controller B passes VB-2 too; the white of A is dead there.
@@ -206,11 +206,11 @@ def test_commons_must_not_touch_only_where_both_are_live() -> None:
 
 def test_each_joint_of_exchanged_hots_is_headed_by_the_one_that_it_is() -> None:
     """Red of terminal 3 goes on in blue to A3, blue of terminal 4 in red to A4."""
-    first, second = part(EXCHANGED, "VB-1", "Joints", "Goes through").split(" 2. ")
+    first, second = part(EXCHANGED, "VB-1", "Splices", "Pass through").split(" 2. ")
     assert "1. hot A3 · connector" in first and "A4" not in first
     assert "red RD K1 · 18 AWG · from A blue BU K1 · 18 AWG · to VB-2" in first
     assert second.startswith("hot A4 · connector") and "A3" not in second
-    joints = part(EXCHANGED, "VB-2", "Joints", "Spares here")
+    joints = part(EXCHANGED, "VB-2", "Splices", "Spares here")
     assert "1. hot A3 · connector: not known blue BU K1 · 18 AWG · from VB-1 lead of A3" in joints
     assert "2. hot A4 · connector: not known red RD K1 · 18 AWG · from VB-1 lead of A4" in joints
 
@@ -312,8 +312,8 @@ def test_a_spare_that_is_joined_in_a_box_does_not_pass_it_uncut() -> None:
     text = edit(LIVE, "VB-3: {place: fence}}", "VB-3: {place: fence}, VB-4: {}}")
     text = edit(text, "40 ft, VB-3]}", f"40 ft, VB-3]}}\n  {onward}")
     text += "  VB-2:\n    - [K1 yellow, K9 yellow]\n"
-    assert "K1 · 18 AWG · A to VB-3, in a joint in VB-2" in spares(text, "VB-2")
-    assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a joint in VB-2" in spares(text, "VB-1")
+    assert "K1 · 18 AWG · A to VB-3, in a splice in VB-2" in spares(text, "VB-2")
+    assert "K1 · 18 AWG · A to VB-3, passes here uncut, in a splice in VB-2" in spares(text, "VB-1")
 
 
 def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> None:
@@ -331,7 +331,7 @@ def test_a_single_without_a_flag_shares_no_row_with_one_that_has_a_flag() -> Non
         .replace("hot: K1 red", "hot: K1 white A2")
         .replace("  A2: {area: beds, box: VB-3, hot: K1 blue}\n", "")
     )
-    passing = part(text, "VB-1", "Goes through: do not cut", "Spares here")
+    passing = part(text, "VB-1", "Pass through: do not cut", "Spares here")
     assert "white WH K1 · 14 AWG · common A" in passing
     assert "white WH K1 · flag A2 · 14 AWG · hot A1" in passing
 

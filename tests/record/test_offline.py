@@ -43,7 +43,7 @@ def test_boxes_come_before_stations_and_drawing() -> None:
     assert [page.kind for page in copy.pages] == ["", "", *["boxes"] * 4, "stations"]
     assert note(copy, "en") == (
         "Saved on this phone: Boxes and Stations of revision #revision, #age. "
-        "Too large to save, need signal: Wiring drawing."
+        "Too large to save, so they need a signal: Wiring drawing."
     )
     assert "hace falta señal: Estaciones y Diagrama de cableado" in note(copy, "es")
 

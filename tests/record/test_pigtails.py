@@ -11,24 +11,24 @@ from tests.record.test_metal import page, part
 
 
 def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
-    joints = part(TEXT, "VB-1", "3. common A", "Goes through")
+    joints = part(TEXT, "VB-1", "3. common A", "Pass through")
     assert joints == (
         "· connector: large"
         " white WH K1 · 18 AWG · from A"
         " white WH K1 · 18 AWG · to VB-2"
-        " white WH PT-1 · 14 AWG · pigtail · 8 in · to joint 5"
+        " white WH PT-1 · 14 AWG · pigtail · 8 in · to splice 5"
         " 4. hot A5 · connector: small"
         " tan TN K1 · 18 AWG · from A"
-        " PT-2, pigtail, 18 AWG, to joint 6"
+        " PT-2, pigtail, 18 AWG, to splice 6"
         " 5. common A · connector: large"
-        " white WH PT-1 · 14 AWG · pigtail · 8 in · from joint 3"
+        " white WH PT-1 · 14 AWG · pigtail · 8 in · from splice 3"
         " lead of A1"
-        " white WH PT-3 · 14 AWG · pigtail · 8 in · to joint 7"
+        " white WH PT-3 · 14 AWG · pigtail · 8 in · to splice 7"
         " 6. hot A5 · connector: small"
-        " PT-2, pigtail, 18 AWG, from joint 4"
+        " PT-2, pigtail, 18 AWG, from splice 4"
         " blue BU K3 · 18 AWG · to VB-4"
         " 7. common A · connector: large"
-        " white WH PT-3 · 14 AWG · pigtail · 8 in · from joint 5"
+        " white WH PT-3 · 14 AWG · pigtail · 8 in · from splice 5"
         " lead of A2"
         " white/black WH/BK K3 · 18 AWG · to VB-4"
     )

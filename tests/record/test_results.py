@@ -42,14 +42,14 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
     tmp_path: Path,
 ) -> None:
     folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="31.2")))
-    said = "Ohms at the controller: last read 31.2 Ω, 2026-03-14. Within 25 to 37 Ω."
+    said = "last measured 31.2 Ω, 2026-03-14. The reading is within 25 to 37 Ω."
     assert said in page(folder, "VB-1")
     assert said in page(folder, "STATION_A1")
     results = page(folder, "TEST_RESULTS")
     assert "Expected 31.1 Ω (25 to 37 Ω) Measured 31.2 Ω, 2026-03-14" in results
-    assert "1 of 6 read, 0 to check." in results
-    assert "Not read: A2 to A6." in results
-    assert "última lectura 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
+    assert "1 of 6 valves measured. Need attention: 0." in results
+    assert "Not measured: A2 to A6." in results
+    assert "última medición 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
 
 
 def test_without_results_the_page_says_so(tmp_path: Path) -> None:
@@ -74,7 +74,7 @@ def test_no_order_of_publishing_loses_a_value(tmp_path: Path) -> None:
             publish(text, out)  # says nothing of results
         found.append(in_folder(out / LARKSPUR))
     assert found[0] == found[1]
-    assert "last read 31.2 Ω" in page(tmp_path / "0" / LARKSPUR, "VB-1")
+    assert "last measured 31.2 Ω" in page(tmp_path / "0" / LARKSPUR, "VB-1")
 
 
 def test_files_add_up_and_the_same_mark_corrects(tmp_path: Path) -> None:
@@ -101,7 +101,7 @@ def test_results_can_be_taken_off(tmp_path: Path) -> None:
 def test_an_open_circuit_is_kept_as_one(tmp_path: Path) -> None:
     folder = publish(revision(1), tmp_path, csv(tmp_path, A1.format(id=ONE, value="OL")))
     publish(revision(2), tmp_path)
-    assert "last read OL, 2026-03-14. OL: open in the hot" in page(folder, "VB-1")
+    assert "last measured OL, 2026-03-14. The meter shows OL: the hot" in page(folder, "VB-1")
     assert "Measure at the coil's leads in VB-1 first." in page(folder, "TEST_RESULTS")
 
 
@@ -111,8 +111,8 @@ def test_a_value_read_before_the_wiring_changed_is_no_verdict_on_it(tmp_path: Pa
     publish(revision(1), tmp_path, csv(tmp_path, row))
     changed = revision(2, ("resistance: 30 ohm", "resistance: 45 ohm"))
     folder = publish(changed, tmp_path)
-    assert "Within 25 to 37 Ω. Read before revision 2 changed" in page(folder, "VB-1")
-    assert "1 to check" in page(folder, "TEST_RESULTS")
+    assert "within 25 to 37 Ω. This was measured before revision 2 changed" in page(folder, "VB-1")
+    assert "Need attention: 1" in page(folder, "TEST_RESULTS")
     sign = tree((folder / "VB-1" / "index.html").read_bytes()).find(".//b[@class='sign']")
     assert sign is not None and sign.text == "?"
     # Read on the day of the second revision, the same value is judged by that one.

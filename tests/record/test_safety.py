@@ -80,7 +80,7 @@ def test_a_row_of_readings_adds_no_element_and_its_texts_go_nowhere(tmp_path: Pa
         writer.writerow(row)
     wanted = replace(BOTH, results=readings)
     read, plain = filled("", wanted), filled("")
-    assert "last read 31.2 Ω" in words(read["VB-1/index.html"])
+    assert "last measured 31.2 Ω" in words(read["VB-1/index.html"])
     assert not any(b"alert" in data for data in read.values())
     assert set(read) == set(plain)
 

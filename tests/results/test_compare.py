@@ -22,7 +22,7 @@ def readings(*values: float) -> list[Measured]:
 
 def told(*values: float) -> list[str]:
     found = compare(readings(*values), row_of_boxes())
-    return [english()(f"together.{p.name}", **p.values) for p in found]
+    return [english()(f"together.{p.name}", **p.values).printed for p in found]
 
 
 def names(*values: float) -> list[str]:

@@ -40,6 +40,6 @@ def test_how_values_move(kind: Kind, values: tuple[float, ...], name: str) -> No
 
 def test_the_words_once() -> None:
     found = trend([read(30.0, when="2026-05-01"), read(36.5, when="2028-05-01T10:00")])
-    assert english()(f"trend.{found.name}", **found.values) == (
+    assert english()(f"trend.{found.name}", **found.values).printed == (
         "Up since 2026-05-01: from 30 to 36.5 Ω."
     )

@@ -31,8 +31,8 @@ def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
     found = told(answer)
     assert found["title"] == "A1: Ohms at the controller: 31.1 Ω"
     assert found["lines"] == [
-        "Within 25 to 37 Ω.",
-        "Nothing to fix by this value.",
+        "The reading is within 25 to 37 Ω.",
+        "This value shows nothing to fix.",
     ]
     stored = record.stored()[-1]
     assert (stored.id, stored.crew, stored.box) == (found["id"], "Ana", "VB-1")
@@ -43,15 +43,15 @@ def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
 @pytest.mark.parametrize(
     ("said", "verdict"),
     [
-        ({"value": "OL"}, "OL: open in the hot"),
-        ({"value": "", "ol": "OL"}, "OL: open in the hot"),
-        ({"value": "1.1"}, "Only the wire's 1.1 Ω"),
-        ({"value": "16,2"}, "About half: 2 coils in parallel"),
-        ({"value": "61"}, "About double"),
+        ({"value": "OL"}, "The meter shows OL: the hot"),
+        ({"value": "", "ol": "OL"}, "The meter shows OL: the hot"),
+        ({"value": "1.1"}, "The meter reads only the wire's 1.1 Ω"),
+        ({"value": "16,2"}, "The reading is about half of the expected: 2 coils are in parallel"),
+        ({"value": "61"}, "The reading is about double"),
         ({"kind": "ohms at the coil", "value": "30"}, "The coil reads as expected"),
-        ({"kind": "volts", "value": "0"}, "No volts at the valve"),
-        ({"kind": "milliamperes", "value": "230"}, "About the expected 230 mA"),
-        ({"kind": "insulation", "value": "OL"}, "A megohm or more"),
+        ({"kind": "volts", "value": "0"}, "There are no volts at the valve"),
+        ({"kind": "milliamperes", "value": "230"}, "The current is about the expected 230 mA"),
+        ({"kind": "insulation", "value": "OL"}, "The insulation to ground is one megohm or more"),
     ],
 )
 def test_each_kind_has_its_verdict(record: Served, said: dict[str, str], verdict: str) -> None:
@@ -90,7 +90,7 @@ def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: 
     answer = send(phone, READINGS, fields)
     assert answer.status == 303
     back = phone.get(answer.headers["location"])
-    assert "OL: open in the hot" in words(back.body)
+    assert "The meter shows OL: the hot" in words(back.body)
     assert "Measure at the coil's leads in VB-1 first." in words(back.body)
 
 

@@ -114,7 +114,7 @@ def test_a_reading_is_typed_and_judged_without_leaving_the_page(
         type_in(page, "A1", "31.1")
         assert page.locator("#hint").inner_text() == "Expected: 25–37 Ω. ✓ within"
         page.get_by_role("button", name="Save").click()
-        expect(page.locator("#said")).to_contain_text("Within 25 to 37 Ω.")
+        expect(page.locator("#said")).to_contain_text("The reading is within 25 to 37 Ω.")
         assert page.locator("#waiting").is_hidden()
         assert values(record) == [("A1", "31.1")]
         assert faults == []
@@ -128,7 +128,7 @@ def test_two_readings_without_signal_are_sent_once_each_when_it_is_back(
         wait_for_copy(page)
         page.context.set_offline(True)
         page.goto(at(record, f"/{LARKSPUR}/VB-1/"))  # from the copy, with the way to the form
-        page.get_by_role("link", name="Write down a reading").last.click()
+        page.get_by_role("link", name="Enter a reading").last.click()
         page.wait_for_url("**READINGS_?box=VB-1")
         assert page.locator(".tile:visible [name=valve]").count() == 2
         save(page, "A1", "31.1")
@@ -139,7 +139,7 @@ def test_two_readings_without_signal_are_sent_once_each_when_it_is_back(
         expect(page.locator("#waiting")).to_contain_text("2 entries are waiting on this phone.")
         assert values(record) == []
         page.context.set_offline(False)
-        expect(page.locator("#said")).to_contain_text("OL: open in the hot")
+        expect(page.locator("#said")).to_contain_text("The meter shows OL: the hot")
         expect(page.locator("#waiting")).to_be_hidden()
         page.reload()
         page.wait_for_load_state("networkidle")
@@ -158,7 +158,7 @@ def test_a_login_that_ended_meanwhile_is_asked_for_and_nothing_is_lost(
         page.get_by_role("link", name="Log in to send what is waiting").click()
         fill_in(page, "Ben")
         page.wait_for_url("**READINGS_?box=VB-1")
-        expect(page.locator("#said")).to_contain_text("Within 25 to 37")
+        expect(page.locator("#said")).to_contain_text("within 25 to 37")
         assert values(record) == [("A1", "31.1")]
         assert (record.stored()[0].crew, record.stored()[0].more) == ("Ben", '{"by": "Ana"}')
 
@@ -189,7 +189,7 @@ def test_an_answer_that_was_lost_makes_no_second_row(browser: Browser, record: S
         assert values(record) == [("A1", "31.1")]
         page.unroute("**/READINGS_")
         page.reload()
-        expect(page.locator("#said")).to_contain_text("Within 25 to 37")
+        expect(page.locator("#said")).to_contain_text("within 25 to 37")
         assert values(record) == [("A1", "31.1")]
 
 
@@ -263,11 +263,11 @@ def test_without_script_it_is_a_plain_form(browser: Browser, record: Served) -> 
         assert page.locator("#keys").is_hidden()
         page.locator("#f-value").fill("16,2")
         page.get_by_role("button", name="Save").click()
-        expect(page.locator("main")).to_contain_text("About half")
+        expect(page.locator("main")).to_contain_text("about half")
         page.locator(".tile", has=page.locator("[value=A2]")).click()
         page.locator("#ol input").check()
         page.get_by_role("button", name="Save").click()
-        expect(page.locator("main")).to_contain_text("OL: open in the hot")
+        expect(page.locator("main")).to_contain_text("The meter shows OL: the hot")
         assert values(record) == [("A1", "16.2"), ("A2", "OL")]
 
 
@@ -286,7 +286,7 @@ def test_on_a_kept_page_the_entry_is_of_the_crew_that_is_logged_in_now(
         save(page, "A1", "31.1")
         expect(page.locator("#waiting")).to_contain_text("1 entry is waiting")
         page.context.set_offline(False)
-        expect(page.locator("#said")).to_contain_text("Within 25 to 37")
+        expect(page.locator("#said")).to_contain_text("within 25 to 37")
         assert [(e.crew, e.more) for e in record.stored()] == [("Ben", "{}")]
 
 

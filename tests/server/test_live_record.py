@@ -53,7 +53,9 @@ def test_the_last_value_of_each_kind_stands_by_its_valve(record: Served) -> None
     for phone in (record.anyone(), crew):
         page = phone.get(BOX).body
         text = words(page)
-        assert "Ohms at the controller: 36 Ω · 2026-06-01 ✓ Within 25 to 37 Ω." in text
+        assert (
+            "Ohms at the controller: 36 Ω · 2026-06-01 ✓ The reading is within 25 to 37 Ω." in text
+        )
         assert "Volts at the valve: 23.8 V · 2026-06-02" in text
         assert "31.1 Ω ·" not in text
         # Who measured, and what was noted, is for crews on their own pages only.

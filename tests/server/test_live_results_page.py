@@ -83,9 +83,9 @@ def test_in_spanish(record: Served) -> None:
     enter(record.crew(), {"value": "OL"})
     page = record.anyone().get(RESULTS, **{"Accept-Language": "es-MX,es;q=0.9"})
     assert '<html lang="es">' in page.text
-    assert "OL: abierto en el cable de estación" in words(page.body)
+    assert "El multímetro marca OL: el cable de estación" in words(page.body)
     again = record.anyone().get(f"{RESULTS}?language=es")
-    assert "OL: abierto en el cable de estación" in words(again.body)
+    assert "El multímetro marca OL: el cable de estación" in words(again.body)
 
 
 def test_a_language_that_was_asked_for_stays(record: Served) -> None:

@@ -44,11 +44,13 @@ def test_from_the_tag_to_the_verdict(browser: Browser, tmp_path: Path) -> None:
         page.goto(f"http://localhost:{record.port}{urlsplit(codes[0]).path}")
         assert page.locator("h1").inner_text() == "VB-1"
         # One press from the valve under the hand to its form, logged in on the way.
-        page.locator("#V-A2").get_by_role("link", name="Write down a reading").click()
+        page.locator("#V-A2").get_by_role("link", name="Enter a reading").click()
         page.get_by_role("link", name="Log in").click()
         fill_in(page)
         save(page, "A2", "16.3")
-        expect(page.locator("#said")).to_contain_text("About half: 2 coils in parallel")
+        expect(page.locator("#said")).to_contain_text(
+            "The reading is about half of the expected: 2 coils are in parallel"
+        )
         page.get_by_role("link", name="VB-1").click()
         expect(page.locator("#V-A2")).to_contain_text("16.3 Ω")
         assert [(e.box, e.valve, e.value) for e in record.stored()] == [("VB-1", "A2", "16.3")]

@@ -60,7 +60,7 @@ def test_the_fonts_have_every_letter(language: str) -> None:
 def test_every_color_has_its_word(language: str) -> None:
     words, _ = load_words((language,))
     assert words is not None
-    said = [str(words.color(name)) for name in color_words()]
+    said = [words.color(name).printed for name in color_words()]
     assert len(set(said)) == len(said)
     assert {f"colors.{name}" for name in color_words()} <= texts(language).keys()
 

@@ -19,7 +19,8 @@
 
   function ageOf(savedAt) {
     const days = Math.max(0, Math.floor((Date.now() - savedAt) / MILLISECONDS_OF_A_DAY));
-    const ago = days ? `${days} ${note.dataset.days}` : note.dataset.today;
+    const { today, day, days: others } = note.dataset;
+    const ago = [today, day][days] ?? others.replace("#days", days);
     return `${new Date(savedAt).toISOString().slice(0, 10)} (${ago})`;
   }
 
