@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import Landed, Terminal
 from cardgen.cards import beside_strip, cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
+from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
 from cardgen.words import Said, Text, apart
@@ -54,11 +55,14 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
     positions = _positions(printable, controller)
     supply = printable.supply(controller.id)
     situation = cautions.at_controller(printable.asbuilt, controller)
+    rows = [_in_door(printable, at) for at in positions]
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
         "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
         "brackets": beside_strip.brackets(printable, controller),
-        "terminals": _filled(printable, COLUMNS, [_in_door(printable, at) for at in positions]),
+        "terminals": filled_table(
+            printable.words, COLUMNS, [_in_door(printable, at) for at in positions]
+        ),
         "readings": tuple(beside_strip.readings(printable, controller)),
         "about": tuple(beside_strip.about(printable, controller)),
         "boxes": tuple(beside_strip.boxes(printable, controller)),
@@ -77,7 +81,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
     spares = tuple(_spares(printable, controller))
     if spares:
         columns = ("spare", "conductor", "from", "last box", "for")
-        fields["spares"] = _filled(printable, columns, spares)
+        fields["spares"] = filled_table(printable.words, columns, spares)
     return {name: value for name, value in fields.items() if value}
 
 
@@ -93,15 +97,6 @@ def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
         if spare.first == controller.id and not spare.dead:
             name = spare.id if spare.listed else EMPTY
             yield name, spare.mark, spare.first, spare.last, spare.reserved_for
-
-
-def _filled(printable: Printable, columns: tuple[str, ...], rows: Sequence[Row]) -> Table:
-    """A column that says nothing in any row is left out."""
-    kept = [i for i in range(len(columns)) if any(row[i] not in ("", EMPTY) for row in rows)]
-    return Table.of(
-        printable.words.named("columns", (columns[i] for i in kept)),
-        (tuple(row[i] for i in kept) for row in rows),
-    )
 
 
 # ---- terminal by terminal ------------------------------------------------------------------

@@ -12,7 +12,17 @@ from cardgen.asbuilt.marks import colored
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member
 from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Splice, Table, Wire, on_paper
+from cardgen.cards.card import (
+    Card,
+    CardKind,
+    Cell,
+    FieldValue,
+    OnFlag,
+    Splice,
+    Table,
+    Wire,
+    on_paper,
+)
 from cardgen.cards.expected import BOUND
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
@@ -186,7 +196,7 @@ def _group_row(printable: Printable, found: Sequence[S], said: Callable[[S], Tex
     if len(found) == 1:
         return shown, said(found[0])
     listed = ", ".join("–".join(run) for run in runs(each.mark.flag for each in found))
-    flags = printable.words("terms.flags", flags=listed).printed
+    flags = OnFlag(printable.words("terms.flags").printed, listed)
     return replace(shown, flag=flags), printable.words("splice card.conductors", number=len(found))
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Cell, Table
-from cardgen.words import Words
+from cardgen.words import Words, printed
 
 NOTHING = ("", "–")
 
@@ -23,9 +24,13 @@ def filled_table(
     kept = [
         index
         for index, name in enumerate(columns)
-        if name in always or any(row[index] not in NOTHING for row in rows)
+        if name in always or any(_says(row[index]) for row in rows)
     ]
     return Table.of(
         words.named("columns", [columns[index] for index in kept]),
         (tuple(row[index] for index in kept) for row in rows),
     )
+
+
+def _says(cell: Cell) -> bool:
+    return isinstance(cell, ConductorMark) or printed(cell) not in NOTHING

@@ -59,7 +59,7 @@ def test_a_plain_tag() -> None:
         "common": "A-K1 white",
         "ohms": "31.9 Ω (26–38) at controller",
         "coil": "coil 30 Ω (24–36)",
-        "running": "23.5–23.9 V valve, 230 mA contr., on",
+        "running": "23.5–23.9 V valve · 230 mA contr. · on",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -180,8 +180,8 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
                 assert (expected["area"], amperes) == ("pump start relay", "–")
                 continue
             where = "isol." if "isol." in said["terminal"] else "contr."
-            running = said.get("running", f"not known V valve, not known mA {where}, on")
-            assert running.partition(" with ")[0] == f"{volts} V valve, {amperes} mA {where}, on"
+            running = said.get("running", f"not known V valve · not known mA {where} · on")
+            assert running.partition(" with ")[0] == f"{volts} V valve · {amperes} mA {where} · on"
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:

@@ -8,9 +8,11 @@ import pytest
 
 from cardgen.cards import CardKind, cards_of
 from cardgen.cards.card import Table
+from cardgen.cards.closing import CALCULATED, MEASURED
 from cardgen.cards.cover import PacketContents, cover
 from cardgen.cards.readings_sheet import test_sheets as sheets_of
 from cardgen.wiring.wiring_parts import Conductor
+from cardgen.words import all_printed, english
 from tests.cards.printables import cards, facts_of, plain_rows, printable, read, rows
 from tests.jobs import SAMPLES, edit, sample
 

@@ -84,7 +84,7 @@ def test_what_each_line_was_reckoned_from() -> None:
         "1 end at a controller"
     )
     assert found["connector: small, accepts 2–5 × 18 AWG"].basis == (
-        "23 joints in boxes, 1 joint at a controller; 10 % more"
+        "23 splices in boxes, 1 splice at a controller; 10 % more"
     )
     assert found["pigtail, 18 AWG, length not given"].basis == "terminal C of A"
     assert found["isolating relay"].basis == "MV-1: A, B"
@@ -95,7 +95,7 @@ def test_a_sensor_in_the_common_takes_a_connector_and_no_pigtail() -> None:
     """Both commons of B and the lead of RAIN-B are in one; the other lead is on C itself."""
     found = by_name(sample("heron"))
     assert found["connector, type not given"].basis == (
-        "2 joints in boxes, 1 joint at a controller, 22 between decoders and their valves; "
+        "2 splices in boxes, 1 splice at a controller, 22 between decoders and their valves; "
         "10 % more"
     )
     assert found["pigtail, 12 AWG, length not given"].basis == "terminal C of A; terminal C of C"
@@ -203,11 +203,11 @@ def connectors(text: str) -> list[tuple[str, str, str]]:
 def test_a_connector_that_holds_a_pigtail_is_one_connector() -> None:
     """Seven joints in VB-1 and two in each other box; the large ones hold 14 AWG: 3, 5 and 7."""
     assert connectors(TEXT) == [
-        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 joints in boxes; 10 % more"),
+        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 splices in boxes; 10 % more"),
         (
             "5",
             "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",
-            "3 joints in boxes, 1 joint at a controller; 10 % more",
+            "3 splices in boxes, 1 splice at a controller; 10 % more",
         ),
         ("2", "pigtail, 14 AWG, 8 in", "VB-1: PT-1, PT-3"),
         ("1", "pigtail, 18 AWG, length not given", "VB-1: PT-2"),

@@ -46,7 +46,7 @@ NOT_MEASURED = "Not measured: ohms at the controller, volts, current and insulat
 
 
 def listed(text: str) -> dict[str, str]:
-    return {str(what): str(where) for what, where in open_items(printable(text))}
+    return {what.printed: where.printed for what, where in open_items(printable(text))}
 
 
 def test_every_gap_is_listed_with_where_it_is() -> None:
@@ -84,7 +84,7 @@ def test_what_is_measured_is_not_open() -> None:
         "A2": {"ohms at the controller": "32", "when": "2026-04-01"},
     }
     job = replace(printable(GAPS), measured=measured)
-    found = {str(what): str(where) for what, where in open_items(job)}
+    found = {what.printed: where.printed for what, where in open_items(job)}
     assert found["Not measured: volts, current and insulation"] == "A2"
     assert found[NOT_MEASURED] == "A3"
 
@@ -102,7 +102,9 @@ def test_a_device_has_no_ohms_and_a_decoder_those_of_the_coil() -> None:
 
 def test_what_must_be_known_is_apart_from_what_is_open() -> None:
     """By hand from quarry's remarks: red singles in A-S1, VB-3 and VB-5 shared, MV-1 for both."""
-    known = {str(what): str(where) for what, where in good_to_know(printable(sample("quarry")))}
+    known = {
+        what.printed: where.printed for what, where in good_to_know(printable(sample("quarry")))
+    }
     assert known == {
         "Several hots have one color. Never take off their flags.": "A-S1",
         "Several controllers feed this box: lock off all of them, keep their commons apart": (
@@ -142,7 +144,7 @@ def test_every_warning_about_the_job_is_an_open_item() -> None:
 def test_every_item_has_words_of_its_own(language: str) -> None:
     words, _ = load_words((language,))
     assert words is not None
-    said = {code: str(words(f"open item.{code}")) for code in TOLD}
+    said = {code: words(f"open item.{code}").printed for code in TOLD}
     assert len(set(said.values())) == len(said)
 
 

@@ -81,14 +81,14 @@ CONTROLLER A · pedestal, left · 24 V AC
       red RD (flag A8) · terminal 8 · valve A8 · walk lawn E · at controller A-K1 pink
       white WH · common A · for A7 and A8 · ends here
       orange OG (flag SP) · spare SP-3 · ends here
-      blue BU (flag SP-COM) · spare SP-4 · spare common · ends here
+      blue BU (flag SP-COM) · spare SP-4 · reserved for spare common · ends here
       also in this box, shown separately: B-K1
       the commons of A and B must not touch
     A-S2, 60 ft (18 m), 2 × 14 AWG, for MV-1
     MVB-1 · beside the backflow cage · 12 x 17 in
       black BK (flag MV) · MV of A and B, isolating relays · master valve MV-1 · at controller A-K1 violet
       black BK (flag MV-RTN) · isol. relays · return of MV-1
-"""
+"""  # noqa: E501
 
 
 def lines(homes: tuple[HomeRun, ...]) -> list[BoxLine]:
