@@ -60,9 +60,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         "title": printable.words("terms.controller", controller=controller.id),
         "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
         "brackets": beside_strip.brackets(printable, controller),
-        "terminals": filled_table(
-            printable.words, COLUMNS, [_in_door(printable, at) for at in positions]
-        ),
+        "terminals": filled_table(printable.words, COLUMNS, rows),
         "readings": tuple(beside_strip.readings(printable, controller)),
         "about": tuple(beside_strip.about(printable, controller)),
         "boxes": tuple(beside_strip.boxes(printable, controller)),
