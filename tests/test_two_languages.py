@@ -74,7 +74,7 @@ def mixed(text: str) -> bool:
         E in statement
         and S in statement
         and not re.fullmatch(f"[^{E}{S}]*{E}[^{S}]*{STROKE}[^{E}]*", statement)
-        for statement in text.split(" · ")
+        for statement in re.split(r" · |[()]", text)  # what is in brackets is said apart
     )
 
 
@@ -96,6 +96,7 @@ def drawn(homes: tuple[HomeRun, ...]) -> Iterator[str]:
         (f"{E}{STROKE}{S} A1, 7", False),
         (f"A1 · {E}{STROKE}{S} · {E} 3{STROKE}{S} 3", False),
         (f"{E} A1", False),
+        (f"{E}{STROKE}{S} RD ({E}{STROKE}{S} A1)", False),
         (f"{E}{STROKE}{S} A1, {E}{STROKE}{S} 7", True),
         (f"{E} {S}", True),
         (f"{S}{STROKE}{E}", True),
@@ -147,7 +148,8 @@ def test_no_printed_line_goes_back_to_the_first_language(name: str, layouts: Pat
         if file.endswith(".pdf")
         for line in lines_of(data)
     }
-    # A line may begin within the second language, wrapped; a label ends with a colon.
-    back = re.compile(f"{S}[^·:]*{E}")
+    # A line may begin within the second language, wrapped; a label ends with a colon, and what is
+    # in brackets is said apart.
+    back = re.compile(f"{S}[^·:(]*{E}")
     assert {line: file for line, file in lines.items() if back.search(line)} == {}
     assert sum(E in line for line in lines) > 50 < sum(S in line for line in lines)

@@ -8,9 +8,7 @@ from collections.abc import Iterable, Iterator
 from cardgen.asbuilt import BuiltSpare
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
-from cardgen.cards.plain_words import localized_mark
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
-from cardgen.drawing.plain_outline import color_of
 from cardgen.words import Said, Text
 
 
@@ -41,10 +39,12 @@ def _reserved(printable: Printable, spare: BuiltSpare) -> Said:
 def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> Text:
     """In one line, by where each was cut: nobody looks for them, but must not trust them."""
     words = printable.words
-    by_first: dict[str, list[str]] = defaultdict(list)
+    by_first: dict[str, list[Text]] = defaultdict(list)
     for spare in ending:
-        shown = localized_mark(spare.mark, words)
-        by_first[spare.first].append(color_of(shown, shown.cable))
+        color = words.joined((words.color(spare.mark.word), spare.mark.code), " ")
+        flag = spare.mark.flag
+        named = words("terms.flagged", conductor=color, flag=flag) if flag else color
+        by_first[spare.first].append(named)
     cut = (
         words("drawing.cut in", conductors=words.joined(found), place=first)
         for first, found in by_first.items()
