@@ -128,7 +128,8 @@ def _row(words: PageWords, found: Sequence[HasMark], alone: str, about: str) -> 
     mark = found[0].mark
     if len(found) == 1:
         return wire(words, mark, alone, small=True)
-    flags = words.of("terms", "flags", flags=words.list_of(each.mark.flag for each in found))
+    names = words.list_of(each.mark.flag for each in found)
+    flags = f"{words.of('terms', 'flags')} {names}"
     said = (words("conductors", number=len(found)), about)
     return wire(words, mark, ", ".join(filter(None, said)), small=True, flags=flags)
 

@@ -65,10 +65,10 @@ def headline(label: Label) -> str:
 
 
 def each_of(said: str) -> tuple[str, ...]:
-    """`VB-1, VB-3 and VB-5 to VB-7` one by one."""
+    """`VB-1, VB-3 and VB-5 to VB-7` one by one; where room is scarce it is `VB-5–VB-7`."""
     found: list[str] = []
     for part in re.split(r", | and ", said):
-        first, to, last = part.partition(" to ")
+        first, to, last = re.sub(r"(?<=\S)–", " to ", part).partition(" to ")
         stem, start = split_number(first)
         found += [first]
         if to:

@@ -52,11 +52,22 @@ class Reader:
         self.names = names
         self.marks = _any_of(names.mark.values())
         self.plain = _any_of(names.plain.values())
+        # Where room is scarce a flag stands in brackets without the word.
+        self._tight = {
+            f"{names.plain[name]} ({flag})": names.mark[name]
+            for name, flag in names.flag.items()
+            if flag
+        }
         self.text = {
-            name: [_plain(page) for page in text_by_pdfium(data)]
+            name: [self._with_flags(_plain(page)) for page in text_by_pdfium(data)]
             for name, data in files.items()
             if name.endswith(".pdf")
         }
+
+    def _with_flags(self, page: str) -> str:
+        for tight, mark in self._tight.items():
+            page = page.replace(tight, mark)
+        return page
 
     def rows(self) -> dict[str, list[Row]]:
         """The same documents as the truth has, but for the joints of the drawing."""
@@ -200,7 +211,7 @@ class Reader:
             yield "unread", frozenset(), text
         for start, end in pairwise([*starts, len(text)]):
             row = text[start:end].strip()
-            many = re.fullmatch(rf"({self.plain}) \(flags (.+)\) (\d+ conductors)", row)
+            many = re.fullmatch(rf"({self.plain}) \((?:flags )?(.+)\) (\d+ conductors)", row)
             one = re.match(rf"({self.marks}) ", row)
             if many:
                 yield many[1], frozenset(each_of(many[2])), many[3]
@@ -229,8 +240,9 @@ class Reader:
             rf"(.+?)(?= (?:{self.marks}) \d| CONDUCTOR SCHEDULE|$)"
         )
         for page in self.text["packet.pdf"]:
-            if page.startswith("conductor gauge from through to length use"):
-                for mark, first, through, last, use in row.findall(page):
+            _, header, table = page.partition("conductor gauge from through to length use")
+            if header:
+                for mark, first, through, last, use in row.findall(table):
                     yield mark, first, each_of(through), last, frozenset(use.split(", "))
 
     # -- the drawing -------------------------------------------------------------------------------
