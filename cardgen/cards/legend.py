@@ -52,17 +52,14 @@ def legends(printable: Printable) -> Iterator[Card]:
 
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
-    positions = _positions(printable, controller)
     supply = printable.supply(controller.id)
     situation = cautions.at_controller(printable.asbuilt, controller)
-    rows = [_in_door(printable, at) for at in positions]
+    rows = [_in_door(printable, at) for at in _positions(printable, controller)]
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
         "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
         "brackets": beside_strip.brackets(printable, controller),
-        "terminals": filled_table(
-            printable.words, COLUMNS, [_in_door(printable, at) for at in positions]
-        ),
+        "terminals": filled_table(printable.words, COLUMNS, rows),
         "readings": tuple(beside_strip.readings(printable, controller)),
         "about": tuple(beside_strip.about(printable, controller)),
         "boxes": tuple(beside_strip.boxes(printable, controller)),
