@@ -52,10 +52,9 @@ def legends(printable: Printable) -> Iterator[Card]:
 
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
-    positions = _positions(printable, controller)
     supply = printable.supply(controller.id)
     situation = cautions.at_controller(printable.asbuilt, controller)
-    rows = [_in_door(printable, at) for at in positions]
+    rows = [_in_door(printable, at) for at in _positions(printable, controller)]
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
         "subtitle": apart((printable.asbuilt.site, controller.where, supply)),

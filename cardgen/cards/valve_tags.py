@@ -118,9 +118,9 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[Text]:
             hot, common = map(words.color, valve.polarity)
             yield words("valve tag.latching", hot=hot, common=common)
         case "hot at controller" if first:
-            label = words("valve tag.hot at controller")
-            look: tuple[Said, ...] = (words.color(first.word), *first.flag.split())
-            yield words.joined((label, first.cable, *look), " ")
+            look = (first.cable, words.color(first.word).printed, first.flag)
+            conductor = " ".join(part for part in look if part)  # named once, as beside a swatch
+            yield words.labeled("valve tag.hot at controller", conductor)
         case "decoder" if decoder:
             yield words.labeled("valve tag.decoder", str(decoder.address))
             if decoder.serial:
