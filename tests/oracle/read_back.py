@@ -57,6 +57,10 @@ class Reader:
             f"{names.plain[name]} ({flag})": names.mark[name]
             for name, flag in names.flag.items()
             if flag
+        } | {
+            names.short[name].replace("(flag ", "("): names.short[name]
+            for name, flag in names.flag.items()
+            if flag
         }
         self.text = {
             name: [self._with_flags(_plain(page)) for page in text_by_pdfium(data)]
