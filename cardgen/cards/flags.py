@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from cardgen.asbuilt import Role, Use
+from cardgen.asbuilt import ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
@@ -86,15 +86,21 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     stretch, mark = end.stretch, end.conductor.mark
     fields: dict[str, FieldValue] = {
         "headline": headline(printable.words, end.uses),
-        "conductor": mark,
+        "conductor": _shown(mark, end),
         "stamp": printable.stamp,
     }
     way = " → ".join((stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch))
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
     if other is not None:
-        return fields | {"conductor_2": other, "way": way}
+        return fields | {"conductor_2": _shown(other, end), "way": way}
     return fields | {"from_to": way}
+
+
+def _shown(mark: ConductorMark, end: FlagEnd) -> ConductorMark:
+    """What is on its own flag is not said again where it is the head of this one."""
+    is_head = mark.flag in map(_headline, end.uses)
+    return replace(mark, flag="") if is_head else mark
 
 
 def headline(words: Words, uses: Sequence[Use]) -> str | tuple[str, ...]:

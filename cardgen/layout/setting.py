@@ -137,7 +137,8 @@ def inline_conductor(
     most = (width_mm - left) / capital_mm
     forms = (in_words(mark, cable=cable, tight=tight) for tight in (False, True))
     tried = (wrap(form, weight, most, breaks) for form in forms)
-    lines = next((found for found in tried if found is not None), None)
+    # Tight only where that saves a line.
+    lines = min((found for found in tried if found is not None), key=len, default=None)
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm))

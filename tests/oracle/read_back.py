@@ -107,9 +107,16 @@ class Reader:
                 if not found:
                     yield frozenset(), f"unread: {page[at:]}", "", ""
                     break
+                heads = frozenset(found["head"].split(" + "))
                 mark, leads = found["mark"] or found["mark_"], found["way"] or found["way_"]
-                yield frozenset(found["head"].split(" + ")), mark, leads, found["other"] or ""
+                other = self._whole(found["other"] or "", heads)
+                yield heads, self._whole(mark, heads), leads, other
                 at = found.end()
+
+    def _whole(self, mark: str, heads: Iterable[str]) -> str:
+        """With its own flag, which is not said again where it is the head."""
+        whole = (f"{mark} (flag {head})" for head in heads)
+        return next((name for name in whole if name in self.names.mark.values()), mark)
 
     # -- legends -----------------------------------------------------------------------------------
 
