@@ -21,6 +21,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import Print, make_print
 from cardgen.output.selection import EVERYTHING, Selection
 from cardgen.printer import PAPERS
+from cardgen.wiring.wiring_parts import LoadKind
 from tests.jobs import SAMPLES, edit, sample
 from tests.outside.pages import (
     by_pdfium,
@@ -139,12 +140,17 @@ def test_the_structure_is_sound_and_the_pages_have_their_size(name: str, stock: 
 
 @pytest.mark.parametrize(("name", "stock"), PRINTS)
 def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: str) -> None:
-    """Area, box, conductor and reading of each valve, in the order of the file."""
+    """Area, box, conductor and reading of each valve, in the order of the file.
+
+    No volts are told where the pump's line voltage is: nobody measures there with the power on.
+    """
     facts = examined(name).facts
     assert facts
+    loads = facts.wiring.loads.values()
+    relay_boxes = {load.box for load in loads if load.kind is LoadKind.RELAY}
     pdf = printed(name, stock).files["valve-tags.pdf"]
     pages = [squeezed(" ".join(read(pdf))) for read in (text_by_pypdf, text_by_pdfium)]
-    for load in facts.wiring.loads.values():
+    for load in loads:
         circuit = facts.circuits.get(load.id)
         reading = facts.readings.get(load.owner.id)
         expected = [load.id, load.box]
@@ -160,8 +166,9 @@ def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: 
             low, high = 0.85 * load.coil.resistance - 1, 1.15 * load.coil.resistance + 1
             expected.append(f"Ω ({math.floor(low)}–{math.ceil(high)})")
         if running := facts.running.get(load.owner.id):
-            low, high = running.low[load.id], running.high[load.id]
-            expected.append(f"{math.floor(10 * low) / 10}–{math.ceil(10 * high) / 10} V")
+            if load.box not in relay_boxes:
+                low, high = running.low[load.id], running.high[load.id]
+                expected.append(f"{math.floor(10 * low) / 10}–{math.ceil(10 * high) / 10} V")
             expected.append(f"{running.milliamperes:.0f} mA")
         for words in expected:
             for page in pages:

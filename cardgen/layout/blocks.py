@@ -55,7 +55,8 @@ def _framed(task: Task) -> tuple[Piece, ...]:
     """Text in a box; white on black for a banner, white on purple for a warning."""
     block, room = task.block, task.room
     texts = strings(task.value)
-    pad, above = BOX_LINE + 0.5 * task.capital, BOX_LINE + 0.3 * task.capital
+    beside, over = (0.2, 0.2) if room.compact else (0.5, 0.3)
+    pad, above = BOX_LINE + beside * task.capital, BOX_LINE + over * task.capital
     inner = room.width - 2 * pad
     setting = fit(
         texts,

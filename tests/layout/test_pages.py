@@ -294,7 +294,7 @@ def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
 
 def test_the_way_out_names_stock_that_has_room() -> None:
     crowded = valve_tag(
-        boxed=("MASTER VALVE", "NORMALLY OPEN: POWER CLOSES", "BEHIND ISOLATORS"),
+        boxed_short=("MASTER VALVE", "NORMALLY OPEN: POWER CLOSES", "BEHIND ISOLATORS"),
         twin="1 of 2 on this terminal; other: A10b in VB-4",
         area="the long north slope behind the upper car park",
     )
