@@ -94,11 +94,12 @@ class Reader:
     def flags(self) -> Iterator[tuple[frozenset[str], str, str, str]]:
         """Headline, conductor, from where to where, the other color: each side of each flag."""
         head, way = r"\S+(?: \S+)??(?: \+ \S+)*", r"\S+ → \S+"
+        marks = f"{self.marks}|{self.plain}"
         one = re.compile(
             rf"(?P<head>{head}) "
-            rf"(?:(?P<way>{way}) (?P<mark>{self.marks}) (?P<other>{self.marks})|"
-            rf"(?P<mark_>{self.marks}) (?P<way_>{way}))"
-            rf"(?: (?={head} (?:{way}|{self.marks}))|$)"  # what follows is a flag again
+            rf"(?:(?P<way>{way}) (?P<mark>{marks}) (?P<other>{marks})|"
+            rf"(?P<mark_>{marks}) (?P<way_>{way}))"
+            rf"(?: (?={head} (?:{way}|{marks}))|$)"  # what follows is a flag again
         )
         for page in self.text["wire-flags.pdf"]:
             at = 0
@@ -109,14 +110,8 @@ class Reader:
                     break
                 heads = frozenset(found["head"].split(" + "))
                 mark, leads = found["mark"] or found["mark_"], found["way"] or found["way_"]
-                other = self._whole(found["other"] or "", heads)
-                yield heads, self._whole(mark, heads), leads, other
+                yield heads, mark, leads, found["other"] or ""
                 at = found.end()
-
-    def _whole(self, mark: str, heads: Iterable[str]) -> str:
-        """With its own flag, which is not said again where it is the head."""
-        whole = (f"{mark} (flag {head})" for head in heads)
-        return next((name for name in whole if name in self.names.mark.values()), mark)
 
     # -- legends -----------------------------------------------------------------------------------
 

@@ -144,13 +144,19 @@ class Truth:
                 if nearest < min(near, far):
                     ways = {f"{p} → {end.at}" for p, legs in between.items() if legs == nearest}
                 fed = {True: near <= far, False: far < near}[end is ends[0]]
+                heads = self._headline(stretch)
                 yield Flag(
-                    headline=self._headline(stretch),
-                    mark=self.names.mark[stretch.conductor],
+                    headline=heads,
+                    mark=self._below(heads, stretch.conductor),
                     at=end.at,
                     ways=frozenset(ways),
-                    seconds=self._seconds(end, stretch, fed=fed),
+                    seconds=self._seconds(end, heads, fed=fed),
                 )
+
+    def _below(self, heads: frozenset[str], name: str) -> str:
+        """A conductor below a headline, which is not said again where it is on its own flag."""
+        is_head = self.names.flag[name] in heads
+        return self.names.plain[name] if is_head else self.names.mark[name]
 
     def _headline(self, stretch: Stretch) -> frozenset[str]:
         if stretch.kind == "used":
@@ -167,7 +173,7 @@ class Truth:
         found = nx.multi_source_dijkstra_path_length(graph, roots)
         return defaultdict(lambda: NOWHERE, {end: int(legs) for end, legs in found.items()})
 
-    def _seconds(self, end: End, stretch: Stretch, *, fed: bool) -> frozenset[str]:
+    def _seconds(self, end: End, heads: frozenset[str], *, fed: bool) -> frozenset[str]:
         """The marks of one other color, by which it comes to an end or in which it goes on."""
         if end.at in self.traced.controllers:
             return frozenset({""})
@@ -180,7 +186,7 @@ class Truth:
         wanted, rest = (nearer, further) if fed else (further, nearer)
         word = self.traced.conductors[end.of].word.split()[0]
         others = {
-            self.names.mark[name]
+            self._below(heads, name)
             for name in wanted or rest
             if self.traced.conductors[name].word.split()[0] != word
         }
