@@ -147,7 +147,8 @@ def test_no_printed_line_goes_back_to_the_first_language(name: str, layouts: Pat
         if file.endswith(".pdf")
         for line in lines_of(data)
     }
-    # A line may begin within the second language, wrapped; a label ends with a colon.
-    back = re.compile(f"{S}[^·:]*{E}")
+    # A line may begin within the second language, wrapped; a label ends with a colon, and what a
+    # bracket opens, `(flag / marc. A3)`, stands by itself, too.
+    back = re.compile(f"{S}[^·:(]*{E}")
     assert {line: file for line, file in lines.items() if back.search(line)} == {}
     assert sum(E in line for line in lines) > 50 < sum(S in line for line in lines)
