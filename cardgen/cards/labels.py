@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-_SAID = {"from_to": "way", "running": "while it runs"}
+_SAID = {"from_to": "way", "running": "while it runs", "figures": "while it runs"}
 _SAID |= dict.fromkeys(("boxed", "boxed_short"), "in the frame")
 
 

@@ -154,8 +154,14 @@ def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, Said]]:
         yield "coil", words.labeled("valve tag.coil", coil)
     for current in known((milliamperes(valve),)):
         volts = known((volts_at_valve(valve),))
-        others = words("valve tag.with", others=words.list_of(valve.runs_with))
-        on = (words("valve tag.on"), others if valve.runs_with else "")
         figures = [f"{each}{BOUND}V {words('valve tag.V at the valve').printed}" for each in volts]
         figures.append(f"{current}{BOUND}mA {words(f'valve tag.mA at the {where}').printed}")
-        yield "running", apart((*figures, words.joined(on, " ")))
+        on: Said = words("valve tag.on")
+        if valve.runs_with:
+            others = words("valve tag.with", others=words.list_of(valve.runs_with))
+            on = words.joined((on, others), " ")
+            yield "runs_with", on  # and the figures by themselves, for tags that are low
+            yield "figures", apart(figures)
+        else:
+            yield "figures", apart((*figures, on))
+        yield "running", apart((*figures, on))

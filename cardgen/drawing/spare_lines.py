@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
-from cardgen.asbuilt import BuiltSpare
+from cardgen.asbuilt import BuiltSpare, ConductorMark
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
-from cardgen.words import Said, Text
+from cardgen.words import Said, Text, Words
 
 
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
@@ -41,12 +41,15 @@ def _dead(printable: Printable, ending: Iterable[BuiltSpare]) -> Text:
     words = printable.words
     by_first: dict[str, list[Text]] = defaultdict(list)
     for spare in ending:
-        color = words.joined((words.color(spare.mark.word), spare.mark.code), " ")
-        flag = spare.mark.flag
-        named = words("terms.flagged", conductor=color, flag=flag) if flag else color
-        by_first[spare.first].append(named)
+        by_first[spare.first].append(_look(words, spare.mark))
     cut = (
         words("drawing.cut in", conductors=words.joined(found), place=first)
         for first, found in by_first.items()
     )
     return words.joined(cut, "; ")
+
+
+def _look(words: Words, mark: ConductorMark) -> Text:
+    """`red RD (flag A3)`, each language for itself."""
+    color = words.joined((words.color(mark.word), mark.code), " ")
+    return words("terms.flagged", conductor=color, flag=mark.flag) if mark.flag else color

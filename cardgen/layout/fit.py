@@ -64,17 +64,21 @@ class Breaks(IntEnum):
 
     `POINTS`: at a middle point, which the end of the line stands for, `LARK-06| · |rev 1`.
     `WORDS`: at any blank.  `PARTS`: after a hyphen or stroke between letters too, `SP-A-|K1-3`.
+    `KEYS`: in the key of a job record too, for it may be all of wide letters, `MQ674Y|MXEZWW/VB-1`.
     """
 
     POINTS = 0
     WORDS = 1
     PARTS = 2
+    KEYS = 3
 
 
+_PART = r"[^ /-]*[/-]+(?=[^ /-])|[^ /-]*[/-]*(?: |$)"
 _PIECES = {
     Breaks.POINTS: re.compile(r".*?· |.+$"),
     Breaks.WORDS: re.compile(r"[^ ]* |[^ ]+$"),
-    Breaks.PARTS: re.compile(r"[^ /-]*[/-]+(?=[^ /-])|[^ /-]*[/-]*(?: |$)"),
+    Breaks.PARTS: re.compile(_PART),
+    Breaks.KEYS: re.compile(rf"[0-9A-Z]{{6}}(?=[0-9A-Z]{{6}}/)|{_PART}"),
 }
 
 
@@ -135,7 +139,7 @@ def fit(
     steps = max(0, math.ceil((wanted_mm - least_mm) / STEP - NOTHING))
     heights = [wanted_mm, *(least_mm + STEP * i for i in range(steps - 1, 0, -1)), least_mm]
     pointed = any("· " in text for text in texts)
-    for breaks in Breaks if pointed else (Breaks.WORDS, Breaks.PARTS):
+    for breaks in tuple(Breaks)[0 if pointed else 1 :]:
         for capital in heights:
             found = wrap_all(texts, weight, width_mm / capital, breaks)
             if found is not None and len(found) <= lines:
@@ -167,7 +171,7 @@ def too_wide_by(
     low, high = width_mm, least_mm * max((fonts.width(t, weight) for t in texts), default=0.0)
     for _ in range(20):
         middle = (low + high) / 2
-        found = wrap_all(texts, weight, middle / least_mm, Breaks.PARTS)
+        found = wrap_all(texts, weight, middle / least_mm, Breaks.KEYS)
         if found is not None and len(found) <= lines:
             high = middle
         else:

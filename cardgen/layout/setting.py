@@ -90,13 +90,14 @@ WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may 
 def in_words(mark: ConductorMark, *, cable: bool, tight: bool = False) -> str:
     """`A-K1 red RD + yellow tape (flag A3)`: the color, and set off what tells it from its like.
 
-    Tight, the flag is `(A3)`, and lines may end between languages and before a code of two colors.
+    Tight, the flag is `(A3)`, and lines may end between languages, before a code of two colors and
+    between flags.
     """
     color = color_words(mark, tight=tight)
     if not cable:
         return color
-    flag = mark.flag.bare if tight and isinstance(mark.flag, OnFlag) else mark.flag
-    flag = f"({_bound(flag)})" if flag else ""
+    flag = mark.flag.bare if tight and isinstance(mark.flag, OnFlag) else _bound(mark.flag)
+    flag = f"({flag})" if flag else ""
     parts = (mark.cable, color, band_words(mark), flag)
     return " ".join(part for part in parts if part)
 

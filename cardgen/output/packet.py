@@ -14,7 +14,7 @@ from cardgen.draw import Bookmark
 from cardgen.fonts import Weight
 from cardgen.layout import Page
 from cardgen.layout.setting import line
-from cardgen.words import Words, apart
+from cardgen.words import Said, Words, apart, printed
 
 NAME = "packet.pdf"
 CAPITAL = 2.5  # mm; as the stamp
@@ -26,7 +26,7 @@ SIDE = 12.0  # mm
 class Part:
     """One document of the packet."""
 
-    title: str
+    title: Said
     pages: tuple[Page, ...]
 
 
@@ -39,7 +39,7 @@ class Annex:
         controller: whose it is; empty for the whole job.
     """
 
-    title: str
+    title: Said
     controller: str
     parts: tuple[Part, ...]
 
@@ -101,15 +101,17 @@ def _starts(found: Sequence[Part | Annex], first: int) -> list[int]:
 
 def _outline(parts: Sequence[Part], annexes: Sequence[Annex], before: int) -> list[Bookmark]:
     begins, annex_begins = _begins(parts, annexes, before)
-    found = [Bookmark(part.title, page - 1) for part, page in zip(parts, begins, strict=True)]
+    found = [
+        Bookmark(printed(part.title), page - 1) for part, page in zip(parts, begins, strict=True)
+    ]
     for annex, page in zip(annexes, annex_begins, strict=True):
         inside = zip(annex.parts, _starts(annex.parts, page), strict=True)
-        found.append(Bookmark(annex.title, page - 1))
-        found += [Bookmark(part.title, at - 1, level=1) for part, at in inside]
+        found.append(Bookmark(printed(annex.title), page - 1))
+        found += [Bookmark(printed(part.title), at - 1, level=1) for part, at in inside]
     return found
 
 
-def _mark(words: Words, title: str, number: int, count: int) -> str:
+def _mark(words: Words, title: Said, number: int, count: int) -> str:
     return apart((title, words("sheet.packet page", number=number, count=count)))
 
 

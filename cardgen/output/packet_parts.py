@@ -99,11 +99,11 @@ def _documents(
         for card in tests:
             if card.id == controller:
                 pages = take(press.set(card.kind, [card]))
-                part = Part(title=title(TESTS_FILE, words).printed, pages=pages)
+                part = Part(title=title(TESTS_FILE, words), pages=pages)
                 yield PacketDocument(part=part, place=IN_ANNEX, annex=controller)
         runs = [home for home in homes if known.controller_of(home.run.cable) == controller]
         if runs:
-            part = Part(title=title(DRAWING_FILE, words).printed, pages=take(drawn(press, runs)))
+            part = Part(title=title(DRAWING_FILE, words), pages=take(drawn(press, runs)))
             yield PacketDocument(part=part, place=IN_ANNEX, annex=controller)
         yield from (_placed(press, sheet, controller) for sheet in mine if not _goes_first(sheet))
 
@@ -125,7 +125,7 @@ def _place(sheet: LaidSheet) -> int:
 
 
 def _placed(press: PrintSettings, sheet: LaidSheet, controller: str) -> PacketDocument:
-    part = Part(title=title(sheet.name, press.printable.words).printed, pages=sheet.pages)
+    part = Part(title=title(sheet.name, press.printable.words), pages=sheet.pages)
     return PacketDocument(part=part, place=_place(sheet), annex=controller)
 
 
@@ -147,11 +147,11 @@ def _bound(
         if document.place <= moved:
             found.setdefault(document.annex, []).append(document.part)
     annexes = [
-        Annex(title=annex_title(printable, of).printed, controller=of, parts=tuple(parts))
+        Annex(title=annex_title(printable, of), controller=of, parts=tuple(parts))
         for of, parts in found.items()
     ]
     left = [d.part.title for d in documents if IN_ANNEX < d.place <= moved]
-    titles = [title(name, words).printed for name in separate]
+    titles = [title(name, words) for name in separate]
 
     def cover_pages(begins: Sequence[int], annex_begins: Sequence[int]) -> tuple[Page, ...]:
         contents = PacketContents(

@@ -82,6 +82,17 @@ def test_an_id_is_broken_only_where_nothing_else_helps() -> None:
     assert roomy.lines == ("SP-A-K1-3", "spare")
 
 
+def test_a_key_is_broken_only_where_smaller_letters_do_not_help() -> None:
+    text, wide = "MQ674YMXEZWW/VB-1", fonts.width("MQ674YMXEZWW/", Weight.BOLD)
+    for width_mm, lines in (
+        (2.1 * wide, ("MQ674YMXEZWW/", "VB-1")),
+        (1.9 * wide, ("MQ674Y", "MXEZWW/VB-1")),
+    ):
+        made = fit((text,), Weight.BOLD, width_mm=width_mm, wanted_mm=3, least_mm=2, lines=2)
+        assert made is not None
+        assert made.lines == lines
+
+
 def test_a_stamp_breaks_at_its_points() -> None:
     found = fit(
         ("HERO-116 · rev 5 · 2026-06-08",), Weight.MEDIUM, width_mm=25, wanted_mm=2, least_mm=2
