@@ -76,7 +76,7 @@ def bind(
         before = len(made)
         made = cover(*_begins(parts, annexes, before))
     owners = (*made, *(page for part in parts for page in part.pages))
-    marked = [("", page) for page in owners]
+    marked: list[tuple[Said, Page]] = [("", page) for page in owners]
     marked += [(annex.title, page) for annex in annexes for page in annex.pages]
     pages = tuple(
         _numbered(page, _mark(words, title, number, len(marked)))

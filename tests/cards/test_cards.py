@@ -236,7 +236,7 @@ def test_two_flags_for_each_conductor_one_at_each_end() -> None:
     change = cards("quarry")[CardKind.FLAG]["A2 A-K1 blue at SB-1"].fields
     assert (words(change["conductor"]), words(change["conductor_2"])) == (
         "A-K1 blue",
-        "A-S1 red (flag A2)",
+        "A-S1 red",
     )
 
 
