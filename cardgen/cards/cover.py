@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from cardgen.cards.card import Card, CardKind, Cell, Code, FieldValue, Table, on_paper
 from cardgen.cards.closing import STANDS
 from cardgen.cards.printable import Printable
-from cardgen.words import Text
+from cardgen.words import Said, Text
 
 Document = tuple[str, int]  # its title, and the page of the packet on which it begins
 
@@ -26,8 +26,8 @@ class PacketContents:
 
     documents: Sequence[Document]
     annexes: Sequence[Document] = ()
-    moved: Sequence[str] = ()
-    separate: Sequence[str] = ()
+    moved: Sequence[Said] = ()
+    separate: Sequence[Said] = ()
 
 
 def cover(printable: Printable, contents: PacketContents) -> Card:

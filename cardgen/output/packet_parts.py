@@ -20,6 +20,7 @@ from cardgen.layout import Page
 from cardgen.output.packet import Annex, Packet, Part, bind
 from cardgen.output.print_settings import Laid, PrintSettings, title
 from cardgen.output.selection import PACKET, WORD_OF
+from cardgen.words import Text
 
 MOST_PAGES = 10  # of the owner's part, with the cover (ours: as much as somebody reads)
 WHOLE_JOB = ""  # whose annex has what belongs to no single controller
@@ -47,9 +48,11 @@ class LaidSheet:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PacketDocument:
     """Attributes:
+    title: as the cover names it, which may be within a sentence.
     annex: the controller, or WHOLE_JOB, in whose annex it is where it is not in the owner's part.
     """
 
+    title: Text
     part: Part
     place: int
     annex: str = WHOLE_JOB
@@ -99,12 +102,11 @@ def _documents(
         for card in tests:
             if card.id == controller:
                 pages = take(press.set(card.kind, [card]))
-                part = Part(title=title(TESTS_FILE, words).printed, pages=pages)
-                yield PacketDocument(part=part, place=IN_ANNEX, annex=controller)
+                yield _document(title(TESTS_FILE, words), pages, IN_ANNEX, controller)
         runs = [home for home in homes if known.controller_of(home.run.cable) == controller]
         if runs:
-            part = Part(title=title(DRAWING_FILE, words).printed, pages=take(drawn(press, runs)))
-            yield PacketDocument(part=part, place=IN_ANNEX, annex=controller)
+            pages = take(drawn(press, runs))
+            yield _document(title(DRAWING_FILE, words), pages, IN_ANNEX, controller)
         yield from (_placed(press, sheet, controller) for sheet in mine if not _goes_first(sheet))
 
 
@@ -125,8 +127,13 @@ def _place(sheet: LaidSheet) -> int:
 
 
 def _placed(press: PrintSettings, sheet: LaidSheet, controller: str) -> PacketDocument:
-    part = Part(title=title(sheet.name, press.printable.words).printed, pages=sheet.pages)
-    return PacketDocument(part=part, place=_place(sheet), annex=controller)
+    named = title(sheet.name, press.printable.words)
+    return _document(named, sheet.pages, _place(sheet), controller)
+
+
+def _document(named: Text, pages: tuple[Page, ...], place: int, annex: str) -> PacketDocument:
+    part = Part(title=named.printed, pages=pages)
+    return PacketDocument(title=named, part=part, place=place, annex=annex)
 
 
 # ---- where it goes -------------------------------------------------------------------------
@@ -150,8 +157,8 @@ def _bound(
         Annex(title=annex_title(printable, of).printed, controller=of, parts=tuple(parts))
         for of, parts in found.items()
     ]
-    left = [d.part.title for d in documents if IN_ANNEX < d.place <= moved]
-    titles = [title(name, words).printed for name in separate]
+    left = [d.title for d in documents if IN_ANNEX < d.place <= moved]
+    titles = [title(name, words) for name in separate]
 
     def cover_pages(begins: Sequence[int], annex_begins: Sequence[int]) -> tuple[Page, ...]:
         contents = PacketContents(
