@@ -230,10 +230,11 @@ def test_how_a_sensor_is_bypassed_follows_from_its_contact_and_where_it_is(
 
 # ---- as printed ------------------------------------------------------------------------------
 
+# On a tag the end of a line stands for the point: `460 mA contr. · on with MV-1`.
 TITLE = {"en": "CONTROLLER A, CABLE A-K3", "es": "CONTROLADOR A, CABLE A-K3"}
 PRINTED = {
     "en": {
-        "valve-tags.pdf": ("at controller: A-K1 red", "460 mA contr. · on with MV-1", "BOX VB-2"),
+        "valve-tags.pdf": ("at controller: A-K1 red", "460 mA contr. on with MV-1", "BOX VB-2"),
         "box-tags.pdf": (TITLE["en"], "A3 red RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "acceptable range on a working meter",
@@ -247,7 +248,7 @@ PRINTED = {
         ),
     },
     "es": {
-        "valve-tags.pdf": ("en controlador: A-K1 rojo", "460 mA contr. · ON con MV-1", "CAJA VB-2"),
+        "valve-tags.pdf": ("en controlador: A-K1 rojo", "460 mA contr. ON con MV-1", "CAJA VB-2"),
         "box-tags.pdf": (TITLE["es"], "A3 rojo RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "lo que puede marcar un buen multímetro",

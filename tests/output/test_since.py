@@ -93,7 +93,7 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     ]
     at = lines.index("[ ] VB-8: valve tag B9")
     assert lines[at + 1] == (
-        "      hot: B-K1 violet, VT, black band, 18 AWG -> B-K1 tan, black band, 18 AWG"
+        "      hot: B-K1 violet, VT, black band, 18 AWG -> B-K1 tan, TN, black band, 18 AWG"
     )
     assert (
         lines[lines.index("[ ] VB-6: valve tag A14") + 1] == "      area: dock lawn -> dock meadow"
