@@ -19,7 +19,8 @@ from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"
 BEHIND = "drawing behind it"  # of a legend
-_LEFT_OUT = {"stamp", "boxed_short"}  # the second says on small stock what 'boxed' says
+# All but the stamp say on small stock what 'boxed' and 'running' say.
+_LEFT_OUT = {"stamp", "boxed_short", "figures", "runs_with"}
 CELL = "; "  # between the cells of a row
 Words = str | tuple[str, ...]
 Cards = Mapping[CardKind, Sequence[Card]]

@@ -60,6 +60,7 @@ def test_a_plain_tag() -> None:
         "ohms": "31.9 Ω (26–38) at controller",
         "coil": "coil 30 Ω (24–36)",
         "running": "23.5–23.9 V valve · 230 mA contr. · on",
+        "figures": "23.5–23.9 V valve · 230 mA contr. · on",
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 

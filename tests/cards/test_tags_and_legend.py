@@ -247,7 +247,12 @@ PRINTED = {
         ),
     },
     "es": {
-        "valve-tags.pdf": ("en controlador: A-K1 rojo", "460 mA contr.", "ON con MV-1", "CAJA VB-2"),
+        "valve-tags.pdf": (
+            "en controlador: A-K1 rojo",
+            "460 mA contr.",
+            "ON con MV-1",
+            "CAJA VB-2",
+        ),
         "box-tags.pdf": (TITLE["es"], "A3 rojo RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "lo que puede marcar un buen multímetro",

@@ -317,7 +317,7 @@ def test_what_is_too_long_on_many_tags_alike_is_told_once_at_the_first_in_the_fi
     assert problem.span.line == 4
 
     def over(count: int) -> str:
-        return f"{2 * fonts.width('W' * count, Weight.BOLD) - 24.1:.1f} mm"
+        return f"{2 * fonts.width('W' * count, Weight.BOLD) - 24.7:.1f} mm"
 
     assert problem.sentence == (
         f"'{'W' * 12}' on the valve tag 'A4' is {over(12)} too wide even in the smallest "
