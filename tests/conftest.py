@@ -53,6 +53,7 @@ LONG = (
     "browser",
     "tests/test_prints.py",
     "tests/layout/test_every_stock.py",
+    "tests/output/test_packet_parts.py",
     "print heron",
     "oracle",
     "tests/outside/test_ocr.py",
@@ -97,6 +98,17 @@ LONG = (
     "tests/output/test_locking.py",
     "tests/test_languages.py",
     "tests/web/test_web_files.py",
+    "tests/cards/test_cautions.py",
+    "tests/draw/test_raster.py",
+    "tests/draw/test_pdf.py",
+    "tests/cards/test_sheet_sections.py",
+    "tests/drawing/test_printed.py",
+    "tests/cards/test_materials.py",
+    "tests/output/test_press.py",
+    "tests/output/test_readings_file.py",
+    "tests/record/test_pages.py",
+    "tests/server/test_live_record.py",
+    "tests/test_two_languages.py",
 )
 
 
