@@ -149,6 +149,9 @@ def test_the_smallest_tags_take_what_fits_and_name_what_takes_the_rest() -> None
         return {id for page in pages for id in page.cards}, problems
 
     assert laid("larkspur", 2)[1] == laid("quarry", 2)[1] == ()
+    printed, problems = laid("heron", 2)
+    assert [cards_told(problem) for problem in problems] == [1]
+    assert "PUMP-A" not in printed  # the relay's cautions need a larger tag
     printed, problems = laid("heron", 1)
     assert printed == {f"D{n}" for n in range(1, 9)}  # what needs neither hot nor common
     assert len(problems) < 10  # of 110 tags: what is wrong with many is told once
