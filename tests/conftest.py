@@ -109,7 +109,20 @@ LONG = (
     "tests/record/test_pages.py",
     "tests/server/test_live_record.py",
     "tests/test_two_languages.py",
+    "tests/server/test_http_server.py",
+    "tests/server/test_table_pages.py",
+    "tests/server/test_served_files.py",
+    "tests/layout/test_layout_loader.py",
+    "tests/drawing/test_picture.py",
+    "tests/outside/test_color_vision.py",
 )
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """A module that is long as a whole is not even read for a quick run."""
+    is_quick = config.option.markexpr == "not long"
+    module = collection_path.relative_to(config.rootpath).as_posix()
+    return True if is_quick and module in LONG else None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
