@@ -366,7 +366,7 @@ STEPS = {
     "es": (
         *("Corte alejando la navaja del cuerpo y de las manos", "lejos de los otros conductores"),
         *("como dice la etiqueta del conector", "lleno de sellador"),
-        *("Ponga capuchón igual a cada reserva", "Ponga las etiquetas de cable antes de la tapa."),
+        *("Ponga capuchón igual a cada reserva", "Ponga los marcadores antes de la tapa."),
     ),
 }
 
