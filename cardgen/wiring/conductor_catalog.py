@@ -149,10 +149,12 @@ def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
             )
         seen.setdefault(stop.at, stop.span)
     for single in cable.singles:
-        if single.to and single.to.value not in seen:
+        is_start = single.to is not None and single.to.value == cable.run[0].at
+        if single.to and (is_start or single.to.value not in seen):
             yield RUN_MISSES_BOX.at(
                 single.to.span,
-                what=f"the run of {cable.id}",
+                variant="no stretch" if is_start else "",
+                what=f"a single of {cable.id}" if is_start else f"the run of {cable.id}",
                 box=single.to.value,
                 places=", ".join(seen),
             )

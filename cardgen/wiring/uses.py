@@ -198,6 +198,8 @@ class Uses:
     # -- stretches -------------------------------------------------------------------------------
 
     def _stretches(self, conductor: Conductor) -> Iterator[Stretch]:
+        if not conductor.legs:
+            return  # it ends where it begins, which is told by itself
         start = 0
         name = conductor.name
         uses = self._leg(name, conductor, 0)
@@ -206,8 +208,7 @@ class Uses:
             if following != uses or self._is_cut(name, conductor, index):
                 yield Stretch(conductor=conductor, start=start, end=index, uses=uses)
                 start, uses = index, following
-        if conductor.legs:
-            yield Stretch(conductor=conductor, start=start, end=len(conductor.legs), uses=uses)
+        yield Stretch(conductor=conductor, start=start, end=len(conductor.legs), uses=uses)
 
     def _leg(self, name: str, conductor: Conductor, index: int) -> tuple[Use, ...]:
         own = self._returns.get((name, index))

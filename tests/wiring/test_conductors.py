@@ -113,6 +113,10 @@ RUN = "run: [A, 10 ft, VB-1]"
             f"{{singles: [{{color: red, gauge: 14 AWG, to: VB-2}}], {RUN}}}",
             "run-misses-box: the run of K2 does not come to 'VB-2'",
         ),
+        (
+            f"{{singles: [{{color: red, gauge: 14 AWG, to: A}}], {RUN}}}",
+            "run-misses-box: a single of K2 is given from 'A' to 'A', which is no stretch of it",
+        ),
     ],
 )
 def test_cables_that_are_no_list_of_conductors(text: str, finding: str) -> None:
