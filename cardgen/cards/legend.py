@@ -10,7 +10,14 @@ from cardgen.asbuilt.model.built_controllers import Landed, Terminal
 from cardgen.cards import beside_strip, cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.color_codes import own_codes_line
-from cardgen.cards.expected import BOUND, at_controller, known, milliamperes, volts_at_valve
+from cardgen.cards.expected import (
+    BOUND,
+    NOTHING,
+    at_controller,
+    known,
+    milliamperes,
+    volts_at_valve,
+)
 from cardgen.cards.printable import Printable
 from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
@@ -19,7 +26,6 @@ from cardgen.words import Said, Text, apart
 
 # In a door room is scarce: the station stands beside its terminal, the notes under the area.
 COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the valve", "mA")
-EMPTY = "–"
 Row = tuple[Cell, ...]
 
 
@@ -83,7 +89,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
 
 
 def _in_door(printable: Printable, at: Position) -> Row:
-    named = apart((at.terminal, "" if at.station == EMPTY else at.station))
+    named = apart((at.terminal, "" if at.station == NOTHING else at.station))
     about = printable.words.joined((at.area, *at.notes), "; ")
     return named, about, at.box, at.color, at.ohms, at.volts, at.milliamperes
 
@@ -92,7 +98,7 @@ def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """Every free stretch that starts at this controller, by its name if the job gives it one."""
     for spare in printable.asbuilt.spares:
         if spare.first == controller.id and not spare.dead:
-            name = spare.id if spare.listed else EMPTY
+            name = spare.id if spare.listed else NOTHING
             yield name, spare.mark, spare.first, spare.last, spare.reserved_for
 
 
@@ -133,7 +139,7 @@ def _without_station(printable: Printable, terminal: Terminal) -> Iterator[Posit
     state = "sensor" if name else "no use" if terminal.wires else "empty"
     row = Position(
         terminal=terminal.name,
-        station=name or EMPTY,
+        station=name or NOTHING,
         area=printable.words(f"legend.{state}"),
         notes=tuple(_jumper_notes(printable, terminal)),
     )
@@ -154,8 +160,8 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         station=station,
         area=words.joined((area_of(words, valves[0]) for valves in owners), "; "),
         box=" ".join(dict.fromkeys(valve.box for valve in coils)),
-        color=words("legend.to the isolator") if isolated else hot or EMPTY,
-        ohms=EMPTY if isolated else _in_cell(map(at_controller, coils)).replace(BOUND, " "),
+        color=words("legend.to the isolator") if isolated else hot or NOTHING,
+        ohms=NOTHING if isolated else _in_cell(map(at_controller, coils)).replace(BOUND, " "),
         volts=_in_cell(map(volts_at_valve, coils)),
         milliamperes=_in_cell(map(milliamperes, coils)),
         notes=(
@@ -173,7 +179,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
 
 
 def _in_cell(readings: Iterable[str]) -> str:
-    return "; ".join(known(readings)) or EMPTY
+    return "; ".join(known(readings)) or NOTHING
 
 
 def _notes(printable: Printable, valves: Sequence[BuiltValve]) -> Iterator[Said]:

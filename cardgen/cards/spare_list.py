@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cardgen.asbuilt import BuiltSpare
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
-from cardgen.cards.expected import BOUND, in_band
+from cardgen.cards.expected import BOUND, NOTHING, in_band
 from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.tables import filled_table
 from cardgen.words import Text, apart
@@ -45,7 +45,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
 
 
 def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
-    through = printable.words.list_of(spare.through) or "–"
+    through = printable.words.list_of(spare.through) or NOTHING
     gauge = spare.mark.gauge.replace(" ", BOUND)
     said = (spare.mark, gauge, spare.first, through, spare.last)
     loop = in_band(spare.loop) if spare.loop else NOT_KNOWN

@@ -6,9 +6,8 @@ from collections.abc import Collection, Sequence
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Cell, Table
+from cardgen.cards.expected import NOTHING
 from cardgen.words import Words, printed
-
-NOTHING = ("", "–")
 
 
 def filled_table(
@@ -33,4 +32,4 @@ def filled_table(
 
 
 def _says(cell: Cell) -> bool:
-    return isinstance(cell, ConductorMark) or printed(cell) not in NOTHING
+    return isinstance(cell, ConductorMark) or printed(cell) not in ("", NOTHING)
