@@ -132,6 +132,8 @@ class Card:
             path or a spare by the name on the flag; empty for all else.
         names: what a person asks for it by: stations and valves.
         controllers: whose it is.
+        series: those of one series have letters of the same heights in a print; what is rare and
+            says much more than the others (a pump relay) is a series by itself.
         fields: by the names that faces use, each text in all languages of the print; an absent
             field leaves its frame empty.
     """
@@ -143,6 +145,7 @@ class Card:
     owner: str = ""
     names: tuple[str, ...] = ()
     controllers: tuple[str, ...] = ()
+    series: str = ""
     fields: Fields = field(default_factory=dict)
 
 

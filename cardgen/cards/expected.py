@@ -18,6 +18,12 @@ def in_band(band: Band, unit: str = "") -> str:
     return f"{rounding.ohms(band.expected)}{unit}{BOUND}({rounding.between(band)})"
 
 
+def in_parts(band: Band, *, is_coil: bool = False) -> tuple[str, str, str]:
+    """`Ω`, `31.1`, `(25–37)`: a row of the readings on a tag."""
+    figure = plain(band.expected) if is_coil else rounding.ohms(band.expected)
+    return OHMS.strip(BOUND), figure, f"({rounding.between(band)})"
+
+
 def at_controller(valve: BuiltValve, unit: str = "") -> str:
     """`31.1 (25–37)`, or that it is not known."""
     return in_band(valve.ohms, unit) if valve.ohms else NOT_KNOWN

@@ -6,18 +6,10 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.cards import cautions
-from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
-from cardgen.cards.expected import (
-    BOUND,
-    OHMS,
-    at_controller,
-    coil_alone,
-    known,
-    milliamperes,
-    volts_at_valve,
-)
+from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
+from cardgen.cards.expected import in_parts, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
-from cardgen.words import Said, Text, Words, apart
+from cardgen.words import Said, Text, Words
 
 
 def valve_tags(printable: Printable) -> Iterator[Card]:
@@ -31,6 +23,7 @@ def valve_tags(printable: Printable) -> Iterator[Card]:
                 owner=valve.station,
                 names=tuple(dict.fromkeys((valve.station, valve.id))),
                 controllers=valve.controllers,
+                series="" if valve.kind == "valve" else "devices",
                 span=printable.spans.valves[valve.id],
                 fields=on_paper(_fields(printable, valve)),
             )
@@ -57,7 +50,7 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
     twin = twin_line(printable, valve)
     if twin:
         fields["twin"] = twin
-    return fields | dict(_readings(printable.words, valve))
+    return fields | _readings(printable.words, valve)
 
 
 def _landing(words: Words, valve: BuiltValve) -> Text:
@@ -78,7 +71,11 @@ def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     back = words("valve tag.return")
     if not valve.own_return:
         back = words.labeled("valve tag.common", valve.controller)
-    return {
+    fields: dict[str, FieldValue] = {}
+    if valve.hot_changes and valve.hot_at_controller:
+        fields["first"] = valve.hot_at_controller
+        fields["first_label"] = words("valve tag.hot at controller")
+    return fields | {
         "hot_label": words("valve tag.hot"),
         "hot": valve.hot,
         "common_label": back,
@@ -106,9 +103,9 @@ def boxed_lines(words: Words, valve: BuiltValve) -> tuple[Text, ...]:
 
 def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[Text]:
     """Nothing of what its area or its polarity says."""
-    first, decoder = valve.hot_at_controller, valve.decoder
+    decoder = valve.decoder
     match name:
-        case "master valve" | "latching":
+        case "master valve" | "latching" | "hot at controller":  # it has a field of its own
             return
         case "relay":
             yield words("valve tag.pump side")
@@ -117,10 +114,6 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[Text]:
         case "polarity":
             hot, common = map(words.color, valve.polarity)
             yield words("valve tag.latching", hot=hot, common=common)
-        case "hot at controller" if first:
-            look = (first.cable, words.color(first.word).printed, first.flag)
-            conductor = " ".join(part for part in look if part)  # named once, as beside a swatch
-            yield words.labeled("valve tag.hot at controller", conductor)
         case "decoder" if decoder:
             yield words.labeled("valve tag.decoder", str(decoder.address))
             if decoder.serial:
@@ -145,23 +138,22 @@ def twin_line(printable: Printable, valve: BuiltValve) -> Said:
     return words("valve tag.twin", number=number, count=count, others=others)
 
 
-def _readings(words: Words, valve: BuiltValve) -> Iterator[tuple[str, Said]]:
-    """What a meter must show, each figure with where it is read."""
+def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
+    """What a meter must show, by the place where it is read."""
     where = "isolators" if valve.isolators else "controller"
-    for ohms in known((at_controller(valve, OHMS),)):
-        yield "ohms", f"{ohms} {words(f'valve tag.at the {where}').printed}"
-    for coil in known((coil_alone(valve),)):
-        yield "coil", words.labeled("valve tag.coil", coil)
-    for current in known((milliamperes(valve),)):
-        volts = known((volts_at_valve(valve),))
-        figures = [f"{each}{BOUND}V {words('valve tag.V at the valve').printed}" for each in volts]
-        figures.append(f"{current}{BOUND}mA {words(f'valve tag.mA at the {where}').printed}")
-        on: Said = words("valve tag.on")
-        if valve.runs_with:
-            others = words("valve tag.with", others=words.list_of(valve.runs_with))
-            on = words.joined((on, others), " ")
-            yield "runs_with", on  # and the figures by themselves, for tags that are low
-            yield "figures", apart(figures)
-        else:
-            yield "figures", apart((*figures, on))
-        yield "running", apart((*figures, on))
+    on = words("valve tag.on")
+    there: list[tuple[Said, ...]] = [in_parts(valve.ohms)] if valve.ohms else []
+    there += [("mA", current, on) for current in known((milliamperes(valve),))]
+    at_coil: list[tuple[Said, ...]] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
+    at_coil += [("V", volts, on) for volts in known((volts_at_valve(valve),))]
+    fields: dict[str, FieldValue] = {}
+    for name, title, rows in (
+        ("controller_readings", f"at the {where}", there),
+        ("coil_readings", "at the coil", at_coil),
+    ):
+        if rows:
+            fields[name] = Table.of(("", "", ""), rows)
+            fields[f"{name}_title"] = words(f"valve tag.{title}")
+    if valve.runs_with and known((milliamperes(valve),)):
+        fields["runs_with"] = words("valve tag.with", others=words.list_of(valve.runs_with))
+    return fields

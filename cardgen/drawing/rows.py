@@ -179,9 +179,7 @@ def block(
         listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
         problems.append(LETTER_NOT_IN_FONT.at(span, variant="drawing", text=text, letters=listed))
         return Placed(height=0.0, items=())
-    setting = fit(
-        (text,), weight, width_mm=width_mm, wanted_mm=capital_mm, least_mm=min(LEAST, capital_mm)
-    )
+    setting = fit((text,), weight, width_mm=width_mm, capital_mm=capital_mm)
     if setting is None:
         problems.append(TEXT_TOO_LONG.at(span, variant="drawing", text=text, width=width_mm))
         return Placed(height=0.0, items=())

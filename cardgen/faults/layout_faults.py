@@ -9,9 +9,9 @@ kind: valve tag
 format: ID-1
 columns:
   - frame: {x: 3 mm, y: 3 mm, width: 39.5 mm, height: 12 mm}
-    blocks: [{field: headline, capitals: 12 mm, least: 6 mm, rule: ours}]
+    blocks: [{field: headline, capitals: 12 / 6 mm, rule: ours}]
   - frame: {x: 3 mm, y: 20 mm, width: 47 mm, height: 20 mm}
-    blocks: [{field: area, capitals: 4 mm, least: 2.2 mm, rule: ours}]
+    blocks: [{field: area, capitals: 4 / 2.2 mm, rule: ours}]
 """
 _LEAST = "NUREG-0700 minimum of 15 minutes of arc"
 _FLAG = """
@@ -19,7 +19,7 @@ kind: flag
 format: flag
 columns:
   - frame: {x: 2 mm, y: 2 mm, width: 50 mm, height: 8 mm}
-    blocks: [{field: headline, capitals: 6 mm, least: 3 mm, rule: ours}]
+    blocks: [{field: headline, capitals: 6 / 3 mm, rule: ours}]
 """
 
 UNIT = Fault(
@@ -186,14 +186,15 @@ FRAME_ON_FOLD = Fault(
     base="face",
 )
 
-LEAST_ABOVE_WANTED = Fault(
-    code="least-above-wanted",
+HEIGHTS_NOT_FALLING = Fault(
+    code="heights-not-falling",
     verdict=ERROR,
-    title="the least letters of a block are larger than the wanted ones",
-    sentence="the least letters of '{field}' are larger than the wanted ones",
-    why="Text is set in the wanted height and shrunk to the least, never the other way.",
-    fix="Exchange the two numbers.",
-    wrong=_TAG.replace("least: 6 mm", "least: 14 mm"),
+    title="heights on a face do not go from large to small",
+    sentence="the heights of '{field}' do not go from large to small",
+    way_out="the largest first: '5 / 4 / 3 mm'",
+    why="The heights are those of the scales of a print, which begin with the largest.",
+    fix="Put the largest height first.",
+    wrong=_TAG.replace("4 / 2.2 mm", "2 / 4.2 mm"),
     right=_TAG,
     base="face",
 )
@@ -206,14 +207,14 @@ LETTERS_BELOW_RULE = Fault(
         "the least letters of '{field}' are {least:g} mm, {lacks:.2g} mm less than "
         "their rule asks for"
     ),
-    way_out="least: {asked:g} mm, or a shorter distance in 'rule'",
+    way_out="{asked:g} mm or more as the last of its heights, or a shorter distance in 'rule'",
     why=(
         "A rule with a distance promises that the card can be read from there: "
         "NUREG-0700 takes 15 minutes of arc, 4 mm of letter for each meter, as the "
         "least."
     ),
     fix="Use larger least letters, or write the distance from where it is really read.",
-    wrong=_TAG.replace("least: 2.2 mm, rule: ours", f"least: 2.2 mm, rule: {_LEAST} at 0.8 m"),
-    right=_TAG.replace("least: 2.2 mm, rule: ours", f"least: 2.2 mm, rule: {_LEAST} at 0.55 m"),
+    wrong=_TAG.replace("2.2 mm, rule: ours", f"2.2 mm, rule: {_LEAST} at 0.8 m"),
+    right=_TAG.replace("2.2 mm, rule: ours", f"2.2 mm, rule: {_LEAST} at 0.55 m"),
     base="face",
 )

@@ -15,7 +15,7 @@ kind: valve tag
 format: ID-1
 columns:
   - frame: {x: 3 mm, y: 20 mm, width: 24 mm, height: 40 mm}
-    blocks: [{field: code, show: symbol, side: 30 mm, capitals: 2.5 mm, least: 2.5 mm, rule: ours}]
+    blocks: [{field: code, show: symbol, side: 30 mm, capitals: 2.5 mm, rule: ours}]
 """
 _FACE = """
 # layouts/faces/valve-tag-id-1.yaml
@@ -23,7 +23,7 @@ kind: valve tag
 format: ID-1
 columns:
   - frame: {x: 3 mm, y: 3 mm, width: 39.5 mm, height: 12 mm}
-    blocks: [{field: headline, capitals: 12 mm, least: 6 mm, rule: ours}]
+    blocks: [{field: headline, capitals: 12 / 6 mm, rule: ours}]
 """
 
 PRIVATE_TEXT = Fault(

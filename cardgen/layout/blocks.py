@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
+from cardgen import fonts
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, Code
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
-from cardgen.layout.face import Align, FaceBlock, Show
-from cardgen.layout.fit import fit
-from cardgen.layout.geometry import Frame, frame, on_dots, whole_dots
-from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, all_moved
+from cardgen.fonts import Weight
+from cardgen.layout.conductor_pair import set_conductors
+from cardgen.layout.face import FaceBlock, Show
+from cardgen.layout.fit import Setting, fit
+from cardgen.layout.geometry import NOTHING, Frame, frame, on_dots, whole_dots
+from cardgen.layout.items import BLACK, WHITE, Fill, Item, Outline, moved
 from cardgen.layout.list_blocks import set_list_or_rows, set_rows, set_texts
 from cardgen.layout.pieces import (
     Misfit,
@@ -22,15 +26,24 @@ from cardgen.layout.pieces import (
     too_wide,
 )
 from cardgen.layout.qr import least_room, symbol
-from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, PrinterHead, conductor, text_items
+from cardgen.layout.reading_rows import set_readings
+from cardgen.layout.setting import (
+    SHARE,
+    Placed,
+    PrinterHead,
+    in_words,
+    inline_conductor,
+    text_items,
+)
 from cardgen.layout.splices import set_splices
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
-BOX_LINE = 0.6  # mm
+BOX_LINE = 0.5  # mm
+BESIDE, OVER = 0.4, 0.3  # capital heights between text and the line of its box
+MOST_LINES = 2.5  # of a conductor beside its label; what takes more stands under it
 # Purple with white or yellow marks reclaimed water (public agencies: El Paso, Texas, and others).
 # The shade is ours: white on it has a contrast of 9.9, AAA of WCAG 2.2.
 PURPLE = "#5B2A86"
-SHARE = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}
 
 
 def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
@@ -51,28 +64,86 @@ def _text(task: Task) -> tuple[Piece, ...]:
     return (text_piece(strings(task.value), task.block.weight, task),)
 
 
+def _named_text(task: Task) -> tuple[Piece, ...]:
+    """`box VB-1`: the label small, its last line on the base line of the text."""
+    block, width = task.block, task.room.width
+    words = max(fonts.width(word, Weight.MEDIUM) for word in task.label.split(" ")) * task.small
+    for label_width in (width, words + NOTHING):
+        label = fit((task.label,), Weight.MEDIUM, width_mm=label_width, capital_mm=task.small)
+        left = label.width + 0.5 * task.small if label else width
+        room = width - left
+        text = fit(
+            strings(task.value), block.weight, width_mm=room, capital_mm=task.capital, lines=1
+        )
+        if text and label:
+            return (_label_and_text(label, text, left, width),)
+    raise too_wide((task.label, *strings(task.value)), block, width)
+
+
+def _label_and_text(label: Setting, text: Setting, left: float, width: float) -> Piece:
+    last = label.above + (len(label.lines) - 1) * label.pitch
+    base = max(text.above, last)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        yield from text_items(label, width_mm=width, x_mm=x, y_mm=y + base - last)
+        yield from text_items(text, width_mm=width, x_mm=x + left, y_mm=y + base - text.above)
+
+    return Piece(height=base + max(text.below, label.below), draw=draw)
+
+
 def _framed(task: Task) -> tuple[Piece, ...]:
     """Text in a box; white on black for a banner, white on purple for a warning."""
     block, room = task.block, task.room
     texts = strings(task.value)
-    beside, over = (0.2, 0.2) if room.compact else (0.5, 0.3)
-    pad, above = BOX_LINE + beside * task.capital, BOX_LINE + over * task.capital
+    pad, above = BOX_LINE + BESIDE * task.capital, BOX_LINE + OVER * task.capital
     inner = room.width - 2 * pad
-    setting = fit(
-        texts,
-        block.weight,
-        width_mm=inner,
-        wanted_mm=task.capital,
-        least_mm=block.least,
-        lines=block.lines,
-    )
+    setting = fit(texts, block.weight, width_mm=inner, capital_mm=task.capital, lines=block.lines)
     if setting is None:
         raise too_wide(texts, block, inner)
-    at = frame(0, 0, room.width, on_dots(setting.height + 2 * above, room.press.dot))
+    height = on_dots(setting.height + 2 * above, room.press.dot)
     ink = BLACK if block.show is Show.BOXED else WHITE
-    words = text_items(setting, width_mm=inner, align=block.align, ink=ink)
-    items = (*_ground(block.show, at, room.press), *all_moved(words, pad, above))
-    return (Piece(height=at.height, items=items),)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        yield from _ground(block.show, frame(x, y, room.width, height), room.press)
+        yield from text_items(
+            setting, width_mm=inner, align=block.align, ink=ink, x_mm=x + pad, y_mm=y + above
+        )
+
+    return (Piece(height=height, draw=draw),)
+
+
+def _bar(task: Task) -> tuple[Piece, ...]:
+    """A label and a conductor with a swatch of its own; under it if too long for that."""
+    (mark,) = marks(task.value)
+    block, width, dot = task.block, task.room.width, task.room.press.dot
+    label = fit((task.label,), block.weight, width_mm=width, capital_mm=task.capital)
+    if label is None:
+        raise too_wide((task.label,), block, width)
+    beside, under = label.width + task.capital, 0.0
+    placed = _in_line(mark, task, width - beside)
+    if placed is None or placed.height > MOST_LINES * label.pitch:
+        beside, under = 0.0, label.height + OVER * task.capital
+        placed = _in_line(mark, task, width)
+    if placed is None:
+        raise too_wide((in_words(mark, cable=True),), block, width)
+    conductor, sink = placed, 0.0 if under else max(0.0, placed.base - label.above)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        yield from text_items(label, width_mm=width, x_mm=x, y_mm=y + sink)
+        yield from conductor.at(on_dots(x + beside, dot), on_dots(y + under, dot))
+
+    return (Piece(height=max(label.height + sink, under + placed.height), draw=draw),)
+
+
+def _in_line(mark: ConductorMark, task: Task, width_mm: float) -> Placed | None:
+    return inline_conductor(
+        mark,
+        task.block.weight,
+        width_mm=width_mm,
+        capital_mm=task.capital,
+        press=task.room.press,
+        cable=True,
+    )
 
 
 def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:
@@ -88,25 +159,6 @@ def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:
     return (Fill(frame=at, ink=ground), edge)
 
 
-def _conductor(task: Task) -> tuple[Piece, ...]:
-    block, room = task.block, task.room
-    letters = Letters(
-        weight=block.weight, wanted=task.capital, least=block.least, compact=room.compact
-    )
-    items: list[Item] = []
-    y = 0.0
-    for number, mark in enumerate(marks(task.value)):
-        label = task.label if number == 0 else ""
-        placed = conductor(mark, label, letters, width_mm=room.width, press=room.press)
-        if placed is None:
-            left = (SWATCH_WIDTH + SPACE) * task.capital
-            raise too_wide((mark.word, mark.cable, mark.band), block, room.width - left)
-        y += 0.6 * block.least if items else 0.0
-        items += all_moved(placed.items, 0, y)
-        y += placed.height
-    return (Piece(height=y, items=tuple(items)),)
-
-
 def _code(task: Task) -> tuple[Piece, ...]:
     """The symbol in a square, its text beneath unless the face has it elsewhere."""
     assert isinstance(task.value, Code)
@@ -119,13 +171,17 @@ def _code(task: Task) -> tuple[Piece, ...]:
         raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
     text = text_piece(texts, block.weight, task)
-    words = all_moved(text.items, 0, side)
-    return (Piece(height=side + text.height, items=(made, *words)),)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        yield moved(made, x, y)
+        yield from text.at(x, y + side)
+
+    return (Piece(height=side + text.height, draw=draw),)
 
 
 _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.TEXT: _text,
-    Show.CONDUCTOR: _conductor,
+    Show.CONDUCTOR: set_conductors,
     Show.BOXED: _framed,
     Show.BANNER: _framed,
     Show.WARNING: _framed,
@@ -137,4 +193,7 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.SPLICES: set_splices,
     Show.BLANKS: set_blanks,
     Show.TICKS: set_ticks,
+    Show.NAMED: _named_text,
+    Show.BAR: _bar,
+    Show.READINGS: set_readings,
 }

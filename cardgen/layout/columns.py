@@ -1,27 +1,22 @@
-"""Fill the columns of a face with the fields of a card, letters as large as the frame allows.
+"""Fill the columns of a face with the fields of a card, at one scale of each column.
 
-A share from 0 to 1 leads all letters of a column together from least to wanted.  A column that
-flows goes on to further cards once its least letters do not fit on one.
+A column that flows goes on to further cards where what is in it does not fit on one.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from cardgen.cards.card import Card
 from cardgen.cards.labels import label
 from cardgen.layout.blocks import set_block
-from cardgen.layout.face import Column, Face, FaceBlock
+from cardgen.layout.face import Column, FaceBlock, at_scale
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
-from cardgen.layout.items import Item, Segment, Strokes, all_moved
+from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
-from cardgen.layout.setting import PrinterHead
+from cardgen.layout.setting import Placed, PrinterHead
 
-SHARES = tuple(n / 10 for n in range(11))
-TIGHTEST = 0.4  # of the wanted gap between blocks, where all is tight
-WIDEST = 1.6  # of the wanted gap, where there is room to spare
 DIVIDER = Mm(0.375)
 
 
@@ -42,88 +37,45 @@ class _PieceGroup:
 Sheetful = tuple[Item, ...]
 
 
-def set_face(
-    face: Face, card: Card, part: Callable[[int, int], str], press: PrinterHead
-) -> tuple[Sheetful, ...]:
-    """The items of a card, or of each of the cards that it takes.
-
-    Raises:
-        Misfit: if something has no room.
-    """
-    flowing = [fill(column, card, press) for column in face.columns if column.flows]
-    count = max((len(each) for each in flowing), default=1)
-    sheets = []
-    for number in range(count):
-        items = [item for each in flowing if number < len(each) for item in each[number]]
-        here = with_part(card, part(number + 1, count) if count > 1 else "")
-        for column in face.columns:
-            if column.flows or (column.first and number):
-                continue
-            filled = fill(replace(column, frame=column.frame_on(number)), here, press)
-            items += [item for sheet in filled for item in sheet]
-        items += [_divider(line.frame, press) for line in face.lines]
-        sheets.append(tuple(items))
-    return tuple(sheets)
-
-
-def with_part(card: Card, part: str) -> Card:
-    """The card with what tells it from its own continuation."""
-    return replace(card, fields={**card.fields, "part": part}) if part else card
-
-
-def fill(column: Column, card: Card, press: PrinterHead) -> tuple[Sheetful, ...]:
+def fill(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[Sheetful, ...]:
     """The items of a column: one sheet of them, or as many as it takes where it flows.
 
     Raises:
-        Misfit: if even the least letters, set compact, have no room.
+        Misfit: if something has no room at that scale.
     """
-    with suppress(Misfit):
-        wanted = _sheets_at(column, card, press, (1.0, False))
-        if len(wanted) == 1:
-            return wanted
-    with suppress(Misfit):
-        return _largest(column, card, press, compact=False)
-    return _largest(column, card, press, compact=True)
-
-
-def _largest(
-    column: Column, card: Card, press: PrinterHead, *, compact: bool
-) -> tuple[Sheetful, ...]:
-    """The sheets at the largest share that needs no more of them; heights grow with the share."""
-    best = _sheets_at(column, card, press, (SHARES[0], compact))
-    most, low, high = len(best), 0, len(SHARES)
-    while high - low > 1:
-        middle = high - 1 if high == len(SHARES) else (low + high) // 2
-        with suppress(Misfit):
-            found = _sheets_at(column, card, press, (SHARES[middle], compact))
-            if len(found) <= most:
-                best, low = found, middle
-                continue
-        high = middle
-    return best
-
-
-def _sheets_at(
-    column: Column, card: Card, press: PrinterHead, tightness: tuple[float, bool]
-) -> tuple[Sheetful, ...]:
-    share, compact = tightness
-    room = Room(width=column.frame.width, share=share, compact=compact, press=press)
-    groups = _groups(column, card, room)
-    if _height(groups) <= column.frame.height + NOTHING:
+    groups = _groups(column, card, press, scale)
+    if _fits(column, groups):
         return (tuple(_stacked(column, groups, press)),)
-    if not column.flows:
-        raise _too_high(column, groups)
     sheets = enumerate(_paged(column, groups))
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
 
 
-def _groups(column: Column, card: Card, room: Room) -> list[_PieceGroup]:
+def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> int:
+    """How many cards the column takes, without setting anything.
+
+    Raises:
+        Misfit: if something has no room at that scale.
+    """
+    groups = _groups(column, card, press, scale)
+    return 1 if _fits(column, groups) else len(_paged(column, groups))
+
+
+def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
+    if _height(groups) <= column.frame.height + NOTHING:
+        return True
+    if not column.flows:
+        raise _too_high(column, groups)
+    return False
+
+
+def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
+    room = Room(width=column.frame.width, scale=scale, press=press)
     groups: list[_PieceGroup] = []
     for block in column.blocks:
         pieces = set_block(block, card, room)
         if pieces:
-            gap = column.gap * (TIGHTEST + (1 - TIGHTEST) * room.share) + block.apart
-            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap if groups else 0.0))
+            gap = at_scale(column.gap, room.scale) + block.apart if groups else 0.0
+            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap))
     return groups
 
 
@@ -139,24 +91,20 @@ def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:
 
 
 def _stacked(column: Column, groups: Sequence[_PieceGroup], press: PrinterHead) -> Iterator[Item]:
-    """All groups in the frame; room to spare widens the gaps first."""
+    """All groups in the frame."""
     at = column.frame
     spare = at.height - _height(groups)
-    gaps = max(len(groups) - 1, 1)
-    fixed = column.bottom or column.middle
-    extra = 0.0 if fixed else min(spare / gaps, (WIDEST - 1) * column.gap)
     y = at.y + (spare if column.bottom else spare / 2 if column.middle else 0.0)
     for number, group in enumerate(groups):
-        gap = group.gap + extra if number else 0.0
         if column.ruled and number:
-            yield _divider(frame(at.x, y + gap / 2, at.width, 0), press)
-        y += gap
+            yield divider(frame(at.x, y + group.gap / 2, at.width, 0), press)
+        y += group.gap
         for piece in group.pieces:
-            yield from all_moved(piece.items, at.x, on_dots(y, press.dot))
+            yield from piece.at(at.x, on_dots(y, press.dot))
             y += piece.height
 
 
-def _divider(at: Frame, press: PrinterHead) -> Strokes:
+def divider(at: Frame, press: PrinterHead) -> Strokes:
     """A line along the longer side of a frame."""
     width = on_dots(DIVIDER, press.dot)
     if at.width >= at.height:
@@ -170,7 +118,7 @@ def _divider(at: Frame, press: PrinterHead) -> Strokes:
 
 # ---- flowing over several cards ------------------------------------------------------------
 
-_Set = tuple[float, Piece]  # from the top of the column
+_Set = tuple[float, Piece | Placed]  # from the top of the column
 
 
 def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
@@ -185,9 +133,8 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
             pages.append([])
             y = above = 0.0
             if piece.header is not None:
-                header = Piece(height=piece.header.height, items=piece.header.items)
-                pages[-1].append((0.0, header))
-                y = header.height
+                pages[-1].append((0.0, piece.header))
+                y = piece.header.height
         if y + above + piece.height > high + NOTHING:
             raise too_long("row", y + above + piece.height - high, variant="row", high=high)
         pages[-1].append((y + above, piece))
@@ -209,4 +156,4 @@ def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, f
 
 def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:
     for y, piece in pieces:
-        yield from all_moved(piece.items, at.x, on_dots(at.y + y, press.dot))
+        yield from piece.at(at.x, on_dots(at.y + y, press.dot))

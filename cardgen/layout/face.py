@@ -1,9 +1,14 @@
-"""What goes where on a card: columns of blocks, each block one field with its letter heights."""
+"""What goes where on a card: columns of blocks, each block one field with its letter heights.
+
+A column has a few scales, from large to small, and each block its height at each of them.  A print
+takes one scale for all its cards (`scales.py`), so that they look alike.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import TypeAlias
 
 from cardgen.cards.card import CardKind
 from cardgen.fonts import Weight
@@ -12,13 +17,21 @@ from cardgen.problems import Span
 from cardgen.units import Meters
 from cardgen.words import Words
 
+# One for each scale, from the largest to the smallest; a single one holds for all scales.
+Heights: TypeAlias = tuple[Mm, ...]
+
+
+def at_scale(heights: Heights, scale: int) -> Mm:
+    return heights[min(scale, len(heights) - 1)]
+
 
 class Show(StrEnum):
     """How a field is shown.
 
     A banner is white on black, a warning white on purple, with a line inside its edge.  A symbol is
     a code without its text, which may stand elsewhere.  Auto is a table for a table,
-    else a list.  Blanks are labels with a line to write on, ticks labels with a box to tick.
+    else a list.  A bar is a label and a conductor in a box, readings are figures with their units
+    under a title.  Named is a large text with its small label before it.  Blanks are labels with a line to write on, ticks labels with a box to tick.
     """
 
     TEXT = "text"
@@ -34,6 +47,9 @@ class Show(StrEnum):
     SPLICES = "splices"
     BLANKS = "blanks"
     TICKS = "ticks"
+    BAR = "bar"
+    READINGS = "readings"
+    NAMED = "named"
 
 
 class Align(StrEnum):
@@ -66,9 +82,11 @@ class FaceBlock:
         title: what stands there if the card does not have that field.
         names: whether a table has the names of its columns.
         stacked: whether the cells of a table's row stand under each other.
-        capitals, least: height of the capitals, wanted and smallest.
+        capitals: height of the capitals at each scale.
         lines: how many lines a text may take.
         rule: whose rule the smallest height follows.
+        small: of what stands under a color word, or as title over readings; none for `capitals`.
+        afar: whether it is what `--read-from` makes larger.
         cells: how many of a table's row are shown, from the left.
         cable: whether a conductor is shown with its cable and band.
         apart: space above it, kept even where all is tight.
@@ -84,10 +102,11 @@ class FaceBlock:
     show: Show
     weight: Weight
     align: Align
-    capitals: Mm
-    least: Mm
+    capitals: Heights
     lines: int
     rule: Rule
+    small: Heights = ()
+    afar: bool = False
     label: str = ""
     title: str = ""
     names: bool = True
@@ -101,13 +120,17 @@ class FaceBlock:
     grid: bool = False
     across: int = 1
 
+    @property
+    def least(self) -> Mm:
+        return self.capitals[-1]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """A frame filled with blocks from the top.
 
     Attributes:
-        gap: wanted space between blocks.
+        gap: space between blocks at each scale.
         bottom, middle: whether the blocks stand at the bottom or the middle of the frame.
         ruled: whether a rule separates block from block.
         flows: whether what does not fit goes on to a further card.
@@ -118,13 +141,19 @@ class Column:
     span: Span
     frame: Frame
     blocks: tuple[FaceBlock, ...]
-    gap: Mm
+    gap: Heights
     bottom: bool = False
     middle: bool = False
     ruled: bool = False
     flows: bool = False
     again: Frame | None = None
     first: bool = False
+
+    @property
+    def scales(self) -> int:
+        """How many scales it has."""
+        lists = [self.gap, *(h for block in self.blocks for h in (block.capitals, block.small))]
+        return max(map(len, lists))
 
     def frame_on(self, number: int) -> Frame:
         """Where it stands on that card of several, counted from 0."""
@@ -145,7 +174,6 @@ class Face:
 
     Attributes:
         copies: how far to the right the same is printed again (the back of a flag).
-        from_afar: it is taken where tags are read from there or farther; 0 for the usual face.
     """
 
     span: Span
@@ -153,7 +181,6 @@ class Face:
     kind: CardKind
     format: str
     columns: tuple[Column, ...]
-    from_afar: Meters
     lines: tuple[FaceRule, ...] = ()
     copies: tuple[Mm, ...] = ()
 

@@ -13,8 +13,8 @@ from cardgen.faults.layout_faults import (
     FRAME_ON_HOLE,
     FRAME_OUTSIDE_SAFE_AREA,
     FRAMES_OVERLAP,
+    HEIGHTS_NOT_FALLING,
     HOLE_NEAR_EDGE,
-    LEAST_ABOVE_WANTED,
     LETTERS_BELOW_RULE,
     NO_SAFE_AREA,
     OFFSET_TOO_LARGE,
@@ -127,8 +127,8 @@ def _meet(one: Column, other: Column, sheet: int) -> bool:
 def _letters_upside_down(face: Face) -> Iterator[Problem]:
     for column in face.columns:
         for block in column.blocks:
-            if block.least > block.capitals:
-                yield LEAST_ABOVE_WANTED.at(block.span, field=block.field)
+            if any(list(h) != sorted(h, reverse=True) for h in (block.capitals, block.small)):
+                yield HEIGHTS_NOT_FALLING.at(block.span, field=block.field)
             lacks = asked(block.rule) - block.least
             if lacks > NOTHING:
                 yield LETTERS_BELOW_RULE.at(

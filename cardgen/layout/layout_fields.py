@@ -10,7 +10,7 @@ from cardgen.cards.card import CardKind
 from cardgen.faults.layout_faults import UNIT
 from cardgen.faults.value_faults import VALUE
 from cardgen.fonts import Weight
-from cardgen.layout.face import Align, Column, Face, FaceBlock, FaceRule, Show
+from cardgen.layout.face import Align, Column, Face, FaceBlock, FaceRule, Heights, Show
 from cardgen.layout.geometry import Frame, Mm
 from cardgen.layout.legibility import rule_of
 from cardgen.layout.stock import Hole, Offset, Stock
@@ -31,9 +31,9 @@ from cardgen.reading.shapes import (
     Shape,
     Whole,
 )
-from cardgen.units import Meters
 
 T = TypeVar("T")
+_NUMBER = r"\d{1,4}(?:\.\d{1,4})?"
 
 
 def _millimeters(text: str) -> Mm:
@@ -43,11 +43,14 @@ def _millimeters(text: str) -> Mm:
     return Mm(float(found[1]))
 
 
-def _meters(text: str) -> Meters:
-    found = re.fullmatch(r"(\d(?:\.\d{1,2})?) ?m", text)
+def _heights(text: str) -> Heights:
+    """`5 / 4.5 / 4 mm`: one for each scale, from large to small."""
+    found = re.fullmatch(rf"({_NUMBER}(?: ?/ ?{_NUMBER}){{0,9}}) ?mm", text)
     if not found:
-        raise BadValue(UNIT, text=text, what="a distance", example="'0.6 m'")
-    return Meters(float(found[1]))
+        raise BadValue(
+            UNIT, text=text, what="one or several heights", example="'3 mm' or '5 / 4 / 3 mm'"
+        )
+    return tuple(Mm(float(part)) for part in found[1].split("/"))
 
 
 def _shift(text: str) -> Mm:
@@ -80,7 +83,7 @@ def _dots(text: str) -> float:
 
 
 MM = Parsed("a length in mm", _millimeters, r"\d{1,4}(\.\d{1,4})? ?mm")
-DISTANCE = Parsed("a distance in m", _meters, r"\d(\.\d{1,2})? ?m")
+HEIGHTS = Parsed("heights in mm", _heights, rf"{_NUMBER}( ?/ ?{_NUMBER}){{0,9}} ?mm")
 DPI = Parsed("the dots per inch", _dots)
 RULE = Parsed("a rule", rule_of)
 SHIFT = Parsed("a shift in mm", _shift, r"[-+]?\d{1,2}(\.\d{1,2})? ?mm")
@@ -110,8 +113,9 @@ _BLOCK = BlockShape(
     Field("show", OneOf("this", {s.value: s for s in Show}), default=Show.TEXT),
     Field("weight", OneOf("the weight", {w.value: w for w in Weight}), default=Weight.MEDIUM),
     Field("align", OneOf("this", {a.value: a for a in Align}), default=Align.LEFT),
-    Field("capitals", MM, required=True, help="wanted height of the capitals"),
-    Field("least", MM, required=True, help="smallest height of the capitals"),
+    Field("capitals", HEIGHTS, required=True, help="height of the capitals at each scale"),
+    Field("small", HEIGHTS, default=(), help="of what stands under a color word or over readings"),
+    Field("afar", YES_NO, default=False, help="larger where tags are read from farther"),
     Field("lines", Whole("the number of lines", 1, 99), default=99),
     Field("rule", RULE, required=True, help="whose rule the smallest height follows"),
     Field("label", _FIELD, default="", help="the field with its label or title"),
@@ -132,7 +136,7 @@ _COLUMN = BlockShape(
     Column,
     Field("frame", _FRAME, required=True),
     Field("blocks", ListOf(_Here(_BLOCK), what="the blocks"), required=True),
-    Field("gap", MM, default=Mm(2), help="wanted space between blocks"),
+    Field("gap", HEIGHTS, default=(Mm(2),), help="space between blocks at each scale"),
     Field("bottom", YES_NO, default=False, help="stand at the bottom of the frame"),
     Field("middle", YES_NO, default=False, help="stand at the middle of the frame"),
     Field("ruled", YES_NO, default=False, help="a rule between block and block"),
@@ -148,7 +152,6 @@ FACE: BlockShape[Face] = BlockShape(
     Field("columns", ListOf(_Here(_COLUMN), what="the columns"), required=True),
     Field("lines", ListOf(_Here(_LINE), what="the lines"), default=()),
     Field("copies", ListOf(MM, what="the copies"), default=(), help="printed again so far right"),
-    Field("from_afar", DISTANCE, default=Meters(0), help="for tags read from there or farther"),
 )
 _HOLE = BlockShape(
     "a hole",

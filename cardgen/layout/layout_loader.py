@@ -37,12 +37,7 @@ class Layouts:
 
     def face(self, kind: CardKind, format_: str) -> Face | None:
         """The face for a kind of card; of several the last, so that one's own goes before ours."""
-        meters = self.read_from or 0
-        found = [
-            f
-            for f in self.faces
-            if f.kind is kind and f.format == format_ and f.from_afar <= meters
-        ]
+        found = [face for face in self.faces if face.kind is kind and face.format == format_]
         return found[-1] if found else None
 
     def seen_from(self, meters: Meters) -> Layouts:

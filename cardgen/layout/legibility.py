@@ -25,7 +25,6 @@ SHARES = {
 }
 # What hangs in a box.  Flags and splice cards are taken to the eye, a legend hangs in its door.
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
-ARM = Meters(1.0)  # what can be read from there and farther is not held in the hand (assumed)
 NEAREST, FARTHEST = Meters(0.25), Meters(3.0)  # to read a tag in a box (assumed)
 
 
@@ -43,7 +42,7 @@ def asked(rule: Rule) -> Mm:
 
 
 def seen_from(faces: Iterable[Face], meters: Meters) -> tuple[Face, ...]:
-    """The faces with what is read in the hand on tags read from there."""
+    """The faces with id, box and color large enough on tags read from there."""
     return tuple(_seen(face, meters) if face.kind in TAGS else face for face in faces)
 
 
@@ -56,9 +55,8 @@ def _seen(face: Face, meters: Meters) -> Face:
 
 
 def _block(block: FaceBlock, meters: Meters) -> FaceBlock:
-    """What is read from farther keeps its height, and so does what is read at leisure."""
-    if not block.rule.share or block.rule.meters >= ARM:
+    """What is read in the hand keeps its heights."""
+    if not block.afar:
         return block
-    rule = replace(block.rule, meters=meters)
-    least = asked(rule)
-    return replace(block, least=least, capitals=Mm(max(block.capitals, least)), rule=rule)
+    least = Mm(1000 * LEAST * meters)
+    return replace(block, capitals=tuple(Mm(max(height, least)) for height in block.capitals))

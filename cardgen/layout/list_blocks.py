@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import combinations, pairwise
 
@@ -39,13 +39,15 @@ def set_texts(task: Task) -> tuple[Piece, ...]:
     ways = ((0, *cuts, len(pieces)) for cuts in combinations(range(len(pieces) + 1), count - 1))
     columns = ([pieces[a:b] for a, b in pairwise(way)] for way in ways)
     best = min(columns, key=lambda way: max(map(_height, way)))
-    items: list[Item] = []
-    for number, column in enumerate(best):
-        y = -BETWEEN * task.capital if number else 0.0  # above its first entry there is no other
-        for piece in column:
-            items += all_moved(piece.items, number * (width + APART), y)
-            y += piece.height
-    return (Piece(height=max(map(_height, best)), items=tuple(items)),)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        for number, column in enumerate(best):
+            top = y - BETWEEN * task.capital if number else y  # above its first entry is no other
+            for piece in column:
+                yield from piece.at(x + number * (width + APART), top)
+                top += piece.height
+
+    return (Piece(height=max(map(_height, best)), draw=draw),)
 
 
 def _height(pieces: Iterable[Piece]) -> float:
@@ -59,7 +61,7 @@ def set_list(task: Task) -> tuple[Piece, ...]:
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
         pieces.append(replace(title, tied=True))
-        header = Placed(height=title.height, items=title.items)
+        header = Placed(height=title.height, items=tuple(title.at(0, 0)))
     entries = strings(task.value) if _is_words(task.value) else marks(task.value)
     for entry in entries:
         if isinstance(entry, str):
@@ -73,16 +75,12 @@ def set_list(task: Task) -> tuple[Piece, ...]:
 
 def _mark_piece(mark: ConductorMark, task: Task) -> Piece:
     block, room = task.block, task.room
-    for height, breaks in (
-        (task.capital, Breaks.WORDS),
-        (block.least, Breaks.WORDS),
-        (block.least, Breaks.PARTS),
-    ):
+    for breaks in (Breaks.WORDS, Breaks.PARTS):
         placed = inline_conductor(
             mark,
             block.weight,
             width_mm=room.width,
-            capital_mm=height,
+            capital_mm=task.capital,
             press=room.press,
             cable=block.cable,
             breaks=breaks,
@@ -103,17 +101,15 @@ def set_rows(task: Task) -> tuple[Piece, ...]:
     """The names of the columns, then the rows."""
     assert isinstance(task.value, Table)
     table = _left_cells(task.value, task.block.cells)
-    # A wide table shrinks by itself before its whole column does.
-    looks = [_look(task, step / 5) for step in range(5, -1, -1)]
-    tried = (set_table(table, width_mm=task.room.width, look=look) for look in looks)
-    made = next((done for done in tried if done is not None), None)
+    look = _look(task)
+    made = set_table(table, width_mm=task.room.width, look=look)
     if made is None:
-        raise _too_wide_table(table, task, looks[-1])
+        raise _too_wide_table(table, task, look)
     header = made.header
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
         down = title.height + BETWEEN * task.capital
-        items = (*title.items, *all_moved(header.items, 0, down))
+        items = (*title.at(0, 0), *all_moved(header.items, 0, down))
         header = Placed(height=down + header.height, items=items)
     first = Piece(height=header.height, items=header.items, tied=True)
     return (first, *(Piece(height=r.height, items=r.items, header=header) for r in made.rows))
@@ -123,10 +119,10 @@ def _left_cells(table: Table, number: int) -> Table:
     return Table(columns=table.columns[:number], rows=tuple(row[:number] for row in table.rows))
 
 
-def _look(task: Task, share: float) -> Look:
+def _look(task: Task) -> Look:
     block = task.block
     return Look(
-        capital=block.least + share * (task.capital - block.least),
+        capital=task.capital,
         least=block.least,
         names=block.names,
         cable=block.cable,

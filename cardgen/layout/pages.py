@@ -7,20 +7,20 @@ card + face -> items relative to the card -> moved to its position -> page
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, Code, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, Splice, Table, Wire
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
-from cardgen.layout.columns import set_face
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
 from cardgen.layout.items import Item, Page, all_moved
 from cardgen.layout.layout_loader import Layouts
 from cardgen.layout.misfits import NoRoom, problems_of
 from cardgen.layout.pieces import Misfit
+from cardgen.layout.scales import FaceSetter
 from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
@@ -36,41 +36,58 @@ class _Set:
 
 
 def lay_out(
-    cards: Sequence[Card], *, layouts: Layouts, stock: Stock, stamp: Stamp, start: int = 1
+    cards: Sequence[Card],
+    *,
+    layouts: Layouts,
+    stock: Stock,
+    stamp: Stamp,
+    start: int = 1,
+    alike: Sequence[Card] | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     """The pages for cards of any kinds that the stock has faces for.
 
-    `start` is the first free position of a part-used sheet, counted from 1, row by row.
+    `start` is the first free position of a part-used sheet, counted from 1, row by row.  Letters
+    are as large as all cards of `alike` allow, of which these are some.
     """
     done: list[_Set] = []
     without_room: list[NoRoom] = []
+    setters = _setters(alike or cards, layouts, stock)
     for card in cards:
         try:
-            done += _set(card, layouts, stock, stamp)
+            done += _set(card, setters.get(card.kind), stock, stamp)
         except Misfit as misfit:
-            others = _stocks_that_fit(card, layouts, stock, stamp)
+            others = _stocks_that_fit(card, layouts, stock)
             without_room.append(NoRoom(card=card, misfit=misfit, others=others))
     problems = tuple(problems_of(without_room, stock.name, layouts.read_from))
     return tuple(_sheets(done, stock, stamp, start)), problems
 
 
-def _set(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> list[_Set]:
+def _setters(
+    cards: Iterable[Card], layouts: Layouts, stock: Stock
+) -> Mapping[CardKind, FaceSetter]:
+    """One for each kind of card that the stock has a face for."""
+    by_kind: dict[CardKind, list[Card]] = {}
+    for card in cards:
+        by_kind.setdefault(card.kind, []).append(card)
+    faces = {kind: layouts.face(kind, stock.format) for kind in by_kind}
+    press = PrinterHead(dot=stock.dot, colored=stock.colored)
+    return {kind: FaceSetter(face, press, by_kind[kind]) for kind, face in faces.items() if face}
+
+
+def _set(card: Card, setter: FaceSetter | None, stock: Stock, stamp: Stamp) -> list[_Set]:
     """The card, or its parts.
 
     Raises:
         Misfit: if it cannot be printed on that stock.
     """
-    face = layouts.face(card.kind, stock.format)
-    if face is None:
+    if setter is None:
         raise Misfit(NO_FACE, card.id, stock=stock.name)
     _refuse_strange_letters(card)
-    press = PrinterHead(dot=stock.dot, colored=stock.colored)
-    sheets = set_face(face, card, stamp.part, press)
     marks = (*hole(stock), *fold_marks(stock))
-    shifts = (0.0, *face.copies)
+    shifts = (0.0, *setter.face.copies)
     return [
         _Set(id=card.id, items=(*marks, *(i for dx in shifts for i in all_moved(items, dx, 0))))
-        for items in sheets
+        for items in setter.set(card, stamp.part)
     ]
 
 
@@ -102,7 +119,7 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
 # ---- what does not fit ---------------------------------------------------------------------
 
 
-def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> tuple[str, ...]:
+def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock) -> tuple[str, ...]:
     """The first of each format, on the same paper if there is one: all have the same face."""
     firsts: dict[str, Stock] = {}
     sizes = (stock.paper_width, stock.paper_height)
@@ -114,16 +131,13 @@ def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -
     return tuple(
         other.name
         for format_, other in firsts.items()
-        if format_ != stock.format and _fits(card, layouts, other, stamp)
+        if format_ != stock.format and _fits(card, layouts, other)
     )
 
 
-def _fits(card: Card, layouts: Layouts, stock: Stock, stamp: Stamp) -> bool:
-    try:
-        _set(card, layouts, stock, stamp)
-    except Misfit:
-        return False
-    return True
+def _fits(card: Card, layouts: Layouts, stock: Stock) -> bool:
+    setter = _setters((card,), layouts, stock).get(card.kind)
+    return setter is not None and setter.has_room(card)
 
 
 def _refuse_strange_letters(card: Card) -> None:

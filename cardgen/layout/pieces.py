@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -10,11 +11,12 @@ from cardgen.cards.card import Code, PrintedValue
 from cardgen.faults.fault import Fault
 from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.fonts import Weight
-from cardgen.layout.face import FaceBlock
-from cardgen.layout.fit import fit, too_wide_by
+from cardgen.layout.face import Align, FaceBlock, at_scale
+from cardgen.layout.fit import Setting, fit, too_wide_by
 from cardgen.layout.items import Item, all_moved
-from cardgen.layout.setting import Placed, PrinterHead, in_words, plain_text
+from cardgen.layout.setting import Placed, PrinterHead, in_words, text_items
 
+Draw = Callable[[float, float], Iterable[Item]]
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
@@ -23,14 +25,22 @@ class Piece:
     """A part of a block that stays together.
 
     Attributes:
+        items: at (0, 0); or `draw` makes them at a point, when the card is set.
         header: set again above this piece where a further card begins with it.
         tied: it may not stand last on a card (a title, a table's header).
     """
 
     height: float
-    items: tuple[Item, ...]
+    items: tuple[Item, ...] = ()
+    draw: Draw | None = None
     header: Placed | None = None
     tied: bool = False
+
+    def at(self, x_mm: float, y_mm: float) -> Iterable[Item]:
+        """The items with the top left corner there."""
+        if self.draw is not None:
+            return self.draw(x_mm, y_mm)
+        return all_moved(self.items, x_mm, y_mm)
 
 
 class Misfit(Exception):
@@ -67,18 +77,11 @@ def too_long(part: str, over_mm: float, text: str = "", variant: str = "", **val
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """What a block is set into: a width, at a share from least (0) to wanted (1) letters.
-
-    Compact asks for less height at the same letters.
-    """
+    """What a block is set into: a width, at a scale of its column."""
 
     width: float
-    share: float
-    compact: bool
+    scale: int
     press: PrinterHead
-
-    def capital(self, block: FaceBlock) -> float:
-        return block.least + self.share * (block.capitals - block.least)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +95,12 @@ class Task:
 
     @property
     def capital(self) -> float:
-        return self.room.capital(self.block)
+        return at_scale(self.block.capitals, self.room.scale)
+
+    @property
+    def small(self) -> float:
+        """Of what stands under a color word, or over readings."""
+        return at_scale(self.block.small or self.block.capitals, self.room.scale)
 
 
 def strings(value: PrintedValue) -> tuple[str, ...]:
@@ -117,11 +125,17 @@ def marks(value: PrintedValue) -> tuple[ConductorMark, ...]:
 
 
 def lowered(piece: Piece, by_mm: float) -> Piece:
-    return replace(piece, height=piece.height + by_mm, items=all_moved(piece.items, 0, by_mm))
+    """The same further down, under room of that height."""
+    return replace(
+        piece,
+        height=piece.height + by_mm,
+        items=(),
+        draw=lambda x, y: piece.at(x, y + by_mm),
+    )
 
 
 def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
-    """Texts under each other, as large as the task's letters if the width allows.
+    """Texts under each other.
 
     Raises:
         Misfit: if they are too wide.
@@ -131,14 +145,16 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
         texts,
         weight,
         width_mm=width,
-        wanted_mm=task.capital,
-        least_mm=block.least,
+        capital_mm=task.capital,
         lines=block.lines,
     )
     if setting is None:
         raise too_wide(texts, block, width)
-    placed = plain_text(setting, width_mm=width, align=block.align)
-    return Piece(height=placed.height, items=placed.items)
+    return Piece(height=setting.height, draw=drawn_text(setting, width, block.align))
+
+
+def drawn_text(setting: Setting, width_mm: float, align: Align = Align.LEFT) -> Draw:
+    return lambda x, y: text_items(setting, width_mm=width_mm, align=align, x_mm=x, y_mm=y)
 
 
 def too_wide(texts: tuple[str, ...], block: FaceBlock, width_mm: float) -> Misfit:

@@ -9,10 +9,12 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import OnFlag
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
-from cardgen.layout.fit import Breaks, Setting, fit, wrap
+from cardgen.layout.fit import Breaks, Setting, wrap
 from cardgen.layout.geometry import Mm, frame, on_dots
-from cardgen.layout.items import BLACK, Item, TextLine, moved
+from cardgen.layout.items import BLACK, Item, TextLine, all_moved
 from cardgen.layout.swatch import swatch
+
+SHARE = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +33,9 @@ class Placed:
     items: tuple[Item, ...]
     base: float = 0.0
 
+    def at(self, x_mm: float, y_mm: float) -> tuple[Item, ...]:
+        return all_moved(self.items, x_mm, y_mm)
+
 
 def line(
     text: str, weight: Weight, *, x_mm: float, y_mm: float, capital_mm: float, ink: str = BLACK
@@ -48,25 +53,32 @@ def line(
 
 
 def text_items(
-    setting: Setting, *, width_mm: float, align: Align = Align.LEFT, ink: str = BLACK
-) -> tuple[Item, ...]:
-    """The lines of a setting in a frame of that width."""
-    items = []
-    share = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}[align]
-    for number, words in enumerate(setting.lines):
-        spare = width_mm - fonts.width(words, setting.weight) * setting.capital
-        y = setting.above + number * setting.pitch
-        items.append(
+    setting: Setting,
+    *,
+    width_mm: float,
+    align: Align = Align.LEFT,
+    ink: str = BLACK,
+    x_mm: float = 0.0,
+    y_mm: float = 0.0,
+) -> tuple[TextLine, ...]:
+    """The lines of a setting in a frame of that width, its top left corner at (x, y)."""
+    share = SHARE[align]
+    base, capital, weight = y_mm + setting.above, setting.capital, setting.weight
+    return tuple(
+        [
             line(
                 words,
-                setting.weight,
-                x_mm=share * spare,
-                y_mm=y,
-                capital_mm=setting.capital,
+                weight,
+                x_mm=x_mm + share * (width_mm - fonts.width(words, weight) * capital)
+                if share
+                else x_mm,
+                y_mm=base + number * setting.pitch,
+                capital_mm=capital,
                 ink=ink,
             )
-        )
-    return tuple(items)
+            for number, words in enumerate(setting.lines)
+        ]
+    )
 
 
 def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
@@ -76,12 +88,10 @@ def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) 
 
 # ---- conductors ---------------------------------------------------------------------------
 
-SWATCH_WIDTH = 3.2  # capital heights of the color word, beside several lines
 SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 BOUND = "\u00a0"  # set as a blank, but no line ends there
 SPACE = 0.7  # capital heights between swatch and words
-TIGHT_SPACE = 0.45  # the same where all is tight
 
 
 WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may take several
@@ -158,67 +168,3 @@ def inline_conductor(
     at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
     picture = swatch(mark, at, colored=press.colored, dot_mm=press.dot)
     return Placed(height=height, items=(picture, *words), base=down + capital_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Letters:
-    """How large the words beside a swatch may be; compact where all is tight."""
-
-    weight: Weight
-    wanted: float
-    least: float
-    compact: bool
-
-
-def conductor(
-    mark: ConductorMark, label: str, letters: Letters, *, width_mm: float, press: PrinterHead
-) -> Placed | None:
-    """A tall swatch, beside it what the conductor is for, its cable, its color and its band.
-
-    ```
-    +-----+  HOT  A-K1
-    |/////|  red RD          compact, where all is tight:  [///] HOT: A-K1 red RD
-    +-----+  + yellow tape
-    ```
-    """
-    wide, high = SWATCH_WIDTH * letters.wanted, 0.0
-    if letters.compact:
-        wide, high = small_swatch_size(letters.least)
-    left = wide + (TIGHT_SPACE if letters.compact else SPACE) * letters.wanted
-    settings = _beside(mark, label, letters, width_mm - left)
-    if settings is None:
-        return None
-    items: list[Item] = []
-    y = 0.0
-    for setting in settings:
-        gap = 0.5 * setting.capital if items else max(0.0, (high - setting.capital) / 2)
-        placed = text_items(setting, width_mm=width_mm - left)
-        items += [moved(item, left, y + gap) for item in placed]
-        y += gap + setting.above + (len(setting.lines) - 1) * setting.pitch
-    at = frame(0, 0, on_dots(wide, press.dot), on_dots(max(y, high), press.dot))
-    picture = swatch(mark, at, colored=press.colored, dot_mm=press.dot)
-    return Placed(height=max(y + 0.3 * letters.least, high), items=(picture, *items))
-
-
-def _beside(mark: ConductorMark, label: str, letters: Letters, room: float) -> list[Setting] | None:
-    """What stands beside the swatch; None where a part of it is too wide."""
-    weight, wanted, least = letters.weight, letters.wanted, letters.least
-    if letters.compact:
-        forms = (in_words(mark, cable=True, tight=tight) for tight in (False, True))
-        texts = (": ".join(part for part in (label, form) if part) for form in forms)
-        tried = (
-            fit((text,), weight, width_mm=room, wanted_mm=wanted, least_mm=least) for text in texts
-        )
-        found = [setting for setting in tried if setting is not None]
-        return [min(found, key=lambda setting: len(setting.lines))] if found else None
-    small = max(0.75 * wanted, least)
-    together = "  ".join(part for part in (label, mark.cable) if part)
-    head = fit((together,), weight, width_mm=room, wanted_mm=small, least_mm=least, lines=1) or fit(
-        (label, mark.cable), weight, width_mm=room, wanted_mm=small, least_mm=least
-    )
-    name = fit((color_words(mark),), weight, width_mm=room, wanted_mm=wanted, least_mm=least)
-    extra = tuple(part for part in (band_words(mark), mark.flag) if part)
-    tail = fit(extra, Weight.MEDIUM, width_mm=room, wanted_mm=small, least_mm=least)
-    if head is None or name is None or tail is None:
-        return None
-    return [setting for setting in (head, name, tail) if setting.lines]

@@ -58,16 +58,12 @@ def _splice(splice: Splice, task: Task) -> Piece:
 def _head(splice: Splice, task: Task) -> Placed:
     """Title at the left, beside it what the connector must hold."""
     block, capital, width = task.block, task.capital, task.room.width
-    title = fit(
-        (splice.title,), Weight.BOLD, width_mm=0.5 * width, wanted_mm=capital, least_mm=block.least
-    )
+    title = fit((splice.title,), Weight.BOLD, width_mm=0.5 * width, capital_mm=capital)
     if title is None:
         raise too_wide((splice.title,), block, 0.5 * width)
     left = title.width + 4.0
     small = max(SMALL * capital, block.least)
-    about = fit(
-        (splice.about,), Weight.MEDIUM, width_mm=width - left, wanted_mm=small, least_mm=block.least
-    )
+    about = fit((splice.about,), Weight.MEDIUM, width_mm=width - left, capital_mm=small)
     if about is None:
         raise too_wide((splice.about,), block, width - left)
     base = max(title.above, about.above)

@@ -74,8 +74,7 @@ def wire_words(wire: Wire, width_mm: float, task: Task, align: Align = Align.LEF
         (wire.about,),
         Weight.MEDIUM,
         width_mm=width_mm - left,
-        wanted_mm=small,
-        least_mm=block.least,
+        capital_mm=small,
     )
     if about is None:
         raise too_wide((wire.about,), block, width_mm - left)
@@ -93,9 +92,7 @@ def _name(wire: Wire, width: float, task: Task, align: Align) -> Placed:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
     block, capital = task.block, task.capital
     if wire.mark is None:
-        setting = fit(
-            (wire.name,), Weight.BOLD, width_mm=width, wanted_mm=capital, least_mm=block.least
-        )
+        setting = fit((wire.name,), Weight.BOLD, width_mm=width, capital_mm=capital)
         if setting is None:
             raise too_wide((wire.name,), block, width)
         items = text_items(setting, width_mm=width, align=align)

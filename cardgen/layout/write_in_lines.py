@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, fit
@@ -39,15 +40,13 @@ def _set(task: Task, cell: _Cell, share: float) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
-        pieces.append(Piece(height=title.height, items=title.items, tied=True))
+        pieces.append(replace(title, tied=True))
     for start in range(0, len(texts), block.across):
         items: list[Item] = []
         tallest = high
         for column, text in enumerate(texts[start : start + block.across]):
             room = share * (width - left)
-            setting = fit(
-                (text,), block.weight, width_mm=room, wanted_mm=task.capital, least_mm=block.least
-            )
+            setting = fit((text,), block.weight, width_mm=room, capital_mm=task.capital)
             if setting is None:
                 raise too_wide((text,), block, room)
             tallest = max(tallest, setting.height + 1.5)

@@ -1,0 +1,157 @@
+"""Set a conductor on a tag: its swatch, the color word large, and beneath it what it is.
+
+```
++-----+  red  rojo        RD     the second language and the code in the small letters
+|/////|  HOT  A-K1   flag A3     the swatch is as tall as these two lines, on all cards
++-----+  + yellow tape
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cardgen.asbuilt import ConductorMark
+from cardgen.cards.card import OnFlag
+from cardgen.fonts import Weight
+from cardgen.layout.face import Align
+from cardgen.layout.fit import Setting, fit
+from cardgen.layout.geometry import Mm, frame, on_dots
+from cardgen.layout.items import Item
+from cardgen.layout.pieces import Piece, Task, marks, too_wide
+from cardgen.layout.setting import BOUND, band_words, text_items
+from cardgen.layout.swatch import swatch
+
+TAILS, UNDER = 0.3, 0.2  # capital heights of the color word and of what is under it, between them
+WIDE = 0.8  # the width of a swatch against its height
+BEFORE = 0.8  # small capital heights; from the color word to what is behind it
+BETWEEN_LANGUAGES = f"{BOUND}/ "
+APART = 1.4  # mm; from the swatch to the words
+BETWEEN_MARKS = 1.2  # mm; between the conductors of one block
+SHORT = 12  # letters of a color's name that stay on one line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beside:
+    """What stands beside a swatch.
+
+    Attributes:
+        name: the color, in the first language of the print.
+        other: the same in the second, where it has room behind the first.
+        code: at the right edge.
+        about: what the conductor is, beneath; `gap` lies between.
+    """
+
+    name: Setting
+    other: Setting
+    code: Setting
+    about: Setting
+    gap: float
+
+    @property
+    def height(self) -> float:
+        about = self.gap + self.about.height if self.about.lines else 0.0
+        return self.name.height - self.name.below + about
+
+
+def set_conductors(task: Task) -> tuple[Piece, ...]:
+    """One pair for each conductor, in one piece.
+
+    Raises:
+        Misfit: if a word is too wide.
+    """
+    pairs = [
+        _pair(mark, task.label if number == 0 else "", task)
+        for number, mark in enumerate(marks(task.value))
+    ]
+    height = sum(pair.height for pair in pairs) + BETWEEN_MARKS * (len(pairs) - 1)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        for pair in pairs:
+            yield from pair.at(x, y)
+            y += pair.height + BETWEEN_MARKS
+
+    return (Piece(height=height, draw=draw),)
+
+
+def _pair(mark: ConductorMark, label: str, task: Task) -> Piece:
+    dot = task.room.press.dot
+    gap = TAILS * task.capital + UNDER * task.small
+    high = on_dots(task.capital + gap + task.small, dot)
+    wide = on_dots(WIDE * high, dot)
+    left = wide + APART
+    room = task.room.width - left
+    beside = _beside(mark, label, task, room, gap)
+    if beside is None:
+        raise too_wide((mark.word, mark.cable, mark.band), task.block, room)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        at = frame(on_dots(x, dot), on_dots(y, dot), wide, high)
+        yield swatch(mark, at, colored=task.room.press.colored, dot_mm=dot)
+        yield from _words(beside, task, x + left, y, room)
+
+    return Piece(height=max(beside.height, high), draw=draw)
+
+
+def _words(beside: _Beside, task: Task, x: float, y: float, room: float) -> Iterator[Item]:
+    """The capitals of the color level with the top of the swatch, all of its line on one level."""
+    name, about = beside.name, beside.about
+    base = y + name.capital
+    behind = name.width + BEFORE * task.small
+    for setting, right, align in (
+        (name, 0.0, Align.LEFT),
+        (beside.other, behind, Align.LEFT),
+        (beside.code, 0.0, Align.RIGHT),
+    ):
+        top = base - setting.above
+        yield from text_items(setting, width_mm=room, align=align, x_mm=x + right, y_mm=top)
+    last = base + (len(name.lines) - 1) * name.pitch
+    top = last + beside.gap - (about.above - about.capital)
+    yield from text_items(about, width_mm=room, x_mm=x, y_mm=top)
+
+
+def _beside(
+    mark: ConductorMark, label: str, task: Task, room: float, gap: float
+) -> _Beside | None:
+    first, *others = mark.word.split(BETWEEN_LANGUAGES)
+    second = others[0] if others else ""
+    code, left = _line(mark.code, task), room
+    if code.lines:
+        left -= code.width + BEFORE * task.small
+    word = first.replace(" ", BOUND) if len(first) < SHORT else first
+    name = fit((word,), task.block.weight, width_mm=left, capital_mm=task.capital)
+    if name is None:
+        return None
+    other = _line(second, task)
+    if len(name.lines) > 1 or name.width + BEFORE * task.small + other.width > left:
+        label, other = "   ".join(part for part in (second, label) if part), _line("", task)
+    about = _about(mark, label, task, room)
+    return about and _Beside(name=name, other=other, code=code, about=about, gap=gap)
+
+
+def _line(text: str, task: Task) -> Setting:
+    lines = (text,) if text else ()
+    return Setting(lines=lines, weight=task.block.weight, capital=Mm(task.small))
+
+
+def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting | None:
+    """`HOT  A-K1   flag A3`, each part whole if it can be; then the band.
+
+    `(A3)` stands for `flag A3` where that saves a line.
+    """
+    tried = [
+        fit(lines, Weight.BOLD, width_mm=room, capital_mm=task.small)
+        for lines in _ways_to_say(mark, label)
+    ]
+    settings = [setting for setting in tried if setting is not None]
+    return min(settings, key=lambda setting: len(setting.lines), default=None)
+
+
+def _ways_to_say(mark: ConductorMark, label: str) -> Iterator[tuple[str, ...]]:
+    """Best first."""
+    bare = f"({mark.flag.bare})" if isinstance(mark.flag, OnFlag) else mark.flag
+    for blank in (BOUND, " "):
+        for flag in (mark.flag, bare):
+            parts = [part.replace(" ", blank) for part in (label, mark.cable, flag) if part]
+            yield tuple(text for text in ("   ".join(parts), band_words(mark)) if text)

@@ -1,0 +1,89 @@
+"""Set what a meter must show: under the place where it is read, the units in a column.
+
+```
+AT CONTROLLER
+Ω   33.2 (27–39)
+mA  230 on
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen import fonts
+from cardgen.cards.card import Table
+from cardgen.fonts import Weight
+from cardgen.layout.fit import Setting, fit
+from cardgen.layout.items import Item
+from cardgen.layout.pieces import Piece, Task, drawn_text, too_wide
+from cardgen.layout.setting import text_items
+
+AFTER_UNIT, BEFORE_NOTE = 0.5, 0.6  # capital heights
+WIDEST_UNIT = "mA"
+UNDER = 0.36  # capital heights between lines
+
+
+def set_readings(task: Task) -> tuple[Piece, ...]:
+    """A title and a row for each figure, in one piece.
+
+    Raises:
+        Misfit: if a row is too wide.
+    """
+    assert isinstance(task.value, Table)
+    pieces = [*_title(task), *_rows(task, task.value)]
+    gap = UNDER * task.capital
+    height = sum(piece.height for piece in pieces) + gap * (len(pieces) - 1)
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        for piece in pieces:
+            yield from piece.at(x, y)
+            y += piece.height + gap
+
+    return (Piece(height=height, draw=draw),)
+
+
+def _title(task: Task) -> Iterator[Piece]:
+    if task.label:
+        setting = _fitted(task.label, Weight.BOLD, task, task.room.width, task.small)
+        yield Piece(height=setting.height, draw=drawn_text(setting, task.room.width))
+
+
+def _rows(task: Task, table: Table) -> Iterator[Piece]:
+    rows = [tuple(str(cell) for cell in row) for row in table.rows]
+    units = (WIDEST_UNIT, *(row[0] for row in rows))  # so that all blocks of a card align
+    unit = max(fonts.width(text, task.block.weight) for text in units) * task.capital
+    for row in rows:
+        yield _row(row, task, unit + AFTER_UNIT * task.capital)
+
+
+def _row(row: tuple[str, ...], task: Task, left: float) -> Piece:
+    """The unit, the figure, and what belongs to it right behind, or under it."""
+    unit, number, note = row
+    capital, weight, room = task.capital, task.block.weight, task.room.width - left
+    first = _fitted(unit, weight, task, left, capital)
+    second = _fitted(number, weight, task, room, capital)
+    behind = second.width + BEFORE_NOTE * capital
+    last = fit((note,), Weight.MEDIUM, width_mm=room - behind, capital_mm=capital, lines=1)
+    if last is None:
+        behind, last = 0.0, _fitted(note, Weight.MEDIUM, task, room, capital)
+    base = max(first.above, second.above, last.above)
+    under = 0.0 if behind or not last.lines else second.pitch
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        for setting, right, down in (
+            (first, 0.0, 0.0),
+            (second, left, 0.0),
+            (last, left + behind, under),
+        ):
+            top = y + down + base - setting.above
+            yield from text_items(setting, width_mm=room, x_mm=x + right, y_mm=top)
+
+    return Piece(height=base + under + max(len(last.lines) - 1, 0) * last.pitch, draw=draw)
+
+
+def _fitted(text: str, weight: Weight, task: Task, width: float, capital: float) -> Setting:
+    setting = fit((text,), weight, width_mm=width, capital_mm=capital)
+    if setting is None:
+        raise too_wide((text,), task.block, width)
+    return setting
