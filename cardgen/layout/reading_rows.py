@@ -21,7 +21,7 @@ from cardgen.layout.setting import text_items
 
 AFTER_UNIT, BEFORE_NOTE = 0.5, 0.6  # capital heights
 WIDEST_UNIT = "mA"
-UNDER = 0.36  # capital heights between lines
+UNDER = 0.3  # capital heights between lines
 
 
 def set_readings(task: Task) -> tuple[Piece, ...]:
