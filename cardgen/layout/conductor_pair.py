@@ -16,14 +16,14 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import OnFlag
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
-from cardgen.layout.fit import Setting, fit
+from cardgen.layout.fit import MANY, Setting, fit
 from cardgen.layout.geometry import Mm, frame, on_dots
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Piece, Task, marks, too_wide
 from cardgen.layout.setting import BOUND, band_words, text_items
 from cardgen.layout.swatch import swatch
 
-TAILS, UNDER = 0.3, 0.2  # capital heights of the color word and of what is under it, between them
+TAILS, UNDER = 0.32, 0.28  # capital heights of the color word and of what is under it, between them
 WIDE = 0.8  # the width of a swatch against its height
 BEFORE = 0.8  # small capital heights; from the color word to what is behind it
 BETWEEN_LANGUAGES = f"{BOUND}/ "
@@ -120,7 +120,9 @@ def _beside(
     if code.lines:
         left -= code.width + BEFORE * task.small
     word = first.replace(" ", BOUND) if len(first) < SHORT else first
-    name = fit((word,), task.block.weight, width_mm=left, capital_mm=task.capital)
+    is_last = task.room.scale >= len(task.block.capitals) - 1  # smaller letters before two lines
+    lines = MANY if is_last else 1
+    name = fit((word,), task.block.weight, width_mm=left, capital_mm=task.capital, lines=lines)
     if name is None:
         return None
     other = _line(second, task)

@@ -51,7 +51,9 @@ def _title(task: Task) -> Iterator[Piece]:
 
 def _rows(task: Task, table: Table) -> Iterator[Piece]:
     rows = [tuple(str(cell) for cell in row) for row in table.rows]
-    units = (WIDEST_UNIT, *(row[0] for row in rows))  # so that all blocks of a card align
+    units = [row[0] for row in rows]
+    if len(rows) > 1:
+        units.append(WIDEST_UNIT)  # so that all blocks of a card align
     unit = max(fonts.width(text, task.block.weight) for text in units) * task.capital
     for row in rows:
         yield _row(row, task, unit + AFTER_UNIT * task.capital)

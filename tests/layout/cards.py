@@ -36,10 +36,14 @@ def code(box: str) -> Code:
     return Code(address=RECORD + box, text="7Q2F9KX4M3T8/" + box)
 
 
+def readings(*rows: tuple[str, str, str]) -> Table:
+    return Table(columns=("", "", ""), rows=rows)
+
+
 def valve_tag(id: str = "A7", **more: PrintedValue) -> Card:
     fields: dict[str, PrintedValue] = {
         "headline": id,
-        "box_label": "BOX",
+        "box_label": "box",
         "box": "VB-2",
         "area": "front beds, drip",
         "hot": mark("A-K1", "green"),
@@ -47,9 +51,10 @@ def valve_tag(id: str = "A7", **more: PrintedValue) -> Card:
         "common": mark("A-K1", "white/black"),
         "common_label": "COMMON A",
         "terminal": "controller A, terminal 7",
-        "ohms": "31.9\u00a0Ω (26–38) at controller",
-        "coil": "coil 30\u00a0Ω (24–36)",
-        "running": "23.5–23.9\u00a0V valve, 230\u00a0mA contr., on",
+        "controller_readings_title": "AT CONTROLLER",
+        "controller_readings": readings(("Ω", "31.9", "(26–38)"), ("mA", "230", "on")),
+        "coil_readings_title": "AT THE COIL",
+        "coil_readings": readings(("Ω", "30", "(24–36)"), ("V", "23.5–23.9", "on")),
         "code": code("VB-2"),
         "stamp": DATED,
     }
@@ -194,8 +199,10 @@ def laid_out(
 
 def on_path() -> Card:
     """The tag of a valve behind a decoder: the shortest that there is."""
-    left_out = ("hot", "hot_label", "common", "common_label", "ohms", "running")
-    whole = valve_tag("D1", terminal="controller D, two-wire path", boxed=("DECODER 201",))
+    left_out = ("hot", "hot_label", "common", "common_label", "controller_readings")
+    coil = readings(("Ω", "30", "(24–36)"))
+    path = "controller D, two-wire path"
+    whole = valve_tag("D1", terminal=path, boxed_short=("DECODER 201",), coil_readings=coil)
     fields = {name: value for name, value in whole.fields.items() if name not in left_out}
     return replace(whole, fields=fields)
 

@@ -78,7 +78,7 @@ def test_a_word_too_long_for_a_tag_is_told_with_the_stock_that_takes_it() -> Non
     assert (
         area in problem.sentence and "mm too wide even in the smallest letters" in problem.sentence
     )
-    assert problem.help == "it fits on 'shipping-tag-8'"
+    assert problem.help.startswith("it fits on 'shipping-tag-5'")
 
 
 def test_a_table_too_wide_names_the_word_that_makes_it_so() -> None:

@@ -24,10 +24,10 @@ format: ours
 columns:
   - frame: {x: 4 mm, y: 4 mm, width: 60 mm, height: 20 mm}
     blocks:
-      - {field: headline, capitals: 12 mm, least: 6 mm, rule: ours}
+      - {field: headline, capitals: 12 / 6 mm, rule: ours}
   - frame: {x: 4 mm, y: 26 mm, width: 60 mm, height: 20 mm}
     blocks:
-      - {field: box, capitals: 6 mm, least: 4 mm, rule: ours}
+      - {field: box, capitals: 6 / 4 mm, rule: ours}
 """
 
 
@@ -148,9 +148,10 @@ FACE_FAULTS = {
                              "width: 90 mm, height: 20 mm}\n    blocks:\n      - {field: headline",
                              "frame-on-hole @ frame:"),
     "columns on each other": ("y: 26 mm", "y: 20 mm", "frames-overlap @ frame:"),
-    "least above wanted": ("least: 4 mm", "least: 7 mm", "least-above-wanted @ {field:"),
-    "least below its rule": ("least: 4 mm, rule: ours",
-                             "least: 4 mm, rule: NUREG-0700 minimum of 15 minutes of arc at 1.2 m",
+    "the smallest first": ("6 / 4 mm", "4 / 6 mm", "heights-not-falling @ {field:"),
+    "heights that are none": ("6 / 4 mm", "6 to 4 mm", "unit @ 6"),
+    "least below its rule": ("4 mm, rule: ours",
+                             "4 mm, rule: NUREG-0700 minimum of 15 minutes of arc at 1.2 m",
                              "letters-below-rule @ {field:"),
     "a format of no stock": ("format: ours", "format: other", "format-unknown @ kind:"),
     "no rule": (", rule: ours}\n  - frame", "}\n  - frame", "missing @ {field:"),

@@ -46,12 +46,11 @@ def blocks(kind: CardKind, format_: str, meters: float) -> dict[str, FaceBlock]:
     return {b.field: b for c in face.columns for b in c.blocks if b.field != "code"}
 
 
-def test_a_tag_read_from_farther_has_larger_least_letters() -> None:
-    found = blocks(CardKind.VALVE_TAG, "ID-1", 0.8)
-    assert found["area"].least == pytest.approx(3.2)  # 0.004 x 0.8 m
-    assert found["ohms"].capitals >= found["ohms"].least
-    assert found["headline"].least == pytest.approx(5)  # of 1.25 m already
-    assert found["stamp"].least == pytest.approx(2)  # at leisure
+def test_a_tag_read_from_farther_has_larger_id_box_and_color_and_nothing_else() -> None:
+    usual, afar = (blocks(CardKind.VALVE_TAG, "ID-1", meters) for meters in (0.5, 1.1))
+    for field in ("headline", "box", "hot", "common"):
+        assert afar[field].least == pytest.approx(max(usual[field].least, 4.4))  # 0.004 x 1.1 m
+    assert [f for f in usual if usual[f] != afar[f]] == ["box", "hot", "common"]
 
 
 def test_what_does_not_hang_in_a_box_stays() -> None:
@@ -61,36 +60,15 @@ def test_what_does_not_hang_in_a_box_stays() -> None:
 
 
 def test_what_has_no_room_then_is_told_with_the_stock_that_has() -> None:
-    layouts = shipped().seen_from(Meters(0.7))
+    layouts = shipped().seen_from(Meters(1.4))
     stock = layouts.stocks["id-1-letter"]
     (problem,) = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problem.code == "text-too-long"
-    assert "is 1.3 mm too tall even in the smallest letters (from 2.8 mm)" in problem.sentence
-    assert problem.help.startswith("it fits on 'a7-letter', 'shipping-tag-6'")
-    assert problem.help.endswith("; or read it from nearer than 0.7 m")
+    assert "mm too wide even in the smallest letters (5.6 mm)" in problem.sentence
+    assert problem.help.startswith("it fits on 'a7-letter', 'shipping-tag-5'")
+    assert problem.help.endswith("; or read it from nearer than 1.4 m")
     a7 = layouts.stocks["a7-letter"]
     assert lay_out([valve_tag()], layouts=layouts, stock=a7, stamp=STAMP)[1] == ()
-
-
-def test_a_face_for_afar_takes_the_place_of_the_usual_one_from_there_on() -> None:
-    def named(meters: float) -> str:
-        face = shipped().seen_from(Meters(meters)).face(CardKind.VALVE_TAG, "ID-1")
-        assert face is not None
-        return face.name
-
-    usual = shipped().face(CardKind.VALVE_TAG, "ID-1")
-    assert usual is not None and usual.name == named(0.54) == "valve-tag-id-1"
-    assert named(0.55) == named(1.0) == "valve-tag-id-1-afar"
-
-
-def test_ones_own_face_goes_before_a_shipped_one_for_afar(tmp_path: Path) -> None:
-    (tmp_path / "faces").mkdir()
-    shipped_face = shipped_folder() / "faces" / "valve-tag-id-1.yaml"
-    (tmp_path / "faces" / "ours.yaml").write_bytes(shipped_face.read_bytes())
-    layouts, problems = load_layouts(tmp_path)
-    assert problems == ()
-    face = layouts.seen_from(Meters(0.6)).face(CardKind.VALVE_TAG, "ID-1")
-    assert face is not None and face.name == "ours"
 
 
 @pytest.mark.parametrize("name", ["larkspur", "quarry", "sandpiper"])
@@ -104,11 +82,11 @@ def test_the_usual_tag_is_printed_for_eyes_two_feet_away(name: str) -> None:
 
 
 def test_letters_from_feet_are_told_without_a_tail_of_digits() -> None:
-    """2 ft are 0.6096 m, so 2.4384 mm: told as 2.44."""
-    layouts = shipped().seen_from(Meters(0.6096))
+    """6 ft are 1.8288 m, so 7.3152 mm: told as 7.32."""
+    layouts = shipped().seen_from(Meters(1.8288))
     stock = layouts.stocks["shipping-tag-1"]
     problems = lay_out([valve_tag()], layouts=layouts, stock=stock, stamp=STAMP)[1]
     assert problems
     for problem in problems:
-        assert "2.4384" not in problem.sentence
-        assert "2.44 mm" in problem.sentence
+        assert "7.3152" not in problem.sentence
+        assert "7.32 mm" in problem.sentence
