@@ -17,10 +17,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-import segno
-
 from cardgen.layout.geometry import MM_PER_INCH, NOTHING, Frame, Mm, on_dots
 from cardgen.layout.items import Symbol
+from cardgen.layout.qr_grid import grid_of
+from cardgen.layout.qr_masks import masked
+from cardgen.layout.qr_words import code_words, smallest_version
 from cardgen.layout.survival import COARSE, choices
 
 QUIET = 4  # modules; ISO/IEC 18004
@@ -46,15 +47,12 @@ class Modules:
 @lru_cache(maxsize=4_000)
 def encode(address: str, level: str, version: int | None = None) -> Modules | None:
     """The smallest symbol of that level, or that version; None where it is too small."""
-    try:
-        made = segno.make_qr(
-            address, error=level, version=version, mode="alphanumeric", boost_error=False
-        )
-    except segno.DataOverflowError:
+    least = smallest_version(address, level)
+    if least is None or (version or least) < least:
         return None
-    rows = tuple(tuple(bool(module) for module in row) for row in made.matrix)
-    version, mask = int(made.version), int(made.mask)
-    return Modules(level=level, version=version, mask=mask, rows=rows)
+    taken = version or least
+    grid, mask = masked(code_words(address, taken, level), taken, level)
+    return Modules(level=level, version=taken, mask=mask, rows=grid_of(taken).rows(grid))
 
 
 def module_size(side_modules: int, room_mm: float, dot_mm: float, less_dots: int = 0) -> Mm | None:
