@@ -48,7 +48,7 @@ def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
 
 
 def _text(task: Task) -> tuple[Piece, ...]:
-    return (text_piece(strings(task.value), task.block.weight, task),)
+    return (text_piece(strings(task.value), task.weight, task),)
 
 
 def _framed(task: Task) -> tuple[Piece, ...]:
@@ -118,7 +118,7 @@ def _code(task: Task) -> tuple[Piece, ...]:
     if made is None:
         raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
-    text = text_piece(texts, block.weight, task)
+    text = text_piece(texts, task.weight, task)
     words = all_moved(text.items, 0, side)
     return (Piece(height=side + text.height, items=(made, *words)),)
 

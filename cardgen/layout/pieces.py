@@ -94,6 +94,11 @@ class Task:
     def capital(self) -> float:
         return self.room.capital(self.block)
 
+    @property
+    def weight(self) -> Weight:
+        """That of the face, but a code in words has letters which OCR reads."""
+        return Weight.CODE if isinstance(self.value, Code) else self.block.weight
+
 
 def strings(value: PrintedValue) -> tuple[str, ...]:
     if isinstance(value, str):
