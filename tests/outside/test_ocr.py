@@ -37,8 +37,8 @@ SPANISH = (
 MANNERS = {"en": ENGLISH, "es": SPANISH}
 CODE = re.compile(r"[A-Z0-9/-]*[0-9-][A-Z0-9/-]*")
 # All that may be taken for something else; of what Tesseract is unsure of it may write two.  The
-# zero is slashed, so that nobody takes it for an O, and Tesseract was taught on plain ones, as those
-# of a code in words.
+# zero is slashed, so that nobody takes it for an O, and Tesseract was taught on plain ones, such as
+# a code in words has.
 ZERO, PLAIN_ZERO = "(?:[0OQ9]|[O0Q9][0Q9])", "(?:0|O)"
 WITH_KEY = re.compile(r"[A-Z0-9]{12}/.*")
 # What is known of an id, Tesseract is told where it takes `A5` for a word: letters, then a number.
