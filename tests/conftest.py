@@ -57,6 +57,7 @@ LONG = (
     "print heron",
     "oracle",
     "tests/outside/test_ocr.py",
+    "tests/outside/test_code_ocr.py",
     "tests/property/test_random_jobs.py",
     "tests/property/test_loading.py",
     "tests/server/test_load.py",

@@ -10,9 +10,9 @@ from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
 from cardgen.output.writing import write_new
 
-# Digits and capitals without those that are misread: 0 O, 1 I L, 5 S, 8 B, U V.
-_ALPHABET = "234679ACDEFGHJKMNPQRTWXYZ"
-_LENGTH = 12  # 25^12: 56 bits; what is longer does not fit beside the code of a small tag
+# Digits and capitals without those that people misread, 0 O, 1 I L, 5 S, 8 B, U V, or OCR: 9 J Q.
+ALPHABET = "23467ACDEFGHKMNPRTWXYZ"
+_LENGTH = 12  # 22^12: 53 bits; what is longer does not fit beside the code of a small tag
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,7 +21,7 @@ class Options:
 
 
 def run(options: Options) -> int:
-    key = "".join(secrets.choice(_ALPHABET) for _ in range(_LENGTH))
+    key = "".join(secrets.choice(ALPHABET) for _ in range(_LENGTH))
     write_new(options.job_file, starter_job(key).encode())
     name = options.job_file
     print(f"{name} is written. Change it to your job, then: cardgen check {name}")

@@ -30,7 +30,7 @@ from cardgen.layout.items import (
 
 FONTS = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans', sans-serif"
 CAPITAL = 0.716  # of the font size, in the first of these fonts; from memory
-_WEIGHTS = {Weight.MEDIUM: 500, Weight.BOLD: 700, Weight.HEAVY: 800}
+_WEIGHTS = {Weight.MEDIUM: 500, Weight.BOLD: 700, Weight.HEAVY: 800, Weight.CODE: 500}
 # What XML 1.0 allows in no way at all, section 2.2.
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 

@@ -2,7 +2,7 @@
 
 Atkinson Hyperlegible Next (SIL OFL 1.1) is the letter of everything: its zero is slashed and its
 1, l and I differ.  DejaVu Sans (its own free licence) stands in for the arrows and the few Latin
-Extended-A letters which it lacks, scaled to the same height of capitals.
+Extended-A letters which it lacks, and for the zero of codes, scaled to the same height of capitals.
 """
 
 from __future__ import annotations
@@ -20,9 +20,12 @@ _HERE = Path(__file__).parent
 
 
 class Weight(StrEnum):
+    """How strong the letters are; CODE is medium, for what a program may have to read."""
+
     MEDIUM = "medium"
     BOLD = "bold"
     HEAVY = "heavy"
+    CODE = "code"
 
 
 # First the letter itself, then the stand-in.
@@ -30,7 +33,11 @@ _FILES: dict[Weight, tuple[str, str]] = {
     Weight.MEDIUM: ("AtkinsonHyperlegibleNext-Medium", "DejaVuSans"),
     Weight.BOLD: ("AtkinsonHyperlegibleNext-Bold", "DejaVuSans-Bold"),
     Weight.HEAVY: ("AtkinsonHyperlegibleNext-ExtraBold", "DejaVuSans-Bold"),
+    Weight.CODE: ("AtkinsonHyperlegibleNext-Medium", "DejaVuSans"),
 }
+# Of a code the stand-in has the zero: without a slash, with which OCR takes it for a 9.  No key
+# that cardgen makes has an O or a 0, so nobody needs to tell the two apart there.
+_STOOD_IN = {(Weight.CODE, "0")}
 FONT_NAMES: tuple[str, ...] = tuple(dict.fromkeys(n for names in _FILES.values() for n in names))
 
 
@@ -113,7 +120,8 @@ _SAME = {"\u00b5": "\u03bc", "\u2011": "-"}
 @lru_cache(maxsize=4_000)
 def _found(letter: str, weight: Weight) -> tuple[str, str] | None:
     """The font that has this letter, and the letter (or its equal) as the font has it."""
-    for font in _FILES[weight]:
+    fonts = _FILES[weight][1:] if (weight, letter) in _STOOD_IN else _FILES[weight]
+    for font in fonts:
         for same in (letter, _SAME.get(letter, letter)):
             if measures(font).has(same):
                 return font, same

@@ -61,7 +61,7 @@ def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
 
 
 def _text(task: Task) -> tuple[Piece, ...]:
-    return (text_piece(strings(task.value), task.block.weight, task),)
+    return (text_piece(strings(task.value), task.weight, task),)
 
 
 def _named_text(task: Task) -> tuple[Piece, ...]:
@@ -170,7 +170,7 @@ def _code(task: Task) -> tuple[Piece, ...]:
     if made is None:
         raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
-    text = text_piece(texts, block.weight, task)
+    text = text_piece(texts, task.weight, task)
 
     def draw(x: float, y: float) -> Iterator[Item]:
         yield moved(made, x, y)

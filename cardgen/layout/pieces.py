@@ -102,6 +102,11 @@ class Task:
         """Of what stands under a color word, or over readings."""
         return at_scale(self.block.small or self.block.capitals, self.room.scale)
 
+    @property
+    def weight(self) -> Weight:
+        """That of the face, but a code in words has letters which OCR reads."""
+        return Weight.CODE if isinstance(self.value, Code) else self.block.weight
+
 
 def strings(value: PrintedValue) -> tuple[str, ...]:
     if isinstance(value, str):

@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 SCALE = 10.0  # pixels a millimeter: a tag of 50 x 75 mm fills a third of a small phone picture
+EDGE = 0.12  # of the code's frame: so much of the card is seen on each side of it
 Picture: TypeAlias = NDArray[np.float32]
 Damage: TypeAlias = Callable[[Picture, float, np.random.Generator], Picture]
 
@@ -67,9 +68,20 @@ def scratches(picture: Picture, number: float, chance: np.random.Generator) -> P
     return _picture(out)
 
 
-def blur(picture: Picture, sigma: float, _: np.random.Generator) -> Picture:
+def blur(picture: Picture, sigma: float) -> Picture:
     """Out of focus; the spread in millimeters on the tag."""
     return _picture(cv2.GaussianBlur(picture, (0, 0), sigma * SCALE))
+
+
+def distant(picture: Picture, pixels: float, _: np.random.Generator) -> Picture:
+    """Seen from so far away that the frame is so many pixels wide."""
+    side = round(pixels * (1 + 2 * EDGE))
+    return _picture(cv2.resize(picture, (side, side), interpolation=cv2.INTER_AREA))
+
+
+def slant(picture: Picture, pixels: float, chance: np.random.Generator) -> Picture:
+    """Seen at 45 degrees, from so far away that the frame would be so many pixels wide."""
+    return distant(tilt(picture, 45, chance), pixels, chance)
 
 
 def tilt(picture: Picture, degrees: float, chance: np.random.Generator) -> Picture:
@@ -88,13 +100,13 @@ def tilt(picture: Picture, degrees: float, chance: np.random.Generator) -> Pictu
     return _picture(cv2.warpPerspective(picture, matrix, (wide, high), borderValue=(235.0,)))
 
 
-def curve(picture: Picture, radius: float, chance: np.random.Generator) -> Picture:
-    """Wrapped round a pipe of that radius in millimeters, seen from the front."""
+def curl(picture: Picture, sides: float, chance: np.random.Generator) -> Picture:
+    """A tag that has rolled up, seen from the front; its radius in sides of the frame."""
     high, wide = picture.shape
     ys, xs = np.mgrid[0:high, 0:wide].astype(np.float32)
     upright = chance.random() < 0.5
     across = (xs - wide / 2) if upright else (ys - high / 2)
-    pixels = radius * SCALE
+    pixels = sides * picture.shape[0] / (1 + 2 * EDGE)
     inside = np.clip(across / pixels, -0.999, 0.999)
     unrolled = np.arcsin(inside) * pixels
     from_x = unrolled + wide / 2 if upright else xs
@@ -127,20 +139,19 @@ def soiled(picture: Picture, percent: float, chance: np.random.Generator) -> Pic
     """What really comes: a blot, specks, a scratch, a slant, weak contrast, all a little."""
     picture = specks(blot(picture, percent, chance), percent / 4, chance)
     picture = scratches(picture, 1, chance)
-    return fade(tilt(blur(picture, 0.12, chance), 25, chance), 0.5, chance)
+    return fade(tilt(blur(picture, 0.12), 25, chance), 0.5, chance)
 
 
-# What is done, with its strengths from mild to hard.
+# What is done, with its strengths from mild to hard; the names are those of survival_scores.py.
 DAMAGES: dict[str, tuple[Damage, tuple[float, ...]]] = {
-    "blot, % of picture": (blot, (1, 2, 4, 7)),
-    "specks, %": (specks, (2, 4, 7)),
+    "dirt": (specks, (3, 5, 8)),  # percent
+    "blots": (blot, (2, 4, 7)),  # percent
     "scratches": (scratches, (1, 2, 3)),
-    "blur, mm": (blur, (0.15, 0.22, 0.3)),
-    "tilt, degrees": (tilt, (40, 55, 62)),
-    "curve, mm radius": (curve, (25, 16, 12)),
-    "glare": (glare, (0.5, 0.8, 1.1)),
-    "contrast left": (fade, (0.3, 0.15, 0.1)),
-    "soiled, %": (soiled, (1, 2, 4)),
+    "glare": (glare, (0.8, 1.0, 1.2)),
+    "distance": (distant, (96, 84, 72)),  # pixels
+    "slant": (slant, (160, 120, 100)),  # pixels
+    "curl": (curl, (0.7, 0.6, 0.55)),  # sides of the frame
+    "soiled": (soiled, (0.5, 1, 2)),  # percent
 }
 
 
@@ -160,5 +171,5 @@ def photograph(picture: Picture, chance: np.random.Generator) -> NDArray[np.uint
     turn[0, 2] += chance.uniform(-2, 2)
     turn[1, 2] += chance.uniform(-2, 2)
     turned = cv2.warpAffine(picture, turn, (wide, high), borderValue=(235.0,))
-    seen = blur(_picture(turned), 0.06, chance) + chance.normal(0, 4, (high, wide))
+    seen = blur(_picture(turned), 0.06) + chance.normal(0, 4, (high, wide))
     return np.clip(seen, 0, 255).astype(np.uint8)

@@ -11,18 +11,14 @@ from numpy.typing import NDArray
 from pyzbar import pyzbar
 
 
-def readers(picture: NDArray[np.uint8], address: str, copies: int) -> Iterator[bool]:
+def readers(picture: NDArray[np.uint8], address: str) -> Iterator[bool]:
     """Whether ZXing, ZBar and OpenCV read the address from it."""
     qr = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
     yield any(c.text == address for c in zxingcpp.read_barcodes(picture, formats=qr))
     found = pyzbar.decode(picture, symbols=[pyzbar.ZBarSymbol.QRCODE])
     yield any(c.data.decode(errors="replace") == address for c in found)
     try:
-        reader = cv2.QRCodeDetector()
-        if copies > 1:
-            texts = reader.detectAndDecodeMulti(picture)[1]
-        else:
-            texts = (reader.detectAndDecode(picture)[0],)
+        text = cv2.QRCodeDetector().detectAndDecode(picture)[0]
     except cv2.error:  # it gives up on some crooked finds
-        texts = ()
-    yield address in texts
+        text = ""
+    yield text == address

@@ -1,18 +1,16 @@
 """Measure which QR symbol survives best in its frame: `python tests/benchmarks/survival.py`.
 
-For each frame of the shipped faces and each candidate (level x version x module, wider quiet
-zone, two smaller symbols) the printed picture is damaged in a seeded way and read by three decoders
-that share no code.  A score is the share of damaged pictures that were read, over all decoders.
-`--table` prints the scores as `cardgen/layout/survival.py` keeps them.  Same run, same numbers.
+For each frame and each candidate (level x version) the printed picture is damaged in a seeded way
+and read by three decoders that share no code.  A score is the share of damaged pictures that were
+read, over all decoders, for each kind of damage.  `--table` prints the scores as
+`survival_scores.py` keeps them.  Same run, same numbers.
 """
 
 from __future__ import annotations
 
 import argparse
-import math
 import zlib
-from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
@@ -23,10 +21,10 @@ import numpy as np
 from cardgen.layout import load_layouts
 from cardgen.layout.face import Show
 from cardgen.layout.geometry import MM_PER_INCH
-from cardgen.layout.qr import QUIET, encode, module_size
-from cardgen.layout.survival import COARSE
-from tests.benchmarks.damage import DAMAGES, SCALE, Picture, photograph, thermal
+from cardgen.layout.qr import encode, module_size
+from tests.benchmarks.damage import DAMAGES, EDGE, SCALE, Picture, photograph, thermal
 from tests.benchmarks.decoders import readers
+from tests.benchmarks.survival_scores import total
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -41,48 +39,38 @@ class Room:
         return MM_PER_INCH / self.dpi
 
 
-# 42 letters, as in the samples; several, because no reader likes all patterns of modules alike.
+# Hosts of several lengths: no symbol holds all; several keys and boxes, because no reader likes all
+# patterns of modules alike.  With the second host they are as long as those of the samples.
+HOSTS = ("J.EXAMPLE", "JOBS.EXAMPLE.COM", "RECORDS.OF-OUR-JOBS.EXAMPLE.COM/SITES")
 STEMS = ("7Q2F9KX4M3T8/VB-", "K5T0VD83XB6Z/SB-", "9RM3E7PB2HX5/VB-", "4C8NW2T6RJ9H/PB-")
-ADDRESSES = tuple(f"HTTPS://JOBS.EXAMPLE.COM/{stem}{n}" for n in (1, 4, 7, 9) for stem in STEMS)
-SHORT = tuple(address.replace("JOBS.EXAMPLE.COM", "J.EXAMPLE") for address in ADDRESSES)
-# Level and version; the samples need at least 3-M, 3-Q and 4-H, shorter addresses go into 3-H.
-CANDIDATES = (("H", 3), ("H", 4), ("H", 5), ("H", 6), ("Q", 3), ("Q", 4), ("M", 3))
-WIDER = (("H", 3), ("H", 4), ("Q", 3), ("M", 3))  # also with a wider quiet zone
-TWICE = (("H", 4), ("Q", 3), ("M", 3))  # also as two smaller symbols on the same area
-# Measured for all frames of the shipped faces, each of which is like one of these.
+ADDRESSES = {
+    host: tuple(f"HTTPS://{host}/{stem}{n}" for n in (1, 4, 7, 9) for stem in STEMS)
+    for host in HOSTS
+}
+CANDIDATES = (("M", 2), ("M", 3), ("M", 4), ("Q", 3), ("Q", 4), ("H", 3), ("H", 4))
+# On coarse dots where a symbol of version 3 or 4 gets one dot more a module, from 4 on; on fine
+# ones, which fill any frame, so that no frame of a face lies farther from the nearest than 6 %.
 ROOMS = (
-    Room(21, 203.2), Room(28, 203.2),
-    Room(19, 600), Room(21.5, 600), Room(24.5, 600), Room(27.8, 600), Room(31.5, 600),
-    Room(37, 600),
-)  # fmt: skip
-AROUND = 3.0  # mm of the card that are seen round the frame
-TRIALS = 12
+    *(Room(side, 203.2) for side in (18.5, 20.5, 23.125, 25.625, 27.75, 30.75)),
+    *(Room(side, 600) for side in (19, 21.3, 23.9, 26.8, 30, 33.6, 37.6)),
+)
+COARSE = 250  # dots per inch; a printer of fewer is taken for a thermal one
+TRIALS = 20
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One way to fill a room.
-
-    Attributes:
-        dots: the side of a module.
-        less: by how many dots that is less than the room would allow.
-        copies: how many of the symbol; two stand side by side on a strip of the frame's area, which
-            is as large as two can be on it.
-    """
+    """One way to fill a room; `dots` is the side of a module."""
 
     level: str
     version: int
     dots: int
-    less: int = 0
-    copies: int = 1
 
     def __str__(self) -> str:
-        twice = "2 x " if self.copies == 2 else ""
-        wider = ", wider margin" if self.less else ""
-        return f"{twice}{self.version}-{self.level}, {self.dots} dots{wider}"
+        return f"{self.version}-{self.level}, {self.dots} dots"
 
 
-Score = Mapping[str, float]  # by damage with its strength
+Score = Mapping[str, float]  # by damage
 
 
 # ---- what is compared ------------------------------------------------------------------------
@@ -102,47 +90,21 @@ def frames() -> set[Room]:
     }
 
 
-def alike(one: Room, other: Room) -> bool:
-    """Within 6 %, and both on a printer of coarse dots or both of fine ones."""
-    same = (one.dpi < COARSE) is (other.dpi < COARSE)
-    return same and abs(one.side / other.side - 1) <= 0.06
-
-
 def candidates(room: Room) -> list[Candidate]:
-    """Each level in its smallest version and some larger, each also with a wider margin."""
-    found = []
-    for level, version in CANDIDATES:
-        side = 17 + 4 * version
-        module = module_size(side, room.side, room.dot)
-        if module is not None:
-            dots = round(module / room.dot)
-            found.append(Candidate(level, version, dots))
-            if (level, version) in WIDER and module_size(side, room.side, room.dot, less_dots=1):
-                found.append(Candidate(level, version, dots - 1, less=1))
-        # Below the least module on purpose: to see what two symbols on that area would be worth.
-        dots = int(room.side / math.sqrt(2) / room.dot / (side + 2 * QUIET))
-        if (level, version) in TWICE and dots >= 2:
-            found.append(Candidate(level, version, dots, copies=2))
-    return found
+    """Each level in the versions that are worth a comparison, in the largest modules."""
+    return [
+        Candidate(level, version, round(module / room.dot))
+        for level, version in CANDIDATES
+        if (module := module_size(17 + 4 * version, room.side, room.dot))
+    ]
 
 
 def addresses(candidate: Candidate) -> tuple[str, ...]:
-    """Those of the samples, or shorter ones where the symbol is too small for them."""
-    return ADDRESSES if holds_samples(candidate) else SHORT
-
-
-def holds_samples(candidate: Candidate) -> bool:
-    return encode(ADDRESSES[0], candidate.level, candidate.version) is not None
-
-
-def plain(found: Iterable[Candidate]) -> Candidate:
-    """What everyone prints: level M, the smallest version, as large as it goes."""
-    return min((c for c in found if _is_usual(c)), key=lambda c: c.version)
-
-
-def _is_usual(candidate: Candidate) -> bool:
-    one = candidate.copies == 1 and not candidate.less
-    return one and candidate.level == "M" and holds_samples(candidate)
+    """The longest that the symbol holds."""
+    holding = (
+        a for a in reversed(ADDRESSES.values()) if encode(a[0], candidate.level, candidate.version)
+    )
+    return next(holding)
 
 
 # ---- one picture ------------------------------------------------------------------------------
@@ -152,45 +114,38 @@ def printed(room: Room, candidate: Candidate, address: str, chance: np.random.Ge
     """The frame as it leaves the printer, with a strip of card and its neighbors' ink around."""
     made = encode(address, candidate.level, candidate.version)
     assert made is not None
-    around = round(AROUND / room.dot)
-    side = round(room.side / math.sqrt(candidate.copies) / room.dot)  # of the square of each
-    card = np.full((side + 2 * around, candidate.copies * side + 2 * around), 235, np.float32)
+    side = round(room.side / room.dot)
+    around = round(EDGE * side)
+    card = np.full((side + 2 * around,) * 2, 235, np.float32)
     card[: around // 2, ::3] = 20  # rules and letters outside the frame
     card[around:, : around // 2] = np.where(np.arange(side + around) % 40 < 18, 20, 235)[:, None]
     symbol = np.kron(np.where(np.array(made.rows), 20, 235), np.ones((candidate.dots,) * 2))
     size = symbol.shape[0]
-    y = around + (side - size) // 2
-    for copy in range(candidate.copies):
-        x = y + copy * side
-        card[y : y + size, x : x + size] = symbol
+    start = around + (side - size) // 2
+    card[start : start + size, start : start + size] = symbol
     worn = thermal(card, chance) if room.dpi < COARSE else card
-    high, wide = (round(dots * room.dot * SCALE) for dots in card.shape)
+    seen = round(len(card) * room.dot * SCALE)
     way = cv2.INTER_AREA if room.dot * SCALE < 1 else cv2.INTER_LINEAR
-    return np.asarray(cv2.resize(worn, (wide, high), interpolation=way), np.float32)
+    return np.asarray(cv2.resize(worn, (seen, seen), interpolation=way), np.float32)
 
 
 # ---- scores -----------------------------------------------------------------------------------
 
 
 def survival(candidate: Candidate, room: Room, trials: int = TRIALS) -> Score:
-    """The share read by each kind and strength of damage, and by reader under its name."""
-    score: dict[str, float] = {}
-    by_reader: dict[str, list[bool]] = defaultdict(list)
+    """The share read by each kind of damage, over all its strengths and all decoders."""
     texts = addresses(candidate)
+    score: dict[str, float] = {}
     for name, (damage, strengths) in DAMAGES.items():
+        read: list[bool] = []
         for strength in strengths:
-            read: list[bool] = []
             for trial in range(trials):
                 chance = np.random.default_rng([zlib.crc32(name.encode()), trial])
                 address = texts[trial % len(texts)]
                 picture = damage(printed(room, candidate, address, chance), strength, chance)
-                each = list(readers(photograph(picture, chance), address, candidate.copies))
-                read += each
-                for reader, one in zip(("zxing", "zbar", "opencv"), each, strict=True):
-                    by_reader[reader].append(one)
-            score[f"{name} {strength:g}"] = sum(read) / len(read)
-    shares = {reader: sum(all_) / len(all_) for reader, all_ in by_reader.items()}
-    return {**score, **shares, "all": sum(shares.values()) / len(shares)}
+                read += readers(photograph(picture, chance), address)
+        score[name] = sum(read) / len(read)
+    return score
 
 
 def measure(room: Room, which: Sequence[Candidate], trials: int) -> dict[Candidate, Score]:
@@ -200,33 +155,28 @@ def measure(room: Room, which: Sequence[Candidate], trials: int) -> dict[Candida
         return dict(zip(which, scores, strict=True))
 
 
+def percents(score: Score) -> tuple[int, ...]:
+    return tuple(round(100 * score[name]) for name in DAMAGES)
+
+
 # ---- what is printed ---------------------------------------------------------------------------
 
 
 def show(room: Room, found: Mapping[Candidate, Score]) -> None:
-    """One line for each candidate, best first; then level M and the best by damage."""
+    """One line for each candidate, best first."""
     print(f"\n{room.side:g} mm at {room.dpi:g} dots per inch", flush=True)
-    ranked = sorted(found, key=lambda c: -found[c]["all"])
-    print(f"{'':28}{'all':>6}{'ZXing':>8}{'ZBar':>8}{'OpenCV':>8}")
-    for one in ranked:
-        shares = "".join(f"{found[one][r]:8.0%}" for r in ("zxing", "zbar", "opencv"))
-        print(f"{one!s:28}{found[one]['all']:6.1%}{shares}")
-    usual = plain(found)
-    best = next(c for c in ranked if c.copies == 1 and holds_samples(c))
-    print(f"{'damage':28}{usual!s:>14}{best!s:>14}")
-    for name in list(found[best])[:-4]:
-        print(f"{name:28}{found[usual][name]:14.0%}{found[best][name]:14.0%}")
+    print(f"{'':14}{'total':>6}" + "".join(f"{name:>10}" for name in DAMAGES))
+    for one in sorted(found, key=lambda c: -total(percents(found[c]))):
+        shares = percents(found[one])
+        print(f"{one!s:14}{total(shares):6.1f}" + "".join(f"{share:10}" for share in shares))
 
 
-def table(measured_: Mapping[Room, Mapping[Candidate, Score]]) -> None:
+def table(measured: Mapping[Room, Mapping[Candidate, Score]]) -> None:
     """The scores in percent, as the data table of the program has them."""
-    for room, found in measured_.items():
-        coarse = room.dpi < COARSE
-        print(f"    ({coarse}, {room.side:g}): {{")
+    for room, found in measured.items():
+        print(f"    ({room.dpi < COARSE}, {room.side:g}): {{")
         for one, score in found.items():
-            if one.copies == 1:
-                key = f'("{one.level}", {one.version}, {one.less})'
-                print(f"        {key}: {100 * score['all']:.1f},")
+            print(f'        ("{one.level}", {one.version}): {percents(score)},')
         print("    },")
 
 

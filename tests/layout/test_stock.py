@@ -148,10 +148,12 @@ def test_the_smallest_tags_take_what_fits_and_name_what_takes_the_rest() -> None
         pages, problems = lay_out(some, layouts=layouts, stock=stock, stamp=STAMP)
         return {id for page in pages for id in page.cards}, problems
 
-    assert laid("larkspur", 2)[1] == laid("quarry", 2)[1] == ()
+    assert laid("larkspur", 2)[1] == ()
+    printed, problems = laid("quarry", 2)
+    assert len(printed) == 25 and "MV-1" not in printed  # its cautions need a larger tag
     printed, problems = laid("heron", 2)
-    assert [cards_told(problem) for problem in problems] == [1]
-    assert "PUMP-A" not in printed  # the relay's cautions need a larger tag
+    assert len(printed) == 105  # the others have long areas and run with the pump
+    assert all("it fits on" in problem.help for problem in problems)
     printed, problems = laid("heron", 1)
     assert printed == {f"D{n}" for n in range(1, 9)}  # what needs neither hot nor common
     assert len(problems) < 10  # of 110 tags: what is wrong with many is told once

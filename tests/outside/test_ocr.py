@@ -37,16 +37,23 @@ SPANISH = (
 MANNERS = {"en": ENGLISH, "es": SPANISH}
 CODE = re.compile(r"[A-Z0-9/-]*[0-9-][A-Z0-9/-]*")
 # All that may be taken for something else; of what Tesseract is unsure of it may write two.  The
-# zero is slashed, so that nobody takes it for an O, and Tesseract was taught on plain ones.
-ZERO = {"0": "(?:[0OQ9]|[O0Q9][0Q9])"}
+# zero is slashed, so that nobody takes it for an O, and Tesseract was taught on plain ones, such as
+# a code in words has.
+ZERO, PLAIN_ZERO = "(?:[0OQ9]|[O0Q9][0Q9])", "(?:0|O)"
+WITH_KEY = re.compile(r"[A-Z0-9]{12}/.*")
 # What is known of an id, Tesseract is told where it takes `A5` for a word: letters, then a number.
 HALVES = (CAPITALS + "-", DIGITS)
 Look = tuple[str, float, Weight, str]  # words, height of capitals, weight, ink
 ALONE = tuple(Manner("eng", capital, 1, 1.0) for capital in (24, 30, 36, 42))
 
 
-def pattern(text: str) -> re.Pattern[str]:
-    return re.compile("".join(ZERO.get(sign, re.escape(sign)) for sign in plain(text)))
+def pattern(*texts: str) -> re.Pattern[str]:
+    return re.compile("".join(_pattern(text) for text in texts))
+
+
+def _pattern(text: str) -> str:
+    zero = PLAIN_ZERO if WITH_KEY.fullmatch(text) else ZERO
+    return re.escape(plain(text)).replace("0", zero)
 
 
 def plain(text: str) -> str:
@@ -88,7 +95,7 @@ def misread(some: list[Snippet], manners: Sequence[Manner]) -> list[Snippet]:
         wrong = [
             line
             for line in lines(left, manner.signs)
-            if not pattern("".join(each.text for each in line)).fullmatch(read(line, manner))
+            if not pattern(*(each.text for each in line)).fullmatch(read(line, manner))
         ]
         left = [each for line in wrong for each in line]
     return [each for each in left if not (is_read_alone(each, SIGNS) or is_read_in_halves(each))]
