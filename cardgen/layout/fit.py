@@ -13,7 +13,7 @@ from cardgen.layout.geometry import NOTHING, Mm
 
 PITCH = 1.42  # from base line to base line, in capital heights
 MANY = 99  # lines; as many as it takes
-ASCENT, DESCENT = 1.08, 0.32  # of small letters, in capital heights, in the letters shipped
+ASCENT, DESCENT = 1.075, 0.32  # of small letters, in capital heights, in the letters shipped
 _CAPITALS = re.compile(r"[A-Z0-9 \u00a0Ω.:+/·–-]*")
 
 
