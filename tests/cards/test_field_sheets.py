@@ -276,7 +276,7 @@ def test_of_many_changes_the_newest_are_listed() -> None:
     text = edit(sample("larkspur"), "revision: 1, date", "revision: 30, date")
     made = cards_of(printable(f"{text}\nchanges:\n{log}"))[CardKind.CLOSING][0].fields
     assert [row["revision"] for row in rows(made["changes"])] == [str(n) for n in range(19, 31)]
-    assert made["earlier"] == "Older changes, 18 of them: see the job record."
+    assert made["earlier"] == "Older changes (18): see the job record."
 
 
 def test_the_cover_lists_documents_and_annexes_with_their_pages() -> None:

@@ -84,7 +84,7 @@ def test_what_each_line_was_reckoned_from() -> None:
         "1 end at a controller"
     )
     assert found["connector: small, accepts 2–5 × 18 AWG"].basis == (
-        "23 splices in boxes, 1 splice at a controller; 10 % more"
+        "23 splices in boxes, 1 splice at a controller; 10 % extra"
     )
     assert found["pigtail, 18 AWG, length not given"].basis == "terminal C of A"
     assert found["isolating relay"].basis == "MV-1: A, B"
@@ -96,7 +96,7 @@ def test_a_sensor_in_the_common_takes_a_connector_and_no_pigtail() -> None:
     found = by_name(sample("heron"))
     assert found["connector, type not given"].basis == (
         "2 splices in boxes, 1 splice at a controller, 22 between decoders and their valves; "
-        "10 % more"
+        "10 % extra"
     )
     assert found["pigtail, 12 AWG, length not given"].basis == "terminal C of A; terminal C of C"
 
@@ -157,7 +157,7 @@ def test_a_job_says_its_own_slack() -> None:
 def test_a_splice_without_a_box_has_no_depth() -> None:
     """Quarry's 142 ft of black lie in two ends less at SB-1: 3 ft."""
     text = edit(sample("quarry"), "kind: splice box, size: 12 x 17 in", "kind: buried splice")
-    assert by_name(text)["single, black, 14 AWG"].amount == "139 ft (43 m)"
+    assert by_name(text)["single conductor, black, 14 AWG"].amount == "139 ft (43 m)"
 
 
 def test_wire_is_rounded_to_reels_where_the_job_names_them() -> None:
@@ -203,11 +203,11 @@ def connectors(text: str) -> list[tuple[str, str, str]]:
 def test_a_connector_that_holds_a_pigtail_is_one_connector() -> None:
     """Seven joints in VB-1 and two in each other box; the large ones hold 14 AWG: 3, 5 and 7."""
     assert connectors(TEXT) == [
-        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 splices in boxes; 10 % more"),
+        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 splices in boxes; 10 % extra"),
         (
             "5",
             "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",
-            "3 splices in boxes, 1 splice at a controller; 10 % more",
+            "3 splices in boxes, 1 splice at a controller; 10 % extra",
         ),
         ("2", "pigtail, 14 AWG, 8 in", "VB-1: PT-1, PT-3"),
         ("1", "pigtail, 18 AWG, length not given", "VB-1: PT-2"),
@@ -222,7 +222,7 @@ def test_jumpers_are_one_less_than_the_terminals_they_link() -> None:
     job = printable(
         edit(text, "station limit: 0.5 A", "station limit: 2 A").replace("1.0 A", "9 A")
     )
-    row = by_name(job)["short wire between terminals of a controller"]
+    row = by_name(job)["jumper between terminals of a controller"]
     assert (row.quantity, row.basis) == (4, "A: 1 + 2 + 4, 3 + 7 + 8")
 
 
