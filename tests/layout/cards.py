@@ -132,7 +132,7 @@ def splice_card(*splices: Splice, id: str = "VB-2", **more: PrintedValue) -> Car
         "splices": splices or (splice(), splice(2, onward=True)),
         "passing": Table(columns=("conductor", "use"), rows=((mark("A-K1", "green"), "hot A3"),)),
         "steps": "Power off and locked.",
-        "blanks": ("made by (initials)", "date", "checked by (initials)", "date"),
+        "blanks": ("made (initials)", "date", "checked (initials)", "date"),
         "code": code(id),
         "stamp": DATED,
     }

@@ -22,7 +22,7 @@ def level_lines(page: Page) -> list[tuple[float, float, float]]:
 def test_behind_each_label_is_a_line_long_enough_for_initials() -> None:
     (page,) = pages(splice_card(), stock="half-letter")
     at = texts(page)
-    for label in ("made by (initials)", "checked by (initials)"):
+    for label in ("made (initials)", "checked (initials)"):
         word = at[label]
         behind = [(a, b) for a, b, y in level_lines(page) if 0 < y - word.y < 1 and a > word.x]
         assert behind
