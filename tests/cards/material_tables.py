@@ -134,10 +134,8 @@ _HERON_WIRE: tuple[Line, ...] = (
     (546, "cable, 13 × 18 AWG"),  # 460: 46, 12 valves: 24, 7 ends: 10.5, C: 5; 545.5
     # 1780: 178; 12 valves: 24; loops 2 + 1 + 2 + 2: 14; 7 ends: 10.5; C: 5; 2011.5
     (2012, "single conductor, white/black, 12 AWG"),
-    (
-        593,
-        "single conductor, black, 14 AWG",
-    ),  # 2 × 260: 52, a lead each: 4, loops: 4, ends: 3, A: 10
+    # 2 × 260: 52, a lead each: 4, loops: 4, ends: 3, A: 10
+    (593, "single conductor, black, 14 AWG"),
     (72, "single conductor, black, 12 AWG"),  # 2 × 25: 5, a lead each: 4, ends: 3, A: 10
     (273, "cable, 2 × 18 AWG, shielded"),  # 240: 24, loop: 2, FS-1: 1.5, A: 5; 272.5
     # 940 + 640 + 1190 = 2770: 277; loops 3 + 2 + 4: 18; ends 5 + 4 + 8 = 17: 25.5; D: 5; 3095.5
@@ -149,10 +147,10 @@ _HERON: tuple[Line, ...] = (
     # three hots and a common in 32 boxes of singles: 128; MVB-A 2; PR-1 2; both sides of the path
     # at 8 decoders 16, at the tee 2: 150; at C of A and of C 2; 152 + 15.2
     (168, _LARGE_OF_HERON),
-    # the leads of the flow sensor 2, of the rain sensor with both commons of B 1; 5 decoders with
-    # their own leads 10, 3 with a wire between 12: 25 + 2.5
-    (28, _UNKNOWN),
-    (18, _SMALL),  # C-1: three hots and a common in 4 boxes: 16 + 1.6
+    (4, _UNKNOWN),  # leads of the flow sensor 2, of the rain sensor with both commons of B 1; 3.3
+    # C-1: three hots and a common in 4 boxes: 16; two leads or wires of 18 AWG in each: 5 decoders
+    # with their own leads 10, 3 with a wire between 12: 38 + 3.8
+    (42, _SMALL),
     # orange: 5 home runs × 2, blue of B-E and B-W 2, in the last box and at the controller;
     # 24 + 2.4
     (27, f"{_CAP}14 AWG"),

@@ -95,10 +95,30 @@ def test_a_sensor_in_the_common_takes_a_connector_and_no_pigtail() -> None:
     """Both commons of B and the lead of RAIN-B are in one; the other lead is on C itself."""
     found = by_name(sample("heron"))
     assert found["connector, type not given"].basis == (
-        "2 splices in boxes, 1 splice at a controller, 22 between decoders and their valves; "
-        "10 % extra"
+        "2 splices in boxes, 1 splice at a controller; 10 % extra"
     )
     assert found["pigtail, 12 AWG, length not given"].basis == "terminal C of A; terminal C of C"
+
+
+def test_connectors_between_a_decoder_and_its_valve_are_those_that_take_both_leads() -> None:
+    """All of 18 AWG: 5 decoders with their own leads, two each, and 3 with a wire between, four."""
+    own = "DC-202: {box: DX-2, address: 202, to valve: 3 ft"
+
+    def between(leads: str) -> dict[str, str]:
+        found = by_name(edit(sample("heron"), own, own + leads))
+        lines = ((name, row.basis.split("; ")[0].split(", ")) for name, row in found.items())
+        return {
+            name.split(",")[0]: part
+            for name, parts in lines
+            for part in parts
+            if "between decoders" in part
+        }
+
+    one, rest = "4 between decoders and their valves", "18 between decoders and their valves"
+    assert between("") == {"connector: small": "22 between decoders and their valves"}
+    assert between(", leads: 14 AWG") == {"connector: large": one, "connector: small": rest}
+    # None of the job takes 10 AWG.
+    assert between(", leads: 10 AWG") == {"connector": one, "connector: small": rest}
 
 
 @pytest.mark.parametrize("name", SAMPLES)
