@@ -199,7 +199,8 @@ def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     assert fields["sensors"] == (
         (
             "RAIN: rain sensor (garage eave), normally closed, on SEN. To bypass it for a test: "
-            "power off, put a jumper across the SEN terminals. Remove the jumper after the test."
+            "lock the power off, put a jumper across the SEN terminals. "
+            "Remove the jumper after the test."
         ),
     )
     cautions = words(fields["cautions"])

@@ -188,12 +188,14 @@ def test_what_brackets_mean_is_told_by_a_range_that_stands_in_them() -> None:
     assert shown in rows(legend["terminals"])[3]["expected Ω"]
 
 
-LINK = "power off, put a jumper across the SEN terminals. Remove the jumper after the test."
-LIFT = "power off, lift one of its wires. Put it back after the test."
+LINK = (
+    "lock the power off, put a jumper across the SEN terminals. Remove the jumper after the test."
+)
+LIFT = "lock the power off, lift one of its wires. Put it back after the test."
 
 EITHER = (
-    "power off. If its contact is normally closed, put a jumper across the SEN terminals; if it is "
-    "normally open, lift one of its wires. Put it back as it was after the test."
+    "lock the power off. If its contact is normally closed, put a jumper across the SEN terminals; "
+    "if it is normally open, lift one of its wires. Put it back as it was after the test."
 )
 
 
@@ -209,7 +211,10 @@ EITHER = (
         ("kind: flow, controllers: A", ""),  # no contact that stops the stations
         (
             "kind: rain, controllers: A, contact: normally closed, in common: A-K1 white",
-            "power off, put a jumper from C to A-K1 white. Remove the jumper after the test.",
+            (
+                "lock the power off, put a jumper from C to A-K1 white. "
+                "Remove the jumper after the test."
+            ),
         ),
     ],
 )
@@ -226,6 +231,14 @@ def test_how_a_sensor_is_bypassed_follows_from_its_contact_and_where_it_is(
     (sensor,) = entries(fields(text, CardKind.LEGEND, "A")["sensors"])
     assert sensor.startswith("RS-1: ")
     assert sensor.partition(" To bypass it for a test: ")[2] == bypass
+
+
+def test_where_a_battery_drives_the_controller_it_is_taken_out_first() -> None:
+    """There is no power to lock off."""
+    (sensor,) = entries(fields(sample("sandpiper"), CardKind.LEGEND, "P")["sensors"])
+    before, _, after = sensor.partition(" To bypass it for a test: ")
+    assert before.startswith("RAIN: ") and after.startswith("take the battery out, ")
+    assert "power" not in after
 
 
 # ---- as printed ------------------------------------------------------------------------------
