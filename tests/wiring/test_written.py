@@ -46,7 +46,7 @@ def test_a_terminal_may_stand_in_two_joints() -> None:
         ("[[K1 tan, A1]]", "no-such-conductor: K1 has no tan conductor"),
         ("[[K1 blue, A2a]]", "joint: the valve of A2a is in 'VB-2', not in 'VB-1'"),
         ("[[K1 blue, A2]]", "joint: 'A2' has several valves"),
-        ("[[K1 red, A1 hot]]", "joint: 'A1 hot' is no lead"),
+        ("[[K1 red, A1 hot]]", "joint: 'A1 hot' is not a lead"),
         (
             "[[K1 red in, A1], [K1 white in, A1], [K1 blue in, A1]]",
             "joint: A1 is in more than two joints: a coil has two leads",
