@@ -57,9 +57,9 @@ def printed(name: str, *languages: str) -> Print:
 @cache
 def cards(name: str, *languages: str) -> tuple[Card, ...]:
     words, _ = load_words(languages)
-    job = as_printable(examined(name), words)
-    assert job is not None
-    return tuple(card for found in cards_of(job).values() for card in found)
+    printable = as_printable(examined(name), words)
+    assert printable is not None
+    return tuple(card for found in cards_of(printable).values() for card in found)
 
 
 def texts(value: object) -> Iterator[str]:
@@ -157,9 +157,9 @@ def _marks(value: object) -> Iterator[ConductorMark]:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
     def said(language: str) -> list[list[str]]:
-        job = as_printable(examined(name), load_words((language,))[0])
-        assert job is not None
-        lines = "".join(outline(home) for home in home_runs(job)).splitlines()
+        printable = as_printable(examined(name), load_words((language,))[0])
+        assert printable is not None
+        lines = "".join(outline(home) for home in home_runs(printable)).splitlines()
         return [
             sorted(re.findall(r"\b[A-Z]+-(?:[A-Z]\b|[A-Z]*\d[\w-]*)|\d+", line)) for line in lines
         ]

@@ -37,9 +37,9 @@ def by_name(job: Printable | str) -> dict[str, Listed]:
     return named
 
 
-def read_back(job: Printable) -> list[dict[str, str]]:
+def read_back(printable: Printable) -> list[dict[str, str]]:
     """The CSV as a spreadsheet reads it."""
-    text = csv_bytes(materials_rows(job)).decode()
+    text = csv_bytes(materials_rows(printable)).decode()
     return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
 
 
@@ -259,9 +259,9 @@ def test_a_valve_in_another_box_than_its_decoder_takes_wire() -> None:
 # ---- random jobs ---------------------------------------------------------------------------
 
 
-def capped_ends(job: Printable) -> Iterator[tuple[str, str, str]]:
+def capped_ends(printable: Printable) -> Iterator[tuple[str, str, str]]:
     places: tuple[BuiltBox | BuiltController, ...]
-    places = (*job.asbuilt.boxes, *job.asbuilt.controllers)
+    places = (*printable.asbuilt.boxes, *printable.asbuilt.controllers)
     for place in places:
         yield from ((place.id, end.conductor, end.toward) for end in place.capped)
 

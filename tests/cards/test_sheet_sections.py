@@ -344,9 +344,9 @@ def test_every_step_is_said_in_each_language_by_itself() -> None:
     """On a sheet in two languages no sentence begins in one and ends in the other."""
     words, problems = load_words(("en", "es"))
     assert words is not None, problems
-    job = as_printable(examine_text(sample("heron")), words)
-    assert job is not None
-    for card in cards_of(job, (CardKind.TEST_SHEET,))[CardKind.TEST_SHEET]:
+    printable = as_printable(examine_text(sample("heron")), words)
+    assert printable is not None
+    for card in cards_of(printable, (CardKind.TEST_SHEET,))[CardKind.TEST_SHEET]:
         for rule in texts(card, "rules")[:-2]:
             english, spanish = rule.split("\u00a0/ ")
             assert english[:3] == spanish[:3]  # both have the number of the step

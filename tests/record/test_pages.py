@@ -322,9 +322,9 @@ def test_a_spare_begins_in_one_box_passes_the_next_and_ends_in_the_last() -> Non
         text = section(chain()[f"{box}/index.html"], "Spares here")
         green = text[text.index("green") :]
         assert [each for each in told.values() if each in green] == [said], box
-    job = as_printable(examine_text(CHAIN))
-    assert job is not None
-    boxes = [box.id for box in job.asbuilt.boxes for spare in box.spares if spare.passes]
+    printable = as_printable(examine_text(CHAIN))
+    assert printable is not None
+    boxes = [box.id for box in printable.asbuilt.boxes for spare in box.spares if spare.passes]
     assert boxes == ["VB-1"]
 
 
