@@ -57,9 +57,9 @@ def printed(name: str, *languages: str) -> Print:
 @cache
 def cards(name: str, *languages: str) -> tuple[Card, ...]:
     words, _ = load_words(languages)
-    job = as_printable(examined(name), words)
-    assert job is not None
-    return tuple(card for found in cards_of(job).values() for card in found)
+    printable = as_printable(examined(name), words)
+    assert printable is not None
+    return tuple(card for found in cards_of(printable).values() for card in found)
 
 
 def texts(value: object) -> Iterator[str]:
@@ -157,9 +157,9 @@ def _marks(value: object) -> Iterator[ConductorMark]:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_drawing_says_the_same_in_spanish(name: str) -> None:
     def said(language: str) -> list[list[str]]:
-        job = as_printable(examined(name), load_words((language,))[0])
-        assert job is not None
-        lines = "".join(outline(home) for home in home_runs(job)).splitlines()
+        printable = as_printable(examined(name), load_words((language,))[0])
+        assert printable is not None
+        lines = "".join(outline(home) for home in home_runs(printable)).splitlines()
         return [
             sorted(re.findall(r"\b[A-Z]+-(?:[A-Z]\b|[A-Z]*\d[\w-]*)|\d+", line)) for line in lines
         ]
@@ -190,7 +190,7 @@ def test_a_master_valve_is_named_on_its_tag_in_both_languages() -> None:
 def test_the_whole_print_has_room_for_two_languages(name: str) -> None:
     made = printed(name, "en", "es")
     text = PdfReader(BytesIO(made.files["valve-tags.pdf"])).pages[0].extract_text()
-    assert "HOT / FASE" in text and "red / rojo" in text
+    assert "HOT / EST." in text and "red / rojo" in text
 
 
 def test_what_has_no_room_for_two_says_which_stock_has() -> None:

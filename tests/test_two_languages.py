@@ -111,15 +111,15 @@ def test_the_search_finds_what_is_mixed(text: str, is_mixed: bool) -> None:
 def test_no_text_of_a_card_mixes_its_languages(name: str, layouts: Path) -> None:
     both, problems = load_words(("en", "es"), layouts)
     assert both is not None, problems
-    job = as_printable(examine_text(sample(name)), both)
-    assert job is not None
+    printable = as_printable(examine_text(sample(name)), both)
+    assert printable is not None
     said = [
         text
-        for cards in cards_of(job).values()
+        for cards in cards_of(printable).values()
         for card in cards
         for text in texts(tuple(card.fields.values()))
     ]
-    said += drawn(home_runs(job))
+    said += drawn(home_runs(printable))
     assert [text for text in dict.fromkeys(said) if mixed(text)] == []
     assert sum(E in text and S in text for text in said) > 100  # there was something to find
 

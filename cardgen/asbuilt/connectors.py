@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from cardgen.asbuilt.model.as_built import BuiltConnector
@@ -9,7 +10,7 @@ from cardgen.checks.boxes import fits, gauges_in
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Combination
 from cardgen.units import Gauge
-from cardgen.wiring.wiring_parts import Joint
+from cardgen.wiring.wiring_parts import Joint, Load
 
 
 def counts_in(facts: Facts, joint: Joint) -> dict[Gauge, int] | None:
@@ -29,6 +30,19 @@ def held_by(facts: Facts, counts: dict[Gauge, int] | None) -> BuiltConnector:
             if counts is not None and fits(combination, counts):
                 return BuiltConnector(id=connector.id, rating=_takes(combination))
     return BuiltConnector(id="", rating="")
+
+
+def at_output(facts: Facts, load: Load) -> Iterator[str]:
+    """Those between the output of a decoder and its valve, which no joint of the job tells of."""
+    decoder = load.decoder
+    if decoder is None:
+        return
+    at_valve = Counter((decoder.leads, load.coil.leads)) if load.coil else None
+    joined = [at_valve]
+    if decoder.to_valve is not None or decoder.box.value != load.box:
+        joined = [Counter((decoder.leads, decoder.leads)), at_valve]  # the wire is as its leads
+    for counts in joined:
+        yield from (held_by(facts, counts).id,) * 2
 
 
 def in_words(counts: dict[Gauge, int] | None) -> tuple[str, ...]:

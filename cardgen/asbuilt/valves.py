@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.asbuilt.connectors import at_output
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.model.built_conductors import Band
 from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep, BuiltValve, Elsewhere
@@ -49,7 +50,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         latching=latching,
         normally_open=isinstance(owner, MasterValve) and owner.normally_open,
         polarity=(polarity.hot, polarity.common) if latching and polarity else (),
-        decoder=_decoder(load),
+        decoder=_decoder(facts, load),
         device=device,
         notes=tuple(name.value for name in owner.notes) if isinstance(owner, Station) else (),
         hot_way=tuple(_way(circuit.hot)) if circuit else (),
@@ -92,7 +93,7 @@ def _tied(facts: Facts, load: Load) -> Iterator[str]:
     yield from (owner for owner in owners if owner != load.owner.id)
 
 
-def _decoder(load: Load) -> BuiltDecoder | None:
+def _decoder(facts: Facts, load: Load) -> BuiltDecoder | None:
     if load.decoder is None:
         return None
     said = load.decoder
@@ -103,6 +104,7 @@ def _decoder(load: Load) -> BuiltDecoder | None:
         leads=str(said.leads),
         box=said.box.value,
         to_valve=said.to_valve.value if said.to_valve else None,
+        connectors=tuple(at_output(facts, load)),
     )
 
 

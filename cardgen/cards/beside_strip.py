@@ -100,7 +100,8 @@ def boxes(printable: Printable, controller: BuiltController) -> Iterator[str]:
 def sensors(printable: Printable, controller: BuiltController) -> Iterator[Text]:
     """Each with how it is bypassed for a test."""
     for sensor in controller.sensors:
-        parts = [_in_words(printable, sensor), *_bypass(printable, sensor)]
+        off = printable.words("legend.off battery" if controller.battery else "legend.off power")
+        parts = [_in_words(printable, sensor), *_bypass(printable, sensor, off)]
         yield printable.words.joined(parts, " ")
 
 
@@ -120,13 +121,17 @@ def _in_words(printable: Printable, sensor: BuiltSensor) -> Text:
     return words("legend.on SEN", sensor=named)
 
 
-def _bypass(printable: Printable, sensor: BuiltSensor) -> Iterator[Text]:
-    """What to link or to lift, by where its contact is; a meter of flow has none."""
+def _bypass(printable: Printable, sensor: BuiltSensor, off: Text) -> Iterator[Text]:
+    """What to link or to lift, by where its contact is; a meter of flow has none.
+
+    `off` is how its controller is put out of work first.
+    """
     words = printable.words
     if sensor.in_common:
         marks = (printable.asbuilt.conductor[name].mark for name in sensor.behind)
-        yield words("legend.bypass in common", wires=words.list_of(map(printable.named, marks)))
+        wires = words.list_of(map(printable.named, marks))
+        yield words("legend.bypass in common", off=off, wires=wires)
     elif sensor.contact:
-        yield words(f"legend.bypass {sensor.contact}")
+        yield words(f"legend.bypass {sensor.contact}", off=off)
     elif sensor.kind != "flow":
-        yield words("legend.bypass unknown")
+        yield words("legend.bypass unknown", off=off)

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
+from cardgen.cards.expected import NOTHING
 from cardgen.cards.open_items import good_to_know, open_items
 from cardgen.cards.printable import Printable
 
@@ -66,7 +67,7 @@ def _signed(printable: Printable) -> dict[str, FieldValue]:
     words, known = printable.words, printable.asbuilt
     firms = {
         "installed by": (known.contractor, known.license_number),
-        "accepted by": (known.owner, "–"),
+        "accepted by": (known.owner, NOTHING),
     }
     warned = cautions.in_words(words, cautions.CLOSING, cautions.in_job(known))
     rows = tuple((words(f"blanks.{who}"), "", *firms.get(who, ("", "")), "", "") for who in SIGNERS)

@@ -41,10 +41,8 @@ def _held(printable: Printable) -> Iterator[tuple[str, str]]:
         at = (*(joint.held for joint in controller.connectors), *assumed)
         yield from (("joints at controllers", held) for held in at)
     for valve in by_decoder(printable).values():
-        decoder = valve.decoder
-        assert decoder is not None
-        direct = decoder.to_valve is None and decoder.box == valve.box
-        yield from (("decoder leads", "") for _ in range(2 if direct else 4))
+        assert valve.decoder is not None
+        yield from (("decoder leads", held) for held in valve.decoder.connectors)
 
 
 def _connector(printable: Printable, name: str) -> Text:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from cardgen.cards.card import Card, CardKind, Cell, Code, FieldValue, Table, on_paper
 from cardgen.cards.closing import STANDS
+from cardgen.cards.expected import NOTHING
 from cardgen.cards.printable import Printable
 from cardgen.words import Said, Text
 
@@ -81,7 +82,7 @@ def _annex(printable: Printable, controller: str, page: int) -> tuple[Cell, ...]
     """Whose it is, where that hangs, how many stations it has."""
     known = printable.asbuilt
     if not controller:
-        return annex_title(printable, controller), "–", "–", str(page)
+        return annex_title(printable, controller), NOTHING, NOTHING, str(page)
     stations = {v.station for v in known.valves_of(controller) if v.kind == "valve"}
     place = known.controller[controller].where
     return annex_title(printable, controller), place, str(len(stations)), str(page)

@@ -28,7 +28,7 @@ def materials_sheets(printable: Printable) -> Iterator[Card]:
     for group in GROUPS:
         rows = tuple((m.amount, m.what, m.basis) for m in found if m.group == group)
         if rows:
-            columns = printable.words.named("columns", ("quantity", "what", "from"))
+            columns = printable.words.named("columns", ("quantity", "what", "counted from"))
             fields[group] = Table.of(columns, rows)
     yield Card(
         kind=CardKind.MATERIALS, id="materials", span=printable.spans.job, fields=on_paper(fields)

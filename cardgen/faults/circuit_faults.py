@@ -79,17 +79,17 @@ HOT_MISSING = Fault(
 HOT_STOPS = Fault(
     code="hot-stops",
     verdict=ERROR,
-    title="a hot does not come to its valve",
+    title="a hot does not reach its valve",
     sentence="{hot} leaves on {conductor} and stops in '{at}'; nothing carries it to {boxes}",
     way_out=(
         "name all conductors of {hot} from the controller outward, or write out the "
         "joints of the box where it goes on"
     ),
     variants={
-        "does not come": "{conductor} does not come to '{at}'",
+        "does not come": "{conductor} does not reach '{at}'",
         "not brought": "nothing brings {hot} to '{at}', where {conductor} takes over",
         "both ways": "{hot} goes both ways on {conductor} from '{at}'",
-        "never meet": "{conductor} and {following} never come to one box",
+        "never meet": "{conductor} and {following} never meet in one box",
         "in a box": ("", "join it with what goes on from '{at}'"),
         "in a box with common": (
             (
@@ -110,12 +110,12 @@ HOT_STOPS = Fault(
             "join each with what goes on from '{at}'",
         ),
         "not joined": (
-            "{station}'s hot {conductor} comes to '{at}' and is not joined with {valves}",
+            "{station}'s hot {conductor} reaches '{at}' and is not joined with {valves}",
             "join {conductor} with a lead of {valves} in '{at}'",
         ),
         "nor the common": (
             (
-                "{station}'s hot {conductor} comes to '{at}' and is not joined with {valves}, "
+                "{station}'s hot {conductor} reaches '{at}' and is not joined with {valves}, "
                 "nor is the common"
             ),
             "join {conductor} with a lead of {valves} in '{at}'",
@@ -136,7 +136,7 @@ HOT_UNCLEAR = Fault(
     variants={
         "arrived": (
             "{hot} has arrived in '{at}' on {last}: {conductor} carries nothing",
-            "strike it, or say how far: '{conductor} to {far}'",
+            "delete it, or say how far: '{conductor} to {far}'",
         ),
         "two boxes": (
             "{conductor} ends in '{at}', and {following} begins in '{other}'",
@@ -144,7 +144,7 @@ HOT_UNCLEAR = Fault(
         ),
         "at once": (
             "{conductor} carries nothing: in '{at}' {following} takes over at once",
-            "strike it, or say from which box {following} is used",
+            "delete it, or say from which box {following} is used",
         ),
     },
     why=(
@@ -153,7 +153,7 @@ HOT_UNCLEAR = Fault(
     ),
     fix=(
         "Say from which box on a conductor serves, 'K1 blue from VB-1', or write out the joints "
-        "of that box; strike a conductor that carries nothing."
+        "of that box; delete a conductor that carries nothing."
     ),
     wrong="""
         stations:
@@ -214,9 +214,9 @@ HOT_ON_COMMON = Fault(
     verdict=ERROR,
     title="a hot touches the common",
     sentence="the {hots} of {stations} and the common of {controller} are joined{where}",
-    way_out="separate them: the terminal is shorted, and the controller's fuse may go",
+    way_out="lock the power off and separate them: the terminal is shorted, and the fuse may go",
     why="The terminal is shorted: the controller trips or blows its fuse.",
-    fix="Separate them.",
+    fix="Lock the power off. Separate them.",
     wrong=_SPLICE.replace("K2 white]\n    - [K1 red, K2 red", "K2 white, K1 red, K2 red"),
     right=_SPLICE,
 )
@@ -245,14 +245,14 @@ NOT_AS_JOINED = Fault(
         ),
         "common": (
             "{conductor}, written as the common of {controller}, is {truth} by the joints",
-            "strike it from the 'common' of {controller}, or join it with the common",
+            "delete it from the 'common' of {controller}, or join it with the common",
         ),
         "jumper": (
             (
                 "a jumper is written for the terminals {terminals} of {controller}, and the "
                 "joints of '{controller}' do not link them"
             ),
-            "put these terminals into one joint, or strike the jumper",
+            "put these terminals into one joint, or delete the jumper",
         ),
     },
     why=(
@@ -295,11 +295,11 @@ JOINT_OF_ONE_END = Fault(
     title="there is one conductor in a joint and nothing else",
     sentence="in '{at}' {conductor}{serving} is alone in its joint",
     way_out=(
-        "write what it is joined with; if nothing is, strike the joint: an end in no "
+        "write what it is joined with; if nothing is, delete the joint: an end in no "
         "joint is capped"
     ),
     why="It is a cap, or something is missing in it: nobody can tell which.",
-    fix="Write what it is joined with, or strike the joint: an end in no joint is capped.",
+    fix="Write what it is joined with, or delete the joint: an end in no joint is capped.",
     wrong=_joints("[K1 red, A1]", "[K1 blue, A2]", "[K1 white, A1, A2]", "[K1 green]"),
     right=_JOINTS,
 )
@@ -368,11 +368,11 @@ JOINT = Fault(
     code="joint",
     verdict=ERROR,
     title="a joint names an end that is not in this box",
-    sentence="'{words}' is no conductor and no valve",
+    sentence="'{words}' is neither a conductor nor a valve",
     way_out="write a conductor by cable and color, '{example}', or a valve by name",
     variants={
         "perhaps": ("", "{near}"),
-        "no cable": ("", "no cable comes to '{at}'"),
+        "no cable": ("", "no cable reaches '{at}'"),
         "two terminals": (
             "two terminals are in one joint",
             "write a joint for each: a pigtail can link them",
@@ -394,7 +394,7 @@ JOINT = Fault(
             "write them out, with '{pigtail}' in two of them",
         ),
         "pigtail end": (
-            "'{words}' is no end of a pigtail",
+            "'{words}' is not an end of a pigtail",
             "write '{pigtail}' once for each of its two ends",
         ),
         "pigtail too often": (
@@ -411,12 +411,12 @@ JOINT = Fault(
             "{what} is in '{box}', not in '{at}'",
             "write it into the joints of '{box}', or correct where it is",
         ),
-        "no lead": ("'{words}' is no lead", "write '{valve}' once for each of its two leads"),
+        "no lead": ("'{words}' is not a lead", "write '{valve}' once for each of its two leads"),
         "lead too often": (
             "{valve} is in more than two joints: a coil has two leads",
             "leave '{valve}' in the joint with its hot and in the one with its common",
         ),
-        "does not come": ("{conductor} does not come to '{at}'", "it runs {places}"),
+        "does not come": ("{conductor} does not reach '{at}'", "it runs {places}"),
         "begins": (
             "{conductor} begins in '{at}': it has no 'in' here",
             "write '{conductor}' without 'in'",

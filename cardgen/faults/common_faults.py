@@ -80,10 +80,7 @@ COMMON_STOPS = Fault(
     way_out="join the common of {controller} coming in with the one going on and the valve leads",
     variants={
         "absent": (
-            (
-                "no conductor of the common of {controller} comes to {box}: {owners} {have} no "
-                "return"
-            ),
+            ("no conductor of the common of {controller} reaches {box}: {owners} {have} no return"),
             "list the one that carries it there under {controller}: 'common: [...]'",
         ),
         "not fed": (
@@ -107,7 +104,7 @@ COMMON_STOPS = Fault(
 COMMON_UNCLEAR = Fault(
     code="common-unclear",
     verdict=ERROR,
-    title="two commons come to a box and nothing says which one serves",
+    title="two commons reach a box and nothing says which one serves",
     sentence="in '{box}' the lead of {valve} could go to {commons}",
     way_out="write 'common: {first}' for {valve}, or write out the joints of '{box}'",
     variants={
@@ -341,7 +338,7 @@ COMMON_ON_SPARE = Fault(
         ),
     },
     why="It was a repair; whoever does not know it takes it for a free conductor.",
-    fix="Strike it off the spares, flag it again in every box and revise the tags.",
+    fix="Take it off the spare list, flag it again in every box and revise the tags.",
     wrong="""
         controllers:
           A:

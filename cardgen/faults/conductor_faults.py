@@ -71,8 +71,8 @@ CABLE_MAKEUP = Fault(
 RUN_RETURNS = Fault(
     code="run-returns",
     verdict=ERROR,
-    title="a run comes to one box twice",
-    sentence="the run of {cable} comes to '{box}' twice",
+    title="a run goes through one box twice",
+    sentence="the run of {cable} goes through '{box}' twice",
     way_out="write the return as a second cable",
     why="A color would be in the box twice, and nobody could tell its ends apart.",
     fix="Write the return as a second cable with its own name.",
@@ -83,13 +83,13 @@ RUN_RETURNS = Fault(
 RUN_MISSES_BOX = Fault(
     code="run-misses-box",
     verdict=ERROR,
-    title="a conductor is to begin or end in a box where it does not come",
-    sentence="{what} does not come to '{box}'",
-    way_out="it comes to {places}",
+    title="a conductor is to begin or end in a box that it does not reach",
+    sentence="{what} does not reach '{box}'",
+    way_out="it reaches {places}",
     variants={
         "no stretch": (
-            "{what} is given from '{box}' to '{box}', which is no stretch of it",
-            "say another place; it comes to {places}",
+            "{what} is given from '{box}' to '{box}', which is not a stretch of it",
+            "say another place; it reaches {places}",
         ),
     },
     why="The flag would send the crew to a box in which the conductor is not.",
@@ -164,7 +164,7 @@ CABLE_CUT_OFF = Fault(
     code="cable-cut-off",
     verdict=ERROR,
     title="no controller feeds this cable",
-    sentence="no cable from a controller comes to '{box}' or any other place of {cable}",
+    sentence="no cable from a controller reaches '{box}' or any other place of {cable}",
     way_out="extend the run of a cable to '{box}', or correct the run of {cable}",
     why="Everything on it is dead.",
     fix="Extend the run of another cable to its start, or correct its run.",
@@ -230,15 +230,15 @@ SPARE_IN_USE = Fault(
     verdict=ERROR,
     title="a conductor listed as spare serves something",
     sentence="{spare} is no longer spare: '{conductor}' serves {what}",
-    way_out="strike {spare} off the spares, or free the conductor",
+    way_out="take {spare} off the spare list, or free the conductor",
     variants={
         "further on": (
             "",
-            "strike {spare} off the spares, or free the conductor, or reserve it only to '{box}'",
+            "take {spare} off the spare list, or free the conductor, or reserve it only to '{box}'",
         ),
     },
     why="The next crew would cut into a live circuit, or count on a spare that is gone.",
-    fix="Strike it off the spares, or free the conductor.",
+    fix="Take it off the spare list, or free the conductor.",
     wrong="spares: {SP-1: {conductor: K1 red, to: VB-2}}",
     right="spares: {SP-1: {conductor: K1 green, to: VB-2}}",
 )
@@ -268,7 +268,7 @@ SPARE_STOPS_SHORT = Fault(
     code="spare-stops-short",
     verdict=WARNING,
     thing="spare",
-    title="a spare does not reach the box where it is reserved",
+    title="a spare does not reach the box that it is reserved for",
     sentence="{spare} is reserved as far as '{box}' but ends in '{last}'",
     way_out="name the conductor that carries it on, or reserve it only as far as it goes",
     variants={
@@ -354,7 +354,7 @@ SPARES_TOO_FEW = Fault(
     sentence="'{box}' asks for {spares} and {have} from a controller",
     way_out="{left}: lay a cable with more conductors, or ask for fewer",
     variants={
-        "no cable": ("", "no cable comes to it: look at the runs, or ask for fewer"),
+        "no cable": ("", "no cable reaches it: look at the runs, or ask for fewer"),
     },
     why="What the specification promises is not in the ground.",
     fix="Use a cable with more conductors, or ask for fewer.",
@@ -370,7 +370,7 @@ CONDUCTORS_SHORT = Fault(
         "{cable} between '{start}' and '{end}' needs {needs} conductors ({makeup}), it has {has}"
     ),
     way_out="lay a cable with {needs} or more, or another one beside it{or_fewer}{or_take_out}",
-    why="Some stations can get no hot, however the conductors are given out.",
+    why="Some stations can get no hot, however the conductors are assigned.",
     fix="Lay a cable with more conductors, or another one beside it.",
     wrong=_TO_ALLOT + _CABLE.replace("[white, red, blue, green, yellow]", "[white, red]"),
     right=_TO_ALLOT + _CABLE,

@@ -39,7 +39,7 @@ CABLES_LOOK_ALIKE = Fault(
     verdict=WARNING,
     thing="at",
     title="two cables of the same colors meet and no band tells them apart",
-    sentence="{first} and {second} both come to '{at}' and both have '{conductor}'",
+    sentence="{first} and {second} both reach '{at}' and both have '{conductor}'",
     way_out=(
         "put a band of tape on one of them at every end and write it down: 'band: yellow tape'"
     ),
@@ -70,7 +70,7 @@ NAMES_LOOK_ALIKE = Fault(
     sentence="'{first}' and '{second}' are two {kind} names that read as one",
     way_out="is it one {kind}? then write it one way; else make the names more different",
     why="VB-3 and VB-03 are two boxes in the file and one in the crew's head.",
-    fix="If it is one thing write it one way, else name them further apart.",
+    fix="If it is one thing write it one way, else make the names more different.",
     wrong=_BOXES + "  PB-03: {kind: pull box}\n",
     right=_BOXES + "  PB-4: {kind: pull box}\n",
 )

@@ -117,8 +117,8 @@ SENSOR_IN_ONE_COMMON = Fault(
 SENSOR_NOT_IN_COMMON = Fault(
     code="sensor-not-in-common",
     verdict=ERROR,
-    title="a sensor is to be in a conductor that is no common",
-    sentence="{sensor} is to be in {conductor}, which is no common of {controller}",
+    title="a sensor is to be in a conductor that is not a common",
+    sentence="{sensor} is to be in {conductor}, which is not a common of {controller}",
     way_out="its common is {conductors}",
     variants={
         "no common": ("", "give it a 'common' first"),

@@ -71,7 +71,7 @@ NORMALLY_OPEN_ON_MV = Fault(
     code="normally-open-on-mv",
     verdict=WARNING,
     thing="valve",
-    title="a master valve that power closes may be shut while stations run",
+    title="a normally open master valve may close while stations run",
     sentence=(
         "{valve} in '{box}' is normally open: is {terminal} of {controllers} live while stations "
         "run? It would shut their water off"

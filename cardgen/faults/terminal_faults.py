@@ -223,9 +223,9 @@ TERMINAL_OVERLOADED = Fault(
     verdict=ERROR,
     title="the valves of a station take more current than its terminal gives",
     sentence="{who} {amperes} A when {they}; a terminal of {controller} gives {limit} A",
-    way_out="one valve to a station, or a relay",
+    way_out="put one valve on a station, or use a relay",
     variants={
-        "linked": ("", "take the jumper out, one valve to a station, or a relay"),
+        "linked": ("", "take the jumper out, put one valve on a station, or use a relay"),
     },
     why="The controller trips or burns its output.",
     fix="Put one valve on a station, or use a relay.",

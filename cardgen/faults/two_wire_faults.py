@@ -77,7 +77,7 @@ DECODER_WITHOUT_PATH = Fault(
     code="decoder-without-path",
     verdict=ERROR,
     title="a station with a decoder is on a controller without a path",
-    sentence="{station} names a decoder, but {controller} is no two-wire controller",
+    sentence="{station} names a decoder, but {controller} is not a two-wire controller",
     way_out="leave 'decoder' out, or write 'supply: two-wire'",
     why="A decoder does nothing on a plain terminal.",
     fix="Leave 'decoder' out, or write 'supply: two-wire'.",
@@ -184,7 +184,7 @@ PATH_STOPS = Fault(
     way_out="join both sides onward, each decoder with both",
     variants={
         "does not come": (
-            "the path of {controller} does not come to '{box}': {decoders} will not answer",
+            "the path of {controller} does not reach '{box}': {decoders} will not answer",
             "list both sides' conductors under 'path 1' and 'path 2'",
         ),
     },

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt import BuiltController, BuiltValve, ConductorMark, Role, Use
-from cardgen.asbuilt.model.built_controllers import BuiltSensor, Landed, Terminal
+from cardgen.asbuilt.model.built_controllers import Landed, Terminal
+from cardgen.asbuilt.spans import nowhere
+from cardgen.cards import beside_strip
 from cardgen.cards.cautions import PAGE_OF_CONTROLLER, at_controller
+from cardgen.cards.printable import Printable
 from cardgen.record import names
 from cardgen.record.box_page import neighbor_link
 from cardgen.record.cautions_part import cautions, cautions_first
@@ -21,7 +24,9 @@ def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots)
     """One thing under the other: a telephone is narrower than a door."""
     words, at = frame.words, at_controller(frame.now, controller)
     about = " · ".join(part for part in (controller.where, words.supply(controller.supply)) if part)
-    sensors = plain_list(_sensor(words, each) for each in controller.sensors)
+    in_door = Printable(asbuilt=frame.now, spans=nowhere(), words=words.words)
+    limits = [text.printed for text in beside_strip.about(in_door, controller)]
+    sensors = [text.printed for text in beside_strip.sensors(in_door, controller)]
     title = words("controller", controller=controller.id)
     return document(
         frame,
@@ -34,7 +39,8 @@ def controller_page(frame: PageFrame, controller: BuiltController, slots: Slots)
             words("terminals"), *(_terminal(frame, controller, t) for t in controller.terminals)
         ),
         slots.at_place,
-        section(words("sensors"), sensors) if controller.sensors else None,
+        section(words("this controller"), plain_list(limits)) if limits else None,
+        section(words("sensors"), plain_list(sensors)) if sensors else None,
         section(words("neighbors"), ul(neighbor_link(frame, n) for n in controller.neighbors)),
         how_to_read(words, frame.now.valves_of(controller.id)),
         cautions(words, at),
@@ -166,14 +172,3 @@ def _of_valves(
     if first.ohms and not first.isolators:
         band = band_text(words, first.ohms)
         yield pair(words("expected"), f"{ohms_text(first.ohms)} ({band})")
-
-
-def _sensor(words: PageWords, sensor: BuiltSensor) -> str:
-    parts = [words(f"sensor {sensor.kind}"), sensor.where]
-    if sensor.contact:
-        parts.append(words(f"contact {sensor.contact}"))
-    if not sensor.in_common:
-        wires = ", ".join(sensor.wires)
-        parts.append(words("on terminals by", wires=wires) if wires else words("on terminals"))
-    said = f"{sensor.id}: {', '.join(part for part in parts if part)}."
-    return f"{said} {words('in the common')}" if sensor.in_common else said

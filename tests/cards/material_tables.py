@@ -44,8 +44,8 @@ _LARKSPUR: tuple[Line, ...] = (
 _SANDPIPER: tuple[Line, ...] = (
     # 2 + 2 + 45 + 45 + 60 = 154: 15.4, 5 valves: 10; the controller hangs in a box, so
     # 2 + 2 + 4 + 4 + 6 = 18 ends in boxes: 27; 206.4
-    (207, "single, red, 14 AWG"),
-    (207, "single, white, 14 AWG"),  # as the red ones
+    (207, "single conductor, red, 14 AWG"),
+    (207, "single conductor, white, 14 AWG"),  # as the red ones
     # a hot and a return for each of 5 valves: 10, the five whites at C: 1; 11 + 1.1
     (13, "connector: large, accepts 1–2 × 14 AWG + 1–4 × 18 AWG; 2–6 × 14 AWG"),
     (1, "pigtail, 14 AWG, length not given"),  # at C of P
@@ -67,11 +67,11 @@ _QUARRY: tuple[Line, ...] = (
     # ends SB-1 1, VB-3 2, VB-5 2, VB-7 2, VB-8 1 = 8: 12; A and B: 10
     (1047, "cable, 13 × 18 AWG"),
     # 3 × 80 + 3 × 170 + 2 × 300 = 1350: 135; 8 valves: 16; 3 × 2 + 3 × 4 + 2 × 6 = 30 ends: 45
-    (1546, "single, red, 14 AWG"),
-    (355, "single, white, 14 AWG"),  # 300: 30, the same 8 valves: 16, 6 ends: 9
-    (339, "single, orange, 14 AWG"),  # 300: 30, 6 ends: 9
-    (339, "single, blue, 14 AWG"),
-    (142, "single, black, 14 AWG"),  # 2 × 60 = 120: 12, a lead each: 4, 4 ends: 6
+    (1546, "single conductor, red, 14 AWG"),
+    (355, "single conductor, white, 14 AWG"),  # 300: 30, the same 8 valves: 16, 6 ends: 9
+    (339, "single conductor, orange, 14 AWG"),  # 300: 30, 6 ends: 9
+    (339, "single conductor, blue, 14 AWG"),
+    (142, "single conductor, black, 14 AWG"),  # 2 × 60 = 120: 12, a lead each: 4, 4 ends: 6
     # A-K2 180 + 230 + 150 = 560: 56; A9 A10a A10b A11 to A14: 14; the leg of 230: 2
     # ends VB-4 2, VB-5 2, VB-6 1 = 5: 7.5; A: 5; 644.5
     (645, "cable, 9 × 18 AWG"),
@@ -120,22 +120,23 @@ _HERON_WIRE: tuple[Line, ...] = (
     # B-E 12 + 9 + 6 + 3 = 30; B-W 15 + 9 + 6 + 3 = 33; C-2 24 + 9 + 12 + 6 = 51: 270: 540
     # ends in boxes, of the k-th valve box 2k - 1, behind the pull box 2k + 1:
     # 3 × (64 + 80 + 36 + 48 + 16) = 732: 1098; 96 at controllers: 480
-    (99660, "single, red, 14 AWG"),
+    (99660, "single conductor, red, 14 AWG"),
     # 2010 + 2100 = 4110: 411; 48 valves: 96; loops 6 + 7: 26; ends 15 + 17 = 32: 48; 2 at A: 10
-    (4701, "single, white, 12 AWG"),
+    (4701, "single conductor, white, 12 AWG"),
     # 2 × (2010 + 2100 + 1270 + 1500 + 1780) = 17320: 1732; loops 2 × (6 + 7 + 4 + 4 + 7) = 56: 112
     # ends 2 × (15 + 17 + 11 + 13 + 7) = 126: 189; 10 at controllers: 50
-    (19403, "single, orange, 14 AWG"),
+    (19403, "single conductor, orange, 14 AWG"),
     # 2010 + 2100 + 1780 = 5890: 589; loops 20: 40; ends 39: 58.5; 3 at controllers: 15; 6592.5
-    (6593, "single, blue, 12 AWG"),
+    (6593, "single conductor, blue, 12 AWG"),
     # 1270 + 1500 = 2770: 277; 36 valves: 72; loops 8: 16; ends 11 + 13 = 24: 36; 2 at B: 10
-    (3181, "single, white/blue, 14 AWG"),
-    (3109, "single, blue, 14 AWG"),  # the same without valves
+    (3181, "single conductor, white/blue, 14 AWG"),
+    (3109, "single conductor, blue, 14 AWG"),  # the same without valves
     (546, "cable, 13 × 18 AWG"),  # 460: 46, 12 valves: 24, 7 ends: 10.5, C: 5; 545.5
     # 1780: 178; 12 valves: 24; loops 2 + 1 + 2 + 2: 14; 7 ends: 10.5; C: 5; 2011.5
-    (2012, "single, white/black, 12 AWG"),
-    (593, "single, black, 14 AWG"),  # 2 × 260: 52, a lead each: 4, loops: 4, ends: 3, A: 10
-    (72, "single, black, 12 AWG"),  # 2 × 25: 5, a lead each: 4, ends: 3, A: 10
+    (2012, "single conductor, white/black, 12 AWG"),
+    # 2 × 260: 52, a lead each: 4, loops: 4, ends: 3, A: 10
+    (593, "single conductor, black, 14 AWG"),
+    (72, "single conductor, black, 12 AWG"),  # 2 × 25: 5, a lead each: 4, ends: 3, A: 10
     (273, "cable, 2 × 18 AWG, shielded"),  # 240: 24, loop: 2, FS-1: 1.5, A: 5; 272.5
     # 940 + 640 + 1190 = 2770: 277; loops 3 + 2 + 4: 18; ends 5 + 4 + 8 = 17: 25.5; D: 5; 3095.5
     (3096, "cable, 2 × 14 AWG"),
@@ -146,10 +147,10 @@ _HERON: tuple[Line, ...] = (
     # three hots and a common in 32 boxes of singles: 128; MVB-A 2; PR-1 2; both sides of the path
     # at 8 decoders 16, at the tee 2: 150; at C of A and of C 2; 152 + 15.2
     (168, _LARGE_OF_HERON),
-    # the leads of the flow sensor 2, of the rain sensor with both commons of B 1; 5 decoders with
-    # their own leads 10, 3 with a wire between 12: 25 + 2.5
-    (28, _UNKNOWN),
-    (18, _SMALL),  # C-1: three hots and a common in 4 boxes: 16 + 1.6
+    (4, _UNKNOWN),  # leads of the flow sensor 2, of the rain sensor with both commons of B 1; 3.3
+    # C-1: three hots and a common in 4 boxes: 16; two leads or wires of 18 AWG in each: 5 decoders
+    # with their own leads 10, 3 with a wire between 12: 38 + 3.8
+    (42, _SMALL),
     # orange: 5 home runs × 2, blue of B-E and B-W 2, in the last box and at the controller;
     # 24 + 2.4
     (27, f"{_CAP}14 AWG"),

@@ -19,9 +19,9 @@ from tests.jobs import sample
 
 def printable(text: str) -> Printable:
     found = examine_text(text)
-    job = as_printable(found)
-    assert job is not None, found.problems
-    return job
+    printable = as_printable(found)
+    assert printable is not None, found.problems
+    return printable
 
 
 @cache
@@ -72,7 +72,7 @@ class Listed:
     counted: int
 
 
-def listed(job: Printable) -> list[Listed]:
+def listed(printable: Printable) -> list[Listed]:
     return [
         Listed(
             group=line.group,
@@ -82,5 +82,5 @@ def listed(job: Printable) -> list[Listed]:
             quantity=line.quantity,
             counted=line.counted,
         )
-        for line in materials(job)
+        for line in materials(printable)
     ]

@@ -303,7 +303,7 @@ def test_returns_of_master_valve_and_relay_are_on_c_too() -> None:
     assert connector == (
         "connector: small, accepts 2–6 × 18 AWG",
         9,
-        "8 splices in boxes, 1 splice at a controller; 10 % more",
+        "8 splices in boxes, 1 splice at a controller; 10 % extra",
     )
     assert pigtail == ("pigtail, 18 AWG, length not given", 1, "terminal C of A")
     assert at_c(TOUCHED) == []  # one conductor needs none

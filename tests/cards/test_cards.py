@@ -94,7 +94,7 @@ def test_special_tags_say_what_must_be_known() -> None:
     assert shared["boxed"] == (
         "Lock off A and B. Prove dead with the meter before you touch.; at controller: A-K1 violet"
     )
-    assert shared["boxed_short"] == "Lock off A + B, prove dead; at controller: A-K1 violet"
+    assert shared["boxed_short"] == "Lock off A + B and prove dead; at controller: A-K1 violet"
     assert shared["terminal"] == "MV of A and B, isol. relays"
     assert shared["ohms"] == "33.1 Ω (27–39) at isol."  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
@@ -137,7 +137,7 @@ def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
     assert isinstance(readings, tuple)
     assert tuple(words(each) for each in readings[1:]) == (
         "V at the valve, mA at this controller: valve on with PUMP-A running.",
-        "Coil alone, its leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
+        "Coil alone, leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
     )
 
 
@@ -199,7 +199,8 @@ def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     assert fields["sensors"] == (
         (
             "RAIN: rain sensor (garage eave), normally closed, on SEN. To bypass it for a test: "
-            "power off, link the SEN terminals. After the test take the link out."
+            "lock the power off, put a jumper across the SEN terminals. "
+            "Remove the jumper after the test."
         ),
     )
     cautions = words(fields["cautions"])

@@ -150,13 +150,13 @@ TEXTS = {
     ),
     "path": (
         "The two-wire path of D is live even while no station runs.",
-        "El cable de dos hilos de D tiene voltaje aunque ninguna estación esté encendida.",
+        "El cable de dos hilos de D está energizado aunque ninguna estación esté encendida.",
     ),
     "open": (
         "MV-1 opens when its power is off: the main line then has pressure.",
         "MV-1 abre cuando se le corta la energía: la línea principal queda con presión.",
     ),
-    "power closes": ("NORMALLY OPEN: POWER CLOSES", "NORMALMENTE ABIERTA: CIERRA CON CORRIENTE"),
+    "power closes": ("NORMALLY OPEN: POWER CLOSES", "NORMALMENTE ABIERTA: CIERRA CON ENERGÍA"),
     # What is found nowhere near a battery controller.
     "any lock": ("lock", "candado"),
     "any line voltage": ("ine-voltage", "voltaje de línea"),
@@ -313,7 +313,7 @@ def test_volts_are_asked_for_nowhere_in_an_enclosure_with_line_voltage() -> None
     assert " V" not in str(tag).replace("\u00a0", " ") and "mA" in str(tag)
     text = printed("relay", "en")["test-sheet"]
     assert "PUMP-1 pump start relay VB-2" in text
-    assert "Only with a station open, never by itself" in text
+    assert "Test it only with a station open, never by itself" in text
     # Volts and milliamperes are struck out: nobody runs it by itself.
     assert re.search(r"PUMP-1 pump start relay VB-2 \S+ \(\S+\) – – – ", text), text
 
@@ -364,7 +364,7 @@ STEPS = {
         "Put the flags on before the lid.",
     ),
     "es": (
-        *("Corte alejando la navaja del cuerpo y de las manos", "lejos de los otros conductores"),
+        "Corte alejando la navaja del cuerpo, de las manos y de los otros conductores.",
         *("como dice la etiqueta del conector", "lleno de sellador"),
         *("Ponga capuchón igual a cada reserva", "Ponga los marcadores antes de la tapa."),
     ),

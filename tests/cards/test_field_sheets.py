@@ -132,7 +132,7 @@ def test_the_spare_list_says_how_far_and_what_the_loop_reads() -> None:
     assert list(by_flag) == ["SP-1", "SP-2", "SP-3", "SP-4", "SP-5", "SP-6", "SP-7", "SP-8"]
     four = by_flag["SP-4"]
     assert (four["from"], four["through"], four["last box"]) == ("SB-1", "VB-1 and VB-2", "VB-3")
-    assert four["state"] == "capped, reserved for VB-3, reserved for spare common"
+    assert four["state"] == "capped, reserved as far as VB-3, reserved for spare common"
     # 2 x 300 ft of 14 AWG at 2.525 ohm per 1000 ft (NBS Handbook 100, table 1)
     assert four["expected loop Ω"] == "1.5 (0–3)"
     assert four["measured Ω"] == four["date"] == ""
@@ -276,7 +276,7 @@ def test_of_many_changes_the_newest_are_listed() -> None:
     text = edit(sample("larkspur"), "revision: 1, date", "revision: 30, date")
     made = cards_of(printable(f"{text}\nchanges:\n{log}"))[CardKind.CLOSING][0].fields
     assert [row["revision"] for row in rows(made["changes"])] == [str(n) for n in range(19, 31)]
-    assert made["earlier"] == "Older changes, 18 of them: see the job record."
+    assert made["earlier"] == "Older changes (18): see the job record."
 
 
 def test_the_cover_lists_documents_and_annexes_with_their_pages() -> None:

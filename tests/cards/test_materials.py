@@ -37,9 +37,9 @@ def by_name(job: Printable | str) -> dict[str, Listed]:
     return named
 
 
-def read_back(job: Printable) -> list[dict[str, str]]:
+def read_back(printable: Printable) -> list[dict[str, str]]:
     """The CSV as a spreadsheet reads it."""
-    text = csv_bytes(materials_rows(job)).decode()
+    text = csv_bytes(materials_rows(printable)).decode()
     return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
 
 
@@ -84,7 +84,7 @@ def test_what_each_line_was_reckoned_from() -> None:
         "1 end at a controller"
     )
     assert found["connector: small, accepts 2–5 × 18 AWG"].basis == (
-        "23 splices in boxes, 1 splice at a controller; 10 % more"
+        "23 splices in boxes, 1 splice at a controller; 10 % extra"
     )
     assert found["pigtail, 18 AWG, length not given"].basis == "terminal C of A"
     assert found["isolating relay"].basis == "MV-1: A, B"
@@ -95,10 +95,28 @@ def test_a_sensor_in_the_common_takes_a_connector_and_no_pigtail() -> None:
     """Both commons of B and the lead of RAIN-B are in one; the other lead is on C itself."""
     found = by_name(sample("heron"))
     assert found["connector, type not given"].basis == (
-        "2 splices in boxes, 1 splice at a controller, 22 between decoders and their valves; "
-        "10 % more"
+        "2 splices in boxes, 1 splice at a controller; 10 % extra"
     )
     assert found["pigtail, 12 AWG, length not given"].basis == "terminal C of A; terminal C of C"
+
+
+def test_connectors_between_a_decoder_and_its_valve_are_those_that_take_both_leads() -> None:
+    """All of 18 AWG: 5 decoders with their own leads, two each, and 3 with a wire between, four."""
+    own = "DC-202: {box: DX-2, address: 202, to valve: 3 ft"
+
+    def between(leads: str) -> dict[str, str]:
+        found = by_name(edit(sample("heron"), own, own + leads))
+        lines = ((name, row.basis.split("; ")[0].split(", ")) for name, row in found.items())
+        return {
+            name.split(",")[0]: part
+            for name, parts in lines
+            for part in parts
+            if "between decoders" in part
+        }
+
+    one, rest = "4 between decoders and their valves", "18 between decoders and their valves"
+    assert between("") == {"connector: small": "22 between decoders and their valves"}
+    assert between(", leads: 14 AWG") == {"connector: large": one, "connector: small": rest}
 
 
 @pytest.mark.parametrize("name", SAMPLES)
@@ -157,7 +175,7 @@ def test_a_job_says_its_own_slack() -> None:
 def test_a_splice_without_a_box_has_no_depth() -> None:
     """Quarry's 142 ft of black lie in two ends less at SB-1: 3 ft."""
     text = edit(sample("quarry"), "kind: splice box, size: 12 x 17 in", "kind: buried splice")
-    assert by_name(text)["single, black, 14 AWG"].amount == "139 ft (43 m)"
+    assert by_name(text)["single conductor, black, 14 AWG"].amount == "139 ft (43 m)"
 
 
 def test_wire_is_rounded_to_reels_where_the_job_names_them() -> None:
@@ -203,11 +221,11 @@ def connectors(text: str) -> list[tuple[str, str, str]]:
 def test_a_connector_that_holds_a_pigtail_is_one_connector() -> None:
     """Seven joints in VB-1 and two in each other box; the large ones hold 14 AWG: 3, 5 and 7."""
     assert connectors(TEXT) == [
-        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 splices in boxes; 10 % more"),
+        ("11", "connector: small, accepts 2–5 × 18 AWG", "10 splices in boxes; 10 % extra"),
         (
             "5",
             "connector: large, accepts 1–3 × 18 AWG + 1–2 × 14 AWG",
-            "3 splices in boxes, 1 splice at a controller; 10 % more",
+            "3 splices in boxes, 1 splice at a controller; 10 % extra",
         ),
         ("2", "pigtail, 14 AWG, 8 in", "VB-1: PT-1, PT-3"),
         ("1", "pigtail, 18 AWG, length not given", "VB-1: PT-2"),
@@ -222,7 +240,7 @@ def test_jumpers_are_one_less_than_the_terminals_they_link() -> None:
     job = printable(
         edit(text, "station limit: 0.5 A", "station limit: 2 A").replace("1.0 A", "9 A")
     )
-    row = by_name(job)["short wire between terminals of a controller"]
+    row = by_name(job)["jumper between terminals of a controller"]
     assert (row.quantity, row.basis) == (4, "A: 1 + 2 + 4, 3 + 7 + 8")
 
 
@@ -241,9 +259,9 @@ def test_a_valve_in_another_box_than_its_decoder_takes_wire() -> None:
 # ---- random jobs ---------------------------------------------------------------------------
 
 
-def capped_ends(job: Printable) -> Iterator[tuple[str, str, str]]:
+def capped_ends(printable: Printable) -> Iterator[tuple[str, str, str]]:
     places: tuple[BuiltBox | BuiltController, ...]
-    places = (*job.asbuilt.boxes, *job.asbuilt.controllers)
+    places = (*printable.asbuilt.boxes, *printable.asbuilt.controllers)
     for place in places:
         yield from ((place.id, end.conductor, end.toward) for end in place.capped)
 

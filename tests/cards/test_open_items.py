@@ -106,8 +106,8 @@ def test_what_must_be_known_is_apart_from_what_is_open() -> None:
         what.printed: where.printed for what, where in good_to_know(printable(sample("quarry")))
     }
     assert known == {
-        "Several hots have one color. Never take off their flags.": "A-S1",
-        "Several controllers feed this box: lock off all of them, keep their commons apart": (
+        "Several hots have the same color. Never take their flags off.": "A-S1",
+        "Several controllers feed this box: lock off all of them and keep their commons apart": (
             "VB-3 and VB-5"
         ),
         "Several controllers run this valve through isolating relays: lock off all of them": "MV-1",

@@ -142,18 +142,18 @@ def test_of_a_ring_the_crew_writes_where_it_measured() -> None:
 # What follows the walk test: sensors, flow, master valve, pump.
 DEVICES = {
     ("larkspur", "A"): [("RAIN", "garage eave", "With a station on, trip")],
-    ("quarry", "A"): [("MV-1", "MVB-1", "Leak-by: everything off")],
-    ("quarry", "B"): [("MV-1", "MVB-1", "Leak-by: everything off")],
+    ("quarry", "A"): [("MV-1", "MVB-1", "Leak-by: turn everything off")],
+    ("quarry", "B"): [("MV-1", "MVB-1", "Leak-by: turn everything off")],
     ("heron", "A"): [
         ("FLOW-A", "main line at FS-1", "Run one station: compare"),
         ("MV-A", "MVB-A", "Leak-by: power it closed"),  # it is normally open
-        ("PUMP-A", "PR-1", "Only with a station open, never by itself"),
+        ("PUMP-A", "PR-1", "Test it only with a station open, never by itself"),
     ],
     ("heron", "B"): [("RAIN-B", "hall roof", "With a station on, trip")],
     ("heron", "C"): [("RAIN-C", "hothouse gable", "With a station on, trip")],
     ("sandpiper", "P"): [
         ("RAIN", "on the wall above VB-1", "With a station on, trip"),
-        ("MV-P", "VB-3", "Leak-by: everything off"),
+        ("MV-P", "VB-3", "Leak-by: turn everything off"),
     ],
 }
 
@@ -202,14 +202,14 @@ OUT, BACK, TIGHT = "sensor out of the loop", "sensor back in", "wires back and t
 TICKS = {
     ("larkspur", "A"): ([OFF, LIFTED, OUT, ZERO], [BACK, TIGHT]),
     # The boxes VB-3 and VB-5 hold wires of both.
-    ("quarry", "A"): ([OFF, "also power off and locked: B", LIFTED, ZERO], [TIGHT]),
-    ("quarry", "B"): ([OFF, "also power off and locked: A", LIFTED, ZERO], [TIGHT]),
+    ("quarry", "A"): ([OFF, "also locked off: B", LIFTED, ZERO], [TIGHT]),
+    ("quarry", "B"): ([OFF, "also locked off: A", LIFTED, ZERO], [TIGHT]),
     # A and B meet in PB-1; a flow sensor is in no loop.
     ("heron", "A"): (
-        [OFF, "also power off and locked: B", "pump disconnect locked off", LIFTED, ZERO],
+        [OFF, "also locked off: B", "pump disconnect locked off", LIFTED, ZERO],
         [TIGHT],
     ),
-    ("heron", "B"): ([OFF, "also power off and locked: A", LIFTED, OUT, ZERO], [BACK, TIGHT]),
+    ("heron", "B"): ([OFF, "also locked off: A", LIFTED, OUT, ZERO], [BACK, TIGHT]),
     ("heron", "C"): ([OFF, LIFTED, OUT, ZERO], [BACK, TIGHT]),
     ("heron", "D"): (
         [OFF, "path lifted", "valve leads off the decoder", "surge units off", ZERO],
@@ -228,7 +228,7 @@ def test_what_is_ticked_before_and_after(name: str, controller: str) -> None:
 STEPS = {
     "larkspur": ["1. Insulation:", "2. Ohms:", "3. Volts:", "4. mA at C", "5. Walk test:"],
     "heron": ["1. Insulation:", "2. Ohms:", "3. Path:", "4. Address test:", "5. Walk test:"],
-    "sandpiper": ["1. Insulation:", "2. Ohms:", "3. Battery in.", "4. Walk test:"],
+    "sandpiper": ["1. Insulation:", "2. Ohms:", "3. Put the battery in.", "4. Walk test:"],
 }
 
 
@@ -245,7 +245,7 @@ def test_the_steps_are_in_the_order_of_the_work(name: str) -> None:
 def test_what_a_clamp_must_not_hold_is_said() -> None:
     said = " ".join(texts(sheet("larkspur", "A"), "rules"))
     assert "around hot and common together it reads zero" in said
-    assert "wrap the wire, divide by the turns" in said
+    assert "wrap the wire and divide by the turns" in said
     assert "mA at C" not in " ".join(texts(sheet("sandpiper", "P"), "rules"))
 
 
@@ -292,11 +292,11 @@ ORDER = {
         ),
         "sandpiper": (
             *("battery out", "INSULATION TO GROUND", "return MV-P", "entrance planter"),
-            *("DEVICES", "Leak-by: everything off", "wires back and tight", "battery in"),
+            *("DEVICES", "Leak-by: turn everything off", "wires back and tight", "battery in"),
         ),
         "quarry": (
-            *("also power off and locked: B", "INSULATION TO GROUND", "entry lawn N", "Leak-by"),
-            *("also power off and locked: A", "B-K1 white", "walk beds W", "Leak-by"),
+            *("also locked off: B", "INSULATION TO GROUND", "entry lawn N", "Leak-by"),
+            *("also locked off: A", "B-K1 white", "walk beds W", "Leak-by"),
         ),
     },
     "es": {
@@ -307,17 +307,17 @@ ORDER = {
         ),
         "heron": (
             *("desconectador de la bomba", "AISLAMIENTO A TIERRA, a 500 V, mínimo 1 MΩ"),
-            *("north gate lawn left", "FLOW-A", "Fuga interna: ciérrela", "nunca sola"),
+            *("north gate lawn left", "FLOW-A", "Fuga interna: ciérrela", "nunca por sí solo"),
             *("V en el extremo", "arboretum gate trees", "TIERRAS DE LOS SUPRESORES", "DX-4"),
             *("supresores conectados", "cables conectados y apretados"),
         ),
         "sandpiper": (
             *("batería afuera", "AISLAMIENTO A TIERRA", "retorno MV-P", "entrance planter"),
-            *("EQUIPOS", "Fuga interna: todo apagado", "apretados", "batería puesta"),
+            *("EQUIPOS", "Fuga interna: apague todo", "apretados", "batería puesta"),
         ),
         "quarry": (
-            *("también sin energía y con candado: B", "AISLAMIENTO A TIERRA", "entry lawn N"),
-            *("también sin energía y con candado: A", "B-K1 blanco", "walk beds W"),
+            *("también con candado: B", "AISLAMIENTO A TIERRA", "entry lawn N"),
+            *("también con candado: A", "B-K1 blanco", "walk beds W"),
         ),
     },
 }
@@ -344,9 +344,9 @@ def test_every_step_is_said_in_each_language_by_itself() -> None:
     """On a sheet in two languages no sentence begins in one and ends in the other."""
     words, problems = load_words(("en", "es"))
     assert words is not None, problems
-    job = as_printable(examine_text(sample("heron")), words)
-    assert job is not None
-    for card in cards_of(job, (CardKind.TEST_SHEET,))[CardKind.TEST_SHEET]:
+    printable = as_printable(examine_text(sample("heron")), words)
+    assert printable is not None
+    for card in cards_of(printable, (CardKind.TEST_SHEET,))[CardKind.TEST_SHEET]:
         for rule in texts(card, "rules")[:-2]:
             english, spanish = rule.split("\u00a0/ ")
             assert english[:3] == spanish[:3]  # both have the number of the step

@@ -162,7 +162,7 @@ def test_wires_of_a_sensor_are_joined_with_its_leads() -> None:
     fields = card("heron", "FS-1").fields
     assert plain_rows(fields["connectors"]) == [("2 × not known", "")]
     assert fields["notes"] == (
-        "FLOW-A: the job does not say which lead goes where: see the maker's instructions.",
+        "FLOW-A: the job file does not say which lead goes where. See the maker's instructions.",
     )
     assert "capped" not in fields
 
@@ -203,7 +203,7 @@ def test_wires_of_a_sensor_that_nothing_pairs_are_neither_joined_nor_capped() ->
     assert "capped" not in fields and "passing" not in fields
     assert fields["notes"] == (
         (
-            "FLOW-A: the job does not say how A-F red, A-F black, F-2 white and F-2 green "
+            "FLOW-A: the job file does not say how A-F red, A-F black, F-2 white and F-2 green "
             "are joined here. Do not cap them."
         ),
     )

@@ -188,12 +188,14 @@ def test_what_brackets_mean_is_told_by_a_range_that_stands_in_them() -> None:
     assert shown in rows(legend["terminals"])[3]["expected Ω"]
 
 
-LINK = "power off, link the SEN terminals. After the test take the link out."
-LIFT = "power off, lift one of its wires. After the test put it back."
+LINK = (
+    "lock the power off, put a jumper across the SEN terminals. Remove the jumper after the test."
+)
+LIFT = "lock the power off, lift one of its wires. Put it back after the test."
 
 EITHER = (
-    "power off; link the SEN terminals if its contact is normally closed, lift one of its wires "
-    "if it is normally open. After the test put it back."
+    "lock the power off. If its contact is normally closed, put a jumper across the SEN terminals; "
+    "if it is normally open, lift one of its wires. Put it back as it was after the test."
 )
 
 
@@ -209,7 +211,10 @@ EITHER = (
         ("kind: flow, controllers: A", ""),  # no contact that stops the stations
         (
             "kind: rain, controllers: A, contact: normally closed, in common: A-K1 white",
-            "power off, link C to A-K1 white. After the test take the link out.",
+            (
+                "lock the power off, put a jumper from C to A-K1 white. "
+                "Remove the jumper after the test."
+            ),
         ),
     ],
 )
@@ -228,6 +233,14 @@ def test_how_a_sensor_is_bypassed_follows_from_its_contact_and_where_it_is(
     assert sensor.partition(" To bypass it for a test: ")[2] == bypass
 
 
+def test_where_a_battery_drives_the_controller_it_is_taken_out_first() -> None:
+    """There is no power to lock off."""
+    (sensor,) = entries(fields(sample("sandpiper"), CardKind.LEGEND, "P")["sensors"])
+    before, _, after = sensor.partition(" To bypass it for a test: ")
+    assert before.startswith("RAIN: ") and after.startswith("take the battery out, ")
+    assert "power" not in after
+
+
 # ---- as printed ------------------------------------------------------------------------------
 
 TITLE = {"en": "CONTROLLER A, CABLE A-K3", "es": "CONTROLADOR A, CABLE A-K3"}
@@ -242,7 +255,7 @@ PRINTED = {
             "3 of 4 stations used; free: 4.",
             "Boxes shared with B: SB-1 and VB-2.",
             "SB-1 under the oak · VB-2 rear gate",
-            "link the SEN terminals. After the test take the link out.",
+            "put a jumper across the SEN terminals. Remove the jumper after the test.",
             "call:",
         ),
     },
@@ -255,13 +268,13 @@ PRINTED = {
         ),
         "box-tags.pdf": (TITLE["es"], "A3 rojo RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
-            "lo que puede marcar un buen multímetro",
+            "margen aceptable con un buen multímetro",
             "C retorno MV-1; 2 en un conector, cola (pigtail) a C",
             "transformador 40 VA; fusible 1.5 A;",
             "3 de 4 estaciones en uso; libres: 4.",
             "Cajas compartidas con B: SB-1 y VB-2.",
             "SB-1 under the oak · VB-2 rear gate",
-            "una las terminales SEN con un jumper. Después quite el jumper.",
+            "ponga un jumper entre las terminales SEN. Después de la prueba quite el jumper.",
             "llame a:",
         ),
     },

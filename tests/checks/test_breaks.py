@@ -142,7 +142,7 @@ def test_a_common_of_the_second_cable_that_is_not_listed() -> None:
           A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 blue]}
     """)
     assert found[0].sentence == (
-        "no conductor of the common of A comes to 'VB-1' and 'VB-2': A1 and A2 have no return"
+        "no conductor of the common of A reaches 'VB-1' and 'VB-2': A1 and A2 have no return"
     )
 
 

@@ -139,9 +139,7 @@ def test_a_twin_whose_hot_is_not_joined_is_told_once() -> None:
             - [K1 green, A2a, A2b] # <- error hot-stops @ [
             - [K1 white, A2a, A2b]
     """)
-    assert (
-        found[1].sentence == "A2's hot K1 blue comes to 'VB-2' and is not joined with A2a and A2b"
-    )
+    assert found[1].sentence == "A2's hot K1 blue reaches 'VB-2' and is not joined with A2a and A2b"
 
 
 def test_both_leads_in_one_joint() -> None:
@@ -160,7 +158,7 @@ def test_a_lead_on_a_conductor_that_leads_nowhere_instead_of_the_hot() -> None:
             - [K1 green in, A1] # <- error hot-stops @ [
             - [K1 white, A1]
     """)
-    assert found[0].sentence == "A1's hot K1 red comes to 'VB-1' and is not joined with A1"
+    assert found[0].sentence == "A1's hot K1 red reaches 'VB-1' and is not joined with A1"
 
 
 def test_a_lead_on_a_conductor_that_leads_nowhere_instead_of_the_common() -> None:

@@ -104,7 +104,7 @@ def test_a_conductor_alone_in_its_joint() -> None:
             - [K1 green] # <- warning joint-of-one-end @ [
     """)
     assert found[0].sentence == "in 'VB-2' K1 green is alone in its joint"
-    assert found[0].help.endswith("strike the joint: an end in no joint is capped")
+    assert found[0].help.endswith("delete the joint: an end in no joint is capped")
 
 
 def test_a_spare_that_is_written_as_capped() -> None:

@@ -27,7 +27,7 @@ stations:
 
 def test_two_cables_of_the_same_colors_without_a_band() -> None:
     found = assert_problems(TWO_CABLES % ("", " # <- warning cables-look-alike @ K2"))
-    assert found[1].sentence == "K1 and K2 both come to 'A' and both have 'red'"
+    assert found[1].sentence == "K1 and K2 both reach 'A' and both have 'red'"
 
 
 def test_two_cables_of_the_same_colors_and_one_with_a_band() -> None:

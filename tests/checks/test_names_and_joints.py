@@ -249,9 +249,9 @@ def test_an_end_in_two_joints() -> None:
     [
         ("K1 pink", "K1 has no pink conductor"),
         ("A2", "the valve of A2 is in 'VB-2', not in 'VB-1'"),
-        ("A1 red", "'A1 red' is no lead"),
-        ("K9 red", "'K9 red' is no conductor and no valve"),
-        ("K2 red", "K2 red does not come to 'VB-1'"),
+        ("A1 red", "'A1 red' is not a lead"),
+        ("K9 red", "'K9 red' is neither a conductor nor a valve"),
+        ("K2 red", "K2 red does not reach 'VB-1'"),
         ("K3 red out", "K3 red ends in 'VB-1': it has no 'out' here"),
     ],
 )

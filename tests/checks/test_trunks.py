@@ -266,7 +266,7 @@ def test_a_cable_to_which_nothing_comes() -> None:
           A3: {area: side bed, box: VB-2, hot: [K1 tan, K2 red]}
     """)
     assert found[0].sentence == (
-        "no cable from a controller comes to 'SB-1' or any other place of K2"
+        "no cable from a controller reaches 'SB-1' or any other place of K2"
     )
 
 

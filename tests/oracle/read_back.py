@@ -182,7 +182,8 @@ class Reader:
         text = _CAUTIONS_AND_STEPS.sub("", text)
         text = re.sub(
             r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|"
-            r"\S+: the job does not say which lead goes where: see the maker's instructions\.",
+            r"\S+: the job file does not say which lead goes where\. "
+            r"See the maker's instructions\.",
             "",
             text,
         )

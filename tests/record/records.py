@@ -46,9 +46,9 @@ def sample_files(name: str) -> dict[str, bytes]:
 
 @lru_cache
 def printable(name: str) -> Printable:
-    job = as_printable(examine_text(sample(name)))
-    assert job is not None
-    return job
+    printable = as_printable(examine_text(sample(name)))
+    assert printable is not None
+    return printable
 
 
 def revision(number: int, *edits: tuple[str, str]) -> str:

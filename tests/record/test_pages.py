@@ -16,7 +16,7 @@ from cardgen.cards.card import CardKind, Code, Table
 from cardgen.examine import examine_text
 from cardgen.output.as_printable import as_printable
 from cardgen.record import offline
-from tests.jobs import SAMPLES, sample
+from tests.jobs import SAMPLES, edit, sample
 from tests.record.records import BOTH, made, pages, printable, sample_files, tree, words
 
 BOX_LIMIT = 60_000  # bytes, style and script included
@@ -204,6 +204,39 @@ def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str)
         assert len(told) == len(shown)
 
 
+def test_a_controller_page_says_power_shared_boxes_and_how_a_sensor_is_bypassed() -> None:
+    """As larkspur, quarry and sandpiper have them: read from their files by hand."""
+    place = "    place: garage wall\n"
+    text = edit(sample("larkspur"), place, place + "    transformer: 40 VA\n    fuse: 1.5 A\n")
+    files = made(text, Path("nowhere"), BOTH).files
+    for page, said in (
+        (
+            files["A/index.html"],
+            (
+                "Power: transformer 40 VA; fuse 1.5 A; at most 0.5 A on one terminal; at most 1 A",
+                "6 of 8 stations used; free: 7 and 8.",
+                "RAIN: rain sensor (garage eave), normally closed, on SEN. To bypass it for",
+                "for a test: lock the power off, put a jumper across the SEN terminals.",
+            ),
+        ),
+        (
+            files["ES_/A/index.html"],
+            (
+                "Alimentación: transformador 40 VA; fusible 1.5 A;",
+                "Para anularlo en una prueba: corte la energía y ponga un jumper",
+            ),
+        ),
+        # B-K1 comes to VB-3 and VB-5; MV-1 is shared, and its hot goes on in SB-1.
+        (
+            sample_files("quarry")["A/index.html"],
+            ("Boxes shared with B: SB-1, VB-3, MVB-1 and VB-5.",),
+        ),
+        (sample_files("sandpiper")["P/index.html"], ("for a test: take the battery out,",)),
+    ):
+        shown = words(tree(page))
+        assert [part for part in said if part not in shown] == [], shown
+
+
 def test_a_drawing_on_a_screen_claims_no_scale() -> None:
     for name in ("WIRING_DRAWING/index.html", "ES_/WIRING_DRAWING/index.html"):
         page = sample_files("quarry")[name].decode()
@@ -289,9 +322,9 @@ def test_a_spare_begins_in_one_box_passes_the_next_and_ends_in_the_last() -> Non
         text = section(chain()[f"{box}/index.html"], "Spares here")
         green = text[text.index("green") :]
         assert [each for each in told.values() if each in green] == [said], box
-    job = as_printable(examine_text(CHAIN))
-    assert job is not None
-    boxes = [box.id for box in job.asbuilt.boxes for spare in box.spares if spare.passes]
+    printable = as_printable(examine_text(CHAIN))
+    assert printable is not None
+    boxes = [box.id for box in printable.asbuilt.boxes for spare in box.spares if spare.passes]
     assert boxes == ["VB-1"]
 
 

@@ -46,7 +46,10 @@ def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
         ({"value": "OL"}, "The meter shows OL: the hot"),
         ({"value": "", "ol": "OL"}, "The meter shows OL: the hot"),
         ({"value": "1.1"}, "The meter reads only the wire's 1.1 Ω"),
-        ({"value": "16,2"}, "The reading is about half of the expected: 2 coils are in parallel"),
+        (
+            {"value": "16,2"},
+            "The reading is about half of the expected value: 2 coils are in parallel",
+        ),
         ({"value": "61"}, "The reading is about double"),
         ({"kind": "ohms at the coil", "value": "30"}, "The coil reads as expected"),
         ({"kind": "volts", "value": "0"}, "There are no volts at the valve"),

@@ -107,12 +107,12 @@ def test_a_reading_is_typed_and_judged_without_leaving_the_page(
         assert page.locator(".tile:visible [name=valve]").count() == 2
         type_in(page, "A1", "7.4.")
         assert page.locator("#f-value").input_value() == "7.4"
-        assert page.locator("#hint").inner_text().startswith("Expected: 25–37 Ω. ! outside")
+        assert page.locator("#hint").inner_text().startswith("Expected: 25–37 Ω. ! out of range")
         page.locator("#keys button[value=OL]").click()
         assert page.locator("#f-value").input_value() == "OL"
         page.locator("#keys button[value=clear]").click()
         type_in(page, "A1", "31.1")
-        assert page.locator("#hint").inner_text() == "Expected: 25–37 Ω. ✓ within"
+        assert page.locator("#hint").inner_text() == "Expected: 25–37 Ω. ✓ in range"
         page.get_by_role("button", name="Save").click()
         expect(page.locator("#said")).to_contain_text("The reading is within 25 to 37 Ω.")
         assert page.locator("#waiting").is_hidden()

@@ -49,7 +49,7 @@ def test_from_the_tag_to_the_verdict(browser: Browser, tmp_path: Path) -> None:
         fill_in(page)
         save(page, "A2", "16.3")
         expect(page.locator("#said")).to_contain_text(
-            "The reading is about half of the expected: 2 coils are in parallel"
+            "The reading is about half of the expected value: 2 coils are in parallel"
         )
         page.get_by_role("link", name="VB-1").click()
         expect(page.locator("#V-A2")).to_contain_text("16.3 Ω")

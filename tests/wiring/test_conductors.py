@@ -107,15 +107,15 @@ RUN = "run: [A, 10 ft, VB-1]"
         ),
         (
             "{gauge: 18 AWG, colors: [red], run: [A, 1 ft, VB-1, 1 ft, VB-2, 1 ft, VB-1]}",
-            "run-returns: the run of K2 comes to 'VB-1' twice",
+            "run-returns: the run of K2 goes through 'VB-1' twice",
         ),
         (
             f"{{singles: [{{color: red, gauge: 14 AWG, to: VB-2}}], {RUN}}}",
-            "run-misses-box: the run of K2 does not come to 'VB-2'",
+            "run-misses-box: the run of K2 does not reach 'VB-2'",
         ),
         (
             f"{{singles: [{{color: red, gauge: 14 AWG, to: A}}], {RUN}}}",
-            "run-misses-box: a single of K2 is given from 'A' to 'A', which is no stretch of it",
+            "run-misses-box: a single of K2 is given from 'A' to 'A', which is not a stretch of it",
         ),
     ],
 )

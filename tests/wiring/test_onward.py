@@ -56,4 +56,4 @@ def test_how_far_a_single_without_a_flag_goes(to: str, last: str) -> None:
 def test_a_joint_beyond_the_end_of_a_single() -> None:
     text = job(ONE_SINGLE % ", to: PB-2" + "joints: {PB-3: [[S1 red]]}\n")
     (problem,) = [p for p in examined(text).problems if p.verdict is Verdict.ERROR]
-    assert problem.sentence == "S1 red does not come to 'PB-3'"
+    assert problem.sentence == "S1 red does not reach 'PB-3'"

@@ -64,8 +64,8 @@ def test_ways_that_arrive(station: str, expected: list[str]) -> None:
             "box: VB-4, hot: K1 red",
             "A1's hot leaves on K1 red and stops in 'VB-3'; nothing carries it to 'VB-4'",
         ),
-        ("box: VB-4, hot: K2 pink", "K2 pink does not come to 'A'"),
-        ("box: VB-4, hot: [K1 red, K3 gold]", "K1 red and K3 gold never come to one box"),
+        ("box: VB-4, hot: K2 pink", "K2 pink does not reach 'A'"),
+        ("box: VB-4, hot: [K1 red, K3 gold]", "K1 red and K3 gold never meet in one box"),
         (
             "hot: [K1 red, K2 pink], valves: {A1a: {box: VB-3}, A1b: {box: VB-4}}",
             "A1's hot leaves on K1 red and stops in 'VB-4'; nothing carries it to 'VB-3'",

@@ -41,12 +41,12 @@ def test_a_terminal_may_stand_in_two_joints() -> None:
 @pytest.mark.parametrize(
     ("text", "finding"),
     [
-        ("[[K1 red in, A9]]", "joint: 'A9' is no conductor and no valve"),
-        ("[[K9 red in, A1]]", "joint: 'K9 red in' is no conductor and no valve"),
+        ("[[K1 red in, A9]]", "joint: 'A9' is neither a conductor nor a valve"),
+        ("[[K9 red in, A1]]", "joint: 'K9 red in' is neither a conductor nor a valve"),
         ("[[K1 tan, A1]]", "no-such-conductor: K1 has no tan conductor"),
         ("[[K1 blue, A2a]]", "joint: the valve of A2a is in 'VB-2', not in 'VB-1'"),
         ("[[K1 blue, A2]]", "joint: 'A2' has several valves"),
-        ("[[K1 red, A1 hot]]", "joint: 'A1 hot' is no lead"),
+        ("[[K1 red, A1 hot]]", "joint: 'A1 hot' is not a lead"),
         (
             "[[K1 red in, A1], [K1 white in, A1], [K1 blue in, A1]]",
             "joint: A1 is in more than two joints: a coil has two leads",
@@ -64,8 +64,8 @@ def test_what_names_no_end(text: str, finding: str) -> None:
 def test_a_conductor_that_does_not_come() -> None:
     body = BODY + "joints: {VB-3: [[K1 white, K1 red]]}"
     assert said(job(body.replace("VB-2: {}}", "VB-2: {}, VB-3: {}}", 1))) == [
-        "joint: K1 white does not come to 'VB-3'",
-        "joint: K1 red does not come to 'VB-3'",
+        "joint: K1 white does not reach 'VB-3'",
+        "joint: K1 red does not reach 'VB-3'",
     ]
 
 
@@ -133,5 +133,5 @@ joints:
 
 def test_a_common_from_the_place_where_its_conductor_ends() -> None:
     assert said(job(BODY, common="K1 white from VB-2")) == [
-        "run-misses-box: K1 white is given from 'VB-2' to 'VB-2', which is no stretch of it"
+        "run-misses-box: K1 white is given from 'VB-2' to 'VB-2', which is not a stretch of it"
     ]

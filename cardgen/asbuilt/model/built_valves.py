@@ -11,7 +11,14 @@ from cardgen.units import Length
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltDecoder:
-    """`to_valve` is the wire to its valve; None where its own leads reach, or nothing is said."""
+    """One address of a path, and what is between its output and its valve.
+
+    Attributes:
+        leads: gauge of its own leads and of the wire to its valve.
+        to_valve: the wire to its valve; None where its own leads reach, or nothing is said.
+        connectors: by name those between its output and its valve, two at each end of the wire,
+            two where there is none; empty names where no connector of the job takes them.
+    """
 
     id: str
     address: int
@@ -19,6 +26,7 @@ class BuiltDecoder:
     leads: str = ""
     box: str = ""
     to_valve: Length | None = None
+    connectors: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
