@@ -70,7 +70,7 @@ def _named_text(task: Task) -> tuple[Piece, ...]:
     words = max(fonts.width(word, Weight.MEDIUM) for word in task.label.split(" ")) * task.small
     for label_width in (width, words + NOTHING):
         label = fit((task.label,), Weight.MEDIUM, width_mm=label_width, capital_mm=task.small)
-        left = label.width + 0.5 * task.small if label else width
+        left = label.width + 0.3 * task.capital if label else width
         room = width - left
         text = fit(
             strings(task.value), block.weight, width_mm=room, capital_mm=task.capital, lines=1

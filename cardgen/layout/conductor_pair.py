@@ -111,9 +111,7 @@ def _words(beside: _Beside, task: Task, x: float, y: float, room: float) -> Iter
     yield from text_items(about, width_mm=room, x_mm=x, y_mm=top)
 
 
-def _beside(
-    mark: ConductorMark, label: str, task: Task, room: float, gap: float
-) -> _Beside | None:
+def _beside(mark: ConductorMark, label: str, task: Task, room: float, gap: float) -> _Beside | None:
     first, *others = mark.word.split(BETWEEN_LANGUAGES)
     second = others[0] if others else ""
     code, left = _line(mark.code, task), room

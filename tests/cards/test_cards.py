@@ -31,6 +31,8 @@ def words(value: object) -> str:
         flag = f"({value.flag})" if value.flag else ""
         band = f"+ {value.band}" if value.band else ""
         return " ".join(part for part in (value.cable, value.word, band, flag) if part)
+    if isinstance(value, Table):
+        return "; ".join(" ".join(words(cell) for cell in row if cell) for row in value.rows)
     if isinstance(value, tuple):
         return "; ".join(words(part) for part in value)
     return str(value)
@@ -49,7 +51,7 @@ def test_a_plain_tag() -> None:
     said.pop("code")
     assert said == {
         "headline": "A3",
-        "box_label": "BOX",
+        "box_label": "box",
         "box": "VB-2",
         "area": "front beds, drip",
         "terminal": "controller A, terminal 3",
@@ -57,10 +59,10 @@ def test_a_plain_tag() -> None:
         "hot": "A-K1 green",
         "common_label": "COMMON A",
         "common": "A-K1 white",
-        "ohms": "31.9 Ω (26–38) at controller",
-        "coil": "coil 30 Ω (24–36)",
-        "running": "23.5–23.9 V valve · 230 mA contr. · on",
-        "figures": "23.5–23.9 V valve · 230 mA contr. · on",
+        "controller_readings_title": "AT CONTROLLER",
+        "controller_readings": "Ω 31.9 (26–38); mA 230 on",
+        "coil_readings_title": "AT THE COIL",
+        "coil_readings": "Ω 30 (24–36); V 23.5–23.9 on",  # 30 less 15 % and 1 ohm; and more
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
     }
 
@@ -72,7 +74,7 @@ def test_a_band_is_part_of_the_name() -> None:
 def test_after_a_color_change_the_tag_has_the_color_at_the_valve() -> None:
     said = tag("quarry", "A2")
     assert said["hot"] == "A-S1 red (flag A2)"
-    assert said["boxed"] == "at controller: A-K1 blue"
+    assert (said["first_label"], said["first"]) == ("at controller:", "A-K1 blue")
 
 
 def test_the_legend_has_the_color_at_the_controller() -> None:
@@ -85,18 +87,18 @@ def test_the_legend_has_the_color_at_the_controller() -> None:
 def test_a_twin_names_the_other_valve_and_reads_half() -> None:
     said = tag("quarry", "A10b")
     assert said["twin"] == "2 of 2 on this terminal; other: A10a in VB-4"
-    assert said["ohms"].startswith("17.3 Ω")
+    assert said["controller_readings"].startswith("Ω 17.3 ")
 
 
 def test_special_tags_say_what_must_be_known() -> None:
     shared = tag("quarry", "MV-1")
     assert shared["area"] == "MASTER VALVE"
-    assert shared["boxed"] == (
-        "Lock off A and B. Prove dead with the meter before you touch.; at controller: A-K1 violet"
-    )
-    assert shared["boxed_short"] == "Lock off A + B and prove dead; at controller: A-K1 violet"
+    assert shared["boxed"] == "Lock off A and B. Prove dead with the meter before you touch."
+    assert shared["boxed_short"] == "Lock off A + B and prove dead"
+    assert shared["first"] == "A-K1 violet"
     assert shared["terminal"] == "MV of A and B, isol. relays"
-    assert shared["ohms"] == "33.1 Ω (27–39) at isol."  # behind them, not at A
+    assert shared["controller_readings"].startswith("Ω 33.1 (27–39)")
+    assert shared["controller_readings_title"] == "AT ISOL. RELAYS"  # behind them, not at A
     assert tag("quarry", "MV-1")["common_label"] == "RETURN"
     assert tag("heron", "MV-A")["boxed"] == "NORMALLY OPEN: POWER CLOSES"
     assert tag("heron", "PUMP-A")["area"] == "PUMP START RELAY"
@@ -108,8 +110,8 @@ def test_a_decoder_valve_has_its_address_and_no_ohms_at_the_controller() -> None
     said = tag("heron", "D1")
     assert said["boxed"].startswith("DECODER 201")
     assert "hot" not in said
-    assert "ohms" not in said and "running" not in said
-    assert said["coil"] == "coil 30 Ω (24–36)"  # 30 less 15 % and 1 ohm: 24.5; and more: 35.5
+    assert "controller_readings" not in said
+    assert said["coil_readings"] == "Ω 30 (24–36)"  # 30 less 15 % and 1 ohm: 24.5; and more: 35.5
 
 
 def legend_rows(name: str, controller: str) -> list[dict[str, str]]:
@@ -143,15 +145,16 @@ def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
 
 def test_where_a_reading_means_nothing_none_is_printed() -> None:
     assert "V at the valve" not in legend_rows("sandpiper", "P")[0]  # a pulse, no steady volts
-    assert "running" not in tag("sandpiper", "P1")
+    said = tag("sandpiper", "P1")
+    assert not {"V", "mA"} & set((said["coil_readings"] + said["controller_readings"]).split())
     rows = legend_rows("heron", "D")  # along a two-wire path ohms mean nothing
     assert not {"expected Ω", "V at the valve", "mA"} & rows[0].keys()
     isolated = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "MV · MV-1")
     assert isolated["expected Ω"] == "–"
     text = edit(sample("larkspur"), "hot: A-K1 green", "device: doubler, hot: A-K1 green")
     behind = {k: words(v) for k, v in made(text)[CardKind.VALVE_TAG]["A3"].fields.items()}
-    assert "ohms" not in behind and "running" not in behind
-    assert behind["coil"] == "coil 30 Ω (24–36)"
+    assert "controller_readings" not in behind
+    assert behind["coil_readings"] == "Ω 30 (24–36)"
     assert "BEHIND A DOUBLER" in behind["boxed"]
 
 
@@ -173,16 +176,20 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
         for row in sheet.rows:
             expected = dict(zip(sheet.columns, map(words, row), strict=True))
             said = tag(name, expected["station"])
-            ohms = said.get("ohms", "").replace(" Ω", "").partition(" at ")[0]
-            assert expected.get("expected Ω", "not known") == (ohms or "not known")
+            at_controller = said.get("controller_readings", "").split("; ")
+            ohms = next((r for r in at_controller if r.startswith("Ω ")), "Ω not known")
+            assert expected.get("expected Ω", "not known") == ohms.removeprefix("Ω ")
             volts = expected.get("expected V at the valve", "not known")
             amperes = expected.get("expected mA at C", "not known")
             if volts == "–":  # of a relay, which is never powered by itself
                 assert (expected["area"], amperes) == ("pump start relay", "–")
                 continue
-            where = "isol." if "isol." in said["terminal"] else "contr."
-            running = said.get("running", f"not known V valve · not known mA {where} · on")
-            assert running.partition(" with ")[0] == f"{volts} V valve · {amperes} mA {where} · on"
+            isolated = "isol." in said["terminal"]
+            if at_controller != [""]:
+                assert ("ISOL." in said["controller_readings_title"]) is isolated
+            assert (f"mA {amperes} on" in at_controller) is (amperes != "not known")
+            at_coil = said.get("coil_readings", "").split("; ")
+            assert (f"V {volts} on" in at_coil) is (volts != "not known")
 
 
 def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.cards import CardKind
+from cardgen.cards.card import Table
 from cardgen.cards.cautions import IF_SEVERAL, SPLICE_CARD, Caution, Situation, cautions_for
 from cardgen.examine import examine_text
 from cardgen.output.print_request import PrintRequest
@@ -112,6 +113,10 @@ TEXTS = {
     "lock off A": ("Lock off A.", "Corte la energía de A y ponga candado."),
     "lock off A and B": ("Lock off A and B.", "Corte la energía de A y B y ponga candado."),
     "lock off D": ("Lock off D.", "Corte la energía de D y ponga candado."),
+    "small tag A and B": (
+        "Lock off A + B and prove dead",
+        "Bloquee A + B y mida cero V",
+    ),
     "tag A and B": ("Lock off A and B.", "Ponga candado en A y B."),
     "tag prove dead": (
         "Prove dead with the meter before you touch.",
@@ -190,7 +195,7 @@ ASKED: dict[str, dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
         "page of controller": (("lock off A",), ("lock off A and B",)),
     },
     "shared": {
-        "valve-tags": (("tag A and B", "tag prove dead"), ()),
+        "valve-tags": (("small tag A and B",), ()),
         "door-legend": (("power", "lock off A and B", "prove dead"), ()),
         "test-sheet": (("lock off A and B", "prove dead"), ()),
         "splice-cards": (("lock off A and B", "prove dead", "fed backward"), ()),
@@ -309,8 +314,10 @@ def test_only_what_is_asked_for_and_the_first_thing_first() -> None:
 
 def test_volts_are_asked_for_nowhere_in_an_enclosure_with_line_voltage() -> None:
     """Heron's relay is alone in PR-1: 24 V, 350 mA."""
-    tag = cards("heron", CardKind.VALVE_TAG)["PUMP-A"].fields["running"]
-    assert " V" not in str(tag).replace("\u00a0", " ") and "mA" in str(tag)
+    fields = cards("heron", CardKind.VALVE_TAG)["PUMP-A"].fields
+    told = [fields[name] for name in ("controller_readings", "coil_readings")]
+    units = [row[0] for table in told if isinstance(table, Table) for row in table.rows]
+    assert units == ["Ω", "mA", "Ω"]
     text = printed("relay", "en")["test-sheet"]
     assert "PUMP-1 pump start relay VB-2" in text
     assert "Test it only with a station open, never by itself" in text

@@ -92,20 +92,22 @@ def entries(value: PrintedValue) -> list[str]:
 
 def test_the_hot_at_the_controller_is_told_also_where_only_the_cable_is_another() -> None:
     tags = {name: fields(YARD, CardKind.VALVE_TAG, name) for name in ("A1", "A2", "A3")}
-    assert tags["A1"]["boxed"] == ("at controller: A-K1 red",)
-    assert tags["A2"]["boxed"] == ("at controller: A-K1 blue",)
-    assert "boxed" not in tags["A3"]  # one conductor from the terminal to the coil
+    assert read(tags["A1"]["first_label"]) == "at controller:"
+    assert read(tags["A1"]["first"]) == "A-K1 red"
+    assert read(tags["A2"]["first"]) == "A-K1 blue"
+    assert "first" not in tags["A3"]  # one conductor from the terminal to the coil
 
 
 def test_a_tag_says_of_each_figure_where_it_is_read() -> None:
     tag = fields(YARD, CardKind.VALVE_TAG, "A3")
-    assert (tag["box_label"], tag["box"]) == ("BOX", "VB-2")
-    assert read(tag["ohms"]).endswith(" at controller")
-    assert read(tag["coil"]) == "coil 30 Ω (24–36)"  # 30 less 15 % and 1 ohm: 24.5; more: 35.5
-    volts, amperes, state = read(tag["running"]).split(" · ")
-    assert volts.endswith(" V valve")
-    assert amperes == "460 mA contr."  # two coils of 230 mA
-    assert state == "on with MV-1"
+    assert (tag["box_label"], tag["box"]) == ("box", "VB-2")
+    assert read(tag["controller_readings_title"]) == "AT CONTROLLER"
+    assert plain_rows(tag["controller_readings"])[1] == ("mA", "460", "on")  # two coils of 230
+    assert read(tag["coil_readings_title"]) == "AT THE COIL"
+    ohms, volts = plain_rows(tag["coil_readings"])
+    assert ohms == ("Ω", "30", "(24–36)")  # 30 less 15 % and 1 ohm: 24.5; more: 35.5
+    assert (volts[0], volts[2]) == ("V", "on")
+    assert read(tag["runs_with"]) == "on: with MV-1"
 
 
 # ---- box tags --------------------------------------------------------------------------------
@@ -246,7 +248,7 @@ def test_where_a_battery_drives_the_controller_it_is_taken_out_first() -> None:
 TITLE = {"en": "CONTROLLER A, CABLE A-K3", "es": "CONTROLADOR A, CABLE A-K3"}
 PRINTED = {
     "en": {
-        "valve-tags.pdf": ("at controller: A-K1 red", "460 mA contr.", "on with MV-1", "BOX VB-2"),
+        "valve-tags.pdf": ("at controller: A-K1 red", "mA 460 on", "on: with MV-1", "box VB-2"),
         "box-tags.pdf": (TITLE["en"], "A3 red RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "acceptable range on a working meter",
@@ -262,9 +264,9 @@ PRINTED = {
     "es": {
         "valve-tags.pdf": (
             "en controlador: A-K1 rojo",
-            "460 mA contr.",
-            "ON con MV-1",
-            "CAJA VB-2",
+            "mA 460 ON",
+            "ON: con MV-1",
+            "caja VB-2",
         ),
         "box-tags.pdf": (TITLE["es"], "A3 rojo RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (

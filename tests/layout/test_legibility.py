@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from cardgen.cards import CardKind
-from cardgen.layout import lay_out, load_layouts
+from cardgen.layout import lay_out
 from cardgen.layout.face import FaceBlock
 from cardgen.layout.legibility import asked, rule_of
-from cardgen.reading.shipped import shipped_folder
 from cardgen.units import Meters
 from tests.layout.cards import STAMP, shipped, valve_tag
 from tests.layout.samples import sample_cards
