@@ -3,6 +3,7 @@
 from cardgen.drawing.drawing_parts import HomeRun
 from cardgen.drawing.picture import Sheet, picture
 from cardgen.drawing.plain_outline import outline
+from cardgen.drawing.sheet_size import SCREEN
 from cardgen.drawing.tree import home_runs
 
-__all__ = ["HomeRun", "Sheet", "home_runs", "outline", "picture"]
+__all__ = ["SCREEN", "HomeRun", "Sheet", "home_runs", "outline", "picture"]

@@ -13,12 +13,12 @@ from cardgen.drawing.shapes import FROM, INSET, TRUNK, stroke
 from cardgen.drawing.sheet_size import COLUMN, GUTTER, DrawingSheet, sheet
 from cardgen.drawing.texts import CAPITAL
 from cardgen.fonts import Weight
-from cardgen.layout import Item, Page, Stamp
+from cardgen.layout import Item, Mm, Page, Stamp
 from cardgen.layout.furniture import footer
 from cardgen.layout.items import Group, TextLine, all_moved
 from cardgen.layout.setting import line
 from cardgen.problems import Problem
-from cardgen.words import Text, Words
+from cardgen.words import Text, Words, english
 
 ARROW = 2.0  # mm; half the width of an arrow's head, and its length
 
@@ -32,16 +32,20 @@ class Sheet:
 
 
 def picture(
-    homes: Sequence[HomeRun], *, paper: str, stamp: Stamp
+    homes: Sequence[HomeRun], paper: str, stamp: Stamp | None = None
 ) -> tuple[tuple[Sheet, ...], tuple[Problem, ...]]:
-    """The sheets of the wiring drawing; an index first, if several home runs take several."""
+    """The sheets of the wiring drawing; an index first, if several home runs take several.
+
+    Without a stamp, as on a screen, the page around them says whose they are.
+    """
     problems: list[Problem] = []
     on = sheet(paper)
     drawings = [Maker(home, COLUMN, on.height, problems).blocks() for home in homes]
     made = spread(drawings, on.height, on.columns)
     if made.sheets > 1 and len(homes) > 1:
         made = _with_index(homes, drawings, on, problems)
-    sheets = tuple(_sheet(made, number, on, stamp) for number in range(made.sheets))
+    words = homes[0].words if homes else english()
+    sheets = tuple(_sheet(made, number, on, words, stamp) for number in range(made.sheets))
     return ((), tuple(problems)) if problems else (sheets, ())
 
 
@@ -62,21 +66,31 @@ def _with_index(
         numbers = found
 
 
-def _sheet(made: Spread, number: int, on: DrawingSheet, stamp: Stamp) -> Sheet:
+def _sheet(
+    made: Spread, number: int, on: DrawingSheet, words: Words, stamp: Stamp | None
+) -> Sheet:
     stock = on.stock
     at = stock.position(0)
     groups: list[Group] = []
     for index, spot in sorted(enumerate(made.spots), key=lambda pair: pair[1].column):
         if spot.sheet == number:
             x = at.x + spot.column * (COLUMN + GUTTER)
-            groups += (_moved(group, x, at.y) for group in _column(made, index, stamp.words))
-    if stock.footer is not None:
-        words = stamp.sheet(number + 1, made.sheets)
-        items = tuple(footer(stock, words, stamp.scale))
-        groups.append(Group(says=words, level=1, items=items))
+            groups += (_moved(group, x, at.y) for group in _column(made, index, words))
+    if stamp is not None:
+        says = stamp.sheet(number + 1, made.sheets)
+        groups.append(Group(says=says, level=1, items=tuple(footer(stock, says, stamp.scale))))
     items = tuple(item for group in groups for item in group.items)
-    page = Page(width=stock.paper_width, height=stock.paper_height, items=items)
+    page = Page(width=stock.paper_width, height=_height(made, number, on), items=items)
     return Sheet(page=page, groups=tuple(groups))
+
+
+def _height(made: Spread, number: int, on: DrawingSheet) -> Mm:
+    """Of paper as it is; a screen ends under what is there."""
+    if on.stock.footer is not None:
+        return on.stock.paper_height
+    columns = zip(made.columns, made.spots, strict=True)
+    lowest = max(column.bottom for column, spot in columns if spot.sheet == number)
+    return Mm(min(2 * on.stock.top + lowest + FOOT, on.stock.paper_height))
 
 
 def _moved(group: Group, x: float, y: float) -> Group:

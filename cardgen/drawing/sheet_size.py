@@ -18,7 +18,7 @@ _SIZES = {
     "a4": (297.0, 210.0, 8.0, 199.0),  # ISO 216
 }
 SCREEN = "screen"
-_SCREEN_HIGH, _MARGIN = 236.0, 3.0  # mm; a browser's page of Letter holds it upright
+_SCREEN_HIGH, _MARGIN = 212.0, 3.0  # mm; a browser's page of Letter holds it under its number
 PRESS = PrinterHead(dot=Mm(0), colored=True)
 
 
