@@ -43,7 +43,7 @@ class Filled:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class ColumnSpot:
     """Where a column is printed, both from 0."""
 
     sheet: int
@@ -59,47 +59,58 @@ class Spread:
     """
 
     columns: tuple[Filled, ...]
-    spots: tuple[Spot, ...]
+    spots: tuple[ColumnSpot, ...]
     starts: tuple[int, ...]
 
     @property
     def sheets(self) -> int:
         return 1 + max((spot.sheet for spot in self.spots), default=-1)
 
-    def sheet_of(self, drawing: int) -> int:
-        """The number, from 1, of the sheet on which it begins."""
-        return self.spots[self.starts[drawing]].sheet + 1
+    def sheet_of(self, number: int) -> int:
+        """Of a drawing, from 0: the sheet, from 1, on which it begins."""
+        return self.spots[self.starts[number]].sheet + 1
 
 
 def spread(
-    drawings: Sequence[Drawing], height_mm: float, across: int, *, index: int = 0
+    drawings: Sequence[Drawing], height_mm: float, *, count: int, index: Drawing = ()
 ) -> Spread:
-    """`across` columns on a sheet; the first `index` drawings list the others."""
+    """`count` columns on a sheet, two at most; the index of the drawings stands before them."""
     columns: list[list[tuple[float, DrawnBlock]]] = [[]]
+    y = _flow(index, columns, 0.0, height_mm)
+    listing = len(columns) if index else 0
+    if listing > 1:  # the first drawing begins beside it, on the first sheet
+        columns.append([])
+        y = 0.0
     starts = []
-    y = 0.0
     for blocks in drawings:
         y += APART if columns[-1] else 0.0
         if columns[-1] and y + sum(block.height for block in blocks) > height_mm:
             columns.append([])
             y = 0.0
         starts.append(len(columns) - 1)
-        for number, block in enumerate(blocks):
-            foot = FOOT if number < len(blocks) - 1 else 0.0
-            if columns[-1] and y + block.height + foot > height_mm:
-                columns.append([])
-                y = block.again.height
-            columns[-1].append((y, block))
-            y += block.height
+        y = _flow(blocks, columns, y, height_mm)
     filled = tuple(Filled(blocks=tuple(column)) for column in columns if column)
-    listing = 1 + max(starts[:index], default=-1)
-    return Spread(columns=filled, spots=_spots(len(filled), listing, across), starts=tuple(starts))
+    return Spread(columns=filled, spots=_spots(len(filled), listing, count), starts=tuple(starts))
 
 
-def _spots(count: int, listing: int, across: int) -> tuple[Spot, ...]:
-    """So that no sheet has nothing but the index: each of its columns has one of a drawing beside it.
+def _flow(
+    blocks: Drawing, columns: list[list[tuple[float, DrawnBlock]]], y: float, height: float
+) -> float:
+    """Put them under what is there, from `y` on, and into new columns; where the last one ends."""
+    for number, block in enumerate(blocks):
+        beneath = max(FOOT, block.keep) if number < len(blocks) - 1 else 0.0
+        if columns[-1] and y + block.height + beneath > height:
+            columns.append([])
+            y = block.again.height
+        columns[-1].append((y, block))
+        y += block.height
+    return y
 
-    `listing` columns begin with the index.
+
+def _spots(count: int, listing: int, across: int) -> tuple[ColumnSpot, ...]:
+    """No sheet has nothing but the index: each of its columns has one of a drawing beside it.
+
+    `listing` columns begin with the index; `across` are on a sheet.
     """
     order = [*range(count)]
     if across > 1:
@@ -107,6 +118,6 @@ def _spots(count: int, listing: int, across: int) -> tuple[Spot, ...]:
         order = [x for pair in pairs for x in pair if x is not None] + order[2 * listing :]
     place = {column: number for number, column in enumerate(order)}
     return tuple(
-        Spot(sheet=place[column] // across, column=place[column] % across)
+        ColumnSpot(sheet=place[column] // across, column=place[column] % across)
         for column in range(count)
     )

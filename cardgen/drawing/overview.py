@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from cardgen.drawing.drawing_parts import HomeRun
+from cardgen.drawing.flow import APART, FOOT
 from cardgen.drawing.shapes import (
     CONTROLLER_ID,
     HEAVY,
@@ -32,17 +34,19 @@ ABOVE = 2.4  # mm; an entry from the one before
 
 def overview(
     homes: Sequence[HomeRun], sheets: Sequence[int], width_mm: float, problems: list[Problem]
-) -> list[list[DrawnBlock]]:
+) -> list[DrawnBlock]:
     """What the sheets hold, then for each controller its home runs with their sheets."""
     pairs = list(zip(homes, sheets, strict=True))
-    drawings = [[_heading(len(homes), homes[0], width_mm, problems)]]
+    blocks = [_heading(len(homes), homes[0], width_mm, problems)]
     for _, group in groupby(pairs, key=lambda pair: pair[0].title):
         mine = list(group)
-        blocks = [_controller(mine[0][0], width_mm, problems)]
-        for number, (home, sheet) in enumerate(mine, 1):
-            blocks.append(_entry(home, sheet, width_mm, problems, goes_on=number < len(mine)))
-        drawings.append(blocks)
-    return drawings
+        entries = [
+            _entry(home, sheet, width_mm, problems, goes_on=number < len(mine))
+            for number, (home, sheet) in enumerate(mine, 1)
+        ]
+        head = _controller(mine[0][0], width_mm, problems)
+        blocks += [replace(head, keep=entries[0].height + FOOT), *entries]
+    return blocks
 
 
 def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
@@ -50,18 +54,20 @@ def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -
     about = home.words("drawing.about").printed
     heading = title(name, home.run.span, width, CONTROLLER_ID, problems)
     placed = headed(heading, about, home.run.span, width, problems)
-    return DrawnBlock(height=placed.height, items=placed.items, says=f"{name}, {about}", level=1)
+    says = f"{name}, {about}"
+    return DrawnBlock(height=placed.height, items=placed.items, says=says, level=1)
 
 
 def _controller(home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
+    """Set off from what is before it, so that it stands a little lower in a new column too."""
     room = width - LEFT - PADDING
     name = title(home.title, home.run.span, room, CONTROLLER_ID, problems)
     placed = headed(name, home.about, home.run.span, room, problems)
     height = placed.height + 2 * PADDING
-    items: list[Item] = [Outline(frame=frame(0, 0, width, height), width=HEAVY)]
-    items += all_moved(placed.items, LEFT, PADDING)
+    items: list[Item] = [Outline(frame=frame(0, APART, width, height), width=HEAVY)]
+    items += all_moved(placed.items, LEFT, APART + PADDING)
     says = ", ".join(part for part in (printed(home.title), home.about) if part)
-    return DrawnBlock(height=height, items=tuple(items), says=says, level=1)
+    return DrawnBlock(height=APART + height, items=tuple(items), says=says, level=1)
 
 
 def _entry(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.drawing.drawing_parts import HomeRun
-from cardgen.drawing.flow import FOOT, Drawing, Filled, Spot, Spread, spread
+from cardgen.drawing.flow import FOOT, ColumnSpot, Drawing, Filled, Spread, spread
 from cardgen.drawing.overview import overview
 from cardgen.drawing.run_blocks import Maker
 from cardgen.drawing.shapes import FROM, INSET, TRUNK, stroke
@@ -41,7 +41,7 @@ def picture(
     problems: list[Problem] = []
     on = sheet(paper)
     drawings = [Maker(home, COLUMN, on.height, problems).blocks() for home in homes]
-    made = spread(drawings, on.height, on.columns)
+    made = spread(drawings, on.height, count=on.columns)
     if made.sheets > 1 and len(homes) > 1:
         made = _with_index(homes, drawings, on, problems)
     words = homes[0].words if homes else english()
@@ -58,17 +58,15 @@ def _with_index(
     """The index moves what follows it, and a longer number may lengthen it, so until it is so."""
     numbers = [0] * len(homes)
     while True:
-        before = overview(homes, numbers, COLUMN, problems)
-        made = spread([*before, *drawings], on.height, on.columns, index=len(before))
-        found = [made.sheet_of(len(before) + number) for number in range(len(homes))]
+        index = overview(homes, numbers, COLUMN, problems)
+        made = spread(drawings, on.height, count=on.columns, index=index)
+        found = [made.sheet_of(number) for number in range(len(homes))]
         if found == numbers:
             return made
         numbers = found
 
 
-def _sheet(
-    made: Spread, number: int, on: DrawingSheet, words: Words, stamp: Stamp | None
-) -> Sheet:
+def _sheet(made: Spread, number: int, on: DrawingSheet, words: Words, stamp: Stamp | None) -> Sheet:
     stock = on.stock
     at = stock.position(0)
     groups: list[Group] = []
@@ -108,13 +106,13 @@ def _column(made: Spread, index: int, words: Words) -> Iterator[Group]:
         yield _onward(column, following[0], _way_on(spot, made.spots[index + 1], words))
 
 
-def _way_back(before: Spot, spot: Spot, words: Words) -> Text:
+def _way_back(before: ColumnSpot, spot: ColumnSpot, words: Words) -> Text:
     if before.sheet == spot.sheet:
         return words("drawing.from left")
     return words("drawing.from sheet", number=before.sheet + 1)
 
 
-def _way_on(spot: Spot, following: Spot, words: Words) -> Text:
+def _way_on(spot: ColumnSpot, following: ColumnSpot, words: Words) -> Text:
     if following.sheet == spot.sheet:
         return words("drawing.on right")
     return words("drawing.on sheet", number=following.sheet + 1)

@@ -60,6 +60,11 @@ class Columns:
         """Where the rest stands if it has room there."""
         return self.after_lands(line) + (self.joined if line.joined else self.name) + GAP
 
+    def room(self, line: BoxLine) -> float:
+        """For the conductor: where nothing lands, as far as the name."""
+        lands = line.lands and _width(line.lands) <= self.lands
+        return self.conductor if lands else self.after_lands(line) - GAP
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetLine:
@@ -78,20 +83,25 @@ class _Cell:
 
 
 def columns_for(lines: Lines, width_mm: float) -> Columns:
-    """Tight where so more of the lines need no second one."""
-    full, tight = (_columns(lines, width_mm, tight) for tight in (False, True))
-    return min(full, tight, key=lambda columns: _with_a_second(lines, columns, width_mm))
+    """Of the ways to share the width that in which the fewest lines need a second one."""
+    hots = [pair for pair in lines if pair[0].kind is LineKind.VALVE]
+    landing = [pair for pair in lines if pair[0].lands and not pair[0].joined]
+    ways = [
+        _columns(lines, usual or lines, width_mm, tight)
+        for tight in (False, True)
+        for usual in (landing, hots)
+    ]
+    return min(ways, key=lambda columns: _second_lines(lines, columns, width_mm))
 
 
-def _columns(lines: Lines, width_mm: float, tight: bool) -> Columns:
-    """As wide as the hots and what they serve; each column no wider than its share."""
-    usual = [pair for pair in lines if pair[0].kind is LineKind.VALVE] or lines
+def _columns(lines: Lines, usual: Lines, width_mm: float, tight: bool) -> Columns:
+    """As wide as the usual lines; each column no wider than its share."""
     conductors = [_conductor_width(m, cable, tight) for x, cable in usual for m in x.marks]
     conductors += [_widest_piece(m, cable) for x, cable in lines for m in x.marks]
-    conductors += [wide(line.source, Weight.MEDIUM, CAPITAL) for line, _ in usual]
-    lands = [wide(line.lands, Weight.MEDIUM, CAPITAL) for line, _ in lines]
+    conductors += [_width(line.source) for line, _ in usual]
+    lands = [_width(line.lands) for line, _ in lines]
     joined = [_conductor_width(m, cable, tight) for x, cable in lines for m in x.joined]
-    names = [wide(line.name, Weight.BOLD, NAME) for line, _ in usual]
+    names = [_name_width(line) for line, _ in usual]
     return Columns(
         tight=tight,
         conductor=min(max(conductors, default=0.0), _CONDUCTOR * width_mm) + 0.01,
@@ -101,21 +111,36 @@ def _columns(lines: Lines, width_mm: float, tight: bool) -> Columns:
     )
 
 
-def _with_a_second(lines: Lines, columns: Columns, width_mm: float) -> int:
-    """How many lines have something that stands beneath."""
-    rests = ((wide(x.text, Weight.MEDIUM, CAPITAL), columns.after_name(x)) for x, _ in lines)
-    return sum(rest > max(width_mm - left, 0.0) for rest, left in rests)
+def _second_lines(lines: Lines, columns: Columns, width_mm: float) -> int:
+    """How many lines have something beneath, or a conductor that wraps."""
+    count = 0
+    for line, cable in lines:
+        last = [_conductor_width(mark, cable, columns.tight) for mark in line.joined]
+        right = columns.after_lands(line) + max(last, default=_name_width(line))
+        wraps = any(
+            _conductor_width(mark, cable, columns.tight) > columns.room(line) for mark in line.marks
+        )
+        beneath = bool(line.text) and right + GAP + _width(line.text) > width_mm
+        count += wraps or beneath
+    return count
+
+
+def _width(text: str) -> float:
+    return wide(text, Weight.MEDIUM, CAPITAL)
+
+
+def _name_width(line: BoxLine) -> float:
+    return wide(line.name, Weight.BOLD, NAME)
 
 
 def _conductor_width(mark: ConductorMark, cable: str, tight: bool) -> float:
-    said = in_words(short(mark, cable), cable=True, tight=tight)
-    return _WORDS + wide(said, Weight.MEDIUM, CAPITAL)
+    return _WORDS + _width(in_words(short(mark, cable), cable=True, tight=tight))
 
 
 def _widest_piece(mark: ConductorMark, cable: str) -> float:
     """What stands on one line even where the words wrap."""
     said = pieces(in_words(short(mark, cable), cable=True, tight=True))
-    return _WORDS + max(wide(piece.strip(" "), Weight.MEDIUM, CAPITAL) for piece in said)
+    return _WORDS + max(_width(piece.strip(" ")) for piece in said)
 
 
 def short(mark: ConductorMark, cable: str) -> ConductorMark:
@@ -130,29 +155,30 @@ def row(
     if line.kind is LineKind.NOTE:
         note = block(line.text, line.span, width_mm, problems, weight=Weight.BOLD)
         return _in_line([_Cell(x=0.0, placed=note)], NOTHING_BENEATH, wired=False)
-    lands = line.lands if wide(line.lands, Weight.MEDIUM, CAPITAL) <= columns.lands else ""
-    x, name_x = columns.conductor + GAP, columns.after_lands(line)
+    lands = line.lands if _width(line.lands) <= columns.lands else ""
+    room, name_x = columns.room(line), columns.after_lands(line)
     wired = bool(line.marks or line.source)
-    room = columns.conductor if lands else name_x - GAP  # nothing stands between
     conductors = _stacked(line, line.marks, cable, room, columns.tight, problems)
     last = _stacked(line, line.joined, cable, width_mm - name_x, columns.tight, problems) or block(
         line.name, line.span, width_mm - name_x, problems, weight=Weight.BOLD, capital_mm=NAME
     )
-    source = block(line.source, line.span, room, problems)
     cells = [
-        _Cell(x=0.0, placed=conductors or source),
-        _Cell(x=x if wired else 0.0, placed=block(lands, line.span, columns.lands, problems)),
+        _Cell(x=0.0, placed=conductors or block(line.source, line.span, room, problems)),
+        _Cell(
+            x=columns.conductor + GAP if wired else 0.0,
+            placed=block(lands, line.span, columns.lands, problems),
+        ),
         _Cell(x=name_x, placed=last),
     ]
     rest = as_text("" if lands else line.lands, line.text)
-    left = max(columns.after_name(line), name_x + right_of(last) + GAP)
-    beside = wide(rest, Weight.MEDIUM, CAPITAL) <= width_mm - left
-    if not beside:
-        left = _WORDS if line.marks else 0.0
-    placed = _Cell(x=left, placed=block(rest, line.span, width_mm - left, problems))
-    if beside:
-        return _in_line([*cells, placed], NOTHING_BENEATH, wired=wired)
-    return _in_line(cells, placed, wired=wired)
+    left = name_x + right_of(last) + GAP
+    for x in (max(columns.after_name(line), left), left):  # in its column, else next to the name
+        if _width(rest) <= width_mm - x:
+            cells.append(_Cell(x=x, placed=block(rest, line.span, width_mm - x, problems)))
+            return _in_line(cells, NOTHING_BENEATH, wired=wired)
+    x = _WORDS if line.marks else 0.0
+    beneath = _Cell(x=x, placed=block(rest, line.span, width_mm - x, problems))
+    return _in_line(cells, beneath, wired=wired)
 
 
 NOTHING_BENEATH = _Cell(x=0.0, placed=Placed(height=0.0, items=()))
@@ -204,7 +230,7 @@ def _conductor(
     across, high = small_swatch_size(CAPITAL)
     room = width - _WORDS
     said = in_words(mark, cable=True, tight=tight)
-    if wide(said, Weight.MEDIUM, CAPITAL) > room:
+    if _width(said) > room:
         said = in_words(mark, cable=True, tight=True)
     words = block(said, span, room, problems)
     picture = swatch(mark, frame(0, 0, across, high), colored=PRESS.colored, dot_mm=PRESS.dot)

@@ -49,6 +49,7 @@ from cardgen.problems import Problem, Span
 from cardgen.words import Said, printed
 
 MOST_INDENT, INDENT = 24.0, 8.0  # mm; of all tees together, of one
+BENEATH_TITLE = 2.4  # mm
 AROUND = 1.5  # mm above and below what is said of a cable
 
 
@@ -169,7 +170,7 @@ class Maker:
     def _portions(self, rows: list[SetLine], taken: float) -> list[list[SetLine]]:
         """The rows of a box, in parts that a column holds."""
         portions: list[list[SetLine]] = [[]]
-        room = self.height - FOOT - taken - 2 * PADDING - BETWEEN
+        room = self.height - FOOT - taken - 2 * PADDING - BENEATH_TITLE
         y = 0.0
         for each in rows:
             if portions[-1] and y + each.height > room:
@@ -190,7 +191,7 @@ class Maker:
         """The frame with its title, its rows and the wires that lead to them."""
         trunk, left = self._x(depth), self._x(depth) + INSET
         items: list[Item] = [*all_moved(heading.items, left, PADDING)]
-        y = PADDING + heading.height + BETWEEN
+        y = PADDING + heading.height + BENEATH_TITLE
         rungs = []
         for each in rows:
             items += all_moved(each.items, left, y)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.texts import BENEATH, CAPITAL, block, right_of, wide
+from cardgen.drawing.texts import CAPITAL, block, right_of, wide
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
@@ -22,6 +22,7 @@ PADDING = 2.0
 BOX_ID, CONTROLLER_ID = 3.8, 5.0  # mm
 AGAIN_ID = 3.4  # mm; what goes on, at the top of a column
 FROM = 6.0  # mm between that and the block beneath, for the trunks and where they come from
+UNDER = 1.6  # mm between a name and what is said of it
 NOTHING_ABOVE = Placed(height=0.0, items=())
 
 
@@ -32,6 +33,7 @@ class DrawnBlock:
     Attributes:
         trunks: x of all cables that come to it from above; none where a drawing begins.
         again: what these cables are called, with the controller: stands above it in a new column.
+        keep: mm that must have room beneath it, so that it does not stand alone.
         says: what it shows, in words.
         level: how deep in the tree, from 1.
     """
@@ -42,6 +44,7 @@ class DrawnBlock:
     level: int
     trunks: tuple[float, ...] = ()
     again: Placed = NOTHING_ABOVE
+    keep: float = 0.0
 
 
 def title(
@@ -53,21 +56,25 @@ def title(
     )
 
 
-def again(names: Said, words: Words, span: Span, width_mm: float, problems: list[Problem]) -> Placed:
+def again(
+    names: Said, words: Words, span: Span, width_mm: float, problems: list[Problem]
+) -> Placed:
     """What stands above a block that begins a column, with room for the way back."""
     said = words("drawing.continued", names=names)
     placed = title(said, span, width_mm, AGAIN_ID, problems)
     return Placed(height=placed.height + FROM, items=placed.items)
 
 
-def headed(name: Placed, about: str, span: Span, width_mm: float, problems: list[Problem]) -> Placed:
+def headed(
+    name: Placed, about: str, span: Span, width_mm: float, problems: list[Problem]
+) -> Placed:
     """A name, and what else is said of it beside it; beneath, where that takes several lines."""
     if not about:
         return name
     left = right_of(name) + 3.0
-    beside = wide(about, Weight.MEDIUM, CAPITAL) <= width_mm - left
+    beside = len(name.items) == 1 and wide(about, Weight.MEDIUM, CAPITAL) <= width_mm - left
     rest = block(about, span, width_mm, problems)
-    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BENEATH)
+    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + UNDER)
     return Placed(
         height=max(name.height, y + rest.height),
         items=(*name.items, *all_moved(rest.items, x, y)),

@@ -1,4 +1,4 @@
-"""Set a text of the drawing: one size for each kind of text, wrapped, never shrunk and never cut."""
+"""Set a text of the drawing: each kind in one size, wrapped, never shrunk and never cut."""
 
 from __future__ import annotations
 
