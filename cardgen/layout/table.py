@@ -10,13 +10,15 @@ A1       front lawn west   [///] red RD     row: least 4 mm high
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
-from cardgen.layout.fit import Setting, pieces, wrap
+from cardgen.layout.figures import shifts
+from cardgen.layout.fit import PITCH, Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import (
@@ -36,6 +38,7 @@ BETWEEN = 1.1  # capital heights between columns
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
 NOTHING_HERE = "–"  # in a cell where there is nothing to write
+BLANK = ("", NOTHING_HERE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +81,12 @@ class Look:
     def header(self) -> float:
         return max(HEADER * self.capital, self.least)
 
+    @property
+    def free_lines(self) -> int:
+        """How many the lowest row holds."""
+        beyond_one = self.lowest / self.capital - 2 * PADDING - 1.0
+        return 1 + max(0, int(beyond_one / PITCH))
+
 
 def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
@@ -91,7 +100,11 @@ def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
         if widths is None:
             return None
         header = _header(table, widths, width_mm, look)
-        rows = [_row(row, widths, width_mm, look) for row in table.rows]
+        moves = _moves(table)
+        rows = [
+            _row(row, widths, width_mm, look, shift)
+            for row, shift in zip(table.rows, moves, strict=True)
+        ]
     if header is None or any(row is None for row in rows):
         return None
     return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
@@ -115,7 +128,27 @@ def longest_word(table: Table, look: Look) -> str:
 
 
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
-    return column_widths(_wants(table, look), width - BETWEEN * look.capital * _gaps(table))
+    room = width - BETWEEN * look.capital * _gaps(table)
+    return column_widths(_wants(table, look), room, [*_writing(table)] if look.blank else ())
+
+
+def _writing(table: Table) -> Iterator[int]:
+    """The columns in which nothing stands yet."""
+    for index in range(len(table.columns)):
+        column = [row[index] for row in table.rows]
+        if "" in column and all(cell in BLANK for cell in column):
+            yield index
+
+
+def _moves(table: Table) -> list[tuple[float, ...]]:
+    """Row by row how far each cell moves to the right, in capital heights: figures line up."""
+    columns = []
+    for index in range(len(table.columns)):
+        cells = {number: row[index] for number, row in enumerate(table.rows)}
+        filled = {number: cell for number, cell in cells.items() if cell not in BLANK}
+        found = dict(zip(filled, shifts([*filled.values()], _weight(index)), strict=True))
+        columns.append([found.get(number, 0.0) for number in cells])
+    return [*zip(*columns, strict=True)]
 
 
 def _gaps(table: Table) -> int:
@@ -125,24 +158,26 @@ def _gaps(table: Table) -> int:
 def _wants(table: Table, look: Look) -> list[list[Want]]:
     """What the cells of each column need, the column's name among them."""
     columns = []
+    blank = Want(least=look.blank, whole=look.blank)
+    moves = _moves(table)
     for index, name in enumerate(table.columns):
         column = [row[index] for row in table.rows]
-        for_writing = all(cell in ("", NOTHING_HERE) for cell in column)
+        for_writing = all(cell in BLANK for cell in column)
         cells = [
-            Want(least=look.blank, whole=look.blank)
+            blank
             if for_writing or cell == ""
-            else _cell_want(cell, look, _weight(index))
-            for cell in column
+            else _cell_want(cell, look, _weight(index), move[index])
+            for cell, move in zip(column, moves, strict=True)
         ]
         if look.names:
             words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
             whole = fonts.width(name, Weight.BOLD) * look.header
-            cells.append(Want(least=max(words, default=0.0), whole=whole))
+            cells.append(Want(least=max(words, default=0.0), whole=whole, height=HEADER))
         columns.append(cells)
     return columns
 
 
-def _cell_want(cell: PrintedCell, look: Look, weight: Weight) -> Want:
+def _cell_want(cell: PrintedCell, look: Look, weight: Weight, move: float = 0.0) -> Want:
     text, shortest, left = cell, cell, 0.0
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
@@ -151,8 +186,12 @@ def _cell_want(cell: PrintedCell, look: Look, weight: Weight) -> Want:
     assert isinstance(text, str)
     assert isinstance(shortest, str)
     longest = max((fonts.width(p.strip(" "), weight) for p in pieces(shortest)), default=0.0)
-    whole = fonts.width(text.strip(), weight)
-    return Want(least=left + longest * look.capital, whole=left + whole * look.capital)
+    whole = fonts.width(text.strip(), weight) + move
+    return Want(
+        least=left + longest * look.capital,
+        whole=left + whole * look.capital,
+        free=look.free_lines,
+    )
 
 
 def _weight(index: int) -> Weight:
@@ -177,15 +216,29 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
 
 
 def _row(
-    row: tuple[PrintedCell, ...], widths: list[float], width: float, look: Look
+    row: tuple[PrintedCell, ...],
+    widths: list[float],
+    width: float,
+    look: Look,
+    moves: tuple[float, ...],
 ) -> Placed | None:
     cells: list[Placed] = []
-    for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
+    for index, (cell, room, move) in enumerate(zip(row, widths, moves, strict=True)):
         placed = _cell(cell, _weight(index), room, look)
         if placed is None:
             return None
+        if move and isinstance(cell, str):
+            placed = _lined_up(placed, cell, move, room, look)
         cells.append(placed)
     return _ruled_row(cells, widths, width, look)
+
+
+def _lined_up(placed: Placed, figure: str, move: float, room: float, look: Look) -> Placed:
+    """A figure moves to where the others of its column end; a wrapped one has no room for that."""
+    wide = (fonts.width(figure, Weight.BOLD) + move) * look.capital
+    if wide > room + NOTHING:
+        return placed
+    return replace(placed, items=all_moved(placed.items, move * look.capital, 0))
 
 
 def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
