@@ -108,22 +108,15 @@ class _Steps:
         self.wholes = sorted(cell.whole for cell in cells)
         self.at = 0
 
-    def begin(self, share: float) -> None:
-        """As narrow as that share of the cells allows on one line."""
-        need = self.wholes[round(share * (len(self.wholes) - 1))]
-        self.at = max(n for n, width in enumerate(self.widths) if width >= need - NOTHING or not n)
-
     @property
     def width(self) -> float:
         return self.widths[self.at]
 
 
-def _narrowed(
-    columns: Sequence[_Steps], share: float, room: float
-) -> tuple[float, list[float]]:
-    """A step at a time where a millimeter costs the least height, then as long as it can be less."""
+def _narrowed(columns: Sequence[_Steps], share: float, room: float) -> tuple[float, list[float]]:
+    """A step at a time where a millimeter costs least, then as long as the table can be lower."""
     for column in columns:
-        column.begin(share)
+        column.at = _first(column, share)
     while sum(column.width for column in columns) > room + NOTHING:
         now = _height(columns)
         ways = [column for column in columns if column.at + 1 < len(column.widths)]
@@ -132,6 +125,12 @@ def _narrowed(
     while _exchanged(columns, room):
         pass
     return _height(columns), [column.width for column in columns]
+
+
+def _first(column: _Steps, share: float) -> int:
+    """The narrowest width in which that share of the cells stands on one line."""
+    need = column.wholes[round(share * (len(column.wholes) - 1))] - NOTHING
+    return max(n for n, width in enumerate(column.widths) if width >= need or not n)
 
 
 def _exchanged(columns: Sequence[_Steps], room: float) -> bool:
@@ -161,7 +160,7 @@ def _exchanged(columns: Sequence[_Steps], room: float) -> bool:
 
 
 def _cost(columns: Sequence[_Steps], column: _Steps, now: float) -> float:
-    """Height for a millimeter, if that column takes its next step; less than none for a free one."""
+    """Height for a millimeter, if the column takes its next step; less than none for a free one."""
     saved = column.width - column.widths[column.at + 1]
     column.at += 1
     more = _height(columns) - now
@@ -172,7 +171,9 @@ def _cost(columns: Sequence[_Steps], column: _Steps, now: float) -> float:
 def _height(columns: Sequence[_Steps]) -> float:
     """That of the rows; of two ways that are alike in that, the one with fewer lines in cells."""
     cells = sum(column.sums[column.at] for column in columns)
-    return CELLS * cells + sum(map(max, zip(*(column.costs[column.at] for column in columns), strict=True)))
+    rows = zip(*(column.costs[column.at] for column in columns), strict=True)
+    height: float = sum(max(costs) for costs in rows)
+    return height + CELLS * cells
 
 
 def poured(low: Sequence[float], high: Sequence[float], room_mm: float) -> list[float]:
