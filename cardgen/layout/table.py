@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
@@ -31,6 +30,7 @@ from cardgen.layout.table_needs import (
     weight_of,
     width_needed,
     widths_of,
+    with_room,
 )
 
 __all__ = ["LOWEST_ROW", "Look", "SetTable", "longest_word", "set_table", "width_needed"]
@@ -64,8 +64,8 @@ def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
             return None
         header = _header(table, widths, width_mm, look)
         rows = [
-            _row(row, widths, width_mm, look, shift)
-            for row, shift in zip(table.rows, moves, strict=True)
+            _row(row, widths, width_mm, look, moved)
+            for row, moved in zip(table.rows, with_room(table, moves, widths, look), strict=True)
         ]
     if header is None or any(row is None for row in rows):
         return None
@@ -101,18 +101,8 @@ def _row(
         placed = _cell(cell, weight_of(index), room, look)
         if placed is None:
             return None
-        if move and isinstance(cell, str):
-            placed = _lined_up(placed, cell, move, room, look)
-        cells.append(placed)
+        cells.append(replace(placed, items=all_moved(placed.items, move * look.capital, 0)))
     return _ruled_row(cells, widths, width, look)
-
-
-def _lined_up(placed: Placed, figure: str, move: float, room: float, look: Look) -> Placed:
-    """A figure moves to where the others of its column end; a wrapped one has no room for that."""
-    wide = (fonts.width(figure, Weight.BOLD) + move) * look.capital
-    if wide > room + NOTHING:
-        return placed
-    return replace(placed, items=all_moved(placed.items, move * look.capital, 0))
 
 
 def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:

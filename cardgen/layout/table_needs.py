@@ -11,6 +11,7 @@ from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.figures import shifts
 from cardgen.layout.fit import PITCH, pieces
+from cardgen.layout.geometry import NOTHING
 from cardgen.layout.setting import SPACE, PrinterHead, in_words, small_swatch_size
 from cardgen.layout.widths import Want, column_widths
 
@@ -101,6 +102,20 @@ def moves_of(table: Table) -> Moves:
         found = dict(zip(filled, shifts([*filled.values()], weight_of(index)), strict=True))
         columns.append([found.get(number, 0.0) for number in cells])
     return [*zip(*columns, strict=True)]
+
+
+def with_room(table: Table, moves: Moves, widths_mm: Sequence[float], look: Look) -> Moves:
+    """A column whose figures would wrap if they moved stays as it is."""
+    fits = [
+        all(
+            not moved[index]
+            or (fonts.width(str(row[index]), weight_of(index)) + moved[index]) * look.capital
+            <= room + NOTHING
+            for row, moved in zip(table.rows, moves, strict=True)
+        )
+        for index, room in enumerate(widths_mm)
+    ]
+    return [tuple(move * fit for move, fit in zip(moved, fits, strict=True)) for moved in moves]
 
 
 def _wants(table: Table, look: Look, moves: Moves) -> list[list[Want]]:

@@ -58,7 +58,9 @@ def test_no_column_is_wider_than_its_cells_while_another_wraps(
 
 def height(wants: list[list[Want]], widths: list[float]) -> float:
     rows = zip(*wants, strict=True)
-    costs = [[c.cost(w) for c, w in zip(row, widths, strict=True)] for row in rows]
+    costs: list[list[float]] = [
+        [c.cost(w) for c, w in zip(row, widths, strict=True)] for row in rows
+    ]
     return sum(max(row) for row in costs)
 
 
