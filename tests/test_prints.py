@@ -199,22 +199,22 @@ def test_the_legend_says_what_the_trace_says_terminal_by_terminal(name: str) -> 
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_behind_each_legend_lies_the_drawing_of_its_cables_numbered_through(name: str) -> None:
+def test_the_drawing_has_a_file_of_its_own_with_all_cables_and_no_legend_has_it(name: str) -> None:
     facts = examined(name).facts
     assert facts
-    for file, pdf in printed(name).files.items():
-        if not file.startswith("door-legend"):
-            continue
-        controller = file.removeprefix("door-legend-").removesuffix(".pdf")
-        pages = [squeezed(text) for text in text_by_pdfium(pdf)]
-        for number, page in enumerate(pages, 1):
-            assert f"sheet{number}of{len(pages)}" in page
-            assert f"continuesonsheet{number + 1}" in page or "continuesonsheet" not in page
-        legend = sum(size[0] > size[1] for size in sizes_mm(pdf))  # the drawing stands upright
-        assert 0 < legend < len(pages)
-        drawing = "".join(pages[legend:])
+    pages = [squeezed(text) for text in text_by_pdfium(printed(name).files["wiring-drawing.pdf"])]
+    for number, page in enumerate(pages, 1):
+        assert f"sheet{number}of{len(pages)}" in page
+        assert f"continuesonsheet{number + 1}" in page or "continuesonsheet" not in page
+    drawing = "".join(pages)
+    for controller in facts.job.controllers:
+        assert f"CONTROLLER{controller}" in drawing
         assert all(squeezed(cable) in drawing for cable in cables_of(facts, controller))
-        assert set(re.findall("CONTROLLER([A-Z])", drawing)) == {controller}
+    for file, pdf in printed(name).files.items():
+        if file.startswith("door-legend"):
+            texts = [squeezed(text) for text in text_by_pdfium(pdf)]
+            assert all(f"sheet{n}of{len(texts)}" in text for n, text in enumerate(texts, 1))
+            assert not any(re.search(r"CONTROLLER.*joinedto", text) for text in texts)
 
 
 def cables_of(facts: Facts, controller: str) -> set[str]:

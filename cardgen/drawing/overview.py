@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from cardgen.drawing.drawing_parts import HomeRun
-from cardgen.drawing.rows import CAPITAL, LEAST, block
+from cardgen.drawing.flow import APART, FOOT
 from cardgen.drawing.shapes import (
     CONTROLLER_ID,
     HEAVY,
@@ -15,84 +16,86 @@ from cardgen.drawing.shapes import (
     PADDING,
     TRUNK,
     DrawnBlock,
+    again,
+    headed,
     stroke,
     title,
 )
+from cardgen.drawing.texts import BENEATH, CABLE, CAPITAL, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, all_moved
 from cardgen.problems import Problem
 from cardgen.words import printed
 
-CABLE, SHEET = 34.0, 24.0  # mm; columns left and right
-NAME = 3.6  # mm
+LEFT = 2 * INSET  # of an entry
+ABOVE = 2.4  # mm; an entry from the one before
 
 
 def overview(
     homes: Sequence[HomeRun], sheets: Sequence[int], width_mm: float, problems: list[Problem]
-) -> list[list[DrawnBlock]]:
-    """For each controller the blocks that list its home runs with their sheets."""
+) -> list[DrawnBlock]:
+    """What the sheets hold, then for each controller its home runs with their sheets."""
     pairs = list(zip(homes, sheets, strict=True))
-    drawings = [[_heading(len(homes), homes[0], width_mm, problems)]]
+    blocks = [_heading(len(homes), homes[0], width_mm, problems)]
     for _, group in groupby(pairs, key=lambda pair: pair[0].title):
         mine = list(group)
-        blocks = [_controller(mine[0][0], width_mm, problems)]
-        for number, (home, sheet) in enumerate(mine, 1):
-            blocks.append(_entry(home, sheet, width_mm, problems, goes_on=number < len(mine)))
-        drawings.append(blocks)
-    return drawings
+        entries = [
+            _entry(home, sheet, width_mm, problems, goes_on=number < len(mine))
+            for number, (home, sheet) in enumerate(mine, 1)
+        ]
+        head = _controller(mine[0][0], width_mm, problems)
+        blocks += [replace(head, keep=entries[0].height + FOOT), *entries]
+    return blocks
 
 
 def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
     name = home.words.count("drawing.title", count).printed
     about = home.words("drawing.about").printed
-    placed = title(name, about, home.run.span, width, 4.2, problems)
-    return DrawnBlock(height=placed.height, items=placed.items, says=f"{name}, {about}", level=1)
+    heading = title(name, home.run.span, width, CONTROLLER_ID, problems)
+    placed = headed(heading, about, home.run.span, width, problems)
+    says = f"{name}, {about}"
+    return DrawnBlock(height=placed.height, items=placed.items, says=says, level=1)
 
 
 def _controller(home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
-    room = width - 2 * INSET - PADDING
-    placed = title(printed(home.title), home.about, home.run.span, room, CONTROLLER_ID, problems)
+    """Set off from what is before it, so that it stands a little lower in a new column too."""
+    room = width - LEFT - PADDING
+    name = title(home.title, home.run.span, room, CONTROLLER_ID, problems)
+    placed = headed(name, home.about, home.run.span, room, problems)
     height = placed.height + 2 * PADDING
-    items: list[Item] = [Outline(frame=frame(0, 0, width, height), width=HEAVY)]
-    items += all_moved(placed.items, 2 * INSET, PADDING)
+    items: list[Item] = [Outline(frame=frame(0, APART, width, height), width=HEAVY)]
+    items += all_moved(placed.items, LEFT, APART + PADDING)
     says = ", ".join(part for part in (printed(home.title), home.about) if part)
-    return DrawnBlock(height=height, items=tuple(items), says=says, level=1)
+    return DrawnBlock(height=APART + height, items=tuple(items), says=says, level=1)
 
 
 def _entry(
     home: HomeRun, sheet: int, width: float, problems: list[Problem], *, goes_on: bool
 ) -> DrawnBlock:
-    """A rung from the trunk of all cables, then the cable, what is on it, and its sheet."""
-    place, left = home.run.span, 2 * INSET
+    """A rung from the trunk of all cables, then the cable and its sheet, beneath what is on it."""
+    place, room = home.run.span, width - LEFT
     band = home.run.stops[0].stretch.band
-    name = " · ".join(part for part in (home.run.cable, band) if part)
-    cable = block(name, place, CABLE, problems, weight=Weight.BOLD, capital_mm=NAME)
-    text = left + CABLE + 3
-    about = block(
-        _summary(home), place, width - SHEET - text - 3, problems,
-        weight=Weight.MEDIUM, capital_mm=CAPITAL,
-    )  # fmt: skip
     where = home.words("drawing.sheet", number=sheet).printed
-    number = block(where, place, SHEET, problems, weight=Weight.BOLD, capital_mm=NAME)
-    top = 3.0
-    base = top + max(cable.base, about.base)
-    below = max(p.height - p.base for p in (cable, about, number))
-    height = base + below + (0.0 if goes_on else 1.0)
-    middle = base - LEAST / 2
+    name = " · ".join(part for part in (home.run.cable, band, where) if part)
+    cable = block(name, place, room, problems, weight=Weight.BOLD, capital_mm=CABLE)
+    about = block(_summary(home), place, room, problems)
+    down = ABOVE + cable.height + BENEATH
+    height = down + about.height
+    middle = ABOVE + cable.base - CAPITAL / 2
     items: list[Item] = [
         stroke(INSET, 0, INSET, height if goes_on else middle + TRUNK / 2, TRUNK),
-        stroke(INSET, middle, left - 0.8, middle, TRUNK),
+        stroke(INSET, middle, LEFT - 0.8, middle, TRUNK),
+        *all_moved(cable.items, LEFT, ABOVE),
+        *all_moved(about.items, LEFT, down),
     ]
-    for x, placed in ((left, cable), (text, about), (width - SHEET, number)):
-        items += all_moved(placed.items, x, base - placed.base)
     return DrawnBlock(
         height=height,
         items=tuple(items),
-        says=f"{name}, {_summary(home)}, {where}",
+        says=f"{name}, {_summary(home)}",
         level=2,
         trunks=(INSET,),
-        names=home.title,
+        again=again(home.title, home.words, place, width, problems),
     )
 
 

@@ -1,46 +1,69 @@
-"""Set one line of a box: swatch and color, terminal, name, the rest; wrapped, never cut.
+"""Set one line of a box: swatch and color, terminal, name; the rest beside them or beneath.
 
 ```
  conductor        lands        name         text
  [///] red RD     terminal 1   valve A1     front lawn west, spray
- [|||] blue BU    joined to    [///] A-S1 red RD A2     A2 · color changes
+ [|||] blue BU    joined to    [///] A-S1 red RD (flag A2)
+       A2 · color changes
 ```
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.drawing.drawing_parts import BoxLine, LineKind
+from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.drawing.sheet_size import PRESS
-from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
+from cardgen.drawing.texts import BENEATH, CAPITAL, NAME, block, right_of, wide
 from cardgen.fonts import Weight
-from cardgen.layout.fit import fit
+from cardgen.layout.fit import pieces
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, all_moved
-from cardgen.layout.setting import Placed, in_words, small_swatch_size, text_items
+from cardgen.layout.setting import Placed, in_words, small_swatch_size
 from cardgen.layout.swatch import swatch
 from cardgen.problems import Problem, Span
 
-CAPITAL = 2.7  # mm; at least 10 point letters, as the stamp has
-LEAST = 2.5
-NAME = 3.0  # mm; what one looks for
-GAP = 3.0  # mm between columns
-BETWEEN = 2.0  # mm between rows
-_MOST = (50.0, 30.0, 42.0)  # mm; columns wider than that wrap, so that the text keeps its room
+GAP = 2.2  # mm between columns
+BETWEEN = 1.8  # mm between rows
 _SPACE = 0.7 * CAPITAL  # between swatch and words
+_WORDS = small_swatch_size(CAPITAL)[0] + _SPACE  # where the words beside a swatch begin
+# The most that a column takes of the width: a conductor that is wider wraps, a landing that is
+# wider stands beneath.
+_CONDUCTOR, _LANDS = 0.4, 0.28
+Lines = Sequence[tuple[BoxLine, str]]  # each with the cable whose run it is on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Columns:
-    """Widths of conductor, landing and name; the same in a whole drawing."""
+    """Widths of conductor and landing, and of what stands after them; the same in a home run.
 
+    Attributes:
+        tight: whether a flag is named without that word, `red RD (A1)`.
+        name: of names; `joined` of the conductors in their place.
+    """
+
+    tight: bool
     conductor: float
     lands: float
     name: float
+    joined: float
+
+    def after_lands(self, line: BoxLine) -> float:
+        """Where the name stands."""
+        if not line.marks and not line.source:
+            return self.lands + GAP if line.lands else 0.0
+        return self.conductor + GAP + (self.lands + GAP if self.lands > 1 else 0.0)
+
+    def after_name(self, line: BoxLine) -> float:
+        """Where the rest stands if it has room there."""
+        return self.after_lands(line) + (self.joined if line.joined else self.name) + GAP
+
+    def room(self, line: BoxLine) -> float:
+        """For the conductor: where nothing lands, as far as the name."""
+        lands = line.lands and _width(line.lands) <= self.lands
+        return self.conductor if lands else self.after_lands(line) - GAP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,21 +76,71 @@ class SetLine:
     wired: bool
 
 
-def columns_for(lines: Iterable[tuple[BoxLine, str]]) -> Columns:
-    """As wide as the widest entry, but no wider than allowed; each line with its cable."""
-    swatch = small_swatch_size(CAPITAL)[0] + _SPACE
-    wide = [0.0, 0.0, 0.0]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Cell:
+    x: float
+    placed: Placed
+
+
+def columns_for(lines: Lines, width_mm: float) -> Columns:
+    """Of the ways to share the width that in which the fewest lines need a second one."""
+    hots = [pair for pair in lines if pair[0].kind is LineKind.VALVE]
+    landing = [pair for pair in lines if pair[0].lands and not pair[0].joined]
+    ways = [
+        _columns(lines, usual or lines, width_mm, tight)
+        for tight in (False, True)
+        for usual in (landing, hots)
+    ]
+    return min(ways, key=lambda columns: _second_lines(lines, columns, width_mm))
+
+
+def _columns(lines: Lines, usual: Lines, width_mm: float, tight: bool) -> Columns:
+    """As wide as the usual lines; each column no wider than its share."""
+    conductors = [_conductor_width(m, cable, tight) for x, cable in usual for m in x.marks]
+    conductors += [_widest_piece(m, cable) for x, cable in lines for m in x.marks]
+    conductors += [_width(line.source) for line, _ in usual]
+    lands = [_width(line.lands) for line, _ in lines]
+    joined = [_conductor_width(m, cable, tight) for x, cable in lines for m in x.joined]
+    names = [_name_width(line) for line, _ in usual]
+    return Columns(
+        tight=tight,
+        conductor=min(max(conductors, default=0.0), _CONDUCTOR * width_mm) + 0.01,
+        lands=max((x for x in lands if x <= _LANDS * width_mm), default=0.0) + 0.01,
+        name=max(names, default=0.0),
+        joined=max(joined, default=0.0),
+    )
+
+
+def _second_lines(lines: Lines, columns: Columns, width_mm: float) -> int:
+    """How many lines have something beneath, or a conductor that wraps."""
+    count = 0
     for line, cable in lines:
-        words = [in_words(short(m, cable), cable=True) for m in line.marks] or [line.source]
-        wide[0] = max(wide[0], *(swatch + _wide(w, Weight.MEDIUM, CAPITAL) for w in words))
-        wide[1] = max(wide[1], _wide(line.lands, Weight.MEDIUM, CAPITAL))
-        wide[2] = max(wide[2], _wide(line.name, Weight.BOLD, NAME))
-    widths = [min(a, most) + 0.01 for a, most in zip(wide, _MOST, strict=True)]
-    return Columns(conductor=widths[0], lands=widths[1], name=widths[2])
+        last = [_conductor_width(mark, cable, columns.tight) for mark in line.joined]
+        right = columns.after_lands(line) + max(last, default=_name_width(line))
+        wraps = any(
+            _conductor_width(mark, cable, columns.tight) > columns.room(line) for mark in line.marks
+        )
+        beneath = bool(line.text) and right + GAP + _width(line.text) > width_mm
+        count += wraps or beneath
+    return count
 
 
-def _wide(text: str, weight: Weight, capital: float) -> float:
-    return fonts.width(text, weight) * capital
+def _width(text: str) -> float:
+    return wide(text, Weight.MEDIUM, CAPITAL)
+
+
+def _name_width(line: BoxLine) -> float:
+    return wide(line.name, Weight.BOLD, NAME)
+
+
+def _conductor_width(mark: ConductorMark, cable: str, tight: bool) -> float:
+    return _WORDS + _width(in_words(short(mark, cable), cable=True, tight=tight))
+
+
+def _widest_piece(mark: ConductorMark, cable: str) -> float:
+    """What stands on one line even where the words wrap."""
+    said = pieces(in_words(short(mark, cable), cable=True, tight=True))
+    return _WORDS + max(_width(piece.strip(" ")) for piece in said)
 
 
 def short(mark: ConductorMark, cable: str) -> ConductorMark:
@@ -80,36 +153,52 @@ def row(
 ) -> SetLine:
     """A line of the box, in which `width_mm` is free."""
     if line.kind is LineKind.NOTE:
-        note = text_cell(line.text, line.span, width_mm, problems, weight=Weight.BOLD)
-        return _in_line([(0.0, note)], wired=False)
-    cells = [(0.0, _conductors(line, cable, columns.conductor, problems))]
-    x = columns.conductor + GAP if columns.conductor > 1 else 0.0
-    cells.append((x, text_cell(line.lands, line.span, columns.lands, problems)))
-    x += columns.lands + GAP if columns.lands > 1 else 0.0
-    if line.joined:
-        wide = min(max(columns.name, columns.conductor + 12.0), 0.6 * (width_mm - x))
-        cells.append((x, _stacked(line, line.joined, cable, wide, problems)))
-    else:
-        wide = columns.name
-        cells.append((x, text_cell(line.name, line.span, wide, problems, bold=True)))
-    x += wide + GAP
-    cells.append((x, text_cell(line.text, line.span, width_mm - x, problems)))
-    return _in_line(cells, wired=bool(line.marks or line.source))
+        note = block(line.text, line.span, width_mm, problems, weight=Weight.BOLD)
+        return _in_line([_Cell(x=0.0, placed=note)], NOTHING_BENEATH, wired=False)
+    lands = line.lands if _width(line.lands) <= columns.lands else ""
+    room, name_x = columns.room(line), columns.after_lands(line)
+    wired = bool(line.marks or line.source)
+    conductors = _stacked(line, line.marks, cable, room, columns.tight, problems)
+    last = _stacked(line, line.joined, cable, width_mm - name_x, columns.tight, problems) or block(
+        line.name, line.span, width_mm - name_x, problems, weight=Weight.BOLD, capital_mm=NAME
+    )
+    cells = [
+        _Cell(x=0.0, placed=conductors or block(line.source, line.span, room, problems)),
+        _Cell(
+            x=columns.conductor + GAP if wired else 0.0,
+            placed=block(lands, line.span, columns.lands, problems),
+        ),
+        _Cell(x=name_x, placed=last),
+    ]
+    rest = as_text("" if lands else line.lands, line.text)
+    left = name_x + right_of(last) + GAP
+    for x in (max(columns.after_name(line), left), left):  # in its column, else next to the name
+        if _width(rest) <= width_mm - x:
+            cells.append(_Cell(x=x, placed=block(rest, line.span, width_mm - x, problems)))
+            return _in_line(cells, NOTHING_BENEATH, wired=wired)
+    x = _WORDS if line.marks else 0.0
+    beneath = _Cell(x=x, placed=block(rest, line.span, width_mm - x, problems))
+    return _in_line(cells, beneath, wired=wired)
 
 
-def _in_line(cells: list[tuple[float, Placed]], *, wired: bool) -> SetLine:
-    """The cells on one base line, the first lines of all that wrap."""
-    swatch_height = small_swatch_size(CAPITAL)[1]  # with or without one, rows are alike
-    base = max((swatch_height + CAPITAL) / 2, *(cell.base for _, cell in cells))
-    height = max(swatch_height, *(cell.height + base - cell.base for _, cell in cells))
-    items = [i for x, cell in cells for i in all_moved(cell.items, x, base - cell.base)]
+NOTHING_BENEATH = _Cell(x=0.0, placed=Placed(height=0.0, items=()))
+
+
+def _in_line(cells: Sequence[_Cell], beneath: _Cell, *, wired: bool) -> SetLine:
+    """The cells on one base line, the first lines of all that wrap; then what stands beneath."""
+    high = small_swatch_size(CAPITAL)[1]  # with or without one, rows are alike
+    base = max((high + CAPITAL) / 2, *(cell.placed.base for cell in cells))
+    height = max(high, *(cell.placed.height + base - cell.placed.base for cell in cells))
+    items = [
+        item
+        for cell in cells
+        for item in all_moved(cell.placed.items, cell.x, base - cell.placed.base)
+    ]
+    if beneath.placed.items:
+        down = height + BENEATH
+        items += all_moved(beneath.placed.items, beneath.x, down)
+        height = down + beneath.placed.height
     return SetLine(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
-
-
-def _conductors(line: BoxLine, cable: str, width: float, problems: list[Problem]) -> Placed:
-    if not line.marks:
-        return text_cell(line.source, line.span, width, problems)
-    return _stacked(line, line.marks, cable, width, problems)
 
 
 def _stacked(
@@ -117,71 +206,37 @@ def _stacked(
     marks: tuple[ConductorMark, ...],
     cable: str,
     width: float,
+    tight: bool,
     problems: list[Problem],
-) -> Placed:
-    """Swatches with their words under each other."""
+) -> Placed | None:
+    """Swatches with their words under each other; None without any."""
+    if not marks:
+        return None
     items: list[Item] = []
     y = base = 0.0
     for mark in marks:
-        placed = _conductor(short(mark, cable), line.span, width, problems)
-        y += BETWEEN if items else 0.0
+        placed = _conductor(short(mark, cable), line.span, width, tight, problems)
+        y += BENEATH if items else 0.0
         items += all_moved(placed.items, 0, y)
         base = base or placed.base
         y += placed.height
     return Placed(height=y, items=tuple(items), base=base)
 
 
-def _conductor(mark: ConductorMark, span: Span, width: float, problems: list[Problem]) -> Placed:
+def _conductor(
+    mark: ConductorMark, span: Span, width: float, tight: bool, problems: list[Problem]
+) -> Placed:
     """A swatch followed by the words, which may take several lines."""
-    wide, high = small_swatch_size(CAPITAL)
-    room = width - wide - _SPACE
-    whole = in_words(mark, cable=True)
-    fits = _wide(whole, Weight.MEDIUM, CAPITAL) <= room
-    said = whole if fits else in_words(mark, cable=True, tight=True)
-    words = text_cell(said, span, room, problems)
-    picture = swatch(mark, frame(0, 0, wide, high), colored=PRESS.colored, dot_mm=PRESS.dot)
+    across, high = small_swatch_size(CAPITAL)
+    room = width - _WORDS
+    said = in_words(mark, cable=True, tight=tight)
+    if _width(said) > room:
+        said = in_words(mark, cable=True, tight=True)
+    words = block(said, span, room, problems)
+    picture = swatch(mark, frame(0, 0, across, high), colored=PRESS.colored, dot_mm=PRESS.dot)
     down = (high - CAPITAL) / 2
     return Placed(
         height=max(high, down + words.height),
-        items=(picture, *all_moved(words.items, wide + _SPACE, down)),
+        items=(picture, *all_moved(words.items, _WORDS, down)),
         base=down + words.base,
     )
-
-
-def text_cell(
-    text: str,
-    span: Span,
-    width_mm: float,
-    problems: list[Problem],
-    *,
-    bold: bool = False,
-    weight: Weight | None = None,
-) -> Placed:
-    """A text in a column: wrapped, then smaller; what even so is too wide is a problem."""
-    if not text:
-        return Placed(height=0.0, items=())
-    wanted = NAME if bold else CAPITAL
-    weight = weight or (Weight.BOLD if bold else Weight.MEDIUM)
-    return block(text, span, width_mm, problems, weight=weight, capital_mm=wanted)
-
-
-def block(
-    text: str,
-    span: Span,
-    width_mm: float,
-    problems: list[Problem],
-    *,
-    weight: Weight,
-    capital_mm: float,
-) -> Placed:
-    lacking = fonts.missing(text, weight)
-    if lacking:
-        listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
-        problems.append(LETTER_NOT_IN_FONT.at(span, variant="drawing", text=text, letters=listed))
-        return Placed(height=0.0, items=())
-    setting = fit((text,), weight, width_mm=width_mm, capital_mm=capital_mm)
-    if setting is None:
-        problems.append(TEXT_TOO_LONG.at(span, variant="drawing", text=text, width=width_mm))
-        return Placed(height=0.0, items=())
-    items = text_items(setting, width_mm=width_mm)
-    return Placed(height=setting.height, items=items, base=setting.above)

@@ -19,16 +19,9 @@ from dataclasses import dataclass
 
 from cardgen.drawing.branching import depth_of, parted
 from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
+from cardgen.drawing.flow import FOOT
 from cardgen.drawing.plain_outline import stretch_in_words
-from cardgen.drawing.rows import (
-    BETWEEN,
-    CAPITAL,
-    Columns,
-    SetLine,
-    block,
-    columns_for,
-    row,
-)
+from cardgen.drawing.rows import BETWEEN, Columns, SetLine, columns_for, row
 from cardgen.drawing.shapes import (
     BOX_ID,
     CONTROLLER_ID,
@@ -40,20 +33,24 @@ from cardgen.drawing.shapes import (
     TRUNK,
     WIRE,
     DrawnBlock,
-    right_of,
+    again,
+    headed,
     segment,
     stroke,
     title,
     verticals,
 )
+from cardgen.drawing.texts import CABLE, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes, all_moved
 from cardgen.layout.setting import Placed
 from cardgen.problems import Problem, Span
-from cardgen.words import Said, Text, printed
+from cardgen.words import Said, printed
 
-MOST_INDENT, INDENT = 48.0, 12.0  # mm; of all tees together, of one
+MOST_INDENT, INDENT = 24.0, 8.0  # mm; of all tees together, of one
+BENEATH_TITLE = 2.4  # mm
+AROUND = 1.5  # mm above and below what is said of a cable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,16 +63,20 @@ class _Under:
 
 
 class Maker:
-    """Makes the blocks of one home run for a field of that width and height."""
+    """Makes the blocks of one home run for columns of that width and height."""
 
-    def __init__(self, home: HomeRun, size: tuple[float, float], problems: list[Problem]) -> None:
+    def __init__(
+        self, home: HomeRun, width_mm: float, height_mm: float, problems: list[Problem]
+    ) -> None:
         self.home, self.problems = home, problems
-        self.width, self.height = size
+        self.width, self.height = width_mm, height_mm
+        depth = depth_of(home.run)
+        self.indent = min(INDENT, MOST_INDENT / max(1, depth))
         pairs = [(line, home.run.cable) for line in home.lines]
         for run in home.runs:
             pairs += [(line, run.cable) for stop in run.stops for line in stop.lines]
-        self.columns: Columns = columns_for(p for p in pairs if p[0].kind is not LineKind.NOTE)
-        self.indent = min(INDENT, MOST_INDENT / max(1, depth_of(home.run)))
+        lines = [pair for pair in pairs if pair[0].kind is not LineKind.NOTE]
+        self.columns: Columns = columns_for(lines, self._room(depth))
 
     def blocks(self) -> list[DrawnBlock]:
         return [*self._controller(), *self._run(self.home.run, _Under(depth=0))]
@@ -97,20 +98,27 @@ class Maker:
             if onward is not None:
                 yield from self._run(onward, _Under(depth=under.depth, open=under.open))
 
-    def _names(self, *cables: str) -> Text:
-        return self.home.words.joined((self.home.title, *dict.fromkeys(cables)), " · ")
+    def _again(self, *cables: str) -> Placed:
+        home = self.home
+        names = home.words.joined((home.title, *dict.fromkeys(cables)), " · ")
+        return again(names, home.words, home.run.span, self.width, self.problems)
 
     def _x(self, depth: int) -> float:
         return INSET + depth * self.indent
+
+    def _room(self, depth: int) -> float:
+        """The width of what stands in a box."""
+        return self.width - self._x(depth) - INSET - PADDING
 
     # -- controller and boxes ------------------------------------------------------------------
 
     def _controller(self) -> Iterator[DrawnBlock]:
         home = self.home
         rows = self._rows(home.lines, home.run.cable, 0)
+        above = self._again(home.run.cable)
         heading = self._title(home.title, home.about, home.run.span, 0, CONTROLLER_ID)
         says = ", ".join(part for part in (printed(home.title), home.about) if part)
-        for number, some in enumerate(self._portions(rows, heading.height)):
+        for number, some in enumerate(self._portions(rows, heading.height + above.height)):
             height, items = self._box(heading, some, 0, goes_on=True, heavy=True)
             yield DrawnBlock(
                 height=height,
@@ -118,7 +126,7 @@ class Maker:
                 says=says,
                 level=1,
                 trunks=(self._x(0),) if number else (),
-                names=self._names(home.run.cable),
+                again=above,
             )
 
     def _stop(
@@ -126,13 +134,13 @@ class Maker:
     ) -> Iterator[DrawnBlock]:
         rows = self._rows(stop.lines, run.cable, under.depth)
         passing = tuple(x for x, _ in under.open)
-        above = tuple(name for _, name in under.open)
+        above = self._again(*(name for _, name in under.open), run.cable)
         enters = self._x(under.depth - 1) if under.tee else self._x(under.depth)
         stretch = self._stretch(stop, under)
         heading = self._title(stop.title, stop.about, stop.span, under.depth, BOX_ID)
         spoken = (printed(stop.title), stop.about, stretch_in_words(stop.stretch))
         says = ", ".join(part for part in spoken if part)
-        portions = self._portions(rows, stretch.height + heading.height)
+        portions = self._portions(rows, stretch.height + heading.height + above.height)
         for number, some in enumerate(portions):
             if number:
                 words = self.home.words("drawing.continued", names=stop.title)
@@ -152,17 +160,17 @@ class Maker:
                 says=says,
                 level=under.depth + 2,
                 trunks=tuple(dict.fromkeys((*passing, enters))),
-                names=self._names(*above, run.cable),
+                again=above,
             )
 
     def _rows(self, lines: Sequence[BoxLine], cable: str, depth: int) -> list[SetLine]:
-        width = self.width - self._x(depth) - INSET - PADDING
+        width = self._room(depth)
         return [row(line, cable, self.columns, width, self.problems) for line in lines]
 
     def _portions(self, rows: list[SetLine], taken: float) -> list[list[SetLine]]:
-        """The rows of a box, in parts that a page holds."""
+        """The rows of a box, in parts that a column holds."""
         portions: list[list[SetLine]] = [[]]
-        room = self.height - taken - 3 * PADDING
+        room = self.height - FOOT - taken - 2 * PADDING - BENEATH_TITLE
         y = 0.0
         for each in rows:
             if portions[-1] and y + each.height > room:
@@ -173,8 +181,9 @@ class Maker:
         return portions
 
     def _title(self, words: Said, about: str, span: Span, depth: int, capital: float) -> Placed:
-        width = self.width - self._x(depth) - INSET - PADDING
-        return title(printed(words), about, span, width, capital, self.problems)
+        width = self._room(depth)
+        name = title(words, span, width, capital, self.problems)
+        return headed(name, about, span, width, self.problems)
 
     def _box(
         self, heading: Placed, rows: Sequence[SetLine], depth: int, *, goes_on: bool, heavy: bool
@@ -182,7 +191,7 @@ class Maker:
         """The frame with its title, its rows and the wires that lead to them."""
         trunk, left = self._x(depth), self._x(depth) + INSET
         items: list[Item] = [*all_moved(heading.items, left, PADDING)]
-        y = PADDING + heading.height + (2 * BETWEEN if rows else BETWEEN)
+        y = PADDING + heading.height + BENEATH_TITLE
         rungs = []
         for each in rows:
             items += all_moved(each.items, left, y)
@@ -210,37 +219,25 @@ class Maker:
         """The cable's name and length along its trunk, beside them what is in it."""
         trunk = self._x(under.depth)
         start = self._x(under.depth - 1) if under.tee else trunk
-        words = _stretch_words(stop.stretch)
-        left, top = trunk + INSET, 2.4
+        leg, left = stop.stretch, trunk + INSET
         width = self.width - left
-        name = block(words[0], stop.span, width, self.problems, weight=Weight.BOLD, capital_mm=3.2)
-        beside = left + right_of(name) + 4.0
-        rest = block(
-            words[1], stop.span, self.width - beside, self.problems,
-            weight=Weight.MEDIUM, capital_mm=CAPITAL,
-        )  # fmt: skip
-        base = top + name.base
-        height = max(top + name.height, base - rest.base + rest.height) + 2.4
+        name = block(
+            _cable_words(leg), stop.span, width, self.problems, weight=Weight.BOLD, capital_mm=CABLE
+        )
+        placed = headed(name, leg.inside, stop.span, width, self.problems)
+        base = AROUND + placed.base
+        height = placed.height + 2 * AROUND
         elbow = base - 1.6
         lines = [stroke(trunk, elbow if under.tee else 0.0, trunk, height, TRUNK)]
         if under.tee:
             lines.append(stroke(start, 0.0, start, elbow, TRUNK))
             lines.append(stroke(start - TRUNK / 2, elbow, trunk + TRUNK / 2, elbow, TRUNK))
-        items = (
-            *lines,
-            *all_moved(name.items, left, top),
-            *all_moved(rest.items, beside, base - rest.base),
-        )
-        return Placed(height=height, items=items)
+        return Placed(height=height, items=(*lines, *all_moved(placed.items, left, AROUND)))
 
     def _bare(self, depth: int) -> Placed:
         x = self._x(depth)
         return Placed(height=3.0, items=(stroke(x, 0.0, x, 3.0, TRUNK),))
 
 
-def _stretch_words(stretch: RunLeg) -> tuple[str, str]:
-    first = (stretch.cable, stretch.band, stretch.length)
-    return (
-        " · ".join(part for part in first if part),
-        stretch.inside,
-    )
+def _cable_words(leg: RunLeg) -> str:
+    return " · ".join(part for part in (leg.cable, leg.band, leg.length) if part)

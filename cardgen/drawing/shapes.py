@@ -5,21 +5,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.drawing.rows import BETWEEN, CAPITAL, block
+from cardgen.drawing.texts import CAPITAL, block, right_of, wide
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Item, Segment, Strokes, TextLine, all_moved
+from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import Placed
 from cardgen.problems import Problem, Span
-from cardgen.words import Said
+from cardgen.words import Said, Words, printed
 
 TRUNK = Mm(0.9)  # mm; a cable
 SEAM = 0.1  # mm; pieces of a trunk overlap by this, so that no screen shows a gap
 WIRE = Mm(0.3)  # mm; a conductor within a box
 FRAME, HEAVY = Mm(0.4), Mm(1.0)  # a box, a controller
-INSET = 4.0  # mm; from the edge of a box to its trunk
-PADDING = 2.4
-BOX_ID, CONTROLLER_ID = 4.2, 5.5  # mm
+INSET = 3.5  # mm; from the edge of a box to its trunk
+PADDING = 2.0
+BOX_ID, CONTROLLER_ID = 3.8, 5.0  # mm
+AGAIN_ID = 3.4  # mm; what goes on, at the top of a column
+FROM = 6.0  # mm between that and the block beneath, for the trunks and where they come from
+UNDER = 1.6  # mm between a name and what is said of it
+NOTHING_ABOVE = Placed(height=0.0, items=())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +32,8 @@ class DrawnBlock:
 
     Attributes:
         trunks: x of all cables that come to it from above; none where a drawing begins.
-        names: what these cables are called, with the controller.
+        again: what these cables are called, with the controller: stands above it in a new column.
+        keep: mm that must have room beneath it, so that it does not stand alone.
         says: what it shows, in words.
         level: how deep in the tree, from 1.
     """
@@ -38,31 +43,43 @@ class DrawnBlock:
     says: str
     level: int
     trunks: tuple[float, ...] = ()
-    names: Said = ""
+    again: Placed = NOTHING_ABOVE
+    keep: float = 0.0
 
 
 def title(
-    words: str, about: str, span: Span, width_mm: float, capital_mm: float, problems: list[Problem]
+    words: Said, span: Span, width_mm: float, capital_mm: float, problems: list[Problem]
 ) -> Placed:
-    """A name large, beside it (or beneath, if it is long) what else is said of it."""
-    name = block(words, span, width_mm, problems, weight=Weight.HEAVY, capital_mm=capital_mm)
+    """The name of a controller or box, or of what goes on."""
+    return block(
+        printed(words), span, width_mm, problems, weight=Weight.HEAVY, capital_mm=capital_mm
+    )
+
+
+def again(
+    names: Said, words: Words, span: Span, width_mm: float, problems: list[Problem]
+) -> Placed:
+    """What stands above a block that begins a column, with room for the way back."""
+    said = words("drawing.continued", names=names)
+    placed = title(said, span, width_mm, AGAIN_ID, problems)
+    return Placed(height=placed.height + FROM, items=placed.items)
+
+
+def headed(
+    name: Placed, about: str, span: Span, width_mm: float, problems: list[Problem]
+) -> Placed:
+    """A name, and what else is said of it beside it; beneath, where that takes several lines."""
     if not about:
         return name
-    left = right_of(name) + 4.0
-    beside = left + 50.0 < width_mm
-    size = width_mm - left if beside else width_mm
-    rest = block(about, span, size, problems, weight=Weight.MEDIUM, capital_mm=CAPITAL + 0.3)
-    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + BETWEEN)
+    left = right_of(name) + 3.0
+    beside = len(name.items) == 1 and wide(about, Weight.MEDIUM, CAPITAL) <= width_mm - left
+    rest = block(about, span, width_mm, problems)
+    x, y = (left, name.base - rest.base) if beside else (0.0, name.height + UNDER)
     return Placed(
         height=max(name.height, y + rest.height),
         items=(*name.items, *all_moved(rest.items, x, y)),
         base=name.base,
     )
-
-
-def right_of(placed: Placed) -> float:
-    texts = [i for i in placed.items if isinstance(i, TextLine)]
-    return max((t.x + sum(r.width for r in t.runs) * t.capital for t in texts), default=0.0)
 
 
 def verticals(places: Sequence[float], height_mm: float) -> tuple[Item, ...]:

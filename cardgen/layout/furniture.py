@@ -22,24 +22,15 @@ SMALL = 2.5  # mm; capitals of the stamp, 10 point letters at 2 ft: ANSI Z535.4-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stamp:
-    """What every sheet says of itself, in the languages of `words`.
-
-    Attributes:
-        before, behind: sheets of the same file that are laid out by themselves.
-        to_scale: whether it is printed in its own size; what a screen shows is not.
-    """
+    """What every sheet says of itself, in the languages of `words`."""
 
     job_code: str
     revision: str
     site: str = ""
     words: Words = field(default_factory=english)
-    before: int = 0
-    behind: int = 0
-    to_scale: bool = True
 
     def sheet(self, number: int, count: int) -> str:
         """`LARK-06 · rev 3 of 2026-03-14 · Larkspur Cottage · sheet 1 of 4`."""
-        number, count = self.before + number, self.before + count + self.behind
         at = self.words("sheet.sheet", number=number, count=count)
         return apart((self.job_code, self.revision, self.site, at))
 
@@ -48,7 +39,7 @@ class Stamp:
 
     @property
     def scale(self) -> str:
-        return self.words("sheet.scale").printed if self.to_scale else ""
+        return self.words("sheet.scale").printed
 
 
 def cut_marks(stock: Stock) -> Strokes:

@@ -12,30 +12,30 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
-from cardgen.layout.fit import Setting, pieces, wrap
+from cardgen.layout.fit import Setting, wrap
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
-from cardgen.layout.setting import (
-    SPACE,
-    Placed,
-    PrinterHead,
-    in_words,
-    inline_conductor,
-    plain_text,
-    small_swatch_size,
+from cardgen.layout.setting import Placed, inline_conductor, plain_text
+from cardgen.layout.table_needs import (
+    BETWEEN,
+    LOWEST_ROW,
+    PADDING,
+    Look,
+    cell_want,
+    longest_word,
+    moves_of,
+    weight_of,
+    width_needed,
+    widths_of,
+    with_room,
 )
-from cardgen.layout.widths import Want, column_widths
 
-LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
-PADDING = 0.4  # capital heights above and below a row
-BETWEEN = 1.1  # capital heights between columns
-HEADER = 0.8  # height of the column names against that of the cells
+__all__ = ["LOWEST_ROW", "Look", "SetTable", "longest_word", "set_table", "width_needed"]
+
 THICK, THIN = Mm(0.5), Mm(0.25)
-NOTHING_HERE = "–"  # in a cell where there is nothing to write
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,113 +50,26 @@ class SetTable:
         return self.header.height + sum(row.height for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
-    """How the cells of one table are set.
-
-    Attributes:
-        capital: of the cells; `least` is what it may not go below.
-        names: whether the columns are named above the first row.
-        cable: whether a conductor is named with its cable.
-        stacked: whether the cells of a row stand under each other, see `_stacked_row`.
-        lowest: the lowest height of a row.
-        blank: the least width of a column with cells in which no words stand: to write in.
-        grid: whether upright rules part the columns.
-    """
-
-    capital: float
-    least: float
-    names: bool
-    stacked: bool
-    cable: bool
-    press: PrinterHead
-    lowest: float = LOWEST_ROW
-    blank: float = 0.0
-    grid: bool = False
-
-    @property
-    def header(self) -> float:
-        return max(HEADER * self.capital, self.least)
-
-
 def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
     if look.stacked:
-        heads = [_cell_want(row[0], look, Weight.BOLD).whole for row in table.rows]
+        heads = [cell_want(row[0], look, Weight.BOLD).whole for row in table.rows]
         first = max(heads, default=0.0)
         header: Placed | None = Placed(height=0.5, items=(_rule(0.5, width_mm, THICK),))
         rows = [_stacked_row(row, first, width_mm, look) for row in table.rows]
     else:
-        widths = _column_widths(table, width_mm, look)
+        moves = moves_of(table)
+        widths = widths_of(table, width_mm, look, moves)
         if widths is None:
             return None
         header = _header(table, widths, width_mm, look)
-        rows = [_row(row, widths, width_mm, look) for row in table.rows]
+        rows = [
+            _row(row, widths, width_mm, look, moved)
+            for row, moved in zip(table.rows, with_room(table, moves, widths, look), strict=True)
+        ]
     if header is None or any(row is None for row in rows):
         return None
     return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
-
-
-def width_needed(table: Table, look: Look) -> float:
-    """The narrowest width, for saying by how much a table is too wide."""
-    narrow = sum(max((c.least for c in cells), default=0.0) for cells in _wants(table, look))
-    return narrow + BETWEEN * look.capital * _gaps(table)
-
-
-def longest_word(table: Table, look: Look) -> str:
-    """The word of all cells that is the widest, for saying what makes a table too wide."""
-    texts = (
-        in_words(cell, cable=look.cable) if isinstance(cell, ConductorMark) else cell
-        for row in table.rows
-        for cell in row
-    )
-    words = (word.strip() for text in texts for word in pieces(text))
-    return max(words, key=lambda word: fonts.width(word, Weight.MEDIUM), default="")
-
-
-def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
-    return column_widths(_wants(table, look), width - BETWEEN * look.capital * _gaps(table))
-
-
-def _gaps(table: Table) -> int:
-    return len(table.columns) - 1
-
-
-def _wants(table: Table, look: Look) -> list[list[Want]]:
-    """What the cells of each column need, the column's name among them."""
-    columns = []
-    for index, name in enumerate(table.columns):
-        column = [row[index] for row in table.rows]
-        for_writing = all(cell in ("", NOTHING_HERE) for cell in column)
-        cells = [
-            Want(least=look.blank, whole=look.blank)
-            if for_writing or cell == ""
-            else _cell_want(cell, look, _weight(index))
-            for cell in column
-        ]
-        if look.names:
-            words = [fonts.width(w.strip(), Weight.BOLD) * look.header for w in pieces(name)]
-            whole = fonts.width(name, Weight.BOLD) * look.header
-            cells.append(Want(least=max(words, default=0.0), whole=whole))
-        columns.append(cells)
-    return columns
-
-
-def _cell_want(cell: PrintedCell, look: Look, weight: Weight) -> Want:
-    text, shortest, left = cell, cell, 0.0
-    if isinstance(cell, ConductorMark):
-        text = in_words(cell, cable=look.cable)
-        shortest = in_words(cell, cable=look.cable, tight=True)
-        left = small_swatch_size(look.capital)[0] + SPACE * look.capital
-    assert isinstance(text, str)
-    assert isinstance(shortest, str)
-    longest = max((fonts.width(p.strip(" "), weight) for p in pieces(shortest)), default=0.0)
-    whole = fonts.width(text.strip(), weight)
-    return Want(least=left + longest * look.capital, whole=left + whole * look.capital)
-
-
-def _weight(index: int) -> Weight:
-    return Weight.BOLD if index == 0 else Weight.MEDIUM
 
 
 def _header(table: Table, widths: list[float], width: float, look: Look) -> Placed | None:
@@ -177,14 +90,18 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
 
 
 def _row(
-    row: tuple[PrintedCell, ...], widths: list[float], width: float, look: Look
+    row: tuple[PrintedCell, ...],
+    widths: list[float],
+    width: float,
+    look: Look,
+    moves: tuple[float, ...],
 ) -> Placed | None:
     cells: list[Placed] = []
-    for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
-        placed = _cell(cell, _weight(index), room, look)
+    for index, (cell, room, move) in enumerate(zip(row, widths, moves, strict=True)):
+        placed = _cell(cell, weight_of(index), room, look)
         if placed is None:
             return None
-        cells.append(placed)
+        cells.append(replace(placed, items=all_moved(placed.items, move * look.capital, 0)))
     return _ruled_row(cells, widths, width, look)
 
 

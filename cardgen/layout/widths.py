@@ -1,75 +1,179 @@
-"""Share a width among the columns of a table so that its rows take the fewest lines."""
+"""Share a width among the columns of a table so that its rows take the fewest lines.
+
+```
+as wide as the widest cells, or most -> narrowed where that costs least -> the lowest table of all
+                    what is left over -> to columns that wrap; if none does, to those to write in
+```
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from cardgen.layout.geometry import NOTHING
 
-# How much of a column's cells it takes into account before the columns compete for the rest.
-SHARES = (1.0, 0.95, 0.9, 0.75, 0.5)
 LINES = (1, 2, 3, 4)  # no cell should take more of them, if that can be had
+MANY = 99
+SHARES = (1.0, 0.9, 0.7)  # of a column's cells, which stand on one line to begin with
+STEPS = 8  # widths that are tried of each column
+CELLS = 0.05  # what a line of a cell counts in a row that is high enough for it
+EXTRA = 8.0  # mm; columns further apart than that cannot be followed across (common practice)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Want:
-    """What one cell needs at least (its longest word) and what it takes on one line."""
+    """What one cell needs at least (its longest word) and what it takes on one line.
+
+    Attributes:
+        height: of a line, against those of the other cells.
+        free: lines for which the row is high enough anyway.
+    """
 
     least: float
     whole: float
+    height: float = 1.0
+    free: int = 1
 
     def lines(self, width_mm: float) -> int:
         """About how many lines the cell takes; exact for one."""
         if self.whole <= width_mm + NOTHING:
             return 1
         # Wrapped lines are not full: an eighth is lost at their ends (tried on real tables).
-        return max(2, -int(-(self.whole * 1.125) // width_mm)) if width_mm > 0 else 99
+        full = self.whole * 1.125
+        return max(2, min(-int(-full // width_mm), MANY)) if width_mm > full / MANY else MANY
+
+    def cost(self, width_mm: float) -> float:
+        """The height that it takes; a third line and what follows read worse than the second."""
+        lines = max(self.lines(width_mm), self.free)
+        return self.height * (lines + max(0, lines - 2) / 2)
+
+    def width(self, lines: int) -> float:
+        """About the width in which it takes no more than so many lines."""
+        return self.whole if lines == 1 else min(self.whole, max(self.least, self.share(lines)))
+
+    def share(self, lines: int) -> float:
+        return self.whole * 1.125 / lines
 
 
 Wants = Sequence[Sequence[Want]]  # by column, then by row
 
 
-def column_widths(wants: Wants, room_mm: float) -> list[float] | None:
-    """Widths whose sum is the room; None where the longest words are wider together."""
+def column_widths(
+    wants: Wants, room_mm: float, writing: Collection[int] = ()
+) -> list[float] | None:
+    """Widths whose sum is the room; None where the longest words are wider together.
+
+    `writing` are the columns to write in, by their index: what no words need is theirs.
+    """
     least = [max((cell.least for cell in column), default=0.0) for column in wants]
     whole = [max((cell.whole for cell in column), default=0.0) for column in wants]
     if sum(least) > room_mm + NOTHING:
         return None
     if sum(whole) <= room_mm:
-        extra = (room_mm - sum(whole)) / len(wants)
-        return [width + extra for width in whole]
-    tried = _tried(wants, least, whole, room_mm)
-    return min(tried, key=lambda widths: _lines(wants, widths))
+        return _roomy(whole, room_mm - sum(whole), writing)
+    columns = [_Steps(column, low) for column, low in zip(wants, least, strict=True)]
+    tried = [_narrowed(columns, share, room_mm) for share in SHARES]
+    _, widths = min(tried, key=lambda pair: pair[0])
+    return poured(widths, whole, room_mm)
 
 
-def _tried(
-    wants: Wants, least: list[float], whole: list[float], room: float
-) -> Iterator[list[float]]:
-    """Several ways to share, none narrower than the longest words."""
-    for lines in LINES:
-        floor = [max(low, 1.125 * high / lines) for low, high in zip(least, whole, strict=True)]
-        floor = [min(a, max(b, c)) for a, b, c in zip(floor, whole, least, strict=True)]
-        if sum(floor) > room:
-            continue
-        for share in SHARES:
-            usual = [_quantile(column, share) for column in wants]
-            usual = [max(a, b) for a, b in zip(usual, floor, strict=True)]
-            full = sum(usual) > room
-            yield poured(floor, usual, room) if full else poured(usual, whole, room)
-    usual = [max(_quantile(column, 0.9), low) for column, low in zip(wants, least, strict=True)]
-    yield poured(least, whole, room)
-    yield poured(least, usual, room) if sum(usual) > room else poured(usual, whole, room)
+def _roomy(whole: Sequence[float], left: float, writing: Collection[int]) -> list[float]:
+    """Where all stands on one line: more room to write, else columns a little apart."""
+    if writing:
+        more = left / len(writing)
+        return [wide + more * (index in writing) for index, wide in enumerate(whole)]
+    extra = min(EXTRA, left / len(whole))
+    last = len(whole) - 1
+    return [
+        wide + (left - last * extra if index == last else extra) for index, wide in enumerate(whole)
+    ]
 
 
-def _quantile(column: Sequence[Want], share: float) -> float:
-    wholes = sorted(cell.whole for cell in column) or [0.0]
-    return wholes[min(int(share * len(wholes)), len(wholes) - 1)]
+class _Steps:
+    """The widths of a column that are worth trying, the widest first, with what its cells cost.
+
+    Attributes:
+        at: the index of the width that is chosen.
+    """
+
+    def __init__(self, cells: Sequence[Want], least_mm: float) -> None:
+        found = {max(cell.width(lines), least_mm) for cell in cells for lines in LINES}
+        every = sorted({*found, least_mm}, reverse=True)
+        last, count = len(every) - 1, min(STEPS, len(every))
+        chosen = {round(step * last / max(count - 1, 1)) for step in range(count)}
+        self.widths = [every[index] for index in sorted(chosen)]
+        self.costs = [[cell.cost(width) for cell in cells] for width in self.widths]
+        self.sums = [sum(costs) for costs in self.costs]
+        self.wholes = sorted(cell.whole for cell in cells)
+        self.at = 0
+
+    @property
+    def width(self) -> float:
+        return self.widths[self.at]
 
 
-def _lines(wants: Wants, widths: Sequence[float]) -> int:
-    rows = zip(*wants, strict=True)
-    return sum(max(c.lines(w) for c, w in zip(row, widths, strict=True)) for row in rows)
+def _narrowed(columns: Sequence[_Steps], share: float, room: float) -> tuple[float, list[float]]:
+    """A step at a time where a millimeter costs least, then as long as the table can be lower."""
+    for column in columns:
+        column.at = _first(column, share)
+    while sum(column.width for column in columns) > room + NOTHING:
+        now = _height(columns)
+        ways = [column for column in columns if column.at + 1 < len(column.widths)]
+        best = min(ways, key=lambda column: _cost(columns, column, now))
+        best.at += 1
+    while _exchanged(columns, room):
+        pass
+    return _height(columns), [column.width for column in columns]
+
+
+def _first(column: _Steps, share: float) -> int:
+    """The narrowest width in which that share of the cells stands on one line."""
+    need = column.wholes[round(share * (len(column.wholes) - 1))] - NOTHING
+    return max(n for n, width in enumerate(column.widths) if width >= need or not n)
+
+
+def _exchanged(columns: Sequence[_Steps], room: float) -> bool:
+    """Whether one column could give width to another so that the table is less high."""
+    now, best = _height(columns), None
+    left = room - sum(column.width for column in columns) + NOTHING
+    for giving in columns:
+        kept = giving.at
+        for at in range(kept, min(kept + 3, len(giving.widths))):
+            spared = left + giving.widths[kept] - giving.widths[at]
+            giving.at = at
+            for taking in columns:
+                old = taking.at
+                if taking is giving or not old or taking.widths[old - 1] - taking.width > spared:
+                    continue
+                wider = (n for n in range(old) if taking.widths[n] - taking.widths[old] <= spared)
+                taking.at = next(wider)
+                height = _height(columns)
+                if height < now - NOTHING:
+                    now, best = height, (giving, at, taking, taking.at)
+                taking.at = old
+        giving.at = kept
+    if best is None:
+        return False
+    giving, giving.at, taking, taking.at = best
+    return True
+
+
+def _cost(columns: Sequence[_Steps], column: _Steps, now: float) -> float:
+    """Height for a millimeter, if the column takes its next step; less than none for a free one."""
+    saved = column.width - column.widths[column.at + 1]
+    column.at += 1
+    more = _height(columns) - now
+    column.at -= 1
+    return more / saved if more > NOTHING else -saved
+
+
+def _height(columns: Sequence[_Steps]) -> float:
+    """That of the rows; of two ways that are alike in that, the one with fewer lines in cells."""
+    cells = sum(column.sums[column.at] for column in columns)
+    rows = zip(*(column.costs[column.at] for column in columns), strict=True)
+    height: float = sum(max(costs) for costs in rows)
+    return height + CELLS * cells
 
 
 def poured(low: Sequence[float], high: Sequence[float], room_mm: float) -> list[float]:

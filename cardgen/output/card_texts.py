@@ -18,7 +18,6 @@ from cardgen.cards.card import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"
-BEHIND = "drawing behind it"  # of a legend
 # All but the stamp say on small stock what 'boxed' and 'running' say.
 _LEFT_OUT = {"stamp", "boxed_short", "figures", "runs_with"}
 CELL = "; "  # between the cells of a row
@@ -55,17 +54,13 @@ def all_card_texts(
     printable: Printable, cards: Cards, homes: Sequence[HomeRun]
 ) -> dict[str, CardText]:
     """By kind and id, in the order of the cards; then the home runs."""
-    found = [_card(card, homes) for group in cards.values() for card in group]
+    found = [_card(card) for group in cards.values() for card in group]
     found += [_home(printable, home) for home in homes]
     return {said.key: said for said in found}
 
 
-def _card(card: Card, homes: Sequence[HomeRun]) -> CardText:
-    """Of a legend also the drawing that is printed behind it."""
+def _card(card: Card) -> CardText:
     words = {name: _words(value) for name, value in card.fields.items() if name not in _LEFT_OUT}
-    if card.kind is CardKind.LEGEND:
-        behind = (outline(home) for home in homes if home.start == card.id)
-        words[BEHIND] = tuple("".join(behind).splitlines())
     return CardText(
         kind=str(card.kind),
         id=card.id,

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen.cards import Card, CardKind
 from cardgen.draw import Bookmark
-from cardgen.drawing import HomeRun, home_runs, sheets_needed
+from cardgen.drawing import HomeRun, home_runs
 from cardgen.layout import Page
 from cardgen.output.card_texts import DRAWING, Cards
 from cardgen.output.packet import NAME as PACKET_FILE
@@ -113,7 +113,7 @@ def pages_of(
         else:
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
-            pages = made.take(_laid(press, each.kind, mine, homes, first))
+            pages = made.take(press.copied(each.kind, mine, first))
         made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
     if start > 1 and keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
@@ -135,26 +135,6 @@ def _sheets(press: PrintSettings, found: Sequence[Document], made: Pages) -> Ite
         if not each.is_file or each.kind in ALSO_IN_PACKET:
             (card,) = each.cards
             yield LaidSheet(card=card, pages=made.take(press.set(each.kind, each.cards)))
-
-
-def _laid(
-    press: PrintSettings,
-    kind: CardKind,
-    cards: Sequence[Card],
-    homes: Sequence[HomeRun],
-    start: int,
-) -> Laid:
-    """All copies of what goes into one file: behind a door legend the drawing of its cables."""
-    if kind is not CardKind.LEGEND:
-        return press.copied(kind, cards, start)
-    cables = press.printable.asbuilt.cable
-    mine = [home for home in homes if cables[home.run.cable].run[0].at == cards[0].at]
-    pages, problems = replace(press, stamp=replace(press.stamp, behind=sheets_needed(mine))).set(
-        kind, cards
-    )
-    stamp = replace(press.stamp, before=len(pages))
-    behind, more = drawn(replace(press, stamp=stamp), mine)
-    return (*pages, *behind) * press.copies, (*problems, *more)
 
 
 def _add_drawing(

@@ -77,7 +77,7 @@ def make_packet(
 
 def drawn(press: PrintSettings, homes: Sequence[HomeRun]) -> Laid:
     """The wiring drawing of some home runs."""
-    made, problems = picture(homes, paper=press.paper, stamp=press.stamp)
+    made, problems = picture(homes, press.paper, press.stamp)
     return tuple(sheet.page for sheet in made), problems
 
 

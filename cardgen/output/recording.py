@@ -10,9 +10,8 @@ from urllib.parse import urlsplit
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Printable
-from cardgen.drawing import home_runs, picture
+from cardgen.drawing import SCREEN, home_runs, picture
 from cardgen.examine import Examined
-from cardgen.layout import Stamp
 from cardgen.memory.changes import same
 from cardgen.memory.codec import BadStoredValue, OtherVersion
 from cardgen.memory.prints import MANIFEST
@@ -235,13 +234,8 @@ def _drawings(
 
 def _drawing(printable: Printable, frame: PageFrame) -> tuple[bytes, tuple[Problem, ...]]:
     """The page with the sheets, in the language of the job's words."""
-    now, words = frame.now, printable.words
-    revision = words("sheet.revision", revision=now.revision, date=now.date).printed
-    stamp = Stamp(
-        job_code=now.job_code, revision=revision, site=now.site, words=words, to_scale=False
-    )
     homes = home_runs(printable)
-    sheets, problems = picture(homes, paper="letter", stamp=stamp)
+    sheets, problems = picture(homes, SCREEN)
     return (drawing_page(frame, homes, sheets) if sheets else b""), problems
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from cardgen.cards import CardKind
 from cardgen.cards.labels import label
-from cardgen.output.card_texts import BEHIND, CELL, CardText, Words
+from cardgen.output.card_texts import CELL, CardText, Words
 from cardgen.output.selection import PACKET, WORD_OF, Selection
 from cardgen.output.walking_order import Walk
 
@@ -19,7 +19,6 @@ ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
 SPLICES = "splices"
 _SPLICE = re.compile(r"(.+?) \((.*?)\): ?(.*)")
 Cells = Callable[[str], list[str]]
-OTHER = "changed: use the new one"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +122,7 @@ def _differences(before: CardText, after: CardText) -> Iterator[str]:
         if old == new:
             continue
         cells = _sides if name == SPLICES else _row
-        told = [OTHER] if name == BEHIND else _told(_lines(old), _lines(new), cells)
+        told = _told(_lines(old), _lines(new), cells)
         yield from (f"{label(name)}: {said}" for said in told)
 
 

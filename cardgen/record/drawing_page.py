@@ -22,14 +22,15 @@ def drawing_page(frame: PageFrame, homes: Sequence[HomeRun], sheets: Sequence[Sh
         title,
         heading(frame, words("drawing")),
         element("p", words("drawing hint"), class_="small screen"),
-        *(_picture(sheet, f"{title} {number}") for number, sheet in enumerate(sheets, 1)),
+        *(_picture(frame, sheet, number) for number, sheet in enumerate(sheets, 1)),
         section(words("as text"), *texts),
     )
 
 
-def _picture(sheet: Sheet, title: str) -> Markup:
-    """A keyboard can push it sideways too."""
-    return element(
+def _picture(frame: PageFrame, sheet: Sheet, number: int) -> Markup:
+    """Under its number, which the drawing goes on to; a keyboard can push it sideways too."""
+    title = frame.words.of("drawing", "sheet", number=number)
+    pushed = element(
         "div",
         Markup(svg(sheet.page, sheet.groups, title=title)),
         class_="sheet",
@@ -37,3 +38,4 @@ def _picture(sheet: Sheet, title: str) -> Markup:
         role="region",
         aria_label=title,
     )
+    return element("section", element("h2", title), pushed, class_="drawn")

@@ -110,7 +110,7 @@ def test_every_sheet_is_xml_that_needs_nothing_from_outside(name: str) -> None:
         assert text.count("http") == 1  # the namespace, which is a name and no address
         assert "href" not in text and "url(" not in text and "style" not in text
         assert text == svg(sheet.page, sheet.groups, title="wiring")
-        assert root.get("viewBox") == "0 0 215.9 279.4"
+        assert root.get("viewBox") == "0 0 279.4 215.9"
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -26,7 +26,7 @@ def of_sample(name: str) -> tuple[HomeRun, ...]:
 def drawn(
     homes: tuple[HomeRun, ...], paper: str = "letter"
 ) -> tuple[tuple[Sheet, ...], tuple[Problem, ...]]:
-    return picture(homes, paper=paper, stamp=STAMP)
+    return picture(homes, paper, STAMP)
 
 
 @cache

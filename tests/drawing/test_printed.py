@@ -17,7 +17,7 @@ from tests.output.jobs import said_of
 from tests.outside.pages import sizes_mm, structure_faults, text_by_pdfium, text_by_pypdf
 
 NAME = "wiring-drawing.pdf"
-SIZES = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+SIZES = {"letter": (279.4, 215.9), "a4": (297.0, 210.0)}
 COILS = re.compile(r"^(?:master valve|valve|relay) (\S+)$", re.MULTILINE)
 
 
@@ -68,7 +68,7 @@ def test_structure_and_size_of_its_pages(name: str, paper: str) -> None:
 def test_each_page_says_which_job_and_revision_and_how_many_there_are() -> None:
     pages = text_by_pypdf(printed("quarry").files[NAME])
     for number, text in enumerate(pages, 1):
-        assert f"QUAR-24 · rev 3, 2026-05-11 · Quarry Row Offices · sheet {number} of 4" in text
+        assert f"QUAR-24 · rev 3, 2026-05-11 · Quarry Row Offices · sheet {number} of 3" in text
         assert "print at 100 %: this bar is 50 mm" in text
 
 

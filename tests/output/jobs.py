@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from cardgen.cards import Printable, cards_of
-from cardgen.drawing import home_runs, outline
+from cardgen.drawing import home_runs
 from cardgen.examine import examine_text
 from cardgen.memory.prints import PrintedRevision, PrintLog
 from cardgen.output.as_printable import as_printable
@@ -55,17 +55,13 @@ def walk_of(text: str) -> Walk:
 
 
 def fields_of(text: str) -> dict[str, Any]:
-    """What each card holds but for its stamp, from the cards; with a legend its drawing."""
+    """What each card holds but for its stamp, from the cards."""
     job = printable(text)
-    found: dict[str, Any] = {
+    return {
         f"{card.kind} {card.id}": {n: v for n, v in card.fields.items() if n != "stamp"}
         for cards in cards_of(job).values()
         for card in cards
     }
-    for home in home_runs(job):
-        start = job.asbuilt.cable[home.run.cable].run[0].at
-        found[f"legend {start}"][f"drawing of {home.run.cable}"] = outline(home)
-    return found
 
 
 def printed(*texts: str, keys: set[str] | None = None, earlier: PrintLog | None = None) -> PrintLog:

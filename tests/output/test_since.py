@@ -109,14 +109,15 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     ]
 
 
-def test_a_joint_that_only_got_another_number_is_not_told_and_a_drawing_in_one_line() -> None:
+def test_a_joint_that_only_got_another_number_is_not_told_and_a_drawing_by_its_name() -> None:
     before, after = (
         sample("larkspur"),
         edit(sample("larkspur"), "box: VB-1, hot: A-K1 red", "box: VB-2, hot: A-K1 red"),
     )
     changes = compared(said_of(before), said_of(after))
     text = stale_list(changes, walk_of(after), [])
-    assert text.count("drawing behind it: changed: use the new one") == 1
+    sheets = text.partition("REPRINTED SHEETS")[2].splitlines()
+    assert [line.strip() for line in sheets if "drawing" in line] == ["wiring drawing A-K1"]
     splices = [line.strip() for line in text.splitlines() if line.startswith("      splices: ")]
     assert splices
     assert not any("HOT A2" in line for line in splices), splices  # it was 2 in VB-1, now 1

@@ -1,0 +1,116 @@
+"""Tables as they are set: room to write, names of columns whole, figures under each other."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from cardgen import fonts
+from cardgen.cards import CardKind, cards_of
+from cardgen.cards.card import Table
+from cardgen.layout import Page, Stamp, lay_out, load_layouts
+from cardgen.layout.geometry import Mm
+from cardgen.layout.items import Strokes, TextLine
+from cardgen.layout.setting import PrinterHead
+from cardgen.layout.table import Look, SetTable, set_table
+from tests.cards.printables import printable
+from tests.jobs import SAMPLES, sample
+
+WIDEST = 14.0  # mm; a figure of three digits by hand, in a row of 8 mm (common practice, no source)
+ROW = 8.0  # mm
+
+
+def look(capital: float = 3.0, blank: float = WIDEST) -> Look:
+    return Look(
+        capital=capital, least=2.2, names=True, stacked=False, cable=True, grid=True,
+        press=PrinterHead(dot=Mm(0), colored=True), lowest=ROW, blank=blank,
+    )  # fmt: skip
+
+
+def set_in(width: float, columns: tuple[str, ...], *rows: tuple[str, ...]) -> SetTable:
+    found = set_table(Table(columns=columns, rows=rows), width_mm=width, look=look())
+    assert found is not None
+    return found
+
+
+def text_of(found: SetTable, words: str) -> TextLine:
+    items = [item for row in (found.header, *found.rows) for item in row.items]
+    return next(item for item in items if isinstance(item, TextLine) and item.text == words)
+
+
+def test_figures_stand_with_their_points_under_each_other() -> None:
+    rows = (("A1", "33.2 (27–39)"), ("A2", "9.8 (8–12)"), ("A3", "–"))
+    found = set_in(90, ("station", "expected Ω"), *rows)
+    first, second = text_of(found, "33.2 (27–39)"), text_of(found, "9.8 (8–12)")
+    digit = fonts.width("33", first.weight) - fonts.width("9", first.weight)
+    assert second.x - first.x == pytest.approx(digit * first.capital)
+
+
+def test_a_figure_that_wraps_stays_at_the_left_of_its_column() -> None:
+    rows = (("A1", "1033.2 (27–39)", "x" * 12), ("A2", "9.8 (827–1239)", "x" * 12))
+    found = set_in(70, ("station", "Ω", "notes"), *rows)
+    assert text_of(found, "9.8").x == text_of(found, "1033.2").x
+    # Here both stand on one line, but the short one has no room to move.
+    found = set_in(78, ("station", "Ω", "notes"), *rows)
+    assert text_of(found, "9.8 (827–1239)").x == text_of(found, "1033.2 (27–39)").x
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_on_the_sheets_of_the_samples_there_is_room_to_write(name: str) -> None:
+    """Between the upright rules of a row nothing is narrower where no words stand."""
+    seen = 0
+    for page in _pages(name):
+        for left, top, right, bottom in _cells(page):
+            inside = [
+                t
+                for t in page.items
+                if isinstance(t, TextLine) and left <= t.x < right and top < t.y < bottom
+            ]
+            if not inside:
+                seen += 1
+                assert right - left >= WIDEST, (left, top, right)
+                assert bottom - top >= ROW - 1e-6
+    assert seen > 10
+
+
+def _pages(name: str) -> list[Page]:
+    layouts, problems = load_layouts()
+    assert not problems
+    cards = cards_of(printable(sample(name)))
+    pages: list[Page] = []
+    for kind in (CardKind.TEST_SHEET, CardKind.SPARE_LIST):
+        stamp = Stamp(job_code="TEST-1", revision="rev 1")
+        stock = layouts.stocks["sheet-letter"]
+        made, found = lay_out(cards[kind], layouts=layouts, stock=stock, stamp=stamp)
+        assert not found
+        pages += made
+    return pages
+
+
+def _cells(page: Page) -> list[tuple[float, float, float, float]]:
+    """Between two upright rules of one row: left, top, right, bottom."""
+    rules: dict[tuple[float, float], list[float]] = {}
+    for item in page.items:
+        for s in item.segments if isinstance(item, Strokes) else ():
+            if s.x1 == s.x2 and s.y2 - s.y1 > 4.0:
+                rules.setdefault((s.y1, s.y2), []).append(s.x1)
+    return [
+        (left, top, right, bottom)
+        for (top, bottom), found in rules.items()
+        for left, right in zip(sorted(found), sorted(found)[1:], strict=False)
+    ]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_no_name_of_a_column_is_broken_within_a_word(name: str) -> None:
+    """Each line of a name is made of its whole words."""
+    cards = cards_of(printable(sample(name)))
+    for kind in (CardKind.TEST_SHEET, CardKind.SPARE_LIST, CardKind.MATERIALS):
+        for card in cards[kind]:
+            for table in (value for value in card.fields.values() if isinstance(value, Table)):
+                found = set_table(table, width_mm=259, look=look(2.4))
+                assert found is not None
+                lines = [item.text for item in found.header.items if isinstance(item, TextLine)]
+                words = re.split(" +", " ".join(table.columns))
+                assert sorted(" ".join(lines).split(" ")) == sorted(words)
