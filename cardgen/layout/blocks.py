@@ -23,7 +23,7 @@ from cardgen.layout.pieces import (
 )
 from cardgen.layout.qr import least_room, symbol
 from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, PrinterHead, conductor, text_items
-from cardgen.layout.splices import set_splices
+from cardgen.layout.splices import set_entries, set_splices
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
 BOX_LINE = 0.6  # mm
@@ -135,6 +135,7 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.CODE: _code,
     Show.SYMBOL: _code,
     Show.SPLICES: set_splices,
+    Show.ENTRIES: set_entries,
     Show.BLANKS: set_blanks,
     Show.TICKS: set_ticks,
 }
