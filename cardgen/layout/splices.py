@@ -1,12 +1,12 @@
 r"""Turn joints into rows to tick: what is joined with what; of three and more also how, as a drawing.
 
 ```
-[ ] 1  HOT A7             [////] A-K1 red RD          [////] A-S1 blue BU (A7)    a row: one with
-       connector: small          from A, 18 AWG              to VB-3, 14 AWG      one
+[ ] HOT A7                [////] A-K1 red RD          [////] A-S1 blue BU (A7)    a row: one with
+1   connector: small             from A, 18 AWG              to VB-3, 14 AWG      one
 ------------------------------------------------------------------------------
-[ ] 2  COMMON A           [    ] A-K1 white WH ---#--- [    ] A-K1 white WH       a drawing: all that
-       4 × 18 AWG                from A, 18 AWG   #           to VB-2, 18 AWG     ends at the bar is
-       connector: small                           #--- A1  factory lead, 18 AWG   in one connector
+[ ] COMMON A              [    ] A-K1 white WH ---#--- [    ] A-K1 white WH       a drawing: all that
+2   4 × 18 AWG                   from A, 18 AWG   #           to VB-2, 18 AWG     ends at the bar is
+    connector: small                              #--- A1  factory lead, 18 AWG   in one connector
                                                   #--- A2  factory lead, 18 AWG
 ```
 """
@@ -19,16 +19,17 @@ from typing import Self
 
 from cardgen.cards.card import PrintedCell, Splice, Table, Wire
 from cardgen.fonts import Weight
+from cardgen.layout.face import Align
 from cardgen.layout.fit import Setting
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Piece, Task
-from cardgen.layout.setting import BOUND, Placed, plain_text, text_items
-from cardgen.layout.wires import LEADS, SMALL, Side, WireWords, fitted, side, wire_words
+from cardgen.layout.setting import Placed, plain_text, text_items
+from cardgen.layout.wires import LEADS, SMALL, SWATCH, Side, WireWords, fitted, side, wire_words
 
 BOX, BOX_LINE = 4.0, Mm(0.4)  # mm; to tick with a pencil (assumed)
-AFTER_BOX = 1.2  # mm
-TITLE = 30.9  # mm; number, what the joint is, connector
+AFTER_BOX, UNDER_BOX = 1.2, 0.8  # mm
+TITLE = 29.6  # mm; what the joint is, connector
 MIDDLE = 4.4  # mm; between what is joined and what it is joined with
 TITLE_SIZE = 1.04  # of the title against a color word
 PAST = 1.0  # mm; between a line and the words beside it
@@ -36,7 +37,7 @@ LINE, BAR = Mm(0.6), Mm(1.4)
 THICK, THIN = Mm(0.5), Mm(0.25)  # rules
 ABOVE_BAR = 1.2  # mm; how far it reaches beyond its first and last line
 APART = 3.0  # mm; between entries side by side
-PADDING = 0.35  # capital heights above and below a joint
+PADDING = 0.3  # capital heights above and below a joint
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +104,7 @@ def titled(pieces: Sequence[Piece], task: Task) -> tuple[Piece, ...]:
         return tuple(pieces)
     setting = fitted(task.label, Weight.BOLD, task.room.width, SMALL * task.capital, task)
     title = plain_text(setting, width_mm=task.room.width)
-    foot = title.height + 0.4 * task.capital
+    foot = title.height + 0.3 * task.capital
     items = (*title.items, _rule(foot, task.room.width, THICK))
     header = Placed(height=foot, items=items)
     first = Piece(height=foot, items=items, tied=True)
@@ -139,19 +140,27 @@ def _title(splice: Splice, grid: Grid, task: Task) -> Placed:
     wide = grid.first - AFTER_BOX - grid.title
     size, small = TITLE_SIZE * task.capital, SMALL * task.capital
     counts = "" if splice.straight and splice.connector else splice.counts
-    settings = [fitted(splice.title.replace("  ", BOUND), Weight.BOLD, wide, size, task)]
+    number, _, what = splice.title.partition("  ")
+    settings = [fitted(what, Weight.BOLD, wide, size, task)]
     settings += [
         fitted(text, Weight.MEDIUM, wide, small, task)
         for text in (counts, splice.connector)
         if text
     ]
-    items: list[Item] = [Outline(frame=frame(0, 0, BOX, BOX), width=BOX_LINE)]
+    items: list[Item] = list(_numbered_box(fitted(number, Weight.BOLD, BOX, small, task)))
     # Its first line is level with the color words beside it.
-    y = (BOX - size) / 2
+    y = (SWATCH[1] - task.capital) / 2 + task.capital - settings[0].above
     for setting in settings:
         items += all_moved(text_items(setting, width_mm=wide), grid.title, y)
         y += _lines_height(setting) + 0.5 * small
-    return Placed(height=y, items=tuple(items))
+    return Placed(height=max(y, BOX + UNDER_BOX + small), items=tuple(items))
+
+
+def _numbered_box(number: Setting) -> Iterator[Item]:
+    """To tick; beneath it the number, by which pigtails say where they lead."""
+    yield Outline(frame=frame(0, 0, BOX, BOX), width=BOX_LINE)
+    words = text_items(number, width_mm=BOX, align=Align.CENTER)
+    yield from all_moved(words, 0, BOX + UNDER_BOX)
 
 
 def _lines_height(setting: Setting) -> float:

@@ -7,25 +7,21 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from cardgen import fonts
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Wire
 from cardgen.fonts import Weight
-from cardgen.layout.fit import Breaks, Setting, fit
+from cardgen.layout.fit import Setting, fit
+from cardgen.layout.geometry import frame, on_dots
 from cardgen.layout.items import Item, TextLine, all_moved
 from cardgen.layout.pieces import Task, too_wide
-from cardgen.layout.setting import (
-    BOUND,
-    SPACE,
-    Placed,
-    in_words,
-    inline_conductor,
-    plain_text,
-    small_swatch_size,
-    text_items,
-)
+from cardgen.layout.setting import BOUND, Placed, in_words, plain_text, text_items
+from cardgen.layout.swatch import swatch
 
 SMALL = 0.85  # size of what stands beneath or behind a name: NUREG-0700 at 0.55 m, if that at 0.65
 BETWEEN, LEADS = 0.7, 0.5  # capital heights between wires; between what takes one line each
 BEHIND = 0.8  # capital heights between a name and what stands behind it
+SWATCH = (5.2, 3.5)  # mm; one size on all cards
+BESIDE_SWATCH = SWATCH[0] + 1.3  # mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +57,8 @@ def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
     for wire in _said_once(wires, width_mm, task):
         words = wire_words(wire, width_mm, task, behind=bool(wire.name))
         gap = LEADS if _is_plain(wire) else BETWEEN
-        y += gap * task.capital if items else 0.0
+        # The first is level with the middle of a swatch, whether it has one or not.
+        y += gap * task.capital if items else max(SWATCH[1] / 2 - words.level, 0.0)
         items += all_moved(words.items, 0, y)
         levels.append(y + words.level)
         reaches.append(words.reach)
@@ -102,7 +99,7 @@ def wire_words(wire: Wire, width_mm: float, task: Task, *, behind: bool) -> Wire
     """What is said of a wire stands behind its name, if it may and has the room, else beneath."""
     capital = task.capital
     name = _name(wire, width_mm, task)
-    left = _beside_swatch(capital) if wire.mark else 0.0
+    left = BESIDE_SWATCH if wire.mark else 0.0
     about = fitted(wire.about, Weight.MEDIUM, width_mm - left, SMALL * capital, task)
     first, last = _ends(name)
     reach = _reach(first)
@@ -135,27 +132,28 @@ def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: 
 
 def _name(wire: Wire, width: float, task: Task) -> Placed:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
-    capital = task.capital
     if wire.mark is None:
-        return plain_text(fitted(wire.name, Weight.BOLD, width, capital, task), width_mm=width)
-    for breaks in (Breaks.WORDS, Breaks.PARTS):
-        placed = inline_conductor(
-            wire.mark,
-            Weight.BOLD,
-            width_mm=width,
-            capital_mm=capital,
-            press=task.room.press,
-            cable=True,
-            breaks=breaks,
-        )
-        if placed is not None:
-            return placed
-    words = in_words(wire.mark, cable=True)
-    raise too_wide((words,), task.block, width - _beside_swatch(capital))
+        setting = fitted(wire.name, Weight.BOLD, width, task.capital, task)
+        return plain_text(setting, width_mm=width)
+    return _conductor(wire.mark, width, task)
 
 
-def _beside_swatch(capital: float) -> float:
-    return small_swatch_size(capital)[0] + SPACE * capital
+def _conductor(mark: ConductorMark, width: float, task: Task) -> Placed:
+    """On as few lines as it can be; the first is level with the swatch."""
+    capital, press = task.capital, task.room.press
+    room = width - BESIDE_SWATCH
+    forms = [in_words(mark, cable=True, tight=tight) for tight in (False, True)]
+    setting = min(
+        (fitted(form, Weight.BOLD, room, capital, task) for form in forms),
+        key=lambda setting: len(setting.lines),
+    )
+    wide, high = (on_dots(side, press.dot) for side in SWATCH)
+    picture = swatch(mark, frame(0, 0, wide, high), colored=press.colored, dot_mm=press.dot)
+    down = (SWATCH[1] - capital) / 2
+    words = plain_text(setting, width_mm=room)
+    items = all_moved(words.items, BESIDE_SWATCH, down + capital - words.base)
+    height = max(high, down + capital - words.base + words.height)
+    return Placed(height=height, items=(picture, *items), base=down + capital)
 
 
 def _ends(name: Placed) -> tuple[TextLine, TextLine]:
