@@ -118,7 +118,9 @@ def _splice(
 def _wire(printable: Printable, member: Member) -> Wire:
     if member.pigtail:
         return _pigtail(printable, member)
-    way = printable.words.labeled(f"splice card.{'from' if member.arrives else 'to'}", member.toward)
+    way = printable.words.labeled(
+        f"splice card.{'from' if member.arrives else 'to'}", member.toward
+    )
     return Wire(mark=member.mark, name="", about=_with_gauge(way, member.gauge))
 
 

@@ -18,7 +18,8 @@ class Show(StrEnum):
 
     A banner is white on black, a warning white on purple, with a line inside its edge.  A symbol is
     a code without its text, which may stand elsewhere.  Auto is a table for a table,
-    else a list.  Entries are a table's rows, the second cell behind or beneath the first.  Blanks are labels with a line to write on, ticks labels with a box to tick.
+    else a list.  Entries are a table's rows, the second cell behind or beneath the first.  Blanks
+    are labels with a line to write on, ticks labels with a box to tick.
     """
 
     TEXT = "text"

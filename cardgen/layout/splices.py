@@ -1,10 +1,10 @@
-r"""Turn joints into rows to tick: what is joined with what; of three and more also how, as a drawing.
+r"""Turn joints into rows to tick: what is joined with what; of three and more also a drawing.
 
 ```
 [ ] HOT A7                [////] A-K1 red RD          [////] A-S1 blue BU (A7)    a row: one with
 1   connector: small             from A, 18 AWG              to VB-3, 14 AWG      one
 ------------------------------------------------------------------------------
-[ ] COMMON A              [    ] A-K1 white WH ---#--- [    ] A-K1 white WH       a drawing: all that
+[ ] COMMON A              [    ] A-K1 white WH ---#--- [    ] A-K1 white WH       a drawing: what
 2   4 × 18 AWG                   from A, 18 AWG   #           to VB-2, 18 AWG     ends at the bar is
     connector: small                              #--- A1  factory lead, 18 AWG   in one connector
                                                   #--- A2  factory lead, 18 AWG
@@ -13,19 +13,20 @@ r"""Turn joints into rows to tick: what is joined with what; of three and more a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Self
 
-from cardgen.cards.card import PrintedCell, Splice, Table, Wire
+from cardgen.cards.card import Splice, Wire
 from cardgen.fonts import Weight
+from cardgen.layout.entries import THIN, ruled, titled
 from cardgen.layout.face import Align
 from cardgen.layout.fit import Setting
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Piece, Task
-from cardgen.layout.setting import Placed, plain_text, text_items
-from cardgen.layout.wires import LEADS, SMALL, SWATCH, Side, WireWords, fitted, side, wire_words
+from cardgen.layout.setting import Placed, text_items
+from cardgen.layout.wires import SWATCH, Side, fitted, side
 
 BOX, BOX_LINE = 4.0, Mm(0.4)  # mm; to tick with a pencil (assumed)
 AFTER_BOX, UNDER_BOX = 1.2, 0.8  # mm
@@ -34,10 +35,8 @@ MIDDLE = 4.4  # mm; between what is joined and what it is joined with
 TITLE_SIZE = 1.04  # of the title against a color word
 PAST = 1.0  # mm; between a line and the words beside it
 LINE, BAR = Mm(0.6), Mm(1.4)
-THICK, THIN = Mm(0.5), Mm(0.25)  # rules
 ABOVE_BAR = 1.2  # mm; how far it reaches beyond its first and last line
-APART = 3.0  # mm; between entries side by side
-PADDING = 0.3  # capital heights above and below a joint
+PADDING = 0.25  # capital heights above and below a joint
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,44 +72,6 @@ def set_splices(task: Task) -> tuple[Piece, ...]:
     return titled(pieces, task)
 
 
-def set_entries(task: Task) -> tuple[Piece, ...]:
-    """A table's rows as a list: a conductor or a name, behind or beneath it what is said of it."""
-    assert isinstance(task.value, Table)
-    rows, across = task.value.rows, task.block.across
-    width = (task.room.width - (across - 1) * APART) / across
-    above = LEADS * task.capital
-    pieces: list[Piece] = []
-    for start in range(0, len(rows), across):
-        entries = [_entry(row, width, task) for row in rows[start : start + across]]
-        items: list[Item] = []
-        for number, words in enumerate(entries):
-            items += all_moved(words.items, number * (width + APART), above)
-        height = above + max(words.height for words in entries)
-        pieces.append(Piece(height=height, items=tuple(items)))
-    return titled(pieces, task)
-
-
-def _entry(row: tuple[PrintedCell, ...], width_mm: float, task: Task) -> WireWords:
-    first, about = row
-    assert isinstance(about, str)
-    mark, name = (None, first) if isinstance(first, str) else (first, "")
-    wire = Wire(mark=mark, name=name, about=about)
-    return wire_words(wire, width_mm, task, behind=True)
-
-
-def titled(pieces: Sequence[Piece], task: Task) -> tuple[Piece, ...]:
-    """Under their title, which stands above the first of them on every card."""
-    if not task.label:
-        return tuple(pieces)
-    setting = fitted(task.label, Weight.BOLD, task.room.width, SMALL * task.capital, task)
-    title = plain_text(setting, width_mm=task.room.width)
-    foot = title.height + 0.3 * task.capital
-    items = (*title.items, _rule(foot, task.room.width, THICK))
-    header = Placed(height=foot, items=items)
-    first = Piece(height=foot, items=items, tied=True)
-    return (first, *(replace(piece, header=header) for piece in pieces))
-
-
 def _splice(splice: Splice, task: Task) -> Piece:
     grid = Grid.of(task.room.width)
     before, after = sides(splice)
@@ -120,14 +81,14 @@ def _splice(splice: Splice, task: Task) -> Piece:
     change = _change(splice, grid, high, task)
     wires = (*all_moved(left.items, grid.first, 0), *all_moved(right.items, grid.second, 0))
     drawing = () if splice.straight else _drawing(left, right, grid)
-    above = PADDING * task.capital
+    above = PADDING * task.block.capitals
     foot = above + max(BOX, title.height, high, change.height) + above
     items = all_moved((*title.items, *change.items, *wires, *drawing), 0, above)
-    return Piece(height=foot, items=(*items, _rule(foot, task.room.width, THIN)))
+    return Piece(height=foot, items=(*items, ruled(foot, task.room.width, THIN)))
 
 
 def sides(splice: Splice) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
-    """What comes in, and what it is joined with; where nothing comes in, the first with the rest."""
+    """What comes in, and what it is joined with; where one is lacking, the first with the rest."""
     onward = (*splice.leaving, *splice.leads)
     if splice.arriving and onward:
         return splice.arriving, onward
@@ -138,7 +99,7 @@ def sides(splice: Splice) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
 def _title(splice: Splice, grid: Grid, task: Task) -> Placed:
     """A box to tick, the title, what takes the joint; a row's gauges stand with its wires."""
     wide = grid.first - AFTER_BOX - grid.title
-    size, small = TITLE_SIZE * task.capital, SMALL * task.capital
+    size, small = Mm(TITLE_SIZE * task.block.capitals), task.block.least
     counts = "" if splice.straight and splice.connector else splice.counts
     number, _, what = splice.title.partition("  ")
     settings = [fitted(what, Weight.BOLD, wide, size, task)]
@@ -149,7 +110,7 @@ def _title(splice: Splice, grid: Grid, task: Task) -> Placed:
     ]
     items: list[Item] = list(_numbered_box(fitted(number, Weight.BOLD, BOX, small, task)))
     # Its first line is level with the color words beside it.
-    y = (SWATCH[1] - task.capital) / 2 + task.capital - settings[0].above
+    y = (SWATCH[1] - task.block.capitals) / 2 + task.block.capitals - settings[0].above
     for setting in settings:
         items += all_moved(text_items(setting, width_mm=wide), grid.title, y)
         y += _lines_height(setting) + 0.5 * small
@@ -173,8 +134,8 @@ def _change(splice: Splice, grid: Grid, y: float, task: Task) -> Placed:
     if not splice.change:
         return Placed(height=0.0, items=())
     wide = task.room.width - grid.first
-    setting = fitted(splice.change, Weight.BOLD, wide, SMALL * task.capital, task)
-    y += 0.25 * task.capital
+    setting = fitted(splice.change, Weight.BOLD, wide, task.block.least, task)
+    y += 0.25 * task.block.capitals
     words = all_moved(text_items(setting, width_mm=wide), grid.first, y)
     return Placed(height=y + setting.height, items=words)
 
@@ -194,10 +155,6 @@ def _lines(left: Side, right: Side, grid: Grid) -> Iterator[Segment]:
         yield _segment(grid.first + reach + PAST, level, grid.bar, level)
     for level in right.levels:
         yield _segment(grid.bar, level, grid.second - PAST, level)
-
-
-def _rule(y: float, width: float, thick: Mm) -> Strokes:
-    return Strokes(segments=(_segment(0, y - thick / 2, width, y - thick / 2),), width=thick)
 
 
 def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:

@@ -1,4 +1,7 @@
-"""Turn a wire that comes to a joint into words: its swatch and name, beneath it where it leads."""
+"""Turn a wire that comes to a joint into words: its swatch and name, beneath it where it leads.
+
+Names have the wanted size of their block, all else its least: on all cards the same.
+"""
 
 from __future__ import annotations
 
@@ -10,15 +13,14 @@ from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Wire
 from cardgen.fonts import Weight
-from cardgen.layout.fit import Setting, fit
-from cardgen.layout.geometry import frame, on_dots
+from cardgen.layout.fit import Breaks, Setting, fit, wrap
+from cardgen.layout.geometry import Mm, frame, on_dots
 from cardgen.layout.items import Item, TextLine, all_moved
 from cardgen.layout.pieces import Task, too_wide
 from cardgen.layout.setting import BOUND, Placed, in_words, plain_text, text_items
 from cardgen.layout.swatch import swatch
 
-SMALL = 0.85  # size of what stands beneath or behind a name: NUREG-0700 at 0.55 m, if that at 0.65
-BETWEEN, LEADS = 0.7, 0.5  # capital heights between wires; between what takes one line each
+BETWEEN, LEADS = 0.65, 0.45  # capital heights between wires; between what takes one line each
 BEHIND = 0.8  # capital heights between a name and what stands behind it
 SWATCH = (5.2, 3.5)  # mm; one size on all cards
 BESIDE_SWATCH = SWATCH[0] + 1.3  # mm
@@ -58,7 +60,7 @@ def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
         words = wire_words(wire, width_mm, task, behind=bool(wire.name))
         gap = LEADS if _is_plain(wire) else BETWEEN
         # The first is level with the middle of a swatch, whether it has one or not.
-        y += gap * task.capital if items else max(SWATCH[1] / 2 - words.level, 0.0)
+        y += gap * task.block.capitals if items else max(SWATCH[1] / 2 - words.level, 0.0)
         items += all_moved(words.items, 0, y)
         levels.append(y + words.level)
         reaches.append(words.reach)
@@ -91,16 +93,16 @@ def _said_once(wires: Sequence[Wire], width_mm: float, task: Task) -> Iterator[W
 
 def _fits_behind(lead: Wire, width_mm: float, task: Task) -> bool:
     name = fonts.width(lead.name, Weight.BOLD) + BEHIND
-    about = SMALL * fonts.width(lead.about, Weight.MEDIUM)
-    return (name + about) * task.capital <= width_mm
+    about = fonts.width(lead.about, Weight.MEDIUM)
+    return name * task.block.capitals + about * task.block.least <= width_mm
 
 
 def wire_words(wire: Wire, width_mm: float, task: Task, *, behind: bool) -> WireWords:
     """What is said of a wire stands behind its name, if it may and has the room, else beneath."""
-    capital = task.capital
+    capital = task.block.capitals
     name = _name(wire, width_mm, task)
     left = BESIDE_SWATCH if wire.mark else 0.0
-    about = fitted(wire.about, Weight.MEDIUM, width_mm - left, SMALL * capital, task)
+    about = fitted(wire.about, Weight.MEDIUM, width_mm - left, task.block.least, task)
     first, last = _ends(name)
     reach = _reach(first)
     start = _reach(last) + BEHIND * capital
@@ -118,7 +120,7 @@ def wire_words(wire: Wire, width_mm: float, task: Task, *, behind: bool) -> Wire
     )
 
 
-def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: Task) -> Setting:
+def fitted(text: str, weight: Weight, width_mm: float, capital_mm: Mm, task: Task) -> Setting:
     """The text in letters of that very height, on as many lines as it takes.
 
     Raises:
@@ -133,20 +135,19 @@ def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: 
 def _name(wire: Wire, width: float, task: Task) -> Placed:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
     if wire.mark is None:
-        setting = fitted(wire.name, Weight.BOLD, width, task.capital, task)
+        setting = fitted(wire.name, Weight.BOLD, width, task.block.capitals, task)
         return plain_text(setting, width_mm=width)
     return _conductor(wire.mark, width, task)
 
 
 def _conductor(mark: ConductorMark, width: float, task: Task) -> Placed:
     """On as few lines as it can be; the first is level with the swatch."""
-    capital, press = task.capital, task.room.press
+    capital, press = task.block.capitals, task.room.press
     room = width - BESIDE_SWATCH
-    forms = [in_words(mark, cable=True, tight=tight) for tight in (False, True)]
-    setting = min(
-        (fitted(form, Weight.BOLD, room, capital, task) for form in forms),
-        key=lambda setting: len(setting.lines),
-    )
+    lines = _lines(mark, room / capital)
+    if lines is None:
+        raise too_wide((in_words(mark, cable=True),), replace(task.block, least=capital), room)
+    setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(capital))
     wide, high = (on_dots(side, press.dot) for side in SWATCH)
     picture = swatch(mark, frame(0, 0, wide, high), colored=press.colored, dot_mm=press.dot)
     down = (SWATCH[1] - capital) / 2
@@ -154,6 +155,17 @@ def _conductor(mark: ConductorMark, width: float, task: Task) -> Placed:
     items = all_moved(words.items, BESIDE_SWATCH, down + capital - words.base)
     height = max(high, down + capital - words.base + words.height)
     return Placed(height=height, items=(picture, *items), base=down + capital)
+
+
+def _lines(mark: ConductorMark, most_capitals: float) -> tuple[str, ...] | None:
+    """Tight only where that saves a line, or keeps a color from being parted."""
+    forms = [in_words(mark, cable=True, tight=tight) for tight in (False, True)]
+    for breaks in (Breaks.WORDS, Breaks.PARTS):
+        tried = (wrap(form, Weight.BOLD, most_capitals, breaks) for form in forms)
+        lines = min((each for each in tried if each is not None), key=len, default=None)
+        if lines is not None:
+            return lines
+    return None
 
 
 def _ends(name: Placed) -> tuple[TextLine, TextLine]:

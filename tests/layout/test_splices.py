@@ -7,11 +7,13 @@ from dataclasses import replace
 import pytest
 
 from cardgen import fonts
+from cardgen.cards import CardKind
 from cardgen.cards.card import Splice, Wire
 from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.items import Item, Outline, Page, Segment, Strokes, Swatch, TextLine
 from cardgen.layout.splices import BAR, BOX, LINE
 from tests.layout.cards import mark, pages, splice, splice_card
+from tests.layout.samples import laid
 
 # How many wires meet, counted by hand: the one that comes in, those that go on, the leads.
 DRAWN = [(leads, True) for leads in range(1, 8)] + [(leads, False) for leads in range(2, 8)]
@@ -144,10 +146,11 @@ def test_a_joint_has_a_box_to_tick_with_its_number_beneath() -> None:
 
 
 def test_all_cards_of_a_print_have_letters_of_the_same_size() -> None:
-    """Ten joints, a long name, two languages: the size does not follow from what a card holds."""
-    long = Wire(mark=mark("A-K10-SOUTH", "light-blue/white", "yellow tape", "SP-COM"), name="", about="to VB-3, 14 AWG")
-    full = (*(splice(n, onward=n % 2 == 0) for n in range(1, 10)), replace(splice(1), leaving=(long,)))
-    cards = splice_card(splice()), splice_card(*full, id="VB-3")
+    """Ten joints and a long name: the size does not follow from what a card holds."""
+    shown = mark("A-K10-SOUTH", "light-blue/white", "yellow tape", "SP-COM")
+    long = replace(splice(1), leaving=(Wire(mark=shown, name="", about="to VB-3, 14 AWG"),))
+    full = splice_card(*(splice(n, onward=n % 2 == 0) for n in range(1, 10)), long, id="VB-3")
+    cards = (splice_card(splice()), full)
     found = [i for page in pages(*cards, stock="half-letter") for i in page.items]
     words = [i for i in found if isinstance(i, TextLine)]
     colors = {i.capital for i in words if i.text.startswith("A-K1")}
@@ -156,3 +159,34 @@ def test_all_cards_of_a_print_have_letters_of_the_same_size() -> None:
     assert colors == {COLOR_WORD}
     assert len(titles) == len(about) == 1
     assert max(about) < COLOR_WORD < max(titles)
+
+
+# ---- paper -----------------------------------------------------------------------------------
+
+# Sheets with two cards each.  A drawing for every joint took 11, 42, 2 and 3 in English.
+SHEETS = {"quarry": 8, "heron": 26, "larkspur": 2, "sandpiper": 2}
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("name", SHEETS)
+def test_splice_cards_take_few_sheets(name: str, language: str) -> None:
+    done, problems = laid(name, CardKind.SPLICE_CARD, "half-letter", language)
+    assert problems == ()
+    assert len(done) <= SHEETS[name]
+
+
+@pytest.mark.parametrize("languages", [("en",), ("es",), ("en", "es")])
+def test_cards_of_one_box_follow_each_other_with_advice_and_signatures_once(
+    languages: tuple[str, ...],
+) -> None:
+    done, _ = laid("quarry", CardKind.SPLICE_CARD, "half-letter", *languages)
+    order = [name for page in done for name in page.cards]
+    assert order == sorted(order, key=order.index)
+    boxes = list(dict.fromkeys(order))
+    texts = [item.text for page in done for item in page.items if isinstance(item, TextLine)]
+    asked = {"en": "made (initials)", "es": "hecho por"}.get("".join(languages), "made by /")
+    assert sum(text.replace("\u00a0", " ").startswith(asked) for text in texts) == len(boxes)
+    begin = "Mire antes" if languages == ("es",) else "Look "
+    assert sum(text.startswith(begin) for text in texts) == len(boxes)
+    for box in boxes:
+        assert texts.count(box) >= order.count(box)  # the head, on every card
