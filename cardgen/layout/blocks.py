@@ -6,7 +6,6 @@ from collections.abc import Callable
 
 from cardgen.cards.card import Card, Code
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
-from cardgen.layout.entries import set_entries
 from cardgen.layout.face import Align, FaceBlock, Show
 from cardgen.layout.fit import fit
 from cardgen.layout.geometry import Frame, frame, on_dots, whole_dots
@@ -25,6 +24,7 @@ from cardgen.layout.pieces import (
 from cardgen.layout.qr import least_room, symbol
 from cardgen.layout.setting import SPACE, SWATCH_WIDTH, Letters, PrinterHead, conductor, text_items
 from cardgen.layout.splices import set_splices
+from cardgen.layout.titled_lists import set_entries
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
 BOX_LINE = 0.6  # mm

@@ -19,13 +19,13 @@ from typing import Self
 
 from cardgen.cards.card import Splice, Wire
 from cardgen.fonts import Weight
-from cardgen.layout.entries import THIN, ruled, titled
 from cardgen.layout.face import Align
 from cardgen.layout.fit import Setting
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Piece, Task
 from cardgen.layout.setting import Placed, text_items
+from cardgen.layout.titled_lists import THIN, ruled, titled
 from cardgen.layout.wires import SWATCH, Side, fitted, side
 
 BOX, BOX_LINE = 4.0, Mm(0.4)  # mm; to tick with a pencil (assumed)

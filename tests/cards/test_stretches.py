@@ -181,8 +181,8 @@ def test_a_common_fed_from_its_far_end_leads_the_other_way() -> None:
     text = edit(CUT_AND_FED_FROM_BEYOND, "[K2 white in, K1", "[K2 white in, K1 white in, K1")
     assert sorted(flagged(text, "K1 white")) == [
         "COM-A at A: contr. A → VB-1",
-        "COM-A at VB-1: contr. A → VB-1",
         "COM-A at VB-1: VB-3 → VB-1",
+        "COM-A at VB-1: contr. A → VB-1",
         "COM-A at VB-4: VB-3 → VB-4",
     ]
     names = [i for i in made(text)[CardKind.FLAG] if i.startswith("COM-A K1 white at VB-1")]

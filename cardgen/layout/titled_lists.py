@@ -57,8 +57,8 @@ def titled(pieces: Sequence[Piece], task: Task) -> tuple[Piece, ...]:
     return (first, *(replace(piece, header=header) for piece in pieces))
 
 
-def ruled(y: float, width: float, thick: Mm) -> Strokes:
+def ruled(y_mm: float, width_mm: float, thick: Mm) -> Strokes:
     """A rule over the whole width that ends at that height."""
-    middle = Mm(y - thick / 2)
-    line = Segment(x1=Mm(0), y1=middle, x2=Mm(width), y2=middle)
+    middle = Mm(y_mm - thick / 2)
+    line = Segment(x1=Mm(0), y1=middle, x2=Mm(width_mm), y2=middle)
     return Strokes(segments=(line,), width=thick)
