@@ -9,7 +9,7 @@ from typing import Self, TypeAlias
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.problems import Span
-from cardgen.words import Said, Text, all_printed, printed
+from cardgen.words import Said, Text, all_printed, apart, printed
 
 
 class CardKind(StrEnum):
@@ -92,12 +92,15 @@ class Splice:
 
     Attributes:
         title: `1  HOT A7`.
-        about: how many conductors of which gauge, the connector that takes them, a change of
-            color.
+        change: of color, in words; empty where there is none.
+        counts: how many conductors of which gauge.
+        connector: what takes them, with its label; empty where nothing can tell it.
     """
 
     title: str
-    about: str
+    change: str
+    counts: str
+    connector: str
     arriving: tuple[Wire, ...]
     leaving: tuple[Wire, ...]
     leads: tuple[Wire, ...]
@@ -105,6 +108,15 @@ class Splice:
     @property
     def wires(self) -> tuple[Wire, ...]:
         return (*self.arriving, *self.leads, *self.leaving)
+
+    @property
+    def straight(self) -> bool:
+        """One is joined with one, and nothing else."""
+        return len(self.wires) == 2
+
+    @property
+    def about(self) -> str:
+        return apart((self.change, self.counts, self.connector))
 
 
 PrintedValue: TypeAlias = (

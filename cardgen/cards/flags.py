@@ -12,7 +12,7 @@ from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
-from cardgen.words import Words
+from cardgen.words import Said, Words
 
 ORDER = tuple(Role)  # after hots and returns, owner by owner
 OWNED = (Role.HOT, Role.RETURN)
@@ -89,12 +89,20 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
         "conductor": _shown(mark, end),
         "stamp": printable.stamp,
     }
-    way = " → ".join((stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch))
+    places = (stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch)
+    way = printable.words.joined((_in_route(printable, place) for place in places), " → ")
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
     if other is not None:
         return fields | {"conductor_2": _shown(other, end), "way": way}
     return fields | {"from_to": way}
+
+
+def _in_route(printable: Printable, place: str) -> Said:
+    """`contr. A` and `VB-1`: a controller is told apart from boxes."""
+    if place in printable.asbuilt.controller:
+        return printable.words("terms.controller in a route", controller=place)
+    return place
 
 
 def _shown(mark: ConductorMark, end: FlagEnd) -> ConductorMark:

@@ -29,7 +29,7 @@ from cardgen.cards.use_words import uses_in_words
 from cardgen.english_lists import runs
 from cardgen.owners import common_of
 from cardgen.trade.colors import insulation
-from cardgen.words import Said, Text, Words, apart, printed
+from cardgen.words import Said, Text, Words, all_printed, apart, printed
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
@@ -106,7 +106,9 @@ def _splice(
     own = [member for member in joint.members if member.mark or member.pigtail]
     return Splice(
         title=f"{number}  {printable.words.joined(served, ' + ').upper().printed}",
-        about=apart((_change(printable.words, joint, linked), *_held(printable, joint))),
+        change=printed(_change(printable.words, joint, linked)),
+        counts=printed(_counts(printable, joint)),
+        connector=printed(_connector(printable, joint)),
         arriving=tuple(_wire(printable, member) for member in own if member.arrives),
         leaving=tuple(_wire(printable, member) for member in own if not member.arrives),
         leads=tuple(_lead(printable, member) for member in joint.members if member not in own),
@@ -116,9 +118,15 @@ def _splice(
 def _wire(printable: Printable, member: Member) -> Wire:
     if member.pigtail:
         return _pigtail(printable, member)
-    way = printable.words(f"splice card.{'from' if member.arrives else 'to'}", place=member.toward)
-    about = printable.words.joined((way, member.gauge))
-    return Wire(mark=member.mark, name="", about=about.printed)
+    way = printable.words.labeled(
+        f"splice card.{'from' if member.arrives else 'to'}", member.toward
+    )
+    return Wire(mark=member.mark, name="", about=_with_gauge(way, member.gauge))
+
+
+def _with_gauge(said: Text, gauge: Said) -> str:
+    """`from / de VB-1, 18 AWG`: what is the same in all languages is there once."""
+    return ", ".join(all_printed((said, gauge)))
 
 
 def _pigtail(printable: Printable, member: Member) -> Wire:
@@ -137,9 +145,9 @@ def _lead(printable: Printable, member: Member) -> Wire:
     color = insulation(member.side)
     if member.side and color is None:
         side = printable.words.own("splice card", member.side)
-        about = printable.words.joined((side, gauge)).printed
+        about = _with_gauge(side, gauge)
         return Wire(mark=None, name=member.lead, about=about)
-    about = printable.words("splice card.lead", gauge=gauge).printed
+    about = _with_gauge(printable.words("splice card.lead"), gauge)
     if color is None:
         return Wire(mark=None, name=member.lead, about=about)
     shown = colored(color, member.lead, printed(gauge))
@@ -164,20 +172,25 @@ def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> Sa
     return words("splice card.color change", **said)
 
 
-def _held(printable: Printable, joint: BuiltJoint) -> Iterator[Said]:
-    """How many conductors of which gauge, and what takes them."""
+def _counts(printable: Printable, joint: BuiltJoint) -> Said:
     if not joint.counts:
-        yield printable.words("splice card.unknown leads", number=len(joint.members))
-        return
-    yield " + ".join(joint.counts)
-    yield printable.words("terms.connector", name=joint.held or printable.words("terms.not known"))
+        return printable.words("splice card.unknown leads", number=len(joint.members))
+    return " + ".join(joint.counts)
+
+
+def _connector(printable: Printable, joint: BuiltJoint) -> Said:
+    """Nothing can be said of it while the gauge of a lead is not known."""
+    if not joint.counts:
+        return ""
+    name = joint.held or printable.words("terms.not known")
+    return printable.words("terms.connector", name=name)
 
 
 def _connectors(printable: Printable, joints: Iterable[BuiltJoint]) -> Iterator[Row]:
     """How many of which connector the box takes, and what each is rated for."""
     words = printable.words
     for (name, rating), number in Counter((j.held, j.rating) for j in joints).items():
-        rated = words("terms.takes", conductors=rating) if rating else ""
+        rated = words.labeled("splice card.accepts", rating) if rating else ""
         yield words.joined((f"{number} ×", name or words("terms.not known")), " "), rated
 
 

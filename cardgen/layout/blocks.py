@@ -36,6 +36,7 @@ from cardgen.layout.setting import (
     text_items,
 )
 from cardgen.layout.splices import set_splices
+from cardgen.layout.titled_lists import set_entries
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
 BOX_LINE = 0.5  # mm
@@ -191,6 +192,7 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.CODE: _code,
     Show.SYMBOL: _code,
     Show.SPLICES: set_splices,
+    Show.ENTRIES: set_entries,
     Show.BLANKS: set_blanks,
     Show.TICKS: set_ticks,
     Show.NAMED: _named_text,

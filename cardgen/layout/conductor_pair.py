@@ -127,7 +127,9 @@ def _beside(mark: ConductorMark, label: str, task: Task, room: float, gap: float
     if len(name.lines) > 1 or name.width + BEFORE * task.small + other.width > left:
         label, other = "   ".join(part for part in (second, label) if part), _line("", task)
     about = _about(mark, label, task, room)
-    return about and _Beside(name=name, other=other, code=code, about=about, gap=gap)
+    if about is None:
+        return None
+    return _Beside(name=name, other=other, code=code, about=about, gap=gap)
 
 
 def _line(text: str, task: Task) -> Setting:

@@ -30,8 +30,10 @@ class Show(StrEnum):
 
     A banner is white on black, a warning white on purple, with a line inside its edge.  A symbol is
     a code without its text, which may stand elsewhere.  Auto is a table for a table,
-    else a list.  A bar is a label and a conductor in a box, readings are figures with their units
-    under a title.  Named is a large text with its small label before it.  Blanks are labels with a line to write on, ticks labels with a box to tick.
+    else a list.  Entries are a table's rows, the second cell behind or beneath the first.  A bar is
+    a label and a conductor, readings are figures with their units under a title.  Named is a large
+    text with its small label before it.  Blanks are labels with a line to write on, ticks labels
+    with a box to tick.
     """
 
     TEXT = "text"
@@ -45,6 +47,7 @@ class Show(StrEnum):
     CODE = "code"
     SYMBOL = "symbol"
     SPLICES = "splices"
+    ENTRIES = "entries"
     BLANKS = "blanks"
     TICKS = "ticks"
     BAR = "bar"

@@ -1,158 +1,160 @@
-r"""Turn joints into drawings: conductors in at the left, out at the right, leads down, one dot.
+r"""Turn joints into rows to tick: what is joined with what; of three and more also a drawing.
 
 ```
-1  COMMON A    5 x 18 AWG, connector                title, and what must hold it all
-[   ] A-K1 white WH ------.   .------ [   ] A-K1 white WH      every line named in words
-      from A, 18 AWG        (o)            to VB-2, 18 AWG
-                          / | \
-                        A1  A2  A3                   leads, spread under the dot
+[ ] HOT A7                [////] A-K1 red RD          [////] A-S1 blue BU (A7)    a row: one with
+1   connector: small             from A, 18 AWG              to VB-3, 14 AWG      one
+------------------------------------------------------------------------------
+[ ] COMMON A              [    ] A-K1 white WH ---#--- [    ] A-K1 white WH       a drawing: what
+2   4 × 18 AWG                   from A, 18 AWG   #           to VB-2, 18 AWG     ends at the bar is
+    connector: small                              #--- A1  factory lead, 18 AWG   in one connector
+                                                  #--- A2  factory lead, 18 AWG
 ```
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Self
 
 from cardgen.cards.card import Splice, Wire
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align
-from cardgen.layout.fit import fit
-from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Item, Ring, Segment, Strokes, all_moved
-from cardgen.layout.pieces import Piece, Task, too_wide
+from cardgen.layout.fit import Setting
+from cardgen.layout.geometry import Mm, frame
+from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
+from cardgen.layout.pieces import Piece, Task
 from cardgen.layout.setting import Placed, text_items
-from cardgen.layout.wires import SMALL, Side, WireWords, side, wire_words
+from cardgen.layout.titled_lists import THIN, ruled, titled
+from cardgen.layout.wires import SWATCH, Side, fitted, side
 
-MIDDLE = 24.0  # mm; where lines meet, between what comes in and what goes out
-DROP = 3.0  # mm; of the leads below the dot
+BOX, BOX_LINE = 4.0, Mm(0.4)  # mm; to tick with a pencil (assumed)
+AFTER_BOX, UNDER_BOX = 1.2, 0.8  # mm
+TITLE = 29.6  # mm; what the joint is, connector
+MIDDLE = 4.4  # mm; between what is joined and what it is joined with
+TITLE_SIZE = 1.04  # of the title against a color word
 PAST = 1.0  # mm; between a line and the words beside it
-LINE, RULE = Mm(0.6), Mm(0.2)
-DOT = Mm(1.3)  # radius of the dot
-BESIDE = 5  # leads in one row; more stand under each other
-LEAD = 26.0  # mm; for each lead in a row
+LINE, BAR = Mm(0.6), Mm(1.4)
+ABOVE_BAR = 1.2  # mm; how far it reaches beyond its first and last line
+PADDING = 0.25  # capital heights above and below a joint
 
-Drawn = tuple[Placed, list[Segment]]
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid:
+    """Where the parts of every joint begin, so that they stand under each other, in mm."""
+
+    title: float
+    first: float
+    second: float
+    wire_width: float
+
+    @classmethod
+    def of(cls, width_mm: float) -> Self:
+        title = BOX + AFTER_BOX
+        first = title + TITLE + AFTER_BOX
+        wire_width = (width_mm - first - MIDDLE) / 2
+        return cls(
+            title=title, first=first, second=first + wire_width + MIDDLE, wire_width=wire_width
+        )
+
+    @property
+    def bar(self) -> float:
+        return self.second - MIDDLE / 2
 
 
 def set_splices(task: Task) -> tuple[Piece, ...]:
-    """A drawing for each joint, under its title."""
+    """A row for each joint."""
     pieces: list[Piece] = []
     assert isinstance(task.value, tuple)
     for splice in task.value:
         assert isinstance(splice, Splice)
         pieces.append(_splice(splice, task))
-    return tuple(pieces)
+    return titled(pieces, task)
 
 
 def _splice(splice: Splice, task: Task) -> Piece:
-    head = _head(splice, task)
-    drawing = _drawing(splice, task)
-    down = head.height + 0.75 * task.capital
-    foot = down + drawing.height + 0.75 * task.capital
-    rule = Strokes(segments=(_segment(0, foot, task.room.width, foot),), width=RULE)
-    items = (*head.items, *all_moved(drawing.items, 0, down), rule)
-    return Piece(height=foot + 0.75 * task.capital, items=items)
+    grid = Grid.of(task.room.width)
+    before, after = sides(splice)
+    title = _title(splice, grid, task)
+    left, right = (side(wires, grid.wire_width, task) for wires in (before, after))
+    high = max(left.height, right.height)
+    change = _change(splice, grid, high, task)
+    wires = (*all_moved(left.items, grid.first, 0), *all_moved(right.items, grid.second, 0))
+    drawing = () if splice.straight else _drawing(left, right, grid)
+    above = PADDING * task.capital
+    foot = above + max(BOX, title.height, high, change.height) + above
+    items = all_moved((*title.items, *change.items, *wires, *drawing), 0, above)
+    return Piece(height=foot, items=(*items, ruled(foot, task.room.width, THIN)))
 
 
-def _head(splice: Splice, task: Task) -> Placed:
-    """Title at the left, beside it what the connector must hold."""
-    block, capital, width = task.block, task.capital, task.room.width
-    title = fit((splice.title,), Weight.BOLD, width_mm=0.5 * width, capital_mm=capital)
-    if title is None:
-        raise too_wide((splice.title,), block, 0.5 * width)
-    left = title.width + 4.0
-    small = max(SMALL * capital, block.least)
-    about = fit((splice.about,), Weight.MEDIUM, width_mm=width - left, capital_mm=small)
-    if about is None:
-        raise too_wide((splice.about,), block, width - left)
-    base = max(title.above, about.above)
-    items = [*all_moved(text_items(title, width_mm=width), 0, base - title.above)]
-    items += all_moved(text_items(about, width_mm=width - left), left, base - about.above)
-    return Placed(height=max(title.height, about.height), items=tuple(items))
+def sides(splice: Splice) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
+    """What comes in, and what it is joined with; where one is lacking, the first with the rest."""
+    onward = (*splice.leaving, *splice.leads)
+    if splice.arriving and onward:
+        return splice.arriving, onward
+    both = (*splice.arriving, *onward)
+    return both[:1], both[1:]
 
 
-def _drawing(splice: Splice, task: Task) -> Placed:
-    wide = (task.room.width - MIDDLE) / 2
-    left, right = side(splice.arriving, wide, task), side(splice.leaving, wide, task)
-    levels = (*left.levels, *right.levels) or (task.capital,)
-    below = max(left.height, right.height)
-    x, y = wide + MIDDLE / 2, sum(levels) / len(levels)
-    if 1 < len(splice.leads) <= BESIDE:
-        y = below  # a fan from there crosses no words
-    placed, lines = _leads(splice.leads, task, (x, y), below if right.items else 0.0)
-    lines += _to_dot(left, wide, (x, y))
-    lines += [_segment(x, y, wide + MIDDLE - PAST, level) for level in right.levels]
-    height = max(below, y + DOT, placed.height)
-    beside = all_moved(right.items, wide + MIDDLE, 0)
-    drawn = (
-        Strokes(segments=tuple(lines), width=LINE),
-        Ring(x=Mm(x), y=Mm(y), diameter=DOT, width=DOT),  # as thick as it is wide: a full dot
+def _title(splice: Splice, grid: Grid, task: Task) -> Placed:
+    """A box to tick, the title, what takes the joint; a row's gauges stand with its wires."""
+    wide = grid.first - AFTER_BOX - grid.title
+    size, small = Mm(TITLE_SIZE * task.capital), task.small
+    counts = "" if splice.straight and splice.connector else splice.counts
+    number, _, what = splice.title.partition("  ")
+    settings = [fitted(what, Weight.BOLD, wide, size, task)]
+    settings += [
+        fitted(text, Weight.MEDIUM, wide, small, task)
+        for text in (counts, splice.connector)
+        if text
+    ]
+    items: list[Item] = list(_numbered_box(fitted(number, Weight.BOLD, BOX, small, task)))
+    # Its first line is level with the color words beside it.
+    y = (SWATCH[1] - task.capital) / 2 + task.capital - settings[0].above
+    for setting in settings:
+        items += all_moved(text_items(setting, width_mm=wide), grid.title, y)
+        y += _lines_height(setting) + 0.5 * small
+    return Placed(height=max(y, BOX + UNDER_BOX + small), items=tuple(items))
+
+
+def _numbered_box(number: Setting) -> Iterator[Item]:
+    """To tick; beneath it the number, by which pigtails say where they lead."""
+    yield Outline(frame=frame(0, 0, BOX, BOX), width=BOX_LINE)
+    words = text_items(number, width_mm=BOX, align=Align.CENTER)
+    yield from all_moved(words, 0, BOX + UNDER_BOX)
+
+
+def _lines_height(setting: Setting) -> float:
+    """What hangs below the last line reaches into the space that follows anyway."""
+    return setting.height - setting.below
+
+
+def _change(splice: Splice, grid: Grid, y: float, task: Task) -> Placed:
+    """Beneath both colors; its height is from the top of the joint."""
+    if not splice.change:
+        return Placed(height=0.0, items=())
+    wide = task.room.width - grid.first
+    setting = fitted(splice.change, Weight.BOLD, wide, task.small, task)
+    y += 0.25 * task.capital
+    words = all_moved(text_items(setting, width_mm=wide), grid.first, y)
+    return Placed(height=y + setting.height, items=words)
+
+
+def _drawing(left: Side, right: Side, grid: Grid) -> tuple[Item, ...]:
+    """The bar is the connector: every wire ends at it."""
+    levels = (*left.levels, *right.levels)
+    top, bottom = min(levels) - ABOVE_BAR, max(levels) + ABOVE_BAR
+    return (
+        Strokes(segments=tuple(_lines(left, right, grid)), width=LINE),
+        Strokes(segments=(_segment(grid.bar, top, grid.bar, bottom),), width=BAR),
     )
-    return Placed(height=height, items=(*left.items, *beside, *placed.items, *drawn))
 
 
-def _to_dot(left: Side, edge: float, dot: tuple[float, float]) -> Iterator[Segment]:
-    """Level from the end of the words to the edge of the middle, from there to the dot."""
+def _lines(left: Side, right: Side, grid: Grid) -> Iterator[Segment]:
     for level, reach in zip(left.levels, left.reaches, strict=True):
-        if reach + PAST < edge:
-            yield _segment(reach + PAST, level, edge, level)
-        yield _segment(edge, level, *dot)
-
-
-def _leads(leads: Sequence[Wire], task: Task, dot: tuple[float, float], below: float) -> Drawn:
-    """The leads with their lines; at the right nothing stands under `below` any more."""
-    if not leads:
-        return Placed(height=0.0, items=()), []
-    if 1 < len(leads) <= BESIDE:
-        return _in_a_row(leads, task, dot)
-    return _under_each_other(leads, task, dot, below)
-
-
-def _in_a_row(leads: Sequence[Wire], task: Task, dot: tuple[float, float]) -> Drawn:
-    """A fan of lines, each with its label centered beneath."""
-    x, y = dot
-    each = min(LEAD, task.room.width / len(leads))
-    foot = y + DROP
-    start = x - each * len(leads) / 2
-    labels = [wire_words(lead, each - PAST, task, Align.CENTER) for lead in leads]
-    level = max(words.level for words in labels)
-    items: list[Item] = []
-    lines: list[Segment] = []
-    height = 0.0
-    for number, (lead, words) in enumerate(zip(leads, labels, strict=True)):
-        left, top = start + number * each, foot + PAST + level - words.level
-        lines.append(_segment(x, y, left + each / 2, foot))
-        items += all_moved(words.items, left + PAST / 2 + _centered(lead, words, each), top)
-        height = max(height, top + words.height)
-    return Placed(height=height, items=tuple(items)), lines
-
-
-def _centered(lead: Wire, words: WireWords, each: float) -> float:
-    """How far a label with a swatch moves right; plain words are centered already."""
-    return max((each - PAST - words.reach) / 2, 0.0) if lead.mark else 0.0
-
-
-def _under_each_other(
-    leads: Sequence[Wire], task: Task, dot: tuple[float, float], below: float
-) -> Drawn:
-    """One line down with a branch to the right for each lead; a single one needs no branch."""
-    x, y = dot
-    left = x + (4.0 if len(leads) > 1 else 1.5)
-    if len(leads) > 1:
-        leads = [_on_one_line(lead) for lead in leads]
-    made = side(leads, task.room.width - left, task)
-    top = max(y + DROP - made.levels[0], below + PAST)
-    foot = top + made.levels[-1]
-    lines = [_segment(x, y, x, foot if len(leads) > 1 else foot + PAST)]
-    if len(leads) > 1:
-        lines += [_segment(x, top + level, left - PAST, top + level) for level in made.levels]
-    return Placed(height=top + made.height, items=all_moved(made.items, left, top)), lines
-
-
-def _on_one_line(lead: Wire) -> Wire:
-    """Many leads must not make a joint higher than a card."""
-    return lead if lead.mark else replace(lead, name=f"{lead.name}, {lead.about}", about="")
+        yield _segment(grid.first + reach + PAST, level, grid.bar, level)
+    for level in right.levels:
+        yield _segment(grid.bar, level, grid.second - PAST, level)
 
 
 def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:

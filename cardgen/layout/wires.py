@@ -1,28 +1,29 @@
-"""Turn a wire that comes to a joint into words: its swatch and name, beneath it where it leads."""
+"""Turn a wire that comes to a joint into words: its swatch and name, beneath it where it leads.
+
+Names have the wanted size of their block, all else its least: on all cards the same.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
 
 from cardgen import fonts
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Wire
 from cardgen.fonts import Weight
-from cardgen.layout.face import Align
-from cardgen.layout.fit import fit
+from cardgen.layout.fit import Breaks, Setting, fit, wrap
+from cardgen.layout.geometry import Mm, frame, on_dots
 from cardgen.layout.items import Item, TextLine, all_moved
 from cardgen.layout.pieces import Task, too_wide
-from cardgen.layout.setting import (
-    SPACE,
-    Placed,
-    in_words,
-    inline_conductor,
-    small_swatch_size,
-    text_items,
-)
+from cardgen.layout.setting import BOUND, Placed, in_words, plain_text, text_items
+from cardgen.layout.swatch import swatch
 
-SMALL = 0.85  # size of what stands beneath a name
-BETWEEN = 0.7  # capital heights between wires
+BETWEEN, LEADS = 0.65, 0.45  # capital heights between wires; between what takes one line each
+BEHIND = 0.8  # capital heights between a name and what stands behind it
+SWATCH = (5.2, 3.5)  # mm; one size on all cards
+BESIDE_SWATCH = SWATCH[0] + 1.3  # mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +32,7 @@ class WireWords:
 
     Attributes:
         level: the middle of its name, where its line begins or ends.
-        reach: how far to the right the name goes there.
+        reach: how far to the right the words go there.
     """
 
     items: tuple[Item, ...]
@@ -44,10 +45,10 @@ class WireWords:
 class Side:
     """Wires under each other; level and reach of each."""
 
-    items: tuple[Item, ...]
-    height: float
-    levels: tuple[float, ...]
-    reaches: tuple[float, ...]
+    items: tuple[Item, ...] = ()
+    height: float = 0.0
+    levels: tuple[float, ...] = ()
+    reaches: tuple[float, ...] = ()
 
 
 def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
@@ -55,9 +56,11 @@ def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
     levels: list[float] = []
     reaches: list[float] = []
     y = 0.0
-    for wire in wires:
-        words = wire_words(wire, width_mm, task)
-        y += BETWEEN * task.capital if items else 0.0
+    for wire in _said_once(wires, width_mm, task):
+        words = wire_words(wire, width_mm, task, behind=bool(wire.name))
+        gap = LEADS if _is_plain(wire) else BETWEEN
+        # The first is level with the middle of a swatch, whether it has one or not.
+        y += gap * task.capital if items else max(SWATCH[1] / 2 - words.level, 0.0)
         items += all_moved(words.items, 0, y)
         levels.append(y + words.level)
         reaches.append(words.reach)
@@ -65,58 +68,113 @@ def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
     return Side(items=tuple(items), height=y, levels=tuple(levels), reaches=tuple(reaches))
 
 
-def wire_words(wire: Wire, width_mm: float, task: Task, align: Align = Align.LEFT) -> WireWords:
-    capital, block = task.capital, task.block
-    name = _name(wire, width_mm, task, align)
-    left = _beside_swatch(capital) if wire.mark else 0.0
-    small = max(SMALL * capital, block.least)
-    about = fit(
-        (wire.about,),
-        Weight.MEDIUM,
-        width_mm=width_mm - left,
-        capital_mm=small,
-    )
-    if about is None:
-        raise too_wide((wire.about,), block, width_mm - left)
-    y = name.height + 0.3 * capital
-    beneath = text_items(about, width_mm=width_mm - left, align=align)
+def _is_plain(wire: Wire) -> bool:
+    """A lead whose color nobody says."""
+    return wire.mark is None
+
+
+def _said_once(wires: Sequence[Wire], width_mm: float, task: Task) -> Iterator[Wire]:
+    """What several leads are stands beneath the last, `3 × factory lead`, if it has no room behind.
+
+    ```
+    A1  factory lead, 18 AWG          A10a
+    A2  factory lead, 18 AWG          A10b
+                                      2 × factory lead, 18 AWG
+    ```
+    """
+    for about, group in groupby(wires, lambda wire: wire.about if _is_plain(wire) else wire):
+        alike = tuple(group)
+        if len(alike) == 1 or all(_fits_behind(wire, width_mm, task) for wire in alike):
+            yield from alike
+            continue
+        yield from (replace(wire, about="") for wire in alike[:-1])
+        yield replace(alike[-1], about=f"{len(alike)}{BOUND}×{BOUND}{about}")
+
+
+def _fits_behind(lead: Wire, width_mm: float, task: Task) -> bool:
+    name = fonts.width(lead.name, Weight.BOLD) + BEHIND
+    about = fonts.width(lead.about, Weight.MEDIUM)
+    return name * task.capital + about * task.small <= width_mm
+
+
+def wire_words(wire: Wire, width_mm: float, task: Task, *, behind: bool) -> WireWords:
+    """What is said of a wire stands behind its name, if it may and has the room, else beneath."""
+    capital = task.capital
+    name = _name(wire, width_mm, task)
+    left = BESIDE_SWATCH if wire.mark else 0.0
+    about = fitted(wire.about, Weight.MEDIUM, width_mm - left, task.small, task)
+    first, last = _ends(name)
+    reach = _reach(first)
+    start = _reach(last) + BEHIND * capital
+    height = name.height
+    if behind and len(about.lines) == 1 and start + about.width <= width_mm:
+        words = all_moved(text_items(about, width_mm=width_mm), start, last.y - about.above)
+        height = max(height, last.y + about.below)
+        reach = start + about.width if first is last else reach
+    else:
+        y = name.height + 0.3 * capital
+        words = all_moved(text_items(about, width_mm=width_mm - left), left, y)
+        height = y + about.height if about.lines else height
     return WireWords(
-        items=(*name.items, *all_moved(beneath, left, y)),
-        height=y + about.height if about.lines else name.height,
-        level=name.base - capital / 2,
-        reach=_reach(name),
+        items=(*name.items, *words), height=height, level=first.y - capital / 2, reach=reach
     )
 
 
-def _name(wire: Wire, width: float, task: Task, align: Align) -> Placed:
+def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: Task) -> Setting:
+    """The text in letters of that very height, on as many lines as it takes.
+
+    Raises:
+        Misfit: if a word of it is too wide.
+    """
+    setting = fit((text,), weight, width_mm=width_mm, capital_mm=capital_mm)
+    if setting is None:
+        block = replace(task.block, capitals=(Mm(capital_mm),), weight=weight)
+        raise too_wide((text,), block, width_mm)
+    return setting
+
+
+def _name(wire: Wire, width: float, task: Task) -> Placed:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
-    block, capital = task.block, task.capital
     if wire.mark is None:
-        setting = fit((wire.name,), Weight.BOLD, width_mm=width, capital_mm=capital)
-        if setting is None:
-            raise too_wide((wire.name,), block, width)
-        items = text_items(setting, width_mm=width, align=align)
-        return Placed(height=setting.height, items=items, base=setting.above)
-    placed = inline_conductor(
-        wire.mark,
-        Weight.BOLD,
-        width_mm=width,
-        capital_mm=capital,
-        press=task.room.press,
-        cable=True,
-    )
-    if placed is None:
-        raise too_wide((in_words(wire.mark, cable=True),), block, width - _beside_swatch(capital))
-    return placed
+        setting = fitted(wire.name, Weight.BOLD, width, task.capital, task)
+        return plain_text(setting, width_mm=width)
+    return _conductor(wire.mark, width, task)
 
 
-def _beside_swatch(capital: float) -> float:
-    return small_swatch_size(capital)[0] + SPACE * capital
+def _conductor(mark: ConductorMark, width: float, task: Task) -> Placed:
+    """On as few lines as it can be; the first is level with the swatch."""
+    capital, press = task.capital, task.room.press
+    room = width - BESIDE_SWATCH
+    lines = _lines(mark, room / capital)
+    if lines is None:
+        raise too_wide((in_words(mark, cable=True),), task.block, room)
+    setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(capital))
+    wide, high = (on_dots(side, press.dot) for side in SWATCH)
+    picture = swatch(mark, frame(0, 0, wide, high), colored=press.colored, dot_mm=press.dot)
+    down = (SWATCH[1] - capital) / 2
+    words = plain_text(setting, width_mm=room)
+    items = all_moved(words.items, BESIDE_SWATCH, down + capital - words.base)
+    height = max(high, down + capital - words.base + words.height)
+    return Placed(height=height, items=(picture, *items), base=down + capital)
 
 
-def _reach(name: Placed) -> float:
-    """How far to the right the first line of a name goes."""
-    first = next((item for item in name.items if isinstance(item, TextLine)), None)
-    if first is None:
-        return 0.0
-    return first.x + fonts.width(first.text, first.weight) * first.capital
+def _lines(mark: ConductorMark, most_capitals: float) -> tuple[str, ...] | None:
+    """Tight only where that saves a line, or keeps a color from being parted."""
+    forms = [in_words(mark, cable=True, tight=tight) for tight in (False, True)]
+    for breaks in (Breaks.WORDS, Breaks.PARTS):
+        tried = (wrap(form, Weight.BOLD, most_capitals, breaks) for form in forms)
+        lines = min((each for each in tried if each is not None), key=len, default=None)
+        if lines is not None:
+            return lines
+    return None
+
+
+def _ends(name: Placed) -> tuple[TextLine, TextLine]:
+    """The first and the last line of a name."""
+    lines = [item for item in name.items if isinstance(item, TextLine)]
+    return lines[0], lines[-1]
+
+
+def _reach(line: TextLine) -> float:
+    """How far to the right it goes."""
+    return line.x + fonts.width(line.text, line.weight) * line.capital

@@ -44,7 +44,7 @@ def flagged(text: str, conductor: str) -> list[str]:
             way = card.fields.get("from_to", card.fields.get("way"))
             other = card.fields.get("conductor_2")
             onward = f", {read(other)}" if other else ""
-            found.append(f"{card.fields['headline']} at {card.at}: {way}{onward}")
+            found.append(f"{card.fields['headline']} at {card.at}: {read(way)}{onward}")
     return found
 
 
@@ -81,12 +81,12 @@ def test_what_a_joint_makes_live_is_no_spare() -> None:
     assert flagged(LIVE_STUB, "K1 green") == [
         "A1 at VB-1: VB-1 → VB-2, K1 red",
         "A1 at VB-2: VB-1 → VB-2",
-        "SP-K1-4 at A: A → VB-1",
-        "SP-K1-4 at VB-1: A → VB-1",
+        "SP-K1-4 at A: contr. A → VB-1",
+        "SP-K1-4 at VB-1: contr. A → VB-1",
     ]
     assert flagged(LIVE_STUB, "K1 red") == [
-        "A1 at A: A → VB-1",
-        "A1 at VB-1: A → VB-1, K1 green",
+        "A1 at A: contr. A → VB-1",
+        "A1 at VB-1: contr. A → VB-1, K1 green",
         "DEAD at VB-1: VB-1 → VB-2",
         "DEAD at VB-2: VB-1 → VB-2",
     ]
@@ -119,8 +119,8 @@ def test_a_leg_on_another_conductor_leaves_that_free_only_before_it() -> None:
     assert flagged(RIDES_ON_BROWN, "K1 brown") == [
         "A1 at VB-1: VB-1 → VB-2, K1 yellow",
         "A1 at VB-2: VB-1 → VB-2, K1 yellow",
-        "SP-K1-6 at A: A → VB-1",
-        "SP-K1-6 at VB-1: A → VB-1",
+        "SP-K1-6 at A: contr. A → VB-1",
+        "SP-K1-6 at VB-1: contr. A → VB-1",
         "DEAD at VB-2: VB-2 → VB-3",
         "DEAD at VB-3: VB-2 → VB-3",
     ]
@@ -161,8 +161,8 @@ def test_a_dead_piece_of_a_common_is_not_called_one() -> None:
     # Before, all of it was COM-A, also where nothing feeds it.
     text = CUT_AND_FED_FROM_BEYOND
     assert flagged(text, "K1 white") == [
-        "COM-A at A: A → VB-1",
-        "COM-A at VB-1: A → VB-1",
+        "COM-A at A: contr. A → VB-1",
+        "COM-A at VB-1: contr. A → VB-1",
         "COM-A at VB-3: VB-3 → VB-4",
         "COM-A at VB-4: VB-3 → VB-4",
         "DEAD at VB-1: VB-1 → VB-3",
@@ -180,9 +180,9 @@ def test_a_dead_piece_of_a_common_is_not_called_one() -> None:
 def test_a_common_fed_from_its_far_end_leads_the_other_way() -> None:
     text = edit(CUT_AND_FED_FROM_BEYOND, "[K2 white in, K1", "[K2 white in, K1 white in, K1")
     assert sorted(flagged(text, "K1 white")) == [
-        "COM-A at A: A → VB-1",
-        "COM-A at VB-1: A → VB-1",
+        "COM-A at A: contr. A → VB-1",
         "COM-A at VB-1: VB-3 → VB-1",
+        "COM-A at VB-1: contr. A → VB-1",
         "COM-A at VB-4: VB-3 → VB-4",
     ]
     names = [i for i in made(text)[CardKind.FLAG] if i.startswith("COM-A K1 white at VB-1")]
@@ -206,10 +206,10 @@ HALF_WAY = yard(
 def test_a_controller_half_way_has_no_common_before_it() -> None:
     # Before, B's common was flagged at A, and both commons stood on the tag of VB-1.
     assert flagged(HALF_WAY, "K1 green") == [
-        "COM-B at B: B → VB-2",
-        "COM-B at VB-2: B → VB-2",
-        "SP-K1-4 at A: A → B",
-        "SP-K1-4 at B: A → B",
+        "COM-B at B: contr. B → VB-2",
+        "COM-B at VB-2: contr. B → VB-2",
+        "SP-K1-4 at A: contr. A → contr. B",
+        "SP-K1-4 at B: contr. A → contr. B",
     ]
     assert list(made(HALF_WAY)[CardKind.BOX_TAG]) == ["VB-2"]  # white of A still passes there
     said = read(made(HALF_WAY)[CardKind.BOX_TAG]["VB-2"].fields["notes"])
@@ -220,10 +220,10 @@ def test_a_controller_half_way_has_no_common_before_it() -> None:
 def test_a_conductor_landed_both_ways_is_flagged_on_both_sides() -> None:
     text = f"{HALF_WAY}  B2: {{area: fence, box: VB-1, hot: K1 brown}}\n"
     assert flagged(text, "K1 green") == [
-        "COM-B at B: B → A",  # nothing cuts it in VB-1
-        "COM-B at A: B → A",
-        "COM-B at B: B → VB-2",
-        "COM-B at VB-2: B → VB-2",
+        "COM-B at B: contr. B → contr. A",  # nothing cuts it in VB-1
+        "COM-B at A: contr. B → contr. A",
+        "COM-B at B: contr. B → VB-2",
+        "COM-B at VB-2: contr. B → VB-2",
     ]
 
 
@@ -284,7 +284,10 @@ def test_every_wire_of_a_strip_stands_on_it_once() -> None:
         ("C", "same as the first C", ""),
         ("MV · MV-1", "master valve; separate return: K1 green to C", "K1 blue"),
     ]
-    assert flagged(STRIP, "K1 brown") == ["A 3 at A: A → VB-1", "A 3 at VB-1: A → VB-1"]
+    assert flagged(STRIP, "K1 brown") == [
+        "A 3 at A: contr. A → VB-1",
+        "A 3 at VB-1: contr. A → VB-1",
+    ]
     assert spares(STRIP) == [("K1 yellow", "A", "VB-1")]
 
 
@@ -361,8 +364,8 @@ JOINED_ON = yard(
 
 def test_what_is_left_beyond_the_splice_of_a_promised_spare_has_another_name() -> None:
     assert flagged(JOINED_ON, "K1 brown") == [
-        "SP-1 at A: A → VB-1",
-        "SP-1 at VB-1: A → VB-1",
+        "SP-1 at A: contr. A → VB-1",
+        "SP-1 at VB-1: contr. A → VB-1",
         "SP-K1-6 at VB-1: VB-1 → VB-2",
         "SP-K1-6 at VB-2: VB-1 → VB-2",
     ]
@@ -387,8 +390,8 @@ def test_a_spare_promised_from_a_box_on_gives_its_name_to_nothing_before_it() ->
     assert flagged(PROMISED_FROM, "K1 brown") == [
         "A2 at VB-1: VB-1 → VB-2, K1 blue",
         "A2 at VB-2: VB-1 → VB-2",
-        "SP-K1-6 at A: A → VB-1",
-        "SP-K1-6 at VB-1: A → VB-1",
+        "SP-K1-6 at A: contr. A → VB-1",
+        "SP-K1-6 at VB-1: contr. A → VB-1",
         "SP-1 at VB-2: VB-2 → VB-3",
         "SP-1 at VB-3: VB-2 → VB-3",
     ]

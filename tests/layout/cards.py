@@ -119,7 +119,9 @@ def splice(leads: int = 1, *, onward: bool = False) -> Splice:
     leaving = (Wire(mark=mark("A-S1", "blue", flag="A7"), name="", about="to VB-3, 14 AWG"),)
     return Splice(
         title="1  HOT A7",
-        about="2 × 18 AWG · connector: small",
+        change="color change: red to blue" if onward else "",
+        counts="2 × 18 AWG",
+        connector="connector: small",
         arriving=(Wire(mark=mark("A-K1", "red"), name="", about="from A, 18 AWG"),),
         leaving=leaving if onward else (),
         leads=tuple(

@@ -45,6 +45,17 @@ _CAUTIONS_AND_STEPS = re.compile(
 )
 
 
+def _leads_one_by_one(text: str) -> str:
+    """`A9 A10a 2 × factory lead, 18 AWG` says of each of two leads what it is."""
+    told = re.compile(r"(\d+) × (factory lead, (?:\d+ AWG|not known))")
+    while found := told.search(text):
+        front = text[: found.start()].split()
+        count, about = int(found[1]), found[2]
+        leads = " ".join(f"{lead} {about}" for lead in front[-count:])
+        text = " ".join((*front[:-count], leads + text[found.end() :]))
+    return text
+
+
 class Reader:
     """Reads with the names of one yard's conductors, as the tracer has them."""
 
@@ -93,7 +104,7 @@ class Reader:
 
     def flags(self) -> Iterator[tuple[frozenset[str], str, str, str]]:
         """Headline, conductor, from where to where, the other color: each side of each flag."""
-        head, way = r"\S+(?: \S+)??(?: \+ \S+)*", r"\S+ → \S+"
+        head, way = r"\S+(?: \S+)??(?: \+ \S+)*", r"(?:contr\. )?\S+ → (?:contr\. )?\S+"
         marks = f"{self.marks}|{self.plain}"
         one = re.compile(
             rf"(?P<head>{head}) "
@@ -154,7 +165,7 @@ class Reader:
                 yield from self._splice_card(card.strip())
 
     def _splice_card(self, card: str) -> Iterator[tuple[str, Row]]:
-        head = re.search(r"(?:^| )(\S+) place \d+ (?:AS BUILT|NOT VERIFIED)", card)
+        head = re.search(r"(?:^| )(\S+) place \d+ (?:\S+/\S+ )?(?:AS BUILT|NOT VERIFIED)", card)
         assert head, card
         box = head[1]
         first, *tables = re.split(f"({'|'.join(_TABLES)})", card[: head.start()])
@@ -187,11 +198,13 @@ class Reader:
             "",
             text,
         )
+        text = _leads_one_by_one(text.replace("SPLICES - TICK WHEN DONE", ""))
+        colors = r"[a-z/-]+(?:(?:, | and )[a-z/-]+)*"
         head = re.compile(
             r"(?:^| )\d+ ((?:HOT|COMMON|RETURN|SENSOR|SPARE|DEAD|TERMINAL|PATH)\b[^a-z×]*?) "
-            r"(?:color change: .+? (?:· )?)?"
-            r"(?:\d+ × \d+ AWG(?: \+ \d+ × \d+ AWG)* (?:· )?connector: not known|"
+            r"(?:(?:\d+ × \d+ AWG(?: \+ \d+ × \d+ AWG)* )?connector: not known|"
             r"\d+ conductors, gauge of the leads not known)"
+            rf"(?: color change: {colors} to {colors})?"
         )
         before, *joints = head.split(text)
         if before.strip():

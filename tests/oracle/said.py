@@ -40,6 +40,7 @@ def flags(printable: Printable) -> Iterator[tuple[frozenset[str], str, str, str,
         said: Any = card.fields
         head = frozenset(said["headline"].split(" + "))
         way = said["way"] if "conductor_2" in said else said["from_to"]
+        way = way.replace("\u00a0", " ")
         yield head, mark(said["conductor"]), card.at, way, mark(said.get("conductor_2", ""))
 
 

@@ -126,7 +126,8 @@ class Truth:
                 End(stretch.conductor, stretch.first, OUT),
                 End(stretch.conductor, stretch.last, IN),
             )
-            forth, back = f"{stretch.first} → {stretch.last}", f"{stretch.last} → {stretch.first}"
+            forth = self._way(stretch.first, stretch.last)
+            back = self._way(stretch.last, stretch.first)
             near, far = (self._legs_away[end] for end in ends)
             between = {
                 place: self._legs_away[End(stretch.conductor, place, IN)]
@@ -142,7 +143,7 @@ class Truth:
                     else {forth, back}
                 )
                 if nearest < min(near, far):
-                    ways = {f"{p} → {end.at}" for p, legs in between.items() if legs == nearest}
+                    ways = {self._way(p, end.at) for p, legs in between.items() if legs == nearest}
                 fed = {True: near <= far, False: far < near}[end is ends[0]]
                 heads = self._headline(stretch)
                 yield Flag(
@@ -152,6 +153,11 @@ class Truth:
                     ways=frozenset(ways),
                     seconds=self._seconds(end, heads, fed=fed),
                 )
+
+    def _way(self, *places: str) -> str:
+        """`contr. A → VB-1`: a controller is told apart from boxes."""
+        known = self.traced.controllers
+        return " → ".join(f"contr. {p}" if p in known else p for p in places)
 
     def _below(self, heads: frozenset[str], name: str) -> str:
         """A conductor below a headline, which is not said again where it is on its own flag."""
