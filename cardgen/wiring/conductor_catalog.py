@@ -28,6 +28,7 @@ class Catalog:
     def __init__(self, job: Job) -> None:
         self.by_name: dict[str, Conductor] = {}
         self.by_cable: dict[str, list[Conductor]] = defaultdict(list)
+        self._by_mark: dict[tuple[str, Insulation, str], Conductor] = {}
         self.problems: list[Problem] = []
         self.reported = set(job.reported)
         self._told: set[str] = set()
@@ -42,6 +43,9 @@ class Catalog:
             for conductor in _conductors(cable, job):
                 self.by_name[conductor.name] = conductor
                 self.by_cable[cable.id].append(conductor)
+                if not conductor.number:
+                    mark = cable.id, conductor.insulation, conductor.flag
+                    self._by_mark.setdefault(mark, conductor)
 
     def find(self, words: str, span: Span) -> Conductor | Problem | None:
         """The conductor that `A-K1 red` names; None if that it is not there has been reported."""
@@ -87,10 +91,10 @@ class Catalog:
         return self._pick(cable, color, flag, span)
 
     def _pick(self, cable: str, color: Insulation, flag: str, span: Span) -> Conductor | Problem:
+        exact = self._by_mark.get((cable, color, flag))
+        if exact is not None:
+            return exact
         alike = [c for c in self.by_cable[cable] if c.insulation == color]
-        exact = [c for c in alike if c.flag == flag and not c.number]
-        if exact:
-            return exact[0]
         if not alike:
             return NO_SUCH_CONDUCTOR.at(
                 span,
