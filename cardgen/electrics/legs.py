@@ -9,15 +9,14 @@ from cardgen.units import Celsius, Ohms
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import Leg, Step, ThroughPigtail
 
-Key = tuple[str, frozenset[str]]
+Key = tuple[str, int | str]
 
 
 def key(step: Step) -> Key:
     """One leg of one conductor (one pigtail, one contact), whichever way it is traveled."""
     if isinstance(step, Leg):
-        return step.conductor.name, frozenset((step.start, step.end))
-    name = step.pigtail.id if isinstance(step, ThroughPigtail) else step.sensor
-    return name, frozenset((step.at,))
+        return step.conductor.name, step.number
+    return step.pigtail.id if isinstance(step, ThroughPigtail) else step.sensor, step.at
 
 
 def legs(steps: Iterable[Step]) -> list[Leg]:
