@@ -171,7 +171,7 @@ class _Builder:
         assert start is not None and end is not None  # every event from a text has both
         line, column = start.line, start.column
         length = end.column - column if end.line == line else 1
-        return Span(self.name, line + 1, column + 1, length if length > 1 else 1)
+        return Span(self.name, line + 1, column + 1, max(1, length))
 
 
 _INDENT = "check the indentation: lines of one block start in the same column"

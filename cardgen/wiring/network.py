@@ -90,7 +90,8 @@ class Network:
         self._net_of = {end: self._nets.find(number) for end, number in self._index.items()}
         self.edges: dict[int, list[Edge]] = {}
         self._groups = _Sets(len(ends))
-        for edge in self._all_edges():
+        self.every_edge = tuple(self._all_edges())
+        for edge in self.every_edge:
             self.edges.setdefault(edge.one, []).append(edge)
             self.edges.setdefault(edge.two, []).append(edge)
             self._groups.join(edge.one, edge.two)
