@@ -48,7 +48,8 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
         return None, untyped
     builder = _Builder(name)
     try:
-        for event in yaml.parse(text, Loader=_LOADER):
+        # As `yaml.parse` does it, which asks twice for each event.
+        for event in iter(_LOADER(text).get_event, None):
             if not builder.take(event):
                 break
     except yaml.MarkedYAMLError as error:
