@@ -452,9 +452,9 @@ def _of_route(
 
 
 def _of_run(conductor: Conductor, first: int, last: int, use: Use, span: Span) -> Iterator[Claim]:
-    name = conductor.name
+    name, owner, role = conductor.name, use.owner, use.role
     for leg in range(first, last):
-        yield Claim(conductor=name, leg=leg, owner=use.owner, role=use.role, span=span)
+        yield Claim(name, leg, owner, role, span)
 
 
 def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:

@@ -149,7 +149,7 @@ class Network:
         found: dict[int, list[Edge]] = {}
         for net, edges in self.edges.items():
             mine = found.setdefault(self._groups.find(net), [])
-            mine.extend(edge for edge in edges if edge.one == net)
+            mine += [edge for edge in edges if edge.one == net]
         return found
 
     @property
