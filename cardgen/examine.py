@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import check
-from cardgen.electrics import ExpectedReading, read_all, run_all
+from cardgen.electrics import ExpectedReading, StepTable, read_all, run_all
 from cardgen.facts import Facts
 from cardgen.gc_pause import gc_paused
 from cardgen.job import load, load_text
@@ -71,8 +71,9 @@ def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
     network = Network(wiring)
     circuits = trace(wiring, network)
     Stage.ELECTRICS.begins()
-    readings = read_all(circuits, network)
-    running = run_all(circuits, network)
+    table = StepTable(network)
+    readings = read_all(circuits, table)
+    running = run_all(circuits, table)
     facts = Facts(
         job=job,
         wiring=wiring,

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
+from typing import NamedTuple
 
 from cardgen.electrics import ExpectedReading, Running
 from cardgen.electrics.together import loads_together
@@ -32,8 +33,7 @@ from cardgen.wiring.written import terminals_of
 _PROVABLE = (Role.HOT, Role.RETURN, Role.COMMON)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Claim:
+class Claim(NamedTuple):
     """`owner` uses one leg of a conductor, and the file says so at `place`.
 
     What works by the joints claims no leg on which they show that it is not.
@@ -452,9 +452,9 @@ def _of_route(
 
 
 def _of_run(conductor: Conductor, first: int, last: int, use: Use, span: Span) -> Iterator[Claim]:
-    name = conductor.name
+    name, owner, role = conductor.name, use.owner, use.role
     for leg in range(first, last):
-        yield Claim(conductor=name, leg=leg, owner=use.owner, role=use.role, span=span)
+        yield Claim(name, leg, owner, role, span)
 
 
 def repeated(words: Iterable[ConductorWords]) -> list[ConductorWords]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 
 class OwnerKind(StrEnum):
@@ -17,8 +17,7 @@ class OwnerKind(StrEnum):
     SPARE = "spare"
 
 
-@dataclass(frozen=True, slots=True)
-class Owner:
+class Owner(NamedTuple):
     """What a conductor serves, whether it is its hot or its return.
 
     Attributes:

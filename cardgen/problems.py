@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from typing import NamedTuple
 
 
 class Verdict(StrEnum):
@@ -20,8 +21,7 @@ class Verdict(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(NamedTuple):
     """A span of one file.  Line and column count from 1; `length` is in characters."""
 
     file: str

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.allot.allotment import LegNeed
+from cardgen.electrics import StepTable
 from cardgen.electrics.companions import Companions
 from cardgen.electrics.legs import Key, key, leg_ohms, legs, warm
 from cardgen.electrics.together import always_on, beside, circuits_together
@@ -95,7 +96,7 @@ def coils_by_cable(facts: Facts) -> dict[str, list[CoilOnCable]]:
     found: dict[str, list[CoilOnCable]] = defaultdict(list)
     together = circuits_together(facts.circuits, facts.network)
     always = always_on(facts.circuits.values())
-    companions = Companions(together, facts.network)
+    companions = Companions(together, StepTable(facts.network))
     for net, on in together.items():
         if getattr(on[0].load.owner, "device", None) is not None:
             continue  # what it lets run at once is not known, and the check does not judge it

@@ -135,4 +135,4 @@ class _Back:
                 return self.stations[one.station]  # of a hot that the old text does not have
             before += len(one.text)
         line, column = self.old.position(at - before)
-        return replace(span, line=line, column=column)
+        return span._replace(line=line, column=column)

@@ -87,9 +87,12 @@ def _differ(facts: Facts, one: Conductor, two: Conductor, box: str) -> bool:
 
 def _unserved(facts: Facts, joint: Joint) -> Iterator[tuple[_Change, str]]:
     """Changes of what no coil is on: sensors, paths, spares, a common that only goes on."""
-    ends = [end for end in joint.ends if end.of in facts.wiring.conductors]
+    conductors = facts.wiring.conductors
+    ends = [end for end in joint.ends if end.of in conductors]
+    if len({conductors[end.of].insulation.word for end in ends}) < 2:
+        return
     for one, two in combinations(ends, 2):
-        first, second = (facts.wiring.conductors[end.of] for end in (one, two))
+        first, second = conductors[one.of], conductors[two.of]
         who = _shared(facts, one, two)
         if who and _differ(facts, first, second, joint.at):
             yield (first.insulation.word, second.insulation.word), who

@@ -28,6 +28,8 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
     """One conductor in one leg serves two things, and neither of them is a spare."""
     told: set[tuple[str, Owner]] = set()
     for claims in facts.claimed.values():
+        if len(claims) < 2:
+            continue
         users = [c for c in claims if c.role is not Role.SPARE]
         if len({claim.owner for claim in users}) < 2:
             continue
@@ -156,6 +158,8 @@ def spares_listed_twice(facts: Facts) -> Iterator[Problem]:
     """One conductor is promised as two spares on one leg."""
     told: set[tuple[str, Owner]] = set()
     for (name, _), claims in facts.claimed.items():
+        if len(claims) < 2:
+            continue
         first, *others = [c for c in claims if c.role is Role.SPARE] or claims[:1]
         for second in others:
             if second.owner != first.owner and (name, second.owner) not in told:

@@ -140,15 +140,22 @@ def _on_one_terminal(facts: Facts, one: str, two: str) -> bool:
     return len(ends) == 2 and ends[0] == ends[1]
 
 
+_SHAPES = str.maketrans("lIoO", "1100")
+_PARTING_NOTHING = re.compile(r"(?<![0-9])[-._]|[-._](?![0-9])")
+_LEADING_ZEROS = re.compile(r"(?<![0-9])0+(?=[0-9])")
+
+
 def _as_read(name: str) -> tuple[str, str]:
     """What a hurried reader keeps of a name: by its sound, and by the shape of its letters."""
-    return _bare(name), _bare(name.translate(str.maketrans("lIoO", "1100")))
+    shape = name.translate(_SHAPES)
+    sound = _bare(name)
+    return sound, sound if shape == name else _bare(shape)
 
 
 def _bare(name: str) -> str:
     """Without case, leading zeros and separators, except where a separator parts two numbers."""
-    folded = re.sub(r"(?<![0-9])[-._]|[-._](?![0-9])", "", name.upper())
-    return re.sub(r"(?<![0-9])0+(?=[0-9])", "", re.sub("[-._]", "-", folded))
+    folded = _PARTING_NOTHING.sub("", name.upper())
+    return _LEADING_ZEROS.sub("", folded.replace(".", "-").replace("_", "-"))
 
 
 def shared_boxes(facts: Facts) -> Iterator[Problem]:

@@ -35,6 +35,8 @@ def live_stubs(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """Each conductor that a joint makes live and that serves nothing."""
     promised = {(c.conductor, c.leg) for c in facts.claims if c.role is Role.SPARE}
     anchors = _anchors(facts)
+    edges_at = facts.network.edges
+    loose = {net for net, edges in edges_at.items() if len(edges) == 1 and net not in anchors}
     groups = dict.fromkeys(
         facts.network.group(load.hot_end)
         for load in facts.wiring.loads.values()
@@ -48,6 +50,10 @@ def live_stubs(facts: Facts, reported: set[str]) -> Iterator[Problem]:
         if any(load.id not in facts.circuits for o in owners for load in facts.loads_of[o]):
             continue
         edges = list(facts.network.edges_of([group]))
+        if loose.isdisjoint(edge.one for edge in edges) and loose.isdisjoint(
+            edge.two for edge in edges
+        ):
+            continue
         for stub in _stubs(edges, anchors):
             if promised.isdisjoint(stub.legs):  # a spare in use is told by itself
                 yield _told(facts, stub, owners)

@@ -251,8 +251,12 @@ def jumpers_on_commons(facts: Facts, reported: set[str]) -> Iterator[Problem]:
 
 def hots_joined(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """Two terminals feed one piece of metal, or a hot touches its common."""
+    fed: dict[int, list[End]] = defaultdict(list)
+    for end in facts.network.ends:
+        if end in facts.owners_on:
+            fed[facts.network.group(end)].append(end)
     for group, ends in facts.members.items():
-        busy = [e for e in ends if not reported.issuperset(facts.owners_on.get(e, ()))]
+        busy = [e for e in fed.get(group, ()) if not reported.issuperset(facts.owners_on[e])]
         if not busy:
             continue
         commons = [e for e in ends if e.side == COMMON_TERMINAL and e.of in facts.job.controllers]

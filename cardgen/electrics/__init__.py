@@ -2,5 +2,6 @@
 
 from cardgen.electrics.readings import ExpectedReading, read_all
 from cardgen.electrics.running import Running, run_all
+from cardgen.electrics.step_table import StepTable
 
-__all__ = ["ExpectedReading", "Running", "read_all", "run_all"]
+__all__ = ["ExpectedReading", "Running", "StepTable", "read_all", "run_all"]

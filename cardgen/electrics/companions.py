@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
-from cardgen.electrics.legs import Key, key, step_ohms
-from cardgen.wiring.network import Network
+from cardgen.electrics.step_table import StepTable
 from cardgen.wiring.wiring_parts import Circuit, LoadKind
 
 
@@ -21,8 +20,8 @@ class Companions:
         together: by the net of a terminal, all that is on it.
     """
 
-    def __init__(self, together: Mapping[int, Sequence[Circuit]], network: Network) -> None:
-        self.network, self.together = network, together
+    def __init__(self, together: Mapping[int, Sequence[Circuit]], table: StepTable) -> None:
+        self.table, self.together = table, together
         self.by_controller: dict[str, dict[int, list[Circuit]]] = defaultdict(dict)
         for net, circuits in together.items():
             for circuit in circuits:
@@ -35,21 +34,19 @@ class Companions:
         """The circuits of the worst companions; none where one station runs at a time."""
         own = self.together[net]
         home = own[0].load.controller
-        others = self.network.wiring.job.controllers[home].stations_at_once - 1
+        others = self.table.network.wiring.job.controllers[home].stations_at_once - 1
         if others < 1 or all(circuit.load.kind is not LoadKind.VALVE for circuit in own):
             return []
-        cost = {key(step): step_ohms(step) for c in own for step in (*c.hot, *c.back)}
+        cost = {row.number: row.cold for c in own for row in self.table.of(c).all}
         added: list[tuple[float, list[Circuit]]] = []
         for other, found in self.by_controller[home].items():
             if other != net:
-                added.append((sum(_volts(circuit, cost) for circuit in found), found))
+                added.append((sum(self._volts(circuit, cost) for circuit in found), found))
         added.sort(key=lambda pair: -pair[0])  # stable: alike ones stay in the order of the file
         return [circuit for _, found in added[:others] for circuit in found]
 
-
-def _volts(circuit: Circuit, cost: Mapping[Key, float]) -> float:
-    """What a circuit's holding current loses on the steps that `cost` knows."""
-    coil = circuit.load.coil
-    assert coil is not None and coil.holding is not None
-    shared = (cost.get(key(step), 0.0) for step in (*circuit.hot, *circuit.back))
-    return coil.holding * sum(shared)
+    def _volts(self, circuit: Circuit, cost: Mapping[int, float]) -> float:
+        """What a circuit's holding current loses on the steps that `cost` knows."""
+        coil = circuit.load.coil
+        assert coil is not None and coil.holding is not None
+        return coil.holding * sum(cost.get(row.number, 0.0) for row in self.table.of(circuit).all)

@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.trade.copper import READING_TEMPERATURE, of_conductor, of_pigtail
-from cardgen.units import Celsius, Ohms
+from cardgen.units import Celsius, Length, Ohms, OhmsPerKilometer
 from cardgen.wiring.network import Network
-from cardgen.wiring.wiring_parts import Leg, Step, ThroughPigtail
+from cardgen.wiring.wiring_parts import Conductor, Leg, Step, ThroughPigtail
 
-Key = tuple[str, frozenset[str]]
+Key = tuple[str, int | str]
 
 
 def key(step: Step) -> Key:
     """One leg of one conductor (one pigtail, one contact), whichever way it is traveled."""
     if isinstance(step, Leg):
-        return step.conductor.name, frozenset((step.start, step.end))
-    name = step.pigtail.id if isinstance(step, ThroughPigtail) else step.sensor
-    return name, frozenset((step.at,))
+        return step.conductor.name, step.number
+    return step.pigtail.id if isinstance(step, ThroughPigtail) else step.sensor, step.at
 
 
 def legs(steps: Iterable[Step]) -> list[Leg]:
@@ -26,9 +25,15 @@ def legs(steps: Iterable[Step]) -> list[Leg]:
 
 def leg_ohms(leg: Leg, celsius: Celsius = READING_TEMPERATURE) -> Ohms:
     """Resistance of one leg, at 20 C unless said otherwise."""
-    c = leg.conductor
-    per_kilometer = of_conductor(c.gauge, c.construction, c.resistance, celsius)
-    return Ohms(per_kilometer * leg.length.meters / 1000)
+    return ohms_along(leg.length, per_kilometer(leg.conductor, celsius))
+
+
+def per_kilometer(conductor: Conductor, celsius: Celsius) -> OhmsPerKilometer:
+    return of_conductor(conductor.gauge, conductor.construction, conductor.resistance, celsius)
+
+
+def ohms_along(length: Length, rate: OhmsPerKilometer) -> Ohms:
+    return Ohms(rate * length.meters / 1000)
 
 
 def step_ohms(step: Step, celsius: Celsius = READING_TEMPERATURE) -> Ohms:

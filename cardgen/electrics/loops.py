@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from itertools import pairwise
 
 from cardgen.electrics.legs import step_ohms
 from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
@@ -114,5 +113,8 @@ def _ohms(steps: Iterable[Step]) -> float:
 
 def _legs(conductor: Conductor, first: str, last: str) -> list[Leg]:
     start, end = conductor.places.index(first), conductor.places.index(last)
-    ways = list(zip(pairwise(conductor.places), conductor.legs, strict=True))[start:end]
-    return [Leg(conductor, one, two, length) for (one, two), length in ways]
+    places = conductor.places
+    return [
+        Leg(conductor, places[number], places[number + 1], conductor.legs[number], number)
+        for number in range(start, end)
+    ]

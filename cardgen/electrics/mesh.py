@@ -9,6 +9,7 @@ r"""Take the inner nodes out of a network, star to mesh, and remember each star.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Collection, Hashable, Iterable
 from heapq import heapify, heappop, heappush
 from itertools import combinations
@@ -27,7 +28,7 @@ class Mesh(Generic[Y]):
     """
 
     def __init__(self, edges: Iterable[tuple[Hashable, Hashable, Y]]) -> None:
-        self.siemens: dict[Hashable, dict[Hashable, Y]] = {}
+        self.siemens: dict[Hashable, dict[Hashable, Y]] = defaultdict(dict)
         self.stars: list[tuple[Hashable, dict[Hashable, Y]]] = []
         for one, two, siemens in edges:
             if one != two:
@@ -50,9 +51,9 @@ class Mesh(Generic[Y]):
                     heappush(queue, (len(self.siemens[neighbor]), number_of[neighbor]))
 
     def _add(self, one: Hashable, two: Hashable, siemens: Y) -> None:
-        for here, there in ((one, two), (two, one)):
-            row = self.siemens.setdefault(here, {})
-            row[there] = row[there] + siemens if there in row else siemens
+        row = self.siemens[one]
+        both = row[two] + siemens if two in row else siemens
+        row[two] = self.siemens[two][one] = both
 
     def _take_out(self, node: Hashable) -> Iterable[Hashable]:
         star = self.siemens.pop(node)

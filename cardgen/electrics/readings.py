@@ -10,15 +10,15 @@ at inrush, as the trade does it, which is the cautious side:
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from cardgen.electrics.companions import Companions
-from cardgen.electrics.legs import Key, key, leg_ohms, legs, step_ohms, warm
 from cardgen.electrics.resistance import Resistor, resistance_between
+from cardgen.electrics.step_table import StepRow, StepTable
 from cardgen.electrics.together import always_on, beside, circuits_together
-from cardgen.units import Amperes, Celsius, Ohms, SupplyKind, Volts
+from cardgen.units import Amperes, Ohms, SupplyKind, Volts
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import Circuit, Leg, Load, ThroughPigtail
 
@@ -59,16 +59,16 @@ class ExpectedReading:
         return max(self.losses, key=lambda loss: loss.volts).leg if self.losses else None
 
 
-def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, ExpectedReading]:
+def read_all(circuits: Mapping[str, Circuit], table: StepTable) -> dict[str, ExpectedReading]:
     """A reading for everything that has a terminal and whose coils are all traced."""
-    together = circuits_together(circuits, network)
+    together = circuits_together(circuits, table.network)
     always = always_on(circuits.values())
-    companions = Companions(together, network)
+    companions = Companions(together, table)
     found: dict[str, ExpectedReading] = {}
     for net, on in together.items():
         others = [*beside(always, on), *companions.of(net)]
         for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
-            found[owner] = _reading(owner, on, network, others)
+            found[owner] = _reading(owner, on, table, others)
     # In the order of the file, which a jumper changes.
     return {
         c.load.owner.id: found[c.load.owner.id]
@@ -78,17 +78,17 @@ def read_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Exp
 
 
 def _reading(
-    owner: str, circuits: Sequence[Circuit], network: Network, others: Sequence[Circuit]
+    owner: str, circuits: Sequence[Circuit], table: StepTable, others: Sequence[Circuit]
 ) -> ExpectedReading:
     """Of one owner, while every coil of `circuits` starts."""
     own = [circuit for circuit in circuits if circuit.load.owner.id == owner]
     device = any(getattr(circuit.load.owner, "device", None) for circuit in circuits)
-    ohms = None if device else _ohms(circuits, network)
+    ohms = None if device else _ohms(circuits, table)
     low = high = None
     if ohms is not None:
         spread = Ohms(COIL_TOLERANCE * _coils_alone(circuits) + METER_TOLERANCE)
         low, high = Ohms(ohms - spread), Ohms(ohms + spread)
-    volts, losses = _volts(own, circuits, network, others)
+    volts, losses = _volts(own, circuits, table, others)
     return ExpectedReading(
         owner=owner,
         ohms=ohms,
@@ -106,21 +106,22 @@ def _coils_alone(circuits: Sequence[Circuit]) -> float:
     return 1 / sum(1 / c.load.coil.resistance for c in circuits if c.load.coil is not None)
 
 
-def _ohms(circuits: Sequence[Circuit], network: Network) -> Ohms | None:
+def _ohms(circuits: Sequence[Circuit], table: StepTable) -> Ohms | None:
     if any(c.load.coil is None for c in circuits):
         return None
     if len(circuits) == 1 and not circuits[0].ring:
         only = circuits[0]
         assert only.load.coil is not None
-        wire = sum(step_ohms(step) for step in (*only.hot, *only.back))
+        wire = sum(row.cold for row in table.of(only).all)
         return Ohms(wire + only.load.coil.resistance)
     first = circuits[0].load
-    a, b = network.net(first.hot_end), network.net(first.back_end)
-    return resistance_between(_resistors(circuits, network), a, b)
+    a, b = table.network.net(first.hot_end), table.network.net(first.back_end)
+    return resistance_between(_resistors(circuits, table), a, b)
 
 
-def _resistors(circuits: Sequence[Circuit], network: Network) -> list[Resistor]:
+def _resistors(circuits: Sequence[Circuit], table: StepTable) -> list[Resistor]:
     """The coils with all that conducts in the groups that they hang on."""
+    network = table.network
     resistors: list[Resistor] = []
     groups = set()
     for circuit in circuits:
@@ -129,14 +130,15 @@ def _resistors(circuits: Sequence[Circuit], network: Network) -> list[Resistor]:
         one, two = network.net(load.hot_lead), network.net(load.back_lead)
         resistors.append((one, two, load.coil.resistance))
         groups |= {network.group(load.hot_lead), network.group(load.back_lead)}
-    resistors += [(e.one, e.two, step_ohms(e.step)) for e in network.edges_of(groups)]
+    rows = table.along(edge.step for edge in network.edges_of(groups))
+    resistors += [(row.one, row.two, row.cold) for row in rows]
     return resistors
 
 
 def _volts(
     own: Sequence[Circuit],
     circuits: Sequence[Circuit],
-    network: Network,
+    table: StepTable,
     others: Sequence[Circuit],
 ) -> tuple[dict[str, Volts], tuple[Loss, ...]]:
     """Volts at each of its `own` coils at inrush, while what runs beside it holds; where they go.
@@ -144,23 +146,23 @@ def _volts(
     Args:
         circuits: all that start with it, its own among them.
     """
-    supply = _supply(circuits[0].load, network)
+    supply = _supply(circuits[0].load, table.network)
     if supply is None or any(c.load.coil is None or c.load.coil.inrush is None for c in circuits):
         return {}, ()
-    currents: dict[Key, float] = defaultdict(float)
+    currents: dict[int, float] = defaultdict(float)
     for circuit in circuits:
         assert circuit.load.coil is not None and circuit.load.coil.inrush is not None
-        _add(currents, circuit, circuit.load.coil.inrush)
+        _add(currents, table.of(circuit).all, circuit.load.coil.inrush)
     for other in others:
         if other.load.coil is None or other.load.coil.holding is None:
             return {}, ()
-        _add(currents, other, other.load.coil.holding)
-    losses = {c.load.id: _losses(c, currents, warm(network)) for c in own}
+        _add(currents, table.of(other).all, other.load.coil.holding)
+    losses = {c.load.id: _losses(c, table, currents) for c in own}
     volts = {
         c.load.id: Volts(
             supply
             - sum(loss.volts for loss in losses[c.load.id])
-            - _in_pigtails(c, currents, warm(network))
+            - _in_pigtails(c, table, currents)
         )
         for c in own
     }
@@ -172,21 +174,27 @@ def _supply(load: Load, network: Network) -> Volts | None:
     return supply.volts if supply.kind is SupplyKind.AC else None
 
 
-def _add(currents: dict[Key, float], circuit: Circuit, amperes: Amperes) -> None:
-    for step in (*circuit.hot, *circuit.back):
-        currents[key(step)] += amperes
+def _add(currents: dict[int, float], rows: Iterable[StepRow], amperes: Amperes) -> None:
+    for row in rows:
+        currents[row.number] += amperes
 
 
-def _in_pigtails(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> float:
+def _in_pigtails(circuit: Circuit, table: StepTable, currents: Mapping[int, float]) -> float:
     """Volts that the pigtails of a way take."""
-    steps = [s for s in (*circuit.hot, *circuit.back) if isinstance(s, ThroughPigtail)]
-    return sum(currents[key(step)] * step_ohms(step, celsius) for step in steps)
+    pigtails = [s for s in (*circuit.hot, *circuit.back) if isinstance(s, ThroughPigtail)]
+    return sum(currents[row.number] * row.warm for row in table.along(pigtails))
 
 
-def _losses(circuit: Circuit, currents: Mapping[Key, float], celsius: Celsius) -> tuple[Loss, ...]:
+def _losses(circuit: Circuit, table: StepTable, currents: Mapping[int, float]) -> tuple[Loss, ...]:
+    """Leg by leg; what pigtails take is not told of."""
+    rows = table.of(circuit)
     found = []
-    for steps, on_common in ((circuit.hot, False), (circuit.back, True)):
-        for leg in legs(steps):
-            amperes = Amperes(currents[key(leg)])
-            found.append(Loss(leg, amperes, Volts(amperes * leg_ohms(leg, celsius)), on_common))
+    for steps, along, on_common in (
+        (circuit.hot, rows.hot, False),
+        (circuit.back, rows.back, True),
+    ):
+        for step, row in zip(steps, along, strict=True):
+            if isinstance(step, Leg):
+                amperes = Amperes(currents[row.number])
+                found.append(Loss(step, amperes, Volts(amperes * row.warm), on_common))
     return tuple(found)

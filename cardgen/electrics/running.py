@@ -14,16 +14,16 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
-from cardgen.electrics.legs import Key, key, step_ohms, warm
+from cardgen.electrics.step_table import StepRow, StepTable
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.job.job_parts import Coil
 from cardgen.units import SupplyKind, Volts
-from cardgen.wiring.network import Edge, Network
-from cardgen.wiring.wiring_parts import Circuit, End, LoadKind, Step
+from cardgen.wiring.network import Network
+from cardgen.wiring.wiring_parts import Circuit, LoadKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,8 +43,9 @@ class Running:
     in_hot: float
 
 
-def run_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Running]:
+def run_all(circuits: Mapping[str, Circuit], table: StepTable) -> dict[str, Running]:
     """What can be told of each owner on alternating current; others have no entry."""
+    network = table.network
     found: dict[str, Running] = {}
     always = always_on(circuits.values())
     for on in circuits_together(circuits, network).values():
@@ -53,7 +54,7 @@ def run_all(circuits: Mapping[str, Circuit], network: Network) -> dict[str, Runn
         if all(_is_known(circuit, network) for circuit in every):
             for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):
                 own = [circuit for circuit in on if circuit.load.owner.id == owner]
-                found[owner] = _running(owner, own, every, network)
+                found[owner] = _running(owner, own, every, table)
     owners = dict.fromkeys(circuit.load.owner.id for circuit in circuits.values())
     return {owner: found[owner] for owner in owners if owner in found}
 
@@ -78,33 +79,31 @@ def coil_impedance(coil: Coil, volts: Volts) -> complex:
     return complex(coil.resistance, math.sqrt(whole**2 - coil.resistance**2))
 
 
-def _running(owner: str, own: list[Circuit], every: list[Circuit], network: Network) -> Running:
-    supply = network.wiring.job.controllers[own[0].load.controller].supply.value.volts
+def _running(owner: str, own: list[Circuit], every: list[Circuit], table: StepTable) -> Running:
+    supply = table.network.wiring.job.controllers[own[0].load.controller].supply.value.volts
     assert supply is not None
-    celsius = warm(network)
-    currents: dict[Key, float] = defaultdict(float)
+    currents: dict[int, float] = defaultdict(float)
     for circuit in every:
-        for step in (*circuit.hot, *circuit.back):
-            currents[key(step)] += _holding(circuit)
+        holding = _holding(circuit)
+        for row in table.of(circuit).all:
+            currents[row.number] += holding
     low = {
-        c.load.id: Volts(
-            supply
-            - sum(currents[key(step)] * step_ohms(step, celsius) for step in (*c.hot, *c.back))
-        )
+        c.load.id: Volts(supply - sum([currents[row.number] * row.warm for row in table.of(c).all]))
         for c in own
     }
     return Running(
         owner=owner,
         low=low,
-        high=_by_vector(own, every, supply, network),
+        high=_by_vector(own, every, supply, table),
         milliamperes=1000 * sum(_holding(circuit) for circuit in every),
         in_hot=1000 * sum(_holding(circuit) for circuit in own),
     )
 
 
 def _by_vector(
-    own: list[Circuit], every: list[Circuit], supply: Volts, network: Network
+    own: list[Circuit], every: list[Circuit], supply: Volts, table: StepTable
 ) -> dict[str, Volts]:
+    network = table.network
     impedances: list[Impedance] = []
     held: dict[object, complex] = {}
     for circuit in every:
@@ -114,7 +113,7 @@ def _by_vector(
         held[network.net(load.back_end)] = 0j
         leads = network.net(load.hot_lead), network.net(load.back_lead)
         impedances.append((*leads, coil_impedance(load.coil, supply)))
-    impedances += _wires(every, network)
+    impedances += _wires(every, table)
     found = voltages(impedances, held)
     return {
         c.load.id: Volts(
@@ -124,29 +123,18 @@ def _by_vector(
     }
 
 
-def _wires(circuits: Iterable[Circuit], network: Network) -> list[Impedance]:
+def _wires(circuits: Iterable[Circuit], table: StepTable) -> list[Impedance]:
     """Each step that carries current, once; of a ring all that is not a dead end."""
-    wires: dict[Key, Impedance] = {}
+    rows: dict[int, StepRow] = {}
     for circuit in circuits:
         if circuit.ring:
             leads = (circuit.load.hot_lead, circuit.load.back_lead)
-            steps: Iterable[Edge] = network.edges_of(network.group(end) for end in leads)
+            edges = table.network.edges_of(table.network.group(end) for end in leads)
+            along = table.along(edge.step for edge in edges)
         else:
-            steps = [*_edges(circuit.hot, circuit.load.hot_end, network)]
-            steps += _edges(circuit.back, circuit.load.back_end, network)
-        for edge in steps:
-            ohms = step_ohms(edge.step, warm(network))
-            wires[key(edge.step)] = (edge.one, edge.two, complex(ohms))
-    return list(wires.values())
-
-
-def _edges(steps: Iterable[Step], root: End, network: Network) -> Iterator[Edge]:
-    """The edges of a way, from its root outward."""
-    net = network.net(root)
-    for step in steps:
-        edge = next(e for e in network.edges[net] if e.traveled_from(net)[1] == step)
-        yield edge
-        net = edge.traveled_from(net)[0]
+            along = table.of(circuit).all
+        rows |= {row.number: row for row in along}
+    return [(row.one, row.two, complex(row.warm)) for row in rows.values()]
 
 
 def _holding(circuit: Circuit) -> float:

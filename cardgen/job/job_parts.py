@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 from cardgen.problems import Span
 from cardgen.reading.shapes import Written
@@ -25,8 +26,7 @@ from cardgen.units import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConductorWords:
+class ConductorWords(NamedTuple):
     """A conductor as a person names it, `A-K1 red` or `A-S1 red A3`, and where it serves.
 
     `begins` and `ends` are the places after `from` and `to`; empty where they are not said.

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from cardgen.problems import Span
 
 LONGEST_QUOTE = 60
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scalar:
+class Scalar(NamedTuple):
     """A single value, always as the text that stands in the file (`no` stays `no`).
 
     `quoted` tells `""` (said to be empty) from nothing at all after the colon.
@@ -22,20 +20,17 @@ class Scalar:
     quoted: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sequence:
+class Sequence(NamedTuple):
     span: Span
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyValue:
+class KeyValue(NamedTuple):
     key: Scalar
     value: Node
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mapping:
+class Mapping(NamedTuple):
     span: Span
     entries: tuple[KeyValue, ...]
 

@@ -36,6 +36,8 @@ from cardgen.reading.nodes import (
 DEEPEST = 20  # a job needs 6
 MOST_NODES = 1_000_000  # with aliases written out; a job of 8,000 stations has about 150,000
 
+_NO_TAG = (None, "!")
+_QUOTES = ("'", '"')
 _LOADER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 
 
@@ -46,7 +48,8 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
         return None, untyped
     builder = _Builder(name)
     try:
-        for event in yaml.parse(text, Loader=_LOADER):
+        # As `yaml.parse` does it, which asks twice for each event.
+        for event in iter(_LOADER(text).get_event, None):
             if not builder.take(event):
                 break
     except yaml.MarkedYAMLError as error:
@@ -91,40 +94,43 @@ class _Builder:
 
     def take(self, event: yaml.Event) -> bool:
         """Take in one event; False ends the reading."""
-        span = self._place(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return self._scalar(event)
+        if isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
+            return self._start(event)
+        if isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
+            return self._end()
+        if isinstance(event, yaml.AliasEvent):
+            return self._alias(event)
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                return self.stop(SECOND_DOCUMENT.at(span))
-        elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-            return self._start(event, span)
-        elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
-            return self._end()
-        elif isinstance(event, yaml.ScalarEvent):
-            if event.tag not in (None, "!"):
-                return self.stop(YAML_TAG.at(span))
-            quoted = event.style in ("'", '"')
-            return self._add(Scalar(span=span, text=event.value, quoted=quoted), 1, event.anchor)
-        elif isinstance(event, yaml.AliasEvent):
-            return self._alias(event, span)
+                return self.stop(SECOND_DOCUMENT.at(self._place(event)))
         return True
 
-    def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent, span: Span) -> bool:
-        if event.tag not in (None, "!"):
+    def _scalar(self, event: yaml.ScalarEvent) -> bool:
+        span = self._place(event)
+        if event.tag not in _NO_TAG:
+            return self.stop(YAML_TAG.at(span))
+        return self._add(Scalar(span, event.value, event.style in _QUOTES), 1, event.anchor)
+
+    def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent) -> bool:
+        span = self._place(event)
+        if event.tag not in _NO_TAG:
             return self.stop(YAML_TAG.at(span))
         if len(self._open) >= DEEPEST:
             return self.stop(NESTED_TOO_DEEP.at(span, most=DEEPEST))
         is_mapping = isinstance(event, yaml.MappingStartEvent)
-        self._open.append(_Open(span=span, is_mapping=is_mapping, anchor=event.anchor))
+        self._open.append(_Open(span, is_mapping, event.anchor))
         return True
 
     def _end(self) -> bool:
         done = self._open.pop()
         node: Node
         if done.is_mapping:
-            node = Mapping(span=done.span, entries=tuple(self._entries(done.items)))
+            node = Mapping(done.span, tuple(self._entries(done.items)))
         else:
-            node = Sequence(span=done.span, items=tuple(done.items))
+            node = Sequence(done.span, tuple(done.items))
         return self._add(node, done.size, done.anchor)
 
     def _entries(self, items: list[Node]) -> Iterator[KeyValue]:
@@ -139,11 +145,12 @@ class _Builder:
                 self.problems.append(DUPLICATE_KEY.at(key.span, key=short(key.text), also=also))
             else:
                 first[key.text] = key.span
-                yield KeyValue(key=key, value=value)
+                yield KeyValue(key, value)
 
-    def _alias(self, event: yaml.AliasEvent, span: Span) -> bool:
+    def _alias(self, event: yaml.AliasEvent) -> bool:
         if event.anchor not in self._anchors:
-            return self.stop(ALIAS_UNKNOWN.at(span, alias=short(event.anchor or "")))
+            unknown = short(event.anchor or "")
+            return self.stop(ALIAS_UNKNOWN.at(self._place(event), alias=unknown))
         node, size = self._anchors[event.anchor]
         return self._add(node, size, None)
 
@@ -163,8 +170,9 @@ class _Builder:
     def _place(self, event: yaml.Event) -> Span:
         start, end = event.start_mark, event.end_mark
         assert start is not None and end is not None  # every event from a text has both
-        length = end.column - start.column if end.line == start.line else 1
-        return Span(self.name, start.line + 1, start.column + 1, max(length, 1))
+        line, column = start.line, start.column
+        length = end.column - column if end.line == line else 1
+        return Span(self.name, line + 1, column + 1, max(1, length))
 
 
 _INDENT = "check the indentation: lines of one block start in the same column"

@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,14 +75,14 @@ def _plain(word: str) -> str:
 _NAMES = {_plain(spelling): c.name for c in COLORS.values() for spelling in (c.name, *c.also)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Insulation:
     """A conductor's insulation: one color, perhaps with a stripe of a second one."""
 
     base: str
     stripe: str = ""
 
-    @property
+    @cached_property
     def word(self) -> str:
         return STROKE.join(self.colors)
 
@@ -100,6 +101,7 @@ def own_codes(codes: Iterable[str]) -> tuple[str, ...]:
     return tuple(color.code for color in COLORS.values() if color.own_code and color.code in parts)
 
 
+@lru_cache(maxsize=1000)  # a job names few colors, and each of them often
 def insulation(words: str) -> Insulation | None:
     """Read `red`, `Light Blue` or `white/black`; None if a word is no known color."""
     base, _, stripe = (_plain(part) for part in words.partition(STROKE))

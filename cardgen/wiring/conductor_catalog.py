@@ -28,20 +28,25 @@ class Catalog:
     def __init__(self, job: Job) -> None:
         self.by_name: dict[str, Conductor] = {}
         self.by_cable: dict[str, list[Conductor]] = defaultdict(list)
+        self._by_mark: dict[tuple[str, Insulation, str], Conductor] = {}
         self.problems: list[Problem] = []
         self.reported = set(job.reported)
         self._told: set[str] = set()
         for cable in job.cables.values():
             if cable.id in self.reported:
                 continue
-            faults = tuple(_faults(cable, job))
+            conductors = list(_conductors(cable, job))
+            faults = tuple(_faults(cable, conductors))
             if faults:
                 self.problems.extend(faults)
                 self.reported.add(cable.id)
                 continue
-            for conductor in _conductors(cable, job):
+            for conductor in conductors:
                 self.by_name[conductor.name] = conductor
                 self.by_cable[cable.id].append(conductor)
+                if not conductor.number:
+                    mark = cable.id, conductor.insulation, conductor.flag
+                    self._by_mark.setdefault(mark, conductor)
 
     def find(self, words: str, span: Span) -> Conductor | Problem | None:
         """The conductor that `A-K1 red` names; None if that it is not there has been reported."""
@@ -87,10 +92,10 @@ class Catalog:
         return self._pick(cable, color, flag, span)
 
     def _pick(self, cable: str, color: Insulation, flag: str, span: Span) -> Conductor | Problem:
+        exact = self._by_mark.get((cable, color, flag))
+        if exact is not None:
+            return exact
         alike = [c for c in self.by_cable[cable] if c.insulation == color]
-        exact = [c for c in alike if c.flag == flag and not c.number]
-        if exact:
-            return exact[0]
         if not alike:
             return NO_SUCH_CONDUCTOR.at(
                 span,
@@ -117,6 +122,8 @@ class Catalog:
 
 def cut_to(conductor: Conductor, last: int) -> Conductor:
     """The same conductor ending at index `last` of its places."""
+    if last == len(conductor.legs):
+        return conductor
     return replace(conductor, places=conductor.places[: last + 1], legs=conductor.legs[:last])
 
 
@@ -124,7 +131,7 @@ def _words(conductors: Iterable[Conductor]) -> str:
     return ", ".join(dict.fromkeys(c.name.partition(" ")[2] for c in conductors))
 
 
-def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
+def _faults(cable: Cable, conductors: Iterable[Conductor]) -> Iterator[Problem]:
     """What keeps a cable from being a list of conductors along a line of places."""
     if cable.singles and (cable.palette or cable.colors):
         yield CABLE_MAKEUP.at(cable.span, cable=cable.id)
@@ -133,9 +140,7 @@ def _faults(cable: Cable, job: Job) -> Iterator[Problem]:
     elif not cable.singles and cable.gauge is None:
         example = "write 'gauge: 18 AWG' or 'gauge: 1.5 mm2'"
         yield MISSING.at(cable.span, what=cable.id, key="gauge", example=example)
-    doubled = [
-        name for name, n in Counter(c.name for c in _conductors(cable, job)).items() if n > 1
-    ]
+    doubled = [name for name, n in Counter(c.name for c in conductors).items() if n > 1]
     if doubled:
         yield CABLE_MAKEUP.at(cable.span, variant="alike", cable=cable.id, conductor=doubled[0])
     seen: dict[str, Span] = {}
@@ -164,15 +169,19 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     places = tuple(stop.at for stop in cable.run)
     legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
 
-    def one(color: Insulation, gauge: Gauge, entry: Cable | Single) -> Conductor:
+    def one(
+        entry: Cable | Single, color: Insulation, gauge: Gauge, flag: str = "", number: int = 0
+    ) -> Conductor:
+        to = entry.to.value if isinstance(entry, Single) and entry.to else ""
+        last = places.index(to) if to in places else len(legs)
         return Conductor(
             cable=cable,
             insulation=color,
-            flag="",
-            number=0,
+            flag=flag,
+            number=number,
             gauge=gauge,
-            places=places,
-            legs=legs,
+            places=places[: last + 1],
+            legs=legs[:last],
             construction=entry.construction,
             resistance=entry.resistance,
         )
@@ -180,19 +189,12 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     if cable.gauge is not None:
         palette = job.palettes.get(cable.palette.value, ()) if cable.palette else cable.colors
         for color in palette:
-            yield one(color, cable.gauge, cable)
+            yield one(cable, color, cable.gauge)
     for single in cable.singles:
-        for conductor in _singles(single, one(single.color.value, single.gauge, single)):
-            if single.to and single.to.value in places:
-                yield cut_to(conductor, places.index(single.to.value))
-            else:
-                yield conductor
-
-
-def _singles(single: Single, like: Conductor) -> Iterator[Conductor]:
-    flags = [flag for entry in single.flags for flag in entry.value]
-    for flag in flags:
-        yield replace(like, flag=flag)
-    if not flags:
-        for number in range(1, single.count + 1):
-            yield replace(like, number=number if single.count > 1 else 0)
+        color, gauge = single.color.value, single.gauge
+        flags = [flag for entry in single.flags for flag in entry.value]
+        for flag in flags:
+            yield one(single, color, gauge, flag)
+        if not flags:
+            for number in range(1, single.count + 1):
+                yield one(single, color, gauge, number=number if single.count > 1 else 0)

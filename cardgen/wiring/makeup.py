@@ -72,7 +72,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         commons=commons,
         paths=paths,
         spares=spares,
-        joints=tuple(_existing(catalog, joint) for joint in (*as_built, *usual.joints())),
+        joints=tuple(_existing(catalog, (*as_built, *usual.joints()))),
         reported=frozenset(catalog.reported | loads.reported | written.reported),
         by_words=loads.by_words,
         asked=frozenset(asked),
@@ -150,14 +150,13 @@ def _shorten_singles(
             catalog.by_name[name] = cut_to(conductor, index)
 
 
-def _existing(catalog: Catalog, joint: Joint) -> Joint:
+def _existing(catalog: Catalog, joints: Iterable[Joint]) -> Iterator[Joint]:
     """A single that goes no further has no onward side, whatever a joint says of it."""
-    ends = tuple(
-        end
-        for end in joint.ends
-        if end.of not in catalog.by_name or end in catalog.by_name[end.of].ends_at(joint.at)
-    )
-    return joint if len(ends) == len(joint.ends) else replace(joint, ends=ends)
+    known = catalog.by_name
+    there = {end for conductor in known.values() for ends in conductor.ends for end in ends}
+    for joint in joints:
+        ends = tuple([end for end in joint.ends if end in there or end.of not in known])
+        yield joint if len(ends) == len(joint.ends) else replace(joint, ends=ends)
 
 
 def _promised(single: Single, conductor: Conductor) -> bool:

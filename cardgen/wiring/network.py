@@ -7,17 +7,16 @@ no part.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from heapq import heappop, heappush
-from itertools import count, pairwise
+from itertools import count
 from typing import NamedTuple
 
 from cardgen.trade.copper import of_conductor, of_pigtail
 from cardgen.wiring.wiring_parts import (
-    IN,
-    OUT,
     End,
     Leg,
     Step,
@@ -59,10 +58,7 @@ class Edge(NamedTuple):
     def traveled_from(self, net: int) -> tuple[int, Step]:
         if net == self.one:
             return self.two, self.step
-        if isinstance(self.step, Leg):
-            back = self.step._replace(start=self.step.end, end=self.step.start)
-            return self.one, back
-        return self.one, self.step
+        return self.one, self.step.turned if isinstance(self.step, Leg) else self.step
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,18 +83,15 @@ class Network:
 
     def __init__(self, wiring: Wiring) -> None:
         self.wiring = wiring
-        self._index: dict[End, int] = {}
-        self._ends: list[End] = []
-        for end in self._all_ends():
-            if end not in self._index:
-                self._index[end] = len(self._ends)
-                self._ends.append(end)
-        self._nets = _Sets(len(self._ends))
+        ends = dict.fromkeys(self._all_ends())
+        self._index = {end: number for number, end in enumerate(ends)}
+        self._nets = _Sets(len(ends))
         self._join_ends()
         self._net_of = {end: self._nets.find(number) for end, number in self._index.items()}
         self.edges: dict[int, list[Edge]] = {}
-        self._groups = _Sets(len(self._ends))
-        for edge in self._all_edges():
+        self._groups = _Sets(len(ends))
+        self.every_edge = tuple(self._all_edges())
+        for edge in self.every_edge:
             self.edges.setdefault(edge.one, []).append(edge)
             self.edges.setdefault(edge.two, []).append(edge)
             self._groups.join(edge.one, edge.two)
@@ -108,7 +101,7 @@ class Network:
         for joint in self.wiring.joints:
             yield from joint.ends
         for conductor in self.wiring.conductors.values():
-            for ends in conductor.ends():
+            for ends in conductor.ends:
                 yield from ends
         for load in self.wiring.loads.values():
             yield from (load.hot_lead, load.back_lead, load.hot_end, load.back_end)
@@ -121,17 +114,17 @@ class Network:
             for end in joint.ends[1:]:
                 self._nets.join(first, self._index[end])
         for conductor in self.wiring.conductors.values():
-            for ends in conductor.ends():
+            for ends in conductor.ends:
                 if len(ends) == 2 and joined.isdisjoint(ends):  # passes uncut
                     self._nets.join(self._index[ends[0]], self._index[ends[1]])
 
     def _all_edges(self) -> Iterator[Edge]:
         for c in self.wiring.conductors.values():
-            name = c.name
             per_meter = of_conductor(c.gauge, c.construction, c.resistance) / 1000
-            for (start, end), length in zip(pairwise(c.places), c.legs, strict=True):
-                one, two = self.net(End(name, start, OUT)), self.net(End(name, end, IN))
-                yield Edge(one, two, Leg(c, start, end, length), per_meter * length.meters)
+            for number, length in enumerate(c.legs):
+                start, end = c.ends[number][-1], c.ends[number + 1][0]
+                leg = Leg(c, start.at, end.at, length, number)
+                yield Edge(self.net(start), self.net(end), leg, per_meter * length.meters)
         for sensor in self.wiring.job.sensors.values():
             at = sensor.controllers[0].value
             sides = [End(sensor.id, at, side) for side in CONTACT_SIDES]
@@ -156,13 +149,13 @@ class Network:
         found: dict[int, list[Edge]] = {}
         for net, edges in self.edges.items():
             mine = found.setdefault(self._groups.find(net), [])
-            mine.extend(edge for edge in edges if edge.one == net)
+            mine += [edge for edge in edges if edge.one == net]
         return found
 
     @property
     def ends(self) -> tuple[End, ...]:
         """Everything that conducts, in the order of the joints and then of the conductors."""
-        return tuple(self._ends)
+        return tuple(self._index)
 
     def knows(self, end: End) -> bool:
         return end in self._index
@@ -210,10 +203,10 @@ class Network:
 
     @cached_property
     def _rings(self) -> frozenset[int]:
-        nets: dict[int, set[int]] = {}
-        edges: dict[int, int] = {}
+        nets: Counter[int] = Counter()
+        ends_of_edges: Counter[int] = Counter()
         for net, found in self.edges.items():
             group = self._groups.find(net)
-            nets.setdefault(group, set()).add(net)
-            edges[group] = edges.get(group, 0) + len(found)
-        return frozenset(g for g, members in nets.items() if edges[g] // 2 >= len(members))
+            nets[group] += 1
+            ends_of_edges[group] += len(found)
+        return frozenset(g for g, count in nets.items() if ends_of_edges[g] // 2 >= count)

@@ -7,7 +7,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from cardgen.wiring.usual import merged
-from cardgen.wiring.wiring_parts import IN, OUT, Conductor, End, Hop, Joint, Load, Route
+from cardgen.wiring.wiring_parts import OUT, Conductor, End, Hop, Joint, Load, Route
 
 Ways = Mapping[End, tuple[End, ...]]
 
@@ -57,9 +57,7 @@ def _as_joined(
 def _first_cut(hop: Hop, joint_of: Ways) -> int:
     """The index at which a written joint ends its metal, or else its own end."""
     for index in hop.indices[:-1]:
-        arrival = hop.arrival(index)
-        departure = arrival._replace(side=OUT if arrival.side == IN else IN)
-        one, two = joint_of.get(arrival), joint_of.get(departure)
+        one, two = map(joint_of.get, hop.conductor.ends[index])
         if one is not two:  # neither in a joint: it passes uncut
             return index
     return hop.end

@@ -201,27 +201,25 @@ class Uses:
         if not conductor.legs:
             return  # it ends where it begins, which is told by itself
         start = 0
-        name = conductor.name
-        uses = self._leg(name, conductor, 0)
+        uses = self._leg(conductor, 0)
         for index in range(1, len(conductor.legs)):
-            following = self._leg(name, conductor, index)
-            if following != uses or self._is_cut(name, conductor, index):
+            following = self._leg(conductor, index)
+            if following != uses or self._is_cut(conductor, index):
                 yield Stretch(conductor=conductor, start=start, end=index, uses=uses)
                 start, uses = index, following
         yield Stretch(conductor=conductor, start=start, end=len(conductor.legs), uses=uses)
 
-    def _leg(self, name: str, conductor: Conductor, index: int) -> tuple[Use, ...]:
-        own = self._returns.get((name, index))
-        group = self.network.group(End(name, conductor.places[index], OUT))
+    def _leg(self, conductor: Conductor, index: int) -> tuple[Use, ...]:
+        own = self._returns.get((conductor.name, index))
+        group = self.network.group(conductor.ends[index][-1])
         found = self._of_group.get(group, {})
         if own is None:
             return tuple(found)
         return (*(use for use in found if use.role is not Role.COMMON), *own)
 
-    def _is_cut(self, name: str, conductor: Conductor, index: int) -> bool:
+    def _is_cut(self, conductor: Conductor, index: int) -> bool:
         """Here its metal ends, or it is on a terminal: what leaves that is a wire of its own."""
-        place = conductor.places[index]
-        one, two = self.network.net(End(name, place, IN)), self.network.net(End(name, place, OUT))
+        one, two = map(self.network.net, conductor.ends[index])
         return one in self._terminals or one != two
 
 

@@ -17,7 +17,7 @@ from cardgen.faults.common_faults import COMMON_UNCLEAR
 from cardgen.job.job_parts import Job
 from cardgen.problems import Problem
 from cardgen.trade.colors import Insulation
-from cardgen.wiring.wiring_parts import Conductor, End, Joint, Landing, Route
+from cardgen.wiring.wiring_parts import IN, OUT, Conductor, End, Joint, Landing, Route
 
 Group = tuple[End, ...]
 Key = tuple[str, int]
@@ -208,7 +208,7 @@ def merged(groups: Iterable[Group]) -> list[Group]:
 
 
 def _other_side(end: End) -> End:
-    return end._replace(side="out" if end.side == "in" else "in")
+    return End(end.of, end.at, OUT if end.side == IN else IN)
 
 
 def _by_place(landings: Iterable[Landing]) -> dict[str, list[Landing]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -68,20 +68,17 @@ class Conductor:
 
     def ends_at(self, place: str) -> tuple[End, ...]:
         """Its ends in a place: one where it begins or stops, two where it passes."""
-        index = self.places.index(place)
-        ends = []
-        if index > 0:
-            ends.append(End(self.name, place, IN))
-        if index < len(self.places) - 1:
-            ends.append(End(self.name, place, OUT))
-        return tuple(ends)
+        return self.ends[self.places.index(place)]
 
-    def ends(self) -> Iterator[tuple[End, ...]]:
-        """Its ends place by place, as `ends_at` gives them."""
+    @cached_property
+    def ends(self) -> tuple[tuple[End, ...], ...]:
+        """Its ends place by place, the one toward the start of the run first."""
         name, last = self.name, len(self.places) - 1
-        for index, place in enumerate(self.places):
-            arriving = (End(name, place, IN),) if index > 0 else ()
-            yield (*arriving, End(name, place, OUT)) if index < last else arriving
+        if last < 1:
+            return ((),) * len(self.places)
+        inner = [(End(name, at, IN), End(name, at, OUT)) for at in self.places[1:-1]]
+        first, final = End(name, self.places[0], OUT), End(name, self.places[last], IN)
+        return ((first,), *inner, (final,))
 
 
 class Named(NamedTuple):
@@ -102,12 +99,10 @@ class Hop(NamedTuple):
 
     @property
     def departure(self) -> End:
-        side = OUT if self.end > self.start else IN
-        return End(self.conductor.name, self.conductor.places[self.start], side)
+        return self.conductor.ends[self.start][-1 if self.end > self.start else 0]
 
     def arrival(self, index: int) -> End:
-        side = IN if self.end > self.start else OUT
-        return End(self.conductor.name, self.conductor.places[index], side)
+        return self.conductor.ends[index][0 if self.end > self.start else -1]
 
     @property
     def indices(self) -> range:
@@ -189,18 +184,20 @@ class Joint:
 
 
 class Leg(NamedTuple):
-    """One conductor between two neighboring places, traveled from `start` to `end`."""
+    """One conductor between two neighboring places, traveled from `start` to `end`.
+
+    `number` says which leg of its conductor it is.
+    """
 
     conductor: Conductor
     start: str
     end: str
     length: Length
+    number: int
 
     @property
-    def number(self) -> int:
-        """Which leg of its conductor it is."""
-        places = self.conductor.places
-        return min(places.index(self.start), places.index(self.end))
+    def turned(self) -> Leg:
+        return Leg(self.conductor, self.end, self.start, self.length, self.number)
 
 
 class ThroughContact(NamedTuple):

@@ -20,7 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 import cardgen.examine
 from cardgen.checks import CHECKS
 
-STAGES = ("load_text", "make_up", "Network", "trace", "read_all", "run_all", "check")
+STAGES = ("load_text", "make_up", "Network", "trace", "StepTable", "read_all", "run_all", "check")
 SIZES = (2000, 4000, 8000)
 PER_CONTROLLER = 48
 PER_BOX = 3

@@ -305,7 +305,7 @@ def test_the_way_out_names_stock_that_has_room() -> None:
 
 
 def _owned(id: str, line: int, **more: PrintedValue) -> Card:
-    return replace(valve_tag(id, **more), span=replace(PLACE, line=line))
+    return replace(valve_tag(id, **more), span=PLACE._replace(line=line))
 
 
 def test_what_is_too_long_on_many_tags_alike_is_told_once_at_the_first_in_the_file() -> None:

@@ -264,6 +264,7 @@ def test_no_record(text: str, found: list[Found]) -> None:
     [
         ("x: {nmae: gate}", "the thing has no key 'nmae'", "did you mean 'name'?"),
         ("x: {name: a, zz: b}", "the thing has no key 'zz'", "it has 'name', 'size', 'tags'"),
+        ("x: {name: a, '': b}", "the thing has no key ''", "it has 'name', 'size', 'tags'"),
         ("x: {}", "the thing has no 'name'", "what it is called: 'gate'"),
         ("x: {name: }", "'name:' is empty", "what it is called: 'gate'"),
         (

@@ -43,6 +43,9 @@ class BlockShape(Shape[T]):
 
     def __init__(self, what: str, build: Callable[..., T], *fields: Field[Any]) -> None:
         self.what, self.build, self.fields = what, build, fields
+        self._known = [f.key for f in fields]
+        self._british = [f for f in fields if f.also]
+        self._defaults = {f.attribute: f.default for f in fields}
 
     def read(self, node: Node, at: Span, report: Report) -> T | None:
         values = self.values(node, at, report)
@@ -70,30 +73,30 @@ class BlockShape(Shape[T]):
             return {}, False
         listed = node.entries if isinstance(node, nodes.Mapping) else ()
         entries = {entry.key.text: entry for entry in listed}
-        spelled = [f for f in self.fields if f.also in entries and f.key not in entries]
+        spelled = [f for f in self._british if f.also in entries and f.key not in entries]
         entries |= {f.key: entries[f.also] for f in spelled}
-        known = [f.key for f in self.fields] + [f.also for f in spelled]
+        known = self._known + [f.also for f in spelled]
         meant = report_unknown(self.what, known, listed, report)
-        values: dict[str, Any] = {}
+        values = dict(self._defaults)
         good = not meant
         for each in self.fields:
             entry = entries.get(each.key)
             if each.key in meant:
                 values[each.attribute] = None
             elif entry is not None:
-                values[each.attribute] = self._one(each, entry, report)
-                good = good and values[each.attribute] is not None
-            else:
-                values[each.attribute] = each.default
-                if each.required:
-                    report.add(MISSING.at(at, what=self.what, key=each.key, example=each.help))
-                    good = False
+                value = values[each.attribute] = self._one(each, entry, report)
+                good = good and value is not None
+            elif each.required:
+                report.add(MISSING.at(at, what=self.what, key=each.key, example=each.help))
+                good = False
         return values, good
 
     def _one(self, each: Field[Any], entry: nodes.KeyValue, report: Report) -> Any:
         before = len(report.problems)
         value = each.shape.read(entry.value, entry.key.span, report)
-        if is_absent(entry.value) and len(report.problems) > before and each.help:
+        if len(report.problems) == before:
+            return value
+        if is_absent(entry.value) and each.help:
             # What the value should be is better said by the key than by its kind of value.
             del report.problems[before:]
             report.add(

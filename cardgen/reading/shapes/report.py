@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, NamedTuple, TypeVar
 
 from cardgen.faults.fault import Fault
 from cardgen.faults.value_faults import WRONG_TYPE
@@ -13,8 +13,7 @@ from cardgen.reading.nodes import Node, is_absent, kind_of
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Written(Generic[T]):
+class Written(NamedTuple, Generic[T]):
     """A value with the place where the file says it."""
 
     span: Span
