@@ -87,7 +87,7 @@ def _sheet(spreads: Sequence[Spread], index: int, stock: Stock, stamp: Stamp) ->
     words = stamp.sheet(index + 1, len(spreads))
     groups.append(Group(says=words, level=1, items=tuple(footer(stock, words, stamp.scale))))
     items = tuple(item for group in groups for item in group.items)
-    page = Page(width=stock.paper_width, height=stock.paper_height, items=items)
+    page = Page(width=stock.paper_width, height=stock.paper_height, own=items)
     return Sheet(page=page, groups=tuple(groups))
 
 

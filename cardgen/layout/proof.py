@@ -51,7 +51,7 @@ def proof(stock: Stock) -> Page:
     if stock.offset is not None:
         items = list(all_moved(items, stock.offset.x, stock.offset.y))
     return Page(
-        width=stock.paper_width, height=stock.paper_height, items=tuple(items), turn=stock.turn
+        width=stock.paper_width, height=stock.paper_height, own=tuple(items), turn=stock.turn
     )
 
 
