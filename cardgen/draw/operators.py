@@ -7,9 +7,9 @@ itself, so none needs the state that another one left.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from functools import cache, lru_cache
-from itertools import groupby
 from typing import Any, TypeAlias
 
 from cardgen import fonts
@@ -32,6 +32,7 @@ from cardgen.layout.items import (
 ARC = 0.5522847498  # control points of a quarter circle, 4/3 (sqrt 2 - 1)
 
 PartOfRun: TypeAlias = tuple[str, str]  # letters as the file has them, by its font: `/F1+0`, `(A7)`
+_DARK = re.compile(b"\x01+")
 Encode: TypeAlias = Callable[[GlyphRun], tuple[PartOfRun, ...]]
 
 
@@ -139,15 +140,13 @@ _SHAPES: dict[type[Item], Callable[[Any, float], str]] = {
 
 @lru_cache(maxsize=16)  # the cards of one box follow one another
 def _runs(rows: tuple[tuple[bool, ...], ...]) -> str:
-    rectangles: list[str] = []
-    for number, row in enumerate(rows, 1):
-        column = 0
-        for dark, group in groupby(row):
-            length = sum(1 for _ in group)
-            if dark:
-                rectangles.append(f"{column} -{number} {length} 1 re")
-            column += length
-    return " ".join(rectangles)
+    return " ".join(
+        [
+            f"{run.start()} -{number} {run.end() - run.start()} 1 re"
+            for number, row in enumerate(rows, 1)
+            for run in _DARK.finditer(bytes(row))
+        ]
+    )
 
 
 def _rectangle(at: Frame, top: float) -> str:

@@ -28,10 +28,9 @@ def dumped(value: Any) -> Any:
 
     A field that has its default is left out: reading gives it that again.
     """
-    kind = type(value)
-    if kind in _PLAIN:
+    if type(value) in _PLAIN:
         return value
-    if kind is tuple:
+    if isinstance(value, tuple):
         return [dumped(each) for each in value]
     inside = _inside(value)
     if isinstance(inside, dict):
@@ -46,8 +45,9 @@ def as_text(value: Any) -> str:
 
 def _inside(value: Any) -> Any:
     """What a value is made of, as `json` knows it, one level deep."""
-    if is_dataclass(value):
-        kept = ((name, getattr(value, name), usual) for name, usual in _usual(type(value)))
+    kind: Any = type(value)
+    if is_dataclass(kind):
+        kept = ((name, getattr(value, name), usual) for name, usual in _usual(kind))
         return {name: each for name, each, usual in kept if each != usual}
     if isinstance(value, Mapping):
         return {str(key): each for key, each in value.items()}

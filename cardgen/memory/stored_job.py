@@ -91,8 +91,9 @@ def _digest(text: str) -> str:
 
 def packed(parts: Mapping[str, str]) -> str:
     """The parts of several jobs as one text: their JSON says the same names again and again."""
-    lines = "\n".join(f"{digest} {text}" for digest, text in parts.items())
-    return base64.b64encode(zlib.compress(lines.encode())).decode()
+    packer = zlib.compressobj()
+    pieces = [packer.compress(f"{digest} {text}\n".encode()) for digest, text in parts.items()]
+    return base64.b64encode(b"".join((*pieces, packer.flush()))).decode()
 
 
 def unpacked(text: str) -> dict[str, str]:
