@@ -50,21 +50,21 @@ def _placed(card: PlacedItems, height: float, encode: Encode) -> Iterable[str]:
     yield "Q"
 
 
-def _drawn(items: Iterable[Item], top: float, encode: Encode) -> Iterable[str]:
+def _drawn(items: Iterable[Item], top_mm: float, encode: Encode) -> Iterable[str]:
     for item in items:
         if isinstance(item, TextLine):
-            yield text_line(item, top, encode)
+            yield text_line(item, top_mm, encode)
         elif isinstance(item, Swatch):
-            yield from _drawn(item.parts, top, encode)
+            yield from _drawn(item.parts, top_mm, encode)
         else:
-            yield _SHAPES[type(item)](item, top)
+            yield _SHAPES[type(item)](item, top_mm)
 
 
-def text_line(item: TextLine, top: float, encode: Encode) -> str:
+def text_line(item: TextLine, top_mm: float, encode: Encode) -> str:
     """One text object a line, so that a reader extracts it as one line."""
     # Back to the corner first: else some readers take what lies beside it for the same line.
     steps = [filling(item.ink), "BT 1 0 0 1 0 0 Tm"]
-    y = _number(top - item.y)
+    y = _number(top_mm - item.y)
     for run in item.runs:
         size = _font_size(run.font, item.capital)
         steps.append(f"1 0 0 1 {_number(item.x + run.offset * item.capital)} {y} Tm")
@@ -78,36 +78,36 @@ def _font_size(font: str, capital: float) -> str:
     return _number(fonts.size(font, capital))
 
 
-def fill(item: Fill, top: float) -> str:
-    return f"{filling(item.ink)} {_rectangle(item.frame, top)} f"
+def fill(item: Fill, top_mm: float) -> str:
+    return f"{filling(item.ink)} {_rectangle(item.frame, top_mm)} f"
 
 
-def slope(item: Slope, top: float) -> str:
-    high, low = _number(top - item.y1), _number(top - item.y2)
+def slope(item: Slope, top_mm: float) -> str:
+    high, low = _number(top_mm - item.y1), _number(top_mm - item.y2)
     left, right = _number(item.x1), _number(item.x1 + item.width)
     lower_left, lower_right = _number(item.x2), _number(item.x2 + item.width)
     path = f"{left} {high} m {right} {high} l {lower_right} {low} l {lower_left} {low} l"
     return f"{filling(item.ink)} {path} f"
 
 
-def outline(item: Outline, top: float) -> str:
+def outline(item: Outline, top_mm: float) -> str:
     inner = item.frame.shrunk(item.width / 2)
-    return f"{_stroking(item.ink)} {_number(item.width)} w {_rectangle(inner, top)} S"
+    return f"{_stroking(item.ink)} {_number(item.width)} w {_rectangle(inner, top_mm)} S"
 
 
-def strokes(item: Strokes, top: float) -> str:
+def strokes(item: Strokes, top_mm: float) -> str:
     lines = " ".join(
         [
-            f"{_number(s.x1)} {_number(top - s.y1)} m {_number(s.x2)} {_number(top - s.y2)} l"
+            f"{_number(s.x1)} {_number(top_mm - s.y1)} m {_number(s.x2)} {_number(top_mm - s.y2)} l"
             for s in item.segments
         ]
     )
     return f"{_stroking(item.ink)} {_number(item.width)} w {lines} S"
 
 
-def ring(item: Ring, top: float) -> str:
+def ring(item: Ring, top_mm: float) -> str:
     r = item.diameter / 2
-    x, y, k = item.x, top - item.y, ARC * r
+    x, y, k = item.x, top_mm - item.y, ARC * r
     curves = (
         ((x + r, y + k), (x + k, y + r), (x, y + r)),
         ((x - k, y + r), (x - r, y + k), (x - r, y)),
@@ -121,10 +121,10 @@ def ring(item: Ring, top: float) -> str:
     return f"{_stroking(item.ink)} {_number(item.width)} w {start} {path} s"
 
 
-def symbol(item: Symbol, top: float) -> str:
+def symbol(item: Symbol, top_mm: float) -> str:
     """The dark modules as one path, a module being the unit: a rectangle for each run of a row."""
     module = f"{points(item.module):.6f}"
-    x, y = _number(item.x), _number(top - item.y)
+    x, y = _number(item.x), _number(top_mm - item.y)
     return f"q {module} 0 0 {module} {x} {y} cm 0 g {_runs(item.rows)} f Q"
 
 
@@ -149,8 +149,8 @@ def _runs(rows: tuple[tuple[bool, ...], ...]) -> str:
     )
 
 
-def _rectangle(at: Frame, top: float) -> str:
-    x, y = _number(at.x), _number(top - at.bottom)
+def _rectangle(at: Frame, top_mm: float) -> str:
+    x, y = _number(at.x), _number(top_mm - at.bottom)
     return f"{x} {y} {_number(at.width)} {_number(at.height)} re"
 
 

@@ -45,9 +45,8 @@ def as_text(value: Any) -> str:
 
 def _inside(value: Any) -> Any:
     """What a value is made of, as `json` knows it, one level deep."""
-    kind: Any = type(value)
-    if is_dataclass(kind):
-        kept = ((name, getattr(value, name), usual) for name, usual in _usual(kind))
+    if is_dataclass(value):
+        kept = ((name, getattr(value, name), usual) for name, usual in _usual(value.__class__))
         return {name: each for name, each, usual in kept if each != usual}
     if isinstance(value, Mapping):
         return {str(key): each for key, each in value.items()}

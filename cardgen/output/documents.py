@@ -117,6 +117,7 @@ def files_of(
         if each.name in laid:
             pages = laid[each.name] * press.copies
         else:
+            press.progress.sets(each.name, len(mine))
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
             pages = made.take(_laid(press, each.kind, mine, cards, first))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from cardgen.cards import Card, CardKind, Printable
@@ -11,6 +11,7 @@ from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION
 from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.layout.inks import inked
+from cardgen.output.progress import Progress
 from cardgen.printer import Ink
 from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
@@ -61,6 +62,7 @@ class PrintSettings:
     stamp: Stamp
     copies: int = 1
     ink: Ink = Ink.COLOR
+    progress: Progress = field(default_factory=Progress)
 
     def stock(self, kind: CardKind) -> Stock:
         return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]
@@ -90,12 +92,17 @@ class PrintSettings:
     def bytes_of(self, name: str, pages: Sequence[Page], outline: Sequence[Bookmark] = ()) -> bytes:
         words = self.printable.words
         return pdf(
-            [inked(page, self.ink) for page in pages],
+            (inked(page, self.ink) for page in self._told(name, pages)),
             title=title(name, words).printed,
             subject=f"{self.printable.asbuilt.site}, {self.printable.stamp.printed}",
             language=words.languages[0],
             outline=outline,
         )
+
+    def _told(self, name: str, pages: Sequence[Page]) -> Iterator[Page]:
+        for number, page in enumerate(pages, 1):
+            self.progress.draws(name, number, len(pages))
+            yield page
 
 
 def title(name: str, words: Words) -> Text:

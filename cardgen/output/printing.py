@@ -24,6 +24,7 @@ from cardgen.output.hanging import texts_hanging_at
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import PrintSettings
+from cardgen.output.progress import Progress
 from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.output.stale_cards import NAME as STALE
@@ -62,11 +63,12 @@ def print_into(
     request: PrintRequest = EVERY_CARD,
     *,
     say: Say | None = None,
+    progress: Progress | None = None,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """Make the print and write it; the folder is held from the first reading to the end.
 
     `earlier` of the request is what the folder keeps; `say` is told where another
-    program holds it.
+    program holds it, `progress` how far it is.
 
     Raises:
         UserError: if what is wanted is not there, the revision was printed otherwise before, or the
@@ -76,7 +78,7 @@ def print_into(
         return None, ()
     with held(out, replace=request.replace, say=say):
         request = replace(request, earlier=read_log(out))
-        made, problems = make_print(examined, request)
+        made, problems = make_print(examined, request, progress)
         if made is not None:
             Stage.OUTPUT.begins()
             kept = [name for name in request.earlier.files if request.keeps(name)]
@@ -85,7 +87,7 @@ def print_into(
 
 
 def make_print(
-    examined: Examined, request: PrintRequest = EVERY_CARD
+    examined: Examined, request: PrintRequest = EVERY_CARD, progress: Progress | None = None
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """The wanted cards of a job as files, or None with what keeps it from being printed.
 
@@ -109,7 +111,7 @@ def make_print(
     chosen = choose(cards, request)  # in English: facts do not change with the language
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
-    press = _press(printable, layouts, request)
+    press = replace(_press(printable, layouts, request), progress=progress or Progress())
     plain = printable.words == usual.words and not printable.measured
     printed = cards if plain else JobCards(printable)
     drawn = files_of(press, printed, walk, chosen, start=request.start)
