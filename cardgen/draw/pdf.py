@@ -38,11 +38,13 @@ def pdf(
     subject: str,
     language: str = "en",
     outline: Sequence[Bookmark] = (),
+    one_sided: bool = False,
 ) -> bytes:
     """The pages as one PDF with embedded fonts; at least one page is needed.
 
     Each page is asked for when the one before it is drawn.  `language` is that of the text
-    (BCP 47), for whoever has it read aloud; `outline` names pages for a reader's list of contents.
+    (BCP 47), for whoever has it read aloud; `outline` names pages for a reader's list of contents;
+    what is `one_sided` is for cards that are cut out.
     """
     stream = io.BytesIO()
     canvas = Canvas(
@@ -50,6 +52,7 @@ def pdf(
         invariant=1,
         pageCompression=1,
         initialFontName=_registered(fonts.FONT_NAMES[0]),
+        pdfVersion=(1, 7),
         lang=language,
     )
     canvas.setTitle(title)
@@ -57,6 +60,7 @@ def pdf(
     canvas.setAuthor("")
     canvas.setCreator("cardgen")
     canvas.setProducer("cardgen")
+    canvas.setCatalogEntry("ViewerPreferences", _print_dialog(one_sided=one_sided))
     letters = _Letters(canvas._doc)  # noqa: SLF001 - the fonts of a file are known by its document
     for number, page in enumerate(pages):
         _begin(canvas, page)
@@ -72,6 +76,12 @@ def pdf(
         canvas.showOutline()
     canvas.save()
     return stream.getvalue()
+
+
+def _print_dialog(*, one_sided: bool) -> dict[str, str]:
+    """What a print dialog begins with (ISO 32000-1:2008, table 150): what is cut must be true."""
+    wishes = {"PrintScaling": PDFName("None"), "PickTrayByPDFSize": "true"}
+    return {**wishes, "Duplex": PDFName("Simplex")} if one_sided else wishes
 
 
 def _begin(canvas: Canvas, page: Page) -> None:

@@ -16,6 +16,7 @@ from cardgen.cards import MAKERS, Card, CardKind
 from cardgen.draw import Bookmark
 from cardgen.drawing import HomeRun, sheets_needed
 from cardgen.layout import Page
+from cardgen.layout.scale_card import scale_card
 from cardgen.output.card_texts import DRAWING, Cards
 from cardgen.output.choosing import Chosen
 from cardgen.output.job_cards import JobCards
@@ -156,7 +157,9 @@ def _laid(
 ) -> Laid:
     """All copies of what goes into one file: behind a door legend the drawing of its cables."""
     if kind is not CardKind.LEGEND:
-        return press.copied(kind, mine, start)
+        pages, problems = press.copied(kind, mine, start)
+        stock = press.stock(kind)
+        return (scale_card(stock, press.stamp), *pages) if stock.is_single else pages, problems
     cables = press.printable.asbuilt.cable
     homes = [home for home in cards.homes if cables[home.run.cable].run[0].at == mine[0].at]
     pages, problems = replace(press, stamp=replace(press.stamp, behind=sheets_needed(homes))).set(

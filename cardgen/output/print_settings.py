@@ -12,6 +12,7 @@ from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.layout.inks import inked
 from cardgen.output.progress import Progress
+from cardgen.output.selection import WORD_OF
 from cardgen.printer import Ink
 from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
@@ -30,6 +31,7 @@ SHEETS = {
 }
 LEGEND = "door-legend"
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
+ONE_SIDED = tuple(WORD_OF[kind] for kind in (*TAGS, CardKind.FLAG))
 
 Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
 
@@ -97,6 +99,7 @@ class PrintSettings:
             subject=f"{self.printable.asbuilt.site}, {self.printable.stamp.printed}",
             language=words.languages[0],
             outline=outline,
+            one_sided=name.startswith(ONE_SIDED),
         )
 
     def _told(self, name: str, pages: Sequence[Page]) -> Iterator[Page]:

@@ -6,6 +6,7 @@ import io
 import subprocess
 import sys
 import unicodedata
+from typing import Any
 
 import pikepdf
 import pypdf
@@ -141,6 +142,30 @@ def test_grays_are_given_as_grays(stock: str) -> None:
 @pytest.mark.parametrize("stock", [name for name, s in shipped().stocks.items() if not s.colored])
 def test_a_roll_is_given_black_and_white_whatever_is_asked_for(stock: str) -> None:
     assert colors(drawn(stock)[1]) <= {("g", (0.0,)), ("g", (1.0,))}
+
+
+def preferences(data: bytes) -> dict[str, object]:
+    """Those of the print dialog, as qpdf's library reads them."""
+    with pikepdf.open(io.BytesIO(data)) as document:
+        found: dict[str, Any] = {**document.Root.ViewerPreferences.as_dict()}
+        return {key: value if value is True else str(value) for key, value in found.items()}
+
+
+# ISO 32000-1:2008, table 150: the names, their values, and that they are names and a boolean.
+FULL_SIZE = {"/PrintScaling": "/None", "/PickTrayByPDFSize": True}
+
+
+def test_the_print_dialog_begins_at_full_size_and_with_tags_on_one_side() -> None:
+    made = pages(*one_of_each("id-1-letter"), stock="id-1-letter")
+    assert preferences(pdf(made, title="t", subject="s")) == FULL_SIZE
+    cut = pdf(made, title="t", subject="s", one_sided=True)
+    assert preferences(cut) == {**FULL_SIZE, "/Duplex": "/Simplex"}
+    assert cut.startswith(b"%PDF-1.7")  # since when there are such preferences
+    by_pypdf = pypdf.PdfReader(io.BytesIO(cut), strict=True).viewer_preferences
+    assert by_pypdf is not None
+    assert by_pypdf["/PickTrayByPDFSize"] == pypdf.generic.BooleanObject(True)
+    assert str(by_pypdf["/PrintScaling"]) == "/None"
+    assert str(by_pypdf["/Duplex"]) == "/Simplex"
 
 
 def test_title_and_subject_are_said_and_no_clock() -> None:
