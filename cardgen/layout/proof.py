@@ -52,8 +52,10 @@ def proof(stock: Stock) -> Page:
         cards += _card(stock, index)
     lines = [*_measured(stock), *_rulers(stock)]
     labels = [*_labels(stock), *_ruler_numbers(stock)]
-    labels += _numbers(stock, [*map(_ink, labels), *_lengths(lines), _room(stock)])
-    items = [*cards, *(_ground(label) for label in labels), *lines, *labels, *_words(stock)]
+    words = list(_words(stock))
+    taken = [item.frame for item in words if isinstance(item, Fill)]
+    labels += _numbers(stock, [*map(_ink, labels), *_lengths(lines), *_holes(stock), *taken])
+    items = [*cards, *(_ground(label) for label in labels), *lines, *labels, *words]
     if stock.offset is not None:
         items = list(all_moved(items, stock.offset.x, stock.offset.y))
     return Page(
@@ -68,6 +70,12 @@ def _ink(label: TextLine) -> Frame:
 
 def _ground(label: TextLine) -> Fill:
     return Fill(frame=_ink(label).shrunk(-0.3), ink=WHITE)
+
+
+def _holes(stock: Stock) -> Iterator[Frame]:
+    for at in map(stock.position, range(stock.per_sheet)):
+        if stock.hole is not None:
+            yield stock.hole.frame.moved(at.x, at.y)
 
 
 def _lengths(lines: Iterable[Strokes]) -> Iterator[Frame]:
