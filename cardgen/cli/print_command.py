@@ -60,7 +60,7 @@ class Options(JobOptions):
 def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
     languages = chosen_languages(options.language, folder)
-    choices = stock_choices(folder)
+    choices = stock_choices(folder) if options.stock else ()
     for name in options.stock:
         if name not in choices:
             raise no_stock(name, choices)

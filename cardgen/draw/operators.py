@@ -38,9 +38,10 @@ Encode: TypeAlias = Callable[[GlyphRun], tuple[PartOfRun, ...]]
 
 def page_content(page: Page, encode: Encode) -> str:
     """All operators of a page."""
-    parts = [*_drawn(page.own, page.height, encode)]
+    parts: list[str] = []
     for card in page.placed:
         parts += _placed(card, page.height, encode)
+    parts += _drawn(page.own, page.height, encode)
     return "\n".join(parts)
 
 

@@ -153,16 +153,16 @@ class Page:
     """One side of paper.
 
     Attributes:
-        own: what lies on the page itself.
         placed: the cards that lie on it.
+        own: what lies on the page itself, drawn and read after them.
         cards: their ids, in order.
         turn: degrees clockwise by which it is printed turned: 0, 90, 180 or 270.
     """
 
     width: Mm
     height: Mm
-    own: tuple[Item, ...] = ()
     placed: tuple[PlacedItems, ...] = ()
+    own: tuple[Item, ...] = ()
     cards: tuple[str, ...] = ()
     turn: int = 0
 
@@ -170,7 +170,7 @@ class Page:
     def items(self) -> tuple[Item, ...]:
         """All that lies on it, from the corner of the page."""
         on_cards = (i for at in self.placed for i in all_moved(at.items, at.x, at.y))
-        return (*self.own, *on_cards)
+        return (*on_cards, *self.own)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -95,7 +95,7 @@ def make_print(
         UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
     words, problems = load_words(request.languages, request.layouts)
-    layouts, found = load_layouts(request.layouts, words)
+    layouts, found = load_layouts(request.layouts, words, request.kinds)
     problems = in_order((*problems, *found))
     usual = as_printable(examined)
     if usual is None:

@@ -29,17 +29,23 @@ class Run:
     """The middle of several runs of one command.
 
     Attributes:
+        used: seconds of the processor, its own and the system's.
         peak: the most memory it held, in MB; never less than this script itself holds, because a
             new process begins as a copy of it. So this script imports nothing large.
     """
 
     seconds: float
+    used: float
     peak: float
 
 
 def measured(*command: str, given: str = "", times: int = 5) -> Run:
     once = [_once(command, given) for _ in range(times)]
-    return Run(statistics.median(r.seconds for r in once), max(r.peak for r in once))
+    return Run(
+        statistics.median(r.seconds for r in once),
+        statistics.median(r.used for r in once),
+        max(r.peak for r in once),
+    )
 
 
 def _once(command: tuple[str, ...], given: str) -> Run:
@@ -55,7 +61,7 @@ def _once(command: tuple[str, ...], given: str) -> Run:
         seconds = time.perf_counter() - begun
     process.returncode = os.waitstatus_to_exitcode(status)
     assert process.returncode == 0, f"{command} ended with {process.returncode}"
-    return Run(seconds, used.ru_maxrss / 1024)
+    return Run(seconds, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
 
 
 def read_back(folder: Path) -> str:
