@@ -15,6 +15,7 @@ from typing import Any
 from cardgen.cards import CardKind, Printable
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.examine import Examined
+from cardgen.gc_pause import gc_paused
 from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
@@ -86,6 +87,7 @@ def print_into(
     return made, problems
 
 
+@gc_paused()
 def make_print(
     examined: Examined, request: PrintRequest = EVERY_CARD, progress: Progress | None = None
 ) -> tuple[Print | None, tuple[Problem, ...]]:
