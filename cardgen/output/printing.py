@@ -20,7 +20,7 @@ from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import Chosen, choose
-from cardgen.output.documents import CSV, files_of
+from cardgen.output.documents import CSV, PrintedFiles, files_of
 from cardgen.output.hanging import texts_hanging_at
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
@@ -120,14 +120,19 @@ def make_print(
     problems = in_order((*problems, *drawn.problems))
     if has_errors(problems):
         return None, problems
-    files = drawn.files
     if CardKind.MATERIALS in chosen.kinds:
-        files[CSV] = csv_bytes(materials_rows(printable))
-    stale = _stale(usual, request, chosen, walk)
-    if stale:
-        files[STALE] = stale.encode()
+        drawn.files[CSV] = csv_bytes(materials_rows(printable))
+    return _print_of(cards, request, chosen, walk, drawn), problems
+
+
+def _print_of(
+    cards: JobCards, request: PrintRequest, chosen: Chosen, walk: Walk, drawn: PrintedFiles
+) -> Print:
+    """What was drawn, with what changed, and what is kept for later prints."""
+    stale = _stale(cards.printable, request, chosen, walk)
+    files = {**drawn.files, STALE: stale.encode()} if stale else drawn.files
     inside = f"{request.folder}/" if request.folder else ""
-    made = Print(
+    return Print(
         files={inside + name: data for name, data in files.items()},
         manifest=_manifest(cards, request, chosen),
         counts={inside + name: count for name, count in drawn.counts.items()},
@@ -135,7 +140,6 @@ def make_print(
         stale=stale,
         outdated=_outdated(cards, request, chosen),
     )
-    return made, problems
 
 
 def _measured(
