@@ -145,7 +145,7 @@ def print_job(  # noqa: PLR0913  # each is an option of its own
     _refuse_unknown("kind of card", only, KINDS)
     _refuse_unknown("paper", [paper], PAPERS)
     _refuse_unknown("ink", [ink], list(Ink))
-    _refuse_unknown("stock", stocks, stock_choices(folder))
+    _refuse_unknown("stock", stocks, stock_choices(folder) if stocks else ())
     _refuse_unknown("language", languages, known_languages(folder))
     request = PrintRequest(
         selection=Selection(only=tuple(only)),

@@ -110,7 +110,9 @@ def test_two_decoders_read_the_code_of_every_tag(name: str, stock: str) -> None:
 def test_two_decoders_read_the_code_of_every_box_tag(name: str, stock: str) -> None:
     dpi = min(load_layouts()[0].stocks[stock].dots_per_inch, 300)
     pdf = printed(name, stock).files["box-tags.pdf"]
-    for picture, said in zip(pages_by_poppler(pdf, dpi), text_by_pdfium(pdf), strict=True):
+    first = 1 if load_layouts()[0].stocks[stock].is_single else 0  # of a roll the bar
+    both = [*zip(pages_by_poppler(pdf, dpi), text_by_pdfium(pdf), strict=True)]
+    for picture, said in both[first:]:
         found = Counter(f.text for f in by_zxing(picture))
         assert found and found == Counter(f.text for f in by_zbar(picture))
         for address in found:

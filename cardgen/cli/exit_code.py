@@ -12,6 +12,7 @@ from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
 MISUSED = 2
+STOPPED = 130  # as shells have it: 128 and the number of the signal, SIGINT (POSIX)
 
 
 def run(module: str, *, verbose: bool = False, **given: Any) -> int:
@@ -28,6 +29,12 @@ def run(module: str, *, verbose: bool = False, **given: Any) -> int:
         sys.stderr.close()  # whoever read us has gone; nothing more can be said
         return MISUSED
     return code
+
+
+def stopped() -> int:
+    """Say that somebody typed Ctrl+C; the exit code.  Every command writes whole files or none."""
+    print("cardgen: stopped; the files that were there before are whole", file=sys.stderr)
+    return STOPPED
 
 
 def no_command(word: str, commands: Collection[str]) -> int:

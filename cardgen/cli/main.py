@@ -1,7 +1,7 @@
 """Turn a command line into one command, and its result into an exit code.
 
 Exit 0: done, the job has no errors.  1: errors in the job.  2: used wrongly, or nothing could be
-written.  Results go to standard output, problems to standard error.
+written.  130: stopped by Ctrl+C.  Results go to standard output, problems to standard error.
 """
 
 from __future__ import annotations
@@ -33,6 +33,14 @@ COMMANDS = {
 
 def main(argv: Sequence[str]) -> int:
     """Run one command; the exit code."""
+    try:
+        return _run(argv)
+    except KeyboardInterrupt:
+        code: int = _running().stopped()
+        return code
+
+
+def _run(argv: Sequence[str]) -> int:
     code: int
     if argv and not argv[0].startswith("-") and argv[0] not in COMMANDS:
         code = _running().no_command(argv[0], COMMANDS)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.options import JobOptions
+from cardgen.cli.progress_line import progress_here
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -59,7 +60,7 @@ class Options(JobOptions):
 def run(options: Options) -> int:
     folder = layouts_folder(options.layouts)
     languages = chosen_languages(options.language, folder)
-    choices = stock_choices(folder)
+    choices = stock_choices(folder) if options.stock else ()
     for name in options.stock:
         if name not in choices:
             raise no_stock(name, choices)
@@ -74,12 +75,15 @@ def run(options: Options) -> int:
     if examined.has_errors:
         tell(examined.problems, options)
         return _nothing()
+    progress = progress_here()
     try:
         request = _request(options, folder, languages, distance)
-        made, more = print_into(examined, options.out, request, say=say)
+        made, more = print_into(examined, options.out, request, say=say, progress=progress)
     except UserError:
         tell(examined.problems, options)
         raise
+    finally:
+        progress.ends()
     tell((*examined.problems, *more), options)
     if made is None:
         return _nothing()

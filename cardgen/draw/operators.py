@@ -1,49 +1,114 @@
-"""Turn shapes into PDF page operators (ISO 32000-1:2008, 8.5): y upwards, in points."""
+"""Turn items into PDF page operators (ISO 32000-1:2008, 8.5 and 9.4): y upwards, in points.
+
+Each function is told how high above the origin the top of what is drawn lies, in millimeters: the
+height of a page, or 0 for a card, whose corner becomes the origin.  Each says its color and width
+itself, so none needs the state that another one left.
+"""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable, Iterable
 from functools import cache, lru_cache
-from itertools import groupby
+from typing import Any, TypeAlias
 
+from cardgen import fonts
+from cardgen.fonts import GlyphRun
 from cardgen.layout.geometry import Frame, points
-from cardgen.layout.items import Fill, Outline, Page, Ring, Slope, Strokes, Symbol
+from cardgen.layout.items import (
+    Fill,
+    Item,
+    Outline,
+    Page,
+    PlacedItems,
+    Ring,
+    Slope,
+    Strokes,
+    Swatch,
+    Symbol,
+    TextLine,
+)
 
 ARC = 0.5522847498  # control points of a quarter circle, 4/3 (sqrt 2 - 1)
 
-
-def fill(item: Fill, page: Page) -> str:
-    return f"q {filling(item.ink)} {_rectangle(item.frame, page)} f Q"
-
-
-def slope(item: Slope, page: Page) -> str:
-    high, low = page.height - item.y1, page.height - item.y2
-    corners = (
-        (item.x1, high),
-        (item.x1 + item.width, high),
-        (item.x2 + item.width, low),
-        (item.x2, low),
-    )
-    path = " l ".join(f"{_number(x)} {_number(y)}" for x, y in corners).replace(" l ", " m ", 1)
-    return f"q {filling(item.ink)} {path} l f Q"
+PartOfRun: TypeAlias = tuple[str, str]  # letters as the file has them, by its font: `/F1+0`, `(A7)`
+_DARK = re.compile(b"\x01+")
+Encode: TypeAlias = Callable[[GlyphRun], tuple[PartOfRun, ...]]
 
 
-def outline(item: Outline, page: Page) -> str:
+def page_content(page: Page, encode: Encode) -> str:
+    """All operators of a page."""
+    parts: list[str] = []
+    for card in page.placed:
+        parts += _placed(card, page.height, encode)
+    parts += _drawn(page.own, page.height, encode)
+    return "\n".join(parts)
+
+
+def _placed(card: PlacedItems, height: float, encode: Encode) -> Iterable[str]:
+    yield f"q 1 0 0 1 {_number(card.x)} {_number(height - card.y)} cm"
+    yield from _drawn(card.items, 0.0, encode)
+    yield "Q"
+
+
+def _drawn(items: Iterable[Item], top_mm: float, encode: Encode) -> Iterable[str]:
+    for item in items:
+        if isinstance(item, TextLine):
+            yield text_line(item, top_mm, encode)
+        elif isinstance(item, Swatch):
+            yield from _drawn(item.parts, top_mm, encode)
+        else:
+            yield _SHAPES[type(item)](item, top_mm)
+
+
+def text_line(item: TextLine, top_mm: float, encode: Encode) -> str:
+    """One text object a line, so that a reader extracts it as one line."""
+    # Back to the corner first: else some readers take what lies beside it for the same line.
+    steps = [filling(item.ink), "BT 1 0 0 1 0 0 Tm"]
+    y = _number(top_mm - item.y)
+    for run in item.runs:
+        size = _font_size(run.font, item.capital)
+        steps.append(f"1 0 0 1 {_number(item.x + run.offset * item.capital)} {y} Tm")
+        steps += [f"{name} {size} Tf {string}Tj" for name, string in encode(run)]
+    steps.append("ET")
+    return " ".join(steps)
+
+
+@lru_cache(maxsize=1_000)
+def _font_size(font: str, capital: float) -> str:
+    return _number(fonts.size(font, capital))
+
+
+def fill(item: Fill, top_mm: float) -> str:
+    return f"{filling(item.ink)} {_rectangle(item.frame, top_mm)} f"
+
+
+def slope(item: Slope, top_mm: float) -> str:
+    high, low = _number(top_mm - item.y1), _number(top_mm - item.y2)
+    left, right = _number(item.x1), _number(item.x1 + item.width)
+    lower_left, lower_right = _number(item.x2), _number(item.x2 + item.width)
+    path = f"{left} {high} m {right} {high} l {lower_right} {low} l {lower_left} {low} l"
+    return f"{filling(item.ink)} {path} f"
+
+
+def outline(item: Outline, top_mm: float) -> str:
     inner = item.frame.shrunk(item.width / 2)
-    return f"q {_stroking(item.ink)} {_number(item.width)} w 0 j {_rectangle(inner, page)} S Q"
+    return f"{_stroking(item.ink)} {_number(item.width)} w {_rectangle(inner, top_mm)} S"
 
 
-def strokes(item: Strokes, page: Page) -> str:
+def strokes(item: Strokes, top_mm: float) -> str:
     lines = " ".join(
-        f"{_number(s.x1)} {_number(page.height - s.y1)} m "
-        f"{_number(s.x2)} {_number(page.height - s.y2)} l"
-        for s in item.segments
+        [
+            f"{_number(s.x1)} {_number(top_mm - s.y1)} m {_number(s.x2)} {_number(top_mm - s.y2)} l"
+            for s in item.segments
+        ]
     )
-    return f"q {_stroking(item.ink)} {_number(item.width)} w 0 J {lines} S Q"
+    return f"{_stroking(item.ink)} {_number(item.width)} w {lines} S"
 
 
-def ring(item: Ring, page: Page) -> str:
+def ring(item: Ring, top_mm: float) -> str:
     r = item.diameter / 2
-    x, y, k = item.x, page.height - item.y, ARC * r
+    x, y, k = item.x, top_mm - item.y, ARC * r
     curves = (
         ((x + r, y + k), (x + k, y + r), (x, y + r)),
         ((x - k, y + r), (x - r, y + k), (x - r, y)),
@@ -54,32 +119,40 @@ def ring(item: Ring, page: Page) -> str:
         " ".join(f"{_number(a)} {_number(b)}" for a, b in curve) + " c" for curve in curves
     )
     start = f"{_number(x + r)} {_number(y)} m"
-    return f"q {_stroking(item.ink)} {_number(item.width)} w {start} {path} s Q"
+    return f"{_stroking(item.ink)} {_number(item.width)} w {start} {path} s"
 
 
-def symbol(item: Symbol, page: Page) -> str:
+def symbol(item: Symbol, top_mm: float) -> str:
     """The dark modules as one path, a module being the unit: a rectangle for each run of a row."""
     module = f"{points(item.module):.6f}"
-    x, y = _number(item.x), _number(page.height - item.y)
+    x, y = _number(item.x), _number(top_mm - item.y)
     return f"q {module} 0 0 {module} {x} {y} cm 0 g {_runs(item.rows)} f Q"
 
 
-@lru_cache(maxsize=1_000)
+_SHAPES: dict[type[Item], Callable[[Any, float], str]] = {
+    Fill: fill,
+    Slope: slope,
+    Outline: outline,
+    Strokes: strokes,
+    Ring: ring,
+    Symbol: symbol,
+}
+
+
+@lru_cache(maxsize=16)  # the cards of one box follow one another
 def _runs(rows: tuple[tuple[bool, ...], ...]) -> str:
-    rectangles: list[str] = []
-    for number, row in enumerate(rows, 1):
-        column = 0
-        for dark, group in groupby(row):
-            length = sum(1 for _ in group)
-            if dark:
-                rectangles.append(f"{column} -{number} {length} 1 re")
-            column += length
-    return " ".join(rectangles)
+    return " ".join(
+        [
+            f"{run.start()} -{number} {run.end() - run.start()} 1 re"
+            for number, row in enumerate(rows, 1)
+            for run in _DARK.finditer(bytes(row))
+        ]
+    )
 
 
-def _rectangle(at: Frame, page: Page) -> str:
-    sizes = (at.x, page.height - at.bottom, at.width, at.height)
-    return " ".join(_number(value) for value in sizes) + " re"
+def _rectangle(at: Frame, top_mm: float) -> str:
+    x, y = _number(at.x), _number(top_mm - at.bottom)
+    return f"{x} {y} {_number(at.width)} {_number(at.height)} re"
 
 
 @cache
@@ -89,11 +162,13 @@ def filling(ink: str) -> str:
     return f"{red} g" if red == green == blue else f"{red} {green} {blue} rg"
 
 
+@cache
 def _stroking(ink: str) -> str:
     """The same of lines; their operators are those of fillings in capitals (8.6.8)."""
     return filling(ink).upper()
 
 
+@lru_cache(maxsize=50_000)
 def _number(length: float) -> str:
     """Millimeters as points; a ten-thousandth of a point is far below any printer's dot."""
     return _short(points(length))

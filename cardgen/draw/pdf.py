@@ -4,30 +4,22 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Sequence
+import zlib
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFDocument, PDFName, PDFStream
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from cardgen import fonts
-from cardgen.draw import operators
+from cardgen.draw.operators import PartOfRun, page_content
+from cardgen.fonts import GlyphRun
 from cardgen.layout.geometry import points
-from cardgen.layout.items import (
-    Fill,
-    Item,
-    Outline,
-    Page,
-    Ring,
-    Slope,
-    Strokes,
-    Swatch,
-    Symbol,
-    TextLine,
-)
+from cardgen.layout.items import Page
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,41 +32,56 @@ class Bookmark:
 
 
 def pdf(
-    pages: Sequence[Page],
+    pages: Iterable[Page],
     *,
     title: str,
     subject: str,
     language: str = "en",
     outline: Sequence[Bookmark] = (),
+    one_sided: bool = False,
 ) -> bytes:
     """The pages as one PDF with embedded fonts; at least one page is needed.
 
-    `language` is that of the text (BCP 47), for whoever has it read aloud; `outline` names pages
-    for the reader's list of contents.
+    Each page is asked for when the one before it is drawn.  `language` is that of the text
+    (BCP 47), for whoever has it read aloud; `outline` names pages for a reader's list of contents;
+    what is `one_sided` is for cards that are cut out.
     """
-    assert pages, "a PDF has at least one page"
     stream = io.BytesIO()
     canvas = Canvas(
-        stream, invariant=1, pageCompression=1, initialFontName=_registered(), lang=language
+        stream,
+        invariant=1,
+        pageCompression=1,
+        initialFontName=_registered(fonts.FONT_NAMES[0]),
+        pdfVersion=(1, 7),
+        lang=language,
     )
     canvas.setTitle(title)
     canvas.setSubject(subject)
     canvas.setAuthor("")
     canvas.setCreator("cardgen")
     canvas.setProducer("cardgen")
+    canvas.setCatalogEntry("ViewerPreferences", _print_dialog(one_sided=one_sided))
+    letters = _Letters(canvas._doc)  # noqa: SLF001 - the fonts of a file are known by its document
     for number, page in enumerate(pages):
         _begin(canvas, page)
         for place, bookmark in enumerate(outline):
             if bookmark.page == number:  # titles may be the same in two annexes: the place is not
                 canvas.bookmarkPage(f"{place}")
                 canvas.addOutlineEntry(bookmark.title, f"{place}", level=bookmark.level)
-        for item in page.items:
-            _draw(canvas, item, page)
+        canvas._code.append(page_content(page, letters.encoded))  # noqa: SLF001 - raw operators
         canvas.showPage()
+        _compress(canvas._doc)  # noqa: SLF001
+    assert canvas.getPageNumber() > 1, "a PDF has at least one page"
     if outline:
         canvas.showOutline()
     canvas.save()
     return stream.getvalue()
+
+
+def _print_dialog(*, one_sided: bool) -> dict[str, str]:
+    """What a print dialog begins with (ISO 32000-1:2008, table 150): what is cut must be true."""
+    wishes = {"PrintScaling": PDFName("None"), "PickTrayByPDFSize": "true"}
+    return {**wishes, "Duplex": PDFName("Simplex")} if one_sided else wishes
 
 
 def _begin(canvas: Canvas, page: Page) -> None:
@@ -94,45 +101,47 @@ def _size(length: float) -> float:
     return math.floor(points(length) * 10_000) / 10_000
 
 
-def _draw(canvas: Canvas, item: Item, page: Page) -> None:
-    match item:
-        case TextLine():
-            _text(canvas, item, page)
-        case Swatch():
-            for part in item.parts:
-                _draw(canvas, part, page)
-        case Symbol():
-            canvas._code.append(operators.symbol(item, page))  # noqa: SLF001 - raw operators
-        case Fill():
-            canvas._code.append(operators.fill(item, page))  # noqa: SLF001
-        case Slope():
-            canvas._code.append(operators.slope(item, page))  # noqa: SLF001
-        case Outline():
-            canvas._code.append(operators.outline(item, page))  # noqa: SLF001
-        case Strokes():
-            canvas._code.append(operators.strokes(item, page))  # noqa: SLF001
-        case Ring():
-            canvas._code.append(operators.ring(item, page))  # noqa: SLF001
+def _compress(document: PDFDocument) -> None:
+    """The last page's operators at once, and not all of them when the file is written."""
+    page = document.Pages.pages[-1]
+    compressed = zlib.compress(page.stream.encode("ascii"))
+    page.Contents = PDFStream(PDFDictionary({"Filter": PDFName("FlateDecode")}), compressed)
+    page.stream = None
 
 
-def _text(canvas: Canvas, item: TextLine, page: Page) -> None:
-    """One text object a line, so that a reader extracts it as one line."""
-    _registered()
-    made = canvas.beginText()
-    made._code.append(operators.filling(item.ink))  # noqa: SLF001
-    for run in item.runs:
-        size = points(fonts.size(run.font, item.capital))
-        x, y = item.x + run.offset * item.capital, page.height - item.y
-        made.setTextOrigin(points(x), points(y))
-        made.setFont(run.font, size)
-        made.textOut(run.text)
-    canvas.drawText(made)
+class _Letters:
+    """The text of one file as its fonts have it: each run once."""
+
+    def __init__(self, document: PDFDocument) -> None:
+        self._document = document
+        self._known: dict[tuple[str, str], tuple[PartOfRun, ...]] = {}
+
+    def encoded(self, run: GlyphRun) -> tuple[PartOfRun, ...]:
+        """By font of the file: one holds 256 letters, so another run may need two."""
+        key = run.font, run.text
+        if key not in self._known:
+            font = pdfmetrics.getFont(_registered(run.font))
+            self._known[key] = tuple(
+                (font.getSubsetInternalName(number, self._document), f"({_escaped(codes)})")
+                for number, codes in font.splitString(run.text, self._document)
+            )
+        return self._known[key]
+
+
+def _escaped(codes: bytes) -> str:
+    """As what stands in a literal string (ISO 32000-1:2008, 7.3.4.2)."""
+    return "".join(_ESCAPED[code] for code in codes)
+
+
+_ESCAPED = tuple(
+    f"\\{chr(code)}" if chr(code) in "()\\" else chr(code) if 32 <= code < 127 else f"\\{code:03o}"
+    for code in range(256)
+)
 
 
 @cache
-def _registered() -> str:
-    """Make the fonts known to reportlab once; the name of the first."""
+def _registered(font: str) -> str:
+    """Make a font known to reportlab, once and only if something is set in it; its name."""
     rl_config.useA85 = 0  # binary streams: a third smaller, and no reader minds
-    for name in fonts.FONT_NAMES:
-        pdfmetrics.registerFont(TTFont(name, str(fonts.path(name))))
-    return fonts.FONT_NAMES[0]
+    pdfmetrics.registerFont(TTFont(font, str(fonts.path(font))))
+    return font

@@ -78,7 +78,7 @@ def _sheet(made: Spread, number: int, on: DrawingSheet, words: Words, stamp: Sta
         says = stamp.sheet(number + 1, made.sheets)
         groups.append(Group(says=says, level=1, items=tuple(footer(stock, says, stamp.scale))))
     items = tuple(item for group in groups for item in group.items)
-    page = Page(width=stock.paper_width, height=_height(made, number, on), items=items)
+    page = Page(width=stock.paper_width, height=_height(made, number, on), own=items)
     return Sheet(page=page, groups=tuple(groups))
 
 

@@ -64,7 +64,7 @@ def exchange(folder: Path, files: Mapping[str, bytes], gone: Collection[str]) ->
                 path.mkdir()
                 made.append(path)
         writing.rename(folder / EXCHANGE)
-    except OSError:
+    except (OSError, KeyboardInterrupt):
         shutil.rmtree(writing, ignore_errors=True)
         for path in reversed(made):
             with contextlib.suppress(OSError):

@@ -15,9 +15,9 @@ class BadSeal(ValueError):
 
 
 def sealed(manifest: Mapping[str, Any]) -> bytes:
-    """The same for the same manifest; how it is set in lines does not count."""
-    whole = {**manifest, CHECKSUM: _checksum(manifest)}
-    return (json.dumps(whole, indent=1, sort_keys=True, ensure_ascii=False) + "\n").encode()
+    """The same for the same manifest, which is not empty; in one line, but that does not count."""
+    text = _plain(manifest)
+    return f'{text[:-1]},"{CHECKSUM}":"{_digest(text)}"}}\n'.encode()
 
 
 def opened(data: bytes) -> dict[str, Any]:
@@ -32,11 +32,14 @@ def opened(data: bytes) -> dict[str, Any]:
         raise BadSeal("no JSON") from fault
     if not isinstance(found, dict):
         raise BadSeal("no manifest")
-    if found.pop(CHECKSUM, "") != _checksum(found):
+    if found.pop(CHECKSUM, "") != _digest(_plain(found)):
         raise BadSeal("another checksum")
     return found
 
 
-def _checksum(manifest: Mapping[str, Any]) -> str:
-    text = json.dumps(manifest, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
+def _plain(manifest: Mapping[str, Any]) -> str:
+    return json.dumps(manifest, sort_keys=True, separators=(",", ":"))
+
+
+def _digest(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()

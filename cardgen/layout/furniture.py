@@ -17,6 +17,7 @@ HAIR = Mm(0.2)
 MARK = 3.0  # mm; length of a cut mark
 CLEAR = 1.0  # mm; between a cut mark and the cards
 BAR = 50.0  # mm; long enough to measure with a pocket rule
+BAR_LINE = Mm(0.3)
 SMALL = 2.5  # mm; capitals of the stamp, 10 point letters at 2 ft: ANSI Z535.4-2011, Annex B
 
 
@@ -39,7 +40,7 @@ class Stamp:
 
     @property
     def scale(self) -> str:
-        return self.words("sheet.scale").printed
+        return self.words("sheet.scale", long=f"{BAR:g} mm").printed
 
 
 def cut_marks(stock: Stock) -> Strokes:
@@ -92,7 +93,7 @@ def footer(stock: Stock, words: str, scale: str) -> Iterator[Item]:
     yield line(words, Weight.BOLD, x_mm=at.x, y_mm=y, capital_mm=_shrunk(words, at, SMALL))
     if not scale:
         return
-    yield Strokes(segments=tuple(_bar(at, y)), width=Mm(0.3))
+    yield scale_bar(at.right - BAR, y - 0.9, BAR)
     wide = fonts.width(scale, Weight.MEDIUM) * 2.0
     yield line(scale, Weight.MEDIUM, x_mm=at.right - wide, y_mm=y - 4.0, capital_mm=2.0)
 
@@ -103,13 +104,21 @@ def _shrunk(words: str, at: Frame, capital: float) -> float:
     return min(capital, room / max(fonts.width(words, Weight.BOLD), 1.0))
 
 
-def _bar(at: Frame, y: float) -> Iterator[Segment]:
-    start = at.right - BAR
-    yield _segment(start, y - 0.9, at.right, y - 0.9)
-    for centimeter in range(6):
-        x = start + 10.0 * centimeter
-        high = 1.8 if centimeter in (0, 5) else 1.0
-        yield _segment(x, y - 0.9 - high / 2, x, y - 0.9 + high / 2)
+def scale_bar(x_mm: float, y_mm: float, long_mm: float, *, upright: bool = False) -> Strokes:
+    """A bar with a tick at every centimeter, to the right or downwards from a point.
+
+    ```
+    |   '   '   |    The outer ticks lie inside: from edge to edge it is as long as it says.
+    ```
+    """
+    ticks = [(at, 1.0) for at in range(10, int(long_mm), 10)]
+    ends = ((BAR_LINE / 2, 1.8), (long_mm - BAR_LINE / 2, 1.8))
+    lines = [(0.0, 0.0, long_mm, 0.0)]
+    lines += [(at, -high / 2, at, high / 2) for at, high in (*ends, *ticks)]
+    if upright:
+        lines = [(y1, x1, y2, x2) for x1, y1, x2, y2 in lines]
+    segments = tuple(_segment(x_mm + a, y_mm + b, x_mm + c, y_mm + d) for a, b, c, d in lines)
+    return Strokes(segments=segments, width=BAR_LINE)
 
 
 def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:

@@ -17,7 +17,12 @@ def inked(page: Page, ink: Ink) -> Page:
     """The page with the inks wanted; a page that has fewer already stays as it is."""
     if ink is Ink.COLOR:
         return page
-    return replace(page, items=tuple(_item(item, ink) for item in page.items))
+    placed = (replace(at, items=_inked(at.items, ink)) for at in page.placed)
+    return replace(page, own=_inked(page.own, ink), placed=tuple(placed))
+
+
+def _inked(items: tuple[Item, ...], ink: Ink) -> tuple[Item, ...]:
+    return tuple(_item(item, ink) for item in items)
 
 
 def _item(item: Item, ink: Ink) -> Item:

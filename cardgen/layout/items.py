@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TypeAlias
 
 from cardgen.fonts import GlyphRun, Weight
@@ -135,19 +136,41 @@ Item: TypeAlias = TextLine | Fill | Slope | Strokes | Outline | Ring | Swatch | 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedItems:
+    """Items as they were set, from a corner of their own, and where on the page that corner lies.
+
+    A card is set once and drawn where it lies: on a full sheet most numbers are those of its
+    neighbors, which keeps files small, and nothing is copied to be moved.
+    """
+
+    x: Mm
+    y: Mm
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Page:
     """One side of paper.
 
     Attributes:
-        cards: ids of the cards that lie on it, in order.
+        placed: the cards that lie on it.
+        own: what lies on the page itself, drawn and read after them.
+        cards: their ids, in order.
         turn: degrees clockwise by which it is printed turned: 0, 90, 180 or 270.
     """
 
     width: Mm
     height: Mm
-    items: tuple[Item, ...]
+    placed: tuple[PlacedItems, ...] = ()
+    own: tuple[Item, ...] = ()
     cards: tuple[str, ...] = ()
     turn: int = 0
+
+    @cached_property
+    def items(self) -> tuple[Item, ...]:
+        """All that lies on it, from the corner of the page."""
+        on_cards = (i for at in self.placed for i in all_moved(at.items, at.x, at.y))
+        return (*on_cards, *self.own)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

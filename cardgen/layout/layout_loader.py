@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
@@ -21,6 +22,7 @@ from cardgen.units import Meters
 from cardgen.words import Words, english
 
 T = TypeVar("T")
+_KIND = re.compile(r"^kind: (.+?)\s*$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,12 +51,15 @@ class Layouts:
 
 
 def load_layouts(
-    extra: Path | None = None, words: Words | None = None
+    extra: Path | None = None,
+    words: Words | None = None,
+    kinds: Collection[str] | None = None,
 ) -> tuple[Layouts, tuple[Problem, ...]]:
     """What is shipped, and what lies in `extra/stock` and `extra/faces` besides.
 
     The titles of the faces are in the languages of `words`.  A stock or face of one's own takes
-    the place of a shipped one of the same name.
+    the place of a shipped one of the same name.  Of the shipped faces only those for `kinds` of
+    card are read, if any are named; one's own are all read, so that no fault in them is missed.
     """
     folders = [shipped_folder(), *([extra] if extra else [])]
     problems: list[Problem] = []
@@ -66,6 +71,8 @@ def load_layouts(
             if stock is not None:
                 stocks[path.stem] = replace(stock, name=path.stem)
         for path in sorted((folder / "faces").glob("*.yaml"), key=lambda path: path.stem):
+            if kinds is not None and folder != extra and _kind_of(path) not in kinds:
+                continue
             face = _load(path, FACE, problems)
             if face is not None:
                 faces[path.stem] = replace(face, name=path.stem).titled(words or english())
@@ -74,6 +81,13 @@ def load_layouts(
     for face in faces.values():
         problems += face_faults(face, tuple(stocks.values()))
     return Layouts(stocks=stocks, faces=tuple(faces.values())), in_order(problems)
+
+
+def _kind_of(path: Path) -> str:
+    """What a shipped face is for; its line is found without reading all of it as YAML."""
+    found = _KIND.search(path.read_text(encoding="utf-8"))
+    assert found is not None, path
+    return found[1]
 
 
 def _load(path: Path, shape: Shape[T], problems: list[Problem]) -> T | None:

@@ -8,7 +8,7 @@ card + face -> items relative to the card -> moved to its position -> page
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -16,7 +16,8 @@ from cardgen.cards.card import Card, CardKind, Code, Splice, Table, Wire
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
-from cardgen.layout.items import Item, Page, all_moved
+from cardgen.layout.geometry import Mm
+from cardgen.layout.items import Item, Page, PlacedItems, all_moved
 from cardgen.layout.layout_loader import Layouts
 from cardgen.layout.misfits import NoRoom, problems_of
 from cardgen.layout.pieces import Misfit
@@ -98,22 +99,26 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
     count = -(-len(slots) // stock.per_sheet) if done else 0
     for number in range(count):
         here = slots[number * stock.per_sheet : (number + 1) * stock.per_sheet]
-        items: list[Item] = [cut_marks(stock)] if stock.cut else []
+        own: list[Item] = [cut_marks(stock)] if stock.cut else []
+        if number or not shift:  # a part-used sheet has its line: two would be read as none
+            own += footer(stock, stamp.sheet(number + 1, count), stamp.scale)
+        dx, dy = (stock.offset.x, stock.offset.y) if stock.offset else (0.0, 0.0)
+        placed = []
         for index, each in enumerate(here):
             if each is not None:
                 at = stock.position(index)
-                items += all_moved(each.items, at.x, at.y)
-        if number or not shift:  # a part-used sheet has its line: two would be read as none
-            items += footer(stock, stamp.sheet(number + 1, count), stamp.scale)
-        if stock.offset is not None:
-            items = list(all_moved(items, stock.offset.x, stock.offset.y))
-        yield Page(
+                placed.append(PlacedItems(x=Mm(at.x + dx), y=Mm(at.y + dy), items=each.items))
+        page = Page(
             width=stock.paper_width,
             height=stock.paper_height,
-            items=on_the_dots(items, stock) if stock.is_single else tuple(items),
+            own=all_moved(own, dx, dy) if stock.offset else tuple(own),
+            placed=tuple(placed),
             cards=tuple(each.id for each in here if each is not None),
             turn=stock.turn,
         )
+        if stock.is_single:  # edges lie on dots of the page, so not on those of a card
+            page = replace(page, own=on_the_dots(page.items, stock), placed=())
+        yield page
 
 
 # ---- what does not fit ---------------------------------------------------------------------

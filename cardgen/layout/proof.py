@@ -13,7 +13,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen import fonts
 from cardgen.fonts import Weight
@@ -28,6 +28,7 @@ from cardgen.layout.items import (
     Ring,
     Segment,
     Strokes,
+    TextLine,
     all_moved,
 )
 from cardgen.layout.setting import line
@@ -41,18 +42,45 @@ PITCH = 1.9  # line to line, in capitals
 
 
 def proof(stock: Stock) -> Page:
-    """The alignment sheet of a stock, moved by its offset like every print on it."""
-    items: list[Item] = [cut_marks(stock)] if stock.cut else []
+    """The alignment sheet of a stock, moved by its offset like every print on it.
+
+    What is measured lies over the cards, and no label on a line: where cards would run through
+    one, it has white beneath it.
+    """
+    cards: list[Item] = [cut_marks(stock)] if stock.cut else []
     for index in range(stock.per_sheet):
-        items += _card(stock, index)
-    items += _measured(stock)
-    items += _rulers(stock)
-    items += _words(stock)
+        cards += _card(stock, index)
+    lines = [*_measured(stock), *_rulers(stock)]
+    labels = [*_labels(stock), *_ruler_numbers(stock)]
+    words = list(_words(stock))
+    taken = [item.frame for item in words if isinstance(item, Fill)]
+    labels += _numbers(stock, [*map(_ink, labels), *_lengths(lines), *_holes(stock), *taken])
+    items = [*cards, *(_ground(label) for label in labels), *lines, *labels, *words]
     if stock.offset is not None:
         items = list(all_moved(items, stock.offset.x, stock.offset.y))
     return Page(
-        width=stock.paper_width, height=stock.paper_height, items=tuple(items), turn=stock.turn
+        width=stock.paper_width, height=stock.paper_height, own=tuple(items), turn=stock.turn
     )
+
+
+def _ink(label: TextLine) -> Frame:
+    wide = sum(run.width for run in label.runs) * label.capital
+    return frame(label.x, label.y - label.capital, wide, label.capital)
+
+
+def _ground(label: TextLine) -> Fill:
+    return Fill(frame=_ink(label).shrunk(-0.3), ink=WHITE)
+
+
+def _holes(stock: Stock) -> Iterator[Frame]:
+    for at in map(stock.position, range(stock.per_sheet)):
+        if stock.hole is not None:
+            yield stock.hole.frame.moved(at.x, at.y)
+
+
+def _lengths(lines: Iterable[Strokes]) -> Iterator[Frame]:
+    for s in (s for line_ in lines for s in line_.segments):
+        yield frame(s.x1, s.y1, s.x2 - s.x1, s.y2 - s.y1).shrunk(-0.2)
 
 
 def measured_at(stock: Stock) -> tuple[float, float]:
@@ -70,7 +98,7 @@ def _segment(x1: float, y1: float, x2: float, y2: float) -> Segment:
 
 
 def _card(stock: Stock, index: int) -> Iterator[Item]:
-    """Its edge, the safe area inside, its hole and its number as `--start` counts."""
+    """Its edge, the safe area inside and its hole."""
     at = stock.position(index)
     yield Outline(frame=at, width=HAIR)
     if stock.safe > NOTHING:
@@ -79,25 +107,46 @@ def _card(stock: Stock, index: int) -> Iterator[Item]:
         hole = stock.hole
         yield Ring(x=Mm(at.x + hole.x), y=Mm(at.y + hole.y), diameter=hole.diameter, width=HAIR)
     yield from all_moved(fold_marks(stock), at.x, at.y)
-    capital = min(5.0, at.height / 5)
-    x, y = at.right - stock.safe - 1.5 * capital - 1, at.bottom - stock.safe - 1
-    yield line(str(index + 1), Weight.BOLD, x_mm=x, y_mm=y, capital_mm=capital)
 
 
-def _measured(stock: Stock) -> Iterator[Item]:
+def _numbers(stock: Stock, taken: Sequence[Frame]) -> Iterator[TextLine]:
+    """The number of each card as `--start` counts, in a corner where nothing else is."""
+    for index in range(stock.per_sheet):
+        at = stock.position(index).shrunk(stock.safe + 1)
+        capital = min(5.0, at.height / 5)
+        words = str(index + 1)
+        wide = fonts.width(words, Weight.BOLD) * capital
+        places = [(x, y) for x in (at.right - wide, at.x) for y in (at.bottom, at.y + capital)]
+        made = [line(words, Weight.BOLD, x_mm=x, y_mm=y, capital_mm=capital) for x, y in places]
+        free = (one for one in made if not any(_ink(one).meets(other) for other in taken))
+        yield next(free, made[0])
+
+
+def _measured(stock: Stock) -> Iterator[Strokes]:
     """The lines A and B; each stops where the ruler of the other way begins."""
     x, y = measured_at(stock)
-    margin = min(MARGIN, x / 3, y / 3)
+    margin = _margin(stock)
     segments = (
         _segment(x, margin, x, stock.paper_height - margin),
         _segment(margin, y, stock.paper_width - margin, y),
     )
     yield Strokes(segments=segments, width=Mm(0.3))
+
+
+def _margin(stock: Stock) -> float:
+    x, y = measured_at(stock)
+    return min(MARGIN, x / 3, y / 3)
+
+
+def _labels(stock: Stock) -> Iterator[TextLine]:
+    """Beside A, and over the left end of B, where A is not reached."""
+    x, y = measured_at(stock)
+    margin = _margin(stock)
     capital = min(3.0, y / 4)
     yield line(f"A {x:g} mm", Weight.BOLD, x_mm=x + 1, y_mm=margin + capital, capital_mm=capital)
-    yield line(
-        f"B {y:g} mm", Weight.BOLD, x_mm=margin, y_mm=y - 0.8, capital_mm=min(capital, x / 6)
-    )
+    words = f"B {y:g} mm"
+    capital = min(capital, (x - margin - 0.8) / fonts.width(words, Weight.BOLD))
+    yield line(words, Weight.BOLD, x_mm=margin, y_mm=y - 0.8, capital_mm=capital)
 
 
 def rulers(stock: Stock) -> tuple[float, float]:
@@ -107,13 +156,18 @@ def rulers(stock: Stock) -> tuple[float, float]:
     return across, min(RULER, 10 * ((stock.paper_height - y - 3) // 10))
 
 
-def _rulers(stock: Stock) -> Iterator[Item]:
+def _rulers(stock: Stock) -> Iterator[Strokes]:
     """From A to the right and from B downwards, in millimeters."""
     x, y = measured_at(stock)
     across, down = rulers(stock)
     ticks = [_segment(x + n, y, x + n, y + _tick(n)) for n in range(int(across) + 1)]
     ticks += [_segment(x, y + n, x + _tick(n), y + n) for n in range(int(down) + 1)]
     yield Strokes(segments=tuple(ticks), width=Mm(0.15))
+
+
+def _ruler_numbers(stock: Stock) -> Iterator[TextLine]:
+    x, y = measured_at(stock)
+    across, down = rulers(stock)
     for n in range(10, int(across) + 1, 10):
         yield line(str(n), Weight.MEDIUM, x_mm=x + n + 0.4, y_mm=y + 4.6, capital_mm=LEAST)
     for n in range(10, int(down) + 1, 10):

@@ -6,6 +6,7 @@ older files get; one that no class knows is of a newer cardgen, and nothing of i
 
 from __future__ import annotations
 
+import json
 import types
 from collections.abc import Mapping
 from dataclasses import MISSING, fields, is_dataclass
@@ -23,14 +24,39 @@ class OtherVersion(BadStoredValue):
 
 
 def dumped(value: Any) -> Any:
-    """A value as what `json` writes; what has no order of its own is sorted."""
+    """A value as what `json` writes; what has no order of its own is sorted.
+
+    A field that has its default is left out: reading gives it that again.
+    """
+    if type(value) in _PLAIN:
+        return value
+    if isinstance(value, tuple):
+        return [dumped(each) for each in value]
+    inside = _inside(value)
+    if isinstance(inside, dict):
+        return {key: dumped(each) for key, each in inside.items()}
+    return inside
+
+
+def as_text(value: Any) -> str:
+    """The same as JSON in one line, its names in their order."""
+    return _ENCODER.encode(value)
+
+
+def _inside(value: Any) -> Any:
+    """What a value is made of, as `json` knows it, one level deep."""
     if is_dataclass(value):
-        return {each.name: dumped(getattr(value, each.name)) for each in fields(value)}
+        kept = ((name, getattr(value, name), usual) for name, usual in _usual(value.__class__))
+        return {name: each for name, each, usual in kept if each != usual}
     if isinstance(value, Mapping):
-        return {str(key): dumped(each) for key, each in value.items()}
-    if isinstance(value, frozenset):
-        return sorted(map(dumped, value))
-    return [dumped(each) for each in value] if isinstance(value, tuple) else value
+        return {str(key): each for key, each in value.items()}
+    return sorted(value) if isinstance(value, frozenset) else value
+
+
+_PLAIN = (str, int, float, bool, type(None))
+_ENCODER = json.JSONEncoder(
+    check_circular=False, ensure_ascii=False, sort_keys=True, separators=(",", ":"), default=_inside
+)
 
 
 def loaded(kind: type, value: Any, *, form: int | None = None) -> Any:
@@ -100,6 +126,15 @@ def _of_type(kind: type, value: Any) -> Any:
     if type(value) is not kind:
         raise BadStoredValue(f"no {kind}")
     return value
+
+
+@cache
+def _usual(kind: Any) -> tuple[tuple[str, Any], ...]:
+    """By field what it is where nothing is said; `MISSING`, which no value is, if it must be."""
+    made = ((f.name, f.default, f.default_factory) for f in fields(kind))
+    return tuple(
+        (name, default if factory is MISSING else factory()) for name, default, factory in made
+    )
 
 
 @cache

@@ -1,7 +1,8 @@
 """Keep what every print of a job was made of, revision by revision, in the folder's manifest.
 
 ```
-values      digest -> a box, a controller, a conductor ... once, however many revisions have it
+values      digest -> a box, a controller, a conductor ... once, however many revisions have it;
+            packed, for a large job says much and most of it again and again
 revisions   "3" -> its date, whole or a part, the cards printed, the job as built: its digests
 cards       card -> the revision of which it was last printed
 ```
@@ -11,8 +12,6 @@ no wording makes a card stale.
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -21,13 +20,13 @@ from typing import Any
 from cardgen.asbuilt import AsBuilt
 from cardgen.files.exchange import is_unfinished
 from cardgen.files.sealing import BadSeal, opened
-from cardgen.memory.codec import BadStoredValue, OtherVersion, dumped, loaded
+from cardgen.memory.codec import BadStoredValue, OtherVersion, as_text, dumped, loaded
+from cardgen.memory.stored_job import StoredJob, packed, unpacked
 from cardgen.problems import UserError
 
 MANIFEST = "cardgen-manifest.json"
-FORMAT = 1
-# What is kept once for all revisions that have it.
-_POOLED = ("boxes", "controllers", "conductors", "spares", "cables")
+FORMAT = 2
+_OTHER = "use that version, or print everything again into an empty folder"
 _AGAIN = "put it back from a copy, or move it away: then it starts over"
 
 
@@ -39,14 +38,32 @@ class PrintedRevision:
         whole: all of the job, in one print.
         cards: their kinds and ids.
         gone: cards that a print told to take down.
-        asbuilt: what the cards were made of.
+        job: what the cards were made of.
     """
 
     date: str
     whole: bool
     cards: frozenset[str]
-    asbuilt: AsBuilt
+    job: StoredJob
     gone: frozenset[str] = frozenset()
+
+    @property
+    def asbuilt(self) -> AsBuilt:
+        """What the cards were made of.
+
+        Raises:
+            UserError: if it was kept by a cardgen that knows more, or is not what was kept.
+        """
+        try:
+            return self.job.asbuilt
+        except OtherVersion as fault:
+            raise UserError(
+                f"what is kept of the print of {self.date} is of another version of cardgen", _OTHER
+            ) from fault
+        except BadStoredValue as fault:
+            raise UserError(
+                f"what is kept of the print of {self.date} is damaged", _AGAIN
+            ) from fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +144,7 @@ class _Manifest:
     """Attributes:
     revision, date: of the last print.
     cards: the `last` of the log.
-    values: the large parts by their digests.
+    values: the large parts by their digests, packed.
     files: by name the digest of what was written; it comes with the writing.
     """
 
@@ -138,61 +155,39 @@ class _Manifest:
     date: str
     cards: Mapping[str, int]
     revisions: Mapping[int, _Kept]
-    values: Mapping[str, Any]
+    values: str
     files: Mapping[str, str] = field(default_factory=dict)
 
 
 def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
     """What is written of it, besides the files."""
-    values: dict[str, Any] = {}
     now = log.revisions[revision]
-    revisions = {number: _kept(printed, values) for number, printed in log.revisions.items()}
+    values: dict[str, str] = {}
+    for printed in log.revisions.values():
+        values |= {of: printed.job.parts[of] for of in printed.job.digests}
     manifest: dict[str, Any] = dumped(
         _Manifest(
             format=FORMAT,
             job_code=log.job_code,
-            key=now.asbuilt.key,
+            key=now.job.frame["key"],
             revision=revision,
             date=now.date,
             cards=log.last,
-            revisions=revisions,
-            values=values,
+            revisions={number: _kept(printed) for number, printed in log.revisions.items()},
+            values=packed(values),
         )
     )
     return manifest
 
 
-def _kept(printed: PrintedRevision, values: dict[str, Any]) -> _Kept:
+def _kept(printed: PrintedRevision) -> _Kept:
     return _Kept(
         date=printed.date,
         whole=printed.whole,
         cards=printed.cards,
         gone=printed.gone,
-        asbuilt=_pooled(printed.asbuilt, values),
+        asbuilt=printed.job.frame,
     )
-
-
-def _pooled(asbuilt: AsBuilt, values: dict[str, Any]) -> dict[str, Any]:
-    """The job as built with its large parts by their digests."""
-    kept: dict[str, Any] = dumped(asbuilt)
-    for name in _POOLED:
-        digests = []
-        for value in kept[name]:
-            text = json.dumps(value, sort_keys=True, ensure_ascii=False)
-            digest = hashlib.sha256(text.encode()).hexdigest()[:16]
-            values[digest] = value
-            digests.append(digest)
-        kept[name] = digests
-    return kept
-
-
-def _unpooled(kept: Mapping[str, Any], values: Mapping[str, Any]) -> AsBuilt:
-    try:
-        pooled = {name: [values[digest] for digest in kept[name]] for name in _POOLED}
-    except (KeyError, TypeError) as fault:
-        raise BadStoredValue("a part is missing") from fault
-    asbuilt: AsBuilt = loaded(AsBuilt, {**kept, **pooled})
-    return asbuilt
 
 
 def read_log(folder: Path) -> PrintLog:
@@ -234,7 +229,7 @@ def read_manifest(path: Path) -> PrintLog:
     except OtherVersion as fault:
         raise UserError(
             f"'{path}' was written by another version of cardgen",
-            "use that version, or print everything again into an empty folder",
+            _OTHER,
         ) from fault
     except (BadSeal, BadStoredValue) as fault:
         raise UserError(f"'{path}' is damaged or was changed by hand", _AGAIN) from fault
@@ -243,14 +238,18 @@ def read_manifest(path: Path) -> PrintLog:
 def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
     if "format" not in found:
         raise UserError(f"'{path}' is that of a job record", "prints lie in a folder of their own")
+    if found["format"] == 1:  # before the values were packed
+        texts = {of: as_text(value) for of, value in found.get("values", {}).items()}
+        found = {**found, "format": FORMAT, "values": packed(texts)}
     manifest: _Manifest = loaded(_Manifest, found, form=FORMAT)
+    values = unpacked(manifest.values)
     revisions = {
         number: PrintedRevision(
             date=kept.date,
             whole=kept.whole,
             cards=kept.cards,
             gone=kept.gone,
-            asbuilt=_unpooled(kept.asbuilt, manifest.values),
+            job=StoredJob(frame=kept.asbuilt, parts=values).checked(),
         )
         for number, kept in manifest.revisions.items()
     }

@@ -1,40 +1,39 @@
-"""Turn a job into what each of its cards says in words, and whose it is: what prints compare.
+"""Turn a card into what it says in words, and whose it is: what prints compare.
 
 ```
-job as built -> cards -> Said: at VB-3, of A7, of controller A; "hot": "A-K1 red RD, 18 AWG", ...
+card -> CardText: at VB-3, of A7, of controller A; "hot": "A-K1 red RD, 18 AWG", ...
 ```
 Always in the usual language, without stock, layout and stamp: those change no fact.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards import Card, CardKind, Printable
+from cardgen.cards import Card, CardKind
 from cardgen.cards.card import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, outline
 
 DRAWING = "wiring drawing"
-# All but the stamp say on small stock what 'boxed' and 'running' say.
-_LEFT_OUT = {"stamp", "boxed_short", "figures", "runs_with"}
+# What small stock says is what `boxed` says.
+_LEFT_OUT = {"stamp", "boxed_short"}
 CELL = "; "  # between the cells of a row
 Words = str | tuple[str, ...]
 Cards = Mapping[CardKind, Sequence[Card]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CardText:
-    """What one card says, or the drawing of one home run.
+class CardEntry:
+    """Which card it is, or which drawing of a home run, and whose: what selections choose by.
 
     Attributes:
         kind: of the card; DRAWING for a home run, whose id is its cable.
         at, owner: as of the card.
         names: what a person asks for it by: the station and, of a twin, the valve.
         controllers: whose it is.
-        words: by field; a field of several lines or rows has them one by one.
     """
 
     kind: str
@@ -43,23 +42,35 @@ class CardText:
     owner: str = ""
     names: tuple[str, ...] = ()
     controllers: tuple[str, ...] = ()
-    words: Mapping[str, Words]
 
     @property
     def key(self) -> str:
         return f"{self.kind} {self.id}"
 
 
-def all_card_texts(
-    printable: Printable, cards: Cards, homes: Sequence[HomeRun]
-) -> dict[str, CardText]:
-    """By kind and id, in the order of the cards; then the home runs."""
-    found = [_card(card) for group in cards.values() for card in group]
-    found += [_home(printable, home) for home in homes]
-    return {said.key: said for said in found}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardText(CardEntry):
+    """What it says, too.
+
+    Attributes:
+        words: by field; a field of several lines or rows has them one by one.
+    """
+
+    words: Mapping[str, Words]
 
 
-def _card(card: Card) -> CardText:
+def entry_of(card: Card) -> CardEntry:
+    return CardEntry(
+        kind=str(card.kind),
+        id=card.id,
+        at=card.at,
+        owner=card.owner,
+        names=card.names,
+        controllers=card.controllers,
+    )
+
+
+def card_text(card: Card) -> CardText:
     words = {name: _words(value) for name, value in card.fields.items() if name not in _LEFT_OUT}
     return CardText(
         kind=str(card.kind),
@@ -72,10 +83,11 @@ def _card(card: Card) -> CardText:
     )
 
 
-def _home(printable: Printable, home: HomeRun) -> CardText:
-    controllers = (home.start,) if home.start in printable.asbuilt.controller else ()
+def home_text(home: HomeRun, controllers: Collection[str]) -> CardText:
+    """`controllers` are all of the job."""
+    of = (home.start,) if home.start in controllers else ()
     drawn = {"drawing": tuple(outline(home).splitlines())}
-    return CardText(kind=DRAWING, id=home.run.cable, controllers=controllers, words=drawn)
+    return CardText(kind=DRAWING, id=home.run.cable, controllers=of, words=drawn)
 
 
 # ---- values as words -----------------------------------------------------------------------

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from cardgen.cards import CardKind, Printable
 from cardgen.english_lists import english_list
 from cardgen.memory.prints import PrintedRevision, PrintLog
-from cardgen.output.card_texts import DRAWING, CardText
+from cardgen.output.card_texts import DRAWING, CardEntry
 from cardgen.output.hanging import cards_said_otherwise, texts_hanging_at
+from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, PACKET, WORD_OF, checked, nothing_of
 from cardgen.output.stale_cards import Changes, compared
@@ -26,13 +26,14 @@ class Chosen:
     """What is printed.
 
     Attributes:
-        keys: of cards and home runs.
+        keys, kinds: of cards and home runs.
         earlier: the prints that the manifest keeps on keeping.
         said_otherwise: what this revision said otherwise when it was printed before.
         since: the print with which it was compared, and what changed since; or None.
     """
 
     keys: frozenset[str]
+    kinds: frozenset[str]
     packet: bool
     earlier: PrintLog
     said_otherwise: tuple[str, ...]
@@ -40,32 +41,36 @@ class Chosen:
     changes: Changes | None = None
 
 
-def choose(printable: Printable, request: PrintRequest, said: Mapping[str, CardText]) -> Chosen:
-    """What of all that the job says is printed.
+def choose(cards: JobCards, request: PrintRequest) -> Chosen:
+    """What of all that the job says is printed; what a card says is asked for only to compare.
 
     Raises:
         UserError: if the job has no such thing, if there is no such print to compare with, or if
             this revision was printed before and said something else.
     """
+    printable = cards.printable
     earlier = _earlier(printable, request)
     since = _since(printable, request) if request.since is not None else None
     hanging = texts_hanging_at(_base(request), request.since) if request.since is not None else {}
     selection = checked(request.selection, printable, hanging.values())
-    wanted = selection.chosen(said.values())
+    entries = cards.entries(selection.only)
+    wanted = selection.chosen(entries.values())
     if not wanted and since is None:
-        raise nothing_of(selection, said.values())
+        raise nothing_of(selection, cards.entries().values())
     changes = None
     if since is not None:
-        everything = compared(hanging, said)
+        everything = compared(hanging, cards.texts)
         changes = everything.within(selection)
-        wanted = _changed(wanted, said, changes, bound=not everything.kinds.isdisjoint(BOUND))
-    said_otherwise = tuple(cards_said_otherwise(earlier, printable.asbuilt, said))
-    _refuse_two_of_one_revision(
-        printable, request, said_otherwise, left={*said_otherwise} & (said.keys() - wanted)
-    )
+        entries = cards.entries()
+        wanted = _changed(wanted, entries, changes, bound=not everything.kinds.isdisjoint(BOUND))
+    said_otherwise = _said_otherwise(earlier, cards)
+    left = [key for key in said_otherwise if key in cards.texts and key not in wanted]
+    _refuse_two_of_one_revision(printable, request, said_otherwise, left=left)
+    kinds = frozenset(entries[key].kind for key in wanted)
     return Chosen(
         keys=frozenset(wanted),
-        packet=any(_word(said[key]) == PACKET for key in wanted),
+        kinds=kinds,
+        packet=any(WORD_OF[kind] == PACKET for kind in kinds),
         earlier=earlier,
         said_otherwise=said_otherwise,
         since=since,
@@ -73,11 +78,20 @@ def choose(printable: Printable, request: PrintRequest, said: Mapping[str, CardT
     )
 
 
+def _said_otherwise(earlier: PrintLog, cards: JobCards) -> tuple[str, ...]:
+    """Cards of which this revision said something else; of an unchanged job, none."""
+    now = cards.printable.asbuilt
+    printed = earlier.revisions.get(now.revision)
+    if printed is None or (printed.job == cards.stored and not printed.gone):
+        return ()
+    return tuple(cards_said_otherwise(earlier, now, cards.texts))
+
+
 def _refuse_two_of_one_revision(
     printable: Printable,
     request: PrintRequest,
     said_otherwise: Sequence[str],
-    left: AbstractSet[str],
+    left: Sequence[str],
 ) -> None:
     """`left` are those that would go on hanging as they were."""
     if said_otherwise and (left or not request.replace):
@@ -89,21 +103,18 @@ def _refuse_two_of_one_revision(
 
 
 def _changed(
-    wanted: set[str], said: Mapping[str, CardText], changes: Changes, *, bound: bool
+    wanted: set[str], entries: Mapping[str, CardEntry], changes: Changes, *, bound: bool
 ) -> set[str]:
     """Cards that changed; drawing and packet are numbered through: whole or not at all."""
     drawn = DRAWING in changes.kinds
     through = {
         key
         for key in wanted
-        if (said[key].kind == DRAWING and drawn) or (_word(said[key]) == PACKET and bound)
+        if (entries[key].kind == DRAWING and drawn)
+        or (WORD_OF[entries[key].kind] == PACKET and bound)
     }
-    single = {key for key in changes.keys if said[key].kind not in (DRAWING, *KINDS[PACKET])}
+    single = {key for key in changes.keys if entries[key].kind not in (DRAWING, *KINDS[PACKET])}
     return through | single
-
-
-def _word(said: CardText) -> str:
-    return WORD_OF[said.kind]
 
 
 def _base(request: PrintRequest) -> PrintLog:

@@ -1,7 +1,7 @@
-"""Turn the wanted cards into the pages of each file: tags and flags in walking order, and a packet.
+"""Turn the wanted cards into files, one after the other, and bind some of them as a packet.
 
 ```
-kind -> files by name -> wanted cards -> pages
+kind -> files by name -> wanted cards -> pages -> bytes
      `-> sheets of the packet, always whole -> shared out and bound (packet_parts.py)
 ```
 """
@@ -10,19 +10,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from cardgen.cards import Card, CardKind
+from cardgen.cards import MAKERS, Card, CardKind
 from cardgen.draw import Bookmark
-from cardgen.drawing import HomeRun, home_runs
+from cardgen.drawing import HomeRun
 from cardgen.layout import Page
+from cardgen.layout.scale_card import scale_card
 from cardgen.output.card_texts import DRAWING, Cards
+from cardgen.output.choosing import Chosen
+from cardgen.output.job_cards import JobCards
 from cardgen.output.packet import NAME as PACKET_FILE
 from cardgen.output.packet_parts import DRAWING_FILE, TESTS_FILE, LaidSheet, drawn, make_packet
 from cardgen.output.print_settings import Laid, PrintSettings
 from cardgen.output.selection import PACKET, WORD_OF
 from cardgen.output.walking_order import Walk
 from cardgen.problems import Problem, UserError, has_errors
+from cardgen.stages import Stage
 
 CSV = "materials.csv"
 # Sheets of one card for the whole job: a file each, and in the packet too.
@@ -50,28 +54,33 @@ class Document:
 
 
 @dataclass(slots=True, kw_only=True)
-class Pages:
-    """The pages of each file, and what is wrong with them.
+class PrintedFiles:
+    """Each file, drawn as soon as its pages are set, and what is wrong with any of them.
 
     Attributes:
+        files: none any more once something is wrong.
         counts: cards, as they are cut, and pages by file; home runs of the drawing,
             documents of the packet.
-        outline: of the packet.
     """
 
-    files: dict[str, tuple[Page, ...]]
-    counts: dict[str, tuple[int, int]]
-    problems: list[Problem]
-    outline: Sequence[Bookmark] = ()
+    press: PrintSettings
+    files: dict[str, bytes] = field(default_factory=dict)
+    counts: dict[str, tuple[int, int]] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
 
     def take(self, laid: Laid) -> tuple[Page, ...]:
         pages, problems = laid
         self.problems.extend(problems)
         return pages
 
-    def add(self, name: str, things: int, pages: tuple[Page, ...]) -> None:
-        if pages:
-            self.files[name], self.counts[name] = pages, (things, len(pages))
+    def add(
+        self, name: str, things: int, pages: tuple[Page, ...], outline: Sequence[Bookmark] = ()
+    ) -> None:
+        """So that the pages of one file are kept at a time, and not those of all."""
+        if pages and not has_errors(self.problems):
+            Stage.DRAW.begins()
+            self.files[name] = self.press.bytes_of(name, pages, outline)
+            self.counts[name] = things, len(pages)
 
 
 def documents(cards: Cards, walk: Walk) -> Iterator[Document]:
@@ -87,40 +96,41 @@ def documents(cards: Cards, walk: Walk) -> Iterator[Document]:
             yield Document(name=f"{word}.pdf", kind=kind, cards=ordered)
 
 
-def pages_of(
-    press: PrintSettings,
-    found: Sequence[Document],
-    keys: AbstractSet[str],
-    *,
-    packet: bool,
-    start: int,
-) -> Pages:
-    """The pages of all that is wanted; the sheets of the packet are laid out for it in any case.
+def files_of(
+    press: PrintSettings, cards: JobCards, walk: Walk, chosen: Chosen, *, start: int
+) -> PrintedFiles:
+    """The files of all that is wanted; the sheets of the packet are laid out for it in any case.
 
     Raises:
         UserError: if there is no card `start` on the first sheet, or no such sheet.
     """
-    made = Pages(files={}, counts={}, problems=[])
-    homes = home_runs(press.printable)
-    sheets = list(_sheets(press, found, made)) if packet else []
+    made = PrintedFiles(press=press)
+    # The cover of a packet names all that is printed beside it, so that needs all there is.
+    kinds = MAKERS if chosen.packet else chosen.kinds
+    found = list(documents(cards.by_kind(kinds), walk))
+    Stage.LAYOUT.begins()
+    sheets = list(_sheets(press, found, made)) if chosen.packet else []
     laid = {sheet.name: sheet.pages for sheet in sheets}
     for each in found:
-        mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in keys)
+        mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in chosen.keys)
         if not each.is_file or not mine:
             continue
         if each.name in laid:
             pages = laid[each.name] * press.copies
         else:
+            press.progress.sets(each.name, len(mine))
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
-            pages = made.take(press.copied(each.kind, mine, first))
+            laid_pages = press.copied(each.kind, mine, first, alike=each.cards)
+            pages = made.take(_behind_scale(press, each.kind, laid_pages))
         made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
-    if start > 1 and keys:
+    if start > 1 and chosen.keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
     if not has_errors(made.problems):  # else most of it would be told twice
-        _add_drawing(press, homes, keys, made)
-        if packet:
-            _add_packet(press, found, sheets, homes, made)
+        if DRAWING in chosen.kinds:
+            _add_drawing(press, cards.homes, chosen.keys, made)
+        if chosen.packet:
+            _add_packet(press, found, sheets, cards.homes, made)
     return made
 
 
@@ -129,7 +139,9 @@ def _pieces(kind: CardKind, pages: Sequence[Page]) -> int:
     return sum(len(page.cards) for page in pages) if kind in WALKED else 0
 
 
-def _sheets(press: PrintSettings, found: Sequence[Document], made: Pages) -> Iterator[LaidSheet]:
+def _sheets(
+    press: PrintSettings, found: Sequence[Document], made: PrintedFiles
+) -> Iterator[LaidSheet]:
     """What is in the packet as one card."""
     for each in found:
         if not each.is_file or each.kind in ALSO_IN_PACKET:
@@ -137,8 +149,15 @@ def _sheets(press: PrintSettings, found: Sequence[Document], made: Pages) -> Ite
             yield LaidSheet(card=card, pages=made.take(press.set(each.kind, each.cards)))
 
 
+def _behind_scale(press: PrintSettings, kind: CardKind, laid: Laid) -> Laid:
+    """On a roll the first card is a bar to measure, as a sheet has it in its margin."""
+    pages, problems = laid
+    stock = press.stock(kind)
+    return (scale_card(stock, press.stamp), *pages) if stock.is_single else pages, problems
+
+
 def _add_drawing(
-    press: PrintSettings, homes: Sequence[HomeRun], keys: AbstractSet[str], made: Pages
+    press: PrintSettings, homes: Sequence[HomeRun], keys: AbstractSet[str], made: PrintedFiles
 ) -> None:
     mine = tuple(home for home in homes if f"{DRAWING} {home.run.cable}" in keys)
     if mine:
@@ -150,11 +169,10 @@ def _add_packet(
     found: Sequence[Document],
     sheets: Sequence[LaidSheet],
     homes: Sequence[HomeRun],
-    made: Pages,
+    made: PrintedFiles,
 ) -> None:
     inside = {DRAWING_FILE, TESTS_FILE, *(sheet.name for sheet in sheets)}
     separate = [each.name for each in found if each.is_file and each.name not in inside]
     tests = [card for each in found if each.kind is CardKind.TEST_SHEET for card in each.cards]
     packet = make_packet(press, sheets, tests, homes, [*separate, CSV], made.take)
-    made.outline = packet.outline
-    made.add(PACKET_FILE, packet.documents, packet.pages * press.copies)
+    made.add(PACKET_FILE, packet.documents, packet.pages * press.copies, packet.outline)

@@ -5,22 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from cardgen.asbuilt import AsBuilt, nowhere
-from cardgen.cards import Printable, cards_of
-from cardgen.drawing import home_runs
+from cardgen.cards import Printable
 from cardgen.memory.prints import PrintLog
-from cardgen.output.card_texts import CardText, all_card_texts
+from cardgen.output.card_texts import CardText
+from cardgen.output.job_cards import JobCards
 from cardgen.words import english
 
 
-def texts_of_print(asbuilt: AsBuilt) -> dict[str, CardText]:
+def texts_of_print(asbuilt: AsBuilt) -> Mapping[str, CardText]:
     """All that was said of a job as it was built then."""
-    printable = Printable(asbuilt=asbuilt, spans=nowhere(), words=english())
-    return all_card_texts(printable, cards_of(printable), home_runs(printable))
+    return JobCards(Printable(asbuilt=asbuilt, spans=nowhere(), words=english())).texts
 
 
 def texts_hanging_at(log: PrintLog, revision: int) -> dict[str, CardText]:
     """What hangs when that revision has been printed: each card as it was last before."""
-    made: dict[int, dict[str, CardText]] = {}
+    made: dict[int, Mapping[str, CardText]] = {}
     found: dict[str, CardText] = {}
     for key, printed in log.hanging(revision).items():
         number = id(printed)

@@ -119,4 +119,4 @@ def _numbered(page: Page, words: str) -> Page:
     wide = fonts.width(words, Weight.BOLD) * CAPITAL
     x = page.width - SIDE - wide
     mark = line(words, Weight.BOLD, x_mm=x, y_mm=TOP, capital_mm=CAPITAL)
-    return replace(page, items=(*page.items, mark))
+    return replace(page, own=(*page.own, mark))

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from cardgen.memory.prints import PrintLog
-from cardgen.output.selection import EVERYTHING, KINDS, Selection
+from cardgen.output.selection import EVERYTHING, KINDS, PACKET, Selection
 from cardgen.printer import PAPERS, Ink
 from cardgen.units import Meters
 
@@ -47,6 +47,14 @@ class PrintRequest:
     @property
     def is_whole(self) -> bool:
         return self.since is None and self.selection == EVERYTHING
+
+    @property
+    def kinds(self) -> tuple[str, ...] | None:
+        """Of the cards that may be printed; None for any, and a packet has nearly all."""
+        only = self.selection.only
+        if not only or PACKET in only:
+            return None
+        return tuple(kind for word in only for kind in KINDS[word])
 
     @property
     def folder(self) -> str:

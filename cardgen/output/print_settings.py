@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from cardgen.cards import Card, CardKind, Printable
@@ -11,6 +11,8 @@ from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION
 from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
 from cardgen.layout.inks import inked
+from cardgen.output.progress import Progress
+from cardgen.output.selection import WORD_OF
 from cardgen.printer import Ink
 from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
@@ -29,6 +31,7 @@ SHEETS = {
 }
 LEGEND = "door-legend"
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
+ONE_SIDED = tuple(WORD_OF[kind] for kind in (*TAGS, CardKind.FLAG))
 
 Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
 
@@ -61,16 +64,31 @@ class PrintSettings:
     stamp: Stamp
     copies: int = 1
     ink: Ink = Ink.COLOR
+    progress: Progress = field(default_factory=Progress)
 
     def stock(self, kind: CardKind) -> Stock:
         return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]
 
-    def set(self, kind: CardKind, cards: Sequence[Card], start: int = 1) -> Laid:
-        """The pages of cards of one kind, once."""
-        stock = self.stock(kind)
-        return lay_out(cards, layouts=self.layouts, stock=stock, stamp=self.stamp, start=start)
+    def set(
+        self,
+        kind: CardKind,
+        cards: Sequence[Card],
+        start: int = 1,
+        alike: Sequence[Card] | None = None,
+    ) -> Laid:
+        """The pages of cards of one kind, once, in letters that suit all those of `alike`."""
+        return lay_out(
+            cards,
+            layouts=self.layouts,
+            stock=self.stock(kind),
+            stamp=self.stamp,
+            start=start,
+            alike=alike,
+        )
 
-    def copied(self, kind: CardKind, cards: Sequence[Card], start: int) -> Laid:
+    def copied(
+        self, kind: CardKind, cards: Sequence[Card], start: int, alike: Sequence[Card]
+    ) -> Laid:
         """All copies; `start` is the first free card of a part-used sheet.
 
         Raises:
@@ -83,19 +101,26 @@ class PrintSettings:
                 f"--start 1 to {stock.per_sheet}",
             )
         if stock.is_single or stock.per_sheet > 1:
-            return self.set(kind, [card for card in cards for _ in range(self.copies)], start)
-        pages, problems = self.set(kind, cards)
+            copies = [card for card in cards for _ in range(self.copies)]
+            return self.set(kind, copies, start, alike)
+        pages, problems = self.set(kind, cards, alike=alike)
         return pages * self.copies, problems
 
     def bytes_of(self, name: str, pages: Sequence[Page], outline: Sequence[Bookmark] = ()) -> bytes:
         words = self.printable.words
         return pdf(
-            [inked(page, self.ink) for page in pages],
+            (inked(page, self.ink) for page in self._told(name, pages)),
             title=title(name, words).printed,
             subject=f"{self.printable.asbuilt.site}, {self.printable.stamp.printed}",
             language=words.languages[0],
             outline=outline,
+            one_sided=name.startswith(ONE_SIDED),
         )
+
+    def _told(self, name: str, pages: Sequence[Page]) -> Iterator[Page]:
+        for number, page in enumerate(pages, 1):
+            self.progress.draws(name, number, len(pages))
+            yield page
 
 
 def title(name: str, words: Words) -> Text:

@@ -12,20 +12,20 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from cardgen.cards import CardKind, Printable, cards_of
+from cardgen.cards import CardKind, Printable
 from cardgen.cards.materials_sheet import materials_rows
-from cardgen.drawing import home_runs
 from cardgen.examine import Examined
+from cardgen.gc_pause import gc_paused
 from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
-from cardgen.output.card_texts import CardText, all_card_texts
 from cardgen.output.choosing import Chosen, choose
-from cardgen.output.documents import CSV, Pages, documents, pages_of
+from cardgen.output.documents import CSV, PrintedFiles, files_of
 from cardgen.output.hanging import texts_hanging_at
-from cardgen.output.packet import NAME as PACKET_FILE
+from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import PrintSettings
+from cardgen.output.progress import Progress
 from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.output.stale_cards import NAME as STALE
@@ -64,11 +64,12 @@ def print_into(
     request: PrintRequest = EVERY_CARD,
     *,
     say: Say | None = None,
+    progress: Progress | None = None,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """Make the print and write it; the folder is held from the first reading to the end.
 
     `earlier` of the request is what the folder keeps; `say` is told where another
-    program holds it.
+    program holds it, `progress` how far it is.
 
     Raises:
         UserError: if what is wanted is not there, the revision was printed otherwise before, or the
@@ -78,7 +79,7 @@ def print_into(
         return None, ()
     with held(out, replace=request.replace, say=say):
         request = replace(request, earlier=read_log(out))
-        made, problems = make_print(examined, request)
+        made, problems = make_print(examined, request, progress)
         if made is not None:
             Stage.OUTPUT.begins()
             kept = [name for name in request.earlier.files if request.keeps(name)]
@@ -86,8 +87,9 @@ def print_into(
     return made, problems
 
 
+@gc_paused()
 def make_print(
-    examined: Examined, request: PrintRequest = EVERY_CARD
+    examined: Examined, request: PrintRequest = EVERY_CARD, progress: Progress | None = None
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """The wanted cards of a job as files, or None with what keeps it from being printed.
 
@@ -95,7 +97,7 @@ def make_print(
         UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
     words, problems = load_words(request.languages, request.layouts)
-    layouts, found = load_layouts(request.layouts, words)
+    layouts, found = load_layouts(request.layouts, words, request.kinds)
     problems = in_order((*problems, *found))
     usual = as_printable(examined)
     if usual is None:
@@ -106,35 +108,38 @@ def make_print(
         return None, problems
     printable = replace(usual, words=words, measured=measured)
     Stage.CARDS.begins()
-    homes, cards = home_runs(usual), cards_of(usual)
-    said = all_card_texts(usual, cards, homes)  # facts do not change with the language
+    cards = JobCards(usual)
     walk = Walk(usual.asbuilt)
-    chosen = choose(usual, request, said)
+    chosen = choose(cards, request)  # in English: facts do not change with the language
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
-    press = _press(printable, layouts, request)
+    press = replace(_press(printable, layouts, request), progress=progress or Progress())
     plain = printable.words == usual.words and not printable.measured
-    every = list(documents(cards if plain else cards_of(printable), walk))
-    Stage.LAYOUT.begins()
-    laid = pages_of(press, every, chosen.keys, packet=chosen.packet, start=request.start)
-    problems = in_order((*problems, *laid.problems))
+    printed = cards if plain else JobCards(printable)
+    drawn = files_of(press, printed, walk, chosen, start=request.start)
+    problems = in_order((*problems, *drawn.problems))
     if has_errors(problems):
         return None, problems
-    Stage.DRAW.begins()
-    files = _files(press, laid, said, chosen)
-    stale = _stale(usual, request, chosen, walk)
-    if stale:
-        files[STALE] = stale.encode()
+    if CardKind.MATERIALS in chosen.kinds:
+        drawn.files[CSV] = csv_bytes(materials_rows(printable))
+    return _print_of(cards, request, chosen, walk, drawn), problems
+
+
+def _print_of(
+    cards: JobCards, request: PrintRequest, chosen: Chosen, walk: Walk, drawn: PrintedFiles
+) -> Print:
+    """What was drawn, with what changed, and what is kept for later prints."""
+    stale = _stale(cards.printable, request, chosen, walk)
+    files = {**drawn.files, STALE: stale.encode()} if stale else drawn.files
     inside = f"{request.folder}/" if request.folder else ""
-    made = Print(
+    return Print(
         files={inside + name: data for name, data in files.items()},
-        manifest=_manifest(usual, request, chosen),
-        counts={inside + name: count for name, count in laid.counts.items()},
+        manifest=_manifest(cards, request, chosen),
+        counts={inside + name: count for name, count in drawn.counts.items()},
         changes=chosen.changes,
         stale=stale,
-        outdated=_outdated(usual, request, chosen, said),
+        outdated=_outdated(cards, request, chosen),
     )
-    return made, problems
 
 
 def _measured(
@@ -156,18 +161,6 @@ def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> Pri
     )  # fmt: skip
 
 
-def _files(
-    press: PrintSettings, laid: Pages, said: Mapping[str, CardText], chosen: Chosen
-) -> dict[str, bytes]:
-    files = {
-        name: press.bytes_of(name, pages, laid.outline if name == PACKET_FILE else ())
-        for name, pages in laid.files.items()
-    }
-    if any(said[key].kind == CardKind.MATERIALS for key in chosen.keys):
-        files[CSV] = csv_bytes(materials_rows(press.printable))
-    return files
-
-
 def _stale(printable: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) -> str:
     """What changed, for people; empty where nothing did, or where nobody asked."""
     if not chosen.changes or chosen.since is None:
@@ -180,23 +173,22 @@ def _stale(printable: Printable, request: PrintRequest, chosen: Chosen, walk: Wa
     return stale_list(chosen.changes, walk, heading)
 
 
-def _outdated(
-    printable: Printable, request: PrintRequest, chosen: Chosen, said: Mapping[str, CardText]
-) -> int | None:
-    before = [number for number in chosen.earlier.revisions if number < printable.asbuilt.revision]
+def _outdated(cards: JobCards, request: PrintRequest, chosen: Chosen) -> int | None:
+    now = cards.printable.asbuilt.revision
+    before = [number for number in chosen.earlier.revisions if number < now]
     if not before or not request.is_whole:
         return None
     newest = max(before)
-    return newest if compared(texts_hanging_at(chosen.earlier, newest), said) else None
+    return newest if compared(texts_hanging_at(chosen.earlier, newest), cards.texts) else None
 
 
-def _manifest(printable: Printable, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
-    now = printable.asbuilt
+def _manifest(cards: JobCards, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
+    now = cards.printable.asbuilt
     printed = PrintedRevision(
         date=now.date,
         whole=request.is_whole,
         cards=chosen.keys,
-        asbuilt=now,
+        job=cards.stored,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )
     log = chosen.earlier.with_print(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from cardgen.cards import CardKind, Printable
 from cardgen.english_lists import english_list
-from cardgen.output.card_texts import DRAWING, CardText
+from cardgen.output.card_texts import DRAWING, CardEntry
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
@@ -52,7 +52,7 @@ class Selection:
     def wants(self, word: str) -> bool:
         return not self.only or word in self.only
 
-    def serves(self, said: CardText) -> bool:
+    def serves(self, said: CardEntry) -> bool:
         """Of the packet, which is whole or not at all, a narrow selection has nothing."""
         return (
             self.wants(WORD_OF[said.kind])
@@ -62,7 +62,7 @@ class Selection:
             and (not self.controllers or not set(self.controllers).isdisjoint(said.controllers))
         )
 
-    def chosen(self, everything: Iterable[CardText]) -> set[str]:
+    def chosen(self, everything: Iterable[CardEntry]) -> set[str]:
         """The keys of what is wanted."""
         return {said.key for said in everything if self.serves(said)}
 
@@ -71,7 +71,7 @@ EVERYTHING = Selection()
 
 
 def checked(
-    selection: Selection, printable: Printable, before: Iterable[CardText] = ()
+    selection: Selection, printable: Printable, before: Iterable[CardEntry] = ()
 ) -> Selection:
     """The selection, if the job has all that it names, or had it in what was said before.
 
@@ -101,7 +101,7 @@ def checked(
     return replace(selection, boxes=(*selection.boxes, *inside))
 
 
-def nothing_of(selection: Selection, everything: Iterable[CardText]) -> UserError:
+def nothing_of(selection: Selection, everything: Iterable[CardEntry]) -> UserError:
     """Why a selection is empty: which kinds the rest of it has."""
     others = replace(selection, only=())
     words = english_list(

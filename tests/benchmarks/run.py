@@ -32,17 +32,21 @@ class Run:
     """The middle of several runs of one command.
 
     Attributes:
+        used: seconds of the processor, its own and the system's.
         peak: the most memory it held, in MB; never less than this script itself holds, because a
             new process begins as a copy of it. So this script imports nothing large.
     """
 
-    seconds: float
+    used: float
     peak: float
 
 
 def measured(*command: str, given: str = "", times: int = 5) -> Run:
     once = [_once(command, given) for _ in range(times)]
-    return Run(statistics.median(r.seconds for r in once), max(r.peak for r in once))
+    return Run(
+        statistics.median(r.used for r in once),
+        max(r.peak for r in once),
+    )
 
 
 def _once(command: tuple[str, ...], given: str) -> Run:
@@ -83,7 +87,7 @@ def line(what: str, ours: float, peers: float, unit: str) -> None:
 def main() -> None:
     print(f"{'':34}{'cardgen':>12}{'peer':>12}  {'':8}{'ratio':>8}")
     bare = measured(sys.executable, "-c", "pass", times=15)
-    line("start, --help", measured(*CARDGEN, "--help", times=15).seconds, bare.seconds, "s")
+    line("start, --help", measured(*CARDGEN, "--help", times=15).used, bare.used, "s")
     compare_checking(JOB.name, JOB)
     with tempfile.TemporaryDirectory() as name:
         for stations in STATIONS:
@@ -101,7 +105,7 @@ _WRITE = "open(sys.argv[1], 'w').write(campus.campus(int(sys.argv[2])))"
 def compare_checking(what: str, job: Path, times: int = 5) -> None:
     checked = measured(*CARDGEN, "check", str(job), times=times)
     composed = measured(sys.executable, "-c", COMPOSE, str(job), times=times)
-    line(f"check {what}", checked.seconds, composed.seconds, "s")
+    line(f"check {what}", checked.used, composed.used, "s")
     line("  peak memory", checked.peak, composed.peak, "MB")
 
 
@@ -113,7 +117,7 @@ def compare_printing(folder: Path) -> None:
     drawn = measured(*peer, given=read_back(folder / "ours"), times=3)
     ours = sum(path.stat().st_size for path in (folder / "ours").rglob("*.pdf"))
     peers = (folder / "peer.pdf").stat().st_size
-    line(f"print {JOB.name}", cards / printed.seconds, cards / drawn.seconds, "cards/s")
+    line(f"print {JOB.name}", cards / printed.used, cards / drawn.used, "cards/s")
     line("  peak memory", printed.peak, drawn.peak, "MB")
     line("  PDF for each card", ours / cards, peers / cards, "bytes")
     print(f"{cards} cards; the whole command, reading and checking included; the peer draws only")

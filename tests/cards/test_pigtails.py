@@ -12,8 +12,7 @@ import pytest
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Splice, Wire
-from cardgen.drawing import home_runs
-from cardgen.output.card_texts import all_card_texts
+from cardgen.output.job_cards import JobCards
 from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.cards.pigtails import AT_C, HEAD, PT_C, TEXT, TWO_C, YARD
@@ -154,7 +153,7 @@ def test_a_flag_that_serves_two_is_found_by_both() -> None:
         tied, "    - ['1', K1 red]\n    - ['2', K1 brown]\n", "    - ['1', '2', K1 red, K1 brown]\n"
     )
     job = printable(tied)
-    said = all_card_texts(job, cards_of(job), home_runs(job))
+    said = JobCards(job).texts
     flag = said["flag A1 + A2 K1 red at A"]
     assert (flag.owner, flag.names, flag.controllers) == ("A1", ("A1", "A2"), ("A",))
     taken = [Selection(stations=(name,), only=("wire-flags",)) for name in ("A1", "A2")]

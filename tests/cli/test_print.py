@@ -164,7 +164,7 @@ def test_only_the_first_file_goes_on_the_part_used_sheet(
     roll = ("--stock", "roll-50x75", "--start", "20")
     assert run(job(1), *asked, *roll) == 0  # tags lie on a roll, so it is the sheet of flags
     said = capsys.readouterr().out
-    assert "valve-tags.pdf: 6 cards on 6 pages" in said
+    assert "valve-tags.pdf: 6 cards on 7 pages" in said  # the first has the bar
     assert "wire-flags.pdf: 28 cards on 2 pages" in said
 
 
@@ -364,7 +364,9 @@ def test_a_manifest_changed_by_hand_stops_every_print_and_stays(
     tags = ("--out", out, "--only", "valve-tags")
     assert run(job(1), *tags) == 0
     path = out / MANIFEST
-    path.write_text(path.read_text("utf-8").replace("front beds", "back beds"), encoding="utf-8")
+    path.write_text(
+        path.read_text("utf-8").replace("valve tag A1", "valve tag B1"), encoding="utf-8"
+    )
     before = files(out)
     for more in ([], ["--since", "1"], ["--replace"]):
         assert run(job(2), *tags, *more) == 2

@@ -36,7 +36,7 @@ COLORS = {(255, 0, 0): "R", (0, 128, 0): "G", (255, 255, 255): ".", (0, 0, 0): "
 
 
 def page(wide: int, high: int, *items: Item, turn: int = 0) -> Page:
-    return Page(width=Mm(wide), height=Mm(high), items=items, turn=turn)
+    return Page(width=Mm(wide), height=Mm(high), own=items, turn=turn)
 
 
 def strokes(width: float, *ends: tuple[float, float, float, float]) -> Strokes:

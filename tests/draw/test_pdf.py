@@ -6,17 +6,23 @@ import io
 import subprocess
 import sys
 import unicodedata
+from collections.abc import Iterator
+from typing import Any
 
 import pikepdf
 import pypdf
 import pytest
 
-from cardgen.cards.card import Card
+from cardgen import fonts
 from cardgen.draw import pdf
+from cardgen.fonts import Weight
+from cardgen.layout.geometry import Mm
 from cardgen.layout.inks import inked
 from cardgen.layout.items import Page, TextLine
+from cardgen.layout.setting import line
 from cardgen.printer import Ink
-from tests.layout.cards import box_tag, legend, one_of_each, pages, shipped, valve_tag
+from tests.layout.cards import box_tag, code, legend, one_of_each, pages, shipped, valve_tag
+from tests.outside.pages import text_by_pdfium
 
 STOCKS = tuple(shipped().stocks)
 each_stock = pytest.mark.parametrize("stock", STOCKS)
@@ -143,6 +149,30 @@ def test_a_roll_is_given_black_and_white_whatever_is_asked_for(stock: str) -> No
     assert colors(drawn(stock)[1]) <= {("g", (0.0,)), ("g", (1.0,))}
 
 
+def preferences(data: bytes) -> dict[str, object]:
+    """Those of the print dialog, as qpdf's library reads them."""
+    with pikepdf.open(io.BytesIO(data)) as document:
+        found: dict[str, Any] = {**document.Root.ViewerPreferences.as_dict()}
+        return {key: value if value is True else str(value) for key, value in found.items()}
+
+
+# ISO 32000-1:2008, table 150: the names, their values, and that they are names and a boolean.
+FULL_SIZE = {"/PrintScaling": "/None", "/PickTrayByPDFSize": True}
+
+
+def test_the_print_dialog_begins_at_full_size_and_with_tags_on_one_side() -> None:
+    made = pages(*one_of_each("id-1-letter"), stock="id-1-letter")
+    assert preferences(pdf(made, title="t", subject="s")) == FULL_SIZE
+    cut = pdf(made, title="t", subject="s", one_sided=True)
+    assert preferences(cut) == {**FULL_SIZE, "/Duplex": "/Simplex"}
+    assert cut.startswith(b"%PDF-1.7")  # since when there are such preferences
+    by_pypdf = pypdf.PdfReader(io.BytesIO(cut), strict=True).viewer_preferences
+    assert by_pypdf is not None
+    assert by_pypdf["/PickTrayByPDFSize"] == pypdf.generic.BooleanObject(True)
+    assert str(by_pypdf["/PrintScaling"]) == "/None"
+    assert str(by_pypdf["/Duplex"]) == "/Simplex"
+
+
 def test_title_and_subject_are_said_and_no_clock() -> None:
     reader = pypdf.PdfReader(io.BytesIO(drawn("id-1-a4")[1]))
     assert reader.metadata is not None
@@ -159,11 +189,36 @@ def test_many_pages_are_one_document() -> None:
 
 
 def test_a_tag_is_small() -> None:
-    # About 1.6 KB a tag beside the fonts: the symbol as one path, compressed.
-    few = len(pdf(pages(*_tags(9), stock="id-1-letter"), title="t", subject="s"))
-    many = len(pdf(pages(*_tags(90), stock="id-1-letter"), title="t", subject="s"))
-    assert (many - few) / 81 < 2_500
+    # 700 bytes a tag beside the fonts, of which a box of three has one code (ours).
+    few, many = (pdf(_tags(count), title="t", subject="s") for count in (9, 90))
+    assert (len(many) - len(few)) / 81 < 700
 
 
-def _tags(count: int) -> list[Card]:
-    return [valve_tag(f"A{number}") for number in range(1, count + 1)]
+def _tags(count: int) -> tuple[Page, ...]:
+    cards = [valve_tag(f"A{n}", code=code(f"VB-{n // 3}")) for n in range(1, count + 1)]
+    return pages(*cards, stock="id-1-letter")
+
+
+def test_a_page_is_asked_for_when_the_one_before_it_is_drawn() -> None:
+    asked: list[int] = []
+
+    def one_by_one() -> Iterator[Page]:
+        for number, page in enumerate(_tags(27)):
+            asked.append(number)
+            yield page
+
+    assert pdf(one_by_one(), title="t", subject="s") == pdf(_tags(27), title="t", subject="s")
+    assert asked == [0, 1, 2]
+
+
+def test_a_run_of_more_letters_than_a_font_of_the_file_holds_is_drawn_whole() -> None:
+    # 256 codes to a font (ISO 32000-1:2008, 9.6.6): letters of Latin-1, Latin Extended-A, arrows.
+    letters = [chr(n) for n in (*range(0x21, 0x7F), *range(0xA1, 0x180)) if n != 0xAD]
+    drawable = [each for each in letters if not fonts.missing(each, Weight.BOLD)]
+    assert len(drawable) > 256
+    text = "".join(drawable)
+    page = Page(
+        width=Mm(2000), height=Mm(20), own=(line(text, Weight.BOLD, x_mm=5, y_mm=10, capital_mm=3),)
+    )
+    (said,) = text_by_pdfium(pdf([page], title="t", subject="s"))
+    assert _letters(said) == _letters(text)

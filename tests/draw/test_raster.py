@@ -85,7 +85,7 @@ def pictures(size: str, *, colored: bool) -> dict[str, Gray]:
 
 def _page(made: Swatch, wide: float, high: float) -> Page:
     at = frame(0, 0, wide + 2, high + 2)
-    return Page(width=at.width, height=at.height, items=(made,))
+    return Page(width=at.width, height=at.height, own=(made,))
 
 
 @pytest.mark.parametrize("size", SIZES)

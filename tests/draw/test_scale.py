@@ -6,17 +6,27 @@ Lines are read from the operators of the page, then measured on the page as two 
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import numpy as np
 import pikepdf
 import pytest
+from numpy.typing import NDArray
 
 from cardgen.draw import pdf
-from cardgen.layout.items import Page
+from cardgen.examine import examine_text
+from cardgen.layout.geometry import frame
+from cardgen.layout.items import Page, TextLine
 from cardgen.layout.proof import measured_at, proof, rulers
+from cardgen.layout.scale_card import bar_of, scale_card
 from cardgen.layout.stock import Stock
-from tests.layout.cards import one_of_each, pages, shipped
-from tests.outside.pages import by_pdfium, by_poppler
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.selection import Selection
+from cardgen.words import load_words
+from tests.jobs import sample
+from tests.layout.cards import STAMP, one_of_each, pages, shipped
+from tests.outside.pages import by_pdfium, by_poppler, text_by_pdfium
 
 POINTS_PER_MM = 72 / 25.4
 SHEETS = [stock for stock in shipped().stocks.values() if stock.footer]
@@ -87,8 +97,64 @@ def test_the_bar_of_a_scaled_print_tells_by_how_much(by: float, long: float, pop
     stock = shipped().stocks["id-1-a4"]
     (page, *_) = pages(*one_of_each(stock.name), stock=stock.name)
     data = scaled(printed(page), by)
-    # The outer ticks are 0.3 mm thick, half of which lies beyond the end; and a dot to each side.
-    assert measured(data, stock, by, poppler) == pytest.approx(long + 0.3 * by, abs=0.1)
+    # The outer ticks are inside; a dot of the picture to each side.
+    assert measured(data, stock, by, poppler) == pytest.approx(long, abs=0.1)
+
+
+def narrow(name: str) -> Stock:
+    return shipped().stocks[name]
+
+
+# By hand from the sizes in `layouts/stock`: 50 mm and 2 mm clear at both ends need 54 mm.
+@pytest.mark.parametrize(
+    ("name", "long", "upright"),
+    [
+        ("roll-50x75", 50, True),  # 50 mm wide, 75 mm long
+        ("roll-2x3in-203", 50, True),  # 50.8 mm wide
+        ("id-1-card", 50, True),  # 53.98 mm wide, 85.6 mm long
+        ("roll-3x4in-300", 50, False),  # 76.2 mm wide
+        ("flag-roll-203", 50, False),
+        ("shipping-tag-1", 50, False),  # 69.85 mm wide
+        ("sleeve-roll-20x50", 40, False),  # 50 mm wide, 19.9 mm high
+    ],
+)
+@pytest.mark.parametrize("languages", [("en",), ("es",), ("en", "es")], ids="-".join)
+def test_the_first_card_of_a_roll_has_a_bar(
+    name: str, long: int, upright: bool, languages: tuple[str, ...]
+) -> None:
+    stock = narrow(name)
+    words, _ = load_words(languages)
+    assert words is not None
+    page = scale_card(stock, replace(STAMP, words=words))
+    assert bar_of(stock) == (long, upright)
+    dark = np.asarray(by_poppler(printed(page), 600).convert("L")) < 128
+    # The longest unbroken line of the picture, from outer edge to outer edge of the end ticks.
+    longest = max(_longest(line) for line in (dark.T if upright else dark))
+    assert longest / 600 * 25.4 == pytest.approx(long, abs=0.1)
+    said = text_by_pdfium(printed(page))[0].split()
+    assert [str(long), "mm"] in [said[n : n + 2] for n in range(len(said))]
+    texts = [item for item in page.items if isinstance(item, TextLine)]
+    assert min(item.capital for item in texts) >= 1.2  # mm; common practice, no source
+    for item in texts:
+        at = frame(item.x, item.y - item.capital, item.capital, item.capital)
+        assert stock.paper.holds(at)
+        assert stock.hole is None or not stock.hole.frame.meets(at)
+
+
+def _longest(line: NDArray[np.bool_]) -> int:
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], line.astype(int), [0]))))
+    return int((edges[1::2] - edges[::2]).max(initial=0))
+
+
+def test_each_print_on_a_roll_begins_with_it_and_none_on_a_sheet() -> None:
+    request = PrintRequest(selection=Selection(only=("valve-tags",)), stocks=("roll-50x75",))
+    made, _ = make_print(examine_text(sample("larkspur")), request)
+    assert made is not None
+    first, *tags = text_by_pdfium(made.files["valve-tags.pdf"])
+    assert "throw this away" in " ".join(first.split())
+    assert len(tags) == 6  # larkspur has six valves
+    assert not any("throw this away" in " ".join(tag.split()) for tag in tags)
+    assert made.counts["valve-tags.pdf"] == (6, 7)
 
 
 @pytest.mark.parametrize("stock", shipped().stocks.values(), ids=lambda stock: stock.name)

@@ -39,7 +39,7 @@ ELEMENTS = {"svg", "title", "g", "rect", "path", "circle", "text"}
 
 
 def page_of(*items: Item) -> Page:
-    return Page(width=Mm(50), height=Mm(20), items=items)
+    return Page(width=Mm(50), height=Mm(20), own=items)
 
 
 def written(page: Page, *groups: Group, title: str = "wiring") -> str:

@@ -115,7 +115,7 @@ def test_the_judge_sees_faults() -> None:
             weight=text.weight, text=text.text, runs=text.runs,
         )  # fmt: skip
         rest = tuple(item for item in page.items if item is not text)
-        spoilt = Page(width=page.width, height=page.height, items=(*rest, moved))
+        spoilt = Page(width=page.width, height=page.height, own=(*rest, moved))
         assert any(f in (fault, f"symbol on {text.text}") for f in faults(spoilt, stock)), fault
 
 

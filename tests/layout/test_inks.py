@@ -18,7 +18,7 @@ AT = frame(1, 1, 8.75, 4.75)
 
 def page(words: str) -> Page:
     drawn = swatch(mark("K", words), AT, colored=True)
-    return Page(width=AT.right, height=AT.bottom, items=(drawn,))
+    return Page(width=AT.right, height=AT.bottom, own=(drawn,))
 
 
 @pytest.mark.parametrize("words", [*COLORS, *PAIRS])

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.cards.card import CardKind
 from cardgen.layout import load_layouts
 from cardgen.reading.shipped import shipped_folder
 
@@ -48,6 +49,25 @@ def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list
 def test_what_is_shipped_is_without_fault() -> None:
     _, problems = load_layouts()
     assert problems == ()
+
+
+def test_of_the_shipped_faces_only_those_for_the_wanted_kinds_are_read() -> None:
+    every, _ = load_layouts()
+    some, problems = load_layouts(None, None, [CardKind.VALVE_TAG, CardKind.FLAG])
+    assert problems == ()
+    assert some.stocks == every.stocks
+    kinds = (CardKind.VALVE_TAG, CardKind.FLAG)
+    assert some.faces == tuple(face for face in every.faces if face.kind in kinds)
+    # Counted in the folder: the files whose names begin so.
+    names = [path.name for path in (shipped_folder() / "faces").iterdir()]
+    assert len(some.faces) == sum(name.startswith(("valve-tag", "flag")) for name in names)
+
+
+def test_ones_own_faces_are_read_whatever_is_wanted(tmp_path: Path) -> None:
+    (tmp_path / "faces").mkdir()
+    (tmp_path / "faces" / "mine.yaml").write_text("kind: valve tag\n", encoding="utf-8")
+    _, problems = load_layouts(tmp_path, None, [CardKind.FLAG])
+    assert problems
 
 
 def test_ones_own_stock_and_face_are_added(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from cardgen.draw import pdf
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Outline, Strokes
+from cardgen.layout.items import Outline, Strokes, TextLine
 from cardgen.layout.proof import instructions, measured_at, proof, rulers
 from cardgen.layout.stock import Offset, Stock
 from tests.layout.cards import PLACE, shipped
@@ -31,6 +31,21 @@ def test_each_stock_has_a_proof_with_the_outline_of_every_card(stock: Stock) -> 
     lines = [s for item in page.items if isinstance(item, Strokes) for s in item.segments]
     assert any(s.x1 == s.x2 == x for s in lines)
     assert any(s.y1 == s.y2 == y for s in lines)
+
+
+@named
+def test_no_line_runs_through_a_label(stock: Stock) -> None:
+    page = proof(stock)
+    texts = [item for item in page.items if isinstance(item, TextLine)]
+    rest = replace(page, own=tuple(item for item in page.own if item not in texts))
+    picture = np.asarray(by_poppler(pdf([rest], title="", subject=""), dpi=254).convert("L"))
+    assert texts
+    for text in texts:  # 254 dpi: 10 pixels a millimeter; so much of the ink as is surely inside
+        wide = sum(run.width for run in text.runs) * text.capital
+        top, left = round(10 * (text.y - text.capital)) + 1, round(10 * text.x) + 1
+        behind = picture[top : round(10 * text.y), left : round(10 * (text.x + wide))]
+        assert behind.size
+        assert behind.min() > 200, text.text
 
 
 def _middle(shades: NDArray[np.float64]) -> float:

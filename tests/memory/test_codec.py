@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from cardgen.memory.codec import BadStoredValue, OtherVersion, dumped, loaded
+from cardgen.memory.codec import BadStoredValue, OtherVersion, as_text, dumped, loaded
 
 
 class Side(StrEnum):
@@ -45,19 +45,29 @@ WHOLE = Whole(
 )
 SAID: dict[str, Any] = {
     "format": 1,
-    "parts": [{"name": "a", "ohms": 2.0}, {"name": "b", "ohms": None}],
-    "one": {"name": "c", "ohms": None},
+    "parts": [{"name": "a", "ohms": 2.0}, {"name": "b"}],
+    "one": {"name": "c"},
     "side": "left",
     "marks": ["x", "y"],
-    "by_number": {"3": {"name": "d", "ohms": None}},
-    "later": {},
-    "as_it_is": None,
+    "by_number": {"3": {"name": "d"}},
 }
 
 
 def test_it_is_what_json_writes_and_comes_back() -> None:
     assert dumped(WHOLE) == SAID
+    assert json.loads(as_text(WHOLE)) == SAID
     assert loaded(Whole, json.loads(json.dumps(dumped(WHOLE))), form=1) == WHOLE
+
+
+def test_files_from_when_defaults_were_written_are_read() -> None:
+    assert (
+        loaded(
+            Whole,
+            {**SAID, "later": {}, "as_it_is": None, "one": {"name": "c", "ohms": None}},
+            form=1,
+        )
+        == WHOLE
+    )
 
 
 def test_a_field_added_later_has_its_default() -> None:

@@ -12,7 +12,8 @@ import pytest
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.files.sealing import CHECKSUM, sealed
-from cardgen.memory.prints import MANIFEST, PrintLog, manifest_of, read_log, read_manifest
+from cardgen.memory.prints import FORMAT, MANIFEST, PrintLog, manifest_of, read_log, read_manifest
+from cardgen.memory.stored_job import packed, unpacked
 from cardgen.output.hanging import cards_said_otherwise, texts_hanging_at
 from cardgen.output.writing import write_set
 from cardgen.problems import UserError
@@ -38,10 +39,36 @@ def test_all_revisions_come_back_as_they_were_kept(tmp_path: Path) -> None:
     assert read_manifest(tmp_path / MANIFEST) == read_log(tmp_path)
 
 
+def test_a_manifest_from_before_its_values_were_packed_is_read(tmp_path: Path) -> None:
+    path = written(printed(quarry(3), quarry(4)), tmp_path)
+    now = read_log(tmp_path)
+    values = {of: json.loads(text) for of, text in unpacked(by_hand(path)["values"]).items()}
+    path.write_bytes(sealed(without(path, CHECKSUM, values=values, format=1)))
+    assert read_log(tmp_path) == now
+    assert texts_hanging_at(read_log(tmp_path), 4) == said_of(quarry(4))
+
+
+@pytest.mark.parametrize(
+    ("part", "sentence"),
+    [('{"weather": "fine"}', "is of another version of cardgen"), ('{"id": 3}', "is damaged")],
+)
+def test_a_part_that_is_no_part_of_a_job_is_told_when_it_is_needed(
+    tmp_path: Path, part: str, sentence: str
+) -> None:
+    path = written(printed(quarry(3)), tmp_path)
+    values = dict.fromkeys(unpacked(by_hand(path)["values"]), part)
+    path.write_bytes(sealed(without(path, CHECKSUM, values=packed(values))))
+    log = read_log(tmp_path)
+    with pytest.raises(UserError, match=f"the print of 2026-06-03 {sentence}"):
+        texts_hanging_at(log, 3)
+
+
 def test_what_many_revisions_say_is_kept_once(tmp_path: Path) -> None:
-    one = written(printed(quarry(3)), tmp_path / "one").stat().st_size
-    ten = written(printed(quarry(3), *map(quarry, range(5, 14))), tmp_path / "ten").stat().st_size
-    assert ten < 3 * one
+    one = written(printed(quarry(3)), tmp_path / "one")
+    ten = written(printed(quarry(3), *map(quarry, range(5, 14))), tmp_path / "ten")
+    parts, of_ten = (len(unpacked(by_hand(path)["values"])) for path in (one, ten))
+    assert parts < of_ten < 1.2 * parts  # from the fourth on they are as the fourth
+    assert ten.stat().st_size < 4 * one.stat().st_size
 
 
 def test_a_folder_without_prints_has_an_empty_log(tmp_path: Path) -> None:
@@ -167,7 +194,7 @@ def without(path: Path, name: str, **others: Any) -> dict[str, Any]:
 
 DAMAGES: dict[str, Callable[[Path], bytes]] = {
     "cut short": lambda path: path.read_bytes()[:-100],
-    "a word": lambda path: path.read_bytes().replace(b"dock lawn", b"dock beds"),
+    "a word": lambda path: path.read_bytes().replace(b"Quarry Row", b"Quarry Road"),
     "a card less": without_a_card,
     "other files": lambda path: json.dumps({**by_hand(path), "files": {}}).encode(),
     "no checksum": lambda path: json.dumps(without(path, CHECKSUM)).encode(),
@@ -175,8 +202,10 @@ DAMAGES: dict[str, Callable[[Path], bytes]] = {
     "nothing": lambda _: b"",
     "no text": lambda _: b"\xff\xfe{}",
     "nested": lambda _: b"[" * 100_000,
-    "sealed, but empty": lambda _: sealed({"format": 1, "cards": {}}),
+    "sealed, but empty": lambda _: sealed({"format": FORMAT, "cards": {}}),
     "sealed, but strange": lambda path: sealed(without(path, CHECKSUM, values={"x": 3})),
+    "sealed, but not packed": lambda path: sealed(without(path, CHECKSUM, values="eA==")),
+    "sealed, but without parts": lambda path: sealed(without(path, CHECKSUM, values=packed({}))),
 }
 
 
@@ -198,7 +227,7 @@ def test_set_in_other_lines_it_says_the_same(tmp_path: Path) -> None:
     assert read_log(tmp_path) == before
 
 
-@pytest.mark.parametrize("form", [0, 2])
+@pytest.mark.parametrize("form", [0, 3])
 def test_another_format_says_what_to_do(tmp_path: Path, form: int) -> None:
     (tmp_path / MANIFEST).write_bytes(sealed({"format": form, "job_code": "QUAR-24"}))
     with pytest.raises(UserError, match="was written by another version of cardgen") as refused:

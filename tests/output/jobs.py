@@ -6,11 +6,12 @@ from functools import lru_cache
 from typing import Any
 
 from cardgen.cards import Printable, cards_of
-from cardgen.drawing import home_runs
 from cardgen.examine import examine_text
 from cardgen.memory.prints import PrintedRevision, PrintLog
+from cardgen.memory.stored_job import StoredJob
 from cardgen.output.as_printable import as_printable
-from cardgen.output.card_texts import CardText, all_card_texts
+from cardgen.output.card_texts import CardText
+from cardgen.output.job_cards import JobCards
 from cardgen.output.walking_order import Walk
 from tests.jobs import edit, sample
 
@@ -45,8 +46,7 @@ def printable(text: str) -> Printable:
 
 @lru_cache(maxsize=50)
 def said_of(text: str) -> dict[str, CardText]:
-    job = printable(text)
-    return all_card_texts(job, cards_of(job), home_runs(job))
+    return dict(JobCards(printable(text)).texts)
 
 
 @lru_cache(maxsize=50)
@@ -70,6 +70,8 @@ def printed(*texts: str, keys: set[str] | None = None, earlier: PrintLog | None 
     for text in texts:
         now = printable(text).asbuilt
         cards = frozenset(said_of(text) if keys is None else keys & said_of(text).keys())
-        print_ = PrintedRevision(date=now.date, whole=keys is None, cards=cards, asbuilt=now)
+        print_ = PrintedRevision(
+            date=now.date, whole=keys is None, cards=cards, job=StoredJob.of(now)
+        )
         log = log.with_print(now.job_code, now.revision, print_)
     return log

@@ -16,7 +16,7 @@ Begins = tuple[list[int], list[int]]
 
 
 def page(*cards: str) -> Page:
-    return Page(width=Mm(215.9), height=Mm(279.4), items=(), cards=cards)
+    return Page(width=Mm(215.9), height=Mm(279.4), own=(), cards=cards)
 
 
 def covers(count: int) -> tuple[list[Begins], CoverMaker]:

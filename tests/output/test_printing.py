@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from functools import cache
+from typing import NoReturn
 
 import pytest
 
+from cardgen.cards import MAKERS, CardKind
 from cardgen.examine import examine_text
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import Print, make_print
+from cardgen.output.selection import Selection
+from tests.jobs import sample
 from tests.output.jobs import printed, quarry
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 
@@ -67,3 +71,18 @@ def test_the_manifest_says_of_each_card_when_it_was_printed_last() -> None:
     assert made.changes.keys <= printed_now
     assert not {said.key for said in made.changes.gone} & set(last)
     assert not made.manifest["revisions"]["4"]["whole"]
+
+
+def test_a_print_of_tags_makes_no_other_cards(monkeypatch: pytest.MonkeyPatch) -> None:
+    def unwanted(_: object) -> NoReturn:
+        raise AssertionError("nobody asked for it")
+
+    for kind in MAKERS.keys() - {CardKind.VALVE_TAG}:
+        monkeypatch.setitem(MAKERS, kind, unwanted)
+    monkeypatch.setattr("cardgen.output.job_cards.home_runs", unwanted)
+    request = PrintRequest(selection=Selection(only=("valve-tags",)))
+    made, _ = make_print(examine_text(sample("quarry")), request)
+    assert made is not None
+    assert [*made.files] == ["valve-tags.pdf"]
+    with pytest.raises(AssertionError, match="nobody asked"):
+        make_print(examine_text(sample("quarry")))

@@ -13,9 +13,11 @@ from hypothesis import strategies as st
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
 from cardgen.memory.prints import PrintedRevision
+from cardgen.memory.stored_job import StoredJob
 from cardgen.output.card_texts import DRAWING
 from cardgen.output.choosing import choose
 from cardgen.output.hanging import texts_hanging_at
+from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, PACKET, Selection
 from cardgen.output.stale_cards import compared, stale_list
@@ -36,7 +38,7 @@ def keys_since(before: str, after: str, selection: Selection | None = None) -> s
         selection=selection or Selection(),
         replace=True,
     )
-    return set(choose(printable(after), request, said_of(after)).keys)
+    return set(choose(JobCards(printable(after)), request).keys)
 
 
 def second(text: str) -> str:
@@ -159,7 +161,7 @@ def test_a_box_that_is_gone_can_still_be_selected() -> None:
     request = PrintRequest(
         since=1, earlier=printed(before), selection=Selection(boxes=("VB-3",)), replace=True
     )
-    changes = choose(printable(after), request, said_of(after)).changes
+    changes = choose(JobCards(printable(after)), request).changes
     assert changes and {said.at for said in changes.gone} == {"VB-3"}
 
 
@@ -243,7 +245,9 @@ def test_exactly_the_cards_are_printed_that_hold_something_else(plan: Plan, seed
     event(f"{len(gone)} gone")
     now = printable(after).asbuilt
     told = frozenset(said.key for said in changes.gone)
-    part = PrintedRevision(date="", whole=False, cards=frozenset(taken), gone=told, asbuilt=now)
+    part = PrintedRevision(
+        date="", whole=False, cards=frozenset(taken), gone=told, job=StoredJob.of(now)
+    )
     hanging = texts_hanging_at(
         printed(before).with_print("RAND-1", now.revision, part), now.revision
     )

@@ -45,7 +45,7 @@ def as_read(alphabet: str, weight: Weight) -> dict[str, str]:
         line(text, weight, x_mm=5, y_mm=PITCH * number, capital_mm=CAPITAL)
         for number, text in enumerate(texts, 1)
     )
-    page = Page(width=Mm(60), height=Mm(PITCH * (NUMBER + 1)), items=items)
+    page = Page(width=Mm(60), height=Mm(PITCH * (NUMBER + 1)), own=items)
     picture = by_pdfium(pdf((page,), title="t", subject="s"), DPI, 0).convert("L")
     return {item.text: read((snippet(item, picture, DPI),), MANNER) for item in items}
 

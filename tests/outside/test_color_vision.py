@@ -145,7 +145,7 @@ MARKS = [
 def picture(which: ConductorMark, size: tuple[float, float], *, colored: bool) -> Colors:
     made = swatch(which, frame(1, 1, *size), colored=colored, dot_mm=0.125)
     page = Page(width=frame(0, 0, size[0] + 2, 0).width, height=frame(0, 0, 0, size[1] + 2).height,
-                items=snapped([made], 0.125))  # fmt: skip
+                own=snapped([made], 0.125))  # fmt: skip
     return np.asarray(by_pdfium(pdf([page], title="t", subject="s"), DPI), float) / 255
 
 

@@ -157,7 +157,7 @@ def stroke(weight: Weight) -> float:
     high = 30.0
     item = line("H", weight, x_mm=1, y_mm=high + 1, capital_mm=high)
     at = frame(0, 0, 2 * high, high + 2)
-    picture = rendered(Page(width=at.width, height=at.height, items=(item,)))
+    picture = rendered(Page(width=at.width, height=at.height, own=(item,)))
     row = np.flatnonzero(picture[round((1 + high / 4) / DOT)] < 128)
     gap = np.flatnonzero(np.diff(row) > 1)[0]
     return float((row[gap] - row[0] + 1) * DOT / high)

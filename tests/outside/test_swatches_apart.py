@@ -63,7 +63,7 @@ def drawn(head: str, *, colored: bool) -> dict[str, Picture]:
         for look, (x, y) in places.items()
     ]  # fmt: skip
     sheet = frame(0, 0, 16 * (wide + BETWEEN) * dot + 1, 16 * (high + BETWEEN) * dot + 1)
-    page = Page(width=sheet.width, height=sheet.height, items=snapped(made, dot))
+    page = Page(width=sheet.width, height=sheet.height, own=snapped(made, dot))
     whole = np.asarray(by_pdfium(pdf([page], title="t", subject="s"), dpi), float) / 255
     return {look: whole[y : y + high, x : x + wide] for look, (x, y) in places.items()}
 
