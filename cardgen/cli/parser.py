@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from cardgen import __version__
+from cardgen.cli.paper_options import add_paper_options
 from cardgen.cli.selecting import add_selection_options, number
 from cardgen.printer import PAPERS, Ink
 
@@ -42,7 +43,7 @@ def parser_of_all() -> argparse.ArgumentParser:
 
     new = command("new", "write a commented job to start from", job=False)
     new.add_argument("job_file", metavar="FILE", type=Path)
-    command("check", "say what is wrong with a job, and where")
+    _add_paper_options(command("check", "say what is wrong with a job, and where"))
     trace = command("trace", "show circuits segment by segment")
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
@@ -86,28 +87,9 @@ def _add_allot_options(parser: argparse.ArgumentParser) -> None:
 
 def _add_print_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder to write to")
-    _add_choice(parser, "--paper", PAPERS, "the sheets of what goes on no other stock")
-    parser.add_argument(
-        "--stock",
-        metavar="NAME",
-        action="append",
-        default=[],
-        help="what is in a printer, see 'cardgen stock'; again for other kinds of card",
-    )
+    _add_paper_options(parser)
     inks = "one: black only, each color as its pattern, as on stock with 'ink: black'"
     _add_choice(parser, "--ink", tuple(Ink), inks)
-    parser.add_argument(
-        "--read-from",
-        metavar="DISTANCE",
-        help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; their letters follow",
-    )
-    _add_layouts_option(parser)
-    parser.add_argument(
-        "--language",
-        metavar="LANGUAGE",
-        default="en",
-        help="language of the cards: en, es, or two on each card, 'en,es'",
-    )
     parser.add_argument(
         "--results",
         metavar="FILE.csv",
@@ -116,10 +98,21 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
     )
     add_selection_options(parser)
     parser.add_argument(
+        "--without-misfits",
+        action="store_true",
+        help="print the rest where a tag, flag or splice card has no room; such are listed",
+    )
+    parser.add_argument(
         "--replace",
         action="store_true",
         help="overwrite a revision that said something else, and files that are not of a print",
     )
+
+
+def _add_paper_options(parser: argparse.ArgumentParser) -> None:
+    _add_choice(parser, "--paper", PAPERS, "the sheets of what goes on no other stock")
+    add_paper_options(parser)
+    _add_layouts_option(parser)
 
 
 def _add_stock_options(parser: argparse.ArgumentParser) -> None:

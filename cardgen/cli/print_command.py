@@ -4,49 +4,38 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cardgen.cli.options import JobOptions
+from cardgen.cli.paper_options import PaperOptions, paper_request
 from cardgen.cli.progress_line import progress_here
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
-    chosen_languages,
-    layouts_folder,
-    no_stock,
     say,
     tell,
 )
 from cardgen.examine import examine
-from cardgen.job.quantities import LENGTH
-from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.memory.prints import read_manifest
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.print_settings import stock_choices
 from cardgen.output.printing import Print, print_into
 from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
 from cardgen.problems import UserError
-from cardgen.reading.shapes import BadValue, nearest
-from cardgen.units import Meters
+from cardgen.reading.shapes import nearest
 
 
 @dataclass(frozen=True, kw_only=True)
-class Options(JobOptions):
+class Options(PaperOptions):
     """As typed; `parser.py` and `selecting.py` say what each means."""
 
     out: Path
-    paper: str
-    stock: Sequence[str]
     ink: Ink
-    read_from: str | None
-    layouts: Path | None
-    language: str
     results: Path | None
     replace: bool
+    without_misfits: bool
     only: Sequence[str]
     box: Sequence[str]
     station: Sequence[str]
@@ -58,26 +47,20 @@ class Options(JobOptions):
 
 
 def run(options: Options) -> int:
-    folder = layouts_folder(options.layouts)
-    languages = chosen_languages(options.language, folder)
-    choices = stock_choices(folder) if options.stock else ()
-    for name in options.stock:
-        if name not in choices:
-            raise no_stock(name, choices)
+    on_paper = paper_request(options)
     for word in options.only:
         if word not in KINDS:
             way_out = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
             raise UserError(f"nothing that is printed is called '{word}'", way_out)
     if options.manifest and options.since is None:
         raise UserError("--manifest is for --since", "say which revision: --since REV")
-    distance = _distance(options.read_from) if options.read_from else None
     examined = examine(options.job_file)
     if examined.has_errors:
         tell(examined.problems, options)
         return _nothing()
     progress = progress_here()
     try:
-        request = _request(options, folder, languages, distance)
+        request = _request(options, on_paper)
         made, more = print_into(examined, options.out, request, say=say, progress=progress)
     except UserError:
         tell(examined.problems, options)
@@ -91,50 +74,29 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _distance(typed: str) -> Meters:
-    """From how far a tag is read.
-
-    Raises:
-        UserError: if that is not a length, or from too near or too far.
-    """
-    try:
-        meters = LENGTH.parse(typed).meters
-    except BadValue as bad:
-        raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
-    if not NEAREST <= meters <= FARTHEST:
-        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {typed}"
-        raise UserError(f"--read-from: {sentence}")
-    return meters
-
-
-def _request(
-    options: Options, folder: Path | None, languages: tuple[str, ...], distance: Meters | None
-) -> PrintRequest:
+def _request(options: Options, on_paper: PrintRequest) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
         raise UserError(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
-    return PrintRequest(
+    return replace(
+        on_paper,
         selection=Selection(
             only=tuple(options.only),
             boxes=tuple(options.box),
             stations=tuple(options.station),
             controllers=tuple(options.controller),
         ),
-        paper=options.paper,
-        stocks=tuple(options.stock),
-        layouts=folder,
-        languages=languages,
         results=options.results,
         since=options.since,
         base=base,
         start=options.start,
         copies=options.copies,
         ink=options.ink,
-        read_from=distance,
         replace=options.replace,
+        without_misfits=options.without_misfits,
     )
 
 
@@ -150,6 +112,8 @@ def _report(made: Print, options: Options) -> None:
         print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
     for name in sorted(made.files.keys() - made.counts.keys()):
         print(options.out / name)
+    if made.left_out:
+        print(f"Not printed, for there is no room: {', '.join(made.left_out)}.")
     if made.outdated is not None:
         print(f"What is stale of revision {made.outdated}: --since {made.outdated} lists it.")
     print("Print at 100 % ('actual size') and measure the 50 mm bar before you cut.")

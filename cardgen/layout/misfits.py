@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.cards.card import Card
+from cardgen.cards.card import Card, CardKind
 from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.layout.pieces import Misfit
 from cardgen.problems import Problem
 from cardgen.units import Meters, plain
 from cardgen.words import english
+
+# What is cut out, and can be printed elsewhere.
+LEFT_OUT = (CardKind.VALVE_TAG, CardKind.BOX_TAG, CardKind.FLAG, CardKind.SPLICE_CARD)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,5 +109,7 @@ def _ways(group: _MisfitGroup, read_from: Meters | None) -> Iterator[str]:
         yield "it fits on " + ", ".join(f"'{name}'" for name in group.others)
     elif is_too_long:
         yield "shorten it; no stock that is known has room for it"
+    if is_too_long and group.members[0].card.kind in LEFT_OUT:
+        yield "'--without-misfits' prints the rest"
     if read_from and is_too_long:
         yield f"or read it from nearer than {plain(read_from)} m"

@@ -55,7 +55,7 @@ def lay_out(
     setters = _setters(alike or cards, layouts, stock)
     for card in cards:
         try:
-            done += _set(card, setters.get(card.kind), stock, stamp)
+            done += _set(card, _setter_for(card, setters, stock), stock, stamp)
         except Misfit as misfit:
             others = _stocks_that_fit(card, layouts, stock)
             without_room.append(NoRoom(card=card, misfit=misfit, others=others))
@@ -63,27 +63,47 @@ def lay_out(
     return tuple(_sheets(done, stock, stamp, start)), problems
 
 
+def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tuple[Problem, ...]:
+    """What keeps any of the cards from being printed on that stock; nothing is set for it."""
+    found: list[NoRoom] = []
+    setters = _setters((), layouts, stock)
+    for card in cards:
+        try:
+            _setter_for(card, setters, stock).measure(card)
+        except Misfit as misfit:
+            others = _stocks_that_fit(card, layouts, stock)
+            found.append(NoRoom(card=card, misfit=misfit, others=others))
+    return tuple(problems_of(found, stock.name, layouts.read_from))
+
+
 def _setters(
     cards: Iterable[Card], layouts: Layouts, stock: Stock
 ) -> Mapping[CardKind, FaceSetter]:
     """One for each kind of card that the stock has a face for."""
-    by_kind: dict[CardKind, list[Card]] = {}
+    by_kind: dict[CardKind, list[Card]] = {kind: [] for kind in CardKind}
     for card in cards:
-        by_kind.setdefault(card.kind, []).append(card)
+        by_kind[card.kind].append(card)
     faces = {kind: layouts.face(kind, stock.format) for kind in by_kind}
     press = PrinterHead(dot=stock.dot, colored=stock.colored)
     return {kind: FaceSetter(face, press, by_kind[kind]) for kind, face in faces.items() if face}
 
 
-def _set(card: Card, setter: FaceSetter | None, stock: Stock, stamp: Stamp) -> list[_Set]:
+def _setter_for(card: Card, setters: Mapping[CardKind, FaceSetter], stock: Stock) -> FaceSetter:
+    """Raises:
+    Misfit: if no face or no font has what the card needs.
+    """
+    if card.kind not in setters:
+        raise Misfit(NO_FACE, card.id, stock=stock.name)
+    _refuse_strange_letters(card)
+    return setters[card.kind]
+
+
+def _set(card: Card, setter: FaceSetter, stock: Stock, stamp: Stamp) -> list[_Set]:
     """The card, or its parts.
 
     Raises:
         Misfit: if it cannot be printed on that stock.
     """
-    if setter is None:
-        raise Misfit(NO_FACE, card.id, stock=stock.name)
-    _refuse_strange_letters(card)
     marks = (*hole(stock), *fold_marks(stock))
     shifts = (0.0, *setter.face.copies)
     return [

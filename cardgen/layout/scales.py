@@ -66,8 +66,18 @@ class FaceSetter:
 
     def has_room(self, card: Card) -> bool:
         """Whether the card can be set, if only at the smallest scales."""
-        columns = self.face.columns
-        return all(self._needed(column, card, column.scales - 1) for column in columns)
+        try:
+            self.measure(card)
+        except Misfit:
+            return False
+        return True
+
+    def measure(self, card: Card) -> None:
+        """Raises:
+        Misfit: if the card cannot be set even at the smallest scales.
+        """
+        for column in self.face.columns:
+            cards_needed(column, card, self._press, column.scales - 1)
 
     def set(self, card: Card, part: Callable[[int, int], str]) -> tuple[Sheetful, ...]:
         """The items of a card, or of each of the cards that it takes.

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from cardgen.cards import MAKERS, Card, CardKind
 from cardgen.draw import Bookmark
@@ -25,7 +25,7 @@ from cardgen.output.packet_parts import DRAWING_FILE, TESTS_FILE, LaidSheet, dra
 from cardgen.output.print_settings import Laid, PrintSettings
 from cardgen.output.selection import PACKET, WORD_OF
 from cardgen.output.walking_order import Walk
-from cardgen.problems import Problem, UserError, has_errors
+from cardgen.problems import Problem, UserError, Verdict, has_errors
 from cardgen.stages import Stage
 
 CSV = "materials.csv"
@@ -61,12 +61,14 @@ class PrintedFiles:
         files: none any more once something is wrong.
         counts: cards, as they are cut, and pages by file; home runs of the drawing,
             documents of the packet.
+        left_out: keys of the cards that have no room, where the rest is printed all the same.
     """
 
     press: PrintSettings
     files: dict[str, bytes] = field(default_factory=dict)
     counts: dict[str, tuple[int, int]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    left_out: set[str] = field(default_factory=set)
 
     def take(self, laid: Laid) -> tuple[Page, ...]:
         pages, problems = laid
@@ -122,7 +124,7 @@ def files_of(
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
             laid_pages = press.copied(each.kind, mine, first, alike=each.cards)
-            pages = made.take(_behind_scale(press, each.kind, laid_pages))
+            pages = made.take(_behind_scale(press, each.kind, _fitting(mine, laid_pages, made)))
         made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
     if start > 1 and chosen.keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
@@ -149,11 +151,24 @@ def _sheets(
             yield LaidSheet(card=card, pages=made.take(press.set(each.kind, each.cards)))
 
 
+def _fitting(cards: Sequence[Card], laid: Laid, made: PrintedFiles) -> Laid:
+    """Where the rest is to be printed without what has no room, that is a warning only."""
+    pages, problems = laid
+    if not made.press.without_misfits or cards[0].kind not in WALKED:
+        return laid
+    printed = {id for page in pages for id in page.cards}
+    made.left_out |= {f"{card.kind} {card.id}" for card in cards if card.id not in printed}
+    return pages, tuple(replace(problem, verdict=Verdict.WARNING) for problem in problems)
+
+
 def _behind_scale(press: PrintSettings, kind: CardKind, laid: Laid) -> Laid:
     """On a roll the first card is a bar to measure, as a sheet has it in its margin."""
     pages, problems = laid
     stock = press.stock(kind)
-    return (scale_card(stock, press.stamp), *pages) if stock.is_single else pages, problems
+    return (
+        scale_card(stock, press.stamp),
+        *pages,
+    ) if stock.is_single and pages else pages, problems
 
 
 def _add_drawing(

@@ -27,6 +27,7 @@ class PrintRequest:
     start: first free card of a part-used sheet, for the first file of tags or flags.
     read_from: from how far tags are read; None for what each face assumes.
     replace: whether a revision may say otherwise than when it was printed before.
+    without_misfits: whether tags, flags and splice cards that have no room are left out.
     """
 
     selection: Selection = EVERYTHING
@@ -43,6 +44,7 @@ class PrintRequest:
     ink: Ink = Ink.COLOR
     read_from: Meters | None = None
     replace: bool = False
+    without_misfits: bool = False
 
     @property
     def is_whole(self) -> bool:

@@ -55,6 +55,7 @@ class PrintSettings:
     """Attributes:
     stocks: names of what else lies in a printer.
     copies: of each card, one behind the other; of what fills whole sheets, set by set.
+    without_misfits: whether tags, flags and splice cards that have no room are left out.
     """
 
     printable: Printable
@@ -64,6 +65,7 @@ class PrintSettings:
     stamp: Stamp
     copies: int = 1
     ink: Ink = Ink.COLOR
+    without_misfits: bool = False
     progress: Progress = field(default_factory=Progress)
 
     def stock(self, kind: CardKind) -> Stock:

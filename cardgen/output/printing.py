@@ -8,6 +8,7 @@ job -> what each card says -> those that are wanted -> pages in walking order ->
 from __future__ import annotations
 
 from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -47,6 +48,7 @@ class Print:
         counts: cards (of the drawing: home runs; of the packet: documents) and pages by file.
         changes: since the earlier print that was asked for.
         stale: the same as a list for people.
+        left_out: keys of the cards that have no room.
         outdated: after a whole print, the revision before it of which something holds no longer.
     """
 
@@ -55,6 +57,7 @@ class Print:
     counts: Mapping[str, tuple[int, int]]
     changes: Changes | None = None
     stale: str = ""
+    left_out: tuple[str, ...] = ()
     outdated: int | None = None
 
 
@@ -134,10 +137,11 @@ def _print_of(
     inside = f"{request.folder}/" if request.folder else ""
     return Print(
         files={inside + name: data for name, data in files.items()},
-        manifest=_manifest(cards, request, chosen),
+        manifest=_manifest(cards, request, chosen, drawn.left_out),
         counts={inside + name: count for name, count in drawn.counts.items()},
         changes=chosen.changes,
         stale=stale,
+        left_out=tuple(sorted(drawn.left_out)),
         outdated=_outdated(cards, request, chosen),
     )
 
@@ -158,6 +162,7 @@ def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> Pri
     return PrintSettings(
         printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,
         stamp=stamp, copies=request.copies, ink=request.ink,
+        without_misfits=request.without_misfits,
     )  # fmt: skip
 
 
@@ -182,12 +187,14 @@ def _outdated(cards: JobCards, request: PrintRequest, chosen: Chosen) -> int | N
     return newest if compared(texts_hanging_at(chosen.earlier, newest), cards.texts) else None
 
 
-def _manifest(cards: JobCards, request: PrintRequest, chosen: Chosen) -> dict[str, Any]:
+def _manifest(
+    cards: JobCards, request: PrintRequest, chosen: Chosen, left_out: AbstractSet[str]
+) -> dict[str, Any]:
     now = cards.printable.asbuilt
     printed = PrintedRevision(
         date=now.date,
-        whole=request.is_whole,
-        cards=chosen.keys,
+        whole=request.is_whole and not left_out,
+        cards=chosen.keys - left_out,
         job=cards.stored,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )

@@ -1,0 +1,88 @@
+"""The options of `print` and `check` that say what cards are printed on, and in which words."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardgen.cli.options import JobOptions
+from cardgen.cli.telling import chosen_languages, layouts_folder, no_stock
+from cardgen.job.quantities import LENGTH
+from cardgen.layout.legibility import FARTHEST, NEAREST
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.print_settings import stock_choices
+from cardgen.problems import UserError
+from cardgen.reading.shapes import BadValue
+from cardgen.units import Meters
+
+
+@dataclass(frozen=True, kw_only=True)
+class PaperOptions(JobOptions):
+    """As typed; `add_paper_options` says what each means."""
+
+    paper: str
+    stock: Sequence[str]
+    read_from: str | None
+    layouts: Path | None
+    language: str
+
+
+def add_paper_options(parser: argparse.ArgumentParser) -> None:
+    """All but `--paper` and `--layouts`, which are made as elsewhere."""
+    parser.add_argument(
+        "--stock",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="what is in a printer, see 'cardgen stock'; again for other kinds of card",
+    )
+    parser.add_argument(
+        "--read-from",
+        metavar="DISTANCE",
+        help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; id, box and color follow",
+    )
+    parser.add_argument(
+        "--language",
+        metavar="LANGUAGE",
+        default="en",
+        help="language of the cards: en, es, or two on each card, 'en,es'",
+    )
+
+
+def paper_request(options: PaperOptions) -> PrintRequest:
+    """A request for everything on that paper.
+
+    Raises:
+        UserError: if there is no such stock or language, or nobody reads from there.
+    """
+    folder = layouts_folder(options.layouts)
+    languages = chosen_languages(options.language, folder)
+    choices = stock_choices(folder) if options.stock else ()
+    for name in options.stock:
+        if name not in choices:
+            raise no_stock(name, choices)
+    return PrintRequest(
+        paper=options.paper,
+        stocks=tuple(options.stock),
+        layouts=folder,
+        languages=languages,
+        read_from=_distance(options.read_from) if options.read_from else None,
+    )
+
+
+def _distance(typed: str) -> Meters:
+    """From how far a tag is read.
+
+    Raises:
+        UserError: if that is not a length, or from too near or too far.
+    """
+    try:
+        meters = LENGTH.parse(typed).meters
+    except BadValue as bad:
+        raise UserError(f"--read-from: {bad.sentence}", bad.help) from bad
+    if not NEAREST <= meters <= FARTHEST:
+        sentence = f"a tag is read from {NEAREST:g} to {FARTHEST:g} m, not from {typed}"
+        raise UserError(f"--read-from: {sentence}")
+    return meters
