@@ -69,7 +69,8 @@ def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
 
 
 def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
-    room = Room(width=column.frame.width, scale=scale, press=press)
+    by_ink = column.flows or column.middle  # nothing there is at the same place on all cards
+    room = Room(width=column.frame.width, scale=scale, press=press, by_ink=by_ink)
     groups: list[_PieceGroup] = []
     for block in column.blocks:
         pieces = set_block(block, card, room)

@@ -19,21 +19,33 @@ _CAPITALS = re.compile(r"[A-Z0-9 \u00a0Ω.:+/·–-]*")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """A text as it is set."""
+    """A text as it is set.
+
+    Attributes:
+        by_ink: as high as its very letters, for tables and drawings; else all lines with small
+            letters take room alike, so that the cards of a print have them at the same places.
+    """
 
     lines: tuple[str, ...]
     weight: Weight
     capital: Mm
+    by_ink: bool = False
 
     @property
     def above(self) -> float:
         """From the top of the block to the first base line."""
-        return _above(self.lines[0], self.weight) * self.capital if self.lines else 0.0
+        if not self.lines:
+            return 0.0
+        first = _ink(self.lines[0], self.weight)[1]
+        return max(1.0 if self.by_ink else _above(self.lines[0]), first) * self.capital
 
     @property
     def below(self) -> float:
         """What is kept free under the last base line."""
-        return _below(self.lines[-1]) * self.capital if self.lines else 0.0
+        if not self.lines:
+            return 0.0
+        last = self.lines[-1]
+        return (-_ink(last, self.weight)[0] if self.by_ink else _below(last)) * self.capital
 
     @property
     def pitch(self) -> float:
@@ -51,10 +63,13 @@ class Setting:
 
 
 @lru_cache(maxsize=20_000)
-def _above(line: str, weight: Weight) -> float:
-    """The same for all lines with small letters, so that cards alike are set alike."""
-    usual = 1.0 if _CAPITALS.fullmatch(line) else ASCENT
-    return max(usual, fonts.ink(line, weight)[1])
+def _ink(line: str, weight: Weight) -> tuple[float, float]:
+    return fonts.ink(line, weight)
+
+
+@lru_cache(maxsize=20_000)
+def _above(line: str) -> float:
+    return 1.0 if _CAPITALS.fullmatch(line) else ASCENT
 
 
 @lru_cache(maxsize=20_000)

@@ -77,11 +77,16 @@ def too_long(part: str, over_mm: float, text: str = "", variant: str = "", **val
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """What a block is set into: a width, at a scale of its column."""
+    """What a block is set into: a width, at a scale of its column.
+
+    Attributes:
+        by_ink: whether texts are as high as their very letters, see `Setting`.
+    """
 
     width: float
     scale: int
     press: PrinterHead
+    by_ink: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,6 +160,8 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
     )
     if setting is None:
         raise too_wide(texts, block, width)
+    if task.room.by_ink:
+        setting = replace(setting, by_ink=True)
     return Piece(height=setting.height, draw=drawn_text(setting, width, block.align))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -82,6 +82,8 @@ def text_items(
 
 
 def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
+    """As high as its very letters."""
+    setting = replace(setting, by_ink=True)
     items = text_items(setting, width_mm=width_mm, align=align)
     return Placed(height=setting.height, items=items, base=setting.above)
 
@@ -152,7 +154,7 @@ def inline_conductor(
     lines = min((found for found in tried if found is not None), key=len, default=None)
     if lines is None:
         return None
-    setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm))
+    setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm), by_ink=True)
     down = max(0.0, (high - capital_mm) / 2)
     words = [
         line(

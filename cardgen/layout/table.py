@@ -80,7 +80,7 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
         lines = wrap(name, Weight.BOLD, room / look.header)
         if lines is None:
             return None
-        setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(look.header))
+        setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(look.header), by_ink=True)
         set_name = plain_text(setting, width_mm=room)
         cells.append(replace(set_name, height=set_name.height - setting.below))
     height = max((cell.height for cell in cells), default=0.0) + 0.6 * look.header
