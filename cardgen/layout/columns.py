@@ -50,14 +50,23 @@ def fill(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[Sh
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
 
 
-def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> int:
-    """How many cards the column takes, without setting anything.
+def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[int, int]:
+    """How many cards the column takes, and how many blocks break that should be whole.
 
     Raises:
         Misfit: if something has no room at that scale.
     """
     groups = _groups(column, card, press, scale)
-    return 1 if _fits(column, groups) else len(_paged(column, groups))
+    if _fits(column, groups):
+        return 1, 0
+    pages = _paged(column, groups)
+    return len(pages), sum(group.block.whole and _breaks(group, pages) for group in groups)
+
+
+def _breaks(group: _PieceGroup, pages: Sequence[Sequence[_Set]]) -> bool:
+    """Whether it stands on several cards."""
+    own = {id(piece) for piece in group.pieces}
+    return sum(any(id(piece) in own for _, piece in page) for page in pages) > 1
 
 
 def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:

@@ -31,7 +31,9 @@ class Show(StrEnum):
     A banner is white on black, a warning white on purple, with a line inside its edge.  A symbol is
     a code without its text, which may stand elsewhere.  Auto is a table for a table,
     else a list.  A bar is a label and a conductor in a box, readings are figures with their units
-    under a title.  Named is a large text with its small label before it.  Blanks are labels with a line to write on, ticks labels with a box to tick.
+    under a title.  Named is a large text with its small label before it.  Valves are the rows of a
+    box tag, wires stand one after another.  Blanks are labels with a line to write on, ticks labels
+    with a box to tick.
     """
 
     TEXT = "text"
@@ -50,6 +52,8 @@ class Show(StrEnum):
     BAR = "bar"
     READINGS = "readings"
     NAMED = "named"
+    VALVES = "valves"
+    WIRES = "wires"
 
 
 class Align(StrEnum):
@@ -94,6 +98,7 @@ class FaceBlock:
         row: lowest height of a row of a table, of blanks or ticks; 0 for the usual.
         blank: least width of a table's column that is left for writing.
         grid: whether upright rules part the columns of a table.
+        whole: smaller letters are taken where they keep it on one of several cards.
         across: how many blanks, ticks or columns of a list stand side by side.
     """
 
@@ -118,6 +123,7 @@ class FaceBlock:
     row: Mm = Mm(0)
     blank: Mm = Mm(0)
     grid: bool = False
+    whole: bool = False
     across: int = 1
 
     @property

@@ -129,6 +129,7 @@ _BLOCK = BlockShape(
     Field("row", MM, default=Mm(0), help="lowest height of a row"),
     Field("blank", MM, default=Mm(0), help="least width of a column left for writing"),
     Field("grid", YES_NO, default=False, help="upright rules between the columns"),
+    Field("whole", YES_NO, default=False, help="smaller rather than broken over cards"),
     Field("across", Whole("the number side by side", 1, 20), default=1),
 )
 _COLUMN = BlockShape(

@@ -1,0 +1,131 @@
+"""Set wires one after another on as few lines as they take, a cable named before the first of it.
+
+```
+SPARES   A-K1 [///] tan TN   [///] light-blue LB
+A-S1 [///] orange OG (SP)
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from cardgen.asbuilt import ConductorMark
+from cardgen.fonts import Weight
+from cardgen.layout.fit import Setting, fit
+from cardgen.layout.geometry import NOTHING, Mm
+from cardgen.layout.items import Item
+from cardgen.layout.pieces import Piece, Task, drawn_text, lowered, marks, too_wide
+from cardgen.layout.setting import Placed, band_words, text_items
+from cardgen.layout.wire_words import WireWords, wire_words
+
+BETWEEN_LINES = 0.15  # capital heights
+UNDER_TITLE = 0.3
+BETWEEN_WIRES = 1.1
+AFTER_CABLE = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Entry:
+    """A wire with what stands before it: its cable where that changes."""
+
+    before: Setting
+    wire: WireWords
+
+    @property
+    def left(self) -> float:
+        return self.before.width + AFTER_CABLE * self.wire.capital if self.before.lines else 0.0
+
+    @property
+    def width(self) -> float:
+        return self.left + self.wire.width
+
+    @property
+    def is_line(self) -> bool:
+        """Whether nothing stands beneath it, so that others may follow."""
+        return not (self.wire.under.lines or self.wire.last)
+
+
+_Line = list[tuple[float, _Entry]]  # from the left edge
+
+
+def set_wire_run(task: Task) -> tuple[Piece, ...]:
+    """Title and wires in lines, which go to a further card together.
+
+    Raises:
+        Misfit: if a word is too wide.
+    """
+    title = Setting(
+        lines=(task.label,) if task.label else (), weight=Weight.BOLD, capital=Mm(task.small)
+    )
+    entries = list(_entries(task))
+    left = title.width + BETWEEN_WIRES * task.capital if title.lines else 0.0
+    beside = left + entries[0].width <= task.room.width + NOTHING and entries[0].is_line
+    lines = _lines(entries, left if beside else 0.0, task)
+    pieces: list[Piece] = []
+    header: Placed | None = None
+    if title.lines and not beside:
+        head = _title(task)
+        header = Placed(height=head.height, items=tuple(head.at(0, 0)))
+        pieces.append(head)
+    for number, entries_in_line in enumerate(lines):
+        piece = _piece(entries_in_line, title if beside and not number else None, task)
+        above = (BETWEEN_LINES if number else UNDER_TITLE) * task.capital if pieces else 0.0
+        pieces.append(replace(lowered(piece, above), header=header))
+    return (*(replace(piece, tied=True) for piece in pieces[:-1]), pieces[-1])
+
+
+def _title(task: Task) -> Piece:
+    width = task.room.width
+    setting = fit((task.label,), Weight.BOLD, width_mm=width, capital_mm=task.small)
+    if setting is None:
+        raise too_wide((task.label,), task.block, width)
+    return Piece(height=setting.height, draw=drawn_text(setting, width))
+
+
+def _entries(task: Task) -> Iterator[_Entry]:
+    cable: tuple[str, str] = ("", "")
+    for mark in marks(task.value):
+        texts = (mark.cable, band_words(mark)) if (mark.cable, mark.band) != cable else ()
+        cable = (mark.cable, mark.band)
+        yield _entry(replace(mark, cable="", band=""), " ".join(filter(None, texts)), task)
+
+
+def _entry(mark: ConductorMark, cable: str, task: Task) -> _Entry:
+    width = task.room.width
+    before = Setting(
+        lines=(cable,) if cable else (), weight=Weight.BOLD, capital=Mm(task.small)
+    )
+    left = before.width + AFTER_CABLE * task.capital if cable else 0.0
+    wire = wire_words(mark, task, width - left)
+    if wire is None:
+        raise too_wide((f"{cable} {mark.word}",), task.block, width)
+    return _Entry(before=before, wire=wire)
+
+
+def _lines(entries: list[_Entry], left: float, task: Task) -> list[_Line]:
+    lines: list[_Line] = [[]]
+    x = left
+    for entry in entries:
+        if x and (x + entry.width > task.room.width + NOTHING or not entry.is_line):
+            lines.append([])
+            x = 0.0
+        lines[-1].append((x, entry))
+        x = x + entry.width + BETWEEN_WIRES * task.capital if entry.is_line else task.room.width
+    return lines
+
+
+def _piece(line: _Line, title: Setting | None, task: Task) -> Piece:
+    base = max(entry.wire.base for _, entry in line)
+    left = [] if title is None else [(0.0, title)]
+    left += [(x, entry.before) for x, entry in line]
+
+    def draw(x: float, y: float) -> Iterator[Item]:
+        for right, setting in left:
+            top = y + base - setting.above
+            yield from text_items(setting, width_mm=task.room.width, x_mm=x + right, y_mm=top)
+        for right, entry in line:
+            yield from entry.wire.at(x + right + entry.left, y + base - entry.wire.base, task)
+
+    return Piece(height=max(base - e.wire.base + e.wire.height for _, e in line), draw=draw)
