@@ -28,6 +28,7 @@ def box_tags(printable: Printable) -> Iterator[Card]:
                 id=box.id,
                 at=box.id,
                 controllers=printable.asbuilt.controllers_in(box),
+                series="shared" if len(controllers) > 1 else "",
                 span=printable.spans.boxes[box.id],
                 fields=on_paper(_fields(printable, box)),
             )

@@ -30,7 +30,7 @@ class _PieceGroup:
 
     @property
     def height(self) -> float:
-        return sum(piece.height for piece in self.pieces)
+        return _together(self.pieces)
 
 
 # What one column puts on one card, at its place on the card.
@@ -135,7 +135,7 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
     pages: list[list[_Set]] = [[]]
     high = column.frame.height
     y = 0.0
-    for gap, piece, needs in _with_needs(groups):
+    for gap, piece, needs in _with_needs(groups, column.frame.height):
         above = gap if pages[-1] else 0.0
         if y + above + needs > high + NOTHING and pages[-1]:
             high = column.frame_on(len(pages)).height
@@ -151,16 +151,25 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
     return pages
 
 
-def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, float]]:
-    """Each piece with the gap above it, and the height it needs with what it is tied to."""
+def _with_needs(
+    groups: Sequence[_PieceGroup], high: float
+) -> Iterator[tuple[float, Piece, float]]:
+    """Each piece with the gap above it, and the height it needs with what it is tied to.
+
+    Where all that is tied together is too high for a card, it needs only the next one.
+    """
     for group in groups:
         for index, piece in enumerate(group.pieces):
-            needs = piece.height
-            following = index
-            while group.pieces[following].tied and following + 1 < len(group.pieces):
-                following += 1
-                needs += group.pieces[following].height
+            tied = [piece]
+            following = group.pieces[index + 1 :]
+            while tied[-1].tied and len(tied) <= len(following):
+                tied.append(following[len(tied) - 1])
+            needs = _together(tied) if _together(tied) <= high else _together(tied[:2])
             yield (group.gap if index == 0 else 0.0), piece, needs
+
+
+def _together(pieces: Sequence[Piece]) -> float:
+    return sum(piece.height for piece in pieces)
 
 
 def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:

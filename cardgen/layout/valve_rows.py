@@ -26,7 +26,7 @@ from cardgen.layout.setting import Placed, text_items
 from cardgen.layout.wire_words import WireWords, wire_words
 
 RULE = Mm(0.375)
-TO_RULE, FROM_RULE = 0.1, 0.2  # small capital heights, from a title and to its first row
+TO_RULE, FROM_RULE = 0.3, 0.25  # small capital heights, from the base line of a title and to its first row
 BETWEEN_ROWS = 0.14  # capital heights
 BETWEEN_GROUPS = 0.4
 AFTER_ID = 0.5
@@ -79,7 +79,7 @@ def _title(text: str, task: Task) -> Piece:
     setting = fit((text,), Weight.BOLD, width_mm=width, capital_mm=small)
     if setting is None:
         raise too_wide((text,), task.block, width)
-    words, under = drawn_text(setting, width), setting.height + TO_RULE * small + RULE / 2
+    words, under = drawn_text(setting, width), setting.height - setting.below + TO_RULE * small + RULE / 2
 
     def draw(x: float, y: float) -> Iterator[Item]:
         yield from words(x, y)
@@ -124,20 +124,20 @@ def _too_wide(shown: PrintedCell, task: Task) -> Misfit:
 
 
 def _area_column(rows: Iterable[_ValveRow], task: Task) -> float:
-    """Where the areas begin: there as many as possible have room behind their wire."""
-    able = [row for row in rows if row.area and not row.wire.under.lines and not row.wire.last]
-    places = sorted(row.first_line + BEFORE_AREA * task.small for row in able)
-    return max(places, key=lambda x: sum(_has_room(row, x, task) for row in able), default=0.0)
+    """Where the areas begin that stand behind their wire: under each other as far as possible."""
+    beside = [row for row in rows if _has_room(row, task)]
+    widest = max((_behind(row, task) for row in beside), default=0.0)
+    return min([widest, *(task.room.width - _area(row.area, task).width for row in beside)])
 
 
-def _has_room(row: _ValveRow, x: float, task: Task) -> bool:
-    """Whether its area stands behind its wire, at x."""
-    return (
-        not row.wire.under.lines
-        and not row.wire.last
-        and row.first_line + BEFORE_AREA * task.small <= x + NOTHING
-        and x + _area(row.area, task).width <= task.room.width + NOTHING
-    )
+def _behind(row: _ValveRow, task: Task) -> float:
+    return row.first_line + BEFORE_AREA * task.small
+
+
+def _has_room(row: _ValveRow, task: Task) -> bool:
+    """Whether its area stands behind its wire."""
+    width = _behind(row, task) + _area(row.area, task).width
+    return bool(row.area) and row.wire.is_line and width <= task.room.width + NOTHING
 
 
 def _area(text: str, task: Task) -> Setting:
@@ -145,7 +145,8 @@ def _area(text: str, task: Task) -> Setting:
 
 
 def _piece(row: _ValveRow, column: float, task: Task) -> Piece:
-    beside = _has_room(row, column, task)
+    beside = _has_room(row, task)
+    right = max(column, _behind(row, task))
     area = _area(row.area if beside else "", task)
     beneath = "" if beside else row.area
     wire = wire_words(row.shown, task, row.room, beneath)
@@ -159,6 +160,6 @@ def _piece(row: _ValveRow, column: float, task: Task) -> Piece:
         top = y if over else y + base - row.id.above
         yield from text_items(row.id, width_mm=width, x_mm=x, y_mm=top)
         yield from wire.at(x + row.left, y + over + base - wire.base, task)
-        yield from text_items(area, width_mm=width, x_mm=x + column, y_mm=y + base - area.above)
+        yield from text_items(area, width_mm=width, x_mm=x + right, y_mm=y + base - area.above)
 
     return Piece(height=over + base - wire.base + wire.height, draw=draw)

@@ -28,23 +28,31 @@ AFTER_CABLE = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Entry:
-    """A wire with what stands before it: its cable where that changes."""
+    """A cable where that changes, and a wire of it; one of them alone where both have no room."""
 
     before: Setting
-    wire: WireWords
+    wire: WireWords | None
 
     @property
     def left(self) -> float:
-        return self.before.width + AFTER_CABLE * self.wire.capital if self.before.lines else 0.0
+        return self.before.width + AFTER_CABLE * self.before.capital if self.before.lines else 0.0
 
     @property
     def width(self) -> float:
-        return self.left + self.wire.width
+        return self.left + (self.wire.width if self.wire else 0.0)
 
     @property
     def is_line(self) -> bool:
         """Whether nothing stands beneath it, so that others may follow."""
-        return not (self.wire.under.lines or self.wire.last)
+        return self.wire is not None and self.wire.is_line
+
+    @property
+    def base(self) -> float:
+        return self.wire.base if self.wire else self.before.above
+
+    @property
+    def height(self) -> float:
+        return self.wire.height if self.wire else self.before.height
 
 
 _Line = list[tuple[float, _Entry]]  # from the left edge
@@ -66,7 +74,8 @@ def set_wire_run(task: Task) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     header: Placed | None = None
     if title.lines and not beside:
-        head = _title(task)
+        heading = _bold(task.label, task)
+        head = Piece(height=heading.height, draw=drawn_text(heading, task.room.width))
         header = Placed(height=head.height, items=tuple(head.at(0, 0)))
         pieces.append(head)
     for number, entries_in_line in enumerate(lines):
@@ -76,32 +85,35 @@ def set_wire_run(task: Task) -> tuple[Piece, ...]:
     return (*(replace(piece, tied=True) for piece in pieces[:-1]), pieces[-1])
 
 
-def _title(task: Task) -> Piece:
-    width = task.room.width
-    setting = fit((task.label,), Weight.BOLD, width_mm=width, capital_mm=task.small)
-    if setting is None:
-        raise too_wide((task.label,), task.block, width)
-    return Piece(height=setting.height, draw=drawn_text(setting, width))
-
-
 def _entries(task: Task) -> Iterator[_Entry]:
     cable: tuple[str, str] = ("", "")
     for mark in marks(task.value):
         texts = (mark.cable, band_words(mark)) if (mark.cable, mark.band) != cable else ()
         cable = (mark.cable, mark.band)
-        yield _entry(replace(mark, cable="", band=""), " ".join(filter(None, texts)), task)
+        yield from _entry(replace(mark, cable="", band=""), " ".join(filter(None, texts)), task)
 
 
-def _entry(mark: ConductorMark, cable: str, task: Task) -> _Entry:
+def _entry(mark: ConductorMark, cable: str, task: Task) -> Iterator[_Entry]:
+    """Cable and wire in a line if they have room there."""
+    width, nothing = task.room.width, Setting(lines=(), weight=Weight.BOLD, capital=Mm(task.small))
+    before = _bold(cable, task) if cable else nothing
+    both = wire_words(mark, task, width - _Entry(before=before, wire=None).left)
+    if both and (both.is_line or not cable):
+        yield _Entry(before=before, wire=both)
+        return
+    alone = wire_words(mark, task, width)
+    if alone is None:
+        raise too_wide((mark.word,), task.block, width)
+    yield _Entry(before=before, wire=None)
+    yield _Entry(before=nothing, wire=alone)
+
+
+def _bold(text: str, task: Task) -> Setting:
     width = task.room.width
-    before = Setting(
-        lines=(cable,) if cable else (), weight=Weight.BOLD, capital=Mm(task.small)
-    )
-    left = before.width + AFTER_CABLE * task.capital if cable else 0.0
-    wire = wire_words(mark, task, width - left)
-    if wire is None:
-        raise too_wide((f"{cable} {mark.word}",), task.block, width)
-    return _Entry(before=before, wire=wire)
+    setting = fit((text,), Weight.BOLD, width_mm=width, capital_mm=task.small)
+    if setting is None:
+        raise too_wide((text,), task.block, width)
+    return setting
 
 
 def _lines(entries: list[_Entry], left: float, task: Task) -> list[_Line]:
@@ -117,15 +129,17 @@ def _lines(entries: list[_Entry], left: float, task: Task) -> list[_Line]:
 
 
 def _piece(line: _Line, title: Setting | None, task: Task) -> Piece:
-    base = max(entry.wire.base for _, entry in line)
-    left = [] if title is None else [(0.0, title)]
-    left += [(x, entry.before) for x, entry in line]
+    base = max(entry.base for _, entry in line)
+    texts = [] if title is None else [(0.0, title)]
+    texts += [(x, entry.before) for x, entry in line]
 
     def draw(x: float, y: float) -> Iterator[Item]:
-        for right, setting in left:
+        for right, setting in texts:
             top = y + base - setting.above
             yield from text_items(setting, width_mm=task.room.width, x_mm=x + right, y_mm=top)
         for right, entry in line:
-            yield from entry.wire.at(x + right + entry.left, y + base - entry.wire.base, task)
+            if entry.wire:
+                top = y + base - entry.base
+                yield from entry.wire.at(x + right + entry.left, top, task)
 
-    return Piece(height=max(base - e.wire.base + e.wire.height for _, e in line), draw=draw)
+    return Piece(height=max(base - e.base + e.height for _, e in line), draw=draw)

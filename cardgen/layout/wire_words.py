@@ -54,6 +54,11 @@ class WireWords:
         return self.name.capital
 
     @property
+    def is_line(self) -> bool:
+        """Whether nothing stands beneath its first line."""
+        return len(self.name.lines) < 2 and not self.under.lines
+
+    @property
     def last(self) -> float:
         """From the first base line to the last of the color word; it has more than one if long."""
         return (len(self.name.lines) - 1) * self.name.pitch
@@ -75,8 +80,7 @@ class WireWords:
     @property
     def swatch_above(self) -> float:
         """From the top of the swatch to the first base line."""
-        one_line = not (self.last or self.under.lines)
-        return (self.capital + self.swatch_height) / 2 if one_line else self.capital
+        return (self.capital + self.swatch_height) / 2 if self.is_line else self.capital
 
     @property
     def base(self) -> float:
