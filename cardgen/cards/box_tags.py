@@ -15,6 +15,7 @@ from cardgen.words import Said, Text, Words
 
 MANY_VALVES = 3
 COMMON = "C"  # its terminal
+_Row = tuple[Said, Cell, Said]  # id or terminal, wire, what it waters or is called
 
 
 def box_tags(printable: Printable) -> Iterator[Card]:
@@ -68,26 +69,28 @@ def _rows(printable: Printable, box: BuiltBox) -> Iterator[tuple[Cell, ...]]:
     """By controller its valves in the order of its terminals and its common, under its title."""
     known, words = printable.asbuilt, printable.words
     for controller in dict.fromkeys((*(valve.controller for valve in box.valves), *box.commons)):
-        strip = [terminal.name for terminal in known.controller[controller].terminals]
+        order = {t.name: at for at, t in enumerate(known.controller[controller].terminals)}
         valves = [valve for valve in box.valves if valve.controller == controller]
-        valves.sort(key=lambda v: strip.index(v.terminal) if v.terminal in strip else len(strip))
-        rows = [(v.id, _shown(words, v), area_of(words, v)) for v in valves]
-        rows += [(COMMON, mark, common_of(controller)) for mark in _commons(printable, box, controller)]
+        valves.sort(key=lambda valve: order.get(valve.terminal, len(order)))
+        rows: list[_Row] = [(v.id, _shown(words, v), area_of(words, v)) for v in valves]
+        commons = _commons(printable, box, controller)
+        rows += [(COMMON, mark, common_of(controller)) for mark in commons]
         yield from _titled(words, controller, rows)
 
 
-def _titled(
-    words: Words, controller: str, rows: Sequence[tuple[Said, Cell, Said]]
-) -> Iterator[tuple[Cell, ...]]:
+def _titled(words: Words, controller: str, rows: Sequence[_Row]) -> Iterator[tuple[Cell, ...]]:
     """The rows of one controller, the cable in their title if it is that of all."""
     title = words("terms.controller", controller=controller)
-    marks = [shown for _, shown, _ in rows if isinstance(shown, ConductorMark)]
+    marks = [mark for _, mark, _ in rows if isinstance(mark, ConductorMark)]
     cables = {(mark.cable, mark.band) for mark in marks}
-    if len(cables) == 1 and len(marks) == len(rows):
+    shared = len(cables) == 1 and len(marks) == len(rows)
+    if shared:
         cable = " + ".join(part for part in cables.pop() if part)
         title = words("box tag.cable", controller=controller, cable=cable)
-        rows = [(id_, replace(mark, cable="", band=""), area) for id_, mark, area in rows]
-    yield from ((title, *row) for row in rows)
+    for id_, cell, area in rows:
+        if shared and isinstance(cell, ConductorMark):
+            cell = replace(cell, cable="", band="")  # noqa: PLW2901 - its title says them
+        yield title, id_, cell, area
 
 
 def _shown(words: Words, valve: BuiltValve) -> Cell:

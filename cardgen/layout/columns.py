@@ -151,9 +151,7 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
     return pages
 
 
-def _with_needs(
-    groups: Sequence[_PieceGroup], high: float
-) -> Iterator[tuple[float, Piece, float]]:
+def _with_needs(groups: Sequence[_PieceGroup], high: float) -> Iterator[tuple[float, Piece, float]]:
     """Each piece with the gap above it, and the height it needs with what it is tied to.
 
     Where all that is tied together is too high for a card, it needs only the next one.

@@ -85,13 +85,12 @@ class FaceBlock:
         label: field that holds its label or title; empty without.
         title: what stands there if the card does not have that field.
         names: whether a table has the names of its columns.
-        stacked: whether the cells of a table's row stand under each other.
         capitals: height of the capitals at each scale.
         lines: how many lines a text may take.
         rule: whose rule the smallest height follows.
         small: of what stands under a color word, or as title over readings; none for `capitals`.
         afar: whether it is what `--read-from` makes larger.
-        cells: how many of a table's row are shown, from the left.
+        cells: how many of a row of valves are shown, from the left.
         cable: whether a conductor is shown with its cable and band.
         apart: space above it, kept even where all is tight.
         side: of a code's symbol, 0 for the width of the column.
@@ -115,7 +114,6 @@ class FaceBlock:
     label: str = ""
     title: str = ""
     names: bool = True
-    stacked: bool = False
     cells: int = 20
     cable: bool = True
     apart: Mm = Mm(0)

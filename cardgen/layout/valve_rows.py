@@ -15,18 +15,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from cardgen import fonts
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import ASCENT, Setting, fit
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes
-from cardgen.layout.pieces import Misfit, Piece, Task, drawn_text, lowered, too_wide
+from cardgen.layout.pieces import Piece, Task, drawn_text, lowered, too_wide
 from cardgen.layout.setting import Placed, text_items
 from cardgen.layout.wire_words import WireWords, wire_words
 
 RULE = Mm(0.375)
-TO_RULE, FROM_RULE = 0.3, 0.25  # small capital heights, from the base line of a title and to its first row
+TO_RULE, FROM_RULE = 0.3, 0.25  # small capital heights, above and below the rule of a title
 BETWEEN_ROWS = 0.14  # capital heights
 BETWEEN_GROUPS = 0.4
 AFTER_ID = 0.5
@@ -79,7 +78,8 @@ def _title(text: str, task: Task) -> Piece:
     setting = fit((text,), Weight.BOLD, width_mm=width, capital_mm=small)
     if setting is None:
         raise too_wide((text,), task.block, width)
-    words, under = drawn_text(setting, width), setting.height - setting.below + TO_RULE * small + RULE / 2
+    words = drawn_text(setting, width)
+    under = setting.height - setting.below + TO_RULE * small + RULE / 2
 
     def draw(x: float, y: float) -> Iterator[Item]:
         yield from words(x, y)
@@ -93,20 +93,25 @@ def _rows(cells: Sequence[Sequence[PrintedCell]], task: Task) -> Iterator[_Valve
     """Each with its wire behind the ids, which have one width; under its id if that is long."""
     ids = [_id(str(row[1]), task) for row in cells]
     most = WIDEST_ID * task.room.width
-    short = [each.width for each in ids if each.width <= most]
-    column = max(short, default=0.0) + AFTER_ID * task.capital
-    for id_, (_, _, shown, *areas) in zip(ids, cells, strict=True):
+    widest = max((each.width for each in ids if each.width <= most), default=0.0)
+    column = widest + AFTER_ID * task.capital
+    for id_, (_, _, *more) in zip(ids, cells, strict=True):
+        shown, *areas = [cell for cell in more if cell] or [""]
         area = "".join(map(str, areas))
-        if not shown:
-            shown, area = area, ""
-        for left in (column, 0.0) if id_.width <= most else (0.0,):
-            room = task.room.width - left
-            wire = wire_words(shown, task, room)
-            if wire is not None:
-                yield _ValveRow(id=id_, shown=shown, area=area, left=left, room=room, wire=wire)
-                break
-        else:
-            raise _too_wide(shown, task)
+        yield _row(id_, shown, area, (column, 0.0) if id_.width <= most else (0.0,), task)
+
+
+def _row(
+    id_: Setting, shown: PrintedCell, area: str, places: Sequence[float], task: Task
+) -> _ValveRow:
+    """With its wire at the first of the places where it has room."""
+    for left in places:
+        room = task.room.width - left
+        wire = wire_words(shown, task, room)
+        if wire is not None:
+            return _ValveRow(id=id_, shown=shown, area=area, left=left, room=room, wire=wire)
+    word = shown if isinstance(shown, str) else shown.word
+    raise too_wide((word,), task.block, task.room.width)
 
 
 def _id(text: str, task: Task) -> Setting:
@@ -114,10 +119,6 @@ def _id(text: str, task: Task) -> Setting:
     if setting is None:
         raise too_wide((text,), task.block, task.room.width)
     return setting
-
-
-def _too_wide(shown: PrintedCell, task: Task) -> Misfit:
-    return too_wide((getattr(shown, "word", shown),), task.block, task.room.width)
 
 
 # ---- what it waters --------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Invented boxes with many valves: one cable, a common, two spares, areas as long as in the samples."""
+"""Invented boxes with many valves on one cable: a common, two spares, areas as in the samples."""
 
 from __future__ import annotations
 

@@ -40,7 +40,7 @@ SAMPLES = {
     "id-1-letter": {EN: (9, 40), ES: (9, 40), BOTH: (9, 49)},
     "roll-50x75": {EN: (11, 72), ES: (12, 72), BOTH: (16, 74)},
     "a7-letter": {EN: (7, 39), ES: (9, 39), BOTH: (9, 40)},
-    "shipping-tag-1": {EN: (28, 150), ES: (29, 150), BOTH: (44, 200)},
+    "shipping-tag-1": {EN: (28, 150), ES: (30, 183), BOTH: (44, 200)},
     "shipping-tag-2": {EN: (19, 111), ES: (20, 112), BOTH: (29, 112)},
     "shipping-tag-5": {EN: (9, 40), ES: (9, 42), BOTH: (10, 57)},
     "shipping-tag-8": {EN: (7, 39), ES: (7, 39), BOTH: (7, 39)},
