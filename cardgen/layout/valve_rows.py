@@ -22,7 +22,7 @@ from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Piece, Task, drawn_text, lowered, too_wide
 from cardgen.layout.setting import Placed, text_items
-from cardgen.layout.wire_words import WireWords, wire_words
+from cardgen.layout.shown_wire import ShownWire, shown_wire
 
 RULE = Mm(0.375)
 TO_RULE, FROM_RULE = 0.3, 0.25  # small capital heights, above and below the rule of a title
@@ -42,7 +42,7 @@ class _ValveRow:
     area: str
     left: float
     room: float
-    wire: WireWords
+    wire: ShownWire
 
     @property
     def first_line(self) -> float:
@@ -107,7 +107,7 @@ def _row(
     """With its wire at the first of the places where it has room."""
     for left in places:
         room = task.room.width - left
-        wire = wire_words(shown, task, room)
+        wire = shown_wire(shown, task, room)
         if wire is not None:
             return _ValveRow(id=id_, shown=shown, area=area, left=left, room=room, wire=wire)
     word = shown if isinstance(shown, str) else shown.word
@@ -150,7 +150,7 @@ def _piece(row: _ValveRow, column: float, task: Task) -> Piece:
     right = max(column, _behind(row, task))
     area = _area(row.area if beside else "", task)
     beneath = "" if beside else row.area
-    wire = wire_words(row.shown, task, row.room, beneath)
+    wire = shown_wire(row.shown, task, row.room, beneath)
     if wire is None:
         raise too_wide((row.area,), task.block, row.room)
     over = 0.0 if row.left else row.id.height

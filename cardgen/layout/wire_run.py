@@ -18,7 +18,7 @@ from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Piece, Task, drawn_text, lowered, marks, too_wide
 from cardgen.layout.setting import Placed, band_words, text_items
-from cardgen.layout.wire_words import WireWords, wire_words
+from cardgen.layout.shown_wire import ShownWire, shown_wire
 
 BETWEEN_LINES = 0.15  # capital heights
 UNDER_TITLE = 0.3
@@ -31,7 +31,7 @@ class _Entry:
     """A cable where that changes, and a wire of it; one of them alone where both have no room."""
 
     before: Setting
-    wire: WireWords | None
+    wire: ShownWire | None
 
     @property
     def left(self) -> float:
@@ -97,11 +97,11 @@ def _entry(mark: ConductorMark, cable: str, task: Task) -> Iterator[_Entry]:
     """Cable and wire in a line if they have room there."""
     width, nothing = task.room.width, Setting(lines=(), weight=Weight.BOLD, capital=Mm(task.small))
     before = _bold(cable, task) if cable else nothing
-    both = wire_words(mark, task, width - _Entry(before=before, wire=None).left)
+    both = shown_wire(mark, task, width - _Entry(before=before, wire=None).left)
     if both and (both.is_line or not cable):
         yield _Entry(before=before, wire=both)
         return
-    alone = wire_words(mark, task, width)
+    alone = shown_wire(mark, task, width)
     if alone is None:
         raise too_wide((mark.word,), task.block, width)
     yield _Entry(before=before, wire=None)

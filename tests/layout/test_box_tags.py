@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations
 
 import pytest
 
 from cardgen.cards.card import CardKind
 from cardgen.layout.face import Show
-from cardgen.layout.items import Page, Swatch, TextLine
-from tests.jobs import sample
+from cardgen.layout.geometry import Frame
+from cardgen.layout.items import Page, Swatch, Symbol, TextLine
 from tests.layout.boxes import cards_per_box, printed, tags_of
 from tests.layout.cards import shipped
 from tests.layout.samples import sample_cards
+from tests.layout.test_pages import extent
 
 EN, ES, BOTH = ("en",), ("es",), ("en", "es")
 LANGUAGES = (EN, ES, BOTH)
@@ -78,7 +80,6 @@ def test_the_samples_take_no_more_cards_than_they_must(
         tags = sample_cards(name, *languages)[CardKind.BOX_TAG]
         assert cards_per_box(printed(tags, stock, *languages)).total() <= most, name
     for name in ("larkspur", "sandpiper"):
-        assert sample(name)
         assert not sample_cards(name, *languages)[CardKind.BOX_TAG]
 
 
@@ -155,3 +156,29 @@ def test_all_cards_of_a_print_have_a_color_word_of_one_height(stock: str) -> Non
         if line.text in words
     }
     assert len(heights) == 1
+
+
+# ---- where things are ------------------------------------------------------------------------
+
+
+def solid_of_cards(pages: tuple[Page, ...], stock: str) -> Iterator[tuple[Frame, list[Frame]]]:
+    """By card its place, and the frames of its words, swatches and code."""
+    place = shipped().stocks[stock].position
+    for page in pages:
+        items = [i for i in page.items if isinstance(i, TextLine | Swatch | Symbol)]
+        frames = [at for item in items if (at := extent(item))]
+        for number in range(len(page.cards)):
+            card = place(number)
+            yield card, [at for at in frames if card.meets(at)]
+
+
+@pytest.mark.parametrize("languages", [EN, BOTH], ids="+".join)
+@pytest.mark.parametrize("stock", MOST)
+def test_nothing_touches_on_a_box_tag_and_all_of_it_is_1_5_mm_from_the_cut(
+    stock: str, languages: tuple[str, ...]
+) -> None:
+    for tags in (sample_cards("quarry", *languages)[CardKind.BOX_TAG], tags_of(12, *languages)):
+        for card, solid in solid_of_cards(printed(tags, stock, *languages), stock):
+            assert all(card.shrunk(1.5 - 0.05).holds(at) for at in solid)  # whole dots
+            for one, other in combinations(solid, 2):
+                assert not one.shrunk(0.05).meets(other), (one, other)

@@ -23,7 +23,7 @@ def lines(*rows: tuple[PrintedCell, ...]) -> dict[str, TextLine]:
 
 
 def test_an_area_stands_beside_its_wire_where_it_has_room_else_beneath() -> None:
-    long = "slope behind the car park"
+    long = "slope behind the park"
     found = lines(("A1", mark("", "red"), "lawn"), ("A2", mark("", "blue"), long))
     assert found["lawn"].y == found["red"].y == found["A1"].y
     assert found[long].y > found["blue"].y

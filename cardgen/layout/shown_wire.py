@@ -25,12 +25,13 @@ from cardgen.layout.swatch import swatch
 
 SWATCH = (5.0, 3.0)  # mm; the least at which the patterns can be told apart (tried on prints)
 SWATCH_GROWS = (1.8, 1.15)  # capital heights
+LEADING = 0.04  # small capital heights
 APART = 0.4  # capital heights from the swatch to the words
 BEHIND = 0.45  # small capital heights from the color word to what is behind it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WireWords:
+class ShownWire:
     """A color word, one line behind it, and lines beneath.
 
     Attributes:
@@ -66,7 +67,7 @@ class WireWords:
     @property
     def second(self) -> float:
         """From the last base line of the color word to the first beneath."""
-        return DESCENT * self.capital + ASCENT * self.under.capital
+        return DESCENT * self.capital + (ASCENT + LEADING) * self.under.capital
 
     @property
     def swatch_height(self) -> float:
@@ -94,12 +95,12 @@ class WireWords:
             words = self.last + self.second + more + DESCENT * self.under.capital
         return self.base + max(words, self.swatch_height - self.swatch_above)
 
-    def at(self, x: float, y: float, task: Task) -> Iterator[Item]:
+    def at(self, x_mm: float, y_mm: float, task: Task) -> Iterator[Item]:
         """With the top left corner there."""
-        dot, base, room = task.room.press.dot, y + self.base, task.room.width
+        dot, base, room = task.room.press.dot, y_mm + self.base, task.room.width
         if self.mark is not None:
             wide = swatch_size(self.capital)[0]
-            corner = on_dots(x, dot), on_dots(base - self.swatch_above, dot)
+            corner = on_dots(x_mm, dot), on_dots(base - self.swatch_above, dot)
             at = frame(*corner, on_dots(wide, dot), on_dots(self.swatch_height, dot))
             yield swatch(self.mark, at, colored=task.room.press.colored, dot_mm=dot)
         behind = self.name.width + BEHIND * self.behind.capital
@@ -109,24 +110,24 @@ class WireWords:
             (self.under, 0.0, self.last + self.second),
         ):
             top = base + down - setting.above
-            yield from text_items(setting, width_mm=room, x_mm=x + self.left + right, y_mm=top)
+            yield from text_items(setting, width_mm=room, x_mm=x_mm + self.left + right, y_mm=top)
 
 
-def swatch_size(capital: float) -> tuple[float, float]:
+def swatch_size(capital_mm: float) -> tuple[float, float]:
     wide, high = (
-        max(least, grows * capital) for least, grows in zip(SWATCH, SWATCH_GROWS, strict=True)
+        max(least, grows * capital_mm) for least, grows in zip(SWATCH, SWATCH_GROWS, strict=True)
     )
     return wide, high
 
 
-def words_left(capital: float) -> float:
+def words_left(capital_mm: float) -> float:
     """From the left edge of a swatch to the words."""
-    return swatch_size(capital)[0] + APART * capital
+    return swatch_size(capital_mm)[0] + APART * capital_mm
 
 
-def wire_words(
+def shown_wire(
     shown: ConductorMark | str, task: Task, room_mm: float, beneath: str = ""
-) -> WireWords | None:
+) -> ShownWire | None:
     """Set in a width, with a text of its own beneath; None where a word is too wide.
 
     What is behind the color word goes beneath it, the last first, where the line is too long.
@@ -147,7 +148,7 @@ def wire_words(
     under = fit(texts, Weight.MEDIUM, width_mm=room, capital_mm=task.small)
     if under is None:
         return None
-    return WireWords(mark=mark, name=name, behind=behind, under=under, left=left)
+    return ShownWire(mark=mark, name=name, behind=behind, under=under, left=left)
 
 
 def _parts(mark: ConductorMark) -> tuple[str, ...]:
@@ -164,9 +165,9 @@ def _parts(mark: ConductorMark) -> tuple[str, ...]:
     return word, *(part for part in parts if part)
 
 
-def _bold(parts: list[str], capital: float) -> Setting:
+def _bold(parts: list[str], capital_mm: float) -> Setting:
     lines = (BOUND.join(parts),) if parts else ()
-    return Setting(lines=lines, weight=Weight.BOLD, capital=Mm(capital))
+    return Setting(lines=lines, weight=Weight.BOLD, capital=Mm(capital_mm))
 
 
 def _width(name: Setting, behind: Setting) -> float:
