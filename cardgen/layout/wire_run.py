@@ -21,7 +21,7 @@ from cardgen.layout.setting import Placed, band_words, text_items
 from cardgen.layout.shown_wire import ShownWire, shown_wire
 
 BETWEEN_LINES = 0.15  # capital heights
-UNDER_TITLE = 0.3
+UNDER_TITLE = 0.3  # or under a cable by itself
 BETWEEN_WIRES = 1.1
 AFTER_CABLE = 0.5
 
@@ -47,6 +47,11 @@ class _Entry:
         return self.wire is not None and self.wire.is_line
 
     @property
+    def takes_title(self) -> bool:
+        """Whether a title may stand before it on its line."""
+        return self.wire is None or self.is_line
+
+    @property
     def base(self) -> float:
         return self.wire.base if self.wire else self.before.above
 
@@ -64,25 +69,29 @@ def set_wire_run(task: Task) -> tuple[Piece, ...]:
     Raises:
         Misfit: if a word is too wide.
     """
-    title = Setting(
-        lines=(task.label,) if task.label else (), weight=Weight.BOLD, capital=Mm(task.small)
-    )
     entries = list(_entries(task))
-    left = title.width + BETWEEN_WIRES * task.capital if title.lines else 0.0
-    beside = left + entries[0].width <= task.room.width + NOTHING and entries[0].is_line
-    lines = _lines(entries, left if beside else 0.0, task)
-    pieces: list[Piece] = []
-    header: Placed | None = None
-    if title.lines and not beside:
-        heading = _bold(task.label, task)
-        head = Piece(height=heading.height, draw=drawn_text(heading, task.room.width))
-        header = Placed(height=head.height, items=tuple(head.at(0, 0)))
-        pieces.append(head)
-    for number, entries_in_line in enumerate(lines):
-        piece = _piece(entries_in_line, title if beside and not number else None, task)
-        above = (BETWEEN_LINES if number else UNDER_TITLE) * task.capital if pieces else 0.0
-        pieces.append(replace(lowered(piece, above), header=header))
+    title = _bold(task.label, task) if task.label else None
+    left = title.width + BETWEEN_WIRES * task.capital if title else 0.0
+    fits = left + entries[0].width <= task.room.width + NOTHING
+    beside = fits and entries[0].takes_title and (title is None or len(title.lines) == 1)
+    pieces = [] if title is None or beside else [_text_piece(title, task)]
+    header = _header(title, task) if title else None
+    after = UNDER_TITLE
+    for number, line in enumerate(_lines(entries, left if beside else 0.0, task)):
+        piece = _piece(line, title if beside and not number else None, task)
+        above = after * task.capital if pieces else 0.0
+        pieces.append(replace(lowered(piece, above), header=header if pieces else None))
+        after = BETWEEN_LINES if line[-1][1].wire else UNDER_TITLE
     return (*(replace(piece, tied=True) for piece in pieces[:-1]), pieces[-1])
+
+
+def _text_piece(setting: Setting, task: Task) -> Piece:
+    return Piece(height=setting.height, draw=drawn_text(setting, task.room.width))
+
+
+def _header(title: Setting, task: Task) -> Placed:
+    height = title.height + UNDER_TITLE * task.capital
+    return Placed(height=height, items=tuple(_text_piece(title, task).at(0, 0)))
 
 
 def _entries(task: Task) -> Iterator[_Entry]:
@@ -98,7 +107,7 @@ def _entry(mark: ConductorMark, cable: str, task: Task) -> Iterator[_Entry]:
     width, nothing = task.room.width, Setting(lines=(), weight=Weight.BOLD, capital=Mm(task.small))
     before = _bold(cable, task) if cable else nothing
     both = shown_wire(mark, task, width - _Entry(before=before, wire=None).left)
-    if both and (both.is_line or not cable):
+    if both and len(before.lines) < 2 and (both.is_line or not cable):
         yield _Entry(before=before, wire=both)
         return
     alone = shown_wire(mark, task, width)
@@ -120,7 +129,7 @@ def _lines(entries: list[_Entry], left: float, task: Task) -> list[_Line]:
     lines: list[_Line] = [[]]
     x = left
     for entry in entries:
-        if x and (x + entry.width > task.room.width + NOTHING or not entry.is_line):
+        if lines[-1] and (x + entry.width > task.room.width + NOTHING or not entry.is_line):
             lines.append([])
             x = 0.0
         lines[-1].append((x, entry))
