@@ -11,10 +11,11 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.owners import common_of
-from cardgen.words import Text, Words
+from cardgen.words import Said, Text, Words
 
 MANY_VALVES = 3
-TABLES = ("stations", "stations_2", "stations_3", "stations_4")  # one for each controller
+COMMON = "C"  # its terminal
+_Row = tuple[Said, Cell, Said]  # id or terminal, wire, what it waters or is called
 
 
 def box_tags(printable: Printable) -> Iterator[Card]:
@@ -28,78 +29,101 @@ def box_tags(printable: Printable) -> Iterator[Card]:
                 id=box.id,
                 at=box.id,
                 controllers=printable.asbuilt.controllers_in(box),
+                series="shared" if len(controllers) > 1 else "",
                 span=printable.spans.boxes[box.id],
                 fields=on_paper(_fields(printable, box)),
             )
 
 
 def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
+    words = printable.words
     fields: dict[str, FieldValue] = {
         "headline": box.id,
         "place": box.where,
-        "box_kind": printable.words(f"box kinds.{box.kind}"),
+        "box_kind": _kind(words, box),
         "code": printable.code_of(box.id),
         "stamp": printable.stamp,
+        "notes": _notes(printable, box),
+        "spares_title": words("box tag.spares"),
+        "spares": tuple(dict.fromkeys(spare.mark for spare in box.spares if not spare.dead)),
         **printable.warning,
     }
-    by_controller: dict[str, list[BuiltValve]] = {}
-    for valve in box.valves:
-        by_controller.setdefault(valve.controller, []).append(valve)
-    for name, (controller, valves) in zip(TABLES, by_controller.items(), strict=False):
-        fields |= _stations(printable.words, name, controller, valves)
-    commons = tuple(_commons(printable, box))
-    if commons:
-        fields["commons"] = commons
-    spares = tuple(dict.fromkeys(spare.mark for spare in box.spares if not spare.dead))
-    if spares:
-        fields["spares"] = spares
-    at = cautions.in_box(printable.asbuilt, box)
-    notes = cautions.in_words(printable.words, cautions.BOX_TAG, at)
-    notes += _notes(printable.words, box)
-    if notes:
-        fields["notes"] = notes
-    return fields
+    rows = tuple(_rows(printable, box))
+    if rows:
+        columns = words.named("columns", ("controller", "valve", "hot", "area"))
+        fields["stations"] = Table.of(columns, rows)
+    return {name: value for name, value in fields.items() if value not in ((), "")}
 
 
-def _stations(
-    words: Words, name: str, controller: str, valves: Sequence[BuiltValve]
-) -> Iterator[tuple[str, FieldValue]]:
-    """The rows of one controller under its name, with the cable there if it is that of all."""
+def _kind(words: Words, box: BuiltBox) -> Said:
+    """`pull box, splices 2`; what is listed says already that a box is for valves or splices."""
+    splices = words.labeled("box tag.splices", str(len(box.joints))) if box.joints else ""
+    told = box.valves if box.kind == "valve box" else box.kind == "splice box" and splices
+    return splices if told else words.joined((words(f"box kinds.{box.kind}"), splices))
+
+
+# ---- valves ----------------------------------------------------------------------------------
+
+
+def _rows(printable: Printable, box: BuiltBox) -> Iterator[tuple[Cell, ...]]:
+    """By controller its valves in the order of its terminals and its common, under its title."""
+    known, words = printable.asbuilt, printable.words
+    for controller in dict.fromkeys((*(valve.controller for valve in box.valves), *box.commons)):
+        order = {t.name: at for at, t in enumerate(known.controller[controller].terminals)}
+        valves = [valve for valve in box.valves if valve.controller == controller]
+        valves.sort(key=lambda valve: order.get(valve.terminal, len(order)))
+        rows: list[_Row] = [(v.id, _shown(words, v), area_of(words, v)) for v in valves]
+        commons = _commons(printable, box, controller)
+        rows += [(COMMON, mark, common_of(controller)) for mark in commons]
+        yield from _titled(words, controller, rows)
+
+
+def _titled(words: Words, controller: str, rows: Sequence[_Row]) -> Iterator[tuple[Cell, ...]]:
+    """The rows of one controller, the cable in their title if it is that of all."""
     title = words("terms.controller", controller=controller)
-    hots = [valve.hot for valve in valves]
-    cables = {(hot.cable, hot.band) if hot else None for hot in hots}
-    shared = cables.pop() if len(cables) == 1 else None
+    marks = [mark for _, mark, _ in rows if isinstance(mark, ConductorMark)]
+    cables = {(mark.cable, mark.band) for mark in marks}
+    shared = len(cables) == 1 and len(marks) == len(rows)
     if shared:
-        cable = " ".join(part for part in shared if part)
+        cable = " + ".join(part for part in cables.pop() if part)
         title = words("box tag.cable", controller=controller, cable=cable)
-        hots = [replace(hot, cable="", band="") if hot else None for hot in hots]
-    rows = tuple(_row(words, valve, hot) for valve, hot in zip(valves, hots, strict=True))
-    yield f"{name}_title", title
-    yield name, Table.of(words.named("columns", ("valve", "hot", "area")), rows)
+    for id_, cell, area in rows:
+        if shared and isinstance(cell, ConductorMark):
+            cell = replace(cell, cable="", band="")  # noqa: PLW2901 - its title says them
+        yield title, id_, cell, area
 
 
-def _row(words: Words, valve: BuiltValve, hot: ConductorMark | None) -> tuple[Cell, ...]:
-    shown: Cell = hot or ""
+def _shown(words: Words, valve: BuiltValve) -> Cell:
+    """Its hot; the flag only where it says something else than the row."""
     if valve.decoder:
-        shown = words("box tag.decoder", address=valve.decoder.address)
-    return valve.id, shown, area_of(words, valve)
+        return words("box tag.decoder", address=valve.decoder.address)
+    if valve.hot is None:
+        return ""
+    return replace(valve.hot, flag="") if valve.hot.flag == valve.id else valve.hot
 
 
-def _commons(printable: Printable, box: BuiltBox) -> Iterator[ConductorMark]:
-    """By controller the conductors that are its common on one side of the box or both."""
-    for controller in box.commons:
-        common = printable.asbuilt.controller[controller].common
-        conductors = printable.asbuilt.carrying(common, box.id)
-        yield from dict.fromkeys(conductor.mark for conductor in conductors)
+# ---- the rest --------------------------------------------------------------------------------
 
 
-def _notes(words: Words, box: BuiltBox) -> tuple[Text, ...]:
-    notes: list[Text] = []
+def _commons(printable: Printable, box: BuiltBox, controller: str) -> Iterator[ConductorMark]:
+    """The conductors that are its common on one side of the box or both."""
+    if controller in box.commons:
+        conductors = printable.asbuilt.carrying(
+            printable.asbuilt.controller[controller].common, box.id
+        )
+        named = common_of(controller)
+        for mark in dict.fromkeys(conductor.mark for conductor in conductors):
+            yield replace(mark, flag="") if mark.flag == named else mark
+
+
+def _notes(printable: Printable, box: BuiltBox) -> tuple[Text, ...]:
+    """What a hand must know before it touches anything there."""
+    words = printable.words
+    at = cautions.in_box(printable.asbuilt, box)
+    notes = [*cautions.in_words(words, cautions.BOX_TAG, at)]
     if box.commons_apart:
         commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         notes.append(words("box tag.must not touch", commons=commons))
-    if box.joints:
-        notes.append(words.count("box tag.splices", len(box.joints)))
     if box.all_pass:
         notes.append(words("box tag.all pass"))
     return tuple(notes)

@@ -26,7 +26,7 @@ SPLICE_CARD = (
 )
 VALVE_TAG = ("lock off on tag if several", "take battery out if several")
 SMALL_VALVE_TAG = ("lock off on small tag if several", "take battery out if several")
-BOX_TAG = ("pump", *VALVE_TAG)
+BOX_TAG = ("pump", *SMALL_VALVE_TAG)
 LEGEND = (
     *("pump", "power", "lock off if several", "prove dead if several", "battery", "path"),
     *("opens without power", "line", "dig", "reach", "storm", "code"),

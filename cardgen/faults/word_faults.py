@@ -33,7 +33,7 @@ WORDS_VALUES = Fault(
     },
     why="The program fills in what is in braces: left out, a number is not printed.",
     fix="Keep every '{name}' of the English text, in any order, and add none.",
-    wrong='# layouts/words/es.yaml\nbox tag:\n  splices: "muchos empalmes"',
-    right=('# layouts/words/es.yaml\nbox tag:\n  splices: "empalmes en esta caja: {number}"'),
+    wrong='# layouts/words/es.yaml\nbox tag:\n  decoder: "decodificador"',
+    right='# layouts/words/es.yaml\nbox tag:\n  decoder: "decodificador n.º {address}"',
     base="words",
 )

@@ -37,6 +37,8 @@ from cardgen.layout.setting import (
 )
 from cardgen.layout.splices import set_splices
 from cardgen.layout.titled_lists import set_entries
+from cardgen.layout.valve_rows import set_valve_rows
+from cardgen.layout.wire_run import set_wire_run
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
 BOX_LINE = 0.5  # mm
@@ -198,4 +200,6 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.NAMED: _named_text,
     Show.BAR: _bar,
     Show.READINGS: set_readings,
+    Show.VALVES: set_valve_rows,
+    Show.WIRES: set_wire_run,
 }

@@ -30,7 +30,7 @@ class _PieceGroup:
 
     @property
     def height(self) -> float:
-        return sum(piece.height for piece in self.pieces)
+        return _together(self.pieces)
 
 
 # What one column puts on one card, at its place on the card.
@@ -50,14 +50,23 @@ def fill(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[Sh
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
 
 
-def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> int:
-    """How many cards the column takes, without setting anything.
+def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[int, int]:
+    """How many cards the column takes, and how many blocks break that should be whole.
 
     Raises:
         Misfit: if something has no room at that scale.
     """
     groups = _groups(column, card, press, scale)
-    return 1 if _fits(column, groups) else len(_paged(column, groups))
+    if _fits(column, groups):
+        return 1, 0
+    pages = _paged(column, groups)
+    return len(pages), sum(group.block.whole and _breaks(group, pages) for group in groups)
+
+
+def _breaks(group: _PieceGroup, pages: Sequence[Sequence[_Set]]) -> bool:
+    """Whether it stands on several cards."""
+    own = {id(piece) for piece in group.pieces}
+    return sum(any(id(piece) in own for _, piece in page) for page in pages) > 1
 
 
 def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
@@ -127,7 +136,7 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
     pages: list[list[_Set]] = [[]]
     high = column.frame.height
     y = 0.0
-    for gap, piece, needs in _with_needs(groups):
+    for gap, piece, needs in _with_needs(groups, column.frame.height):
         above = gap if pages[-1] else 0.0
         if y + above + needs > high + NOTHING and pages[-1]:
             high = column.frame_on(len(pages)).height
@@ -143,16 +152,23 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
     return pages
 
 
-def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, float]]:
-    """Each piece with the gap above it, and the height it needs with what it is tied to."""
+def _with_needs(groups: Sequence[_PieceGroup], high: float) -> Iterator[tuple[float, Piece, float]]:
+    """Each piece with the gap above it, and the height it needs with what it is tied to.
+
+    Where all that is tied together is too high for a card, it needs only the next one.
+    """
     for group in groups:
         for index, piece in enumerate(group.pieces):
-            needs = piece.height
-            following = index
-            while group.pieces[following].tied and following + 1 < len(group.pieces):
-                following += 1
-                needs += group.pieces[following].height
+            tied = [piece]
+            following = group.pieces[index + 1 :]
+            while tied[-1].tied and len(tied) <= len(following):
+                tied.append(following[len(tied) - 1])
+            needs = _together(tied) if _together(tied) <= high else _together(tied[:2])
             yield (group.gap if index == 0 else 0.0), piece, needs
+
+
+def _together(pieces: Sequence[Piece]) -> float:
+    return sum(piece.height for piece in pieces)
 
 
 def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:

@@ -32,7 +32,8 @@ class Show(StrEnum):
     a code without its text, which may stand elsewhere.  Auto is a table for a table,
     else a list.  Entries are a table's rows, the second cell behind or beneath the first.  A bar is
     a label and a conductor, readings are figures with their units under a title.  Named is a large
-    text with its small label before it.  Blanks are labels with a line to write on, ticks labels
+    text with its small label before it.  Valves are the rows of a box tag, wires stand one after
+    another.  Blanks are labels with a line to write on, ticks labels
     with a box to tick.
     """
 
@@ -53,6 +54,8 @@ class Show(StrEnum):
     BAR = "bar"
     READINGS = "readings"
     NAMED = "named"
+    VALVES = "valves"
+    WIRES = "wires"
 
 
 class Align(StrEnum):
@@ -84,19 +87,19 @@ class FaceBlock:
         label: field that holds its label or title; empty without.
         title: what stands there if the card does not have that field.
         names: whether a table has the names of its columns.
-        stacked: whether the cells of a table's row stand under each other.
         capitals: height of the capitals at each scale.
         lines: how many lines a text may take.
         rule: whose rule the smallest height follows.
         small: of what stands under a color word, or as title over readings; none for `capitals`.
         afar: whether it is what `--read-from` makes larger.
-        cells: how many of a table's row are shown, from the left.
+        cells: how many of a row of valves are shown, from the left.
         cable: whether a conductor is shown with its cable and band.
         apart: space above it, kept even where all is tight.
         side: of a code's symbol, 0 for the width of the column.
         row: lowest height of a row of a table, of blanks or ticks; 0 for the usual.
         blank: least width of a table's column that is left for writing.
         grid: whether upright rules part the columns of a table.
+        whole: smaller letters are taken where they keep it on one of several cards.
         across: how many blanks, ticks or columns of a list stand side by side.
     """
 
@@ -113,7 +116,6 @@ class FaceBlock:
     label: str = ""
     title: str = ""
     names: bool = True
-    stacked: bool = False
     cells: int = 20
     cable: bool = True
     apart: Mm = Mm(0)
@@ -121,6 +123,7 @@ class FaceBlock:
     row: Mm = Mm(0)
     blank: Mm = Mm(0)
     grid: bool = False
+    whole: bool = False
     across: int = 1
 
     @property

@@ -121,14 +121,14 @@ _BLOCK = BlockShape(
     Field("label", _FIELD, default="", help="the field with its label or title"),
     Field("title", TEXT, default="", help="the title where the card has none"),
     Field("names", YES_NO, default=True, help="whether a table has the names of its columns"),
-    Field("stacked", YES_NO, default=False, help="cells of a row under each other"),
-    Field("cells", Whole("the number of cells", 1, 20), default=20, help="shown of each row"),
+    Field("cells", Whole("the number of cells", 1, 20), default=20, help="shown of a valve's row"),
     Field("cable", YES_NO, default=True, help="whether a conductor is named with its cable"),
     Field("apart", MM, default=Mm(0), help="space above that is kept"),
     Field("side", MM, default=Mm(0), help="of the square that a QR code has"),
     Field("row", MM, default=Mm(0), help="lowest height of a row"),
     Field("blank", MM, default=Mm(0), help="least width of a column left for writing"),
     Field("grid", YES_NO, default=False, help="upright rules between the columns"),
+    Field("whole", YES_NO, default=False, help="smaller rather than broken over cards"),
     Field("across", Whole("the number side by side", 1, 20), default=1),
 )
 _COLUMN = BlockShape(

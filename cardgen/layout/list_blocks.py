@@ -100,7 +100,7 @@ def _is_words(value: PrintedValue) -> bool:
 def set_rows(task: Task) -> tuple[Piece, ...]:
     """The names of the columns, then the rows."""
     assert isinstance(task.value, Table)
-    table = _left_cells(task.value, task.block.cells)
+    table = task.value
     look = _look(task)
     made = set_table(table, width_mm=task.room.width, look=look)
     if made is None:
@@ -115,10 +115,6 @@ def set_rows(task: Task) -> tuple[Piece, ...]:
     return (first, *(Piece(height=r.height, items=r.items, header=header) for r in made.rows))
 
 
-def _left_cells(table: Table, number: int) -> Table:
-    return Table(columns=table.columns[:number], rows=tuple(row[:number] for row in table.rows))
-
-
 def _look(task: Task) -> Look:
     block = task.block
     return Look(
@@ -126,7 +122,6 @@ def _look(task: Task) -> Look:
         least=block.least,
         names=block.names,
         cable=block.cable,
-        stacked=block.stacked,
         press=task.room.press,
         lowest=block.row or LOWEST_ROW,
         blank=block.blank,

@@ -2,7 +2,8 @@
 
 ```
 cards of one series -> each column: the largest scale at which all have room
-                       (where it flows: of those with the fewest cards) -> every card set so
+                       (where it flows: of those with the fewest cards, and on these with
+                       the fewest broken blocks) -> every card set so
 ```
 A card that has no room even at the smallest scale is refused and decides nothing for the others.
 """
@@ -49,20 +50,24 @@ class FaceSetter:
     def _with_fewest_cards(self, column: Column, cards: Sequence[Card]) -> int:
         last = column.scales - 1
         able = [card for card in cards if self._needed(column, card, last)]
-        fewest = 0
-        for scale in range(last):
-            counts = [self._needed(column, card, scale) for card in able]
-            fewest = fewest or sum(self._needed(column, card, last) for card in able)
-            if all(counts) and sum(counts) <= fewest:
-                return scale
-        return last
+        fewest = self._all_needed(column, able, last)
+        scales = (n for n in range(last) if (0, 0) < self._all_needed(column, able, n) <= fewest)
+        return next(scales, last)
 
-    def _needed(self, column: Column, card: Card, scale: int) -> int:
-        """How many cards it takes; 0 where it has no room."""
+    def _all_needed(self, column: Column, cards: Sequence[Card], scale: int) -> tuple[int, int]:
+        """The sums; (0, 0) where one has no room."""
+        needed = [self._needed(column, card, scale) for card in cards]
+        found = [each for each in needed if each is not None]
+        if len(found) < len(needed):
+            return 0, 0
+        return sum(cards for cards, _ in found), sum(broken for _, broken in found)
+
+    def _needed(self, column: Column, card: Card, scale: int) -> tuple[int, int] | None:
+        """How many cards it takes, and how many blocks break; None where it has no room."""
         try:
             return cards_needed(column, card, self._press, scale)
         except Misfit:
-            return 0
+            return None
 
     def has_room(self, card: Card) -> bool:
         """Whether the card can be set, if only at the smallest scales."""

@@ -16,7 +16,7 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, wrap
-from cardgen.layout.geometry import NOTHING, Mm
+from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import Placed, inline_conductor, plain_text
 from cardgen.layout.table_needs import (
@@ -24,7 +24,6 @@ from cardgen.layout.table_needs import (
     LOWEST_ROW,
     PADDING,
     Look,
-    cell_want,
     longest_word,
     moves_of,
     weight_of,
@@ -52,21 +51,15 @@ class SetTable:
 
 def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""
-    if look.stacked:
-        heads = [cell_want(row[0], look, Weight.BOLD).whole for row in table.rows]
-        first = max(heads, default=0.0)
-        header: Placed | None = Placed(height=0.5, items=(_rule(0.5, width_mm, THICK),))
-        rows = [_stacked_row(row, first, width_mm, look) for row in table.rows]
-    else:
-        moves = moves_of(table)
-        widths = widths_of(table, width_mm, look, moves)
-        if widths is None:
-            return None
-        header = _header(table, widths, width_mm, look)
-        rows = [
-            _row(row, widths, width_mm, look, moved)
-            for row, moved in zip(table.rows, with_room(table, moves, widths, look), strict=True)
-        ]
+    moves = moves_of(table)
+    widths = widths_of(table, width_mm, look, moves)
+    if widths is None:
+        return None
+    header = _header(table, widths, width_mm, look)
+    rows = [
+        _row(row, widths, width_mm, look, moved)
+        for row, moved in zip(table.rows, with_room(table, moves, widths, look), strict=True)
+    ]
     if header is None or any(row is None for row in rows):
         return None
     return SetTable(header=header, rows=tuple(row for row in rows if row is not None))
@@ -115,51 +108,6 @@ def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed 
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital))
     return plain_text(setting, width_mm=room)
-
-
-def _stacked_row(
-    row: tuple[PrintedCell, ...], first: float, width: float, look: Look
-) -> Placed | None:
-    """A row for a narrow card: the conductors beside the first cell, the words beneath.
-
-    ```
-    A7   [///] A-K1 red RD          A7                          where that is too narrow
-         front beds, drip           [///] A-K1 white/turquoise WHTQ
-    ```
-    """
-    left = first + BETWEEN * look.capital
-    head = _cell(row[0], Weight.BOLD, first + NOTHING, look)
-    beside = _under_each_other(row[1:], width - left, look)
-    beneath = _under_each_other(row[1:], width, look) if beside is None else None
-    if head is None or (beside is None and beneath is None):
-        return None
-    if beside is not None:
-        down = max(0.0, beside.base - head.base)
-        height = max(beside.height, down + head.height)
-        items = (*all_moved(head.items, 0, down), *all_moved(beside.items, left, 0))
-        base = max(beside.base, head.base)
-    else:
-        assert beneath is not None
-        down = head.height + 0.5 * look.capital
-        height, base = down + beneath.height, head.base
-        items = (*head.items, *all_moved(beneath.items, 0, down))
-    return _ruled_row([Placed(height=height, items=items, base=base)], [width], width, look)
-
-
-def _under_each_other(cells: tuple[PrintedCell, ...], width: float, look: Look) -> Placed | None:
-    """The conductors, then the words."""
-    items: list[Item] = []
-    y = base = 0.0
-    for cell in sorted(cells, key=lambda cell: not isinstance(cell, ConductorMark)):
-        placed = _cell(cell, Weight.MEDIUM, width, look)
-        if placed is None:
-            return None
-        if placed.items:
-            y += 0.5 * look.capital if items else 0.0
-            items += all_moved(placed.items, 0, y)
-            base = base or placed.base
-            y += placed.height
-    return Placed(height=y, items=tuple(items), base=base)
 
 
 def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Look) -> Placed:

@@ -32,7 +32,6 @@ class Look:
         capital: of the cells; `least` is what it may not go below.
         names: whether the columns are named above the first row.
         cable: whether a conductor is named with its cable.
-        stacked: whether the cells of a row stand under each other, see `_stacked_row`.
         lowest: the lowest height of a row.
         blank: the least width of a column with cells in which no words stand: to write in.
         grid: whether upright rules part the columns.
@@ -41,7 +40,6 @@ class Look:
     capital: float
     least: float
     names: bool
-    stacked: bool
     cable: bool
     press: PrinterHead
     lowest: float = LOWEST_ROW

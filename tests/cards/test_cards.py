@@ -10,7 +10,7 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Code, Table
 from cardgen.cards.expected import BOUND
-from tests.cards.printables import printable
+from tests.cards.printables import plain_rows, printable
 from tests.jobs import SAMPLES, edit, sample
 
 
@@ -221,12 +221,21 @@ def test_box_tags_for_many_valves_two_controllers_and_splices() -> None:
         ["SB-1", "VB-1", "VB-2", "VB-3", "VB-4", "VB-5", "VB-7"]
     )
     shared = cards("quarry")[CardKind.BOX_TAG]["VB-5"].fields
-    assert (words(shared["stations_title"]), words(shared["stations_2_title"])) == (
-        "CONTROLLER A, CABLE A-K2",
-        "CONTROLLER B, CABLE B-K1 black band",
-    )
-    assert words(shared["commons"]) == "A-K2 white; B-K1 white + black band"
+    of_a, of_b = "CONTROLLER A: A-K2", "CONTROLLER B: B-K1 + black band"
+    assert [row[:2] for row in plain_rows(shared["stations"])] == [
+        *((of_a, "A11"), (of_a, "A12"), (of_a, "C")),
+        *((of_b, "B3"), (of_b, "B4"), (of_b, "B5"), (of_b, "C")),
+    ]
     assert "COM-A and COM-B must not touch" in words(shared["notes"])
+
+
+def test_what_is_on_the_flag_of_a_hot_is_told_where_its_row_does_not_say_it() -> None:
+    """A1 to A3 are red singles, flagged as they are called; the spares have names of their own."""
+    tag = cards("quarry")[CardKind.BOX_TAG]["VB-1"].fields
+    assert [row[1:3] for row in plain_rows(tag["stations"])] == [
+        *(("A1", "red"), ("A2", "red"), ("A3", "red"), ("C", "white"))
+    ]
+    assert words(tag["spares"]) == "A-S1 orange (flag SP); A-S1 blue (flag SP-COM)"
 
 
 def test_a_box_where_something_ends_is_not_called_passing_through() -> None:

@@ -168,7 +168,7 @@ def test_a_dead_piece_of_a_common_is_not_called_one() -> None:
         "DEAD at VB-1: VB-1 → VB-3",
         "DEAD at VB-3: VB-1 → VB-3",
     ]
-    assert "commons" not in made(text)[CardKind.BOX_TAG]["SB-1"].fields
+    assert "stations" not in made(text)[CardKind.BOX_TAG]["SB-1"].fields
     assert strip(text)[:2] == [
         ("C", "common for A1; 2 in one connector, pigtail to C", "K1 white"),
         ("C", "common for A3; 2 in one connector, pigtail to C", "K2 white"),

@@ -115,22 +115,35 @@ def test_a_tag_says_of_each_figure_where_it_is_read() -> None:
 
 def test_a_box_tag_names_a_cable_once_and_the_area_of_each_station() -> None:
     tag = fields(YARD, CardKind.BOX_TAG, "VB-2")
-    assert read(tag["stations_title"]) == "CONTROLLER A, CABLE A-K3"
+    of_a, of_b = "CONTROLLER A: A-K3", "CONTROLLER B: B-K1 + black band"
     assert plain_rows(tag["stations"]) == [
-        ("A3", "red", "hedge"),
-        ("MV-1", "black", "master valve"),
+        (of_a, "A3", "red", "hedge"),
+        (of_a, "MV-1", "black", "master valve"),
+        (of_a, "C", "white", "COM-A"),
+        (of_b, "B1", "red", "court"),
+        (of_b, "C", "white", "COM-B"),
     ]
-    assert read(tag["stations_2_title"]) == "CONTROLLER B, CABLE B-K1 black band"
-    assert plain_rows(tag["stations_2"]) == [("B1", "red", "court")]
 
 
 def test_of_several_cables_each_row_names_its_own() -> None:
     text = edit(YARD, "brown], run: [SB-1, 80 ft, VB-1]", "brown], run: [SB-1, 80 ft, VB-2]")
     text = text.replace("box: VB-1, hot", "box: VB-2, hot")
     tag = fields(text, CardKind.BOX_TAG, "VB-2")
-    assert tag["stations_title"] == "CONTROLLER A"
-    assert [row[:2] for row in plain_rows(tag["stations"])] == [
+    of_a = [row for row in plain_rows(tag["stations"]) if row[0] == "CONTROLLER A"]
+    assert [row[1:3] for row in of_a] == [
         *(("A1", "A-K2 red"), ("A2", "A-K2 brown"), ("A3", "A-K3 red"), ("MV-1", "A-K3 black")),
+        *(("C", "A-K2 white"), ("C", "A-K3 white")),
+    ]
+
+
+def test_valves_stand_in_the_order_of_their_terminals() -> None:
+    """On the strip of A: 1 to 4, MV; the file has A3 before A1 and A2."""
+    line = "  A3: {area: hedge, box: VB-2, hot: A-K3 red}\n"
+    text = edit(YARD, line, "").replace("stations:\n  A1", f"stations:\n{line}  A1")
+    text = edit(text, "brown], run: [SB-1, 80 ft, VB-1]", "brown], run: [SB-1, 80 ft, VB-2]")
+    tag = fields(text.replace("box: VB-1, hot", "box: VB-2, hot"), CardKind.BOX_TAG, "VB-2")
+    assert [row[1] for row in plain_rows(tag["stations"])] == [
+        *("A1", "A2", "A3", "MV-1", "C", "C", "B1", "C")
     ]
 
 
@@ -245,7 +258,7 @@ def test_where_a_battery_drives_the_controller_it_is_taken_out_first() -> None:
 
 # ---- as printed ------------------------------------------------------------------------------
 
-TITLE = {"en": "CONTROLLER A, CABLE A-K3", "es": "CONTROLADOR A, CABLE A-K3"}
+TITLE = {"en": "CONTROLLER A: A-K3", "es": "CONTROLADOR A: A-K3"}
 PRINTED = {
     "en": {
         "valve-tags.pdf": ("at controller: A-K1 red", "mA 460 on", "on: with MV-1", "box VB-2"),

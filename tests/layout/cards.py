@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cache
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, PrintedCell, PrintedValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import insulation
@@ -62,16 +62,19 @@ def valve_tag(id: str = "A7", **more: PrintedValue) -> Card:
 
 
 def box_tag(id: str = "VB-2", stations: int = 3, **more: PrintedValue) -> Card:
-    rows = tuple((f"A{n}", mark("A-K1", "red"), "front beds") for n in range(1, stations + 1))
+    title, red = "CONTROLLER A", mark("A-K1", "red")
+    rows: list[tuple[PrintedCell, ...]] = [
+        (title, f"A{n}", red, "front beds") for n in range(1, stations + 1)
+    ]
+    rows.append((title, "C", mark("A-K1", "white"), "COM-A"))
     fields: dict[str, PrintedValue] = {
         "headline": id,
         "place": "front bed",
-        "box_kind": "valve box",
-        "stations_title": "CONTROLLER A",
-        "stations": Table(columns=("valve", "hot", "area"), rows=rows),
-        "commons": (mark("A-K1", "white"),),
+        "box_kind": "splices 4",
+        "stations": Table(columns=("controller", "valve", "hot", "area"), rows=tuple(rows)),
+        "spares_title": "SPARES",
         "spares": (mark("A-K1", "orange"), mark("A-K1", "brown")),
-        "notes": ("4 splices in this box",),
+        "notes": ("Lock off A + B, prove dead",),
         "code": code(id),
         "stamp": DATED,
     }

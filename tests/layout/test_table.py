@@ -23,7 +23,7 @@ ROW = 8.0  # mm
 
 def look(capital: float = 3.0, blank: float = WIDEST) -> Look:
     return Look(
-        capital=capital, least=2.2, names=True, stacked=False, cable=True, grid=True,
+        capital=capital, least=2.2, names=True, cable=True, grid=True,
         press=PrinterHead(dot=Mm(0), colored=True), lowest=ROW, blank=blank,
     )  # fmt: skip
 

@@ -21,13 +21,13 @@ def test_two_languages_stand_beside_each_other_and_what_is_equal_once() -> None:
 
 
 def test_a_text_in_a_text_stands_in_each_language_in_its_own() -> None:
-    said = BOTH("box tag.must not touch", commons=BOTH.list_of(["COM-A", "COM-B"]))
-    assert said.each == ("COM-A and COM-B must not touch", "COM-A y COM-B no se deben tocar")
+    said = BOTH("splice card.must not touch", commons=BOTH.list_of(["COM-A", "COM-B"]))
+    assert said.each == ("COM-A and COM-B must not touch.", "COM-A y COM-B no se deben tocar.")
 
 
 def test_one_and_many() -> None:
-    assert BOTH.count("box tag.splices", 1).each[1] == "1 empalme en esta caja"
-    assert BOTH.count("box tag.splices", 2).each[1] == "2 empalmes en esta caja"
+    assert BOTH.count("materials.tags", 1).each[1] == "1 etiqueta de válvula"
+    assert BOTH.count("materials.tags", 2).each[1] == "2 etiquetas de válvula"
 
 
 def test_lists() -> None:

@@ -1,0 +1,43 @@
+"""Wires one after another: each cable named once, titles never by themselves."""
+
+from __future__ import annotations
+
+from cardgen.cards.card import OnFlag
+from cardgen.layout.items import Swatch, TextLine
+from tests.layout.cards import box_tag, mark, pages
+
+NAMES = ("red", "blue", "green", "yellow", "orange", "brown", "pink", "gray", "violet", "gold")
+
+
+def lines(stock: str = "a7-letter", **more: object) -> list[TextLine]:
+    (page,) = pages(box_tag(stations=1, **more), stock=stock)  # type: ignore[arg-type]
+    return [item for item in page.items if isinstance(item, TextLine)]
+
+
+def test_a_cable_is_named_before_the_first_of_its_wires() -> None:
+    spares = (mark("A-K2", "tan"), mark("A-K2", "pink"), mark("B-K1", "gold", "black band"))
+    texts = [line.text for line in lines(spares=spares)]
+    assert texts.count("A-K2") == 1
+    assert texts.index("A-K2") < texts.index("tan") < texts.index("pink")
+    assert any(text.replace("\u00a0", " ") == "B-K1 + black band" for text in texts)
+
+
+def test_what_is_on_a_flag_stands_in_brackets_without_the_word() -> None:
+    spare = mark("A-S1", "blue", flag=OnFlag("flag", "SP-COM"))
+    said = [line.text.replace("\u00a0", " ") for line in lines(spares=(spare,))]
+    assert "BU (SP-COM)" in said
+
+
+def test_title_and_wires_stand_on_one_line_where_they_have_room() -> None:
+    found = {line.text: line for line in lines(spares=(mark("A-K2", "tan"),))}
+    assert found["SPARES"].y == found["A-K2"].y == found["tan"].y
+
+
+def test_more_wires_than_a_card_takes_go_on_under_their_title() -> None:
+    spares = tuple(mark(f"A-K{n}", word, flag=f"SP-{n}-LONG") for n, word in enumerate(NAMES * 3))
+    (page, *_) = done = pages(box_tag(stations=1, spares=spares), stock="id-1-letter")
+    items = [item for page in done for item in page.items]
+    assert len(page.cards) > 2
+    assert sum(isinstance(item, Swatch) for item in items) == len(spares) + 2  # a hot, a common
+    titles = [item for item in items if isinstance(item, TextLine) and item.text == "SPARES"]
+    assert len(titles) == sum(len(page.cards) for page in done)
