@@ -29,9 +29,9 @@ UNIT = Fault(
     sentence="'{text}' is not {what}",
     way_out="write it like {example}",
     why="Cards and columns are placed to a tenth of a millimeter.",
-    fix="Write '3 mm'.",
-    wrong="safe: 3",
-    right="safe: 3 mm",
+    fix="Write '2 mm'.",
+    wrong="safe: 2",
+    right="safe: 2 mm",
     base="stock",
 )
 
@@ -101,7 +101,7 @@ NO_SAFE_AREA = Fault(
     why="There is no room left to print in.",
     fix="Keep 2 to 4 mm from the edge.",
     wrong="safe: 30 mm",
-    right="safe: 3 mm",
+    right="safe: 2 mm",
     base="stock",
 )
 

@@ -42,7 +42,7 @@ SAMPLES = {
     "id-1-letter": {EN: (9, 40), ES: (9, 40), BOTH: (9, 46)},
     "roll-50x75": {EN: (11, 72), ES: (12, 72), BOTH: (16, 73)},
     "a7-letter": {EN: (7, 39), ES: (9, 39), BOTH: (9, 40)},
-    "shipping-tag-1": {EN: (26, 113), ES: (29, 183), BOTH: (43, 197)},
+    "shipping-tag-1": {EN: (26, 113), ES: (30, 183), BOTH: (43, 197)},
     "shipping-tag-2": {EN: (19, 110), ES: (20, 111), BOTH: (29, 113)},
     "shipping-tag-5": {EN: (9, 40), ES: (9, 42), BOTH: (10, 57)},
     "shipping-tag-8": {EN: (7, 39), ES: (7, 39), BOTH: (7, 39)},

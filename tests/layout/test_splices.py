@@ -186,7 +186,7 @@ def test_cards_of_one_box_follow_each_other_with_advice_and_signatures_once(
     texts = [item.text for page in done for item in page.items if isinstance(item, TextLine)]
     asked = {"en": "made (initials)", "es": "hecho por"}.get("".join(languages), "made by /")
     assert sum(text.replace("\u00a0", " ").startswith(asked) for text in texts) == len(boxes)
-    begin = "Mire antes" if languages == ("es",) else "Look "
+    begin = "Mire dentro" if languages == ("es",) else "Look "
     assert sum(text.startswith(begin) for text in texts) == len(boxes)
     for box in boxes:
         assert texts.count(box) >= order.count(box)  # the head, on every card
