@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,35 +19,13 @@ from cardgen.units import Meters
 
 @dataclass(frozen=True, kw_only=True)
 class PaperOptions(JobOptions):
-    """As typed; `add_paper_options` says what each means."""
+    """As typed; `parser.py` says what each means."""
 
     paper: str
     stock: Sequence[str]
     read_from: str | None
     layouts: Path | None
     language: str
-
-
-def add_paper_options(parser: argparse.ArgumentParser) -> None:
-    """All but `--paper` and `--layouts`, which are made as elsewhere."""
-    parser.add_argument(
-        "--stock",
-        metavar="NAME",
-        action="append",
-        default=[],
-        help="what is in a printer, see 'cardgen stock'; again for other kinds of card",
-    )
-    parser.add_argument(
-        "--read-from",
-        metavar="DISTANCE",
-        help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; id, box and color follow",
-    )
-    parser.add_argument(
-        "--language",
-        metavar="LANGUAGE",
-        default="en",
-        help="language of the cards: en, es, or two on each card, 'en,es'",
-    )
 
 
 def paper_request(options: PaperOptions) -> PrintRequest:

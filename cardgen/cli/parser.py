@@ -7,7 +7,6 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from cardgen import __version__
-from cardgen.cli.paper_options import add_paper_options
 from cardgen.cli.selecting import add_selection_options, number
 from cardgen.printer import PAPERS, Ink
 
@@ -111,7 +110,24 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
 
 def _add_paper_options(parser: argparse.ArgumentParser) -> None:
     _add_choice(parser, "--paper", PAPERS, "the sheets of what goes on no other stock")
-    add_paper_options(parser)
+    parser.add_argument(
+        "--stock",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="what is in a printer, see 'cardgen stock'; again for other kinds of card",
+    )
+    parser.add_argument(
+        "--read-from",
+        metavar="DISTANCE",
+        help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; id, box and color follow",
+    )
+    parser.add_argument(
+        "--language",
+        metavar="LANGUAGE",
+        default="en",
+        help="language of the cards: en, es, or two on each card, 'en,es'",
+    )
     _add_layouts_option(parser)
 
 

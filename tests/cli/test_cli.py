@@ -118,10 +118,10 @@ def test_tags_read_from_farther_have_larger_letters_or_are_not_printed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     tags = ("print", SAMPLE_JOBS / "larkspur.yaml", "--only", "valve-tags", "--out", tmp_path / "o")
-    assert run(*tags, "--read-from", "2 ft") == 0  # 0.61 m, 2.4 mm of letter
-    assert run(*tags, "--read-from", "2.25 ft") == 1
-    assert "or read it from nearer than 0.6858 m" in capsys.readouterr().err
-    assert run(*tags, "--read-from", "2.25 ft", "--stock", "a7-letter") == 0
+    assert run(*tags, "--read-from", "3 ft") == 0  # 0.91 m: id, box and color of 3.7 mm
+    assert run(*tags, "--read-from", "4.5 ft") == 1  # 5.5 mm
+    assert "or read it from nearer than 1.3716 m" in capsys.readouterr().err
+    assert run(*tags, "--read-from", "4.5 ft", "--stock", "a7-letter") == 0
 
 
 def test_trace_shows_the_way_out_and_back(capsys: pytest.CaptureFixture[str]) -> None:

@@ -10,6 +10,7 @@ import pytest
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, CardKind, PrintedValue
 from cardgen.layout.face import Face, Show
+from cardgen.layout.geometry import Frame
 from cardgen.layout.items import Item, Page, Swatch, TextLine
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.scales import FaceSetter
@@ -49,13 +50,12 @@ def on_cards(page: Page, stock: Stock) -> list[tuple[str, list[Item]]]:
     return found
 
 
-def _lies(item: Item, place: object) -> bool:
-    assert hasattr(place, "holds")
+def _lies(item: Item, place: Frame) -> bool:
     match item:
         case TextLine():
             return place.x <= item.x < place.right and place.y < item.y < place.bottom
         case Swatch():
-            return bool(place.holds(item.frame))
+            return place.holds(item.frame)
         case _:
             return False
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardgen.__main__ import main
+from cardgen.cli.main import main
 from tests.jobs import edit, sample
 
 STOCK = ("--stock", "id-1-letter")
