@@ -6,7 +6,7 @@ A column that flows goes on to further cards where what is in it does not fit on
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.cards.card import Card
 from cardgen.cards.labels import label
@@ -16,6 +16,7 @@ from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
 from cardgen.layout.setting import Placed, PrinterHead
+from cardgen.layout.side_by_side import Placement, part_width, poured
 
 DIVIDER = Mm(0.375)
 
@@ -44,7 +45,7 @@ def fill(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[Sh
         Misfit: if something has no room at that scale.
     """
     groups = _groups(column, card, press, scale)
-    if _fits(column, groups):
+    if column.across == 1 and _fits(column, groups):
         return (tuple(_stacked(column, groups, press)),)
     sheets = enumerate(_paged(column, groups))
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
@@ -57,7 +58,9 @@ def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> 
         Misfit: if something has no room at that scale.
     """
     groups = _groups(column, card, press, scale)
-    return 1 if _fits(column, groups) else len(_paged(column, groups))
+    if column.across == 1 and _fits(column, groups):
+        return 1
+    return len(_paged(column, groups))
 
 
 def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
@@ -69,12 +72,13 @@ def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
 
 
 def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
-    room = Room(width=column.frame.width, scale=scale, press=press)
+    full = Room(width=column.frame.width, scale=scale, press=press)
+    part = replace(full, width=part_width(column))
     groups: list[_PieceGroup] = []
     for block in column.blocks:
-        pieces = set_block(block, card, room)
+        pieces = set_block(block, card, part if block.beside else full)
         if pieces:
-            gap = at_scale(column.gap, room.scale) + block.apart if groups else 0.0
+            gap = at_scale(column.gap, scale) + block.apart if groups else 0.0
             groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap))
     return groups
 
@@ -118,12 +122,24 @@ def divider(at: Frame, press: PrinterHead) -> Strokes:
 
 # ---- flowing over several cards ------------------------------------------------------------
 
-_Set = tuple[float, Piece | Placed]  # from the top of the column
+
+def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[Placement]]:
+    """What stands on each card: blocks of full width, then those that are beside each other."""
+    pages, y = _under_each_other(column, [group for group in groups if not group.block.beside])
+    beside = list(_with_needs([group for group in groups if group.block.beside]))
+    if beside:
+        gap = beside[0][0] if y else 0.0
+        for placement in poured(beside, column, len(pages) - 1, y + gap):
+            pages += [[] for _ in range(placement.card + 1 - len(pages))]
+            pages[placement.card].append(placement)
+    return pages
 
 
-def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
+def _under_each_other(
+    column: Column, groups: Sequence[_PieceGroup]
+) -> tuple[list[list[Placement]], float]:
     """Pieces from the top; a card ends where the next one does not fit, never after a title."""
-    pages: list[list[_Set]] = [[]]
+    pages: list[list[Placement]] = [[]]
     high = column.frame.height
     y = 0.0
     for gap, piece, needs in _with_needs(groups):
@@ -133,13 +149,17 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
             pages.append([])
             y = above = 0.0
             if piece.header is not None:
-                pages[-1].append((0.0, piece.header))
+                pages[-1].append(_placed(pages, 0.0, piece.header))
                 y = piece.header.height
         if y + above + piece.height > high + NOTHING:
             raise too_long("row", y + above + piece.height - high, variant="row", high=high)
-        pages[-1].append((y + above, piece))
+        pages[-1].append(_placed(pages, y + above, piece))
         y += above + piece.height
-    return pages
+    return pages, y
+
+
+def _placed(pages: Sequence[object], y: float, piece: Piece | Placed) -> Placement:
+    return Placement(card=len(pages) - 1, left=0.0, top=y, piece=piece)
 
 
 def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, float]]:
@@ -154,6 +174,7 @@ def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, f
             yield (group.gap if index == 0 else 0.0), piece, needs
 
 
-def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:
-    for y, piece in pieces:
-        yield from piece.at(at.x, on_dots(at.y + y, press.dot))
+def _at(at: Frame, placements: Sequence[Placement], press: PrinterHead) -> Iterator[Item]:
+    for placement in placements:
+        y = on_dots(at.y + placement.top, press.dot)
+        yield from placement.piece.at(at.x + placement.left, y)

@@ -95,6 +95,8 @@ class FaceBlock:
         blank: least width of a table's column that is left for writing.
         grid: whether upright rules part the columns of a table.
         across: how many blanks, ticks or columns of a list stand side by side.
+        close: whether the rows of a table stand close, with swatches no higher than needed.
+        beside: whether it stands in a part of the column's width, see `Column.across`.
     """
 
     span: Span
@@ -119,6 +121,8 @@ class FaceBlock:
     blank: Mm = Mm(0)
     grid: bool = False
     across: int = 1
+    close: bool = False
+    beside: bool = False
 
     @property
     def least(self) -> Mm:
@@ -136,6 +140,8 @@ class Column:
         flows: whether what does not fit goes on to a further card.
         again: its frame on further cards, where less stands around it; None for the same.
         first: whether it stands on the first of several cards only.
+        across: in how many parts of its width the blocks that are `beside` each other stand, level
+            on the last card, beneath the blocks of full width.
     """
 
     span: Span
@@ -148,6 +154,7 @@ class Column:
     flows: bool = False
     again: Frame | None = None
     first: bool = False
+    across: int = 1
 
     @property
     def scales(self) -> int:

@@ -131,6 +131,7 @@ def _look(task: Task) -> Look:
         lowest=block.row or LOWEST_ROW,
         blank=block.blank,
         grid=block.grid,
+        close=block.close,
     )
 
 

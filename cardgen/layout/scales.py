@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import inf
 
 from cardgen.cards.card import Card
 from cardgen.layout.columns import Sheetful, cards_needed, divider, fill
-from cardgen.layout.face import Column, Face
+from cardgen.layout.face import Column, Face, at_scale
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead
@@ -29,9 +30,10 @@ class FaceSetter:
         by_series: dict[str, dict[int, Card]] = {}
         for card in cards:
             by_series.setdefault(card.series, {})[id(card)] = card  # copies count once
+        self._by_series = {series: list(found.values()) for series, found in by_series.items()}
         self._scales = {
-            series: [self._chosen(column, list(found.values())) for column in face.columns]
-            for series, found in by_series.items()
+            series: [self._chosen(column, found) for column in face.columns]
+            for series, found in self._by_series.items()
         }
         self._rules = tuple(divider(line.frame, press) for line in face.lines)
 
@@ -63,6 +65,16 @@ class FaceSetter:
             return cards_needed(column, card, self._press, scale)
         except Misfit:
             return 0
+
+    def cost(self) -> tuple[float, tuple[float, ...]]:
+        """How many cards all of them take, then how small the letters of what flows are."""
+        taken, small = 0.0, []
+        for series, cards in self._by_series.items():
+            for column, scale in zip(self.face.columns, self._scales[series], strict=True):
+                if column.flows:
+                    taken += sum(self._needed(column, card, scale) or inf for card in cards)
+                    small += [-at_scale(block.capitals, scale) for block in column.blocks]
+        return taken, tuple(small)
 
     def has_room(self, card: Card) -> bool:
         """Whether the card can be set, if only at the smallest scales."""

@@ -32,6 +32,7 @@ from cardgen.layout.widths import Want, column_widths
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row
+CLOSE = 0.15  # the same in rows that stand close, as small letters have room above them
 BETWEEN = 1.1  # capital heights between columns
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
@@ -62,6 +63,7 @@ class Look:
         lowest: the lowest height of a row.
         blank: the least width of a column with cells in which no words stand: to write in.
         grid: whether upright rules part the columns.
+        close: whether rows stand close.
     """
 
     capital: float
@@ -73,6 +75,11 @@ class Look:
     lowest: float = LOWEST_ROW
     blank: float = 0.0
     grid: bool = False
+    close: bool = False
+
+    @property
+    def padding(self) -> float:
+        return (CLOSE if self.close else PADDING) * self.capital
 
     @property
     def header(self) -> float:
@@ -147,7 +154,7 @@ def _cell_want(cell: PrintedCell, look: Look, weight: Weight) -> Want:
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
         shortest = in_words(cell, cable=look.cable, tight=True)
-        left = small_swatch_size(look.capital)[0] + SPACE * look.capital
+        left = small_swatch_size(look.capital, close=look.close)[0] + SPACE * look.capital
     assert isinstance(text, str)
     assert isinstance(shortest, str)
     longest = max((fonts.width(p.strip(" "), weight) for p in pieces(shortest)), default=0.0)
@@ -191,7 +198,13 @@ def _row(
 def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
     if isinstance(cell, ConductorMark):
         return inline_conductor(
-            cell, weight, width_mm=room, capital_mm=look.capital, press=look.press, cable=look.cable
+            cell,
+            weight,
+            width_mm=room,
+            capital_mm=look.capital,
+            press=look.press,
+            cable=look.cable,
+            close=look.close,
         )
     lines = wrap(cell, weight, room / look.capital)
     if lines is None:
@@ -250,7 +263,7 @@ def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Loo
     base = max((cell.base for cell in cells), default=0.0)
     sinks = [base - cell.base for cell in cells]
     tallest = max((c.height + s for c, s in zip(cells, sinks, strict=True)), default=0.0)
-    height = max(tallest + 2 * PADDING * look.capital, look.lowest)
+    height = max(tallest + 2 * look.padding, look.lowest)
     top = (height - tallest) / 2
     downs = [top + sink for sink in sinks]
     items: list[Item] = []

@@ -1,0 +1,120 @@
+"""Pour the pieces of a column into parts of its width, beneath what stands there already.
+
+```
++-----------------+   +-----------------+
+| full width      |   | 4      | 6      |   each part is read down, then the next one;
+| full width      |   | 5      | 7      |   on the last card all are about as long
+|-----------------|   |        |        |
+| 1      | 3      |   |        |        |
+| 2      |        |   |        |        |
++-----------------+   +-----------------+
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import count
+from types import MappingProxyType
+
+from cardgen.layout.face import Column
+from cardgen.layout.geometry import NOTHING
+from cardgen.layout.pieces import Piece, too_long
+from cardgen.layout.setting import Placed
+
+APART = 6.0  # mm; between the parts
+HALVINGS = 10  # of the height in which the lowest is sought: 0.2 mm on the largest sheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part of the width on one card: from where, and how far down."""
+
+    card: int
+    left: float
+    top: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """What stands where, from the top left corner of the column's frame on its card."""
+
+    card: int
+    left: float
+    top: float
+    piece: Piece | Placed
+
+
+def part_width(column: Column) -> float:
+    return (column.frame.width - (column.across - 1) * APART) / column.across
+
+
+def poured(
+    pieces: Sequence[tuple[float, Piece, float]], column: Column, card: int, top_mm: float
+) -> list[Placement]:
+    """From `top_mm` of that card on; each piece with the gap above it and the height it needs.
+
+    Raises:
+        Misfit: if one is taller than a card.
+    """
+    _refuse_too_tall(pieces, column.frame_on(1).height)
+    loose = _filled(pieces, _parts(column, card, top_mm))
+    last = max(placement.card for placement in loose)
+    low, high = 0.0, column.frame_on(last).height
+    level = loose
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        tried = _filled(pieces, _parts(column, card, top_mm, {last: middle}))
+        if tried[-1].card > last:
+            low = middle
+        else:
+            level, high = tried, middle
+    return level
+
+
+def _refuse_too_tall(pieces: Iterable[tuple[float, Piece, float]], most_mm: float) -> None:
+    for _, piece, needs in pieces:
+        over = _head(piece) + needs - most_mm
+        if over > NOTHING:
+            raise too_long("row", over, variant="row", high=most_mm)
+
+
+def _parts(
+    column: Column, card: int, top_mm: float, bottoms: Mapping[int, float] = MappingProxyType({})
+) -> Iterator[Part]:
+    """Part by part, card by card; a card's parts end at its bottom here, else at its frame's."""
+    for number in count(card):
+        top = top_mm if number == card else 0.0
+        bottom = bottoms.get(number, column.frame_on(number).height)
+        for index in range(column.across):
+            left = index * (part_width(column) + APART)
+            yield Part(card=number, left=left, top=top, height=bottom - top)
+
+
+def _filled(
+    pieces: Iterable[tuple[float, Piece, float]], parts: Iterator[Part]
+) -> list[Placement]:
+    """Each piece in the first part, from that of the last one on, that has the height it needs."""
+    placed: list[Placement] = []
+    part, y = next(parts), 0.0
+    for gap, piece, needs in pieces:
+        y += gap if y else 0.0
+        if y + needs > part.height + NOTHING:
+            head = _head(piece)
+            part = next(part for part in parts if head + needs <= part.height + NOTHING)
+            if piece.header is not None:
+                placed.append(_in(part, 0.0, piece.header))
+            y = head
+        placed.append(_in(part, y, piece))
+        y += piece.height
+    return placed
+
+
+def _head(piece: Piece) -> float:
+    return piece.header.height if piece.header is not None else 0.0
+
+
+def _in(part: Part, y: float, piece: Piece | Placed) -> Placement:
+    return Placement(card=part.card, left=part.left, top=part.top + y, piece=piece)
