@@ -16,18 +16,19 @@ from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
 from cardgen.layout.setting import Placed, PrinterHead
-from cardgen.layout.side_by_side import Placement, part_width, poured
+from cardgen.layout.side_by_side import Placement, part_width, poured, wide_width
 
 DIVIDER = Mm(0.375)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _PieceGroup:
-    """The pieces of one block, and the space above it."""
+    """The pieces of one block, the space above it, and whether it stands in a part of the width."""
 
     block: FaceBlock
     pieces: tuple[Piece, ...]
     gap: float
+    beside: bool
 
     @property
     def height(self) -> float:
@@ -72,15 +73,25 @@ def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
 
 
 def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
-    full = Room(width=column.frame.width, scale=scale, press=press)
-    part = replace(full, width=part_width(column))
+    room = Room(width=wide_width(column), scale=scale, press=press)
+    part = replace(room, width=part_width(column))
     groups: list[_PieceGroup] = []
     for block in column.blocks:
-        pieces = set_block(block, card, part if block.beside else full)
+        beside, pieces = block.beside, _in_part(block, card, part)
+        if pieces is None:
+            beside, pieces = False, set_block(block, card, room)
         if pieces:
             gap = at_scale(column.gap, scale) + block.apart if groups else 0.0
-            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap))
+            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap, beside=beside))
     return groups
+
+
+def _in_part(block: FaceBlock, card: Card, part: Room) -> tuple[Piece, ...] | None:
+    """A block that shares the width; None where it must have more of it."""
+    try:
+        return set_block(block, card, part) if block.beside else None
+    except Misfit:
+        return None
 
 
 def _height(groups: Sequence[_PieceGroup]) -> float:
@@ -125,8 +136,8 @@ def divider(at: Frame, press: PrinterHead) -> Strokes:
 
 def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[Placement]]:
     """What stands on each card: blocks of full width, then those that are beside each other."""
-    pages, y = _under_each_other(column, [group for group in groups if not group.block.beside])
-    beside = list(_with_needs([group for group in groups if group.block.beside]))
+    pages, y = _under_each_other(column, [group for group in groups if not group.beside])
+    beside = list(_with_needs([group for group in groups if group.beside]))
     if beside:
         gap = beside[0][0] if y else 0.0
         for placement in poured(beside, column, len(pages) - 1, y + gap):

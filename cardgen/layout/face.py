@@ -95,7 +95,8 @@ class FaceBlock:
         blank: least width of a table's column that is left for writing.
         grid: whether upright rules part the columns of a table.
         across: how many blanks, ticks or columns of a list stand side by side.
-        close: whether the rows of a table stand close, with swatches no higher than needed.
+        dense: whether the rows of a table or list stand close, and what is long in a row goes on
+            over empty cells to its right.
         beside: whether it stands in a part of the column's width, see `Column.across`.
     """
 
@@ -121,7 +122,7 @@ class FaceBlock:
     blank: Mm = Mm(0)
     grid: bool = False
     across: int = 1
-    close: bool = False
+    dense: bool = False
     beside: bool = False
 
     @property
@@ -141,7 +142,8 @@ class Column:
         again: its frame on further cards, where less stands around it; None for the same.
         first: whether it stands on the first of several cards only.
         across: in how many parts of its width the blocks that are `beside` each other stand, level
-            on the last card, beneath the blocks of full width.
+            on the last card.
+        wide: how many of these parts the other blocks take, from the left; 0 for all.
     """
 
     span: Span
@@ -155,6 +157,7 @@ class Column:
     again: Frame | None = None
     first: bool = False
     across: int = 1
+    wide: int = 0
 
     @property
     def scales(self) -> int:

@@ -130,7 +130,7 @@ _BLOCK = BlockShape(
     Field("blank", MM, default=Mm(0), help="least width of a column left for writing"),
     Field("grid", YES_NO, default=False, help="upright rules between the columns"),
     Field("across", Whole("the number side by side", 1, 20), default=1),
-    Field("close", YES_NO, default=False, help="rows of a table close to each other"),
+    Field("dense", YES_NO, default=False, help="rows close to each other"),
     Field("beside", YES_NO, default=False, help="in a part of the width, see 'across'"),
 )
 _COLUMN = BlockShape(
@@ -146,6 +146,7 @@ _COLUMN = BlockShape(
     Field("again", _FRAME, default=None, help="its frame on further cards"),
     Field("first", YES_NO, default=False, help="only on the first of several cards"),
     Field("across", Whole("the parts of its width", 1, 9), default=1, help="for blocks beside"),
+    Field("wide", Whole("the parts for other blocks", 1, 9), default=0, help="if not all of them"),
 )
 FACE: BlockShape[Face] = BlockShape(
     "a face",

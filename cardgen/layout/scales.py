@@ -70,9 +70,10 @@ class FaceSetter:
         """How many cards all of them take, then how small the letters of what flows are."""
         taken, small = 0.0, []
         for series, cards in self._by_series.items():
+            taken += sum(0.0 if self.has_room(card) else inf for card in cards)
             for column, scale in zip(self.face.columns, self._scales[series], strict=True):
                 if column.flows:
-                    taken += sum(self._needed(column, card, scale) or inf for card in cards)
+                    taken += sum(self._needed(column, card, scale) for card in cards)
                     small += [-at_scale(block.capitals, scale) for block in column.blocks]
         return taken, tuple(small)
 

@@ -1,13 +1,13 @@
 """Pour the pieces of a column into parts of its width, beneath what stands there already.
 
 ```
-+-----------------+   +-----------------+
-| full width      |   | 4      | 6      |   each part is read down, then the next one;
-| full width      |   | 5      | 7      |   on the last card all are about as long
-|-----------------|   |        |        |
-| 1      | 3      |   |        |        |
-| 2      |        |   |        |        |
-+-----------------+   +-----------------+
+across: 3, wide: 2
++----------------+-------+   +----------------+-------+
+| wide           | 1     |   | wide           | 4     |   what is wide flows first; then part by
+| wide           | 2     |   |-------+--------|       |   part, those at its right before those
+| wide           | 3     |   | 5     | 6      |       |   beneath it; on the last card all are
+| wide           |       |   |       |        |       |   about as long
++----------------+-------+   +----------------+-------+
 ```
 """
 
@@ -51,10 +51,18 @@ def part_width(column: Column) -> float:
     return (column.frame.width - (column.across - 1) * APART) / column.across
 
 
+def wide_width(column: Column) -> float:
+    """The width of what is not in parts."""
+    if not column.wide:
+        return column.frame.width
+    return column.wide * (part_width(column) + APART) - APART
+
+
 def poured(
     pieces: Sequence[tuple[float, Piece, float]], column: Column, card: int, top_mm: float
 ) -> list[Placement]:
-    """From `top_mm` of that card on; each piece with the gap above it and the height it needs.
+    """Each piece with the gap above it and the height it needs; what is wide ends at `top_mm` of
+    `card`.
 
     Raises:
         Misfit: if one is taller than a card.
@@ -85,12 +93,15 @@ def _parts(
     column: Column, card: int, top_mm: float, bottoms: Mapping[int, float] = MappingProxyType({})
 ) -> Iterator[Part]:
     """Part by part, card by card; a card's parts end at its bottom here, else at its frame's."""
-    for number in count(card):
-        top = top_mm if number == card else 0.0
+    wide = column.wide or column.across
+    right, beneath = range(wide, column.across), range(wide)
+    for number in count():
         bottom = bottoms.get(number, column.frame_on(number).height)
-        for index in range(column.across):
+        top = top_mm if number == card else 0.0
+        for index in (*right, *(beneath if number >= card else ())):
             left = index * (part_width(column) + APART)
-            yield Part(card=number, left=left, top=top, height=bottom - top)
+            begin = top if index < wide else 0.0
+            yield Part(card=number, left=left, top=begin, height=bottom - begin)
 
 
 def _filled(

@@ -16,6 +16,7 @@ from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
+from cardgen.layout.dense_rows import counted, parted, room_of, with_note
 from cardgen.layout.fit import Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
@@ -32,7 +33,7 @@ from cardgen.layout.widths import Want, column_widths
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row
-CLOSE = 0.15  # the same in rows that stand close, as small letters have room above them
+DENSE = 0.1  # the same in dense rows: a row of 4 mm with letters of 2.5 mm
 BETWEEN = 1.1  # capital heights between columns
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
@@ -63,7 +64,7 @@ class Look:
         lowest: the lowest height of a row.
         blank: the least width of a column with cells in which no words stand: to write in.
         grid: whether upright rules part the columns.
-        close: whether rows stand close.
+        dense: whether rows stand close, and long text goes on over empty cells, see `dense_rows`.
     """
 
     capital: float
@@ -75,11 +76,11 @@ class Look:
     lowest: float = LOWEST_ROW
     blank: float = 0.0
     grid: bool = False
-    close: bool = False
+    dense: bool = False
 
     @property
     def padding(self) -> float:
-        return (CLOSE if self.close else PADDING) * self.capital
+        return (DENSE if self.dense else PADDING) * self.capital
 
     @property
     def header(self) -> float:
@@ -122,18 +123,25 @@ def longest_word(table: Table, look: Look) -> str:
 
 
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
-    return column_widths(_wants(table, look), width - BETWEEN * look.capital * _gaps(table))
+    """Notes stand behind what they belong to where all rows then have one line."""
+    room = width - BETWEEN * look.capital * _gaps(table)
+    wants = _wants(table, look, inline=True)
+    if look.dense and sum(max((c.whole for c in cells), default=0.0) for cells in wants) > room:
+        wants = _wants(table, look)
+    return column_widths(wants, room)
 
 
 def _gaps(table: Table) -> int:
     return len(table.columns) - 1
 
 
-def _wants(table: Table, look: Look) -> list[list[Want]]:
+def _wants(table: Table, look: Look, *, inline: bool = False) -> list[list[Want]]:
     """What the cells of each column need, the column's name among them."""
     columns = []
     for index, name in enumerate(table.columns):
-        column = [row[index] for row in table.rows]
+        column = [
+            counted(row, index, inline=inline) if look.dense else row[index] for row in table.rows
+        ]
         for_writing = all(cell in ("", NOTHING_HERE) for cell in column)
         cells = [
             Want(least=look.blank, whole=look.blank)
@@ -154,7 +162,7 @@ def _cell_want(cell: PrintedCell, look: Look, weight: Weight) -> Want:
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
         shortest = in_words(cell, cable=look.cable, tight=True)
-        left = small_swatch_size(look.capital, close=look.close)[0] + SPACE * look.capital
+        left = small_swatch_size(look.capital, close=look.dense)[0] + SPACE * look.capital
     assert isinstance(text, str)
     assert isinstance(shortest, str)
     longest = max((fonts.width(p.strip(" "), weight) for p in pieces(shortest)), default=0.0)
@@ -186,12 +194,32 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
 def _row(
     row: tuple[PrintedCell, ...], widths: list[float], width: float, look: Look
 ) -> Placed | None:
+    if look.dense:
+        return _dense_row(row, widths, width, look)
+    placed = [_cell(row[n], _weight(n), room, look) for n, room in enumerate(widths)]
+    cells = [cell for cell in placed if cell is not None]
+    return _ruled_row(cells, widths, width, look) if len(cells) == len(placed) else None
+
+
+def _dense_row(
+    row: tuple[PrintedCell, ...], widths: list[float], width: float, look: Look
+) -> Placed | None:
+    between = BETWEEN * look.capital
     cells: list[Placed] = []
-    for index, (cell, room) in enumerate(zip(row, widths, strict=True)):
-        placed = _cell(cell, _weight(index), room, look)
-        if placed is None:
+    notes: dict[int, Placed] = {}
+    for index, cell in enumerate(row):
+        room = room_of(row, index, widths, between)
+        head, note = parted(cell, room, look.capital)
+        placed = _cell(head, _weight(index), room, look)
+        left = sum(widths[:index]) + between * index
+        under = _cell(note, Weight.MEDIUM, width - left, look)
+        if placed is None or under is None:
             return None
         cells.append(placed)
+        if note:
+            notes[index] = under
+    for index, under in notes.items():
+        cells = with_note(cells, index, under)
     return _ruled_row(cells, widths, width, look)
 
 
@@ -204,7 +232,7 @@ def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed 
             capital_mm=look.capital,
             press=look.press,
             cable=look.cable,
-            close=look.close,
+            close=look.dense,
         )
     lines = wrap(cell, weight, room / look.capital)
     if lines is None:
