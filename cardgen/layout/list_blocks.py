@@ -27,7 +27,7 @@ from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, sm
 from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
 
 APART = 5.0  # mm; between texts side by side
-CLOSE = 0.25  # capital heights between the entries of a list that is dense
+CLOSE = 0.3  # capital heights between the entries of a list that is dense
 
 
 def set_texts(task: Task) -> tuple[Piece, ...]:

@@ -17,7 +17,7 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.dense_rows import counted, parted, room_of, with_note
-from cardgen.layout.fit import Setting, pieces, wrap
+from cardgen.layout.fit import DESCENT, Setting, pieces, wrap
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import (
@@ -238,7 +238,11 @@ def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed 
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital))
-    return plain_text(setting, width_mm=room)
+    placed = plain_text(setting, width_mm=room)
+    if not look.dense or not lines:
+        return placed
+    last = placed.base + (len(lines) - 1) * setting.pitch  # so far from the rule as small letters
+    return replace(placed, height=last + DESCENT * look.capital)
 
 
 def _stacked_row(
