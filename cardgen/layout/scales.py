@@ -9,6 +9,7 @@ A card that has no room even at the smallest scale is refused and decides nothin
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import inf
@@ -27,6 +28,7 @@ class FaceSetter:
     def __init__(self, face: Face, press: PrinterHead, cards: Iterable[Card]) -> None:
         """The scales are those that suit all these cards."""
         self.face, self._press = face, press
+        self._counts: dict[tuple[int, int, int], int] = {}
         by_series: dict[str, dict[int, Card]] = {}
         for card in cards:
             by_series.setdefault(card.series, {})[id(card)] = card  # copies count once
@@ -51,20 +53,23 @@ class FaceSetter:
     def _with_fewest_cards(self, column: Column, cards: Sequence[Card]) -> int:
         last = column.scales - 1
         able = [card for card in cards if self._needed(column, card, last)]
-        fewest = 0
-        for scale in range(last):
+        fewest = sum(self._needed(column, card, last) for card in able)
+
+        def enough(scale: int) -> bool:  # smaller letters never take more cards
             counts = [self._needed(column, card, scale) for card in able]
-            fewest = fewest or sum(self._needed(column, card, last) for card in able)
-            if all(counts) and sum(counts) <= fewest:
-                return scale
-        return last
+            return all(counts) and sum(counts) <= fewest
+
+        return bisect_left(range(last), True, key=enough)
 
     def _needed(self, column: Column, card: Card, scale: int) -> int:
         """How many cards it takes; 0 where it has no room."""
-        try:
-            return cards_needed(column, card, self._press, scale)
-        except Misfit:
-            return 0
+        at = id(column), id(card), scale  # of this face, and of the cards that it was made for
+        if at not in self._counts:
+            try:
+                self._counts[at] = cards_needed(column, card, self._press, scale)
+            except Misfit:
+                self._counts[at] = 0
+        return self._counts[at]
 
     def cost(self) -> tuple[float, tuple[float, ...]]:
         """How many cards all of them take, then how small the letters of what flows are."""
