@@ -169,8 +169,8 @@ def _under_each_other(
     return pages, y
 
 
-def _placed(pages: Sequence[object], y: float, piece: Piece | Placed) -> Placement:
-    return Placement(card=len(pages) - 1, left=0.0, top=y, piece=piece)
+def _placed(pages: Sequence[object], y_mm: float, piece: Piece | Placed) -> Placement:
+    return Placement(card=len(pages) - 1, left=0.0, top=y_mm, piece=piece)
 
 
 def _with_needs(groups: Sequence[_PieceGroup]) -> Iterator[tuple[float, Piece, float]]:

@@ -28,7 +28,7 @@ HALVINGS = 10  # of the height in which the lowest is sought: 0.2 mm on the larg
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class ColumnPart:
     """A part of the width on one card: from where, and how far down."""
 
     card: int
@@ -91,8 +91,8 @@ def _refuse_too_tall(pieces: Iterable[tuple[float, Piece, float]], most_mm: floa
 
 def _parts(
     column: Column, card: int, top_mm: float, bottoms: Mapping[int, float] = MappingProxyType({})
-) -> Iterator[Part]:
-    """Part by part, card by card; a card's parts end at its bottom here, else at its frame's."""
+) -> Iterator[ColumnPart]:
+    """ColumnPart by part, card by card; a card's parts end at its bottom here, else at its frame's."""
     wide = column.wide or column.across
     right, beneath = range(wide, column.across), range(wide)
     for number in count():
@@ -101,11 +101,11 @@ def _parts(
         for index in (*right, *(beneath if number >= card else ())):
             left = index * (part_width(column) + APART)
             begin = top if index < wide else 0.0
-            yield Part(card=number, left=left, top=begin, height=bottom - begin)
+            yield ColumnPart(card=number, left=left, top=begin, height=bottom - begin)
 
 
 def _filled(
-    pieces: Iterable[tuple[float, Piece, float]], parts: Iterator[Part]
+    pieces: Iterable[tuple[float, Piece, float]], parts: Iterator[ColumnPart]
 ) -> list[Placement]:
     """Each piece in the first part, from that of the last one on, that has the height it needs."""
     placed: list[Placement] = []
@@ -127,5 +127,5 @@ def _head(piece: Piece) -> float:
     return piece.header.height if piece.header is not None else 0.0
 
 
-def _in(part: Part, y: float, piece: Piece | Placed) -> Placement:
-    return Placement(card=part.card, left=part.left, top=part.top + y, piece=piece)
+def _in(part: ColumnPart, y_mm: float, piece: Piece | Placed) -> Placement:
+    return Placement(card=part.card, left=part.left, top=part.top + y_mm, piece=piece)
