@@ -210,7 +210,7 @@ def test_behind_each_legend_lies_the_drawing_of_its_cables_numbered_through(name
         for number, page in enumerate(pages, 1):
             assert f"sheet{number}of{len(pages)}" in page
             assert f"continuesonsheet{number + 1}" in page or "continuesonsheet" not in page
-        legend = sum(size[0] > size[1] for size in sizes_mm(pdf))  # the drawing stands upright
+        legend = next(n for n, page in enumerate(pages) if page.startswith("WIRINGDRAWING"))
         assert 0 < legend < len(pages)
         drawing = "".join(pages[legend:])
         assert all(squeezed(cable) in drawing for cable in cables_of(facts, controller))

@@ -50,7 +50,7 @@ class OnFlag(str):
 
 
 class Noted(str):
-    """A cell that has notes behind it, `lawn N; 2 valves`: `head` and `note` where room is scarce."""
+    """A cell with notes behind it, `lawn N; 2 valves`: `head` over `note` where room is scarce."""
 
     __slots__ = ("head", "note")
     head: str

@@ -50,13 +50,13 @@ def turned_faults(stock: Stock, stocks: Mapping[str, Stock]) -> Iterator[Problem
     names = {"stock": stock.name, "turned": stock.turned}
     other = stocks.get(stock.turned)
     if other is None:
-        yield TURNED_UNKNOWN.at(stock.span, known=nearest(stock.turned, stocks) or OWN_TURNED, **names)
+        yield TURNED_UNKNOWN.at(
+            stock.span, known=nearest(stock.turned, stocks) or OWN_TURNED, **names
+        )
         return
     width, height = other.paper_width, other.paper_height
     if max(abs(width - stock.paper_height), abs(height - stock.paper_width)) > NOTHING:
-        yield TURNED_UNKNOWN.at(
-            stock.span, variant="size", width=width, height=height, **names
-        )
+        yield TURNED_UNKNOWN.at(stock.span, variant="size", width=width, height=height, **names)
 
 
 def _cards_off_the_paper(stock: Stock) -> Iterator[Problem]:

@@ -133,7 +133,7 @@ def small_swatch_size(capital_mm: float, *, close: bool = False) -> tuple[float,
     return max(wide * capital_mm, SMALLEST_SWATCH[0]), max(high * capital_mm, SMALLEST_SWATCH[1])
 
 
-def inline_conductor(
+def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     mark: ConductorMark,
     weight: Weight,
     *,

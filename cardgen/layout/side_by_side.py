@@ -92,7 +92,7 @@ def _refuse_too_tall(pieces: Iterable[tuple[float, Piece, float]], most_mm: floa
 def _parts(
     column: Column, card: int, top_mm: float, bottoms: Mapping[int, float] = MappingProxyType({})
 ) -> Iterator[ColumnPart]:
-    """ColumnPart by part, card by card; a card's parts end at its bottom here, else at its frame's."""
+    """Part by part, card by card; a card's parts end at its bottom here, else at its frame's."""
     wide = column.wide or column.across
     right, beneath = range(wide, column.across), range(wide)
     for number in count():

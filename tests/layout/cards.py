@@ -9,6 +9,7 @@ from functools import cache
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
+from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import insulation
 
@@ -190,6 +191,12 @@ def laid_out(
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     layouts = shipped()
     return lay_out(cards, layouts=layouts, stock=layouts.stocks[stock], stamp=STAMP, start=start)
+
+
+def way_round(page: Page, stock: str) -> Stock:
+    """The stock as it is, or turned, whichever the page lies on."""
+    given = shipped().stocks[stock]
+    return given if page.width == given.paper_width else shipped().stocks[given.turned]
 
 
 def on_path() -> Card:
