@@ -27,6 +27,7 @@ from cardgen.words import Said, Text, Words, apart, printed
 # In a door room is scarce: the station stands beside its terminal, then what is in one's hand; the
 # notes go under the area where they do not fit behind it.
 COLUMNS = ("terminal", "color at this end", "area", "box", "reads, Ω", "V at the valve", "mA")
+WHOLE = 8  # letters of terminal and station that stay on one line
 Row = tuple[Cell, ...]
 
 
@@ -91,6 +92,8 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
 
 def _in_door(printable: Printable, at: Position) -> Row:
     named = apart((at.terminal, "" if at.station == NOTHING else at.station))
+    if len(named) <= WHOLE:
+        named = named.replace(" ", BOUND)
     return named, at.color, _noted(printable.words, at), at.box, at.ohms, at.volts, at.milliamperes
 
 

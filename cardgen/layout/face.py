@@ -31,7 +31,8 @@ class Show(StrEnum):
     A banner is white on black, a warning white on purple, with a line inside its edge.  A symbol is
     a code without its text, which may stand elsewhere.  Auto is a table for a table,
     else a list.  A bar is a label and a conductor in a box, readings are figures with their units
-    under a title.  Named is a large text with its small label before it.  Blanks are labels with a line to write on, ticks labels with a box to tick.
+    under a title.  Named is a large text with its small label before it.  Blanks are labels with a
+    line to write on, ticks labels with a box to tick.
     """
 
     TEXT = "text"

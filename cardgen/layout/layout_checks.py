@@ -47,16 +47,17 @@ def turned_faults(stock: Stock, stocks: Mapping[str, Stock]) -> Iterator[Problem
     """Of the stock that a sheet may be turned to."""
     if not stock.turned:
         return
-    names = {"stock": stock.name, "turned": stock.turned}
-    other = stocks.get(stock.turned)
+    place, name, turned = stock.span, stock.name, stock.turned
+    other = stocks.get(turned)
     if other is None:
-        yield TURNED_UNKNOWN.at(
-            stock.span, known=nearest(stock.turned, stocks) or OWN_TURNED, **names
-        )
+        known = nearest(turned, stocks) or OWN_TURNED
+        yield TURNED_UNKNOWN.at(place, stock=name, turned=turned, known=known)
         return
-    width, height = other.paper_width, other.paper_height
-    if max(abs(width - stock.paper_height), abs(height - stock.paper_width)) > NOTHING:
-        yield TURNED_UNKNOWN.at(stock.span, variant="size", width=width, height=height, **names)
+    wide, high = other.paper_width, other.paper_height
+    if max(abs(wide - stock.paper_height), abs(high - stock.paper_width)) > NOTHING:
+        yield TURNED_UNKNOWN.at(
+            place, variant="size", stock=name, turned=turned, width=wide, height=high
+        )
 
 
 def _cards_off_the_paper(stock: Stock) -> Iterator[Problem]:

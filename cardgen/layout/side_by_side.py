@@ -70,7 +70,7 @@ def poured(
     _refuse_too_tall(pieces, column.frame_on(1).height)
     loose = _filled(pieces, _parts(column, card, top_mm))
     last = max(placement.card for placement in loose)
-    low, high = 0.0, column.frame_on(last).height
+    low, high = 0.0, float(column.frame_on(last).height)
     level = loose
     for _ in range(HALVINGS):
         middle = (low + high) / 2

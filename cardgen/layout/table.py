@@ -34,7 +34,7 @@ from cardgen.layout.widths import Want, column_widths
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row
 DENSE = 0.1  # the same in dense rows: a row of 4 mm with letters of 2.5 mm
-BETWEEN = 1.1  # capital heights between columns
+BETWEEN, NARROW = 1.1, 0.8  # capital heights between columns; in dense rows
 HEADER = 0.8  # height of the column names against that of the cells
 THICK, THIN = Mm(0.5), Mm(0.25)
 NOTHING_HERE = "–"  # in a cell where there is nothing to write
@@ -83,6 +83,10 @@ class Look:
         return (DENSE if self.dense else PADDING) * self.capital
 
     @property
+    def between(self) -> float:
+        return (NARROW if self.dense else BETWEEN) * self.capital
+
+    @property
     def header(self) -> float:
         return max(HEADER * self.capital, self.least)
 
@@ -108,7 +112,7 @@ def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
 def width_needed(table: Table, look: Look) -> float:
     """The narrowest width, for saying by how much a table is too wide."""
     narrow = sum(max((c.least for c in cells), default=0.0) for cells in _wants(table, look))
-    return narrow + BETWEEN * look.capital * _gaps(table)
+    return narrow + look.between * _gaps(table)
 
 
 def longest_word(table: Table, look: Look) -> str:
@@ -124,7 +128,7 @@ def longest_word(table: Table, look: Look) -> str:
 
 def _column_widths(table: Table, width: float, look: Look) -> list[float] | None:
     """Notes stand behind what they belong to where all rows then have one line."""
-    room = width - BETWEEN * look.capital * _gaps(table)
+    room = width - look.between * _gaps(table)
     wants = _wants(table, look, inline=True)
     if look.dense and sum(max((c.whole for c in cells), default=0.0) for cells in wants) > room:
         wants = _wants(table, look)
@@ -204,7 +208,7 @@ def _row(
 def _dense_row(
     row: tuple[PrintedCell, ...], widths: list[float], width: float, look: Look
 ) -> Placed | None:
-    between = BETWEEN * look.capital
+    between = look.between
     cells: list[Placed] = []
     notes: dict[int, Placed] = {}
     for index, cell in enumerate(row):
@@ -255,7 +259,7 @@ def _stacked_row(
          front beds, drip           [///] A-K1 white/turquoise WHTQ
     ```
     """
-    left = first + BETWEEN * look.capital
+    left = first + look.between
     head = _cell(row[0], Weight.BOLD, first + NOTHING, look)
     beside = _under_each_other(row[1:], width - left, look)
     beneath = _under_each_other(row[1:], width, look) if beside is None else None
@@ -302,9 +306,9 @@ def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Loo
     x = 0.0
     for cell, room, down in zip(cells, widths, downs, strict=True):
         if look.grid and x:
-            items.append(_upright(x - BETWEEN * look.capital / 2, height))
+            items.append(_upright(x - look.between / 2, height))
         items += all_moved(cell.items, x, down)
-        x += room + BETWEEN * look.capital
+        x += room + look.between
     return Placed(height=height, items=(*items, _rule(height, width, THIN)))
 
 
@@ -315,7 +319,7 @@ def _side_by_side(
     x = 0.0
     for cell, room, bottom in zip(cells, widths, down, strict=True):
         items += all_moved(cell.items, x, bottom - cell.height)
-        x += room + BETWEEN * look.capital
+        x += room + look.between
     return items
 
 

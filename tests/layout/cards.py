@@ -90,7 +90,7 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
     read = ("31.1 (25–37)", "23.5–23.9", "230")
     rows = (
         ("C", "common for all", "", mark("A-K1", "white"), "", "", ""),
-        *((f"{n} · A{n}", area, "VB-1", hot, *read) for n in range(1, stations + 1)),
+        *((f"{n}\u00a0·\u00a0A{n}", area, "VB-1", hot, *read) for n in range(1, stations + 1)),
     )
     fields: dict[str, PrintedValue] = {
         "title": "CONTROLLER A",

@@ -22,7 +22,8 @@ LOOK = Look(
     dense=True,
 )
 NOTED = Noted("lawn N; 2 valves: A1a and A1b", "lawn N", "2 valves: A1a and A1b")
-SHORT: tuple[PrintedCell, ...] = ("2 · A2", mark("A-K1", "red"), "lawn S", "VB-1", "33.2 (27–39)")
+BAND = "33.2 (27–39)"
+SHORT: tuple[PrintedCell, ...] = ("2 · A2", mark("A-K1", "red"), "rose garden", "VB-1", BAND)
 
 
 def table(*rows: tuple[PrintedCell, ...]) -> Table:
@@ -46,7 +47,7 @@ def test_text_goes_on_over_empty_cells_and_makes_no_column_wider() -> None:
     both = done(SHORT, long, room_mm=150)
     assert said in lines(both.rows[1])  # on one line, over three columns
     assert lines(both.rows[0])["VB-1"].x - alone["VB-1"].x < 1e-6
-    assert lines(both.rows[1])[said].x == lines(both.rows[0])["lawn S"].x
+    assert lines(both.rows[1])[said].x == lines(both.rows[0])["rose garden"].x
 
 
 def test_text_stops_before_a_cell_that_says_something() -> None:
