@@ -11,7 +11,7 @@ from cardgen.cards.printable import Printable
 from cardgen.units import plain
 from cardgen.words import Said, Text
 
-BOXES_IN_A_LINE = 5  # an entry of a list is not parted where a sheet ends
+BOXES_IN_A_LINE = 10  # an entry of a list is not parted where a sheet ends
 LIMITS = ("transformer", "fuse", "station limit", "total limit")
 
 

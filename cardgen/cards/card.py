@@ -49,6 +49,19 @@ class OnFlag(str):
         return made
 
 
+class Noted(str):
+    """A cell with notes behind it, `lawn N; 2 valves`: `head` over `note` where room is scarce."""
+
+    __slots__ = ("head", "note")
+    head: str
+    note: str
+
+    def __new__(cls, whole: str, head: str, note: str) -> Self:
+        made = super().__new__(cls, whole)
+        made.head, made.note = head, note
+        return made
+
+
 Cell: TypeAlias = Said | ConductorMark
 PrintedCell: TypeAlias = str | ConductorMark
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import Landed, Terminal
 from cardgen.cards import beside_strip, cautions
-from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Noted, on_paper
 from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import (
     BOUND,
@@ -22,10 +22,12 @@ from cardgen.cards.printable import Printable
 from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
-from cardgen.words import Said, Text, apart
+from cardgen.words import Said, Text, Words, apart, printed
 
-# In a door room is scarce: the station stands beside its terminal, the notes under the area.
-COLUMNS = ("terminal", "area", "box", "color at this end", "reads, Ω", "V at the valve", "mA")
+# In a door room is scarce: the station stands beside its terminal, then what is in one's hand; the
+# notes go under the area where they do not fit behind it.
+COLUMNS = ("terminal", "color at this end", "area", "box", "reads, Ω", "V at the valve", "mA")
+WHOLE = 8  # letters of terminal and station that stay on one line
 Row = tuple[Cell, ...]
 
 
@@ -83,15 +85,23 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         fields["codes"] = codes
     spares = tuple(_spares(printable, controller))
     if spares:
-        columns = ("spare", "conductor", "from", "last box", "for")
+        columns = ("spare", "conductor", "last box", "for")
         fields["spares"] = filled_table(printable.words, columns, spares)
     return {name: value for name, value in fields.items() if value}
 
 
 def _in_door(printable: Printable, at: Position) -> Row:
     named = apart((at.terminal, "" if at.station == NOTHING else at.station))
-    about = printable.words.joined((at.area, *at.notes), "; ")
-    return named, about, at.box, at.color, at.ohms, at.volts, at.milliamperes
+    if len(named) <= WHOLE:
+        named = named.replace(" ", BOUND)
+    return named, at.color, _noted(printable.words, at), at.box, at.ohms, at.volts, at.milliamperes
+
+
+def _noted(words: Words, at: Position) -> Said:
+    whole = words.joined((at.area, *at.notes), "; ")
+    if not at.area or not at.notes:
+        return whole
+    return Noted(printed(whole), printed(at.area), printed(words.joined(at.notes, "; ")))
 
 
 def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
@@ -99,7 +109,7 @@ def _spares(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     for spare in printable.asbuilt.spares:
         if spare.first == controller.id and not spare.dead:
             name = spare.id if spare.listed else NOTHING
-            yield name, spare.mark, spare.first, spare.last, spare.reserved_for
+            yield name, spare.mark, spare.last, spare.reserved_for
 
 
 # ---- terminal by terminal ------------------------------------------------------------------
@@ -219,9 +229,9 @@ def _commons(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     for wire in sorted(terminal.wires, key=lambda wire: not _is_common(wire)):
         twice = marks.count(wire.mark) > 1  # the conductor goes on both ways
         way = words("splice card.toward", place=wire.toward) if twice else ""
-        parts = (_on_common(printable, wire), way, *_together(printable, terminal, wire))
-        text = words.joined(parts, "; ")
-        yield Position(terminal=terminal.name, area=text, color=wire.mark)
+        notes = [note for note in (way, *_together(printable, terminal, wire)) if note]
+        served = _on_common(printable, wire)
+        yield Position(terminal=terminal.name, area=served, color=wire.mark, notes=tuple(notes))
     if not terminal.wires:
         yield Position(terminal=terminal.name, area=words("legend.empty"))
 

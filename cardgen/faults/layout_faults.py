@@ -60,6 +60,25 @@ FOOTER_MISPLACED = Fault(
     base="stock",
 )
 
+TURNED_UNKNOWN = Fault(
+    code="turned-unknown",
+    verdict=ERROR,
+    title="the stock that is the same sheet turned is not that",
+    sentence="there is no stock '{turned}' to turn '{stock}' to",
+    way_out="{known}",
+    variants={
+        "size": (
+            "'{turned}' is not the sheet of '{stock}' turned: {width:g} x {height:g} mm",
+            "its width is the height of '{stock}', its height the width",
+        ),
+    },
+    why="A print takes the way round that needs fewer sheets; both lie in the same tray.",
+    fix="Name the stock with the same paper the other way round, or leave 'turned' out.",
+    wrong="turned: legend-a4-tall",
+    right="turned: legend-a4",
+    base="stock",
+)
+
 HOLE_NEAR_EDGE = Fault(
     code="hole-near-edge",
     verdict=ERROR,

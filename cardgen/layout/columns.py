@@ -6,7 +6,7 @@ A column that flows goes on to further cards where what is in it does not fit on
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.cards.card import Card
 from cardgen.cards.labels import label
@@ -16,17 +16,19 @@ from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots
 from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
 from cardgen.layout.setting import Placed, PrinterHead
+from cardgen.layout.side_by_side import Placement, part_width, poured, wide_width
 
 DIVIDER = Mm(0.375)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _PieceGroup:
-    """The pieces of one block, and the space above it."""
+    """The pieces of one block, the space above it, and whether it stands in a part of the width."""
 
     block: FaceBlock
     pieces: tuple[Piece, ...]
     gap: float
+    beside: bool
 
     @property
     def height(self) -> float:
@@ -44,7 +46,7 @@ def fill(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[Sh
         Misfit: if something has no room at that scale.
     """
     groups = _groups(column, card, press, scale)
-    if _fits(column, groups):
+    if column.across == 1 and _fits(column, groups):
         return (tuple(_stacked(column, groups, press)),)
     sheets = enumerate(_paged(column, groups))
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
@@ -57,16 +59,16 @@ def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> 
         Misfit: if something has no room at that scale.
     """
     groups = _groups(column, card, press, scale)
-    if _fits(column, groups):
+    if column.across == 1 and _fits(column, groups):
         return 1, 0
     pages = _paged(column, groups)
     return len(pages), sum(group.block.whole and _breaks(group, pages) for group in groups)
 
 
-def _breaks(group: _PieceGroup, pages: Sequence[Sequence[_Set]]) -> bool:
+def _breaks(group: _PieceGroup, pages: Sequence[Sequence[Placement]]) -> bool:
     """Whether it stands on several cards."""
     own = {id(piece) for piece in group.pieces}
-    return sum(any(id(piece) in own for _, piece in page) for page in pages) > 1
+    return sum(any(id(each.piece) in own for each in page) for page in pages) > 1
 
 
 def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
@@ -79,14 +81,25 @@ def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
 
 def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
     by_ink = column.flows or column.middle  # nothing there is at the same place on all cards
-    room = Room(width=column.frame.width, scale=scale, press=press, by_ink=by_ink)
+    room = Room(width=wide_width(column), scale=scale, press=press, by_ink=by_ink)
+    part = replace(room, width=part_width(column))
     groups: list[_PieceGroup] = []
     for block in column.blocks:
-        pieces = set_block(block, card, room)
+        beside, pieces = block.beside, _in_part(block, card, part)
+        if pieces is None:
+            beside, pieces = False, set_block(block, card, room)
         if pieces:
-            gap = at_scale(column.gap, room.scale) + block.apart if groups else 0.0
-            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap))
+            gap = at_scale(column.gap, scale) + block.apart if groups else 0.0
+            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap, beside=beside))
     return groups
+
+
+def _in_part(block: FaceBlock, card: Card, part: Room) -> tuple[Piece, ...] | None:
+    """A block that shares the width; None where it must have more of it."""
+    try:
+        return set_block(block, card, part) if block.beside else None
+    except Misfit:
+        return None
 
 
 def _height(groups: Sequence[_PieceGroup]) -> float:
@@ -128,12 +141,25 @@ def divider(at: Frame, press: PrinterHead) -> Strokes:
 
 # ---- flowing over several cards ------------------------------------------------------------
 
-_Set = tuple[float, Piece | Placed]  # from the top of the column
+
+def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[Placement]]:
+    """What stands on each card: blocks of full width, then those that are beside each other."""
+    pages, y = _under_each_other(column, [group for group in groups if not group.beside])
+    beside_groups = [group for group in groups if group.beside]
+    beside = list(_with_needs(beside_groups, column.frame.height))
+    if beside:
+        gap = beside[0][0] if y else 0.0
+        for placement in poured(beside, column, len(pages) - 1, y + gap):
+            pages += [[] for _ in range(placement.card + 1 - len(pages))]
+            pages[placement.card].append(placement)
+    return pages
 
 
-def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
+def _under_each_other(
+    column: Column, groups: Sequence[_PieceGroup]
+) -> tuple[list[list[Placement]], float]:
     """Pieces from the top; a card ends where the next one does not fit, never after a title."""
-    pages: list[list[_Set]] = [[]]
+    pages: list[list[Placement]] = [[]]
     high = column.frame.height
     y = 0.0
     for gap, piece, needs in _with_needs(groups, column.frame.height):
@@ -143,13 +169,17 @@ def _paged(column: Column, groups: Sequence[_PieceGroup]) -> list[list[_Set]]:
             pages.append([])
             y = above = 0.0
             if piece.header is not None:
-                pages[-1].append((0.0, piece.header))
+                pages[-1].append(_placed(pages, 0.0, piece.header))
                 y = piece.header.height
         if y + above + piece.height > high + NOTHING:
             raise too_long("row", y + above + piece.height - high, variant="row", high=high)
-        pages[-1].append((y + above, piece))
+        pages[-1].append(_placed(pages, y + above, piece))
         y += above + piece.height
-    return pages
+    return pages, y
+
+
+def _placed(pages: Sequence[object], y_mm: float, piece: Piece | Placed) -> Placement:
+    return Placement(card=len(pages) - 1, left=0.0, top=y_mm, piece=piece)
 
 
 def _with_needs(groups: Sequence[_PieceGroup], high: float) -> Iterator[tuple[float, Piece, float]]:
@@ -171,6 +201,7 @@ def _together(pieces: Sequence[Piece]) -> float:
     return sum(piece.height for piece in pieces)
 
 
-def _at(at: Frame, pieces: Sequence[_Set], press: PrinterHead) -> Iterator[Item]:
-    for y, piece in pieces:
-        yield from piece.at(at.x, on_dots(at.y + y, press.dot))
+def _at(at: Frame, placements: Sequence[Placement], press: PrinterHead) -> Iterator[Item]:
+    for placement in placements:
+        y = on_dots(at.y + placement.top, press.dot)
+        yield from placement.piece.at(at.x + placement.left, y)

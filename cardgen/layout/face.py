@@ -33,8 +33,8 @@ class Show(StrEnum):
     else a list.  Entries are a table's rows, the second cell behind or beneath the first.  A bar is
     a label and a conductor, readings are figures with their units under a title.  Named is a large
     text with its small label before it.  Valves are the rows of a box tag, wires stand one after
-    another.  Blanks are labels with a line to write on, ticks labels
-    with a box to tick.
+    another.  Blanks are labels with a line to write on, ticks labels with a box to
+    tick.
     """
 
     TEXT = "text"
@@ -101,6 +101,9 @@ class FaceBlock:
         grid: whether upright rules part the columns of a table.
         whole: smaller letters are taken where they keep it on one of several cards.
         across: how many blanks, ticks or columns of a list stand side by side.
+        dense: whether the rows of a table or list stand close, and what is long in a row goes on
+            over empty cells to its right.
+        beside: whether it stands in a part of the column's width, see `Column.across`.
     """
 
     span: Span
@@ -125,6 +128,8 @@ class FaceBlock:
     grid: bool = False
     whole: bool = False
     across: int = 1
+    dense: bool = False
+    beside: bool = False
 
     @property
     def least(self) -> Mm:
@@ -142,6 +147,9 @@ class Column:
         flows: whether what does not fit goes on to a further card.
         again: its frame on further cards, where less stands around it; None for the same.
         first: whether it stands on the first of several cards only.
+        across: in how many parts of its width the blocks that are `beside` each other stand, level
+            on the last card.
+        wide: how many of these parts the other blocks take, from the left; 0 for all.
     """
 
     span: Span
@@ -154,6 +162,8 @@ class Column:
     flows: bool = False
     again: Frame | None = None
     first: bool = False
+    across: int = 1
+    wide: int = 0
 
     @property
     def scales(self) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from cardgen.faults.layout_faults import (
     CARDS_OFF_PAPER,
@@ -18,6 +18,7 @@ from cardgen.faults.layout_faults import (
     LETTERS_BELOW_RULE,
     NO_SAFE_AREA,
     OFFSET_TOO_LARGE,
+    TURNED_UNKNOWN,
 )
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.layout.face import Column, Face, Show
@@ -25,9 +26,11 @@ from cardgen.layout.geometry import NOTHING, frame
 from cardgen.layout.legibility import asked
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, Span
+from cardgen.reading.shapes.spelling import nearest
 
 HOLE_TO_EDGE = 4.0  # mm; less tears out under a tie (common practice)
 MOST_OFFSET = 5.0  # mm; a printer that is further out has other paper or scales (assumed)
+OWN_TURNED = "leave 'turned' out, or add that stock"
 HOLE_TO_PRINT = 1.0  # mm; a punch is not placed more exactly by hand (assumed)
 
 
@@ -38,6 +41,23 @@ def stock_faults(stock: Stock) -> Iterator[Problem]:
     yield from _folds_off_the_card(stock)
     yield from _safe_area_is_nothing(stock)
     yield from _offset_too_large(stock)
+
+
+def turned_faults(stock: Stock, stocks: Mapping[str, Stock]) -> Iterator[Problem]:
+    """Of the stock that a sheet may be turned to."""
+    if not stock.turned:
+        return
+    place, name, turned = stock.span, stock.name, stock.turned
+    other = stocks.get(turned)
+    if other is None:
+        known = nearest(turned, stocks) or OWN_TURNED
+        yield TURNED_UNKNOWN.at(place, stock=name, turned=turned, known=known)
+        return
+    wide, high = other.paper_width, other.paper_height
+    if max(abs(wide - stock.paper_height), abs(high - stock.paper_width)) > NOTHING:
+        yield TURNED_UNKNOWN.at(
+            place, variant="size", stock=name, turned=turned, width=wide, height=high
+        )
 
 
 def _cards_off_the_paper(stock: Stock) -> Iterator[Problem]:

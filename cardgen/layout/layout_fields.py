@@ -130,6 +130,8 @@ _BLOCK = BlockShape(
     Field("grid", YES_NO, default=False, help="upright rules between the columns"),
     Field("whole", YES_NO, default=False, help="smaller rather than broken over cards"),
     Field("across", Whole("the number side by side", 1, 20), default=1),
+    Field("dense", YES_NO, default=False, help="rows close to each other"),
+    Field("beside", YES_NO, default=False, help="in a part of the width, see 'across'"),
 )
 _COLUMN = BlockShape(
     "a column",
@@ -143,6 +145,8 @@ _COLUMN = BlockShape(
     Field("flows", YES_NO, default=False, help="go on to a further card"),
     Field("again", _FRAME, default=None, help="its frame on further cards"),
     Field("first", YES_NO, default=False, help="only on the first of several cards"),
+    Field("across", Whole("the parts of its width", 1, 9), default=1, help="for blocks beside"),
+    Field("wide", Whole("the parts for other blocks", 1, 9), default=0, help="if not all of them"),
 )
 FACE: BlockShape[Face] = BlockShape(
     "a face",
@@ -220,4 +224,5 @@ STOCK: BlockShape[Stock] = BlockShape(
     Field("hole", _HOLE, default=None),
     Field("offset", _OFFSET, default=None, help="what the proof sheet says for this printer"),
     Field("footer", _FRAME, default=None, help="where stamp and scale bar go on the sheet"),
+    Field("turned", IDENTIFIER, default="", help="the stock that is the same sheet, turned"),
 )

@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from cardgen.cards.card import CardKind
 from cardgen.layout.face import Face
-from cardgen.layout.layout_checks import face_faults, stock_faults
+from cardgen.layout.layout_checks import face_faults, stock_faults, turned_faults
 from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.layout.legibility import seen_from
 from cardgen.layout.stock import Stock
@@ -78,6 +78,7 @@ def load_layouts(
                 faces[path.stem] = replace(face, name=path.stem).titled(words or english())
     for stock in stocks.values():
         problems += stock_faults(stock)
+        problems += turned_faults(stock, stocks)
     for face in faces.values():
         problems += face_faults(face, tuple(stocks.values()))
     return Layouts(stocks=stocks, faces=tuple(faces.values())), in_order(problems)

@@ -27,6 +27,7 @@ from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, sm
 from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
 
 APART = 5.0  # mm; between texts side by side
+CLOSE = 0.3  # capital heights between the entries of a list that is dense
 
 
 def set_texts(task: Task) -> tuple[Piece, ...]:
@@ -56,6 +57,7 @@ def _height(pieces: Iterable[Piece]) -> float:
 
 def set_list(task: Task) -> tuple[Piece, ...]:
     """One entry a line, under its title if it has one."""
+    between = CLOSE if task.block.dense else BETWEEN
     pieces: list[Piece] = []
     header: Placed | None = None
     if task.label:
@@ -68,7 +70,7 @@ def set_list(task: Task) -> tuple[Piece, ...]:
             piece = text_piece((entry,), task.block.weight, task)
         else:
             piece = _mark_piece(entry, task)
-        lower = lowered(piece, BETWEEN * task.capital if pieces else 0.0)
+        lower = lowered(piece, between * task.capital if pieces else 0.0)
         pieces.append(replace(lower, header=header))
     return tuple(pieces)
 
@@ -126,6 +128,7 @@ def _look(task: Task) -> Look:
         lowest=block.row or LOWEST_ROW,
         blank=block.blank,
         grid=block.grid,
+        dense=block.dense,
     )
 
 

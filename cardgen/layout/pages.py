@@ -48,11 +48,12 @@ def lay_out(
     """The pages for cards of any kinds that the stock has faces for.
 
     `start` is the first free position of a part-used sheet, counted from 1, row by row.  Letters
-    are as large as all cards of `alike` allow, of which these are some.
+    are as large as all cards of `alike` allow, of which these are some.  A sheet that may be turned
+    is, where that takes fewer of them, or as many with larger letters.
     """
+    stock, setters = _way_round(alike or cards, layouts, stock)
     done: list[_Set] = []
     without_room: list[NoRoom] = []
-    setters = _setters(alike or cards, layouts, stock)
     for card in cards:
         try:
             done += _set(card, _setter_for(card, setters, stock), stock, stamp)
@@ -74,6 +75,17 @@ def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tu
             others = _stocks_that_fit(card, layouts, stock)
             found.append(NoRoom(card=card, misfit=misfit, others=others))
     return tuple(problems_of(found, stock.name, layouts.read_from))
+
+
+def _way_round(
+    cards: Sequence[Card], layouts: Layouts, stock: Stock
+) -> tuple[Stock, Mapping[CardKind, FaceSetter]]:
+    """The stock as it is or turned, whichever suits the cards better."""
+    ways = [stock, *(layouts.stocks[name] for name in (stock.turned,) if name)]
+    made = [(way, _setters(cards, layouts, way)) for way in ways]
+    if len(made) == 1:
+        return made[0]
+    return min(made, key=lambda way: [setter.cost() for setter in way[1].values()])
 
 
 def _setters(

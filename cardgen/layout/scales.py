@@ -10,12 +10,14 @@ A card that has no room even at the smallest scale is refused and decides nothin
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import inf
 
 from cardgen.cards.card import Card
 from cardgen.layout.columns import Sheetful, cards_needed, divider, fill
-from cardgen.layout.face import Column, Face
+from cardgen.layout.face import Column, Face, at_scale
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead
@@ -27,12 +29,14 @@ class FaceSetter:
     def __init__(self, face: Face, press: PrinterHead, cards: Iterable[Card]) -> None:
         """The scales are those that suit all these cards."""
         self.face, self._press = face, press
+        self._counts: dict[tuple[int, int, int], tuple[int, int] | None] = {}
         by_series: dict[str, dict[int, Card]] = {}
         for card in cards:
             by_series.setdefault(card.series, {})[id(card)] = card  # copies count once
+        self._by_series = {series: list(found.values()) for series, found in by_series.items()}
         self._scales = {
-            series: [self._chosen(column, list(found.values())) for column in face.columns]
-            for series, found in by_series.items()
+            series: [self._chosen(column, found) for column in face.columns]
+            for series, found in self._by_series.items()
         }
         self._rules = tuple(divider(line.frame, press) for line in face.lines)
 
@@ -51,8 +55,11 @@ class FaceSetter:
         last = column.scales - 1
         able = [card for card in cards if self._needed(column, card, last)]
         fewest = self._all_needed(column, able, last)
-        scales = (n for n in range(last) if (0, 0) < self._all_needed(column, able, n) <= fewest)
-        return next(scales, last)
+
+        def enough(scale: int) -> bool:  # smaller letters never take more cards
+            return (0, 0) < self._all_needed(column, able, scale) <= fewest
+
+        return bisect_left(range(last), True, key=enough)
 
     def _all_needed(self, column: Column, cards: Sequence[Card], scale: int) -> tuple[int, int]:
         """The sums; (0, 0) where one has no room."""
@@ -64,10 +71,24 @@ class FaceSetter:
 
     def _needed(self, column: Column, card: Card, scale: int) -> tuple[int, int] | None:
         """How many cards it takes, and how many blocks break; None where it has no room."""
-        try:
-            return cards_needed(column, card, self._press, scale)
-        except Misfit:
-            return None
+        at = id(column), id(card), scale  # of this face, and of the cards that it was made for
+        if at not in self._counts:
+            try:
+                self._counts[at] = cards_needed(column, card, self._press, scale)
+            except Misfit:
+                self._counts[at] = None
+        return self._counts[at]
+
+    def cost(self) -> tuple[float, tuple[float, ...]]:
+        """How many cards all of them take, then how small the letters of what flows are."""
+        taken, small = 0.0, []
+        for series, cards in self._by_series.items():
+            taken += sum(0.0 if self.has_room(card) else inf for card in cards)
+            for column, scale in zip(self.face.columns, self._scales[series], strict=True):
+                if column.flows:
+                    taken += self._all_needed(column, cards, scale)[0]
+                    small += [-at_scale(block.capitals, scale) for block in column.blocks]
+        return taken, tuple(small)
 
     def has_room(self, card: Card) -> bool:
         """Whether the card can be set, if only at the smallest scales."""

@@ -91,6 +91,7 @@ def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) 
 # ---- conductors ---------------------------------------------------------------------------
 
 SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
+CLOSE_SWATCH = (2.0, 1.2)  # the same in rows that stand close
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 BOUND = "\u00a0"  # set as a blank, but no line ends there
 SPACE = 0.7  # capital heights between swatch and words
@@ -129,12 +130,12 @@ def color_words(mark: ConductorMark, *, tight: bool = False) -> str:
     return f"{word}{' ' if tight and mark.stripe else BOUND}{mark.code}"
 
 
-def small_swatch_size(capital_mm: float) -> tuple[float, float]:
-    wide, high = SMALL_SWATCH
+def small_swatch_size(capital_mm: float, *, close: bool = False) -> tuple[float, float]:
+    wide, high = CLOSE_SWATCH if close else SMALL_SWATCH
     return max(wide * capital_mm, SMALLEST_SWATCH[0]), max(high * capital_mm, SMALLEST_SWATCH[1])
 
 
-def inline_conductor(
+def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     mark: ConductorMark,
     weight: Weight,
     *,
@@ -143,9 +144,10 @@ def inline_conductor(
     press: PrinterHead,
     cable: bool,
     breaks: Breaks = Breaks.WORDS,
+    close: bool = False,
 ) -> Placed | None:
     """A small swatch followed by the words, which may take several lines."""
-    wide, high = small_swatch_size(capital_mm)
+    wide, high = small_swatch_size(capital_mm, close=close)
     left = wide + SPACE * capital_mm
     most = (width_mm - left) / capital_mm
     forms = (in_words(mark, cable=cable, tight=tight) for tight in (False, True))

@@ -67,6 +67,7 @@ class Stock:
         folds: where a card is folded, from its left edge.
         offset: of the printer, from the proof sheet; None where it prints true.
         footer: the line of stamp and scale bar; None on a roll, whose cards say it themselves.
+        turned: the stock that is the same sheet the other way round, which is tried too; or empty.
     """
 
     span: Span
@@ -92,6 +93,7 @@ class Stock:
     hole: Hole | None = None
     offset: Offset | None = None
     footer: Frame | None = None
+    turned: str = ""
 
     @property
     def dot(self) -> Mm:

@@ -15,14 +15,13 @@ from dataclasses import dataclass, replace
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
-from cardgen.layout.fit import Setting, wrap
+from cardgen.layout.dense_rows import parted, room_of, with_note
+from cardgen.layout.fit import DESCENT, Setting, wrap
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import Placed, inline_conductor, plain_text
 from cardgen.layout.table_needs import (
-    BETWEEN,
     LOWEST_ROW,
-    PADDING,
     Look,
     longest_word,
     moves_of,
@@ -89,25 +88,70 @@ def _row(
     look: Look,
     moves: tuple[float, ...],
 ) -> Placed | None:
+    if look.dense:
+        return _dense_row(row, widths, width, look, moves)
     cells: list[Placed] = []
     for index, (cell, room, move) in enumerate(zip(row, widths, moves, strict=True)):
         placed = _cell(cell, weight_of(index), room, look)
         if placed is None:
             return None
-        cells.append(replace(placed, items=all_moved(placed.items, move * look.capital, 0)))
+        cells.append(_moved(placed, move, look))
+    return _ruled_row(cells, widths, width, look)
+
+
+def _moved(cell: Placed, move_capitals: float, look: Look) -> Placed:
+    """So that figures stand under each other."""
+    if not move_capitals:
+        return cell
+    return replace(cell, items=all_moved(cell.items, move_capitals * look.capital, 0))
+
+
+def _dense_row(
+    row: tuple[PrintedCell, ...],
+    widths: list[float],
+    width: float,
+    look: Look,
+    moves: tuple[float, ...],
+) -> Placed | None:
+    between = look.between
+    cells: list[Placed] = []
+    notes: dict[int, Placed] = {}
+    for index, (cell, move) in enumerate(zip(row, moves, strict=True)):
+        room = room_of(row, index, widths, between)
+        head, note = parted(cell, room, look.capital)
+        placed = _cell(head, weight_of(index), room, look)
+        left = sum(widths[:index]) + between * index
+        under = _cell(note, Weight.MEDIUM, width - left, look)
+        if placed is None or under is None:
+            return None
+        cells.append(_moved(placed, move, look))
+        if note:
+            notes[index] = under
+    for index, under in notes.items():
+        cells = with_note(cells, index, under)
     return _ruled_row(cells, widths, width, look)
 
 
 def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
     if isinstance(cell, ConductorMark):
         return inline_conductor(
-            cell, weight, width_mm=room, capital_mm=look.capital, press=look.press, cable=look.cable
+            cell,
+            weight,
+            width_mm=room,
+            capital_mm=look.capital,
+            press=look.press,
+            cable=look.cable,
+            close=look.dense,
         )
     lines = wrap(cell, weight, room / look.capital)
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital))
-    return plain_text(setting, width_mm=room)
+    placed = plain_text(setting, width_mm=room)
+    if not look.dense or not lines:
+        return placed
+    last = placed.base + (len(lines) - 1) * setting.pitch  # so far from the rule as small letters
+    return replace(placed, height=last + DESCENT * look.capital)
 
 
 def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Look) -> Placed:
@@ -115,16 +159,16 @@ def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Loo
     base = max((cell.base for cell in cells), default=0.0)
     sinks = [base - cell.base for cell in cells]
     tallest = max((c.height + s for c, s in zip(cells, sinks, strict=True)), default=0.0)
-    height = max(tallest + 2 * PADDING * look.capital, look.lowest)
+    height = max(tallest + 2 * look.padding, look.lowest)
     top = (height - tallest) / 2
     downs = [top + sink for sink in sinks]
     items: list[Item] = []
     x = 0.0
     for cell, room, down in zip(cells, widths, downs, strict=True):
         if look.grid and x:
-            items.append(_upright(x - BETWEEN * look.capital / 2, height))
+            items.append(_upright(x - look.between / 2, height))
         items += all_moved(cell.items, x, down)
-        x += room + BETWEEN * look.capital
+        x += room + look.between
     return Placed(height=height, items=(*items, _rule(height, width, THIN)))
 
 
@@ -135,7 +179,7 @@ def _side_by_side(
     x = 0.0
     for cell, room, bottom in zip(cells, widths, down, strict=True):
         items += all_moved(cell.items, x, bottom - cell.height)
-        x += room + BETWEEN * look.capital
+        x += room + look.between
     return items
 
 

@@ -52,8 +52,11 @@ class Words:
         return key in self.catalogues[0].texts
 
     def own(self, section: str, name: str) -> Text:
-        """The text of that name in a section; a name that is not there is itself what is said."""
-        return Text(tuple(c.texts.get(f"{section}.{name}", name) for c in self.catalogues))
+        """The text of that name in a section, short as above; a name that is not there is said."""
+        key = f"{section}.{name}"
+        keys = (f"{key} short", key) if len(self.catalogues) > 1 else (key,)
+        said = ([c.texts[k] for k in keys if k in c.texts] or [name] for c in self.catalogues)
+        return Text(tuple(first for first, *_ in said))
 
     def color(self, word: str) -> Text:
         """`white/black` as the trade says it in each language; a word of the job stays."""

@@ -196,8 +196,8 @@ def test_the_legend_lists_spares_and_sensors_and_cautions() -> None:
     fields = cards("larkspur")[CardKind.LEGEND]["A"].fields
     spares = fields["spares"]
     assert isinstance(spares, Table)
-    assert spares.columns == ("conductor", "from", "last box")  # none has a name or a purpose
-    assert [(words(row[0]), row[2]) for row in spares.rows] == [
+    assert spares.columns == ("conductor", "last box")  # none has a name or a purpose
+    assert [(words(row[0]), row[1]) for row in spares.rows] == [
         ("A-K1 orange", "VB-2"),
         ("A-K1 brown", "VB-2"),
         ("A-K2 green + yellow tape", "VB-3"),

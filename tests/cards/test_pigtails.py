@@ -101,7 +101,7 @@ def test_in_spanish() -> None:
     assert said(fifth.leaving) == ["PT-3 blanco: cola (pigtail), 14 AWG, 8 in, va al empalme 7"]
     (legend,) = found[CardKind.LEGEND]
     first = rows(legend.fields["terminals"])[0]
-    assert list(first.values())[1] == "común para A1 a A3 y A5; 2 en un conector, por cola PT-C"
+    assert first["área"] == "común para A1 a A3 y A5; 2 en un conector, por cola PT-C"
 
 
 def test_the_return_of_a_master_valve_stays_its_own_through_a_pigtail() -> None:

@@ -91,9 +91,9 @@ def test_what_a_joint_makes_live_is_no_spare() -> None:
         "DEAD at VB-2: VB-1 → VB-2",
     ]
     assert spares(LIVE_STUB) == [
-        ("K1 yellow", "A", "VB-2"),
-        ("K1 green", "A", "VB-1"),
-        ("K1 brown", "A", "VB-2"),
+        ("K1 yellow", "VB-2"),
+        ("K1 green", "VB-1"),
+        ("K1 brown", "VB-2"),
     ]
 
 
@@ -128,7 +128,7 @@ def test_a_leg_on_another_conductor_leaves_that_free_only_before_it() -> None:
         "DEAD at VB-1: VB-1 → VB-2",
         "DEAD at VB-2: VB-1 → VB-2",
     ]
-    assert ("K1 brown", "A", "VB-1") in spares(RIDES_ON_BROWN)
+    assert ("K1 brown", "VB-1") in spares(RIDES_ON_BROWN)
 
 
 # C -- K1 white -- VB-1 [A1]   (cut)   SB-1   (cut)   VB-3 [A3] -- K1 white -- VB-4
@@ -288,7 +288,7 @@ def test_every_wire_of_a_strip_stands_on_it_once() -> None:
         "A 3 at A: contr. A → VB-1",
         "A 3 at VB-1: contr. A → VB-1",
     ]
-    assert spares(STRIP) == [("K1 yellow", "A", "VB-1")]
+    assert spares(STRIP) == [("K1 yellow", "VB-1")]
 
 
 def test_the_number_in_one_connector_counts_every_return() -> None:

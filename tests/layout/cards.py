@@ -9,6 +9,7 @@ from functools import cache
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, CardKind, Code, PrintedCell, PrintedValue, Splice, Table, Wire
 from cardgen.layout import Layouts, Page, Stamp, lay_out, load_layouts
+from cardgen.layout.stock import Stock
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import insulation
 
@@ -97,7 +98,7 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
     read = ("31.1 (25–37)", "23.5–23.9", "230")
     rows = (
         ("C", "common for all", "", mark("A-K1", "white"), "", "", ""),
-        *((f"{n} · A{n}", area, "VB-1", hot, *read) for n in range(1, stations + 1)),
+        *((f"{n}\u00a0·\u00a0A{n}", area, "VB-1", hot, *read) for n in range(1, stations + 1)),
     )
     fields: dict[str, PrintedValue] = {
         "title": "CONTROLLER A",
@@ -200,6 +201,12 @@ def laid_out(
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     layouts = shipped()
     return lay_out(cards, layouts=layouts, stock=layouts.stocks[stock], stamp=STAMP, start=start)
+
+
+def way_round(page: Page, stock: str) -> Stock:
+    """The stock as it is, or turned, whichever the page lies on."""
+    given = shipped().stocks[stock]
+    return given if page.width == given.paper_width else shipped().stocks[given.turned]
 
 
 def on_path() -> Card:

@@ -94,11 +94,13 @@ def test_which_one_is_the_largest_and_then_where(face: Face) -> None:
     assert first["headline"] > first["box"] >= 0.85 * others
 
 
-def test_rows_of_the_legend_never_go_below_3_5_mm() -> None:
-    face = shipped().face(CardKind.LEGEND, "legend")
+@pytest.mark.parametrize(
+    "format_", ["legend", "legend-upright", "legend-small", "legend-small-upright"]
+)
+def test_letters_of_the_legend_never_go_below_2_5_mm(format_: str) -> None:
+    face = shipped().face(CardKind.LEGEND, format_)
     assert face is not None
-    (flowing,) = (column for column in face.columns if column.flows)
-    assert min(block.least for block in flowing.blocks) >= 3.5
+    assert min(block.least for column in face.columns for block in column.blocks) >= 2.5
 
 
 def test_every_block_names_the_rule_of_its_least_height() -> None:

@@ -145,6 +145,16 @@ STOCK_FAULTS = {
         "safe: 3 mm\noffset: {x: 0 mm, y: -3.5 mm}",
         "offset-too-large @ offset:",
     ),
+    "a turned sheet that is not there": (
+        "safe: 3 mm",
+        "safe: 3 mm\nturned: legend-a4-uprigth",
+        "turned-unknown @ about:",
+    ),
+    "a turned sheet of another size": (
+        "safe: 3 mm",
+        "safe: 3 mm\nturned: legend-a4",
+        "turned-unknown @ about:",
+    ),
     "dots that are none": ("dots_per_inch: 300", "dots_per_inch: many", "value @ many"),
     "a footer on a card": (
         "safe: 3 mm",

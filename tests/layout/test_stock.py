@@ -44,6 +44,10 @@ PAPER = {
     **{f"{kind}-a4": A4[::-1] for kind in ("flag", "legend", "sheet")},
     "id-1-a5": A5,
     "id-1-card": ID_1,
+    "legend-letter-upright": LETTER,
+    "legend-a4-upright": A4,
+    "legend-a5-upright": A5,
+    "legend-half-upright": HALF_LETTER,
     "legend-a5": A5[::-1],
     "legend-half-letter": HALF_LETTER[::-1],
     "roll-50x75": (50.0, 75.0),  # by its name, as the further rolls

@@ -22,7 +22,7 @@ _FOOT = re.compile(
 )
 _LIST = r"[^\s,;]+(?:(?:, | and | to )[^\s,;]+)*"
 _LENGTH = r"[\d.]+ (?:ft|m) \([\d.]+ (?:ft|m)\)"
-_HEADER = "terminal area box"
+_HEADER = "terminal wire color here area"
 _BESIDE = "METER READINGS|THIS CONTROLLER|BOXES|SENSORS|SPARES|BEFORE YOU WORK"
 _HYPHEN = "\x02"  # how PDFium tells one at the end of a line
 _TABLES = {
@@ -135,11 +135,12 @@ class Reader:
 
     def _legend(self, page: str, controller: str) -> Iterator[tuple[str, Row]]:
         terminal = re.compile(
-            r"(?P<owned>\S+ · \S+) (?:(?!\S+ · ).)*?(?P<wire>MARK)(?= |$)(?! at the valve)|"
-            r"(?P<common>C) (?P<about>.+?)(?:; \d+ in one connector, pigtail to C)? (?P<on>MARK)|"
-            r"(?P<idle>\S+) not used, but this wire is on it (?P<with>MARK)|"
-            r"(?P<sensor>\S+ · \S+) sensor(?! \S+ MARK)|"
-            r"(?P<empty>\S+) empty(?!,)".replace("MARK", self.marks)
+            r"(?P<owned>\S+ · \S+) (?P<wire>MARK)(?= |$)|"
+            r"(?P<common>C) (?P<on>MARK) (?P<about>.+?)(?=;| toward | \d+ in one connector|"
+            r" C | \S+ · | \S+ empty| \S+ not used,| \d+ MARK|$)|"
+            r"(?P<idle>\S+) (?P<with>MARK) not used, but this wire is on it|"
+            r"(?P<sensor>\S+ · \S+) sensor|"
+            r"(?P<empty>\S+) empty(?!,)".replace("MARK", f"(?:{self.marks})")
         )
         if _HEADER in page:
             _, _, rest = page.partition(_HEADER)
@@ -151,11 +152,11 @@ class Reader:
                 wire = said["wire"] or said["on"] or said["with"] or ""
                 about = on_common(named, said["about"]) if said["about"] else ""
                 yield "legend", (controller, named, wire, about)
-        spare = re.compile(rf"(SP-\S+|–)? ?({self.marks}) (\S+) (\S+)")
-        for table in re.findall(r"SPARES (?:spare )?conductor from last box (.*)", page):
-            for name, mark, first, last in spare.findall(table.split("BEFORE YOU WORK")[0]):
+        spare = re.compile(rf"(SP-\S+|–)? ?({self.marks}) (\S+)")
+        for table in re.findall(r"SPARES (?:spare )?conductor last box (.*)", page):
+            for name, mark, last in spare.findall(table.split("BEFORE YOU WORK")[0]):
                 shown = "" if name == "–" else name
-                yield "legend spares", (controller, shown, mark, first, last)
+                yield "legend spares", (controller, shown, mark, last)
 
     # -- splice cards ------------------------------------------------------------------------------
 

@@ -86,7 +86,7 @@ def _legend(card: Card) -> Iterator[Row]:
     assert isinstance(table, Table)
     at = table.columns.index("wire color here") if "wire color here" in table.columns else -1
     for row in table.rows:
-        named, about = str(row[0]), str(row[1])
+        named, about = str(row[0]), str(row[table.columns.index("area")])
         wire = mark(row[at]) if at >= 0 else ""
         yield card.at, named, wire if wire != "–" else "", on_common(named, about) if wire else ""
 
@@ -111,7 +111,7 @@ def _legend_spares(card: Card) -> Iterator[Row]:
             name = str(said.get("spare", "–"))
             yield (
                 *(card.at, "" if name == "–" else name, mark(said["conductor"])),
-                *(said["from"], said["last box"]),
+                said["last box"],
             )
 
 

@@ -258,7 +258,7 @@ class Truth:
             if stretch.first in self.traced.controllers and stretch.kind == "spare":
                 shown = name if stretch in self.listed else ""
                 mark = self.names.mark[stretch.conductor]
-                yield stretch.first, shown, mark, stretch.first, stretch.last
+                yield stretch.first, shown, mark, stretch.last
 
     # -- splice cards and the pages of boxes -------------------------------------------------------
 
