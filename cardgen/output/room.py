@@ -13,6 +13,7 @@ from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import stock_for
 from cardgen.problems import Problem, Verdict, has_errors, in_order
+from cardgen.stages import Stage
 from cardgen.words import load_words
 
 
@@ -26,6 +27,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
         return problems
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
+    Stage.CARDS.begins()
     cards = JobCards(replace(usual, words=words))
     found = [
         replace(problem, verdict=Verdict.WARNING)

@@ -188,7 +188,7 @@ ASKED: dict[str, dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
     },
     "two": {
         "valve-tags": ((), ("any lock",)),  # each valve is live from its own controller alone
-        "box-tags": (("tag A and B", "tag prove dead"), ()),
+        "box-tags": (("small tag A and B",), ()),
         "splice-cards": (("lock off A and B", "prove dead", "fed backward"), ()),
         "page of box": (("lock off A and B", "prove dead", "fed backward"), ()),
         "page of station": (("lock off A",), ("lock off A and B",)),

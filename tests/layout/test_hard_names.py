@@ -82,7 +82,7 @@ def test_a_word_too_long_for_a_tag_is_told_with_the_stock_that_takes_it() -> Non
 
 
 def test_a_table_too_wide_names_the_word_that_makes_it_so() -> None:
-    word = "Rhododendronpflanzungsbew\u00e4sserungsanlagenabschnitt"
+    word = "Rhododendronpflanzungsbew\u00e4sserungsanlagenabschnitt" * 2
     card = legend(1, terminals=_with_area(word))
     (problem,) = laid_out(card, stock="legend-a5")[1]
     assert problem.code == "text-too-long"
