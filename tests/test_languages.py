@@ -190,7 +190,7 @@ def test_a_master_valve_is_named_on_its_tag_in_both_languages() -> None:
 def test_the_whole_print_has_room_for_two_languages(name: str) -> None:
     made = printed(name, "en", "es")
     text = PdfReader(BytesIO(made.files["valve-tags.pdf"])).pages[0].extract_text()
-    assert "HOT / EST." in text and "red / rojo" in text
+    assert "HOT / EST." in text and "\nred\nrojo\n" in text
 
 
 def test_what_has_no_room_for_two_says_which_stock_has() -> None:

@@ -29,7 +29,7 @@ from cardgen.cards.use_words import uses_in_words
 from cardgen.english_lists import runs
 from cardgen.owners import common_of
 from cardgen.trade.colors import insulation
-from cardgen.words import Said, Text, Words, all_printed, apart, printed
+from cardgen.words import Said, Text, Words, apart, printed
 
 BLANKS = ("made by", "date", "checked by", "date")
 Row = tuple[Cell, ...]
@@ -121,12 +121,14 @@ def _wire(printable: Printable, member: Member) -> Wire:
     way = printable.words.labeled(
         f"splice card.{'from' if member.arrives else 'to'}", member.toward
     )
-    return Wire(mark=member.mark, name="", about=_with_gauge(way, member.gauge))
+    return Wire(mark=member.mark, name="", about=_with_gauge(words, way, member.gauge))
 
 
-def _with_gauge(said: Text, gauge: Said) -> str:
+def _with_gauge(words: Words, said: Text, gauge: str) -> str:
     """`from / de VB-1, 18 AWG`: what is the same in all languages is there once."""
-    return ", ".join(all_printed((said, gauge)))
+    if not gauge:
+        return words.joined((said, words("terms.not known"))).printed
+    return f"{said.printed}, {gauge}"
 
 
 def _pigtail(printable: Printable, member: Member) -> Wire:
@@ -141,16 +143,16 @@ def _pigtail(printable: Printable, member: Member) -> Wire:
 
 def _lead(printable: Printable, member: Member) -> Wire:
     """A coil's or decoder's lead; leads that differ are called by their color."""
-    gauge = member.gauge or printable.words("terms.not known")
+    words, gauge = printable.words, member.gauge
     color = insulation(member.side)
     if member.side and color is None:
-        side = printable.words.own("splice card", member.side)
-        about = _with_gauge(side, gauge)
+        side = words.own("splice card", member.side)
+        about = _with_gauge(words, side, gauge)
         return Wire(mark=None, name=member.lead, about=about)
-    about = _with_gauge(printable.words("splice card.lead"), gauge)
+    about = _with_gauge(words, words("splice card.lead"), gauge)
     if color is None:
         return Wire(mark=None, name=member.lead, about=about)
-    shown = colored(color, member.lead, printed(gauge))
+    shown = colored(color, member.lead, gauge or words("terms.not known").printed)
     return Wire(mark=shown, name=member.lead, about=about)
 
 

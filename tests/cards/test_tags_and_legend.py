@@ -161,7 +161,7 @@ def test_each_wire_stands_once_on_its_own_c_and_a_return_counts_in_the_connector
     assert [(row["terminal"], row["area"], row["wire color here"]) for row in strip] == [
         ("C", "common for A1 and A2", "A-K1 white"),
         ("C", "common for A3; 2 in one connector, pigtail to C", "A-K3 white"),
-        ("C", "return MV-1; 2 in one connector, pigtail to C", "A-K3 green"),
+        ("C", "return MV-1 2 in one connector, pigtail to C", "A-K3 green"),
         ("1 · A1", "lawn; A-K2 red at the valve", "A-K1 red"),
         ("2 · A2", "beds; A-K2 brown at the valve", "A-K1 blue"),
         ("3 · A3", "hedge", "A-K3 red"),
@@ -265,7 +265,7 @@ PRINTED = {
         "box-tags.pdf": (TITLE["en"], "A3 red RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "acceptable range on a working meter",
-            "C return MV-1; 2 in one connector, pigtail to C",
+            "return MV-1 2 in one connector, pigtail to C",
             "transformer 40 VA; fuse 1.5 A;",
             "3 of 4 stations used; free: 4.",
             "Boxes shared with B: SB-1 and VB-2.",
@@ -284,7 +284,7 @@ PRINTED = {
         "box-tags.pdf": (TITLE["es"], "A3 rojo RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "margen aceptable con un buen multímetro",
-            "C retorno MV-1; 2 en un conector, cola (pigtail) a C",
+            "retorno MV-1 2 en un conector, cola (pigtail) a C",
             "transformador 40 VA; fusible 1.5 A;",
             "3 de 4 estaciones en uso; libres: 4.",
             "Cajas compartidas con B: SB-1 y VB-2.",

@@ -192,7 +192,7 @@ def test_a_controller_page_has_the_terminals_of_the_legend_in_its_door(job: str)
         told: dict[str, None] = {}
         for row in table.rows:
             said = dict(zip(table.columns, row, strict=True))
-            name, _, station = str(said["terminal"]).partition(" · ")
+            name, _, station = str(said["terminal"]).replace("\u00a0", " ").partition(" · ")
             key, _, number = name.partition(" ")
             titles = {"PATH": f"Two-wire path, side {number}", "address": f"Address {number}"}
             title = titles.get(key, f"Terminal {name}")
