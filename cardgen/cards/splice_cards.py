@@ -118,10 +118,10 @@ def _splice(
 def _wire(printable: Printable, member: Member) -> Wire:
     if member.pigtail:
         return _pigtail(printable, member)
-    way = printable.words.labeled(
-        f"splice card.{'from' if member.arrives else 'to'}", member.toward
-    )
-    return Wire(mark=member.mark, name="", about=_with_gauge(words, way, member.gauge))
+    words = printable.words
+    way = words.labeled(f"splice card.{'from' if member.arrives else 'to'}", member.toward)
+    about = _with_gauge(words, way, member.gauge) if member.gauge else way.printed
+    return Wire(mark=member.mark, name="", about=about)
 
 
 def _with_gauge(words: Words, said: Text, gauge: str) -> str:

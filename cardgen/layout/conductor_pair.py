@@ -2,7 +2,7 @@
 
 ```
 +-----+  red  rojo        RD     the second language and the code in the small letters
-|/////|  HOT  A-K1   flag A3     the swatch is as tall as these two lines, on all cards
+|/////|  HOT · A-K1 · flag A3     the swatch is as tall as these two lines, on all cards
 +-----+  + yellow tape
 ```
 """
@@ -125,7 +125,7 @@ def _beside(mark: ConductorMark, label: str, task: Task, room: float, gap: float
         return None
     other = _line(second, task)
     if len(name.lines) > 1 or name.width + BEFORE * task.small + other.width > left:
-        label, other = "   ".join(part for part in (second, label) if part), _line("", task)
+        label, other = " · ".join(part for part in (second, label) if part), _line("", task)
     about = _about(mark, label, task, room)
     if about is None:
         return None
@@ -138,7 +138,7 @@ def _line(text: str, task: Task) -> Setting:
 
 
 def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting | None:
-    """`HOT  A-K1   flag A3`, each part whole if it can be; then the band.
+    """`HOT · A-K1 · flag A3`, each part whole if it can be; then the band.
 
     `(A3)` stands for `flag A3` where that saves a line.
     """
@@ -156,4 +156,4 @@ def _ways_to_say(mark: ConductorMark, label: str) -> Iterator[tuple[str, ...]]:
     for blank in (BOUND, " "):
         for flag in (mark.flag, bare):
             parts = [part.replace(" ", blank) for part in (label, mark.cable, flag) if part]
-            yield tuple(text for text in ("   ".join(parts), band_words(mark)) if text)
+            yield tuple(text for text in (" · ".join(parts), band_words(mark)) if text)

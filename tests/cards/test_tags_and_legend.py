@@ -161,7 +161,7 @@ def test_each_wire_stands_once_on_its_own_c_and_a_return_counts_in_the_connector
     assert [(row["terminal"], row["area"], row["wire color here"]) for row in strip] == [
         ("C", "common for A1 and A2", "A-K1 white"),
         ("C", "common for A3; 2 in one connector, pigtail to C", "A-K3 white"),
-        ("C", "return MV-1 2 in one connector, pigtail to C", "A-K3 green"),
+        ("C", "return MV-1; 2 in one connector, pigtail to C", "A-K3 green"),
         ("1 · A1", "lawn; A-K2 red at the valve", "A-K1 red"),
         ("2 · A2", "beds; A-K2 brown at the valve", "A-K1 blue"),
         ("3 · A3", "hedge", "A-K3 red"),
