@@ -134,7 +134,7 @@ class Contents:
     def _notes(self, box: BuiltBox) -> Iterator[Text]:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
-        here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]
+        here = [cable.id for cable in self.asbuilt.cables_at(box.id)]
         apart = self.words.list_of(cable for cable in here if cable not in self.cables)
         if apart:
             yield self.words("drawing.also here", cables=apart)
