@@ -22,15 +22,12 @@ DIVIDER = Mm(0.375)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _PieceGroup:
-    """The pieces of one block, and the space above it."""
+    """The pieces of one block, how high they are together, and the space above it."""
 
     block: FaceBlock
     pieces: tuple[Piece, ...]
+    height: float
     gap: float
-
-    @property
-    def height(self) -> float:
-        return sum(piece.height for piece in self.pieces)
 
 
 # What one column puts on one card, at its place on the card.
@@ -75,12 +72,13 @@ def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[
         pieces = set_block(block, card, room)
         if pieces:
             gap = at_scale(column.gap, room.scale) + block.apart if groups else 0.0
-            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap))
+            height = sum([piece.height for piece in pieces])
+            groups.append(_PieceGroup(block=block, pieces=pieces, height=height, gap=gap))
     return groups
 
 
 def _height(groups: Sequence[_PieceGroup]) -> float:
-    return sum(group.gap + group.height for group in groups)
+    return sum([group.gap + group.height for group in groups])
 
 
 def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:
@@ -92,9 +90,8 @@ def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:
 
 def _stacked(column: Column, groups: Sequence[_PieceGroup], press: PrinterHead) -> Iterator[Item]:
     """All groups in the frame."""
-    at = column.frame
-    spare = at.height - _height(groups)
-    y = at.y + (spare if column.bottom else spare / 2 if column.middle else 0.0)
+    at, share = column.frame, 1.0 if column.bottom else 0.5 if column.middle else 0.0
+    y = at.y + (share * (at.height - _height(groups)) if share else 0.0)
     for number, group in enumerate(groups):
         if column.ruled and number:
             yield divider(frame(at.x, y + group.gap / 2, at.width, 0), press)

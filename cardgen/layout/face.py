@@ -22,7 +22,7 @@ Heights: TypeAlias = tuple[Mm, ...]
 
 
 def at_scale(heights: Heights, scale: int) -> Mm:
-    return heights[min(scale, len(heights) - 1)]
+    return heights[scale] if scale < len(heights) else heights[-1]
 
 
 class Show(StrEnum):
@@ -122,6 +122,9 @@ class FaceBlock:
     blank: Mm = Mm(0)
     grid: bool = False
     across: int = 1
+
+    def __hash__(self) -> int:
+        return hash((self.field, self.capitals))  # what is set is looked up by it, for every card
 
     @property
     def least(self) -> Mm:
