@@ -22,12 +22,15 @@ DIVIDER = Mm(0.375)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _PieceGroup:
-    """The pieces of one block, how high they are together, and the space above it."""
+    """The pieces of one block, and the space above it."""
 
     block: FaceBlock
     pieces: tuple[Piece, ...]
-    height: float
     gap: float
+
+    @property
+    def height(self) -> float:
+        return sum(piece.height for piece in self.pieces)
 
 
 # What one column puts on one card, at its place on the card.
@@ -72,13 +75,12 @@ def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[
         pieces = set_block(block, card, room)
         if pieces:
             gap = at_scale(column.gap, room.scale) + block.apart if groups else 0.0
-            height = sum([piece.height for piece in pieces])
-            groups.append(_PieceGroup(block=block, pieces=pieces, height=height, gap=gap))
+            groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap))
     return groups
 
 
 def _height(groups: Sequence[_PieceGroup]) -> float:
-    return sum([group.gap + group.height for group in groups])
+    return sum(group.gap + group.height for group in groups)
 
 
 def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:

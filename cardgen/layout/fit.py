@@ -19,7 +19,7 @@ _CAPITALS = re.compile(r"[A-Z0-9 \u00a0Ω.:+/·–-]*")
 
 @dataclass(frozen=True, kw_only=True)
 class Setting:
-    """A text as it is set; measured once, for `fit` gives the same to all who ask alike."""
+    """A text as it is set."""
 
     lines: tuple[str, ...]
     weight: Weight
