@@ -51,7 +51,7 @@ class LiveMetal:
     def rings(self, at: str) -> tuple[str, ...]:
         """The controllers of which a ring comes through a place: it is fed from two sides."""
         found: set[str] = set()
-        for conductor in self.present(at):
+        for conductor in self.present(at) if self._places_of_rings else ():
             for end in conductor.ends_at(at):
                 if at in self._places_of_rings.get(self.facts.network.group(end), ()):
                     found |= set(self._feeding(in_use(self.metal.uses(end))))
