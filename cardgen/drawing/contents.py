@@ -73,7 +73,7 @@ class Contents:
 
     def _shared(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         """Commons that serve valves here or end here, then paths; spliced ones are in joints."""
-        controllers = self.asbuilt.controllers
+        controllers = [self.asbuilt.controller[name] for name in box.controllers]
         for use in (*(c.common for c in controllers), *(p for c in controllers for p in c.paths)):
             for conductor in self.asbuilt.carrying(use, box.id, spot.cable):
                 is_common, on = use.role is Role.COMMON, box.goes_on(conductor.name)

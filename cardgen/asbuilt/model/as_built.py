@@ -261,8 +261,13 @@ class AsBuilt:
         return (use.of,)
 
     def _in_order(self, names: Iterable[str]) -> tuple[str, ...]:
-        found = set(names)
-        return tuple(name for name in self.controller if name in found)
+        found = self.controller.keys() & set(names)
+        return tuple(sorted(found, key=self._rank.__getitem__))
+
+    @cached_property
+    def _rank(self) -> Mapping[str, int]:
+        """Of the controllers in the order of the file."""
+        return {name: rank for rank, name in enumerate(self.controller)}
 
     def code(self, place: str) -> str:
         """What follows the host and path in the address of a box or controller."""
