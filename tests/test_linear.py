@@ -5,18 +5,23 @@ from __future__ import annotations
 import re
 import sys
 from collections.abc import Callable
+from functools import partial
 from types import FrameType
 
 import pytest
 
 from cardgen.asbuilt import as_built
+from cardgen.cards import MAKERS, CardKind, cards_of
 from cardgen.checks import check
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
+from cardgen.output.as_printable import as_printable
 from tests.benchmarks.campus import PER_CONTROLLER, campus
 
 MORE = PER_CONTROLLER
 SLACK = 1.005  # of what as many stations more took before
+# Each of these says of every controller what it shares with the others, or goes through all boxes.
+OF_ALL_CONTROLLERS = {CardKind.LEGEND, CardKind.TEST_SHEET, CardKind.SCHEDULE}
 
 
 def sound(text: str) -> str:
@@ -43,7 +48,18 @@ def test_as_many_stations_more_take_as_many_calls_more(spoiled: Callable[[str], 
     assert 0 < second <= SLACK * first
 
 
+@pytest.mark.parametrize("kind", [k for k in MAKERS if k not in OF_ALL_CONTROLLERS], ids=str)
+def test_cards_of_as_many_stations_more_take_as_many_calls_more(kind: CardKind) -> None:
+    jobs = [as_printable(examine_text(campus(n * MORE))) for n in (1, 1, 2, 3)]
+    _, *calls = (_calls(partial(cards_of, job, [kind])) for job in jobs if job is not None)
+    assert 0 < calls[2] - calls[1] <= SLACK * (calls[1] - calls[0])
+
+
 def _calls_for(text: str) -> int:
+    return _calls(lambda: _build(examine_text(text)))
+
+
+def _calls(work: Callable[[], object]) -> int:
     count = 0
 
     def note(_: FrameType, event: str, __: object) -> None:
@@ -53,7 +69,7 @@ def _calls_for(text: str) -> int:
     before = sys.getprofile()
     sys.setprofile(note)
     try:
-        _build(examine_text(text))
+        work()
     finally:
         sys.setprofile(before)
     return count

@@ -210,7 +210,7 @@ def _connectors(facts: Facts, metal: Metal, controller: Controller) -> Iterator[
 def _capped(facts: Facts, metal: Metal, controller: Controller) -> tuple[Capped, ...]:
     """Every end in no joint; a wire of a sensor is on SEN."""
     at = controller.id
-    present = [c for c in facts.wiring.conductors.values() if at in c.places]
+    present = facts.conductors_at.get(at, ())
     landed = {end for joint in facts.joints_at.get(at, ()) for end in joint.ends}
     for conductor in present:
         ends = conductor.ends_at(at)

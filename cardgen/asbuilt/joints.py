@@ -57,13 +57,14 @@ def _member(facts: Facts, metal: Metal, end: End, beyond: Mapping[str, int]) -> 
     """Leads that differ are told apart: by color those of a coil, by side those of a decoder."""
     conductor = facts.wiring.conductors.get(end.of)
     if conductor is not None:
+        shown = mark(conductor)
         return model.Member(
-            mark=mark(conductor),
+            mark=shown,
             lead="",
             side="",
             toward=toward(conductor, end),
             arrives=not leaves(end),
-            gauge=str(conductor.gauge),
+            gauge=shown.gauge,
             conductor=conductor.name,
             feeds=metal.feeds(end),
         )

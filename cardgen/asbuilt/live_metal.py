@@ -19,6 +19,7 @@ class LiveMetal:
 
     def __init__(self, facts: Facts, metal: Metal) -> None:
         self.facts, self.metal = facts, metal
+        self._uses: dict[str, set[Use]] = {}
 
     def present(self, at: str) -> Sequence[Conductor]:
         """Every conductor that comes to a place."""
@@ -26,8 +27,10 @@ class LiveMetal:
 
     def uses(self, at: str) -> set[Use]:
         """All that is in use in a place."""
-        ends = (end for conductor in self.present(at) for end in conductor.ends_at(at))
-        return set(in_use(use for end in ends for use in self.metal.uses(end)))
+        if at not in self._uses:
+            ends = (end for conductor in self.present(at) for end in conductor.ends_at(at))
+            self._uses[at] = set(in_use(use for end in ends for use in self.metal.uses(end)))
+        return self._uses[at]
 
     def controllers(self, at: str) -> tuple[str, ...]:
         """Those whose terminals feed something here; with those that hang or are here themselves.
@@ -48,7 +51,7 @@ class LiveMetal:
     def rings(self, at: str) -> tuple[str, ...]:
         """The controllers of which a ring comes through a place: it is fed from two sides."""
         found: set[str] = set()
-        for conductor in self.present(at):
+        for conductor in self.present(at) if self._places_of_rings else ():
             for end in conductor.ends_at(at):
                 if at in self._places_of_rings.get(self.facts.network.group(end), ()):
                     found |= set(self._feeding(in_use(self.metal.uses(end))))

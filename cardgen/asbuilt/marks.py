@@ -10,6 +10,7 @@ from cardgen.asbuilt.model import built_boxes as model
 from cardgen.asbuilt.model.built_conductors import ConductorMark
 from cardgen.job.job_parts import Job, Pigtail
 from cardgen.trade.colors import Insulation
+from cardgen.units import Gauge
 from cardgen.wiring.wiring_parts import Conductor
 
 
@@ -18,14 +19,14 @@ def mark(conductor: Conductor) -> ConductorMark:
         conductor.cable.id,
         conductor.cable.band,
         conductor.flag,
-        str(conductor.gauge),
+        conductor.gauge,
         conductor.insulation,
     )
 
 
 @lru_cache(maxsize=16_384)  # one conductor is shown in many places
-def _mark(cable: str, band: str, flag: str, gauge: str, insulation: Insulation) -> ConductorMark:
-    return replace(colored(insulation, cable, gauge), band=band, flag=flag)
+def _mark(cable: str, band: str, flag: str, gauge: Gauge, insulation: Insulation) -> ConductorMark:
+    return replace(colored(insulation, cable, str(gauge)), band=band, flag=flag)
 
 
 def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:

@@ -189,10 +189,11 @@ class Metal:
     def feeds(self, end: End) -> bool:
         """What a conductor is comes to this end along it; of a free one the way of its run."""
         conductor = self.facts.wiring.conductors[end.of]
-        far = End(end.of, toward(conductor, end), IN if leaves(end) else OUT)
-        if self._distance(far) == self._distance(end) == len(self._distances):
+        far = self._distance(other_end(conductor, end))
+        near = self._distance(end)
+        if far == near == len(self._distances):
             return not leaves(end)
-        return self._distance(far) < self._distance(end)
+        return far < near
 
     def _distance(self, end: End) -> int:
         return self._distances.get(self.facts.network.net(end), len(self._distances))

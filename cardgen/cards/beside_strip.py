@@ -63,8 +63,9 @@ def about(printable: Printable, controller: BuiltController) -> Iterator[Text]:
     if limits:
         yield words("legend.limits", limits=words.joined(limits, "; "))
     yield from _stations(printable, controller)
+    live = list(_live_boxes(printable, controller))
     for other in printable.asbuilt.controllers:
-        shared = [b.id for b in _live_boxes(printable, controller) if other.id in b.controllers]
+        shared = [box.id for box in live if other.id in box.controllers]
         if shared and other is not controller:
             names = words.list_of(shared)
             yield words("legend.shared boxes", controller=other.id, boxes=names)

@@ -86,10 +86,10 @@ def last_ticks(printable: Printable, controller: BuiltController) -> Iterator[Te
 
 def surge_units(printable: Printable, controller: BuiltController) -> Iterator[str]:
     """The boxes with one on the path of a controller."""
-    stretches = (stretch for c in printable.asbuilt.conductors for stretch in c.stretches)
-    on_path = (s for s in stretches if not set(controller.paths).isdisjoint(s.uses))
-    places = {place for stretch in on_path for place in stretch.places}
-    yield from (place for place in printable.asbuilt.surge_units if place in places)
+    known, paths = printable.asbuilt, controller.paths
+    for place in known.surge_units:
+        if any(known.carrying(path, place) for path in paths):
+            yield place
 
 
 def _surge_units(printable: Printable, controller: BuiltController) -> bool:

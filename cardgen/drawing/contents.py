@@ -73,7 +73,7 @@ class Contents:
 
     def _shared(self, spot: Spot, box: BuiltBox) -> Iterator[BoxLine]:
         """Commons that serve valves here or end here, then paths; spliced ones are in joints."""
-        controllers = self.asbuilt.controllers
+        controllers = [self.asbuilt.controller[name] for name in box.controllers]
         for use in (*(c.common for c in controllers), *(p for c in controllers for p in c.paths)):
             for conductor in self.asbuilt.carrying(use, box.id, spot.cable):
                 is_common, on = use.role is Role.COMMON, box.goes_on(conductor.name)
@@ -134,7 +134,7 @@ class Contents:
     def _notes(self, box: BuiltBox) -> Iterator[Text]:
         if box.surge_unit:
             yield self.words("drawing.surge unit")
-        here = [cable.id for cable in self.asbuilt.cables if box.id in cable.places]
+        here = [cable.id for cable in self.asbuilt.cables_at(box.id)]
         apart = self.words.list_of(cable for cable in here if cable not in self.cables)
         if apart:
             yield self.words("drawing.also here", cables=apart)

@@ -7,16 +7,18 @@ Extended-A letters which it lacks, and for the zero of codes, scaled to the same
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import groupby
 from pathlib import Path
 
 from cardgen.fonts.truetype import Measures, read
 
 _HERE = Path(__file__).parent
+_WHITE = re.compile(r"\s")
 
 
 class Weight(StrEnum):
@@ -55,6 +57,7 @@ def path(font: str) -> Path:
     return _HERE / f"{font}.ttf"
 
 
+@cache
 def measures(font: str) -> Measures:
     return read(path(font))
 
@@ -68,31 +71,44 @@ def size(font: str, capital: float) -> float:
 @lru_cache(maxsize=20_000)
 def clean(text: str) -> str:
     """The text as it is set: composed letters (NFC), every white space a plain blank."""
-    composed = unicodedata.normalize("NFC", text)
-    return "".join(" " if letter.isspace() else letter for letter in composed)
+    return _WHITE.sub(" ", unicodedata.normalize("NFC", text))
 
 
 @lru_cache(maxsize=20_000)
 def runs(text: str, weight: Weight) -> tuple[GlyphRun, ...]:
     """The letters with the font of each; letters that no font has are left out: ask `missing`."""
-    pairs = (_found(letter, weight) for letter in clean(text))
+    letters = clean(text)
+    if letters and _own(weight).issuperset(letters):
+        font = _FILES[weight][0]
+        return (GlyphRun(font=font, text=letters, offset=0.0, width=measures(font).width(letters)),)
+    pairs = (_found(letter, weight) for letter in letters)
     found = [pair for pair in pairs if pair is not None]
     result: list[GlyphRun] = []
     offset = 0.0
     for font, group in groupby(found, key=lambda pair: pair[0]):
-        letters = "".join(letter for _, letter in group)
-        wide = measures(font).width(letters)
-        result.append(GlyphRun(font=font, text=letters, offset=offset, width=wide))
+        together = "".join(letter for _, letter in group)
+        wide = measures(font).width(together)
+        result.append(GlyphRun(font=font, text=together, offset=offset, width=wide))
         offset += wide
     return tuple(result)
 
 
+@cache
+def _own(weight: Weight) -> frozenset[str]:
+    """The letters for which nothing stands in."""
+    stood_in = {letter for of, letter in _STOOD_IN if of is weight}
+    return frozenset(map(chr, measures(_FILES[weight][0]).glyphs)) - stood_in
+
+
+@lru_cache(maxsize=20_000)
 def missing(text: str, weight: Weight) -> tuple[str, ...]:
     """Letters that no shipped font can draw, or that cannot be set one after another, each once."""
-    lacking = (
-        letter for letter in clean(text) if _needs_shaping(letter) or _found(letter, weight) is None
-    )
-    return tuple(dict.fromkeys(lacking))
+    return tuple(letter for letter in dict.fromkeys(clean(text)) if _is_lacking(letter, weight))
+
+
+@lru_cache(maxsize=4_000)
+def _is_lacking(letter: str, weight: Weight) -> bool:
+    return _needs_shaping(letter) or _found(letter, weight) is None
 
 
 def _needs_shaping(letter: str) -> bool:
@@ -103,6 +119,9 @@ def _needs_shaping(letter: str) -> bool:
 @lru_cache(maxsize=20_000)
 def width(text: str, weight: Weight) -> float:
     """How wide a text is whose capitals are 1 high."""
+    letters = clean(text)
+    if _own(weight).issuperset(letters):
+        return measures(_FILES[weight][0]).width(letters)
     return sum(run.width for run in runs(text, weight))
 
 

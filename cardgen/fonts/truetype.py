@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import struct
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from itertools import pairwise
 from pathlib import Path
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Measures:
     """What one font file says about its letters, in units of the font's square.
 
@@ -37,8 +37,12 @@ class Measures:
 
     def width(self, text: str) -> float:
         """The width of a text whose capitals are 1 high; no kerning, as it is drawn."""
-        units = sum(self.advances[self.glyphs[ord(letter)]] for letter in text)
-        return units / self.capital
+        return sum(map(self._advance.__getitem__, text)) / self.capital
+
+    @cached_property
+    def _advance(self) -> dict[str, int]:
+        """By letter; texts are measured more often than anything else is done."""
+        return {chr(code): self.advances[glyph] for code, glyph in self.glyphs.items()}
 
     def ink(self, text: str) -> tuple[float, float]:
         """How far the ink goes below and above the base line, capitals being 1 high."""

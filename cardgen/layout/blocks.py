@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, Code
+from cardgen.cards.card import Card, Code, PrintedValue
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.fonts import Weight
 from cardgen.layout.conductor_pair import set_conductors
@@ -56,10 +57,15 @@ def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
         Misfit: if it cannot be set in that room.
     """
     value = card.fields.get(block.field)
-    if value is None or value in ("", ()):
+    if not value:
         return ()
     label = card.fields.get(block.label, block.title) if block.label else block.title
     assert isinstance(label, str)
+    return _pieces(block, value, label, room)
+
+
+@lru_cache(maxsize=8_192)  # neighbors share much: box, common, area, stamp
+def _pieces(block: FaceBlock, value: PrintedValue, label: str, room: Room) -> tuple[Piece, ...]:
     return _SETTERS[block.show](Task(block=block, value=value, label=label, room=room))
 
 

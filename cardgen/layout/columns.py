@@ -115,9 +115,8 @@ def _too_high(column: Column, groups: Sequence[_PieceGroup]) -> Misfit:
 
 def _stacked(column: Column, groups: Sequence[_PieceGroup], press: PrinterHead) -> Iterator[Item]:
     """All groups in the frame."""
-    at = column.frame
-    spare = at.height - _height(groups)
-    y = at.y + (spare if column.bottom else spare / 2 if column.middle else 0.0)
+    at, share = column.frame, 1.0 if column.bottom else 0.5 if column.middle else 0.0
+    y = at.y + (share * (at.height - _height(groups)) if share else 0.0)
     for number, group in enumerate(groups):
         if column.ruled and number:
             yield divider(frame(at.x, y + group.gap / 2, at.width, 0), press)

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import OnFlag
@@ -114,7 +115,7 @@ def _words(beside: _Beside, task: Task, x: float, y: float, room: float) -> Iter
 def _beside(mark: ConductorMark, label: str, task: Task, room: float, gap: float) -> _Beside | None:
     first, *others = mark.word.split(BETWEEN_LANGUAGES)
     second = others[0] if others else ""
-    code, left = _line(mark.code, task), room
+    code, left = _line(mark.code, task.block.weight, task.small), room
     if code.lines:
         left -= code.width + BEFORE * task.small
     word = first.replace(" ", BOUND) if len(first) < SHORT else first
@@ -123,18 +124,21 @@ def _beside(mark: ConductorMark, label: str, task: Task, room: float, gap: float
     name = fit((word,), task.block.weight, width_mm=left, capital_mm=task.capital, lines=lines)
     if name is None:
         return None
-    other = _line(second, task)
+    other = _line(second, task.block.weight, task.small)
     if len(name.lines) > 1 or name.width + BEFORE * task.small + other.width > left:
-        label, other = " · ".join(part for part in (second, label) if part), _line("", task)
+        label, other = " · ".join(part for part in (second, label) if part), _NOTHING
     about = _about(mark, label, task, room)
     if about is None:
         return None
     return _Beside(name=name, other=other, code=code, about=about, gap=gap)
 
 
-def _line(text: str, task: Task) -> Setting:
-    lines = (text,) if text else ()
-    return Setting(lines=lines, weight=task.block.weight, capital=Mm(task.small))
+@lru_cache(maxsize=1_000)
+def _line(text: str, weight: Weight, capital_mm: float) -> Setting:
+    return Setting(lines=(text,), weight=weight, capital=Mm(capital_mm)) if text else _NOTHING
+
+
+_NOTHING = Setting(lines=(), weight=Weight.MEDIUM, capital=Mm(0))
 
 
 def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting | None:
@@ -142,12 +146,14 @@ def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting 
 
     `(A3)` stands for `flag A3` where that saves a line.
     """
-    tried = [
-        fit(lines, Weight.BOLD, width_mm=room, capital_mm=task.small)
-        for lines in _ways_to_say(mark, label)
-    ]
-    settings = [setting for setting in tried if setting is not None]
-    return min(settings, key=lambda setting: len(setting.lines), default=None)
+    best: Setting | None = None
+    for texts in _ways_to_say(mark, label):
+        setting = fit(texts, Weight.BOLD, width_mm=room, capital_mm=task.small)
+        if setting and (best is None or len(setting.lines) < len(best.lines)):
+            best = setting
+        if best and len(best.lines) == len(texts):
+            break
+    return best
 
 
 def _ways_to_say(mark: ConductorMark, label: str) -> Iterator[tuple[str, ...]]:

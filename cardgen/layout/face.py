@@ -22,7 +22,7 @@ Heights: TypeAlias = tuple[Mm, ...]
 
 
 def at_scale(heights: Heights, scale: int) -> Mm:
-    return heights[min(scale, len(heights) - 1)]
+    return heights[scale] if scale < len(heights) else heights[-1]
 
 
 class Show(StrEnum):
@@ -130,6 +130,9 @@ class FaceBlock:
     across: int = 1
     dense: bool = False
     beside: bool = False
+
+    def __hash__(self) -> int:
+        return hash((self.field, self.capitals))  # what is set is looked up by it, for every card
 
     @property
     def least(self) -> Mm:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import IntEnum
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from cardgen import fonts
-from cardgen.fonts import Weight
+from cardgen.fonts import GlyphRun, Weight
 from cardgen.layout.geometry import NOTHING, Mm
 
 PITCH = 1.42  # from base line to base line, in capital heights
@@ -17,7 +17,7 @@ ASCENT, DESCENT = 1.075, 0.32  # of small letters, in capital heights, in the le
 _CAPITALS = re.compile(r"[A-Z0-9 \u00a0Ω.:+/·–-]*")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Setting:
     """A text as it is set.
 
@@ -31,7 +31,7 @@ class Setting:
     capital: Mm
     by_ink: bool = False
 
-    @property
+    @cached_property
     def above(self) -> float:
         """From the top of the block to the first base line."""
         if not self.lines:
@@ -39,7 +39,7 @@ class Setting:
         first = _ink(self.lines[0], self.weight)[1]
         return max(1.0 if self.by_ink else _above(self.lines[0]), first) * self.capital
 
-    @property
+    @cached_property
     def below(self) -> float:
         """What is kept free under the last base line."""
         if not self.lines:
@@ -47,19 +47,34 @@ class Setting:
         last = self.lines[-1]
         return (-_ink(last, self.weight)[0] if self.by_ink else _below(last)) * self.capital
 
-    @property
+    @cached_property
     def pitch(self) -> float:
         return PITCH * self.capital
 
-    @property
+    @cached_property
     def height(self) -> float:
         if not self.lines:
             return 0.0
         return self.above + (len(self.lines) - 1) * self.pitch + self.below
 
-    @property
+    @cached_property
     def width(self) -> float:
-        return max((fonts.width(x, self.weight) for x in self.lines), default=0.0) * self.capital
+        return max(self._widths, default=0.0) * self.capital
+
+    @cached_property
+    def _widths(self) -> tuple[float, ...]:
+        return tuple([fonts.width(words, self.weight) for words in self.lines])
+
+    @cached_property
+    def shown(self) -> tuple[tuple[str, tuple[GlyphRun, ...], float], ...]:
+        """Each line as it is drawn: its letters, their runs by font, and its width in mm."""
+        weight, widths = self.weight, self._widths
+        return tuple(
+            [
+                (fonts.clean(words), fonts.runs(words, weight), width * self.capital)
+                for words, width in zip(self.lines, widths, strict=True)
+            ]
+        )
 
 
 @lru_cache(maxsize=20_000)
@@ -100,6 +115,7 @@ _PIECES = {
 }
 
 
+@lru_cache(maxsize=20_000)
 def pieces(text: str, at: Breaks = Breaks.WORDS) -> tuple[str, ...]:
     """The parts between which a line may end; joined, they are the text."""
     return tuple(piece for piece in _PIECES[at].findall(text) if piece)
@@ -111,23 +127,27 @@ def wrap(
 ) -> tuple[str, ...] | None:
     """Break into lines of at most so many capital heights; None if a piece is wider."""
     text = text.strip()
-    if fonts.width(text, weight) <= most_capitals + NOTHING:
+    if _is_within(text, weight, most_capitals):
         return (text,) if text else ()
     ends = " ·" if at is Breaks.POINTS else " "
     lines: list[str] = []
     line = ""
     for piece in pieces(text, at):
-        if fonts.width((line + piece).rstrip(ends), weight) <= most_capitals + NOTHING:
+        if _is_within((line + piece).rstrip(ends), weight, most_capitals):
             line += piece
             continue
         if line:
             lines.append(line.rstrip(ends))
         line = piece.lstrip(" ")
-        if fonts.width(line.rstrip(ends), weight) > most_capitals + NOTHING:
+        if not _is_within(line.rstrip(ends), weight, most_capitals):
             return None
     if line.strip():
         lines.append(line.rstrip(" "))
     return tuple(lines)
+
+
+def _is_within(line: str, weight: Weight, most_capitals: float) -> bool:
+    return fonts.width(line, weight) <= most_capitals + NOTHING
 
 
 def wrap_all(
@@ -154,6 +174,9 @@ def fit(
 ) -> Setting | None:
     """Broken at the best places that need no more lines and width than allowed."""
     most = width_mm / capital_mm
+    whole = tuple(text for text in map(str.strip, texts) if text)
+    if len(whole) <= lines and all(_is_within(text, weight, most) for text in whole):
+        return Setting(lines=whole, weight=weight, capital=Mm(capital_mm))
     pointed = any("· " in text for text in texts)
     for breaks in tuple(Breaks)[0 if pointed else 1 :]:
         wrapped = wrap_all(texts, weight, most, breaks)
@@ -170,6 +193,9 @@ def balanced(text: str, weight: Weight, most_capitals: float, at: Breaks) -> tup
     low, high = most_capitals / max(len(lines), 1) / 2, most_capitals
     for _ in range(8 if len(lines) > 1 else 0):
         middle = (low + high) / 2
+        if all(_is_within(line, weight, middle) for line in lines):  # then it breaks no otherwise
+            high = middle
+            continue
         found = wrap(text, weight, middle, at)
         if found is not None and len(found) == len(lines):
             lines, high = found, middle

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, CardKind, Code, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, Wire
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
@@ -117,9 +118,12 @@ def _set(card: Card, setter: FaceSetter, stock: Stock, stamp: Stamp) -> list[_Se
         Misfit: if it cannot be printed on that stock.
     """
     marks = (*hole(stock), *fold_marks(stock))
-    shifts = (0.0, *setter.face.copies)
+    shifts = setter.face.copies
     return [
-        _Set(id=card.id, items=(*marks, *(i for dx in shifts for i in all_moved(items, dx, 0))))
+        _Set(
+            id=card.id,
+            items=(*marks, *items, *(i for dx in shifts for i in all_moved(items, dx, 0))),
+        )
         for items in setter.set(card, stamp.part)
     ]
 
@@ -178,11 +182,20 @@ def _fits(card: Card, layouts: Layouts, stock: Stock) -> bool:
 
 
 def _refuse_strange_letters(card: Card) -> None:
-    for text in _texts(card.fields.values()):
-        lacking = fonts.missing(text, Weight.BOLD) or fonts.missing(text, Weight.MEDIUM)
-        if lacking:
+    for value in card.fields.values():
+        for text, lacking in _strange(value):
             listed = ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in lacking)
             raise Misfit(LETTER_NOT_IN_FONT, text, letters=listed)
+
+
+@lru_cache(maxsize=2_048)  # cards share most of what they say
+def _strange(value: PrintedValue) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The texts with letters that no font has, and these letters."""
+    lacking = (
+        (text, fonts.missing(text, Weight.BOLD) or fonts.missing(text, Weight.MEDIUM))
+        for text in _texts(value)
+    )
+    return tuple(found for found in lacking if found[1])
 
 
 def _texts(values: object) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
@@ -89,7 +90,7 @@ class Room:
     by_ink: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Task:
     """A block to be set: the value of its field and its title, if the card has them."""
 
@@ -98,11 +99,11 @@ class Task:
     label: str
     room: Room
 
-    @property
+    @cached_property
     def capital(self) -> float:
         return at_scale(self.block.capitals, self.room.scale)
 
-    @property
+    @cached_property
     def small(self) -> float:
         """Of what stands under a color word, or over readings."""
         return at_scale(self.block.small or self.block.capitals, self.room.scale)

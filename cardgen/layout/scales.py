@@ -45,9 +45,9 @@ class FaceSetter:
         return choose(column, cards) if column.scales > 1 else 0
 
     def _largest(self, column: Column, cards: Sequence[Card]) -> int:
-        scale = 0
+        scale, count = 0, column.scales
         for card in cards:
-            able = (n for n in range(scale, column.scales) if self._needed(column, card, n))
+            able = (n for n in range(scale, count) if self._needed(column, card, n))
             scale = next(able, scale)
         return scale
 
@@ -134,9 +134,8 @@ class FaceSetter:
             if column.flows:
                 yield from flowing[number][sheet] if sheet < len(flowing[number]) else ()
             elif not (column.first and sheet):
-                (items,) = self._fill(
-                    number, replace(column, frame=column.frame_on(sheet)), numbered
-                )
+                at = replace(column, frame=column.frame_on(sheet)) if sheet else column
+                (items,) = self._fill(number, at, numbered)
                 yield from items
 
     def _fill(self, number: int, column: Column, card: Card) -> tuple[Sheetful, ...]:

@@ -62,21 +62,22 @@ def text_items(
     y_mm: float = 0.0,
 ) -> tuple[TextLine, ...]:
     """The lines of a setting in a frame of that width, its top left corner at (x, y)."""
-    share = SHARE[align]
-    base, capital, weight = y_mm + setting.above, setting.capital, setting.weight
+    if not setting.lines:
+        return ()
+    share, pitch, capital, weight = SHARE[align], setting.pitch, setting.capital, setting.weight
+    base = y_mm + setting.above
     return tuple(
         [
-            line(
-                words,
-                weight,
-                x_mm=x_mm + share * (width_mm - fonts.width(words, weight) * capital)
-                if share
-                else x_mm,
-                y_mm=base + number * setting.pitch,
-                capital_mm=capital,
+            TextLine(
+                x=Mm(x_mm + share * (width_mm - wide) if share else x_mm),
+                y=Mm(base + number * pitch),
+                capital=capital,
+                weight=weight,
+                text=letters,
+                runs=runs,
                 ink=ink,
             )
-            for number, words in enumerate(setting.lines)
+            for number, (letters, runs, wide) in enumerate(setting.shown)
         ]
     )
 

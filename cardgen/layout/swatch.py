@@ -53,15 +53,19 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-@lru_cache(maxsize=4_000)
 def swatch(mark: ConductorMark, at: Frame, *, colored: bool, dot_mm: float = 0) -> Swatch:
     """The picture of a conductor that fills a frame."""
-    ground = _ground(mark.base, colored)
+    return _picture(mark.base, mark.stripe, at, colored, dot_mm)
+
+
+@lru_cache(maxsize=4_000)  # many conductors look alike, and cards have them at the same places
+def _picture(base: str, stripe: str, at: Frame, colored: bool, dot: float) -> Swatch:
+    ground = _ground(base, colored)
     parts: list[Part] = [Fill(frame=at, ink=ground)] if ground != WHITE else []
-    base = tuple(_pattern(mark.base, at, colored, dot_mm))
-    parts += _striped(base, mark.stripe, at, colored, dot_mm) if mark.stripe else base
+    pattern = tuple(_pattern(base, at, colored, dot))
+    parts += _striped(pattern, stripe, at, colored, dot) if stripe else pattern
     parts.append(Outline(frame=at, width=OUTLINE))
-    shows = f"{mark.base}/{mark.stripe}" if mark.stripe else mark.base
+    shows = f"{base}/{stripe}" if stripe else base
     return Swatch(frame=at, shows=shows, parts=tuple(parts))
 
 

@@ -28,12 +28,13 @@ class Text:
     @property
     def languages(self) -> tuple[str, ...]:
         """What each language says, whole."""
-        return tuple(_behind(said, self.figure) for said in self.each)
+        return tuple(_behind(said, self.figure) for said in self.each) if self.figure else self.each
 
     @property
     def printed(self) -> str:
         """All languages with a stroke between; what all say alike is said once."""
-        return _behind(BETWEEN.join(dict.fromkeys(self.each)), self.figure)
+        words = self.each[0] if len(self.each) == 1 else BETWEEN.join(dict.fromkeys(self.each))
+        return _behind(words, self.figure)
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -76,4 +77,4 @@ def all_printed(row: Iterable[Said]) -> tuple[str, ...]:
 
 
 def _behind(said: str, figure: str) -> str:
-    return " ".join(part for part in (said, figure) if part)
+    return f"{said} {figure}" if said and figure else said or figure

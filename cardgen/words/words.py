@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from cardgen.english_lists import runs
 from cardgen.words.text import Said, Text
@@ -19,9 +19,11 @@ class Catalogue:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """The languages of a print, in their order on paper."""
+    """The languages of a print, in their order on paper; what takes no value is said once."""
 
     catalogues: tuple[Catalogue, ...]
+    _made: dict[str, Text] = field(default_factory=dict, init=False, compare=False, repr=False)
+    _colors: dict[str, Text] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     @property
     def languages(self) -> tuple[str, ...]:
@@ -32,6 +34,13 @@ class Words:
 
         A value that is a `Text` stands in each language in its own; any other in all as it is.
         """
+        if values:
+            return self._with(key, values)
+        if key not in self._made:
+            self._made[key] = self._with(key, {})
+        return self._made[key]
+
+    def _with(self, key: str, values: Mapping[str, object]) -> Text:
         return Text(
             tuple(
                 self._short(c, key).format_map({n: _in(v, at) for n, v in values.items()})
@@ -60,12 +69,15 @@ class Words:
 
     def color(self, word: str) -> Text:
         """`white/black` as the trade says it in each language; a word of the job stays."""
-        return Text(
-            tuple(
-                "/".join(c.texts.get(f"colors.{part}", part) for part in word.split("/"))
-                for c in self.catalogues
+        if word not in self._colors:
+            parts = word.split("/")
+            self._colors[word] = Text(
+                tuple(
+                    "/".join(c.texts.get(f"colors.{part}", part) for part in parts)
+                    for c in self.catalogues
+                )
             )
-        )
+        return self._colors[word]
 
     def labeled(self, key: str, figure: str) -> Text:
         """`terminal 7`: a label before what is the same in all languages, printed once."""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
+from typing import TypeVar
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt.model.built_boxes import BuiltBox
@@ -16,6 +17,9 @@ from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
 from cardgen.trade.colors import insulation
 from cardgen.trade.slack import Slack
 from cardgen.wiring.uses import Role, Use
+
+Key = TypeVar("Key", bound=Hashable)
+Value = TypeVar("Value")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,15 +131,17 @@ class AsBuilt:
     @cached_property
     def stations(self) -> Mapping[str, tuple[BuiltValve, ...]]:
         """Valves by what has the terminal (station, master valve, relay), in the file's order."""
-        found: dict[str, list[BuiltValve]] = {}
-        for valve in self.in_order if self.order else self.valves:
-            found.setdefault(valve.station, []).append(valve)
-        return {name: tuple(valves) for name, valves in found.items()}
+        valves = self.in_order if self.order else self.valves
+        return _gathered((valve.station, valve) for valve in valves)
 
     def valves_of(self, controller: str) -> tuple[BuiltValve, ...]:
         """Station by station."""
-        found = (valve for valves in self.stations.values() for valve in valves)
-        return tuple(valve for valve in found if valve.controller == controller)
+        return self._valves_by_controller.get(controller, ())
+
+    @cached_property
+    def _valves_by_controller(self) -> Mapping[str, tuple[BuiltValve, ...]]:
+        valves = (valve for valves in self.stations.values() for valve in valves)
+        return _gathered((valve.controller, valve) for valve in valves)
 
     def valves_on(self, terminal: Terminal) -> Mapping[str, tuple[BuiltValve, ...]]:
         """By station; two where terminals are one piece of metal."""
@@ -144,10 +150,16 @@ class AsBuilt:
     @cached_property
     def inside(self) -> Mapping[str, tuple[BuiltConductor, ...]]:
         """By cable its conductors."""
-        found: dict[str, list[BuiltConductor]] = {cable.id: [] for cable in self.cables}
-        for conductor in self.conductors:
-            found[conductor.mark.cable].append(conductor)
-        return {cable: tuple(conductors) for cable, conductors in found.items()}
+        found = _gathered((conductor.mark.cable, conductor) for conductor in self.conductors)
+        return {cable.id: found.get(cable.id, ()) for cable in self.cables}
+
+    def cables_at(self, place: str) -> tuple[BuiltCable, ...]:
+        """Those whose runs come to a place, in the order of the file."""
+        return self._cables_by_place.get(place, ())
+
+    @cached_property
+    def _cables_by_place(self) -> Mapping[str, tuple[BuiltCable, ...]]:
+        return _gathered((place, cable) for cable in self.cables for place in cable.places)
 
     @cached_property
     def codes(self) -> tuple[str, ...]:
@@ -161,14 +173,31 @@ class AsBuilt:
 
     def carrying(self, use: Use, place: str, cable: str = "") -> tuple[BuiltConductor, ...]:
         """The conductors, of that cable or of all, that are it on one side of a place or both."""
-        found = self.inside[cable] if cable else self.conductors
-        return tuple(conductor for conductor in found if conductor.is_at(place, use))
+        found = self._carriers.get((place, use), ())
+        return tuple(each for each in found if cable in ("", each.mark.cable))
+
+    @cached_property
+    def _carriers(self) -> Mapping[tuple[str, Use], tuple[BuiltConductor, ...]]:
+        """By place and use; to look through all for each box takes long in a large job."""
+        stretches = (
+            (conductor, each) for conductor in self.conductors for each in conductor.stretches
+        )
+        return _gathered(
+            ((place, use), conductor)
+            for conductor, stretch in stretches
+            for place in stretch.places
+            for use in stretch.uses
+        )
 
     def spares_ending(self, place: str, cable: str) -> tuple[BuiltSpare, ...]:
         """The free stretches of a cable that end in a place, in no joint with another conductor."""
         box = self.box.get(place)
-        ending = (s for s in self.spares if s.mark.cable == cable and s.last == place)
+        ending = (s for s in self._spares_by_end.get(place, ()) if s.mark.cable == cable)
         return tuple(s for s in ending if not (box and box.is_spliced(s.conductor, s.use)))
+
+    @cached_property
+    def _spares_by_end(self) -> Mapping[str, tuple[BuiltSpare, ...]]:
+        return _gathered((spare.last, spare) for spare in self.spares)
 
     def ending(self, sensor: BuiltSensor, place: str) -> tuple[BuiltConductor, ...]:
         """The wires of a sensor that end in a place; none where any of them goes on from there."""
@@ -218,7 +247,7 @@ class AsBuilt:
     def controllers_in(self, box: BuiltBox) -> tuple[str, ...]:
         """Those that have a valve or a cable in it."""
         found = [name for valve in box.valves for name in valve.controllers]
-        found += [self.starts[cable.id] for cable in self.cables if box.id in cable.places]
+        found += [self.starts[cable.id] for cable in self.cables_at(box.id)]
         return self._in_order(found)
 
     def _controllers_of(self, use: Use, cable: str) -> tuple[str, ...]:
@@ -232,9 +261,24 @@ class AsBuilt:
         return (use.of,)
 
     def _in_order(self, names: Iterable[str]) -> tuple[str, ...]:
-        found = set(names)
-        return tuple(name for name in self.controller if name in found)
+        found = self.controller.keys() & set(names)
+        return tuple(sorted(found, key=self._rank.__getitem__))
+
+    @cached_property
+    def _rank(self) -> Mapping[str, int]:
+        """Of the controllers in the order of the file."""
+        return {name: rank for rank, name in enumerate(self.controller)}
 
     def code(self, place: str) -> str:
         """What follows the host and path in the address of a box or controller."""
         return f"{self.key}/{record_spelling(place)}"
+
+
+def _gathered(pairs: Iterable[tuple[Key, Value]]) -> Mapping[Key, tuple[Value, ...]]:
+    """By key its values, in their order; one that follows itself stands once."""
+    found: dict[Key, list[Value]] = {}
+    for key, value in pairs:
+        values = found.setdefault(key, [])
+        if not values or values[-1] is not value:
+            values.append(value)
+    return {key: tuple(values) for key, values in found.items()}

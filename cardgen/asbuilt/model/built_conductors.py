@@ -102,10 +102,6 @@ class BuiltConductor:
                 return stretch
         return None
 
-    def is_at(self, place: str, use: Use) -> bool:
-        """That is what it is on one side of a place or both."""
-        return any(use in stretch.uses for stretch in self.stretches if place in stretch.places)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltStop:
