@@ -3,7 +3,7 @@
 ```
 +-----+  red  rojo        RD     the second language and the code in the small letters
 |/////|  HOT  A-K1   flag A3     the swatch is as tall as these two lines, on all cards
-+-----+  + yellow tape
++-----+  + yellow tape           behind the flag where it has room there
 ```
 """
 
@@ -140,7 +140,7 @@ def _line(text: str, task: Task) -> Setting:
 def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting | None:
     """`HOT  A-K1   flag A3`, each part whole if it can be; then the band.
 
-    `(A3)` stands for `flag A3` where that saves a line.
+    `(A3)` stands for `flag A3` where that saves a line; the band stands behind where it has room.
     """
     tried = [
         fit(lines, Weight.BOLD, width_mm=room, capital_mm=task.small)
@@ -156,4 +156,6 @@ def _ways_to_say(mark: ConductorMark, label: str) -> Iterator[tuple[str, ...]]:
     for blank in (BOUND, " "):
         for flag in (mark.flag, bare):
             parts = [part.replace(" ", blank) for part in (label, mark.cable, flag) if part]
-            yield tuple(text for text in ("   ".join(parts), band_words(mark)) if text)
+            band = [band_words(mark)] if mark.band else []
+            yield tuple(text for text in ("   ".join(parts), *band) if text)
+            yield ("   ".join((*parts, *band)),)
