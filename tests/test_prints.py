@@ -163,15 +163,15 @@ def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: 
             expected += [hot.cable.id, hot.insulation.word, hot.insulation.code, hot.flag]
             expected += [circuit.back_at_valve.insulation.word]
         if reading and reading.ohms is not None:
-            expected.append(f"{reading.ohms:.1f} Ω")
+            expected.append(f"Ω {reading.ohms:.1f} (")
         if load.coil:  # 15 % of the coil and 1 ohm of the meter either way (common practice)
             low, high = 0.85 * load.coil.resistance - 1, 1.15 * load.coil.resistance + 1
-            expected.append(f"Ω ({math.floor(low)}–{math.ceil(high)})")
+            expected.append(f"Ω {load.coil.resistance:g} ({math.floor(low)}–{math.ceil(high)})")
         if running := facts.running.get(load.owner.id):
             if load.box not in relay_boxes:
                 low, high = running.low[load.id], running.high[load.id]
-                expected.append(f"{math.floor(10 * low) / 10}–{math.ceil(10 * high) / 10} V")
-            expected.append(f"{running.milliamperes:.0f} mA")
+                expected.append(f"V {math.floor(10 * low) / 10}–{math.ceil(10 * high) / 10} on")
+            expected.append(f"mA {running.milliamperes:.0f} on")
         for words in expected:
             for page in pages:
                 assert squeezed(words) in page, (load.id, words)

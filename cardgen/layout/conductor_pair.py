@@ -2,8 +2,10 @@
 
 ```
 +-----+  red  rojo        RD     the second language and the code in the small letters
-|/////|  HOT · A-K1 · flag A3     the swatch is as tall as these two lines, on all cards
-+-----+  + yellow tape
+            band = [band_words(mark)] if mark.band else []
+            together = " · ".join(parts)
+            yield tuple(text for text in (together, *band) if text)
+            yield (" ".join((together, *band)).strip(),)
 ```
 """
 
@@ -144,7 +146,7 @@ _NOTHING = Setting(lines=(), weight=Weight.MEDIUM, capital=Mm(0))
 def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting | None:
     """`HOT · A-K1 · flag A3`, each part whole if it can be; then the band.
 
-    `(A3)` stands for `flag A3` where that saves a line.
+    `(A3)` stands for `flag A3` where that saves a line; the band stands behind where it has room.
     """
     best: Setting | None = None
     for texts in _ways_to_say(mark, label):
@@ -162,4 +164,7 @@ def _ways_to_say(mark: ConductorMark, label: str) -> Iterator[tuple[str, ...]]:
     for blank in (BOUND, " "):
         for flag in (mark.flag, bare):
             parts = [part.replace(" ", blank) for part in (label, mark.cable, flag) if part]
-            yield tuple(text for text in (" · ".join(parts), band_words(mark)) if text)
+            band = [band_words(mark)] if mark.band else []
+            together = " · ".join(parts)
+            yield tuple(text for text in (together, *band) if text)
+            yield (" ".join((together, *band)).strip(),)

@@ -158,7 +158,8 @@ def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm), by_ink=True)
-    down = max(0.0, (high - capital_mm) / 2)
+    # One line stands at the middle of the swatch; several begin level with its top.
+    down = max(0.0, (high - capital_mm) / 2) if len(lines) == 1 else 0.0
     words = [
         line(
             text,

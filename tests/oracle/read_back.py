@@ -17,8 +17,8 @@ from tests.oracle.truth import Row
 from tests.outside.pages import text_by_pdfium
 
 _FOOT = re.compile(
-    r"YARD-1 · rev 1, 2026-03-14 · Any Yard · sheet \d+ of \d+|"
-    r"packet page \d+ of \d+|print at 100 %: this bar is 50 mm"
+    r"(?:YARD-1 · rev 1 · 2026-03-14 )?YARD-1 · rev 1, 2026-03-14 · Any Yard · sheet \d+ of \d+|"
+    r"(?:Annex(?: \S+|: whole job) · )?packet page \d+ of \d+|print at 100 %: this bar is 50 mm"
 )
 _LIST = r"[^\s,;]+(?:(?:, | and | to )[^\s,;]+)*"
 _LENGTH = r"[\d.]+ (?:ft|m) \([\d.]+ (?:ft|m)\)"
@@ -41,7 +41,8 @@ _CAUTIONS_AND_STEPS = re.compile(
     rf"The wiring of {_LIST} is a ring here: with one side cut it is still fed from the other\. |"
     r"\S+: lock off the pump disconnect too\. .*? licensed electrician only\. |"
     rf"{_LIST} opens when its power is off: the main line then has pressure\. |"
-    r"Look inside before reaching in\..*?before the lid\."
+    r"Look inside before reaching in\..*?before the lid\.|"
+    r"made \(initials\) date checked \(initials\) date"
 )
 
 
@@ -109,7 +110,7 @@ class Reader:
         one = re.compile(
             rf"(?P<head>{head}) "
             rf"(?:(?P<way>{way}) (?P<mark>{marks}) (?P<other>{marks})|"
-            rf"(?P<mark_>{marks}) (?P<way_>{way}))"
+            rf"(?P<mark_>{marks}) ?(?P<way_>{way}))"  # PDFium sets no blank between some lines
             rf"(?: (?={head} (?:{way}|{marks}))|$)"  # what follows is a flag again
         )
         for page in self.text["wire-flags.pdf"]:
@@ -162,14 +163,19 @@ class Reader:
 
     def _splice_cards(self) -> Iterator[tuple[str, Row]]:
         for page in self.text.get("splice-cards.pdf", ()):
-            for card in page.split("YARD-1 · rev 1 · 2026-03-14 · valve box")[:-1]:
+            *cards, rest = page.split("YARD-1 · rev 1 · 2026-03-14 · valve box")
+            assert not rest.strip(), rest
+            for card in cards:
                 yield from self._splice_card(card.strip())
 
     def _splice_card(self, card: str) -> Iterator[tuple[str, Row]]:
-        head = re.search(r"(?:^| )(\S+) place \d+ (?:\S+/\S+ )?(?:AS BUILT|NOT VERIFIED)", card)
+        head = re.match(
+            r"(\S+) place \d+ (?:\S+/\S+ )?(?:AS BUILT|NOT VERIFIED)(?: \d+ of \d+)?(?= )", card
+        )
         assert head, card
         box = head[1]
-        first, *tables = re.split(f"({'|'.join(_TABLES)})", card[: head.start()])
+        said = _CAUTIONS_AND_STEPS.sub("", card[head.end() :])
+        first, *tables = re.split(f"({'|'.join(_TABLES)})", said)
         yield from (("joints", row) for row in self._joints(box, first))
         for title, body in zip(tables[::2], tables[1::2], strict=True):
             name = _TABLES[title]
@@ -191,7 +197,6 @@ class Reader:
                     yield name, (box, mark, flags, frozenset(each_use(said)))
 
     def _joints(self, box: str, text: str) -> Iterator[Row]:
-        text = _CAUTIONS_AND_STEPS.sub("", text)
         text = re.sub(
             r"COM-\S+(?:(?:, | and )COM-\S+)* must not touch\.|"
             r"\S+: the job file does not say which lead goes where\. "
@@ -249,7 +254,7 @@ class Reader:
     def _spare_list(self) -> Iterator[Row]:
         row = re.compile(
             rf"(?:(SP-\S+) )?({self.marks}) \d+ AWG (\S+) (–|{_LIST}) (\S+) "
-            rf"((?:capped|in a splice in {_LIST})(?:, reserved for \S+)?) (?:[\d.]+ \(|not known)"
+            rf"((?:capped|in a splice in {_LIST})(?:, reserved as far as \S+)?) (?:[\d.]+ \(|not known)"
         )
         for page in self.text.get("spare-list.pdf", ()):
             for name, mark, first, through, last, state in row.findall(page):

@@ -86,7 +86,8 @@ def _legend(card: Card) -> Iterator[Row]:
     assert isinstance(table, Table)
     at = table.columns.index("wire color here") if "wire color here" in table.columns else -1
     for row in table.rows:
-        named, about = str(row[0]), str(row[table.columns.index("area")])
+        named = str(row[0]).replace("\u00a0", " ")
+        about = str(row[table.columns.index("area")])
         wire = mark(row[at]) if at >= 0 else ""
         yield card.at, named, wire if wire != "–" else "", on_common(named, about) if wire else ""
 
@@ -164,7 +165,7 @@ def _spare(name: str, row: Iterable[Any]) -> Row:
 
 def state_of(said: str) -> tuple[frozenset[str], str]:
     """Where it is joined, and to where it is promised."""
-    state, _, promised = said.partition(", reserved for ")
+    state, _, promised = said.partition(", reserved as far as ")
     joined = state.removeprefix("in a splice in ") if state != "capped" else ""
     return frozenset(each_of(joined)), promised
 
