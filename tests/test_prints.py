@@ -108,13 +108,21 @@ def test_two_decoders_read_the_code_of_every_tag(name: str, stock: str) -> None:
 
 @pytest.mark.parametrize(("name", "stock"), [p for p in PRINTS if p[0] in ("quarry", "heron")])
 def test_two_decoders_read_the_code_of_every_box_tag(name: str, stock: str) -> None:
+    """The second gets each page at 200 dpi, too.
+
+    It passes over one or two of 40 codes at 300, 400 and 600 dpi, others each time, and over none
+    at 200, 250 and 350.
+    """
     dpi = min(load_layouts()[0].stocks[stock].dots_per_inch, 300)
     pdf = printed(name, stock).files["box-tags.pdf"]
     first = 1 if load_layouts()[0].stocks[stock].is_single else 0  # of a roll the bar
-    both = [*zip(pages_by_poppler(pdf, dpi), text_by_pdfium(pdf), strict=True)]
-    for picture, said in both[first:]:
+    pictures = zip(pages_by_poppler(pdf, dpi), pages_by_poppler(pdf, 200), strict=True)
+    for (picture, coarse), said in [*zip(pictures, text_by_pdfium(pdf), strict=True)][first:]:
         found = Counter(f.text for f in by_zxing(picture))
-        assert found and found == Counter(f.text for f in by_zbar(picture))
+        assert found
+        assert found == Counter(f.text for f in by_zbar(picture)) | Counter(
+            f.text for f in by_zbar(coarse)
+        )
         for address in found:
             assert address.rpartition("/")[2] in said
 

@@ -86,7 +86,7 @@ def test_the_legend_has_the_color_at_the_controller() -> None:
 
 def test_a_twin_names_the_other_valve_and_reads_half() -> None:
     said = tag("quarry", "A10b")
-    assert said["twin"] == "2 of 2 on this terminal; other: A10a in VB-4"
+    assert said["twin"] == "2 of 2 valves; other: A10a in VB-4"
     assert said["controller_readings"].startswith("Ω 17.3 ")
 
 

@@ -297,7 +297,7 @@ def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
 def test_the_way_out_names_stock_that_has_room() -> None:
     crowded = valve_tag(
         boxed_short=("MASTER VALVE", "NORMALLY OPEN: POWER CLOSES", "BEHIND ISOLATORS"),
-        twin="1 of 2 on this terminal; other: A10b in VB-4",
+        twin="1 of 2 valves; other: A10b in VB-4",
         area="the long north slope behind the upper car park",
     )
     done, problems = laid_out(crowded, stock="roll-50x75")

@@ -254,7 +254,8 @@ class Reader:
     def _spare_list(self) -> Iterator[Row]:
         row = re.compile(
             rf"(?:(SP-\S+) )?({self.marks}) \d+ AWG (\S+) (–|{_LIST}) (\S+) "
-            rf"((?:capped|in a splice in {_LIST})(?:, reserved as far as \S+)?) (?:[\d.]+ \(|not known)"
+            rf"((?:capped|in a splice in {_LIST})(?:, reserved as far as \S+)?) "
+            r"(?:[\d.]+ \(|not known)"
         )
         for page in self.text.get("spare-list.pdf", ()):
             for name, mark, first, through, last, state in row.findall(page):

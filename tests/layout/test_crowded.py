@@ -1,0 +1,44 @@
+"""What ordinary jobs put on their smallest cards at once has room there."""
+
+from __future__ import annotations
+
+from cardgen.layout.items import TextLine
+from tests.layout.cards import flag, mark, pages, valve_tag
+
+# Of a random yard (tests/oracle): the hot changes color, a twin hangs on the terminal, a master
+# valve runs with it, and cables of two-colored conductors are told apart by tape.
+CROWDED = valve_tag(
+    "B2a",
+    hot=mark("B-K1", "blue/white", "tape 5"),
+    common=mark("B-K1", "green", "tape 5"),
+    first=mark("A-K1", "black/white", "tape 1"),
+    first_label="at controller:",
+    twin="1 of 2 valves; other: B2b in VB-11",
+    runs_with="on: with MV-B",
+)
+
+
+def base_lines(*words: str) -> list[float]:
+    (page,) = pages(CROWDED, stock="id-1-letter")
+    texts = [item for item in page.items if isinstance(item, TextLine)]
+    return [next(item.y for item in texts if text in item.text) for text in words]
+
+
+def test_a_tag_with_a_change_a_twin_and_a_master_valve_has_room_on_a_card() -> None:
+    base_lines("HOT", "1 of 2", "on: with MV-B")
+
+
+def test_the_band_stands_behind_the_cable_where_it_has_room() -> None:
+    hot, band, below = base_lines("HOT", "tape", "COMMON A")
+    assert hot == band < below
+
+
+def test_two_conductors_of_two_colors_have_room_on_a_flag() -> None:
+    card = flag(
+        conductor=mark("A-K3", "brown/white", "tape 3"),
+        conductor_2=mark("A-K3", "orange/white", "tape 3"),
+        way="contr. A → VB-6",
+        from_to="",
+    )
+    (page,) = pages(card, stock="flag-letter")
+    assert page.cards == (card.id,)
