@@ -5,9 +5,11 @@
 
 from __future__ import annotations
 
+from cardgen.asbuilt import Role, Use
 from cardgen.cards import Card, CardKind, cards_of
 from cardgen.cards.card import Splice
 from tests.cards.printables import listed, plain_rows, printable, read, rows
+from tests.jobs import sample
 
 HEAD = """\
 job: {code: EX-1, site: Example, revision: 1, date: 2026-03-14}
@@ -313,3 +315,16 @@ def test_a_pigtail_too_many_for_the_connector_is_not_hidden() -> None:
     job = HEAD.replace("2-6 x 18 AWG", "2-4 x 18 AWG") + ON_C
     found = [row for row in listed(printable(job)) if "at a controller" in row.basis]
     assert [row.what for row in found] == ["connector, type not given"]
+
+
+def test_what_is_at_a_place_as_the_file_of_larkspur_says() -> None:
+    """Read off its runs: A-K1 by VB-1 to VB-2, A-K2 to VB-3; the red hot of A1 ends in VB-1."""
+    known = printable(sample("larkspur")).asbuilt
+    cables = {at: [cable.id for cable in known.cables_at(at)] for at in ("A", "VB-1", "VB-3", "?")}
+    assert cables == {"A": ["A-K1", "A-K2"], "VB-1": ["A-K1"], "VB-3": ["A-K2"], "?": []}
+    assert [valve.id for valve in known.valves_of("A")] == ["A1", "A2", "A3", "A4", "A5", "A6"]
+    hot, common = Use(role=Role.HOT, of="A1"), Use(role=Role.COMMON, of="A")
+    assert [each.name for each in known.carrying(hot, "VB-1")] == ["A-K1 red"]
+    assert known.carrying(hot, "VB-2") == ()
+    assert [each.name for each in known.carrying(common, "A")] == ["A-K1 white", "A-K2 white"]
+    assert [each.name for each in known.carrying(common, "A", "A-K2")] == ["A-K2 white"]
