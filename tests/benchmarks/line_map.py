@@ -1,0 +1,94 @@
+"""Which tests run a statement of the program, as `lines_by_test.py` keeps it."""
+
+from __future__ import annotations
+
+import ast
+import base64
+import json
+import re
+import zlib
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+from pathlib import Path
+from typing import NamedTuple
+
+ROOT = Path(__file__).parents[2]
+Place = tuple[str, int]  # a module by its path, and a line where a statement begins
+
+
+class TimedTest(NamedTuple):
+    took_s: float
+    name: str
+
+
+def modules(root: Path) -> Iterator[tuple[str, str]]:
+    for path in sorted((root / "cardgen").rglob("*.py")):
+        yield str(path.relative_to(root)), path.read_text(encoding="utf-8")
+
+
+def places(root: Path) -> list[Place]:
+    """Every statement of the program, in one order."""
+    return [
+        (module, line)
+        for module, text in modules(root)
+        for line in sorted({statement.lineno for statement in _statements(text)})
+    ]
+
+
+@cache
+def _statements(text: str) -> tuple[ast.stmt, ...]:
+    return tuple(node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.stmt))
+
+
+def where_it_works(root: Path, module: str, line: int) -> set[Place]:
+    """The statement of a line; of a constant or a default, the statements that name it."""
+    text = (root / module).read_text(encoding="utf-8")
+    around = [
+        statement
+        for statement in _statements(text)
+        if statement.lineno <= line <= (statement.end_lineno or 0)
+    ]
+    innermost = max(around, key=lambda statement: statement.lineno)
+    if any(
+        isinstance(outer, (ast.FunctionDef, ast.AsyncFunctionDef)) and outer is not innermost
+        for outer in around
+    ):
+        return {(module, innermost.lineno)}
+    names = {name for statement in around for name in _names(statement)}
+    return set(_naming(root, names))
+
+
+def _names(statement: ast.stmt) -> Iterator[str]:
+    if isinstance(statement, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)):
+        yield statement.name
+    for node in ast.walk(statement):
+        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
+            yield node.id
+
+
+def _naming(root: Path, names: set[str]) -> Iterator[Place]:
+    pattern = re.compile(r"\b(" + "|".join(sorted(names)) + r")\b")
+    for module, text in modules(root):
+        if pattern.search(text):
+            naming = [
+                number for number, line in enumerate(text.splitlines(), 1) if pattern.search(line)
+            ]
+            begins = sorted({statement.lineno for statement in _statements(text)})
+            for number in naming:
+                yield module, max((b for b in begins if b <= number), default=0)
+
+
+def tests_by_case(root: Path, cases: Sequence[Iterable[Place]]) -> list[list[TimedTest]]:
+    """For each set of places the tests that run one of them, the fastest first."""
+    number = {place: index for index, place in enumerate(places(root))}
+    wanted = [[number[place] for place in case if place in number] for case in cases]
+    tests: list[list[TimedTest]] = [[] for _ in cases]
+    for part in sorted((root / ".mutants").glob("ran-*.jsonl")):
+        with part.open(encoding="utf-8") as lines:
+            for line in lines:
+                name, took_s, packed = json.loads(line)
+                ran = zlib.decompress(base64.b64decode(packed))
+                for numbers, ours in zip(wanted, tests, strict=True):
+                    if any(ran[index] for index in numbers):
+                        ours.append(TimedTest(took_s, name))
+    return [sorted(ours) for ours in tests]
