@@ -58,6 +58,17 @@ def where_it_works(root: Path, module: str, line: int) -> set[Place]:
     return set(_naming(root, names))
 
 
+def function_of(text: str, line: int) -> str:
+    """The innermost function or class that a line is in, or nothing."""
+    around = [
+        statement
+        for statement in _statements(text)
+        if isinstance(statement, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef))
+        if statement.lineno <= line <= (statement.end_lineno or 0)
+    ]
+    return max(around, key=lambda each: each.lineno).name if around else ""
+
+
 def _names(statement: ast.stmt) -> Iterator[str]:
     if isinstance(statement, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)):
         yield statement.name

@@ -8,19 +8,19 @@ import shutil
 import subprocess
 import sys
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from queue import Queue
 from typing import NamedTuple
 
-from tests.benchmarks.line_map import ROOT, TimedTest
+from tests.benchmarks.line_map import ROOT, TimedTest, function_of
 from tests.benchmarks.mutation import Mutant
 
 KEPT = ROOT / ".mutants"
 MAPPED = KEPT / "mapped"  # a copy as it was when the map was made, and the map
-STEPS = (8, 60, 400)  # how many tests a mutant meets before it meets more of its line
-BUDGET_S = 120.0  # and as many as take this long, measured when the map was made
-SLOW = 10  # times as long as then: what takes longer does not end
+WARM = Path(__file__).with_name("warm.py")
+STEPS = (8, 60, 800)  # how many tests a mutant meets before it meets more of its line
 NOTICED = (1, 2, 3)  # exit codes of pytest: failed, interrupted, an error inside
 NO_SUCH_TEST = 4  # a module cannot be read, or a value in a test's name is another one
 NOT_COPIED = (".git", ".venv*", ".mutants", "__pycache__", ".*_cache", ".hypothesis")
@@ -33,9 +33,11 @@ class Case(NamedTuple):
     mutant: Mutant
 
     def name(self, root: Path = ROOT) -> str:
+        """The same wherever the module has grown elsewhere: without the number of the line."""
         source = (root / self.module).read_text(encoding="utf-8")
         line = source.splitlines()[self.mutant.line - 1].strip()
-        return f"{self.module} : {line} : {self.mutant.shown(source)}"
+        place = f"{self.module} {function_of(source, self.mutant.line)}".rstrip()
+        return f"{place} : {line} : {self.mutant.shown(source)}"
 
 
 class Judged(NamedTuple):
@@ -73,12 +75,13 @@ class Bench:
     """Copies of what the map was made of, one for each worker, each with a process that waits."""
 
     def __init__(self, workers: int) -> None:
+        self.doubtful: set[str] = set()  # failed without a mutant, too
         self.free: Queue[tuple[Path, subprocess.Popen[str]]] = Queue()
         for number in range(workers):
             copy = KEPT / f"copy-{number}"
             shutil.rmtree(copy, ignore_errors=True)
             shutil.copytree(MAPPED, copy, ignore=shutil.ignore_patterns(".mutants"))
-            command = [sys.executable, "-m", "tests.benchmarks.warm"]
+            command = [sys.executable, "-P", str(WARM)]
             waiting = subprocess.Popen(
                 command, cwd=copy, env=_environment(copy), text=True,
                 stdin=subprocess.PIPE, stdout=subprocess.PIPE,
@@ -87,55 +90,78 @@ class Bench:
 
     def judged(self, case: Case, tests: Sequence[TimedTest]) -> Judged:
         copy, waiting = self.free.get()
-        path = copy / case.module
-        source, was = path.read_text(encoding="utf-8"), path.stat()
         chosen = _spread(tests, case.module)
         try:
-            path.write_text(case.mutant.of(source), encoding="utf-8")
-            met = 0
-            for step in STEPS:
-                if _fails(waiting, chosen[met:step]):
-                    return Judged(is_noticed=True, met=min(step, len(chosen)))
-                met = min(step, len(chosen))
-            return Judged(is_noticed=False, met=met)
+            for begin, end in zip((0, *STEPS), STEPS, strict=False):
+                names = [test.name for test in chosen[begin:end]]
+                if names and self._is_noticed_by(names, copy, waiting, case):
+                    return Judged(is_noticed=True, met=begin + len(names))
+            return Judged(is_noticed=False, met=len(chosen[: STEPS[-1]]))
         finally:
-            path.write_text(source, encoding="utf-8")
-            os.utime(path, ns=(was.st_atime_ns, was.st_mtime_ns))  # what is compiled is of it
             self.free.put((copy, waiting))
+
+    def _is_noticed_by(
+        self, names: list[str], copy: Path, waiting: subprocess.Popen[str], case: Case
+    ) -> bool:
+        """Whether tests fail with the mutant and pass without it; others are left out from now."""
+        while names := [name for name in names if name not in self.doubtful]:
+            with _put_in(copy, case):
+                fails, by = _asked(waiting, names)
+            if not fails:
+                return False
+            fails, by = _asked(waiting, [by] if by else names)
+            if not fails:
+                return True
+            if not by:
+                return False
+            self.doubtful.add(by)
+        return False
+
+
+@contextmanager
+def _put_in(copy: Path, case: Case) -> Iterator[None]:
+    path = copy / case.module
+    source, was = path.read_text(encoding="utf-8"), path.stat()
+    try:
+        path.write_text(case.mutant.of(source), encoding="utf-8")
+        yield
+    finally:
+        path.write_text(source, encoding="utf-8")
+        os.utime(path, ns=(was.st_atime_ns, was.st_mtime_ns))  # what is compiled is of it
 
 
 def _spread(tests: Sequence[TimedTest], module: str) -> list[TimedTest]:
-    """The fastest of each test module in turn, its own folder first; a second costs a turn."""
+    """The fastest of each test module in turn, many of those that are near; a second is a turn."""
     by_module: dict[str, list[TimedTest]] = defaultdict(list)
     for test in tests:
         by_module[test.name.partition("::")[0]].append(test)
-    folder = module.replace("cardgen/", "tests/").rpartition("/")[0]
     turns = [
-        (turn + int(test.took_s), not name.startswith(folder), test)
+        ((turn + int(test.took_s - ours[0].took_s / 2)) / _nearness(name, module), test)
         for name, ours in by_module.items()
         for turn, test in enumerate(ours)
     ]
-    left_s = BUDGET_S
-    chosen = []
-    for _, _, test in sorted(turns):
-        if test.took_s <= left_s:
-            left_s -= test.took_s
-            chosen.append(test)
-    return chosen
+    return [test for _, test in sorted(turns)]
 
 
-def _fails(waiting: subprocess.Popen[str], tests: Sequence[TimedTest]) -> bool:
-    if not tests:
-        return False
-    limit_s = 60 + SLOW * sum(test.took_s for test in tests)
-    names = [test.name for test in tests]
-    code = _asked(waiting, names, limit_s)
+def _nearness(tests: str, module: str) -> int:
+    """How many tests of a module are taken while one of a module far away is."""
+    folder, _, name = module.removeprefix("cardgen/").rpartition("/")
+    if tests == f"tests/{folder}/test_{name}":
+        return 100
+    return 10 if tests.startswith(f"tests/{folder.partition('/')[0]}/") else 1
+
+
+def _asked(waiting: subprocess.Popen[str], names: Sequence[str]) -> tuple[bool, str]:
+    """Whether one of the tests fails, and which; none by name if a module cannot be read."""
+    code, failed = _answer(waiting, names)
     if code == NO_SUCH_TEST:
-        code = _asked(waiting, sorted({name.partition("::")[0] for name in names}), 10 * limit_s)
-    return code in NOTICED
+        modules = sorted({name.partition("::")[0] for name in names})
+        code, failed = _answer(waiting, modules)
+    return code in NOTICED, failed
 
 
-def _asked(waiting: subprocess.Popen[str], names: Sequence[str], limit_s: float) -> int:
+def _answer(waiting: subprocess.Popen[str], names: Sequence[str]) -> tuple[int, str]:
     assert waiting.stdin is not None and waiting.stdout is not None
-    print(json.dumps([names, limit_s]), file=waiting.stdin, flush=True)
-    return int(waiting.stdout.readline())
+    print(json.dumps(names), file=waiting.stdin, flush=True)
+    code, failed = json.loads(waiting.stdout.readline())
+    return code, failed

@@ -20,6 +20,7 @@ from tests.benchmarks.mutant_bench import MAPPED, Bench, Case, make_map
 from tests.benchmarks.mutation import mutants
 
 EQUIVALENT = Path(__file__).with_name("mutants_equivalent.txt")
+NOT_NOTICED = "NOT NOTICED"
 FOLDERS = (
     *("wiring", "electrics", "checks", "allot", "asbuilt", "cards"),
     *("layout", "record", "results", "server"),
@@ -54,6 +55,10 @@ def main() -> None:
     known = EQUIVALENT.read_text(encoding="utf-8")
     drawn = sampled(given.count, given.seed)
     cases = [case for case in drawn if f"{case.name(MAPPED)} : " not in known]
+    if given.again:
+        before = given.again.read_text(encoding="utf-8").splitlines()
+        survivors = "\n".join(line for line in before if f" {NOT_NOTICED} " in line)
+        cases = [case for case in cases if case.name(MAPPED) in survivors]
     began = time.monotonic()
     works = [where_it_works(MAPPED, case.module, case.mutant.line) for case in cases]
     tests = tests_by_case(MAPPED, works)
@@ -77,8 +82,9 @@ def _judge(
             folder = case.module.split("/")[1]
             of[folder] += 1
             noticed[folder] += verdict.is_noticed
-            says = "noticed" if verdict.is_noticed else "NOT NOTICED"
-            print(f"{of.total()} {says} by {verdict.met}: {case.name(MAPPED)}", flush=True)
+            says = "noticed" if verdict.is_noticed else NOT_NOTICED
+            place = f"{case.module}:{case.mutant.line}"
+            print(f"{of.total()} {says} by {verdict.met}: {place} {case.name(MAPPED)}", flush=True)
     return noticed, of
 
 
@@ -88,6 +94,7 @@ def _given() -> argparse.Namespace:
     parser.add_argument("seed", type=int, nargs="?", default=1)
     parser.add_argument("--map", action="store_true", help="run all tests for the map first")
     parser.add_argument("--tests", nargs="*", default=[], help="which tests the map is made of")
+    parser.add_argument("--again", type=Path, help="what a run has printed: judge its survivors")
     parser.add_argument("--workers", type=int, default=2)
     return parser.parse_args()
 
