@@ -55,6 +55,7 @@ def main() -> None:
     known = EQUIVALENT.read_text(encoding="utf-8")
     drawn = sampled(given.count, given.seed)
     cases = [case for case in drawn if f"{case.name(MAPPED)} : " not in known]
+    cases = cases[given.after :]
     if given.again:
         before = given.again.read_text(encoding="utf-8").splitlines()
         survivors = "\n".join(line for line in before if f" {NOT_NOTICED} " in line)
@@ -94,6 +95,7 @@ def _given() -> argparse.Namespace:
     parser.add_argument("seed", type=int, nargs="?", default=1)
     parser.add_argument("--map", action="store_true", help="run all tests for the map first")
     parser.add_argument("--tests", nargs="*", default=[], help="which tests the map is made of")
+    parser.add_argument("--after", type=int, default=0, help="go on behind that many judged")
     parser.add_argument("--again", type=Path, help="what a run has printed: judge its survivors")
     parser.add_argument("--workers", type=int, default=2)
     return parser.parse_args()
