@@ -55,7 +55,17 @@ def where_it_works(root: Path, module: str, line: int) -> set[Place]:
     ):
         return {(module, innermost.lineno)}
     names = {name for statement in around for name in _names(statement)}
-    return set(_naming(root, names))
+    return set(_naming(root, names | _built_from(text, names)))
+
+
+def _built_from(text: str, names: set[str]) -> set[str]:
+    """Other constants of a module that are made from these, and from those."""
+    made: set[str] = set()
+    for statement in ast.parse(text).body:  # in the order in which they are made
+        read = {node.id for node in ast.walk(statement) if isinstance(node, ast.Name)}
+        if isinstance(statement, (ast.Assign, ast.AnnAssign)) and read & (names | made):
+            made |= set(_names(statement))
+    return made
 
 
 def function_of(text: str, line: int) -> str:

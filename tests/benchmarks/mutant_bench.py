@@ -136,7 +136,7 @@ def _spread(tests: Sequence[TimedTest], module: str) -> list[TimedTest]:
     for test in tests:
         by_module[test.name.partition("::")[0]].append(test)
     turns = [
-        ((turn + int(test.took_s - ours[0].took_s / 2)) / _nearness(name, module), test)
+        (turn / _nearness(name, module) + test.took_s, test)
         for name, ours in by_module.items()
         for turn, test in enumerate(ours)
     ]

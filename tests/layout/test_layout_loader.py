@@ -97,6 +97,7 @@ STOCK_FAULTS = {
         "hole-near-edge @ hole:",
     ),
     "a hole in the text": ("hole: {x: 90 mm", "hole: {x: 40 mm", "frame-on-hole @ frame:"),
+    "a hole of no height": ("y: 10 mm, diameter", "diameter", "missing @ hole:"),
     "a fold beside the card": (
         "safe: 3 mm",
         "safe: 3 mm\nfolds: [120 mm]",
@@ -177,3 +178,21 @@ def test_a_fault_is_told_once_though_many_stocks_have_the_format(tmp_path: Path)
 def test_a_file_that_is_no_yaml_is_said(tmp_path: Path) -> None:
     (fault,) = faults(tmp_path, face=GOOD_FACE.replace("kind: valve tag", "kind: a: b"))
     assert fault.startswith("not-yaml")
+
+
+def test_a_card_goes_through_a_printer_in_four_ways(tmp_path: Path) -> None:
+    for turn in (0, 90, 180, 270):
+        folder = tmp_path / str(turn)
+        folder.mkdir()
+        assert faults(folder, stock=f"{GOOD_STOCK}turn: {turn}\n") == []
+        layouts, _ = load_layouts(folder)
+        assert layouts.stocks["ours"].turn == turn
+
+
+def test_a_line_of_a_face_is_as_thin_as_the_side_that_it_leaves_out(tmp_path: Path) -> None:
+    lines = "lines: [{x: 65 mm, y: 4 mm, height: 30 mm}, {x: 4 mm, y: 25 mm, width: 60 mm}]\n"
+    assert faults(tmp_path, face=GOOD_FACE + lines) == []
+    layouts, _ = load_layouts(tmp_path)
+    (face,) = (face for face in layouts.faces if face.name == "ours")
+    sizes = [(line.frame.width, line.frame.height) for line in face.lines]
+    assert sizes == [(0, 30), (60, 0)]
