@@ -40,22 +40,35 @@ def _statements(text: str) -> tuple[ast.stmt, ...]:
     return tuple(node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.stmt))
 
 
-def where_it_works(root: Path, module: str, line: int) -> set[Place]:
-    """The statement of a line; of a constant or a default, the statements that name it."""
-    text = (root / module).read_text(encoding="utf-8")
-    around = [
-        statement
-        for statement in _statements(text)
-        if statement.lineno <= line <= (statement.end_lineno or 0)
+def tests_of(root: Path, lines: Sequence[Place]) -> list[list[TimedTest]]:
+    """For each line the tests that run its statement, the fastest first.
+
+    What no test runs, constants, defaults and what is called when a module is read, is met by the
+    tests that run a statement which names it.
+    """
+    near = _tests_by_case(root, [{_statement_of(root, *line)} for line in lines])
+    far = [
+        set() if tests else _naming(root, *line) for tests, line in zip(near, lines, strict=True)
     ]
-    innermost = max(around, key=lambda statement: statement.lineno)
-    if any(
-        isinstance(outer, (ast.FunctionDef, ast.AsyncFunctionDef)) and outer is not innermost
-        for outer in around
-    ):
-        return {(module, innermost.lineno)}
-    names = {name for statement in around for name in _names(statement)}
-    return set(_naming(root, names | _built_from(text, names)))
+    return [one or other for one, other in zip(near, _tests_by_case(root, far), strict=True)]
+
+
+def _statement_of(root: Path, module: str, line: int) -> Place:
+    return module, max(s.lineno for s in _around(root, module, line))
+
+
+def _around(root: Path, module: str, line: int) -> list[ast.stmt]:
+    statements = _statements((root / module).read_text(encoding="utf-8"))
+    return [s for s in statements if s.lineno <= line <= (s.end_lineno or 0)]
+
+
+def _naming(root: Path, module: str, line: int) -> set[Place]:
+    """The statements that name what a line makes, its class or its function."""
+    around = _around(root, module, line)
+    defined = [s for s in around if isinstance(s, (ast.FunctionDef, ast.AsyncFunctionDef))]
+    names = {name for statement in defined[:1] or around for name in _names(statement)}
+    names |= _built_from((root / module).read_text(encoding="utf-8"), names)
+    return set(_places_of(root, names))
 
 
 def _built_from(text: str, names: set[str]) -> set[str]:
@@ -82,12 +95,13 @@ def function_of(text: str, line: int) -> str:
 def _names(statement: ast.stmt) -> Iterator[str]:
     if isinstance(statement, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)):
         yield statement.name
+        return
     for node in ast.walk(statement):
         if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
             yield node.id
 
 
-def _naming(root: Path, names: set[str]) -> Iterator[Place]:
+def _places_of(root: Path, names: set[str]) -> Iterator[Place]:
     pattern = re.compile(r"\b(" + "|".join(sorted(names)) + r")\b")
     for module, text in modules(root):
         if pattern.search(text):
@@ -99,7 +113,7 @@ def _naming(root: Path, names: set[str]) -> Iterator[Place]:
                 yield module, max((b for b in begins if b <= number), default=0)
 
 
-def tests_by_case(root: Path, cases: Sequence[Iterable[Place]]) -> list[list[TimedTest]]:
+def _tests_by_case(root: Path, cases: Sequence[Iterable[Place]]) -> list[list[TimedTest]]:
     """For each set of places the tests that run one of them, the fastest first."""
     number = {place: index for index, place in enumerate(places(root))}
     wanted = [[number[place] for place in case if place in number] for case in cases]

@@ -74,14 +74,14 @@ def _environment(copy: Path) -> dict[str, str]:
 class Bench:
     """Copies of what the map was made of, one for each worker, each with a process that waits."""
 
-    def __init__(self, workers: int) -> None:
+    def __init__(self, workers: int, budget_s: float) -> None:
         self.doubtful: set[str] = set()  # failed without a mutant, too
         self.free: Queue[tuple[Path, subprocess.Popen[str]]] = Queue()
         for number in range(workers):
             copy = KEPT / f"copy-{number}"
             shutil.rmtree(copy, ignore_errors=True)
             shutil.copytree(MAPPED, copy, ignore=shutil.ignore_patterns(".mutants"))
-            command = [sys.executable, "-P", str(WARM)]
+            command = [sys.executable, "-P", str(WARM), str(budget_s)]
             waiting = subprocess.Popen(
                 command, cwd=copy, env=_environment(copy), text=True,
                 stdin=subprocess.PIPE, stdout=subprocess.PIPE,

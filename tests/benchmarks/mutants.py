@@ -15,7 +15,7 @@ from collections import Counter
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from tests.benchmarks.line_map import TimedTest, tests_by_case, where_it_works
+from tests.benchmarks.line_map import TimedTest, tests_of
 from tests.benchmarks.mutant_bench import MAPPED, Bench, Case, make_map
 from tests.benchmarks.mutation import mutants
 
@@ -61,9 +61,8 @@ def main() -> None:
         survivors = "\n".join(line for line in before if f" {NOT_NOTICED} " in line)
         cases = [case for case in cases if case.name(MAPPED) in survivors]
     began = time.monotonic()
-    works = [where_it_works(MAPPED, case.module, case.mutant.line) for case in cases]
-    tests = tests_by_case(MAPPED, works)
-    noticed, of = _judge(cases, tests, Bench(given.workers), given.workers)
+    tests = tests_of(MAPPED, [(case.module, case.mutant.line) for case in cases])
+    noticed, of = _judge(cases, tests, Bench(given.workers, given.seconds), given.workers)
     for folder in FOLDERS:
         print(f"{folder}: {noticed[folder]} of {of[folder]}")
     share, took_s = 100 * noticed.total() / of.total(), time.monotonic() - began
@@ -97,6 +96,7 @@ def _given() -> argparse.Namespace:
     parser.add_argument("--tests", nargs="*", default=[], help="which tests the map is made of")
     parser.add_argument("--after", type=int, default=0, help="go on behind that many judged")
     parser.add_argument("--again", type=Path, help="what a run has printed: judge its survivors")
+    parser.add_argument("--seconds", type=float, default=40, help="of the processor, at each step")
     parser.add_argument("--workers", type=int, default=2)
     return parser.parse_args()
 

@@ -66,7 +66,9 @@ def test_each_kind_of_value_has_what_it_is_expected_to_be(tmp_path: Path) -> Non
     assert "Ohms at the coil Expected 30.0 Ω (24 to 36 Ω) Measured 30 Ω" in results
     assert "Volts at the valve Expected 23.7–24.0 V Measured 23.8 V" in results
     assert "Current Expected 230 mA Measured 230 mA" in results
-    assert "Insulation to ground Expected not known Measured 200 MΩ" in results  # no circuit tells it
+    assert (
+        "Insulation to ground Expected not known Measured 200 MΩ" in results
+    )  # no circuit tells it
 
 
 def test_without_results_the_page_says_so(tmp_path: Path) -> None:
