@@ -41,7 +41,7 @@ def on_a_spare(text: str) -> str:
 
 @pytest.mark.parametrize("spoiled", [sound, on_the_hot_of_the_next, on_a_spare])
 def test_as_many_stations_more_take_as_many_calls_more(spoiled: Callable[[str], str]) -> None:
-    _build(examine_text(spoiled(campus(MORE))))  # what is made once for all is not counted
+    _build(examine_text(spoiled(campus(3 * MORE))))  # what is made once for all is not counted
     calls = [_calls_for(spoiled(campus(stations))) for stations in (MORE, 2 * MORE, 3 * MORE)]
     assert spoiled is sound or examine_text(spoiled(campus(MORE))).has_errors
     first, second = calls[1] - calls[0], calls[2] - calls[1]

@@ -128,12 +128,13 @@ def decoder_outputs(facts: Facts) -> Iterator[Problem]:
 
 def paths(facts: Facts) -> Iterator[Problem]:
     """The two sides of a path stay apart, reach every decoder, and are not crossed."""
-    for controller_id in facts.wiring.paths:
+    for controller_id, sides in facts.wiring.paths.items():
         controller = facts.job.controllers[controller_id]
+        named = (controller.path_1, controller.path_2)
+        if any(len(words) > len(side) for words, side in zip(named, sides, strict=True)):
+            continue  # a name that names none is told
         homes = [End(controller_id, controller_id, side.upper()) for side in PATH_SIDES]
-        if not all(facts.network.knows(home) for home in homes):
-            continue
-        groups = [facts.network.group(home) for home in homes]
+        groups = [_group(facts, home, none=-2 - side) for side, home in enumerate(homes)]
         place = controller.path_1[0].span if controller.path_1 else controller.span
         crossing = _crossing(facts, controller_id)
         if groups[0] == groups[1]:
@@ -153,7 +154,13 @@ def paths(facts: Facts) -> Iterator[Problem]:
                 controller=controller_id,
                 boxes=boxes_of(facts, legs_of_rings(facts, *groups)),
             )
-        yield from _surge(facts, controller, homes[0])
+        if facts.network.knows(homes[0]):
+            yield from _surge(facts, controller, homes[0])
+
+
+def _group(facts: Facts, end: End, none: int) -> int:
+    """What conducts with an end; `none`, which is no group, where nothing is joined there."""
+    return facts.network.group(end) if facts.network.knows(end) else none
 
 
 def _crossing(facts: Facts, controller: str) -> Joint | None:
@@ -180,7 +187,7 @@ def _reach(facts: Facts, controller: str, groups: list[int]) -> Iterator[Problem
         if decoder.box.value in facts.wiring.reported:
             continue
         leads = [End(decoder.id, decoder.box.value, side) for side in PATH_SIDES]
-        reached = [facts.network.group(e) if facts.network.knows(e) else -1 for e in leads]
+        reached = [_group(facts, lead, none=-1) for lead in leads]
         if set(reached) != set(groups):
             at = decoder.box.value if decoder.box.value in facts.job.joints else ""
             if -1 not in reached:

@@ -43,10 +43,6 @@ class SetTable:
     header: Placed
     rows: tuple[Placed, ...]
 
-    @property
-    def height(self) -> float:
-        return self.header.height + sum(row.height for row in self.rows)
-
 
 def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
     """The rows in a width; None where the longest words of the columns are too wide together."""

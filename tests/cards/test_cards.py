@@ -131,6 +131,17 @@ def test_the_legend_goes_terminal_by_terminal_with_the_empty_ones() -> None:
     assert rows[1]["wire color here"] == "A-K2 white + yellow tape"
 
 
+def test_the_legend_has_the_wires_of_a_path_and_then_the_addresses() -> None:
+    """Of the cables of the path only D-M begins at the controller."""
+    rows = legend_rows("heron", "D")
+    assert [(row["terminal"], row["wire color here"]) for row in rows[:3]] == [
+        ("PATH 1 · two-wire path", "D-M red"),
+        ("PATH 2 · two-wire path", "D-M black"),
+        ("address 201 · D1", ""),
+    ]
+    assert len(rows) == 2 + 8  # and a decoder for each of eight stations
+
+
 def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
     twin = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "10 · A10")
     assert twin["expected Ω"] == "17.3 (14–21)"

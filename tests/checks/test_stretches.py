@@ -196,3 +196,29 @@ joints:
 def test_a_spare_whose_first_conductor_goes_on_beyond_the_hand_over() -> None:
     """SP is K1 tan as far as VB-1 and K2 tan from there; what K1 tan does beyond is its own."""
     assert_problems(HAND_OVER)
+
+
+def test_a_sensor_wire_that_goes_on_in_another_color_is_told_where_no_coil_is() -> None:
+    found = assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [tan, pink], run: [A, 20 ft, SB-1]}
+          K3: {gauge: 18 AWG, colors: [tan, gray], run: [SB-1, 20 ft, RF]}
+        boxes:
+          VB-1: {place: front walk}
+          VB-2: {place: front bed}
+          SB-1: {place: eaves, kind: splice box}
+          RF: {place: roof, kind: splice box}
+        sensors:
+          RAIN: # <- note sensor-on-terminals @ RAIN
+            kind: rain
+            controllers: A
+            contact: normally open
+            conductors: [K2 tan, K2 pink, K3 tan, K3 gray]
+        joints:
+          SB-1: # <- note color-change @ SB-1
+            - [K2 tan, K3 tan]
+            - [K2 pink, K3 gray]
+    """)
+    (change,) = (p.sentence for p in found if p.code == "color-change")
+    assert change == "colors change in 'SB-1': pink to gray (RAIN)"

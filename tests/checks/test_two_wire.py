@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
+import pytest
+
 from tests.checks.trench import assert_problems
+from tests.jobs import edit
 
 
 def stations(second: str) -> str:
@@ -84,6 +89,79 @@ def test_a_path_crossed_in_a_box() -> None:
         "two-wire",
     )
     assert found[0].sentence == "in 'DX-2' the path of D is crossed: nothing beyond will answer"
+
+
+TWO_PATHS = """
+controllers:
+  D:
+    place: arboretum
+    supply: two-wire
+    stations: 8
+    coil: usual
+    path 1: [M1 red, M2 red]
+    path 2: [M1 black, M2 black]
+    path polarity: yes
+  E:
+    place: orchard
+    supply: two-wire
+    stations: 4
+    coil: usual
+    path 1: [N1 red, N2 red]
+    path 2: [N1 black, N2 black]
+    path polarity: yes
+cables:
+  M1: {gauge: 14 AWG, colors: [red, black], run: [D, 410 ft, DX-1]}
+  M2: {gauge: 14 AWG, colors: [red, black], run: [DX-1, 300 ft, DX-2]}
+  N1: {gauge: 14 AWG, colors: [red, black], run: [E, 100 ft, EX-1]}
+  N2: {gauge: 14 AWG, colors: [red, black], run: [EX-1, 90 ft, EX-2]}
+boxes: {DX-1: {}, DX-2: {}, EX-1: {}, EX-2: {}}
+decoders:
+  DC-1: {box: DX-1, address: 201, controller: D}
+  DC-2: {box: DX-2, address: 202, controller: D}
+  EC-1: {box: EX-1, address: 1, controller: E}
+  EC-2: {box: EX-2, address: 2, controller: E}
+stations:
+  D1: {area: gate trees, box: DX-1, decoder: DC-1}
+  D2: {area: oak trees, box: DX-2, decoder: DC-2}
+  E1: {area: apple trees, box: EX-1, decoder: EC-1}
+  E2: {area: pear trees, box: EX-2, decoder: EC-2}
+joints:
+  DX-1:
+    - [M1 red, M2 black, DC-1 path 1] # <- error path-crossed @ [
+    - [M1 black, M2 red, DC-1 path 2]
+  EX-1:
+    - [N1 red, N2 black, EC-1 path 1] # <- error path-crossed @ [
+    - [N1 black, N2 red, EC-1 path 2]
+"""
+
+
+def test_a_second_path_is_looked_at_behind_one_that_is_crossed() -> None:
+    assert_problems(TWO_PATHS, "two-wire")
+
+
+@pytest.mark.parametrize(
+    "path_2",
+    ["    path 2: M2 black\n", ""],
+    ids=["only the second cable is named", "the other side is not named at all"],
+)
+def test_a_path_that_no_cable_brings_home_reaches_no_decoder(path_2: str) -> None:
+    """The path behind it is looked at all the same."""
+    text = edit(TWO_PATHS, "[M1 red, M2 red]", "M2 red")
+    text = edit(text, "    path 2: [M1 black, M2 black]\n", path_2)
+    text = re.sub(r"  DX-1:\n( .*\n){2}", "", text)
+    text = edit(text, "  DC-1:", "  DC-1: # <- error path-stops @ DC-1\n   ")
+    text = edit(text, "  M2:", "  M2: # <- warning cables-look-alike @ M2\n   ")
+    found = assert_problems(text, "two-wire")
+    (stops,) = (problem for problem in found if problem.code == "path-stops")
+    assert stops.sentence == ("the path of D does not reach 'DX-1': DC-1 and DC-2 will not answer")
+
+
+def test_a_path_with_a_wrong_name_is_told_by_the_name_alone() -> None:
+    text = TWO_PATHS.replace(
+        "path 1: [M1 red, M2 red]", "path 1: [M9 red, M2 red] # <- error unknown-name @ M9 red"
+    )
+    text = re.sub(r"  DX-1:\n( .*\n){2}", "", text)
+    assert_problems(text, "two-wire")
 
 
 def test_a_decoder_crossed_on_the_path() -> None:

@@ -6,7 +6,10 @@ from itertools import pairwise
 
 import pytest
 
+from cardgen.fonts import Weight
+from cardgen.layout.fit import fit
 from cardgen.layout.items import Outline, Page, Strokes, TextLine
+from cardgen.layout.write_in_lines import _tick
 from tests.layout.cards import field_sheet, pages, splice_card
 
 
@@ -39,6 +42,15 @@ def test_a_box_stands_before_each_tick() -> None:
         before = [b for b in boxes if b.right < word.x < b.right + 3]
         (box,) = [b for b in before if b.y < word.y - word.capital / 2 < b.bottom]
         assert box.width >= 4
+
+
+@pytest.mark.parametrize(("row_mm", "above_mm"), [(8, 2), (5, 0.5), (4, 0), (3, 0)])
+def test_a_box_to_tick_of_4_mm_is_in_the_middle_of_its_row(row_mm: float, above_mm: float) -> None:
+    """And of a row that is lower than the box, it begins where the row begins."""
+    label = fit(("zeroed",), Weight.MEDIUM, width_mm=40, capital_mm=2)
+    assert label is not None
+    (box,) = (i for i in _tick(label, 40, row_mm) if isinstance(i, Outline))
+    assert (box.frame.y, box.frame.height) == pytest.approx((above_mm, 4))
 
 
 def test_rows_to_write_in_are_at_least_8_mm_high_on_every_sheet() -> None:

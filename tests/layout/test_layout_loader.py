@@ -35,7 +35,7 @@ columns:
 def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list[str]:
     """`code @ what stands there`, in the order of the files."""
     for name, text in (("stock", stock), ("faces", face)):
-        (folder / name).mkdir()
+        (folder / name).mkdir(parents=True)
         (folder / name / "ours.yaml").write_text(text, encoding="utf-8")
     _, problems = load_layouts(folder)
     found = []
@@ -117,6 +117,7 @@ STOCK_FAULTS = {
         "hole-near-edge @ hole:",
     ),
     "a hole in the text": ("hole: {x: 90 mm", "hole: {x: 40 mm", "frame-on-hole @ frame:"),
+    "a hole of no height": ("y: 10 mm, diameter", "diameter", "missing @ hole:"),
     "a fold beside the card": (
         "safe: 3 mm",
         "safe: 3 mm\nfolds: [120 mm]",
@@ -207,3 +208,33 @@ def test_a_fault_is_told_once_though_many_stocks_have_the_format(tmp_path: Path)
 def test_a_file_that_is_no_yaml_is_said(tmp_path: Path) -> None:
     (fault,) = faults(tmp_path, face=GOOD_FACE.replace("kind: valve tag", "kind: a: b"))
     assert fault.startswith("not-yaml")
+
+
+@pytest.mark.parametrize(("left_mm", "by_mm"), [(9, 4.5), (0, -3.5)], ids=["last", "first"])
+def test_an_offset_that_moves_one_of_two_cards_off_the_paper(
+    tmp_path: Path, left_mm: float, by_mm: float
+) -> None:
+    """Two of 100 mm on 210: by 4.5 mm the last ends at 9 + 200 - 3 + 4.5 = 210.5 mm."""
+    stock = GOOD_STOCK.replace("paper: {width: 100 mm", "paper: {width: 210 mm")
+    grid = f"grid: {{columns: 2, left: {left_mm} mm}}\n"
+    assert faults(tmp_path, stock=stock + grid) == []
+    (fault,) = faults(tmp_path / "moved", stock=f"{stock}{grid}offset: {{x: {by_mm} mm}}\n")
+    assert fault == "offset-too-large @ offset:"
+
+
+def test_a_card_goes_through_a_printer_in_four_ways(tmp_path: Path) -> None:
+    for turn in (0, 90, 180, 270):
+        folder = tmp_path / str(turn)
+        folder.mkdir()
+        assert faults(folder, stock=f"{GOOD_STOCK}turn: {turn}\n") == []
+        layouts, _ = load_layouts(folder)
+        assert layouts.stocks["ours"].turn == turn
+
+
+def test_a_line_of_a_face_is_as_thin_as_the_side_that_it_leaves_out(tmp_path: Path) -> None:
+    lines = "lines: [{x: 65 mm, y: 4 mm, height: 30 mm}, {x: 4 mm, y: 25 mm, width: 60 mm}]\n"
+    assert faults(tmp_path, face=GOOD_FACE + lines) == []
+    layouts, _ = load_layouts(tmp_path)
+    (face,) = (face for face in layouts.faces if face.name == "ours")
+    sizes = [size for line in face.lines for size in (line.frame.width, line.frame.height)]
+    assert sizes == pytest.approx([0, 30, 60, 0])

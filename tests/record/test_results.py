@@ -52,6 +52,25 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
     assert "última medición 31.2 Ω, 2026-03-14" in page(folder, "ES_/VB-1")
 
 
+def test_each_kind_of_value_has_what_it_is_expected_to_be(tmp_path: Path) -> None:
+    """85 ft of copper of 18 AWG and back: 1.09 Ω (6.39 Ω/1000 ft at 20 °C, NEC ch. 9 table 8,
+    from memory); with the 0.23 A of the coil they take 0.25 V of the 24 V.
+    """
+    kinds = {"ohms at the coil": "30", "volts": "23.8", "milliamperes": "230", "insulation": "200"}
+    rows = [
+        f"{ONE[:-1]}{number},2026-03-14,7Q2F9KX4M3T8,VB-1,A2,{kind},{value},,\n"
+        for number, (kind, value) in enumerate(kinds.items())
+    ]
+    folder = publish(revision(1), tmp_path, csv(tmp_path, *rows))
+    results = page(folder, "TEST_RESULTS")
+    assert "Ohms at the coil Expected 30.0 Ω (24 to 36 Ω) Measured 30 Ω" in results
+    assert "Volts at the valve Expected 23.7–24.0 V Measured 23.8 V" in results
+    assert "Current Expected 230 mA Measured 230 mA" in results
+    assert (
+        "Insulation to ground Expected not known Measured 200 MΩ" in results
+    )  # no circuit tells it
+
+
 def test_without_results_the_page_says_so(tmp_path: Path) -> None:
     folder = publish(revision(1), tmp_path)
     assert "No test results are published for this job." in page(folder, "TEST_RESULTS")

@@ -174,6 +174,19 @@ def test_where_a_value_says_nothing() -> None:
     assert name_of(OL, unknown) == "open"
 
 
+@pytest.mark.parametrize("kind", [Kind.VOLTS, Kind.MILLIAMPERES])
+@pytest.mark.parametrize(
+    "fed_otherwise",
+    [{"latching": True}, {"decoder": BuiltDecoder(id="DC-1", address=201, serial="")}],
+    ids=["by a pulse", "by a decoder"],
+)
+def test_what_no_steady_current_feeds_has_no_steady_values(
+    kind: Kind, fed_otherwise: dict[str, bool | BuiltDecoder]
+) -> None:
+    expects = replace(valve(GOOD), **fed_otherwise)  # type: ignore[arg-type]
+    assert {name_of(value, expects, kind) for value in (0, 9, 24, 230)} == {"pulse-only"}
+
+
 def test_every_verdict_has_words_and_every_word_its_value() -> None:
     texts = english().catalogues[0].texts
     values = chain([0.0, 0.5, 9.0, OL], [step / 2 for step in range(160)], [230.0])
