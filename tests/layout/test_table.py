@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
 
 from cardgen import fonts
 from cardgen.cards import CardKind, cards_of
 from cardgen.cards.card import Table
-from cardgen.fonts import Weight
 from cardgen.layout import Page, Stamp, lay_out, load_layouts
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Strokes, TextLine
@@ -56,24 +54,6 @@ def test_a_figure_that_wraps_stays_at_the_left_of_its_column() -> None:
     # Here both stand on one line, but the short one has no room to move.
     found = set_in(78, ("station", "Ω", "notes"), *rows)
     assert text_of(found, "9.8 (827–1239)").x == text_of(found, "1033.2 (27–39)").x
-
-
-def stacked(width: float) -> SetTable | None:
-    table = Table(columns=("station", "area"), rows=(("A7", "rhododendron"),))
-    return set_table(table, width_mm=width, look=replace(look(), stacked=True))
-
-
-def test_on_a_narrow_card_the_words_are_beside_the_station_or_beneath_it_or_nowhere() -> None:
-    """One word, so it cannot wrap: as wide as its letters of 3 mm."""
-    word = 3 * fonts.width("rhododendron", Weight.MEDIUM)
-    station = 3 * fonts.width("A7", Weight.BOLD)
-    beside, beneath = stacked(word + station + 10), stacked(word + station)
-    assert beside is not None and beneath is not None
-    assert text_of(beside, "rhododendron").x > station
-    assert text_of(beside, "rhododendron").y == pytest.approx(text_of(beside, "A7").y)
-    assert text_of(beneath, "rhododendron").x == pytest.approx(text_of(beneath, "A7").x)
-    assert text_of(beneath, "rhododendron").y > text_of(beneath, "A7").y + 3
-    assert stacked(word - 1) is None
 
 
 @pytest.mark.parametrize("name", SAMPLES)
