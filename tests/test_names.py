@@ -24,7 +24,10 @@ SHARED_MODULES = {
 WITH_NUMBERS = ("layout", "drawing", "draw", "fonts", "server", "electrics")
 UNITS = ("mm", "s", "bytes", "dots", "modules", "capitals", "pitches")
 # Numbers that count something or name it, so have no unit.
-COUNTS = {"count", "index", "lines", "net", "number", "port", "start", "status", "version"}
+COUNTS = {
+    *("card", "count", "index", "lines", "net", "number", "port", "scale", "start", "status"),
+    "version",
+}
 # Other parameters without a unit, each with the reason.
 WITHOUT_UNIT = {
     "cardgen/fonts/family.py size capital": "the font size is in whatever unit this is in",

@@ -93,9 +93,9 @@ def _label_and_text(label: Setting, text: Setting, left: float, width: float) ->
     last = label.above + (len(label.lines) - 1) * label.pitch
     base = max(text.above, last)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
-        yield from text_items(label, width_mm=width, x_mm=x, y_mm=y + base - last)
-        yield from text_items(text, width_mm=width, x_mm=x + left, y_mm=y + base - text.above)
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        yield from text_items(label, width_mm=width, x_mm=x_mm, y_mm=y_mm + base - last)
+        yield from text_items(text, width_mm=width, x_mm=x_mm + left, y_mm=y_mm + base - text.above)
 
     return Piece(height=base + max(text.below, label.below), draw=draw)
 
@@ -112,10 +112,10 @@ def _framed(task: Task) -> tuple[Piece, ...]:
     height = on_dots(setting.height + 2 * above, room.press.dot)
     ink = BLACK if block.show is Show.BOXED else WHITE
 
-    def draw(x: float, y: float) -> Iterator[Item]:
-        yield from _ground(block.show, frame(x, y, room.width, height), room.press)
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        yield from _ground(block.show, frame(x_mm, y_mm, room.width, height), room.press)
         yield from text_items(
-            setting, width_mm=inner, align=block.align, ink=ink, x_mm=x + pad, y_mm=y + above
+            setting, width_mm=inner, align=block.align, ink=ink, x_mm=x_mm + pad, y_mm=y_mm + above
         )
 
     return (Piece(height=height, draw=draw),)
@@ -137,9 +137,9 @@ def _bar(task: Task) -> tuple[Piece, ...]:
         raise too_wide((in_words(mark, cable=True),), block, width)
     conductor, sink = placed, 0.0 if under else max(0.0, placed.base - label.above)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
-        yield from text_items(label, width_mm=width, x_mm=x, y_mm=y + sink)
-        yield from conductor.at(on_dots(x + beside, dot), on_dots(y + under, dot))
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        yield from text_items(label, width_mm=width, x_mm=x_mm, y_mm=y_mm + sink)
+        yield from conductor.at(on_dots(x_mm + beside, dot), on_dots(y_mm + under, dot))
 
     return (Piece(height=max(label.height + sink, under + placed.height), draw=draw),)
 
@@ -181,9 +181,9 @@ def _code(task: Task) -> tuple[Piece, ...]:
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
     text = text_piece(texts, task.weight, task)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
-        yield moved(made, x, y)
-        yield from text.at(x, y + side)
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        yield moved(made, x_mm, y_mm)
+        yield from text.at(x_mm, y_mm + side)
 
     return (Piece(height=side + text.height, draw=draw),)
 

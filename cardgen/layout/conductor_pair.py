@@ -70,10 +70,10 @@ def set_conductors(task: Task) -> tuple[Piece, ...]:
     ]
     height = sum(pair.height for pair in pairs) + BETWEEN_MARKS * (len(pairs) - 1)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         for pair in pairs:
-            yield from pair.at(x, y)
-            y += pair.height + BETWEEN_MARKS
+            yield from pair.at(x_mm, y_mm)
+            y_mm += pair.height + BETWEEN_MARKS
 
     return (Piece(height=height, draw=draw),)
 
@@ -89,10 +89,10 @@ def _pair(mark: ConductorMark, label: str, task: Task) -> Piece:
     if beside is None:
         raise too_wide((mark.word, mark.cable, mark.band), task.block, room)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
-        at = frame(on_dots(x, dot), on_dots(y, dot), wide, high)
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        at = frame(on_dots(x_mm, dot), on_dots(y_mm, dot), wide, high)
         yield swatch(mark, at, colored=task.room.press.colored, dot_mm=dot)
-        yield from _words(beside, task, x + left, y, room)
+        yield from _words(beside, task, x_mm + left, y_mm, room)
 
     return Piece(height=max(beside.height, high), draw=draw)
 

@@ -41,11 +41,13 @@ def set_texts(task: Task) -> tuple[Piece, ...]:
     columns = ([pieces[a:b] for a, b in pairwise(way)] for way in ways)
     best = min(columns, key=lambda way: max(map(_height, way)))
 
-    def draw(x: float, y: float) -> Iterator[Item]:
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         for number, column in enumerate(best):
-            top = y - BETWEEN * task.capital if number else y  # above its first entry is no other
+            top = (
+                y_mm - BETWEEN * task.capital if number else y_mm
+            )  # above its first entry is no other
             for piece in column:
-                yield from piece.at(x + number * (width + APART), top)
+                yield from piece.at(x_mm + number * (width + APART), top)
                 top += piece.height
 
     return (Piece(height=max(map(_height, best)), draw=draw),)

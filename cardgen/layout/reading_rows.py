@@ -35,10 +35,10 @@ def set_readings(task: Task) -> tuple[Piece, ...]:
     gap = UNDER * task.capital
     height = sum(piece.height for piece in pieces) + gap * (len(pieces) - 1)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         for piece in pieces:
-            yield from piece.at(x, y)
-            y += piece.height + gap
+            yield from piece.at(x_mm, y_mm)
+            y_mm += piece.height + gap
 
     return (Piece(height=height, draw=draw),)
 
@@ -72,14 +72,14 @@ def _row(row: tuple[str, ...], task: Task, left: float) -> Piece:
     base = max(first.above, second.above, last.above)
     under = 0.0 if behind or not last.lines else second.pitch
 
-    def draw(x: float, y: float) -> Iterator[Item]:
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         for setting, right, down in (
             (first, 0.0, 0.0),
             (second, left, 0.0),
             (last, left + behind, under),
         ):
-            top = y + down + base - setting.above
-            yield from text_items(setting, width_mm=room, x_mm=x + right, y_mm=top)
+            top = y_mm + down + base - setting.above
+            yield from text_items(setting, width_mm=room, x_mm=x_mm + right, y_mm=top)
 
     return Piece(height=base + under + max(len(last.lines) - 1, 0) * last.pitch, draw=draw)
 

@@ -40,7 +40,7 @@ PADDING = 0.25  # capital heights above and below a joint
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Grid:
+class JointGrid:
     """Where the parts of every joint begin, so that they stand under each other, in mm."""
 
     title: float
@@ -73,7 +73,7 @@ def set_splices(task: Task) -> tuple[Piece, ...]:
 
 
 def _splice(splice: Splice, task: Task) -> Piece:
-    grid = Grid.of(task.room.width)
+    grid = JointGrid.of(task.room.width)
     before, after = sides(splice)
     title = _title(splice, grid, task)
     left, right = (side(wires, grid.wire_width, task) for wires in (before, after))
@@ -96,7 +96,7 @@ def sides(splice: Splice) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
     return both[:1], both[1:]
 
 
-def _title(splice: Splice, grid: Grid, task: Task) -> Placed:
+def _title(splice: Splice, grid: JointGrid, task: Task) -> Placed:
     """A box to tick, the title, what takes the joint; a row's gauges stand with its wires."""
     wide = grid.first - AFTER_BOX - grid.title
     size, small = Mm(TITLE_SIZE * task.capital), task.small
@@ -129,7 +129,7 @@ def _lines_height(setting: Setting) -> float:
     return setting.height - setting.below
 
 
-def _change(splice: Splice, grid: Grid, y: float, task: Task) -> Placed:
+def _change(splice: Splice, grid: JointGrid, y: float, task: Task) -> Placed:
     """Beneath both colors; its height is from the top of the joint."""
     if not splice.change:
         return Placed(height=0.0, items=())
@@ -140,7 +140,7 @@ def _change(splice: Splice, grid: Grid, y: float, task: Task) -> Placed:
     return Placed(height=y + setting.height, items=words)
 
 
-def _drawing(left: Side, right: Side, grid: Grid) -> tuple[Item, ...]:
+def _drawing(left: Side, right: Side, grid: JointGrid) -> tuple[Item, ...]:
     """The bar is the connector: every wire ends at it."""
     levels = (*left.levels, *right.levels)
     top, bottom = min(levels) - ABOVE_BAR, max(levels) + ABOVE_BAR
@@ -150,7 +150,7 @@ def _drawing(left: Side, right: Side, grid: Grid) -> tuple[Item, ...]:
     )
 
 
-def _lines(left: Side, right: Side, grid: Grid) -> Iterator[Segment]:
+def _lines(left: Side, right: Side, grid: JointGrid) -> Iterator[Segment]:
     for level, reach in zip(left.levels, left.reaches, strict=True):
         yield _segment(grid.first + reach + PAST, level, grid.bar, level)
     for level in right.levels:

@@ -81,9 +81,9 @@ def _title(text: str, task: Task) -> Piece:
     words = drawn_text(setting, width)
     under = setting.height - setting.below + TO_RULE * small + RULE / 2
 
-    def draw(x: float, y: float) -> Iterator[Item]:
-        yield from words(x, y)
-        line = Segment(x1=Mm(x), y1=Mm(y + under), x2=Mm(x + width), y2=Mm(y + under))
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        yield from words(x_mm, y_mm)
+        line = Segment(x1=Mm(x_mm), y1=Mm(y_mm + under), x2=Mm(x_mm + width), y2=Mm(y_mm + under))
         yield Strokes(segments=(line,), width=RULE)
 
     return Piece(height=under + RULE / 2 + FROM_RULE * small, draw=draw)
@@ -156,11 +156,13 @@ def _piece(row: _ValveRow, column: float, task: Task) -> Piece:
     over = 0.0 if row.left else row.id.height
     base = max(wire.base, ASCENT * row.id.capital)
 
-    def draw(x: float, y: float) -> Iterator[Item]:
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         width = task.room.width
-        top = y if over else y + base - row.id.above
-        yield from text_items(row.id, width_mm=width, x_mm=x, y_mm=top)
-        yield from wire.at(x + row.left, y + over + base - wire.base, task)
-        yield from text_items(area, width_mm=width, x_mm=x + right, y_mm=y + base - area.above)
+        top = y_mm if over else y_mm + base - row.id.above
+        yield from text_items(row.id, width_mm=width, x_mm=x_mm, y_mm=top)
+        yield from wire.at(x_mm + row.left, y_mm + over + base - wire.base, task)
+        yield from text_items(
+            area, width_mm=width, x_mm=x_mm + right, y_mm=y_mm + base - area.above
+        )
 
     return Piece(height=over + base - wire.base + wire.height, draw=draw)

@@ -142,13 +142,13 @@ def _piece(line: _Line, title: Setting | None, task: Task) -> Piece:
     texts = [] if title is None else [(0.0, title)]
     texts += [(x, entry.before) for x, entry in line]
 
-    def draw(x: float, y: float) -> Iterator[Item]:
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         for right, setting in texts:
-            top = y + base - setting.above
-            yield from text_items(setting, width_mm=task.room.width, x_mm=x + right, y_mm=top)
+            top = y_mm + base - setting.above
+            yield from text_items(setting, width_mm=task.room.width, x_mm=x_mm + right, y_mm=top)
         for right, entry in line:
             if entry.wire:
-                top = y + base - entry.base
-                yield from entry.wire.at(x + right + entry.left, top, task)
+                top = y_mm + base - entry.base
+                yield from entry.wire.at(x_mm + right + entry.left, top, task)
 
     return Piece(height=max(base - e.base + e.height for _, e in line), draw=draw)
