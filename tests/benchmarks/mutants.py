@@ -1,9 +1,11 @@
 """See how many small faults the tests notice: `python -m tests.benchmarks.mutants COUNT [SEED]`.
 
-First all tests run once in a copy of the checkout, which says what each line is run by; that is
-kept in `.mutants/` and is made again with `--map`.  Then each mutant is put into a copy and met
-by the fastest tests of its line, then by more of them.  What nobody notices is listed, except what
-`mutants_equivalent.txt` says cannot be noticed, with the reason.
+First all tests run once in a copy of the checkout, which says what each line is run by.  Copy and
+map are kept in `.mutants/` and are what is judged until `--map` makes them anew.  Then each mutant
+is put into a copy and met by the fastest tests of its line, then by more of them.  What nobody
+notices is listed, except what `mutants_equivalent.txt` says cannot be noticed, with the reason.
+A run that is cut short goes on with `--after`; `--again LOG --seconds 300` judges its survivors
+once more, with more tests: a slow one may not have had its turn.
 """
 
 from __future__ import annotations
@@ -65,7 +67,7 @@ def main() -> None:
     noticed, of = _judge(cases, tests, Bench(given.workers, given.seconds), given.workers)
     for folder in FOLDERS:
         print(f"{folder}: {noticed[folder]} of {of[folder]}")
-    share, took_s = 100 * noticed.total() / of.total(), time.monotonic() - began
+    share, took_s = 100 * noticed.total() / max(of.total(), 1), time.monotonic() - began
     print(f"{noticed.total()} of {of.total()} noticed, {share:.1f} %, {took_s:.0f} s")
     print(f"{len(drawn) - len(cases)} more cannot be noticed")
 

@@ -194,6 +194,7 @@ def test_a_cable_has_reels_of_its_own() -> None:
         "; cut from 2 × 100 ft, 23 ft (7 m) left over; "
         "1 piece is longer than the longest reel and needs a splice in a box"
     )
+    assert found["cable, 7 × 18 AWG"].amount == "200 ft (61 m)"  # two whole ones
     assert "cut from" not in found["cable, 5 × 18 AWG"].basis
 
 

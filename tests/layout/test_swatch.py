@@ -126,3 +126,11 @@ def test_a_striped_color_differs_from_its_reverse() -> None:
 
 def _parts(made: Swatch) -> tuple[Part, ...]:
     return made.parts
+
+
+def test_dashes_of_every_second_line_begin_half_a_period_later() -> None:
+    """A period of 1.2 pitches: dash 0.65, gap 0.55; half of it on, a dash has 0.05 left."""
+    lines: dict[float, list[float]] = {}
+    for dash in PATTERNS["light-blue"](frame(0, 0, 12, 6), 1.0):
+        lines.setdefault(round(dash.y1, 6), []).append(round(dash.x2, 6))
+    assert [min(ends) for _, ends in sorted(lines.items())][:4] == [0.65, 0.05, 0.65, 0.05]

@@ -356,3 +356,11 @@ def test_wires_of_a_sensor_that_nothing_pairs_are_named() -> None:
     assert "FLOW" in inside
     assert "F red RD, F blue BU, G green GN and G yellow YE" in inside
     assert "F red" not in part(text, "VB-2", "In the box", "Spares here")
+
+
+def test_a_decoder_is_told_with_its_serial_number_where_the_job_has_one() -> None:
+    text = edit(sample("heron"), "DC-201: {", "DC-201: {serial: 88-4021, ")
+    assert "Decoder DC-201, address 201, serial 88-4021" in page(text, "DX-1")
+    second = page(text, "DX-2")
+    assert "Decoder DC-202, address 202" in second
+    assert "Decoder DC-202, address 202," not in second

@@ -148,6 +148,16 @@ def test_what_was_typed_is_still_there(record: Served) -> None:
     assert chosen == ["A2", "ohms at the controller"]
 
 
+def test_the_form_has_the_keys_of_a_meter_and_asks_what_was_measured(record: Served) -> None:
+    page = tree(send(record.crew(), READINGS, {"id": str(uuid.uuid4()), "place": "VB-1"}).body)
+    keys = page.findall(".//div[@id='keys']/button")
+    assert [key.text for key in keys] == [*"789456123.0", "OL", "Clear"]
+    assert [key.get("value") for key in keys] == [*"789456123.0", "OL", "clear"]
+    kinds = [e for e in page.iter("input") if e.get("name") == "kind" and e.get("type") == "radio"]
+    assert len(kinds) == 5  # ohms at two places, volts, milliamperes, insulation
+    assert all("required" in kind.attrib for kind in kinds)
+
+
 def test_only_a_crew_enters(record: Served) -> None:
     phone, before = record.anyone(), len(record.stored())
     answer = send(phone, READINGS, {"id": str(uuid.uuid4()), **GOOD}, headers=JSON)
