@@ -23,7 +23,7 @@ from cardgen.layout.fit import MANY, Setting, fit
 from cardgen.layout.geometry import Mm, frame, on_dots
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Piece, Task, marks, too_wide
-from cardgen.layout.setting import BOUND, band_words, text_items
+from cardgen.layout.setting import BOUND, SMALLEST_SWATCH, band_words, text_items
 from cardgen.layout.swatch import swatch
 
 TAILS, UNDER = 0.32, 0.28  # capital heights of the color word and of what is under it, between them
@@ -82,7 +82,7 @@ def _pair(mark: ConductorMark, label: str, task: Task) -> Piece:
     dot = task.room.press.dot
     gap = TAILS * task.capital + UNDER * task.small
     high = on_dots(task.capital + gap + task.small, dot)
-    wide = on_dots(WIDE * high, dot)
+    wide = on_dots(max(WIDE * high, SMALLEST_SWATCH[0]), dot)
     left = wide + APART
     room = task.room.width - left
     beside = _beside(mark, label, task, room, gap)

@@ -114,7 +114,7 @@ _BLOCK = BlockShape(
     Field("weight", OneOf("the weight", {w.value: w for w in Weight}), default=Weight.MEDIUM),
     Field("align", OneOf("this", {a.value: a for a in Align}), default=Align.LEFT),
     Field("capitals", HEIGHTS, required=True, help="height of the capitals at each scale"),
-    Field("small", HEIGHTS, default=(), help="of what stands under a color word or over readings"),
+    Field("small", HEIGHTS, default=(), help="of what is under a color word or over readings"),
     Field("afar", YES_NO, default=False, help="larger where tags are read from farther"),
     Field("lines", Whole("the number of lines", 1, 99), default=99),
     Field("rule", RULE, required=True, help="whose rule the smallest height follows"),

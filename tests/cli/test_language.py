@@ -19,11 +19,11 @@ def tags(out: Path, *options: str) -> str:
 
 
 def test_english_unless_another_is_named(tmp_path: Path) -> None:
-    assert "HOT A-K1 red RD" in tags(tmp_path / "tags")
+    assert "red RD HOT · A-K1" in tags(tmp_path / "tags")
 
 
 def test_spanish_and_both(tmp_path: Path) -> None:
-    assert "ESTAC. A-K1 rojo RD" in tags(tmp_path / "es", "--language", "es")
+    assert "rojo RD ESTAC. · A-K1" in tags(tmp_path / "es", "--language", "es")
     assert "HOT / EST. A-K1 red / rojo RD" in tags(tmp_path / "both", "--language", "en, es")
 
 
@@ -33,7 +33,7 @@ def test_a_correction_of_ones_own(tmp_path: Path) -> None:
     text = "valve tag:\n  hot: FASE\ncolors:\n  red: colorado\n"
     (tmp_path / "words" / "es.yaml").write_text(text, encoding="utf-8")
     said = tags(tmp_path / "tags", "--language", "es", "--layouts", str(tmp_path))
-    assert "FASE A-K1 colorado RD" in said
+    assert "colorado RD FASE · A-K1" in said
 
 
 @pytest.mark.parametrize(

@@ -91,7 +91,7 @@ def test_control_c_is_told_in_plain_words_and_leaves_the_earlier_files(
     argv = command(job, "--out", out, "--only", "valve-tags")
     subprocess.run(argv, cwd=ROOT, capture_output=True, check=True)
     before = {path: path.read_bytes() for path in out.iterdir()}
-    job.write_text(edit(campus(480), "revision: 1", "revision: 2"), encoding="utf-8")
+    job.write_text(edit(campus(1440), "revision: 1", "revision: 2"), encoding="utf-8")
     with subprocess.Popen(
         [*argv, "--verbose"], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
     ) as process:
