@@ -24,7 +24,7 @@ def test_english_unless_another_is_named(tmp_path: Path) -> None:
 
 def test_spanish_and_both(tmp_path: Path) -> None:
     assert "rojo RD ESTAC. · A-K1" in tags(tmp_path / "es", "--language", "es")
-    assert "HOT / EST. A-K1 red / rojo RD" in tags(tmp_path / "both", "--language", "en, es")
+    assert "red rojo RD HOT / EST. · A-K1" in tags(tmp_path / "both", "--language", "en, es")
 
 
 def test_a_correction_of_ones_own(tmp_path: Path) -> None:

@@ -53,7 +53,8 @@ def pattern(*texts: str) -> re.Pattern[str]:
 
 def _pattern(text: str) -> str:
     zero = PLAIN_ZERO if WITH_KEY.fullmatch(text) else ZERO
-    return re.escape(plain(text)).replace("0", zero)
+    # The foot of our l, which tells it from 1 and I, makes a small one look like an L.
+    return re.escape(plain(text)).replace("0", zero).replace("l", "[lL]")
 
 
 def plain(text: str) -> str:
