@@ -153,7 +153,7 @@ def _about(mark: ConductorMark, label: str, task: Task, room: float) -> Setting 
         setting = fit(texts, Weight.BOLD, width_mm=room, capital_mm=task.small)
         if setting and (best is None or len(setting.lines) < len(best.lines)):
             best = setting
-        if best and len(best.lines) == len(texts):
+        if best and len(best.lines) == 1:
             break
     return best
 
