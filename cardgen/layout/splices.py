@@ -108,7 +108,9 @@ def _title(splice: Splice, grid: JointGrid, task: Task) -> Placed:
         for text in (counts, splice.connector)
         if text
     ]
-    items: list[Item] = list(_numbered_box(fitted(number, Weight.BOLD, BOX, small, task)))
+    items: list[Item] = list(
+        _numbered_box(fitted(number, Weight.BOLD, BOX + AFTER_BOX, small, task))
+    )
     # Its first line is level with the color words beside it.
     y = (SWATCH[1] - task.capital) / 2 + task.capital - settings[0].above
     for setting in settings:

@@ -1,4 +1,4 @@
-"""Tell beforehand which tags, flags and splice cards have no room on what lies in the printer."""
+"""Tell beforehand which tags and flags have no room on what lies in the printer."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from cardgen.examine import Examined
 from cardgen.layout import load_layouts
 from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
-from cardgen.output.documents import WALKED
+from cardgen.output.documents import STARTED
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import stock_for
@@ -20,7 +20,7 @@ from cardgen.words import load_words
 def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     """A warning for each kind of misfit; the job itself is sound, and other stock has room."""
     words, problems = load_words(request.languages, request.layouts)
-    layouts, more = load_layouts(request.layouts, words, WALKED)
+    layouts, more = load_layouts(request.layouts, words, STARTED)
     usual = as_printable(examined)
     problems = (*problems, *more)
     if usual is None or words is None or has_errors(problems):
@@ -31,7 +31,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     cards = JobCards(replace(usual, words=words))
     found = [
         replace(problem, verdict=Verdict.WARNING)
-        for kind in WALKED
+        for kind in STARTED
         for problem in without_room(
             cards.of(kind),
             layouts=layouts,

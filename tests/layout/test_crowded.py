@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from cardgen.layout.items import TextLine
-from tests.layout.cards import flag, mark, pages, valve_tag
+from tests.layout.cards import flag, mark, pages, splice, splice_card, valve_tag
 
 # Of a random yard (tests/oracle): the hot changes color, a twin hangs on the terminal, a master
 # valve runs with it, and cables of two-colored conductors are told apart by tape.
@@ -42,3 +44,10 @@ def test_two_conductors_of_two_colors_have_room_on_a_flag() -> None:
     )
     (page,) = pages(card, stock="flag-letter")
     assert page.cards == (card.id,)
+
+
+def test_a_box_of_many_joints_has_their_numbers() -> None:
+    joints = [replace(splice(), title=f"{number}  HOT A{number}") for number in (9, 20, 88, 99)]
+    done = pages(splice_card(*joints), stock="half-letter")
+    texts = [item.text for page in done for item in page.items if isinstance(item, TextLine)]
+    assert {"9", "20", "88", "99"} <= set(texts)
