@@ -82,6 +82,11 @@ def test_a_shorter_line_covers_a_longer_one() -> None:
     )
 
 
+def _hears_sigint() -> None:
+    """Tests that a shell has put in the background were told not to, and so are their children."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.parametrize("stage", ["5 checks", "7 cards", "8 layout"])
 def test_control_c_is_told_in_plain_words_and_leaves_the_earlier_files(
     tmp_path: Path, stage: str
@@ -93,7 +98,12 @@ def test_control_c_is_told_in_plain_words_and_leaves_the_earlier_files(
     before = {path: path.read_bytes() for path in out.iterdir()}
     job.write_text(edit(campus(1440), "revision: 1", "revision: 2"), encoding="utf-8")
     with subprocess.Popen(
-        [*argv, "--verbose"], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        [*argv, "--verbose"],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        preexec_fn=_hears_sigint,  # noqa: PLW1509 - no thread runs here
     ) as process:
         assert process.stderr is not None
         assert any(stage in line for line in process.stderr)  # it has begun that stage
