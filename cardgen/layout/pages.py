@@ -177,7 +177,7 @@ def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock) -> tuple[str, .
 
 
 def _fits(card: Card, layouts: Layouts, stock: Stock) -> bool:
-    setter = _setters((card,), layouts, stock).get(card.kind)
+    setter = _setters((), layouts, stock).get(card.kind)  # the smallest scales decide
     return setter is not None and setter.has_room(card)
 
 

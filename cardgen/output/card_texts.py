@@ -60,27 +60,23 @@ class CardText(CardEntry):
 
 
 def entry_of(card: Card) -> CardEntry:
-    return CardEntry(
-        kind=str(card.kind),
-        id=card.id,
-        at=card.at,
-        owner=card.owner,
-        names=card.names,
-        controllers=card.controllers,
-    )
+    return CardEntry(**_whose(card))
 
 
 def card_text(card: Card) -> CardText:
     words = {name: _words(value) for name, value in card.fields.items() if name not in _LEFT_OUT}
-    return CardText(
-        kind=str(card.kind),
-        id=card.id,
-        at=card.at,
-        owner=card.owner,
-        names=card.names,
-        controllers=card.controllers,
-        words=words,
-    )
+    return CardText(**_whose(card), words=words)
+
+
+def _whose(card: Card) -> dict[str, Any]:
+    return {
+        "kind": str(card.kind),
+        "id": card.id,
+        "at": card.at,
+        "owner": card.owner,
+        "names": card.names,
+        "controllers": card.controllers,
+    }
 
 
 def home_text(home: HomeRun, controllers: Collection[str]) -> CardText:
