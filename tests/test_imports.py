@@ -21,7 +21,7 @@ FLOW = (
     *("gc_pause",),
     *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
-    *("fonts", "layout", "drawing", "draw", "results", "memory", "record"),
+    *("fonts", "layout", "drawing", "draw", "results", "diagnosis", "memory", "record"),
     *("examine", "output"),  # run the stages: the first five, and all
     "library",  # for other programs
     *("manual", "server", "cli", "__main__"),
@@ -35,6 +35,8 @@ STRANGERS = {
         BEHIND_THE_MODEL,
     ),
     "fonts": BEHIND_THE_MODEL | {"reading", "asbuilt", "cards"},
+    # It solves the as-built network by the same arithmetic.
+    "diagnosis": BEHIND_THE_MODEL - {"electrics"},
     # A page has only shapes.
     "draw": BEHIND_THE_MODEL | {"reading", "asbuilt", "cards", "drawing"},
 }

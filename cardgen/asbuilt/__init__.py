@@ -6,6 +6,7 @@ from cardgen.asbuilt.model.built_boxes import BuiltBox
 from cardgen.asbuilt.model.built_conductors import Band, BuiltSpare, ConductorMark
 from cardgen.asbuilt.model.built_controllers import BuiltController
 from cardgen.asbuilt.model.built_valves import BuiltValve
+from cardgen.asbuilt.network_values import network_values
 from cardgen.asbuilt.spans import Spans, nowhere, spans_of
 from cardgen.wiring.uses import Role, Use
 
@@ -20,4 +21,4 @@ __all__ = [
     "Spans",
     "Use",
 ]
-__all__ += ["BuiltValve", "as_built", "nowhere", "spans_of"]
+__all__ += ["BuiltValve", "as_built", "network_values", "nowhere", "spans_of"]

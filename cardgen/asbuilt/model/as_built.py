@@ -12,6 +12,7 @@ from cardgen.address import record_spelling
 from cardgen.asbuilt.model.built_boxes import BuiltBox
 from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, BuiltSpare
 from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
+from cardgen.asbuilt.model.built_network import BuiltNetwork
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
 from cardgen.trade.colors import insulation
@@ -67,6 +68,7 @@ class AsBuilt:
         spares: free stretches, dead ones last.
         owner, contractor, license_number: empty where the job does not say them.
         findings: of the check, in the order of the file.
+        network: None where nobody asked for it, as for a print.
     """
 
     job_code: str
@@ -96,6 +98,7 @@ class AsBuilt:
     contractor: str = ""
     license_number: str = ""
     findings: tuple[OwnerFinding, ...] = ()
+    network: BuiltNetwork | None = None
 
     @property
     def valves(self) -> Iterator[BuiltValve]:

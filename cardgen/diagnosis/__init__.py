@@ -1,0 +1,29 @@
+"""Put faults into the as-built network, solve it, and keep those that readings do not exclude."""
+
+from cardgen.diagnosis.diagnosed import (
+    ClearedStretch,
+    Diagnosis,
+    Exclusion,
+    FaultKind,
+    FittedValue,
+    NextStep,
+    PossibleOutcome,
+    StepKind,
+    Suspect,
+    SuspectedFault,
+    SuspectSite,
+)
+
+__all__ = [
+    "ClearedStretch",
+    "Diagnosis",
+    "Exclusion",
+    "FaultKind",
+    "FittedValue",
+    "NextStep",
+    "PossibleOutcome",
+    "StepKind",
+    "Suspect",
+    "SuspectSite",
+    "SuspectedFault",
+]
