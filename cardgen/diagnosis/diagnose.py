@@ -9,6 +9,7 @@ from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, FittedValue, Suspect
 from cardgen.diagnosis.evidence import evidence_of
 from cardgen.diagnosis.hypothesis import Question
+from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
 from cardgen.diagnosis.weights import COPPER_PER_CELSIUS
 from cardgen.diagnosis.yard import Yard
@@ -41,7 +42,7 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
         suspects=suspects,
         excluded=(),
         cleared=tuple(_cleared(question)),
-        steps=(),
+        steps=next_steps(question, found) if found else (),
         coil_factors=tuple(
             (kind, 1 + factor)
             for kind, factor in zip(question.fit.kinds, question.fit.factors, strict=False)

@@ -10,7 +10,14 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, sites_of, weight_of
+from cardgen.diagnosis.hypothesis import (
+    Hypothesis,
+    Place,
+    Question,
+    log_narrowed,
+    sites_of,
+    weight_of,
+)
 from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG
 from cardgen.diagnosis.yard import OL, Change, Edge, between, in_series, opened, point
 
@@ -83,6 +90,7 @@ def _open(
         expected=expected,
         log_weight=weight_of(kind, _count(edges)),
         changes=(change,),
+        places=_places(question, edges, opened),
     )
 
 
@@ -113,7 +121,15 @@ def _resistive(question: Question, affected: Affected, edges: Sequence[Edge]) ->
         expected=expected(ohms),
         log_weight=weight_of(FaultKind.RESISTIVE, _count(edges)) + narrowed,
         changes=(in_series(edge, ohms),),
+        places=_places(question, edges, lambda other: in_series(other, ohms)),
     )
+
+
+def _places(
+    question: Question, edges: Sequence[Edge], change: Callable[[Edge], Change]
+) -> tuple[Place, ...]:
+    outward = _outward(question, edges)
+    return tuple(Place(sites_of([edge], outward)[0], (change(edge),)) for edge in edges)
 
 
 def _best_extra(
@@ -249,4 +265,5 @@ def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hyp
 
 
 def _second(coil: Edge, ohms: float) -> Change:
-    return between(point(coil.one), point(coil.two), ohms)
+    # From back to hot: another port than that of the coil itself, which is measured without it.
+    return between(point(coil.two), point(coil.one), ohms)

@@ -13,7 +13,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
+from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
 from cardgen.diagnosis.yard import Change, Edge, along, between
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
@@ -154,6 +154,7 @@ def _hypothesis(
         expected=best.expected,
         log_weight=weight_of(kind, max(len(spots) / len(_PARTS), 1.0) * share) + narrow + fewer,
         changes=(best.change,),
+        places=tuple(Place(_sites(question, [s])[0], (s.change,)) for s in fitting),
     )
 
 
