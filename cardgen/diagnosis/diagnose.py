@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
 from cardgen.diagnosis.evidence import evidence_of
-from cardgen.diagnosis.hypothesis import Question
+from cardgen.diagnosis.hypothesis import Question, question_of
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
 from cardgen.diagnosis.weights import COPPER_PER_CELSIUS
@@ -31,7 +31,7 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
     if asbuilt.network is None:
         raise ValueError("as built without its network")
     yard = Yard(asbuilt, asbuilt.network)
-    question = Question(yard=yard, evidence=evidence_of(yard, readings))
+    question = question_of(yard, evidence_of(yard, readings))
     found, thought_of = _explained(question)
     suspects = tuple(_suspects(question, found))
     return Diagnosis(
@@ -84,8 +84,8 @@ def _at_rest(question: Question, each: Weighed) -> Iterator[str]:
         expected |= part.expected
     for index, ohms in sorted(expected.items()):
         evidence = question.evidence[index]
-        part = ohms / evidence.sound if evidence.sound < OL else 1.0
-        if question.at_controller(index) and not _LEAST_PART <= part <= _MOST_PART:
+        ratio = ohms / evidence.sound if evidence.sound < OL else 1.0
+        if question.at_controller(index) and not _LEAST_PART <= ratio <= _MOST_PART:
             yield from evidence.valves
 
 

@@ -18,7 +18,6 @@ from cardgen.diagnosis.yard import Change, Edge, along, between
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
 _MOST_BETWEEN = 60.0  # ohms between two wires that touch; assumed
-_POOR = 10.0  # ohms, any that are neither none nor very many
 _MOST_LOW = 6  # values that two touches and a little more explain
 _FITS = 2.0  # half a square of standard deviations: a place is possible
 
@@ -121,30 +120,13 @@ def _spot(
     other: tuple[Edge, float],
 ) -> _Spot:
     one, two = along(*hot), along(*other)
-    dead = question.readings(indices, between(one, two, 0.0))
-    poor = question.readings(indices, between(one, two, _POOR))
-
-    def expected(ohms: float) -> Mapping[int, float]:
-        return {i: _by_ohms(question.evidence[i].sound, dead[i], poor[i], ohms) for i in indices}
-
+    expected = question.by_ohms_between(indices, one, two)
     ohms = 0.0
-    if any(dead[i] < question.evidence[i].value for i in indices):
+    if any(read < question.evidence[i].value for i, read in expected(0.0).items()):
         ohms = question.best_ohms(expected, 0.05, _MOST_BETWEEN)
     read = expected(ohms)
     change = between(one, two, max(ohms, 1e-3))
     return _Spot(hot[0], other[0], hot[1], ohms, question.misfit(read), read, change)
-
-
-def _by_ohms(apart: float, dead: float, poor: float, ohms: float) -> float:
-    """What is read with as many ohms between, from what is read with infinite, 0 and `_POOR`.
-
-    As ohms in a network go with one of its resistors: apart - b / (c + ohms).
-    """
-    most, some = apart - dead, apart - poor
-    if most - some < 1e-9:
-        return dead
-    c = _POOR * some / (most - some)
-    return apart - most * c / (c + ohms)
 
 
 def _hypothesis(
