@@ -148,6 +148,11 @@ class Question:
         ohms = each.sound if expected is None else expected
         return math.sqrt(2 * self.misfit({index: ohms}))
 
+    def fits(self, index: int, ohms: float) -> bool:
+        """The sound wiring would show that value instead."""
+        expected = self.fit.expected(index)
+        return expected is not None and abs(ohms - expected[0]) < 3 * expected[1]
+
     def best_ohms(self, expected: Expected, least: float, most: float) -> float:
         """Those that fit best: first of steps in equal ratios, then by golden section."""
         count = 25

@@ -48,9 +48,11 @@ def _alike(question: Question) -> dict[Affected, list[Edge]]:
 
 
 def _may_matter(question: Question, affected: Affected) -> bool:
-    """One of its values is off; or it is small and hides in many of them."""
-    if not question.off.isdisjoint(index for index, _ in affected):
-        return True
+    """Most of its values are off; or it is small and hides in many of them."""
+    off = [share for index, share in affected if index in question.off]
+    if off:
+        good = [s for i, s in affected if i not in question.off and s > 0.9 * max(off)]
+        return len(off) >= len(good)
     return len(affected) > 2 and not question.off and not question.before
 
 
