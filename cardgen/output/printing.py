@@ -34,6 +34,7 @@ from cardgen.output.stale_cards import Changes, compared, stale_list
 from cardgen.output.walking_order import Walk
 from cardgen.output.writing import Say, held, write_set
 from cardgen.problems import Problem, has_errors, in_order
+from cardgen.results import KnownNames
 from cardgen.stages import Stage
 from cardgen.words import load_words
 
@@ -151,7 +152,8 @@ def _measured(
 ) -> tuple[Mapping[str, Mapping[str, str]], tuple[Problem, ...]]:
     if results is None:
         return {}, ()
-    measured, problems = readings_in(results, printable.asbuilt.order, printable.asbuilt.key)
+    now = printable.asbuilt
+    measured, problems = readings_in(results, KnownNames.of([now]), now.key)
     return newest_of(measured), problems
 
 

@@ -16,7 +16,7 @@ from cardgen.record.html import Child, Markup, element
 from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
-from cardgen.results import Kind, expected_band
+from cardgen.results import AT_ONE_VALVE, Kind, expected_band
 from cardgen.results.measured import value_text
 from cardgen.server.addresses import READINGS
 from cardgen.server.crew_assets import ENTRY_SCRIPTS
@@ -223,7 +223,8 @@ def _kinds(context: JobContext, chosen: str) -> Markup:
             element("span", kind_name(context, kind), element("small", kind.unit)),
             class_="tile",
         )
-        for kind in Kind
+        for kind in AT_ONE_VALVE
+        if kind.unit
     )
     return element("fieldset", element("legend", context.text("measured")), *tiles, class_="tiles")
 
