@@ -137,9 +137,7 @@ READING_KIND_UNKNOWN = Fault(
     sentence="'{text}' is not a kind of reading",
     way_out="one of: {kinds}",
     why="Each kind is judged by its own rule, so it must be one of the known ones.",
-    fix=(
-        "Write one of those that the message lists: 'ohms at the controller', 'volts' ..."
-    ),
+    fix=("Write one of those that the message lists: 'ohms at the controller', 'volts' ..."),
     wrong="""
         when,valve,kind,value
         2026-04-30,A1,resistance,31.4
@@ -153,7 +151,9 @@ READING_VALUE = Fault(
     verdict=ERROR,
     title="a reading is not a number and not OL, or far too much",
     sentence="'{text}' is not a value of a meter",
-    way_out="digits with a decimal point, 31.4, with a unit or without; OL where the meter shows OL",
+    way_out=(
+        "digits with a decimal point, 31.4, with a unit or without; OL where the meter shows OL"
+    ),
     variants={
         "never OL": ("a meter never shows OL for {kind}", "write 0 where the meter shows nothing"),
         "too much": (
@@ -305,7 +305,7 @@ READING_CONDITIONS = Fault(
     way_out=(
         "write for example: RS-1 bypassed; commons parted; 22 C; leads 0.3 ohm; terminals 26.8 V"
     ),
-    why="The leads' ohms are taken off, and a bypassed sensor is not suspected: each must be clear.",
+    why="The leads' ohms are taken off and a bypassed sensor is not suspected: each must be clear.",
     fix="Write them with semicolons between: RS-1 bypassed; 22 C; leads 0.3 ohm.",
     wrong="""
         when,valve,kind,value,conditions
@@ -324,7 +324,7 @@ READING_ENDS = Fault(
     title="a reading does not say between what and what",
     sentence="'{kind}' needs the column '{column}'",
     way_out="fill in '{column}': a valve, a controller, a conductor or a box, as the job names it",
-    why="Such a value is compared with the way between the two, which the valve alone does not give.",
+    why="Such a value is compared with the way between the two, which one valve does not give.",
     fix="Fill in from, to or box.",
     wrong="""
         when,valve,kind,to,value

@@ -6,7 +6,14 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from cardgen.problems import Problem, UserError, in_order
-from cardgen.results import KnownNames, Measured, oldest_first, read_results, unknown_rows, value_text
+from cardgen.results import (
+    KnownNames,
+    Measured,
+    oldest_first,
+    read_results,
+    unknown_rows,
+    value_text,
+)
 
 
 def readings_in(
@@ -25,7 +32,9 @@ def readings_in(
         data = path.read_bytes()
     except OSError as fault:
         sentence = f"'{path}' cannot be read: {(fault.strerror or str(fault)).lower()}"
-        raise UserError(sentence, "name the CSV file or spreadsheet of readings after --results") from fault
+        raise UserError(
+            sentence, "name the CSV file or spreadsheet of readings after --results"
+        ) from fault
     rows, problems = read_results(data, str(path))
     faults = in_order((*problems, *unknown_rows(rows, names, key)))
     return tuple(row.measured for row in rows), faults

@@ -186,6 +186,8 @@ def expected(words: PageWords, each: Judged) -> str:
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if band is not None and not valve.device:
         return f"{ohms_text(band)} ({band_text(words, band)})"
+    if kind is Kind.INSULATION:
+        return words("sound insulation")
     if kind is Kind.VOLTS and valve.line_voltage:
         return words("line voltage")
     volts = expected_band(kind, valve, measured.under) if kind is Kind.VOLTS else None

@@ -3,6 +3,7 @@
 Pure: no clock, no file, no page.  The words of a verdict lie in the catalogue, under its name.
 """
 
+from cardgen.results.column_names import WIDE_COLUMNS
 from cardgen.results.compare import Pattern, compare, oldest_first
 from cardgen.results.conditions import Conditions
 from cardgen.results.csv_in import ReadingRow, read_results
@@ -22,6 +23,7 @@ from cardgen.results.verdict import (
 __all__ = [
     "AT_ONE_VALVE",
     "OL",
+    "WIDE_COLUMNS",
     "Conditions",
     "Finding",
     "Kind",

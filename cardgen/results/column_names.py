@@ -17,6 +17,8 @@ WIDE = {
     "insulation": Kind.INSULATION,
     "walk": Kind.WALK_TEST,
 }
+# As they are printed empty.
+WIDE_COLUMNS = ("valve", "ohms", "coil", "volts", "mA", "insulation", "walk")
 # What is said once for the whole table.
 ONCE = ("job", "revision", "when", "by", "conditions")
 
@@ -67,9 +69,7 @@ def plain(text: str) -> str:
 
 
 _COLUMN = {
-    plain(name): column
-    for column, others in _OTHER_NAMES.items()
-    for name in (column, *others)
+    plain(name): column for column, others in _OTHER_NAMES.items() for name in (column, *others)
 } | {"id": "id"}
 _KIND = {plain(name): kind for kind, others in _KINDS.items() for name in (kind, *others)}
 

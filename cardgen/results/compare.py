@@ -164,9 +164,7 @@ def _high_together(left: list[_Read], every: list[_Read]) -> Iterator[Pattern]:
         high = [read for read in high if read not in cluster]
 
 
-def _of_block(
-    name: str, block: Sequence[_Read], good: Sequence[_Read], **values: str
-) -> Pattern:
+def _of_block(name: str, block: Sequence[_Read], good: Sequence[_Read], **values: str) -> Pattern:
     steps = _shared(block, good)
     ends = {"start": steps[0].start, "end": steps[-1].end, "valves": ", ".join(_names(block))}
     sensors = [step.contact for step in steps if step.contact]
@@ -191,7 +189,9 @@ def _all_double(left: list[_Read], _every: list[_Read]) -> Iterator[Pattern]:
         return
     (right,) = good
     double = [read for read in left if _is_through_both(read, right)]
-    if len(double) >= 2 and all(read in double or read.value == OL for read in left if read != right):
+    if len(double) >= 2 and all(
+        read in double or read.value == OL for read in left if read != right
+    ):
         values = {"valves": ", ".join(_names(double)), "one": right.valve.id}
         yield Pattern(name="all-double", valves=_names(double), values=values)
 

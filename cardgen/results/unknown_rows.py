@@ -17,9 +17,7 @@ from cardgen.results.known_names import KnownNames
 from cardgen.results.measured import BETWEEN, NONE_RAN, Kind
 
 
-def unknown_rows(
-    rows: Iterable[ReadingRow], names: KnownNames, key: str = ""
-) -> Iterator[Problem]:
+def unknown_rows(rows: Iterable[ReadingRow], names: KnownNames, key: str = "") -> Iterator[Problem]:
     """What is wrong with them, each at its cell; another revision is told once."""
     told = False
     for row in rows:

@@ -308,10 +308,7 @@ _JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
     Kind.BOX_LOOP: _in_box,
     Kind.WALK_TEST: _walk,
     Kind.NOT_REACHED: lambda _measured, _valve: _unknown("not-reached"),
-    **{
-        kind: lambda measured, _valve: verdict_of_conductor(measured)
-        for kind in _OF_CONDUCTORS
-    },
+    **{kind: lambda measured, _valve: verdict_of_conductor(measured) for kind in _OF_CONDUCTORS},
 }
 
 

@@ -40,7 +40,7 @@ def spreadsheet_cells(data: bytes) -> list[list[Cell]]:
     try:
         book = openpyxl.load_workbook(io.BytesIO(data), data_only=True)
         sheet = book.worksheets[0]
-    except Exception as fault:  # noqa: BLE001  # whatever is wrong in a file of many parts
+    except Exception as fault:  # whatever is wrong in a file of many parts
         raise NoSpreadsheet from fault
     if sheet.max_row > _ROWS or sheet.max_column > _COLUMNS:
         raise NoSpreadsheet
@@ -86,7 +86,9 @@ def spreadsheet(rows: Iterable[Sequence[str]]) -> bytes:
 def _fixed_times(content: bytes) -> bytes:
     """Of the properties, in which saving writes the time of day."""
     shown = f"{_EPOCH:%Y-%m-%dT%H:%M:%SZ}".encode()
-    return re.sub(rb"(<dcterms:(\w+)[^>]*>)[^<]*(</dcterms:\2>)", rb"\g<1>" + shown + rb"\g<3>", content)
+    return re.sub(
+        rb"(<dcterms:(\w+)[^>]*>)[^<]*(</dcterms:\2>)", rb"\g<1>" + shown + rb"\g<3>", content
+    )
 
 
 def _without_clock(data: bytes) -> bytes:

@@ -16,7 +16,7 @@ from cardgen.record.html import Child, Markup, element
 from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
-from cardgen.results import AT_ONE_VALVE, Kind, expected_band
+from cardgen.results import Kind, expected_band
 from cardgen.results.measured import value_text
 from cardgen.server.addresses import READINGS
 from cardgen.server.crew_assets import ENTRY_SCRIPTS
@@ -208,6 +208,10 @@ def _bands(valve: BuiltValve) -> Iterator[tuple[str, tuple[float, float | None, 
             yield kind, (low, None if high == math.inf else high, f"{'–'.join(ends)} {kind.unit}")
 
 
+# What is measured at every valve, at one tap each.
+_OFFERED = (Kind.CONTROLLER, Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INSULATION)
+
+
 def _kinds(context: JobContext, chosen: str) -> Markup:
     tiles = (
         element(
@@ -223,8 +227,7 @@ def _kinds(context: JobContext, chosen: str) -> Markup:
             element("span", kind_name(context, kind), element("small", kind.unit)),
             class_="tile",
         )
-        for kind in AT_ONE_VALVE
-        if kind.unit
+        for kind in _OFFERED
     )
     return element("fieldset", element("legend", context.text("measured")), *tiles, class_="tiles")
 

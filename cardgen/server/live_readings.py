@@ -46,9 +46,7 @@ def _below(context: JobContext, valve: BuiltValve, found: Sequence[StoredEntry] 
     own = (entry for entry in found if entry.valve == valve.id)
     measured = [measured_of(entry) for entry in own if is_reading(entry)]
     last = {each.subject: each for each in measured}.values()
-    rows: list[Child] = [
-        row(context, each) for kind in Kind for each in last if each.kind is kind
-    ]
+    rows: list[Child] = [row(context, each) for kind in Kind for each in last if each.kind is kind]
     if rows:
         rows.insert(0, element("h4", context.text("last here")))
         more = context.to(RESULTS, valve=valve.id)

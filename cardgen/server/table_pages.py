@@ -12,7 +12,14 @@ from cardgen.faults.value_faults import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link
-from cardgen.results import KnownNames, ReadingRow, read_results, results_csv, unknown_rows, value_text
+from cardgen.results import (
+    KnownNames,
+    ReadingRow,
+    read_results,
+    results_csv,
+    unknown_rows,
+    value_text,
+)
 from cardgen.server.addresses import RESULTS
 from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more

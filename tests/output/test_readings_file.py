@@ -13,7 +13,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.problems import UserError
-from cardgen.results import read_results
+from cardgen.results import KnownNames, read_results
 from cardgen.words import load_words
 from tests.cards.printables import rows
 from tests.jobs import sample
