@@ -49,10 +49,13 @@ _KINDS = {
     Kind.VOLTS: ("volts at the valve", "volts en la valvula", "voltios"),
     Kind.MILLIAMPERES: ("ma", "current at c", "corriente en c", "miliamperes"),
     Kind.INSULATION: ("insulation to ground", "aislamiento", "aislamiento a tierra"),
-    Kind.HOT_TO_HOT: ("ohms de un cable de estacion a otro",),
-    Kind.COMMON_TO_COMMON: ("ohms de comun a comun",),
-    Kind.OTHER_COMMON: ("ohms del cable de estacion al comun de otro controlador",),
-    Kind.BOX_LOOP: ("ohms en una caja",),
+    Kind.HOT_TO_HOT: ("ohms, hot to hot", "ohms de un cable de estacion a otro"),
+    Kind.COMMON_TO_COMMON: ("ohms, common to common", "ohms de comun a comun"),
+    Kind.OTHER_COMMON: (
+        "ohms, hot to the common of another controller",
+        "ohms del cable de estacion al comun de otro controlador",
+    ),
+    Kind.BOX_LOOP: ("ohms in a box, outward", "ohms en una caja, hacia la valvula"),
     Kind.SPARE_LOOP: ("ohms de una vuelta de reserva",),
     Kind.OPEN_VOLTS: ("volts with no load", "volts sin carga"),
     Kind.HOT_MILLIAMPERES: ("current in its hot", "corriente en su cable de estacion"),
@@ -63,7 +66,7 @@ _KINDS = {
 
 def plain(text: str) -> str:
     """Small letters without accents, and without a unit behind a comma or in brackets."""
-    text = re.sub(r"\s*(?:\(.*\)|,.*)$", "", " ".join(text.split()))
+    text = re.sub(r"(?:\s*\(.*\)|, ?(?:Ω|MΩ|ohms?|V|mA))$", "", " ".join(text.split()))
     parts = unicodedata.normalize("NFD", text.casefold())
     return "".join(letter for letter in parts if not unicodedata.combining(letter))
 

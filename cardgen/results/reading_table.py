@@ -130,7 +130,7 @@ def _wide(records: Sequence[Sequence[Cell]], at: int, name: str) -> ReadingTable
             problems.append(
                 CSV_COLUMN_UNKNOWN.at(place(name, cell), column=cell.text.strip(), known=known)
             )
-        elif len(record) < len(head) or any(c.text.strip() for c in record[len(head) :]):
+        elif len(record) != len(records[at]) or any(c.text.strip() for c in record[len(head) :]):
             problems.append(_uneven(name, record, columns))
         else:
             body.append(dict(zip(columns, record, strict=False)))
