@@ -18,7 +18,7 @@ from cardgen.diagnosis.weights import (
     OPEN_FROM_OHMS,
     WIRE_SCATTER,
 )
-from cardgen.diagnosis.yard import OL, Edge, Probe, Yard
+from cardgen.diagnosis.yard import OL, NetworkEdge, Probe, Yard
 from cardgen.results import Kind, Measured
 
 _NO_CURRENT = 1e-6
@@ -48,7 +48,7 @@ class Evidence:
     probe: Probe
     value: float
     sound: float
-    currents: tuple[tuple[Edge, float], ...]
+    currents: tuple[tuple[NetworkEdge, float], ...]
     coils: tuple[tuple[str, float], ...]
     is_twice: bool = False
     spread: float = 0.0
@@ -164,7 +164,7 @@ def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> E
     )
 
 
-def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[Edge, float]]:
+def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
     """Through the metal at both leads, the coils on it, and the metal behind these."""
     if probe.coil >= 0:
         yield yard.edges[probe.coil], 1.0

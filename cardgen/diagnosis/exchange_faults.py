@@ -8,7 +8,7 @@ from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
-from cardgen.diagnosis.yard import OL, Change, Edge, Probe, between, opened, point
+from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, Probe, between, opened, point
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
 _ANYTHING = -4.0  # log of how little of all values a wrong one is
@@ -126,13 +126,13 @@ def _one_common_exchanged(question: Question) -> Iterator[Hypothesis]:
             )
 
 
-def _legs_at(question: Question, node: int) -> list[Edge]:
+def _legs_at(question: Question, node: int) -> list[NetworkEdge]:
     group = question.yard.group.get(node, -1)
     edges = question.yard.in_group.get(group, ())
     return [edge for edge in edges if edge.conductor and node in (edge.one, edge.two)]
 
 
-def _moved(edge: Edge, before: int, after: int) -> tuple[Change, Change]:
+def _moved(edge: NetworkEdge, before: int, after: int) -> tuple[NetworkChange, NetworkChange]:
     """One end of a leg, from one node to another."""
     far = edge.two if edge.one == before else edge.one
     return opened(edge), between(point(far), point(after), edge.ohms)
@@ -196,7 +196,7 @@ def _other_common(question: Question) -> Iterator[Hypothesis]:
 # ---- the job is wrong ----------------------------------------------------------------------
 
 
-def _shares(question: Question, edges: list[Edge]) -> dict[int, float]:
+def _shares(question: Question, edges: list[NetworkEdge]) -> dict[int, float]:
     """By index of the values the ohms that these edges have in it."""
     found: dict[int, float] = defaultdict(float)
     for edge in edges:
@@ -244,7 +244,7 @@ def _wrong_length(question: Question) -> Iterator[Hypothesis]:
 
 
 def _wrong_gauge(question: Question) -> Iterator[Hypothesis]:
-    by_cable: dict[str, list[Edge]] = defaultdict(list)
+    by_cable: dict[str, list[NetworkEdge]] = defaultdict(list)
     for (cable, _, _), edges in question.yard.in_cable_leg.items():
         by_cable[cable] += edges
     for cable, edges in by_cable.items():

@@ -14,7 +14,17 @@ from cardgen.diagnosis.likelihood import Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
-from cardgen.diagnosis.yard import OL, Change, Edge, Port, Probe, Yard, between, in_series, opened
+from cardgen.diagnosis.yard import (
+    OL,
+    NetworkChange,
+    NetworkEdge,
+    Port,
+    Probe,
+    Yard,
+    between,
+    in_series,
+    opened,
+)
 from cardgen.results import Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
@@ -25,7 +35,7 @@ _GOLDEN = (math.sqrt(5) - 1) / 2
 
 class Place(NamedTuple):
     site: SuspectSite
-    changes: tuple[Change, ...]
+    changes: tuple[NetworkChange, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,7 +50,7 @@ class Hypothesis:
     fault: SuspectedFault
     expected: Mapping[int, float]
     log_weight: float
-    changes: tuple[Change, ...] = ()
+    changes: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     places: tuple[Place, ...] = ()
 
@@ -76,7 +86,7 @@ class Question:
 
     yard: Yard
     evidence: Sequence[Evidence]
-    before: tuple[Change, ...] = ()
+    before: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
     walks: tuple[WalkTest, ...] = ()
@@ -89,12 +99,12 @@ class Question:
     def off(self) -> frozenset[int]:
         return self.fit.off
 
-    def reading(self, index: int, changes: Sequence[Change]) -> float:
+    def reading(self, index: int, changes: Sequence[NetworkChange]) -> float:
         """Ohms of one value's meter with these changes, too."""
         probe = moved(self.evidence[index].probe, self.exchanged)
         return self.yard.reading(probe, (*self.before, *changes))
 
-    def readings(self, indices: Iterable[int], *changes: Change) -> dict[int, float]:
+    def readings(self, indices: Iterable[int], *changes: NetworkChange) -> dict[int, float]:
         return {index: self.reading(index, changes) for index in indices}
 
     def by_ohms_between(self, indices: Iterable[int], one: Port, two: Port) -> Expected:
@@ -109,7 +119,7 @@ class Question:
         }
         return lambda ohms: {index: read.at(ohms) for index, read in reads.items()}
 
-    def by_ohms_in(self, indices: Iterable[int], edge: Edge) -> Expected:
+    def by_ohms_in(self, indices: Iterable[int], edge: NetworkEdge) -> Expected:
         """What is read by the ohms of an edge."""
         reads = {
             index: by_ohms(
@@ -215,11 +225,11 @@ def weight_of(kind: FaultKind, count: float = 1.0) -> float:
     return LOG_WEIGHT[kind] + math.log(max(count, 1e-6))
 
 
-def sites_of(edges: Sequence[Edge], outward: Mapping[int, bool]) -> tuple[SuspectSite, ...]:
+def sites_of(edges: Sequence[NetworkEdge], outward: Mapping[int, bool]) -> tuple[SuspectSite, ...]:
     """Legs of one conductor that follow each other are one; each from the controller outward."""
     found: list[SuspectSite] = []
     legs = sorted((e for e in edges if e.conductor), key=lambda e: (e.conductor, e.leg))
-    run: list[Edge] = []
+    run: list[NetworkEdge] = []
     for edge in (*legs, None):
         if run and (
             edge is None or edge.conductor != run[-1].conductor or edge.leg != run[-1].leg + 1
