@@ -57,13 +57,17 @@ class Evidence:
     def is_open(self) -> bool:
         return self.value == OL
 
-    def variance(self, expected: float) -> float:
-        """Ohms squared, around what is expected: of the meter, of the coils, of the wire."""
+    def variance(self, expected: float, number: float = 1.0) -> float:
+        """Ohms squared, around what is expected: of the meter, of the coils, of the wire.
+
+        Args:
+            number: of coils in series, for each that should be there.
+        """
         if self.spread:
             return self.spread**2
         part = min(1.0, expected / self.sound) if 0 < self.sound < OL else 1.0
         meter = METER_OHMS + METER_PART * expected
-        coils = sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
+        coils = number * sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
         wire = self.sound - sum(ohms for _, ohms in self.coils) if self.sound < OL else 0.0
         return meter**2 + coils + (WIRE_SCATTER * wire * part) ** 2
 

@@ -97,6 +97,7 @@ def _common_exchanged(question: Question) -> Iterator[Hypothesis]:
                 expected=expected,
                 log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
                 exchanged={common: node, node: common},
+                coils=2.0,
             )
 
 
@@ -155,7 +156,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                 between(point(coil.one), point(beside.one), coil.ohms),
             )
             expected = question.readings([one], *changes)
-            if question.misfit(expected) < 14:
+            if question.misfit(expected, 2.0) < 14:
                 yield Hypothesis(
                     fault=SuspectedFault(
                         kind=FaultKind.WRONG_RETURN,
@@ -165,6 +166,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                     expected=expected,
                     log_weight=weight_of(FaultKind.WRONG_RETURN),
                     changes=changes,
+                    coils=2.0,
                 )
 
 

@@ -45,6 +45,7 @@ class Hypothesis:
     changes, exchanged: how it changes any other reading: edges, and the wires on terminals.
     log_weight: with all that the search for its ohms could have found besides.
     places: alike for what was read, each with the changes as they would be there.
+    coils: in series in what it changes, for each that should be there.
     """
 
     fault: SuspectedFault
@@ -53,6 +54,7 @@ class Hypothesis:
     changes: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     places: tuple[Place, ...] = ()
+    coils: float = 1.0
 
     def at_rest(self, evidence: Sequence[Evidence]) -> tuple[str, ...]:
         """Valves that have too few volts to run, or none, or a short before them."""
@@ -149,7 +151,7 @@ class Question:
         is_less = each.value < each.sound < OL
         return is_less and index in self.off and self.at_controller(index)
 
-    def misfit(self, expected: Mapping[int, float]) -> float:
+    def misfit(self, expected: Mapping[int, float], coils: float = 1.0) -> float:
         """Half the squares of what is left, in standard deviations; beyond all bounds for OL."""
         whole = 0.0
         for index, ohms in expected.items():
@@ -160,10 +162,11 @@ class Question:
                 batch = sum(
                     factor * share
                     for factor, share in zip(
-                        self.fit.factors, self.fit.shares(index, ohms), strict=True
+                        self.fit.factors, self.fit.shares(index, ohms, coils), strict=True
                     )
                 )
-                whole += (value - ohms - batch) ** 2 / self.evidence[index].variance(ohms) / 2
+                variance = self.evidence[index].variance(ohms, coils)
+                whole += (value - ohms - batch) ** 2 / variance / 2
         return whole
 
     def far(self, index: int, expected: float | None = None) -> float:

@@ -2,8 +2,9 @@
 
     I = U / |R(coil) + R(wire) + more + jX|      X of the coil: (U / holding)^2 = R^2 + X^2
 
-The more ohms a bad splice has, the less flows and the less comes to the coil.  With too few ohms the current rises as they fall.  A value under load
-is a rough one: the supply may be a tenth off, and that is some thirty ohms.  Nothing flowing is OL.
+The more ohms a bad splice has, the less flows and the less comes to the coil; with too few ohms
+the current rises as they fall.  A value under load is a rough one: the supply may be a tenth off,
+and that is some thirty ohms.  Nothing flowing is OL.
 """
 
 from __future__ import annotations
