@@ -93,13 +93,15 @@ def test_every_kind_is_on_the_page_of_results(tmp_path: Path) -> None:
 
 
 def test_what_is_published_comes_back() -> None:
-    ends = {"start": "COM-A", "to": "A2", "conditions": "22 C"}
     values = [
         (Kind.BOX_LOOP, 30.0, "VB-1"),
         (Kind.SPARE_LOOP, OL, "VB-2"),
         (Kind.VOLTS, 22.0, "VB-3"),
     ]
-    results = tuple(replace(read(v, kind), box=box, **ends) for kind, v, box in values)
+    results = tuple(
+        replace(read(v, kind), box=box, start="COM-A", to="A2", conditions="22 C")
+        for kind, v, box in values
+    )
     kept = from_json(to_json(RevisionLog().with_results(results))).results
     assert [(m.kind, m.start, m.to, m.conditions) for m in kept] == [
         (m.kind, "COM-A", "A2", "22 C") for m in results
