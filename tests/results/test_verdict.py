@@ -263,7 +263,7 @@ def test_the_supply_may_be_off() -> None:
 
 
 def test_volts_at_the_terminals_of_the_same_walk_are_what_counts() -> None:
-    """At 27 V it is 9/8 of 20.5 and 23.1, 23.06 to 25.99, and 2 % for two readings: 22.6 to 26.6."""
+    """At 27 V it is 9/8 of 20.5 and 23.1, and 2 % for two readings: 22.6 to 26.6."""
     at = replace(valve(GOOD), supply=SUPPLY)
     walk = "terminals 27 V; 22 C"
     found = [

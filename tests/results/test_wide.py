@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import zipfile
 
 import openpyxl
 import pytest
@@ -161,6 +162,14 @@ def test_another_revision_is_told_once() -> None:
 
 def test_what_is_no_spreadsheet_is_told() -> None:
     assert [p.code for p in read_results(b"PK\x03\x04 cut off", "w.xlsx")[1]] == ["xlsx-unreadable"]
+
+
+def test_a_file_that_unpacks_without_end_is_none() -> None:
+    stream = io.BytesIO(printed()["test-sheet.xlsx"])
+    with zipfile.ZipFile(stream, "a", zipfile.ZIP_DEFLATED) as packed:
+        packed.writestr("xl/more.xml", bytes(30_000_000))
+    assert len(stream.getvalue()) < 100_000
+    assert [p.code for p in read_results(stream.getvalue(), "w.xlsx")[1]] == ["xlsx-unreadable"]
 
 
 def test_without_openpyxl_a_spreadsheet_is_neither_read_nor_written(
