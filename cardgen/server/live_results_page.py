@@ -131,7 +131,7 @@ def _tables(request: RequestContext, context: JobContext) -> Iterator[Markup]:
     yield link(context.text("table out"), context.to(TABLE))
     fields = (
         element("label", context.text("table in"), for_="f-table"),
-        element("input", type="file", id="f-table", name="table", accept=".csv,text/csv"),
+        element("input", type="file", id="f-table", name="table", accept=".csv,.xlsx,text/csv"),
         element("p", context.text("table columns"), class_="small"),
         element("button", context.text("take in"), class_="quiet"),
     )
