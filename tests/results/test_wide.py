@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import zipfile
+from datetime import date
 
 import openpyxl
 import pytest
@@ -47,7 +48,7 @@ def test_the_same_job_the_same_spreadsheet() -> None:
     assert printed()["test-sheet.xlsx"] == printed()["test-sheet.xlsx"]
 
 
-def filled(cells: dict[str, object]) -> bytes:
+def filled(cells: dict[str, str | float | date]) -> bytes:
     """The printed spreadsheet, as openpyxl, which is not ours, fills it in."""
     book = openpyxl.load_workbook(io.BytesIO(printed()["test-sheet.xlsx"]))
     for place, value in cells.items():
