@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 from functools import cached_property, lru_cache
 
@@ -30,6 +30,11 @@ class Setting:
     weight: Weight
     capital: Mm
     by_ink: bool = False
+
+    @cached_property
+    def inked(self) -> Setting:
+        """The same as high as its very letters."""
+        return self if self.by_ink else replace(self, by_ink=True)
 
     @cached_property
     def above(self) -> float:

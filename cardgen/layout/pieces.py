@@ -18,6 +18,8 @@ from cardgen.layout.items import Item, all_moved
 from cardgen.layout.setting import Placed, PrinterHead, in_words, text_items
 
 Draw = Callable[[float, float], Iterable[Item]]
+Measured = float | Callable[[], float]  # mm, or what measures them
+LEAST_OVER = 0.1  # mm; what is too long is never told as 0.0 mm
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
@@ -51,7 +53,7 @@ class Misfit(Exception):
         fault: which it is, in one of its variants.
         text: what does not fit, as it would be read.
         part: of the face, where other cards may have too little room, too; empty for none.
-        over: by how many mm.
+        over: by how many mm; what takes long to measure is measured when somebody asks.
         values: what else the fault names.
     """
 
@@ -62,18 +64,20 @@ class Misfit(Exception):
         *,
         variant: str = "",
         part: str = "",
-        over: float = 0.0,
+        over: Measured = 0.0,
         **values: Any,
     ) -> None:
         super().__init__(fault.code, text)
         self.fault, self.variant, self.text, self.values = fault, variant, text, values
-        self.part, self.over = part, over
+        self.part, self._over = part, over
+
+    @cached_property
+    def over(self) -> float:
+        return max(self._over() if callable(self._over) else self._over, LEAST_OVER)
 
 
-def too_long(part: str, over_mm: float, text: str = "", variant: str = "", **values: Any) -> Misfit:
-    """Never told as 0.0 mm."""
-    over_mm = max(over_mm, 0.1)
-    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over_mm, **values)
+def too_long(part: str, over: Measured, text: str = "", variant: str = "", **values: Any) -> Misfit:
+    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over, **values)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +166,7 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
     if setting is None:
         raise too_wide(texts, block, width)
     if task.room.by_ink:
-        setting = replace(setting, by_ink=True)
+        setting = setting.inked
     return Piece(height=setting.height, draw=drawn_text(setting, width, block.align))
 
 
@@ -171,8 +175,10 @@ def drawn_text(setting: Setting, width_mm: float, align: Align = Align.LEFT) -> 
 
 
 def too_wide(texts: tuple[str, ...], block: FaceBlock, width_mm: float) -> Misfit:
-    by = too_wide_by(
-        texts, block.weight, width_mm=width_mm, least_mm=block.least, lines=block.lines
-    )
+    def over() -> float:
+        return too_wide_by(
+            texts, block.weight, width_mm=width_mm, least_mm=block.least, lines=block.lines
+        )
+
     text = " / ".join(text for text in texts if text)
-    return too_long(block.field, by, text, least=block.least)
+    return too_long(block.field, over, text, least=block.least)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -84,7 +84,7 @@ def text_items(
 
 def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
     """As high as its very letters."""
-    setting = replace(setting, by_ink=True)
+    setting = setting.inked
     items = text_items(setting, width_mm=width_mm, align=align)
     return Placed(height=setting.height, items=items, base=setting.above)
 
