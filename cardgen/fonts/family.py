@@ -103,16 +103,18 @@ def _own(weight: Weight) -> frozenset[str]:
 @lru_cache(maxsize=20_000)
 def missing(text: str, weight: Weight) -> tuple[str, ...]:
     """Letters that no shipped font can draw, or that cannot be set one after another, each once."""
-    letters = dict.fromkeys(clean(text))
-    if _plain(weight).issuperset(letters):
-        return ()
-    return tuple(letter for letter in letters if _is_lacking(letter, weight))
+    return tuple(letter for letter in dict.fromkeys(clean(text)) if _is_lacking(letter, weight))
+
+
+def is_plain(text: str) -> bool:
+    """Nothing is missing in any weight, and nothing stands in; nearly all texts are so."""
+    return _plain().issuperset(text)
 
 
 @cache
-def _plain(weight: Weight) -> frozenset[str]:
-    """The letters that lack nothing, for nearly all texts have no others."""
-    return frozenset(letter for letter in _own(weight) if not _is_lacking(letter, weight))
+def _plain() -> frozenset[str]:
+    common = frozenset.intersection(*map(_own, Weight))
+    return frozenset(letter for letter in common if not _needs_shaping(letter))
 
 
 @lru_cache(maxsize=4_000)

@@ -52,7 +52,7 @@ class Setting:
         last = self.lines[-1]
         return (-_ink(last, self.weight)[0] if self.by_ink else _below(last)) * self.capital
 
-    @cached_property
+    @property
     def pitch(self) -> float:
         return PITCH * self.capital
 

@@ -195,9 +195,12 @@ def _refuse_strange_letters(card: Card) -> None:
 @lru_cache(maxsize=2_048)  # cards share most of what they say
 def _strange(value: PrintedValue) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The texts with letters that no font has, and these letters."""
+    texts = tuple(_texts(value))
+    if fonts.is_plain("".join(texts)):
+        return ()
     lacking = (
         (text, fonts.missing(text, Weight.BOLD) or fonts.missing(text, Weight.MEDIUM))
-        for text in _texts(value)
+        for text in texts
     )
     return tuple(found for found in lacking if found[1])
 

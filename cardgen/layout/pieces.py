@@ -93,8 +93,11 @@ class Room:
     press: PrinterHead
     by_ink: bool = False
 
+    def __hash__(self) -> int:
+        return hash((self.width, self.scale))  # what is set is looked up by it, for every card
 
-@dataclass(frozen=True, kw_only=True)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
     """A block to be set: the value of its field and its title, if the card has them."""
 
@@ -103,11 +106,11 @@ class Task:
     label: str
     room: Room
 
-    @cached_property
+    @property
     def capital(self) -> float:
         return at_scale(self.block.capitals, self.room.scale)
 
-    @cached_property
+    @property
     def small(self) -> float:
         """Of what stands under a color word, or over readings."""
         return at_scale(self.block.small or self.block.capitals, self.room.scale)

@@ -11,7 +11,7 @@ A card that has no room even at the smallest scale is refused and decides nothin
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import inf
 
@@ -28,6 +28,7 @@ from cardgen.layout.face import Face, at_scale
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead
+from cardgen.layout.widest_digits import with_widest_digits
 
 Scales = tuple[ScaledColumn, ...]  # of one column, from the largest to the smallest
 
@@ -41,9 +42,12 @@ class FaceSetter:
         self._columns = [tuple(all_scales(column, press)) for column in face.columns]
         # As they are on further cards.
         self._again = [
-            tuple(all_scales(replace(column, frame=column.frame_on(1)), press))
-            for column in face.columns
+            tuple(all_scales(replace(column, frame=column.again), press))
+            if column.again
+            else scales
+            for column, scales in zip(face.columns, self._columns, strict=True)
         ]
+        self._roomy: set[Hashable] = set()  # what has room whatever its digits are
         self._counts: dict[tuple[int, int], tuple[int, int] | None] = {}
         by_series: dict[str, dict[int, Card]] = {}
         for card in cards:
@@ -120,6 +124,18 @@ class FaceSetter:
         """Raises:
         Misfit: if the card cannot be set even at the smallest scales.
         """
+        widest = with_widest_digits(card)
+        said = tuple(widest.fields.items())
+        if said in self._roomy:
+            return
+        try:
+            self._measure(widest)
+        except Misfit:  # its own digits may be narrower
+            self._measure(card)
+        else:
+            self._roomy.add(said)
+
+    def _measure(self, card: Card) -> None:
         for *_, smallest in self._columns:
             cards_needed(smallest, card)
 

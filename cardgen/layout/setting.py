@@ -151,10 +151,13 @@ def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     wide, high = small_swatch_size(capital_mm, close=close)
     left = wide + SPACE * capital_mm
     most = (width_mm - left) / capital_mm
-    forms = (in_words(mark, cable=cable, tight=tight) for tight in (False, True))
-    tried = (wrap(form, weight, most, breaks) for form in forms)
-    # Tight only where that saves a line.
-    lines = min((found for found in tried if found is not None), key=len, default=None)
+    lines: tuple[str, ...] | None = None
+    for tight in (False, True):  # tight only where that saves a line
+        found = wrap(in_words(mark, cable=cable, tight=tight), weight, most, breaks)
+        if found is not None and (lines is None or len(found) < len(lines)):
+            lines = found
+        if lines is not None and len(lines) <= 1:
+            break
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm), by_ink=True)
