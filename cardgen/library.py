@@ -157,7 +157,10 @@ def print_job(  # noqa: PLR0913  # each is an option of its own
         replace=replace,
     )
     examined = job if isinstance(job, Examined) else load(job)
-    made, more = print_into(examined, Path(out), request)
+    printable = as_printable(examined)
+    if printable is None:
+        raise JobErrors(examined.problems)
+    made, more = print_into(printable, Path(out), request)
     if made is None:
         raise JobErrors(in_order((*examined.problems, *more)))
     return sorted(Path(out) / name for name in made.files)

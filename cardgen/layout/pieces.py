@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
@@ -23,9 +23,9 @@ LEAST_OVER = 0.1  # mm; what is too long is never told as 0.0 mm
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class Piece:
-    """A part of a block that stays together.
+    """A part of a block that stays together; neighbors that say the same have the same one.
 
     Attributes:
         items: at (0, 0); or `draw` makes them at a point, when the card is set.
@@ -39,10 +39,11 @@ class Piece:
     header: Placed | None = None
     tied: bool = False
 
-    def at(self, x_mm: float, y_mm: float) -> Iterable[Item]:
+    @lru_cache(maxsize=1_024)  # noqa: B019 - and it mostly stands at the same place
+    def at(self, x_mm: float, y_mm: float) -> tuple[Item, ...]:
         """The items with the top left corner there."""
         if self.draw is not None:
-            return self.draw(x_mm, y_mm)
+            return tuple(self.draw(x_mm, y_mm))
         return all_moved(self.items, x_mm, y_mm)
 
 
