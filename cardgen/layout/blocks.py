@@ -26,7 +26,7 @@ from cardgen.layout.pieces import (
     text_piece,
     too_wide,
 )
-from cardgen.layout.qr import least_room, symbol
+from cardgen.layout.qr import has_room, least_room, symbol
 from cardgen.layout.reading_rows import set_readings
 from cardgen.layout.setting import (
     SHARE,
@@ -175,13 +175,14 @@ def _code(task: Task) -> tuple[Piece, ...]:
     address = task.value.address
     side = whole_dots(block.side or room.width, dot)
     left = on_dots(SHARE[block.align] * (room.width - side), dot)
-    made = symbol(address, frame(left, 0, side, side), dot_mm=dot)
-    if made is None:
+    if not has_room(address, side, dot):
         raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
     text = text_piece(texts, task.weight, task)
 
     def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        made = symbol(address, frame(left, 0, side, side), dot_mm=dot)
+        assert made is not None  # there is room
         yield moved(made, x_mm, y_mm)
         yield from text.at(x_mm, y_mm + side)
 

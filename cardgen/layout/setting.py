@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -84,7 +84,7 @@ def text_items(
 
 def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
     """As high as its very letters."""
-    setting = replace(setting, by_ink=True)
+    setting = setting.inked
     items = text_items(setting, width_mm=width_mm, align=align)
     return Placed(height=setting.height, items=items, base=setting.above)
 
@@ -151,10 +151,13 @@ def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     wide, high = small_swatch_size(capital_mm, close=close)
     left = wide + SPACE * capital_mm
     most = (width_mm - left) / capital_mm
-    forms = (in_words(mark, cable=cable, tight=tight) for tight in (False, True))
-    tried = (wrap(form, weight, most, breaks) for form in forms)
-    # Tight only where that saves a line.
-    lines = min((found for found in tried if found is not None), key=len, default=None)
+    lines: tuple[str, ...] | None = None
+    for tight in (False, True):  # tight only where that saves a line
+        found = wrap(in_words(mark, cable=cable, tight=tight), weight, most, breaks)
+        if found is not None and (lines is None or len(found) < len(lines)):
+            lines = found
+        if lines is not None and len(lines) <= 1:
+            break
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm), by_ink=True)
