@@ -44,6 +44,7 @@ def flags(printable: Printable) -> Iterator[Card]:
     counts = Counter(end.id for end in ends)
     for end in ends:
         twice = counts[end.id] > 1  # one conductor, cut here, is the same on both sides
+        fields = _fields(printable, end)
         yield Card(
             kind=CardKind.FLAG,
             id=f"{end.id} toward {end.toward}" if twice else end.id,
@@ -51,8 +52,9 @@ def flags(printable: Printable) -> Iterator[Card]:
             owner=_owner(end.uses[0]),
             names=_names(printable, end.uses),
             controllers=printable.asbuilt.controllers_of(end.uses, end.conductor.mark.cable),
+            series="change" if "conductor_2" in fields else "",
             span=_place(printable, end),
-            fields=on_paper(_fields(printable, end)),
+            fields=on_paper(fields),
         )
 
 
@@ -93,9 +95,13 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     way = printable.words.joined((_in_route(printable, place) for place in places), " → ")
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
-    if other is not None:
-        return fields | {"conductor_2": _shown(other, end), "way": way}
-    return fields | {"from_to": way}
+    if other is None:
+        return fields | {"from_to": way}
+    both = {"conductor": _shown(mark, end), "conductor_2": _shown(other, end)}
+    if len(printable.words.catalogues) > 1:  # two colors in two languages take the room of what
+        # the splice card of the box says, too
+        both = {name: replace(shown, code="", band="") for name, shown in both.items()}
+    return fields | both | {"way": way}
 
 
 def _in_route(printable: Printable, place: str) -> Said:

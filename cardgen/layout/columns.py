@@ -81,6 +81,7 @@ def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
 
 def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
     by_ink = column.flows or column.middle  # nothing there is at the same place on all cards
+    by_ink = by_ink or _is_one_line(column)  # and this is, by its base line
     room = Room(width=wide_width(column), scale=scale, press=press, by_ink=by_ink)
     part = replace(room, width=part_width(column))
     groups: list[_PieceGroup] = []
@@ -92,6 +93,11 @@ def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[
             gap = at_scale(column.gap, scale) + block.apart if groups else 0.0
             groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap, beside=beside))
     return groups
+
+
+def _is_one_line(column: Column) -> bool:
+    """Whether only one line stands there, on the bottom of its frame."""
+    return column.bottom and len(column.blocks) == 1 and column.blocks[0].lines == 1
 
 
 def _in_part(block: FaceBlock, card: Card, part: Room) -> tuple[Piece, ...] | None:

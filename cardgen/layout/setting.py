@@ -128,7 +128,8 @@ def _bound(text: str) -> str:
 def color_words(mark: ConductorMark, *, tight: bool = False) -> str:
     """The color and its code, which no line end parts."""
     word = mark.word if tight else _bound(mark.word)
-    return f"{word}{' ' if tight and mark.stripe else BOUND}{mark.code}"
+    between = " " if tight and mark.stripe else BOUND
+    return f"{word}{between}{mark.code}" if mark.code else word
 
 
 def small_swatch_size(capital_mm: float, *, close: bool = False) -> tuple[float, float]:
