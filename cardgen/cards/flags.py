@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import ConductorMark, Role, Use
@@ -52,7 +52,7 @@ def flags(printable: Printable) -> Iterator[Card]:
             owner=_owner(end.uses[0]),
             names=_names(printable, end.uses),
             controllers=printable.asbuilt.controllers_of(end.uses, end.conductor.mark.cable),
-            series="change" if "conductor_2" in fields else "",
+            series=_series(fields),
             span=_place(printable, end),
             fields=on_paper(fields),
         )
@@ -102,6 +102,13 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
         # the splice card of the box says, too
         both = {name: replace(shown, code="", band="") for name, shown in both.items()}
     return fields | both | {"way": way}
+
+
+def _series(fields: Mapping[str, FieldValue]) -> str:
+    """A long name, and a second conductor, have letters of their own."""
+    is_long = len(str(fields["headline"])) > len("COM-A")
+    parts = ("change" if "conductor_2" in fields else "", "long name" if is_long else "")
+    return " ".join(filter(None, parts))
 
 
 def _in_route(printable: Printable, place: str) -> Said:

@@ -60,7 +60,7 @@ def _rows(task: Task, table: Table) -> Iterator[Piece]:
 
 
 def _row(row: tuple[str, ...], task: Task, left: float) -> Piece:
-    """The unit, the figure, and what belongs to it: as much as has room right behind, then under it."""
+    """The unit, the figure, and what belongs to it behind, or under it without room there."""
     unit, number, note = row
     capital, weight, room = task.capital, task.block.weight, task.room.width - left
     first = _fitted(unit, weight, task, left, capital)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cardgen.layout.items import TextLine
-from tests.layout.cards import flag, mark, pages, splice, splice_card, valve_tag
+from tests.layout.cards import flag, mark, pages, readings, splice, splice_card, valve_tag
 
 # Of a random yard (tests/oracle): the hot changes color, a twin hangs on the terminal, a master
 # valve runs with it, and cables of two-colored conductors are told apart by tape.
@@ -15,8 +15,8 @@ CROWDED = valve_tag(
     common=mark("B-K1", "green", "tape 5"),
     first=mark("A-K1", "black/white", "tape 1"),
     first_label="at controller:",
-    twin="1 of 2 valves; other: B2b in VB-11",
-    runs_with="on: with MV-B",
+    twin="1 of 2 valves · other: B2b in VB-11",
+    controller_readings=readings(("Ω", "15.4", "(11–19)"), ("mA", "850", "on with MV-B + PUMP-B")),
 )
 
 
@@ -27,7 +27,7 @@ def base_lines(*words: str) -> list[float]:
 
 
 def test_a_tag_with_a_change_a_twin_and_a_master_valve_has_room_on_a_card() -> None:
-    base_lines("HOT", "1 of 2", "on: with MV-B")
+    base_lines("HOT", "1 of 2", "on with")
 
 
 def test_the_band_stands_behind_the_cable_where_it_has_room() -> None:
