@@ -12,6 +12,8 @@ from cardgen.cards.expected import in_parts, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
 from cardgen.words import Said, Text, Words, apart
 
+_Row = tuple[Said, ...]  # unit, figure, and what belongs to it
+
 
 def valve_tags(printable: Printable) -> Iterator[Card]:
     """One tag for each valve and relay, in the order of the file."""
@@ -141,26 +143,35 @@ def twin_line(printable: Printable, valve: BuiltValve) -> str:
 
 
 def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
-    """What a meter must show, by the place where it is read."""
+    """What a meter must show, by the place where it is read.
+
+    What else draws the current is a line of its own, or stands behind the current on a face that
+    has `controller_readings_with`.
+    """
     where = "isolators" if valve.isolators else "controller"
-    there: list[tuple[Said, ...]] = [in_parts(valve.ohms)] if valve.ohms else []
-    there += [("mA", current, _on(words, valve)) for current in known((milliamperes(valve),))]
-    at_coil: list[tuple[Said, ...]] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
     on = words("valve tag.on")
+    ohms: list[_Row] = [in_parts(valve.ohms)] if valve.ohms else []
+    current: list[_Row] = [("mA", current, on) for current in known((milliamperes(valve),))]
+    at_coil: list[_Row] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
     at_coil += [("V", volts, on) for volts in known((volts_at_valve(valve),))]
     fields: dict[str, FieldValue] = {}
     for name, title, rows in (
-        ("controller_readings", f"at the {where}", there),
+        ("controller_readings", f"at the {where}", ohms + current),
         ("coil_readings", "at the coil", at_coil),
     ):
         if rows:
             fields[name] = Table.of(("", "", ""), rows)
             fields[f"{name}_title"] = words(f"valve tag.{title}")
+    if ohms or current:
+        together = [(unit, figure, _on_with(words, valve)) for unit, figure, _ in current]
+        fields["controller_readings_with"] = Table.of(("", "", ""), ohms + together)
+    if valve.runs_with and current:
+        fields["runs_with"] = words("valve tag.with", others=words.list_of(valve.runs_with))
     return fields
 
 
-def _on(words: Words, valve: BuiltValve) -> Text:
-    """`on`, with all that draws the current."""
+def _on_with(words: Words, valve: BuiltValve) -> Text:
+    """`on with MV-1 + PUMP`."""
     if not valve.runs_with:
         return words("valve tag.on")
-    return words("valve tag.with", plus=" +\u00a0".join(valve.runs_with))
+    return words("valve tag.on with", plus=" +\u00a0".join(valve.runs_with))

@@ -155,6 +155,7 @@ def _in_line(mark: ConductorMark, task: Task, width_mm: float) -> Placed | None:
             capital_mm=task.capital,
             press=task.room.press,
             cable=True,
+            close=True,
         )
         for way in (mark, replace(mark, band=""))
     )
