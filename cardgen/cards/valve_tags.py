@@ -163,8 +163,8 @@ def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
             fields[name] = Table.of(("", "", ""), rows)
             fields[f"{name}_title"] = words(f"valve tag.{title}")
     if ohms or current:
-        together = [(unit, figure, _on_with(words, valve)) for unit, figure, _ in current]
-        fields["controller_readings_with"] = Table.of(("", "", ""), ohms + together)
+        together = ((unit, figure, _on_with(words, valve)) for unit, figure, _ in current)
+        fields["controller_readings_with"] = Table.of(("", "", ""), [*ohms, *together])
     if valve.runs_with and current:
         fields["runs_with"] = words("valve tag.with", others=words.list_of(valve.runs_with))
     return fields

@@ -64,7 +64,7 @@ def set_valve_rows(task: Task) -> tuple[Piece, ...]:
     shown = [cell for row in cells for cell in row if isinstance(cell, ConductorMark)]
     ways = [cells]
     if are_in_two_languages(shown):
-        ways.append([[_without_code(cell) for cell in row] for row in cells])
+        ways.append([tuple(map(_without_code, row)) for row in cells])
     return min((_set(way, task) for way in ways), key=height_of)
 
 
