@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from cardgen import fonts
@@ -145,14 +146,20 @@ def _bar(task: Task) -> tuple[Piece, ...]:
 
 
 def _in_line(mark: ConductorMark, task: Task, width_mm: float) -> Placed | None:
-    return inline_conductor(
-        mark,
-        task.block.weight,
-        width_mm=width_mm,
-        capital_mm=task.capital,
-        press=task.room.press,
-        cable=True,
+    """Its band only where that takes no line of its own: at the controller the legend has it."""
+    ways = (
+        inline_conductor(
+            way,
+            task.block.weight,
+            width_mm=width_mm,
+            capital_mm=task.capital,
+            press=task.room.press,
+            cable=True,
+            close=True,
+        )
+        for way in (mark, replace(mark, band=""))
     )
+    return min((way for way in ways if way), key=lambda way: way.height, default=None)
 
 
 def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:

@@ -57,6 +57,7 @@ class ScaledColumn:
 def all_scales(column: Column, press: PrinterHead) -> Iterator[ScaledColumn]:
     """From the largest to the smallest."""
     by_ink = column.flows or column.middle  # nothing there is at the same place on all cards
+    by_ink = by_ink or _is_one_line(column)  # and this is, by its base line
     for scale in range(column.scales):
         room = Room(width=wide_width(column), scale=scale, press=press, by_ink=by_ink)
         part = replace(room, width=part_width(column))
@@ -114,6 +115,11 @@ def _groups(scaled: ScaledColumn, card: Card) -> list[_PieceGroup]:
             gap = at_scale(column.gap, scaled.scale) + block.apart if groups else 0.0
             groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap, beside=beside))
     return groups
+
+
+def _is_one_line(column: Column) -> bool:
+    """Whether only one line stands there, on the bottom of its frame."""
+    return column.bottom and len(column.blocks) == 1 and column.blocks[0].lines == 1
 
 
 def _in_part(block: FaceBlock, card: Card, part: Room) -> tuple[Piece, ...] | None:

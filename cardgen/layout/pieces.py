@@ -20,6 +20,7 @@ from cardgen.layout.setting import Placed, PrinterHead, in_words, text_items
 Draw = Callable[[float, float], Iterable[Item]]
 Measured = float | Callable[[], float]  # mm, or what measures them
 LEAST_OVER = 0.1  # mm; what is too long is never told as 0.0 mm
+STRAY = 2  # letters that do not stand by themselves: `COM-|A`
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
@@ -45,6 +46,10 @@ class Piece:
         if self.draw is not None:
             return tuple(self.draw(x_mm, y_mm))
         return all_moved(self.items, x_mm, y_mm)
+
+
+def height_of(pieces: Iterable[Piece]) -> float:
+    return sum(piece.height for piece in pieces)
 
 
 class Misfit(Exception):
@@ -167,11 +172,23 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
         capital_mm=task.capital,
         lines=block.lines,
     )
-    if setting is None:
+    if setting is None or _is_broken_in_vain(setting, texts, block, width):
         raise too_wide(texts, block, width)
     if task.room.by_ink:
         setting = setting.inked
     return Piece(height=setting.height, draw=drawn_text(setting, width, block.align))
+
+
+def _is_broken_in_vain(
+    setting: Setting, texts: tuple[str, ...], block: FaceBlock, width_mm: float
+) -> bool:
+    """Whether a word loses a letter or two to a second line, and smaller letters have it on one."""
+    if len(setting.lines) < 2 or len(texts) > 1 or " " in texts[0]:
+        return False
+    if len(setting.lines[-1]) > STRAY:
+        return False
+    least = fit(texts, setting.weight, width_mm=width_mm, capital_mm=block.least, lines=1)
+    return least is not None
 
 
 def drawn_text(setting: Setting, width_mm: float, align: Align = Align.LEFT) -> Draw:

@@ -95,7 +95,7 @@ SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
 CLOSE_SWATCH = (2.0, 1.2)  # the same in rows that stand close
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 BOUND = "\u00a0"  # set as a blank, but no line ends there
-SPACE = 0.7  # capital heights between swatch and words
+SPACE = 0.64  # capital heights between swatch and words
 
 
 WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may take several
@@ -128,7 +128,8 @@ def _bound(text: str) -> str:
 def color_words(mark: ConductorMark, *, tight: bool = False) -> str:
     """The color and its code, which no line end parts."""
     word = mark.word if tight else _bound(mark.word)
-    return f"{word}{' ' if tight and mark.stripe else BOUND}{mark.code}"
+    between = " " if tight and mark.stripe else BOUND
+    return f"{word}{between}{mark.code}" if mark.code else word
 
 
 def small_swatch_size(capital_mm: float, *, close: bool = False) -> tuple[float, float]:
