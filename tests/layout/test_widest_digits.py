@@ -11,6 +11,7 @@ from fontTools.ttLib import TTFont
 from cardgen.cards.card import Card
 from cardgen.fonts import path
 from cardgen.layout import scales
+from cardgen.layout.columns import ScaledColumn, cards_needed
 from cardgen.layout.pages import without_room
 from tests.layout.cards import code, laid_out, mark, shipped, valve_tag
 
@@ -67,11 +68,9 @@ def tag(number: int) -> Card:
 
 def test_tags_that_differ_in_digits_only_are_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
     measured: list[Card] = []
-    needed = scales.cards_needed
-
-    def noted(scaled: scales.ScaledColumn, card: Card) -> tuple[int, int]:
+    def noted(scaled: ScaledColumn, card: Card) -> tuple[int, int]:
         measured.append(card)
-        return needed(scaled, card)
+        return cards_needed(scaled, card)
 
     monkeypatch.setattr(scales, "cards_needed", noted)
     for cards in ([tag(10)], [tag(number) for number in range(10, 100)]):
