@@ -28,6 +28,7 @@ SHEETS = {
     CardKind.SCHEDULE: "sheet",
     CardKind.CLOSING: "sheet",
     CardKind.COVER: "sheet",
+    CardKind.FAULT_SHEET: "sheet",
 }
 LEGEND = "door-legend"
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
