@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from string import ascii_lowercase
 
 from cardgen.advice.repair_order import first_to_repair
@@ -13,8 +13,16 @@ from cardgen.advice.site_words import distance_in_words, place_in_words, site_in
 from cardgen.advice.step_words import AdvisedStep, advised_step
 from cardgen.asbuilt import AsBuilt, Role
 from cardgen.cards.use_words import use_in_words
-from cardgen.diagnosis import Diagnosis, Exclusion, FittedValue, Suspect, SuspectedFault, SuspectSite
-from cardgen.results import Kind
+from cardgen.diagnosis import (
+    ClearedStretch,
+    Diagnosis,
+    Exclusion,
+    FittedValue,
+    Suspect,
+    SuspectedFault,
+    SuspectSite,
+)
+from cardgen.results import Kind, Measured
 from cardgen.words import Said, Text, Words
 
 MOST_KNEELING = 9  # places of one suspect that are told; the others are counted
@@ -84,7 +92,11 @@ class Advice:
         return tuple(value for value in self.values if value.is_off)
 
 
-def advice(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Advice:
+def advice(
+    words: Words, known: AsBuilt, diagnosis: Diagnosis, readings: Iterable[Measured]
+) -> Advice:
+    """`readings` are those from which the diagnosis was made."""
+    kinds = {measured.id: measured.kind for measured in readings}
     return Advice(
         controllers=diagnosis.controllers,
         verdict=tuple(_verdict(words, diagnosis)),
@@ -95,7 +107,7 @@ def advice(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Advice:
         steps=tuple(
             advised_step(words, known, step, len(diagnosis.suspects)) for step in diagnosis.steps
         ),
-        values=tuple(_value(words, value) for value in diagnosis.values),
+        values=tuple(_value(words, value, kinds[value.reading]) for value in diagnosis.values),
         cleared=tuple(_cleared(words, known, diagnosis)),
         excluded=tuple(_excluded(words, exclusion) for exclusion in diagnosis.excluded),
     )
@@ -134,7 +146,8 @@ def fault_in_words(words: Words, fault: SuspectedFault) -> Text:
     if not words.has(key):
         key = f"diagnosis.kind {fault.kind}"
     ohms = "" if fault.ohms is None else _figure(fault.ohms)
-    return words(key, valves=words.list_of(fault.valves), ohms=ohms, name=fault.name)
+    ends = {"one": fault.valves[0], "other": fault.valves[-1]} if fault.valves else {}
+    return words(key, valves=words.list_of(fault.valves), ohms=ohms, name=fault.name, **ends)
 
 
 def _suspect(words: Words, known: AsBuilt, suspect: Suspect, number: int) -> ToldSuspect:
@@ -201,7 +214,7 @@ def _figure(value: float) -> str:
     return f"{value:.0f}" if abs(value) >= 1000 else f"{value:.1f}"
 
 
-def _value(words: Words, value: FittedValue) -> ToldValue:
+def _value(words: Words, value: FittedValue, kind: Kind) -> ToldValue:
     expected = words.same("")
     if value.expected is not None and value.low is not None and value.high is not None:
         expected = words(
@@ -213,8 +226,8 @@ def _value(words: Words, value: FittedValue) -> ToldValue:
     elif value.expected is not None:
         expected = words.same(_figure(value.expected))
     return ToldValue(
-        what=words.own("measured", value.reading),
-        is_special=value.reading != Kind.CONTROLLER,
+        what=words(f"measured.{kind}"),
+        is_special=kind is not Kind.CONTROLLER,
         valve=value.valve,
         read=_figure(value.value),
         expected=expected,
@@ -223,9 +236,9 @@ def _value(words: Words, value: FittedValue) -> ToldValue:
 
 
 def _cleared(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Iterator[Text]:
-    """From place to place: the hots of one stretch together, then the commons and returns."""
+    """From place to place: what goes all of that way together."""
     by_way: dict[tuple[str, str], list[str]] = {}
-    for cleared in diagnosis.cleared:
+    for cleared in _in_one(diagnosis.cleared):
         by_way.setdefault((cleared.start, cleared.end), []).append(cleared.conductor)
     for (start, end), names in by_way.items():
         yield words(
@@ -234,6 +247,18 @@ def _cleared(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Iterator[Tex
             end=place_in_words(words, known, end),
             what=words.joined(_cleared_uses(words, known, start, names)),
         )
+
+
+def _in_one(cleared: Iterable[ClearedStretch]) -> list[ClearedStretch]:
+    """Legs of a conductor that go on from each other as one stretch."""
+    found: list[ClearedStretch] = []
+    for stretch in cleared:
+        last = found[-1] if found else None
+        if last and last.conductor == stretch.conductor and last.end == stretch.start:
+            found[-1] = replace(last, end=stretch.end)
+        else:
+            found.append(stretch)
+    return found
 
 
 def _cleared_uses(words: Words, known: AsBuilt, start: str, names: list[str]) -> list[Said]:

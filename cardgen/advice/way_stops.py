@@ -175,7 +175,7 @@ def _marked(known: AsBuilt, kneeling: Iterator[Kneeling]) -> _Marked:
         legs = list(_legs(known, each.site))
         for cable, index in legs:
             marked.legs[cable, index].append(each.mark)
-            if each.site.conductor:
+            if each.site.conductor in known.conductor:
                 marked.wires[cable, index].append(known.conductor[each.site.conductor].mark)
         if not legs:
             marked.places[each.site.start].append(each.mark)

@@ -17,14 +17,30 @@ from cardgen.diagnosis import (
     SuspectedFault,
     SuspectSite,
 )
+from cardgen.results import Kind, Measured
 
 OL = math.inf
-OHMS = "ohms at the controller"
+
+
+def readings(diagnosis: Diagnosis) -> tuple[Measured, ...]:
+    """Those it says to be made from: ohms at the controller, by valve."""
+    return tuple(
+        Measured(
+            id=value.reading,
+            when="2026-03-20",
+            record_key="",
+            box="",
+            valve=value.valve,
+            kind=Kind.CONTROLLER,
+            value=value.value,
+        )
+        for value in diagnosis.values
+    )
 
 
 def fitted(valve: str, value: float, expected: float, *, is_off: bool = False) -> FittedValue:
     return FittedValue(
-        reading=OHMS,
+        reading=valve,
         valve=valve,
         value=value,
         expected=expected,
