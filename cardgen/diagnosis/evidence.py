@@ -21,6 +21,7 @@ from cardgen.diagnosis.yard import OL, Edge, Probe, Yard
 from cardgen.results import Kind, Measured
 
 _NO_CURRENT = 1e-6
+_ON_A_HOT = 6  # coils on one terminal, at most: more are on a common
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,24 +59,54 @@ class Evidence:
 
 
 def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...]:
-    """Readings oldest first; of all ohms that are read at the controller."""
-    newest: dict[tuple[int, int], tuple[Measured, Probe]] = {}
+    """Readings oldest first; of all ohms that say something of the network."""
+    newest: dict[Probe, Measured] = {}
     for measured in readings:
-        probe = _probe(yard, measured)
-        if probe is not None:
-            key = probe.one, probe.two
-            newest.pop(key, None)
-            newest[key] = measured, probe
-    return tuple(_evidence(yard, measured, probe) for measured, probe in newest.values())
+        probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
+        if probe is not None and not math.isnan(measured.value):
+            newest.pop(probe, None)
+            newest[probe] = measured
+    return tuple(_evidence(yard, measured, probe) for probe, measured in newest.items())
 
 
-def _probe(yard: Yard, measured: Measured) -> Probe | None:
-    coil = yard.coil.get(measured.valve)
-    if coil is None or not coil.is_measured:
+def probe_of(yard: Yard, kind: Kind, valve: str, other: str = "") -> Probe | None:
+    """Where the meter is; `other` is the second valve, or the box of a measurement in a box."""
+    coil = yard.coil.get(valve)
+    if coil is None:
         return None
-    if measured.kind is Kind.CONTROLLER:
-        return Probe(measured.valve, coil.hot_end, coil.back_end)
-    return None
+    if kind is Kind.COIL:
+        edge = yard.coil_edge.get(valve)
+        return edge and Probe(valve, edge.one, edge.two, coil=edge.number)
+    if not coil.is_measured:
+        return None
+    if kind is Kind.CONTROLLER:
+        return Probe(valve, coil.hot_end, coil.back_end)
+    if kind is Kind.HOT_TO_HOT:
+        second = yard.coil.get(other) or next(
+            (yard.coil[v.id] for v in yard.asbuilt.stations.get(other, ())), None
+        )
+        if second is None or not second.is_measured or second.hot_end == coil.hot_end:
+            return None
+        return Probe(f"{valve} {second.valve}", coil.hot_end, second.hot_end)
+    return _outward(yard, valve, other) if kind is Kind.BOX_LOOP else None
+
+
+def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
+    """In a box, its hot and its common opened there: from there outward to the coil."""
+    coil = yard.coil[valve]
+    meter = Probe(valve, coil.hot_end, coil.back_end)
+    hot, common = yard.group.get(coil.hot_end), yard.group.get(coil.back_end)
+    ends: dict[int | None, tuple[int, int]] = {}
+    for edge, amperes in _currents(yard, meter):
+        group = yard.group[edge.one]
+        outward = (amperes > 0) == (group == hot)
+        at, node = (edge.end, edge.two) if outward else (edge.start, edge.one)
+        if edge.conductor and at == box:
+            ends[group] = node, edge.number
+    if len(ends) != 2 or hot == common:
+        return None
+    (one, first), (two, second) = ends[hot], ends[common]
+    return Probe(f"{valve} {box}", one, two, parted=(first, second))
 
 
 def _evidence(yard: Yard, measured: Measured, probe: Probe) -> Evidence:
@@ -85,13 +116,12 @@ def _evidence(yard: Yard, measured: Measured, probe: Probe) -> Evidence:
         if edge.valve:
             kind = yard.asbuilt.valve[edge.valve].coil_id
             coils[kind] = coils.get(kind, 0.0) + edge.ohms * amperes**2
-    ohms = measured.value
     return Evidence(
         reading=measured.id,
         kind=measured.kind,
         valves=tuple(edge.valve for edge, _ in currents if edge.valve) or (measured.valve,),
         probe=probe,
-        value=OL if ohms >= OPEN_FROM_OHMS else ohms,
+        value=OL if measured.value >= OPEN_FROM_OHMS else measured.value,
         sound=yard.sound(probe),
         currents=currents,
         coils=tuple(coils.items()),
@@ -100,9 +130,15 @@ def _evidence(yard: Yard, measured: Measured, probe: Probe) -> Evidence:
 
 def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[Edge, float]]:
     """Through the metal at both leads, the coils on it, and the metal behind these."""
+    if probe.coil >= 0:
+        yield yard.edges[probe.coil], 1.0
+        return
     ends = [yard.group[node] for node in (probe.one, probe.two) if node in yard.group]
     groups = dict.fromkeys(ends)
-    for edge in dict.fromkeys(edge for group in ends[:1] for edge in yard.coils_on.get(group, ())):
+    # All coils hang on a common: it is enough to ask for those on the hot.
+    hots = [group for group in ends if len(yard.coils_on.get(group, ())) <= _ON_A_HOT] or ends
+    coils = (edge for group in hots for edge in yard.coils_on.get(group, ()))
+    for edge in dict.fromkeys(coils):
         groups |= dict.fromkeys((yard.group[edge.one], yard.group[edge.two]))
         amperes = yard.amperes(edge, probe)
         if abs(amperes) > _NO_CURRENT:

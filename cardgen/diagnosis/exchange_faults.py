@@ -39,6 +39,8 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
         for other in range(len(evidence)):
             if other == one or (other in question.off and other < one):
                 continue
+            if not (question.at_controller(one) and question.at_controller(other)):
+                continue
             first, second = evidence[one], evidence[other]
             if first.probe.two != second.probe.two or OL in (first.sound, second.sound):
                 continue
@@ -64,7 +66,8 @@ def _common_exchanged(question: Question) -> Iterator[Hypothesis]:
     """Every station of the controller then reads its own coil and that of the hot on C."""
     by_common: dict[int, list[int]] = defaultdict(list)
     for index, each in enumerate(question.evidence):
-        by_common[each.probe.two].append(index)
+        if question.at_controller(index):
+            by_common[each.probe.two].append(index)
     for common, indices in by_common.items():
         if len(question.off.intersection(indices)) * 3 < len(indices) or len(indices) < 2:
             continue
@@ -94,7 +97,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
     yard = question.yard
     for one in sorted(question.off):
         each = question.evidence[one]
-        if each.value == OL or each.value < each.sound or len(each.valves) != 1:
+        if not each.sound < each.value < OL or not question.is_of_one_coil(one):
             continue
         coil = yard.coil_edge[each.valves[0]]
         for other in yard.asbuilt.box[coil.start].valves:
@@ -124,7 +127,7 @@ def _other_common(question: Question) -> Iterator[Hypothesis]:
     yard = question.yard
     for one in sorted(question.off):
         each = question.evidence[one]
-        if not each.is_open or len(each.valves) != 1:
+        if not each.is_open or not question.is_of_one_coil(one):
             continue
         coil = yard.coil_edge[each.valves[0]]
         own = yard.asbuilt.valve[coil.valve].controllers
@@ -231,21 +234,21 @@ def _wrong_box(question: Question) -> Iterator[Hypothesis]:
     yard = question.yard
     wires = {
         each.valves[0]: (each.probe.two, each.sound - sum(ohms for _, ohms in each.coils))
-        for each in question.evidence
-        if len(each.valves) == 1 and each.sound < OL
+        for index, each in enumerate(question.evidence)
+        if question.is_of_one_coil(index) and each.sound < OL
     }
     for one in sorted(question.off):
         each = question.evidence[one]
-        if each.value == OL or each.valves[0] not in wires or len(each.valves) != 1:
+        if each.value == OL or each.valves[0] not in wires or not question.is_of_one_coil(one):
             continue
         valve = yard.asbuilt.valve[each.valves[0]]
         common, own = wires[valve.id]
         boxes: dict[str, float] = {}
         for name, (at, wire) in wires.items():
             other = yard.asbuilt.valve[name]
-            if at == common and other.box != valve.box and other.hot and valve.hot:
-                if other.hot.cable == valve.hot.cable:
-                    boxes.setdefault(other.box, wire)
+            cables = {each.hot.cable if each.hot else "" for each in (other, valve)}
+            if at == common and other.box != valve.box and len(cables) == 1:
+                boxes.setdefault(other.box, wire)
         for box, wire in boxes.items():
             expected = {one: each.sound - own + wire}
             if abs(wire - own) > 2 * _LEAST_OHMS and question.misfit(expected) < 5:

@@ -4,16 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.evidence import Evidence
 from cardgen.diagnosis.fit import Fit
 from cardgen.diagnosis.weights import LOG_WEIGHT
 from cardgen.diagnosis.yard import OL, Change, Edge, Probe, Yard
+from cardgen.results import Kind
 
 _GOLDEN = (math.sqrt(5) - 1) / 2
+
+
+class Place(NamedTuple):
+    site: SuspectSite
+    changes: tuple[Change, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -22,6 +29,7 @@ class Hypothesis:
     expected: by index of the evidence, ohms of what it changes.
     changes, exchanged: how it changes any other reading: edges, and the wires on terminals.
     log_weight: with all that the search for its ohms could have found besides.
+    places: alike for what was read, each with the changes as they would be there.
     """
 
     fault: SuspectedFault
@@ -29,9 +37,7 @@ class Hypothesis:
     log_weight: float
     changes: tuple[Change, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
-
-    def reading(self, yard: Yard, probe: Probe) -> float:
-        return yard.reading(moved(probe, self.exchanged), self.changes)
+    places: tuple[Place, ...] = ()
 
 
 def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
@@ -39,7 +45,7 @@ def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
     if not exchanged:
         return probe
     one, two = (exchanged.get(node, node) for node in (probe.one, probe.two))
-    return Probe(probe.key, one, two)
+    return replace(probe, one=one, two=two)
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,6 +88,13 @@ class Question:
     def readings(self, indices: Iterable[int], *changes: Change) -> dict[int, float]:
         return {index: self.reading(index, changes) for index in indices}
 
+    def at_controller(self, index: int) -> bool:
+        """Measured between a terminal and C."""
+        return self.evidence[index].kind is Kind.CONTROLLER
+
+    def is_of_one_coil(self, index: int) -> bool:
+        return self.at_controller(index) and len(self.evidence[index].valves) == 1
+
     def is_finite(self, index: int) -> bool:
         """Neither is OL: what was read, and what should be."""
         each = self.evidence[index]
@@ -90,7 +103,8 @@ class Question:
     def is_low(self, index: int) -> bool:
         """The value is off, and there is less of it than there should be."""
         each = self.evidence[index]
-        return index in self.off and each.value < each.sound < OL
+        is_less = each.value < each.sound < OL
+        return is_less and index in self.off and self.at_controller(index)
 
     def misfit(self, expected: Mapping[int, float]) -> float:
         """Half the squares of what is left, in standard deviations; beyond all bounds for OL."""
@@ -109,6 +123,12 @@ class Question:
                 whole += (value - ohms - batch) ** 2 / self.evidence[index].variance(ohms) / 2
         return whole
 
+    def far(self, index: int, expected: float | None = None) -> float:
+        """Standard deviations of a value from what is expected; from the sound ohms if None."""
+        each = self.evidence[index]
+        ohms = each.sound if expected is None else expected
+        return math.sqrt(2 * self.misfit({index: ohms}))
+
     def best_ohms(
         self, expected: Callable[[float], Mapping[int, float]], least: float, most: float
     ) -> float:
@@ -125,7 +145,7 @@ class Question:
                 high = two
             else:
                 low = one
-        return (low + high) / 2
+        return float(low + high) / 2
 
     def spread(self, indices: Iterable[int], slope: float = 1.0) -> float:
         """Ohms, one standard deviation, to which these values tell what adds `slope` each."""
@@ -139,7 +159,8 @@ class Question:
 
 def log_narrowed(spread: float, ohms: float, ratio: float) -> float:
     """Log of the part of all ohms, alike in every ratio, that the values leave: no free choice."""
-    return min(0.0, math.log(max(math.sqrt(2 * math.pi) * spread / ohms, 1e-9) / math.log(ratio)))
+    part = math.sqrt(2 * math.pi) * spread / ohms / math.log(ratio)
+    return math.log(min(1.0, max(part, 1e-9)))
 
 
 def weight_of(kind: FaultKind, count: float = 1.0) -> float:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.diagnosis.evidence import with_sound
 from cardgen.diagnosis.exchange_faults import exchange_faults
-from cardgen.diagnosis.hypothesis import Hypothesis, Question
+from cardgen.diagnosis.hypothesis import Hypothesis, Question, moved
 from cardgen.diagnosis.series_faults import series_faults
 from cardgen.diagnosis.touch_faults import touch_faults
 from cardgen.diagnosis.weights import ALARM, KEPT
+from cardgen.results import Kind
 
 _FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
 
@@ -41,12 +42,27 @@ def _all(question: Question) -> Iterator[Hypothesis]:
 
 
 def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
+    hypothesis = _complete(question, hypothesis)
     log = question.fit.log_likelihood(hypothesis.expected) + hypothesis.log_weight
     return Weighed(
         parts=(hypothesis,),
         log=log,
         unexplained=frozenset(question.fit.unexplained(hypothesis.expected)),
     )
+
+
+def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
+    """With what was not measured between a terminal and C: makers look at that alone."""
+    more = {
+        index: question.yard.reading(
+            moved(moved(each.probe, question.exchanged), hypothesis.exchanged),
+            (*question.before, *hypothesis.changes),
+        )
+        for index, each in enumerate(question.evidence)
+        if each.kind is not Kind.CONTROLLER and index not in hypothesis.expected
+        if hypothesis.changes or hypothesis.exchanged
+    }
+    return replace(hypothesis, expected={**more, **hypothesis.expected}) if more else hypothesis
 
 
 def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:

@@ -16,7 +16,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -71,11 +71,19 @@ class Change(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Probe:
-    """Between which nodes a meter is; `key` tells it apart from others."""
+    """Between which nodes a meter is.
+
+    Attributes:
+        key: of the valve, or of both; tells it apart from others.
+        parted: numbers of edges that are taken off before it measures.
+        coil: number of the coil that it measures by itself, its leads off; below zero for none.
+    """
 
     key: str
     one: int
     two: int
+    parted: tuple[int, ...] = ()
+    coil: int = -1
 
     @property
     def port(self) -> Port:
@@ -201,6 +209,14 @@ class Yard:
     def cable_leg(self, edge: Edge) -> tuple[str, str, str]:
         return self.asbuilt.conductor[edge.conductor].mark.cable, edge.start, edge.end
 
+    @cached_property
+    def spliced(self) -> frozenset[tuple[str, str]]:
+        """Each conductor with a place where it is in a joint; on a terminal, too."""
+        boxes = ((box.id, joint.members) for box in self.asbuilt.boxes for joint in box.joints)
+        found = {(member.conductor, at) for at, members in boxes for member in members}
+        ends = ((c.name, place) for c in self.asbuilt.conductors for place in c.places)
+        return frozenset(found | {end for end in ends if end[1] in self.asbuilt.controller})
+
     def meters(self, edge: Edge) -> float:
         return self.asbuilt.conductor[edge.conductor].legs[edge.leg]
 
@@ -216,12 +232,20 @@ class Yard:
 
     def sound(self, probe: Probe) -> float:
         """Ohms as built."""
+        if probe.coil >= 0:
+            return self.edges[probe.coil].ohms
+        if probe.parted:
+            return self.reading(probe, ())
         if not self.green.are_connected(probe.one, probe.two):
             return OL
         return self.transfer(probe.port, probe.port)
 
     def reading(self, probe: Probe, changes: Sequence[Change]) -> float:
         """Ohms with the changes made; OL where nothing connects the leads any more."""
+        if probe.coil >= 0:
+            return _by_itself(self.edges[probe.coil], changes)
+        parted = [opened(self.edges[number]) for number in probe.parted]
+        changes, probe = (*parted, *changes), replace(probe, parted=())
         sound = self.sound(probe)
         if sound == OL or not changes:
             return sound
@@ -255,6 +279,15 @@ class Yard:
     def amperes(self, edge: Edge, probe: Probe) -> float:
         """Through an edge for 1 A of the meter, from its first node to its second."""
         return self.transfer(across(edge), probe.port) / edge.ohms
+
+
+def _by_itself(edge: Edge, changes: Sequence[Change]) -> float:
+    """Ohms of an edge that is taken out, with what is changed in itself."""
+    ohms = edge.ohms
+    for change in changes:
+        if change.port == across(edge):
+            ohms -= edge.ohms**2 / (edge.ohms + change.inverse)
+    return ohms if ohms < _OL_FROM else OL
 
 
 def _solved(rows: list[list[float]], right: list[float]) -> list[float] | None:
