@@ -1,6 +1,6 @@
 """Turn a diagnosis into what a foreman is told: words, the way with its marks, the fault sheet."""
 
-from cardgen.advice.fault_sheet import fault_sheet
-from cardgen.advice.told import Advice, AdvisedStep, ToldSuspect, advice
+from cardgen.advice.fault_sheet import cautions_of, fault_sheet
+from cardgen.advice.told import Advice, AdvisedStep, ToldSuspect, advice, dates_in_words
 
-__all__ = ["Advice", "AdvisedStep", "ToldSuspect", "advice", "fault_sheet"]
+__all__ = ["Advice", "AdvisedStep", "ToldSuspect", "advice", "cautions_of", "dates_in_words", "fault_sheet"]

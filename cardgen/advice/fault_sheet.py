@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from cardgen.advice.told import Advice, ToldSuspect
 from cardgen.advice.way_stops import way_stops
 from cardgen.cards import cautions
@@ -12,8 +10,6 @@ from cardgen.cards.plain_words import localized
 from cardgen.cards.printable import Printable
 from cardgen.problems import Span
 from cardgen.words import Said, Text, Words, apart
-
-MOST_STEPS = 3  # beside the first, what else could be measured
 
 
 def fault_sheet(printable: Printable, advice: Advice, dates: Text) -> Card:
@@ -43,14 +39,14 @@ def _fields(printable: Printable, advice: Advice) -> dict[str, FieldValue]:
     listed: dict[str, tuple[str, FieldValue]] = {
         "way": ("way", way_stops(printable, advice)),
         "suspects": ("suspects", _suspects(words, advice.suspects)),
-        "follows": ("then what", tuple(_follows(advice))),
+        "follows": ("then what", advice.follows),
         "cleared": ("what is cleared", advice.cleared),
         "excluded": ("what is excluded", advice.excluded),
         **_next(words, advice),
     }
     fields: dict[str, FieldValue] = {
         "verdict": advice.verdict,
-        "cautions": _cautions(printable, advice),
+        "cautions": cautions_of(printable, advice),
     }
     for name, (title, value) in listed.items():
         if value and (not isinstance(value, Table) or value.rows):
@@ -71,25 +67,20 @@ def _suspects(words: Words, suspects: tuple[ToldSuspect, ...]) -> Table:
     return Table.of(columns, rows)
 
 
-def _follows(advice: Advice) -> Iterator[Text]:
-    """What several suspects have in common is said once."""
-    yield from dict.fromkeys(said for suspect in advice.suspects for said in suspect.follows)
-
-
 def _next(words: Words, advice: Advice) -> dict[str, tuple[str, FieldValue]]:
     if not advice.steps:
         return {}
-    first, *others = advice.steps
+    first = advice.steps[0]
     columns = words.named("diagnosis", ("column shows", "column then", "column write"))
     rows = [(outcome.shows, outcome.then, "") for outcome in first.outcomes]
     return {
         "next": ("next", (first.do,)),
         "outcomes": ("next", Table.of(columns, rows)),
-        "others": ("after that", tuple(step.do for step in others[:MOST_STEPS])),
+        "others": ("after that", tuple(step.do for step in advice.other_steps)),
     }
 
 
-def _cautions(printable: Printable, advice: Advice) -> tuple[Text, ...]:
+def cautions_of(printable: Printable, advice: Advice) -> tuple[Text, ...]:
     """By where somebody is sent: the places of the suspects, and all controllers concerned."""
     places = [place for each in advice.kneeling for place in (each.site.start, each.site.end)]
     at = cautions.at_places(printable.asbuilt, (*advice.controllers, *places))

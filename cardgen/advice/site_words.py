@@ -20,6 +20,8 @@ _ENDS = {
     FaultKind.GROUND: "or in box",
 }
 
+_NOTHING = 1e-6  # m
+
 
 def place_in_words(words: Words, known: AsBuilt, place: str) -> Text:
     """`box VB-2`, `controller A`."""
@@ -71,14 +73,27 @@ def _what(words: Words, known: AsBuilt, fault: SuspectedFault, site: SuspectSite
 
 def distance_in_words(words: Words, known: AsBuilt, site: SuspectSite) -> Text | None:
     """`No farther than 214 ft (65 m) from box VB-2.`; None where nothing tells."""
-    least = site.least_m if site.least_m else None
-    if site.most_m is None and least is None:
+    whole = _meters_between(known, site)
+    least = site.least_m or None
+    most = site.most_m
+    if most is not None and whole is not None and most >= whole - _NOTHING:
+        most = None  # that is said by the place itself
+    if most is None and least is None:
         return None
     start = place_in_words(words, known, site.start)
     low = _length(known, least, up=False) if least is not None else ""
-    high = _length(known, site.most_m, up=True) if site.most_m is not None else ""
+    high = _length(known, most, up=True) if most is not None else ""
     name = "between lengths" if low and high else "at most" if high else "at least"
     return words(f"diagnosis.{name}", least=low, most=high, start=start)
+
+
+def _meters_between(known: AsBuilt, site: SuspectSite) -> float | None:
+    """Along the conductor; None where it is none that goes from one to the other."""
+    conductor = known.conductor.get(site.conductor)
+    if conductor is None or not {site.start, site.end} <= set(conductor.places):
+        return None
+    first, last = sorted(conductor.places.index(place) for place in (site.start, site.end))
+    return sum(conductor.legs[first:last])
 
 
 def _length(known: AsBuilt, meters: float, *, up: bool) -> str:

@@ -25,6 +25,7 @@ class ToldOutcome:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AdvisedStep:
+    kind: StepKind
     do: Text
     outcomes: tuple[ToldOutcome, ...]
 
@@ -43,7 +44,7 @@ def advised_step(words: Words, known: AsBuilt, step: NextStep, suspects: int) ->
         valves=words.list_of(step.valves),
         name=name,
     )
-    return AdvisedStep(do=do, outcomes=tuple(_outcomes(words, step, suspects)))
+    return AdvisedStep(kind=step.kind, do=do, outcomes=tuple(_outcomes(words, step, suspects)))
 
 
 def _outcomes(words: Words, step: NextStep, suspects: int) -> Iterator[ToldOutcome]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from string import ascii_lowercase
 
@@ -18,6 +18,7 @@ from cardgen.diagnosis import (
     Diagnosis,
     Exclusion,
     FittedValue,
+    StepKind,
     Suspect,
     SuspectedFault,
     SuspectSite,
@@ -43,7 +44,6 @@ class ToldSuspect:
     """Attributes:
     says: `Fits: an open wire or splice.`
     weight: `72 %`.
-    follows: from it: order of repair, what does not run, what to print.
     """
 
     number: int
@@ -72,15 +72,25 @@ class ToldValue:
 class Advice:
     """Attributes:
     verdict: in one or two sentences; with what was allowed for.
+    follows: from the suspects, by their numbers where not from all.
     """
 
     controllers: tuple[str, ...]
     verdict: tuple[Text, ...]
     suspects: tuple[ToldSuspect, ...]
+    follows: tuple[Text, ...]
     steps: tuple[AdvisedStep, ...]
     values: tuple[ToldValue, ...]
     cleared: tuple[Text, ...]
     excluded: tuple[Text, ...]
+
+    @property
+    def other_steps(self) -> tuple[AdvisedStep, ...]:
+        """Beside the first of all the best of each other kind: more of one kind say little new."""
+        firsts: dict[StepKind, AdvisedStep] = {}
+        for step in self.steps:
+            firsts.setdefault(step.kind, step)
+        return tuple(firsts.values())[1:]
 
     @property
     def kneeling(self) -> Iterator[Kneeling]:
@@ -97,13 +107,15 @@ def advice(
 ) -> Advice:
     """`readings` are those from which the diagnosis was made."""
     kinds = {measured.id: measured.kind for measured in readings}
+    suspects = tuple(
+        _suspect(words, known, suspect, number)
+        for number, suspect in enumerate(diagnosis.suspects, 1)
+    )
     return Advice(
         controllers=diagnosis.controllers,
         verdict=tuple(_verdict(words, diagnosis)),
-        suspects=tuple(
-            _suspect(words, known, suspect, number)
-            for number, suspect in enumerate(diagnosis.suspects, 1)
-        ),
+        suspects=suspects,
+        follows=tuple(_in_common(words, suspects)),
         steps=tuple(
             advised_step(words, known, step, len(diagnosis.suspects)) for step in diagnosis.steps
         ),
@@ -113,11 +125,22 @@ def advice(
     )
 
 
+def dates_in_words(words: Words, diagnosis: Diagnosis, readings: Sequence[Measured]) -> Text:
+    """`6 of 8 readings count, newest of 2026-03-20`: older ones and other kinds do not."""
+    date = max((measured.when[: len("2026-03-20")] for measured in readings), default="")
+    count, number = len(readings), len(diagnosis.values)
+    if number == count:
+        return words.count("diagnosis.readings", count, date=date)
+    return words("diagnosis.readings of", number=number, all=count, date=date)
+
+
 # ---- the verdict ---------------------------------------------------------------------------
 
 
 def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
-    if diagnosis.is_healthy:
+    if not diagnosis.values:
+        yield words("diagnosis.nothing counts")
+    elif diagnosis.is_healthy:
         yield words.count("diagnosis.healthy", len(diagnosis.values))
     elif diagnosis.is_several:
         yield words("diagnosis.several")
@@ -204,6 +227,20 @@ def _follows(
             yield prints
 
 
+def _in_common(words: Words, suspects: Sequence[ToldSuspect]) -> Iterator[Text]:
+    """What several say is said once."""
+    by_text: dict[Text, list[str]] = {}
+    for suspect in suspects:
+        for said in suspect.follows:
+            by_text.setdefault(said, []).append(str(suspect.number))
+    for said, numbers in by_text.items():
+        if len(numbers) == len(suspects):
+            yield said
+        else:
+            listed = words.list_of(numbers)
+            yield words("diagnosis.of suspects", numbers=listed, said=said)
+
+
 # ---- values, and what is cleared -----------------------------------------------------------
 
 
@@ -226,7 +263,7 @@ def _value(words: Words, value: FittedValue, kind: Kind) -> ToldValue:
     elif value.expected is not None:
         expected = words.same(_figure(value.expected))
     return ToldValue(
-        what=words(f"measured.{kind}"),
+        what=words.own("measured", kind),
         is_special=kind is not Kind.CONTROLLER,
         valve=value.valve,
         read=_figure(value.value),

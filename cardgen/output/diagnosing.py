@@ -1,0 +1,86 @@
+"""Turn an examined job and a file of readings into a diagnosis in words, and into its sheet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from cardgen.advice import Advice, advice, cautions_of, dates_in_words, fault_sheet
+from cardgen.asbuilt import network_values
+from cardgen.cards import CardKind, Printable
+from cardgen.diagnosis import Diagnosis, diagnose
+from cardgen.examine import Examined
+from cardgen.layout import load_layouts
+from cardgen.output.as_printable import as_printable
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import press_of
+from cardgen.output.readings_file import readings_in
+from cardgen.problems import Problem, has_errors, in_order
+from cardgen.results import Measured, oldest_first
+from cardgen.words import Text, load_words
+
+FILE = "fault-sheet.pdf"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DiagnosedJob:
+    """Attributes:
+    advice: the diagnosis in the words that were asked for.
+    dates: how many readings it is made from, and of what day.
+    """
+
+    printable: Printable
+    diagnosis: Diagnosis
+    advice: Advice
+    dates: Text
+
+    @property
+    def cautions(self) -> tuple[Text, ...]:
+        """Of where the advice sends somebody."""
+        return cautions_of(self.printable, self.advice)
+
+
+def diagnosed_job(
+    examined: Examined, readings: Path, request: PrintRequest
+) -> tuple[DiagnosedJob | None, tuple[Problem, ...]]:
+    """Nothing where the job, a reading or the words asked for have a fault.
+
+    Raises:
+        UserError: if the file of readings cannot be read.
+    """
+    words, problems = load_words(request.languages, request.layouts)
+    printable = as_printable(examined)
+    if printable is None or examined.facts is None:
+        return None, problems
+    known = replace(printable.asbuilt, network=network_values(examined.facts))
+    measured, faults = readings_in(readings, known.order, known.key)
+    problems = in_order((*problems, *faults))
+    if words is None or has_errors(problems):
+        return None, problems
+    walk = oldest_first(measured)
+    diagnosis = diagnose(known, walk)
+    made = DiagnosedJob(
+        printable=replace(printable, asbuilt=known, words=words),
+        diagnosis=diagnosis,
+        advice=advice(words, known, diagnosis, walk),
+        dates=dates_in_words(words, diagnosis, walk),
+    )
+    return made, problems
+
+
+def sheet_pages(
+    made: DiagnosedJob, request: PrintRequest
+) -> tuple[bytes, int, tuple[Problem, ...]]:
+    """The sheet as PDF and its number of pages; nothing where something has no room."""
+    layouts, problems = load_layouts(
+        request.layouts, made.printable.words, (CardKind.FAULT_SHEET,)
+    )
+    if has_errors(problems):
+        return b"", 0, problems
+    press = press_of(made.printable, layouts, request)
+    card = fault_sheet(made.printable, made.advice, made.dates)
+    pages, faults = press.set(CardKind.FAULT_SHEET, [card])
+    problems = in_order((*problems, *faults))
+    if has_errors(problems):
+        return b"", 0, problems
+    return press.bytes_of(FILE, pages), len(pages), problems
