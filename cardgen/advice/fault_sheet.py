@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from cardgen.advice.told import Advice, ToldSuspect
+from cardgen.advice.suspect_words import ToldSuspect
+from cardgen.advice.told import Advice
 from cardgen.advice.way_stops import way_stops
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
@@ -64,6 +65,8 @@ def _suspects(words: Words, suspects: tuple[ToldSuspect, ...]) -> Table:
         alone = len(suspect.kneeling) == 1
         rows.append((str(suspect.number), suspect.says, suspect.weight))
         rows += [("" if alone else k.mark, k.where, "") for k in suspect.kneeling]
+        if suspect.same is not None:
+            rows.append(("", suspect.same, ""))
     return Table.of(columns, rows)
 
 

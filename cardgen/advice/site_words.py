@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from cardgen.advice.merged_sites import NOTHING, meters_between
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards.lengths import both, in_units
 from cardgen.cards.use_words import name_in_words, uses_in_words
@@ -19,8 +20,6 @@ _ENDS = {
     FaultKind.HOT_ON_COMMON: "or in box",
     FaultKind.GROUND: "or in box",
 }
-
-_NOTHING = 1e-6  # m
 
 
 def place_in_words(words: Words, known: AsBuilt, place: str) -> Text:
@@ -44,9 +43,7 @@ def conductor_in_words(words: Words, known: AsBuilt, name: str, start: str) -> T
     return words("diagnosis.conductor", use=uses, conductor=shown)
 
 
-def site_in_words(
-    words: Words, known: AsBuilt, fault: SuspectedFault, site: SuspectSite
-) -> Text:
+def site_in_words(words: Words, known: AsBuilt, fault: SuspectedFault, site: SuspectSite) -> Text:
     """`common A (A-K1 white), between box VB-2 and box VB-3, or its splice in either`."""
     start, end = (place_in_words(words, known, place) for place in (site.start, site.end))
     if site.start != site.end:
@@ -73,10 +70,10 @@ def _what(words: Words, known: AsBuilt, fault: SuspectedFault, site: SuspectSite
 
 def distance_in_words(words: Words, known: AsBuilt, site: SuspectSite) -> Text | None:
     """`No farther than 214 ft (65 m) from box VB-2.`; None where nothing tells."""
-    whole = _meters_between(known, site)
+    whole = meters_between(known, site)
     least = site.least_m or None
     most = site.most_m
-    if most is not None and whole is not None and most >= whole - _NOTHING:
+    if most is not None and whole is not None and most >= whole - NOTHING:
         most = None  # that is said by the place itself
     if most is None and least is None:
         return None
@@ -85,15 +82,6 @@ def distance_in_words(words: Words, known: AsBuilt, site: SuspectSite) -> Text |
     high = _length(known, most, up=True) if most is not None else ""
     name = "between lengths" if low and high else "at most" if high else "at least"
     return words(f"diagnosis.{name}", least=low, most=high, start=start)
-
-
-def _meters_between(known: AsBuilt, site: SuspectSite) -> float | None:
-    """Along the conductor; None where it is none that goes from one to the other."""
-    conductor = known.conductor.get(site.conductor)
-    if conductor is None or not {site.start, site.end} <= set(conductor.places):
-        return None
-    first, last = sorted(conductor.places.index(place) for place in (site.start, site.end))
-    return sum(conductor.legs[first:last])
 
 
 def _length(known: AsBuilt, meters: float, *, up: bool) -> str:

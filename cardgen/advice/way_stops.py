@@ -9,15 +9,16 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from cardgen.advice.told import Advice, Kneeling, ToldValue
+from cardgen.advice.evidence_words import ToldValue
+from cardgen.advice.merged_sites import NOTHING
+from cardgen.advice.suspect_words import Kneeling
+from cardgen.advice.told import Advice
 from cardgen.asbuilt import AsBuilt, BuiltValve, ConductorMark
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards.card import WayStop
 from cardgen.cards.printable import Printable
 from cardgen.diagnosis import SuspectSite
 from cardgen.words import Text, Words
-
-_NOTHING = 1e-6  # m
 
 
 def way_stops(printable: Printable, advice: Advice) -> tuple[WayStop, ...]:
@@ -204,4 +205,4 @@ def _legs(known: AsBuilt, site: SuspectSite) -> Iterator[tuple[str, int]]:
 def _reaches(site: SuspectSite, near: float, far: float) -> bool:
     least = 0.0 if site.least_m is None else site.least_m
     most = far if site.most_m is None else site.most_m
-    return near < most + _NOTHING and far > least - _NOTHING
+    return near < most + NOTHING and far > least - NOTHING

@@ -1,4 +1,4 @@
-"""`cardgen diagnose JOB READINGS [--out FILE.pdf]`: what readings point to, what to measure next."""
+"""`cardgen diagnose JOB READINGS [--out FILE.pdf]`: what readings point to, and what is next."""
 
 from __future__ import annotations
 

@@ -43,6 +43,8 @@ def _suspect(suspect: ToldSuspect) -> Iterator[str]:
     yield from _wrapped([suspect.says], f"{suspect.number:2}  {suspect.weight:>5}  ", " " * 11)
     for each in suspect.kneeling:
         yield from _wrapped([each.where], f"{each.mark:>9}  ", " " * 11)
+    if suspect.same is not None:
+        yield from _wrapped([suspect.same], " " * 11, " " * 11)
 
 
 def _step(step: AdvisedStep) -> Iterator[str]:

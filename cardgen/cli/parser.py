@@ -47,7 +47,9 @@ def parser_of_all() -> argparse.ArgumentParser:
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
-    _add_diagnose_options(command("diagnose", "say what readings point to, and what to measure next"))
+    _add_diagnose_options(
+        command("diagnose", "say what readings point to, and what to measure next")
+    )
     _add_stock_options(command("stock", "list and draw what can be printed on", job=False))
     _add_record_options(command("record", "write the job record: the pages behind the codes"))
     _add_serve_options(command("serve", "serve the job record, and keep readings", job=False))

@@ -160,10 +160,14 @@ def _leg(stop: WayStop, task: Task) -> Placed:
 def _place(stop: WayStop, task: Task) -> Placed:
     x = _x(stop.depth)
     box = frame(x - BOX / 2, 0, BOX, BOX)
-    ground: list[Item] = [Fill(frame=box)] if stop.is_controller else [
-        Fill(frame=box, ink=WHITE),
-        Outline(frame=box, width=EDGE),
-    ]
+    ground: list[Item] = (
+        [Fill(frame=box)]
+        if stop.is_controller
+        else [
+            Fill(frame=box, ink=WHITE),
+            Outline(frame=box, width=EDGE),
+        ]
+    )
     capital = TITLE * task.capital
     lines = _Lines(x + AFTER, task, y=max(0.0, (BOX - capital) / 2))
     items = [*ground, *lines.words(stop.title, Weight.HEAVY, capital, stop.here)]
@@ -190,9 +194,7 @@ def _mark(number: str, task: Task) -> tuple[Placed, float]:
     return Placed(height=_mark_height(task), items=(ground, *letters)), wide
 
 
-def _fitted(
-    text: str, weight: Weight, width_mm: float, capital_mm: float, task: Task
-) -> Setting:
+def _fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: Task) -> Setting:
     setting = fit((text,), weight, width_mm=width_mm, capital_mm=capital_mm)
     if setting is None:
         raise too_wide((text,), task.block, width_mm)

@@ -16,7 +16,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of
 from cardgen.output.readings_file import readings_in
 from cardgen.problems import Problem, has_errors, in_order
-from cardgen.results import Measured, oldest_first
+from cardgen.results import oldest_first
 from cardgen.words import Text, load_words
 
 FILE = "fault-sheet.pdf"
@@ -72,9 +72,7 @@ def sheet_pages(
     made: DiagnosedJob, request: PrintRequest
 ) -> tuple[bytes, int, tuple[Problem, ...]]:
     """The sheet as PDF and its number of pages; nothing where something has no room."""
-    layouts, problems = load_layouts(
-        request.layouts, made.printable.words, (CardKind.FAULT_SHEET,)
-    )
+    layouts, problems = load_layouts(request.layouts, made.printable.words, (CardKind.FAULT_SHEET,))
     if has_errors(problems):
         return b"", 0, problems
     press = press_of(made.printable, layouts, request)

@@ -93,9 +93,7 @@ def common_open() -> Diagnosis:
         fitted("A13", OL, 37.2, is_off=True),
         fitted("A14", OL, 37.2, is_off=True),
     )
-    common = fault(
-        FaultKind.OPEN, "A11 A12 A13 A14", site("A-K2 white", "VB-4", "VB-5")
-    )
+    common = fault(FaultKind.OPEN, "A11 A12 A13 A14", site("A-K2 white", "VB-4", "VB-5"))
     cut = fault(FaultKind.CUT, "A11 A12 A13 A14", site("", "VB-4", "VB-5"), name="A-K2")
     stopped = ("A11", "A12", "A13", "A14")
     return diagnosis(
