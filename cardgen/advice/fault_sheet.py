@@ -5,6 +5,7 @@ from __future__ import annotations
 from cardgen.advice.suspect_words import ToldSuspect
 from cardgen.advice.told import Advice
 from cardgen.advice.way_stops import way_stops
+from cardgen.asbuilt import AsBuilt
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.plain_words import localized
@@ -38,7 +39,7 @@ def _fields(printable: Printable, advice: Advice) -> dict[str, FieldValue]:
     """What is empty leaves no title behind."""
     words = printable.words
     listed: dict[str, tuple[str, FieldValue]] = {
-        "way": ("way", way_stops(printable, advice)),
+        "way": ("way", way_stops(words, printable.asbuilt, advice)),
         "suspects": ("suspects", _suspects(words, advice.suspects)),
         "follows": ("then what", advice.follows),
         "cleared": ("what is cleared", advice.cleared),
@@ -47,7 +48,7 @@ def _fields(printable: Printable, advice: Advice) -> dict[str, FieldValue]:
     }
     fields: dict[str, FieldValue] = {
         "verdict": advice.verdict,
-        "cautions": cautions_of(printable, advice),
+        "cautions": cautions_of(words, printable.asbuilt, advice),
     }
     for name, (title, value) in listed.items():
         if value and (not isinstance(value, Table) or value.rows):
@@ -83,8 +84,8 @@ def _next(words: Words, advice: Advice) -> dict[str, tuple[str, FieldValue]]:
     }
 
 
-def cautions_of(printable: Printable, advice: Advice) -> tuple[Text, ...]:
+def cautions_of(words: Words, known: AsBuilt, advice: Advice) -> tuple[Text, ...]:
     """By where somebody is sent: the places of the suspects, and all controllers concerned."""
     places = [place for each in advice.kneeling for place in (each.site.start, each.site.end)]
-    at = cautions.at_places(printable.asbuilt, (*advice.controllers, *places))
-    return cautions.in_words(printable.words, cautions.FAULT_SHEET, at)
+    at = cautions.at_places(known, (*advice.controllers, *places))
+    return cautions.in_words(words, cautions.FAULT_SHEET, at)

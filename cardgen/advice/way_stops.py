@@ -16,14 +16,13 @@ from cardgen.advice.told import Advice
 from cardgen.asbuilt import AsBuilt, BuiltValve, ConductorMark
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards.card import WayStop
-from cardgen.cards.printable import Printable
 from cardgen.diagnosis import SuspectSite
 from cardgen.words import Text, Words
 
 
-def way_stops(printable: Printable, advice: Advice) -> tuple[WayStop, ...]:
+def way_stops(words: Words, known: AsBuilt, advice: Advice) -> tuple[WayStop, ...]:
     """From each controller outward; none where nothing is suspected and no reading is off."""
-    return tuple(_Way(printable, advice).stops())
+    return tuple(_Way(words, known, advice).stops())
 
 
 @dataclass(slots=True)
@@ -38,9 +37,8 @@ class _Marked:
 
 
 class _Way:
-    def __init__(self, printable: Printable, advice: Advice) -> None:
-        self.known, self.words = printable.asbuilt, printable.words
-        self.printable = printable
+    def __init__(self, words: Words, known: AsBuilt, advice: Advice) -> None:
+        self.words, self.known = words, known
         self.values = _by_valve(advice.values)
         self.marked = _marked(self.known, advice.kneeling)
         self._shown: set[str] = set()  # places whose own marks stand on a stop already
@@ -90,13 +88,14 @@ class _Way:
         if beyond:
             notes = (*notes, self.words("diagnosis.onward", boxes=self.words.list_of(beyond)))
         wires = dict.fromkeys(self.marked.wires.get(leg, ()))
+        before = self.marked.wires.get((cable.id, index - 1), ())  # shown there, and the same on
         return WayStop(
             depth=depth,
             begins=index == 1,
             is_controller=place in self.known.controller,
             title=place,
             leg=f"{cable.id} · {cable.run[index].length}",
-            wires=tuple(wires),
+            wires=tuple(wire for wire in wires if wire not in before),
             on_leg=tuple(dict.fromkeys(self.marked.legs.get(leg, ()))),
             here=here,
             off=tuple(said.printed for said in self._off(home, branch, place)),

@@ -41,15 +41,20 @@ def run(options: Options) -> int:
     tell([*_errors(examined.problems), *problems], options)
     if made is None:
         return _nothing(options)
+    written = ""
     if options.out is not None:
         data, pages, problems = sheet_pages(made, request)
         tell(problems, options)
         if has_errors(problems):
             return _nothing(options)
         (write_over if options.replace else write_new)(options.out, data)
-    print(diagnoses.as_json(made) if options.format == "json" else diagnoses.as_text(made))
-    if options.out is not None and options.format != "json":
-        print(f"\n{options.out}: fault sheet on {pages} page{'' if pages == 1 else 's'}")
+        written = f"\n{options.out}: fault sheet on {pages} page{'' if pages == 1 else 's'}"
+    if options.format == "json":
+        print(diagnoses.as_json(made))
+    else:
+        print(diagnoses.as_text(made))
+        if written:
+            print(written)
     return CLEAN
 
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.advice import Advice, advice, cautions_of, dates_in_words, fault_sheet
-from cardgen.asbuilt import network_values
 from cardgen.cards import CardKind, Printable
 from cardgen.diagnosis import Diagnosis, diagnose
 from cardgen.examine import Examined
@@ -37,7 +36,7 @@ class DiagnosedJob:
     @property
     def cautions(self) -> tuple[Text, ...]:
         """Of where the advice sends somebody."""
-        return cautions_of(self.printable, self.advice)
+        return cautions_of(self.printable.words, self.printable.asbuilt, self.advice)
 
 
 def diagnosed_job(
@@ -49,10 +48,10 @@ def diagnosed_job(
         UserError: if the file of readings cannot be read.
     """
     words, problems = load_words(request.languages, request.layouts)
-    printable = as_printable(examined)
-    if printable is None or examined.facts is None:
+    printable = as_printable(examined, words, with_network=True)
+    if printable is None:
         return None, problems
-    known = replace(printable.asbuilt, network=network_values(examined.facts))
+    known = printable.asbuilt
     measured, faults = readings_in(readings, known.order, known.key)
     problems = in_order((*problems, *faults))
     if words is None or has_errors(problems):
@@ -60,7 +59,7 @@ def diagnosed_job(
     walk = oldest_first(measured)
     diagnosis = diagnose(known, walk)
     made = DiagnosedJob(
-        printable=replace(printable, asbuilt=known, words=words),
+        printable=printable,
         diagnosis=diagnosis,
         advice=advice(words, known, diagnosis, walk),
         dates=dates_in_words(words, diagnosis, walk),

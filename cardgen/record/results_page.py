@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.record import names
+from cardgen.record.diagnosis_part import diagnosis_part
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section
 from cardgen.record.page_parts import area, band_text, ohms_text, pair, volts_text
 from cardgen.record.page_words import PageWords
-from cardgen.results import Kind, Outcome, compare, oldest_first, trend
+from cardgen.results import Kind, Measured, Outcome, compare, oldest_first, trend
 
 # A sign beside the sentence: nothing is told by hue.
 SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
@@ -23,7 +24,8 @@ def results_page(frame: PageFrame) -> bytes:
     if frame.results:
         parts = [
             element("p", _counted(frame)),
-            _together(frame),
+            diagnosis_part(words, now, _of_today(frame)),
+            _together(frame) if now.network is None else None,
             *(_of_controller(frame, controller) for controller in now.controllers),
             _gone(frame),
         ]
@@ -54,11 +56,15 @@ def _is_to_see(each: Judged) -> bool:
     return each.outdated_by is not None or each.finding.outcome is Outcome.LOOK
 
 
+def _of_today(frame: PageFrame) -> list[Measured]:
+    """Those that speak of the wiring as it is now."""
+    return [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
+
+
 def _together(frame: PageFrame) -> Markup | None:
     """Only values that speak of the wiring of today are compared."""
     words = frame.words
-    sound = [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
-    patterns = compare(oldest_first(sound), frame.now.valve)
+    patterns = compare(oldest_first(_of_today(frame)), frame.now.valve)
     if not patterns:
         return None
     told = (

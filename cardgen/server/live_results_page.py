@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from starlette.responses import Response
 
+from cardgen.record.diagnosis_part import diagnosis_part
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import judged
 from cardgen.record.page_frame import link
@@ -45,7 +46,12 @@ def live_results_page(request: RequestContext) -> Response:
 def _together(context: JobContext, measured: Sequence[Measured]) -> Iterator[Markup]:
     known = [each for all_ in judged(context.job.revisions, measured).values() for each in all_]
     of_today = {each.measured.id for each in known if each.outdated_by is None}
-    patterns = compare([each for each in measured if each.id in of_today], context.now.valve)
+    sound = [each for each in measured if each.id in of_today]
+    if context.now.network is not None:
+        part = diagnosis_part(context.page_words, context.now, sound)
+        yield from (part,) if part else ()
+        return
+    patterns = compare(sound, context.now.valve)
     if patterns:
         yield element("h2", context.text("together"))
     for pattern in patterns:
