@@ -12,7 +12,7 @@ from cardgen.record.judging import Judged, newest
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section
 from cardgen.record.page_parts import area, band_text, ohms_text, pair, volts_text
 from cardgen.record.page_words import PageWords
-from cardgen.results import Kind, Measured, Outcome, compare, oldest_first, trend
+from cardgen.results import Kind, Outcome, compare, oldest_first, trend
 
 # A sign beside the sentence: nothing is told by hue.
 SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
@@ -24,8 +24,7 @@ def results_page(frame: PageFrame) -> bytes:
     if frame.results:
         parts = [
             element("p", _counted(frame)),
-            diagnosis_part(words, now, _of_today(frame)),
-            _together(frame) if now.network is None else None,
+            diagnosis_part(words, now, frame.results) or _together(frame),
             *(_of_controller(frame, controller) for controller in now.controllers),
             _gone(frame),
         ]
@@ -56,15 +55,11 @@ def _is_to_see(each: Judged) -> bool:
     return each.outdated_by is not None or each.finding.outcome is Outcome.LOOK
 
 
-def _of_today(frame: PageFrame) -> list[Measured]:
-    """Those that speak of the wiring as it is now."""
-    return [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
-
-
 def _together(frame: PageFrame) -> Markup | None:
     """Only values that speak of the wiring of today are compared."""
     words = frame.words
-    patterns = compare(oldest_first(_of_today(frame)), frame.now.valve)
+    sound = [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
+    patterns = compare(oldest_first(sound), frame.now.valve)
     if not patterns:
         return None
     told = (

@@ -37,21 +37,23 @@ def live_results_page(request: RequestContext) -> Response:
         context,
         context.text("results"),
         nothing,
-        *_together(context, measured),
+        *_points_to(context, measured),
         *_newest(context, measured),
         *(_tables(request, context) if request.crew else ()),
     )
 
 
+def _points_to(context: JobContext, measured: Sequence[Measured]) -> Iterator[Markup]:
+    """The diagnosis; patterns only of a job that was published without its network."""
+    by_valve = judged(context.job.revisions, measured)
+    part = diagnosis_part(context.page_words, context.now, by_valve)
+    yield from (part,) if part else _together(context, measured)
+
+
 def _together(context: JobContext, measured: Sequence[Measured]) -> Iterator[Markup]:
     known = [each for all_ in judged(context.job.revisions, measured).values() for each in all_]
     of_today = {each.measured.id for each in known if each.outdated_by is None}
-    sound = [each for each in measured if each.id in of_today]
-    if context.now.network is not None:
-        part = diagnosis_part(context.page_words, context.now, sound)
-        yield from (part,) if part else ()
-        return
-    patterns = compare(sound, context.now.valve)
+    patterns = compare([each for each in measured if each.id in of_today], context.now.valve)
     if patterns:
         yield element("h2", context.text("together"))
     for pattern in patterns:
