@@ -22,7 +22,7 @@ from cardgen.words import Text, Words
 
 def way_stops(words: Words, known: AsBuilt, advice: Advice) -> tuple[WayStop, ...]:
     """From each controller outward; none where nothing is suspected and no reading is off."""
-    return tuple(_Way(words, known, advice).stops())
+    return tuple(_StopMaker(words, known, advice).stops())
 
 
 @dataclass(slots=True)
@@ -36,7 +36,7 @@ class _Marked:
     places: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
 
 
-class _Way:
+class _StopMaker:
     def __init__(self, words: Words, known: AsBuilt, advice: Advice) -> None:
         self.words, self.known = words, known
         self.values = _by_valve(advice.values)
