@@ -21,13 +21,13 @@ def merged(known: AsBuilt, sites: Iterable[SuspectSite]) -> tuple[SuspectSite, .
     """In the order of the likeliest of each."""
     found: list[SuspectSite] = []
     for site in sites:
-        whole = site
-        for other in list(found):
+        whole, rank = site, len(found)
+        for other in tuple(found):
             both = _both(known, other, whole) or _both(known, whole, other)
             if both is not None:
-                whole = both
-                found[found.index(other)] = whole
-        found = list(dict.fromkeys(found if whole in found else (*found, whole)))
+                whole, rank = both, min(rank, found.index(other))
+                found.remove(other)
+        found.insert(rank, whole)
     return tuple(found)
 
 

@@ -68,9 +68,8 @@ def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
 def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
     """Two faults: what the first leaves off, asked again where the first is known."""
     found: dict[frozenset[object], Weighed] = {}
-    for first in firsts[:_FIRSTS]:
-        if not first.unexplained or first.unexplained == question.off:
-            continue
+    half = [each for each in firsts if 0 < len(each.unexplained) < len(question.off)]
+    for first in half[:_FIRSTS]:
         (known,) = first.parts
         for second in singles(_after(question, known)):
             if first.unexplained & second.unexplained == first.unexplained:
@@ -89,8 +88,8 @@ def _after(question: Question, known: Hypothesis) -> Question:
     sound = [each.sound for each in question.evidence]
     for index, ohms in known.expected.items():
         sound[index] = ohms
-    return Question(
-        yard=question.yard,
+    return replace(
+        question,
         evidence=with_sound(question.evidence, sound),
         before=(*question.before, *known.changes),
         exchanged={**question.exchanged, **known.exchanged},

@@ -15,7 +15,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of
 from cardgen.output.readings_file import readings_in
 from cardgen.problems import Problem, has_errors, in_order
-from cardgen.results import oldest_first
+from cardgen.results import KnownNames, oldest_first
 from cardgen.words import Text, load_words
 
 FILE = "fault-sheet.pdf"
@@ -52,7 +52,7 @@ def diagnosed_job(
     if printable is None:
         return None, problems
     known = printable.asbuilt
-    measured, faults = readings_in(readings, known.order, known.key)
+    measured, faults = readings_in(readings, KnownNames.of([known]), known.key)
     problems = in_order((*problems, *faults))
     if words is None or has_errors(problems):
         return None, problems
