@@ -42,8 +42,10 @@ def loop_ohms(
         return None
     reactance = math.sqrt(whole**2 - coil.ohms**2)
     loop = _impedance(measured, valve, read or volts, whole)
-    if loop is None or loop == OL:
-        return loop and (OL, 1.0)
+    if loop is None:
+        return None
+    if loop == OL:
+        return OL, 1.0
     resistance = math.sqrt(max(loop**2 - reactance**2, 1.0))
     part = READ_PART if read else SUPPLY_PART
     return resistance, max(part * loop * loop / resistance, 2.0)
