@@ -37,6 +37,8 @@ def figure(value: float) -> str:
 
 
 def value_in_words(words: Words, value: FittedValue, kind: Kind) -> ToldValue:
+    is_special = kind is not Kind.CONTROLLER
+    unit = f" {kind.unit}" if is_special and not math.isinf(value.value) else ""
     expected = words.same("")
     if value.expected is not None and value.low is not None and value.high is not None:
         expected = words(
@@ -49,9 +51,9 @@ def value_in_words(words: Words, value: FittedValue, kind: Kind) -> ToldValue:
         expected = words.same(figure(value.expected))
     return ToldValue(
         what=words.own("measured", kind),
-        is_special=kind is not Kind.CONTROLLER,
+        is_special=is_special,
         valve=value.valve,
-        read=figure(value.value),
+        read=figure(value.value) + unit,
         expected=expected,
         is_off=value.is_off,
     )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from cardgen.advice.suspect_words import ToldSuspect
 from cardgen.advice.told import Advice
-from cardgen.advice.way_stops import way_stops
+from cardgen.advice.way_stops import off_in_words, way_stops
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
@@ -47,7 +49,7 @@ def _fields(printable: Printable, advice: Advice) -> dict[str, FieldValue]:
         **_next(words, advice),
     }
     fields: dict[str, FieldValue] = {
-        "verdict": advice.verdict,
+        "verdict": (*advice.verdict, *_off_the_way(printable, advice)),
         "cautions": cautions_of(words, printable.asbuilt, advice),
     }
     for name, (title, value) in listed.items():
@@ -56,6 +58,13 @@ def _fields(printable: Printable, advice: Advice) -> dict[str, FieldValue]:
     if advice.suspects:
         fields["marks"] = words.joined(words.named("diagnosis", ("marks", "weights", "code")), " ")
     return fields
+
+
+def _off_the_way(printable: Printable, advice: Advice) -> Iterator[Text]:
+    """What is off and no valve's own, such as a value between two hots."""
+    for value in advice.off:
+        if value.valve not in printable.asbuilt.valve:
+            yield off_in_words(printable.words, value)
 
 
 def _suspects(words: Words, suspects: tuple[ToldSuspect, ...]) -> Table:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from cardgen.advice import Advice, AdvisedStep, ToldSuspect, advice, cautions_of
-from cardgen.advice.way_stops import way_stops
+from cardgen.advice.way_stops import off_in_words, way_stops
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards.card import WayStop
 from cardgen.cards.plain_words import localized_mark
@@ -35,6 +35,11 @@ def diagnosis_part(
         return None
     told = advice(words.words, known, diagnosis, readings)
     parts = [element("p", said) for said in told.verdict]
+    parts += [
+        element("p", element("b", off_in_words(words.words, value)))
+        for value in told.off
+        if value.valve not in known.valve
+    ]
     if not diagnosis.is_healthy:
         parts += _found(words, known, told)
     return section(words.of("diagnosis", "record title"), *parts, id="diagnosis")

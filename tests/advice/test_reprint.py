@@ -22,20 +22,26 @@ AT_A = site("", "A", "A")
     [
         (
             fault(FaultKind.EXCHANGED, "A3 A4", AT_A),
-            "If the wires stay as they are, swap the hots of A3 and A4 in the job. Raise the "
-            "revision and print again: 2 valve tags (A3 and A4), the flags of A3 and A4, the "
-            "legend of A and the splice cards of VB-2 and VB-3.",
+            (
+                "If the wires stay as they are, swap the hots of A3 and A4 in the job. Raise the "
+                "revision and print again: 2 valve tags (A3 and A4), the flags of A3 and A4, the "
+                "legend of A and the splice cards of VB-2 and VB-3."
+            ),
         ),
         (
             fault(FaultKind.WRONG_COIL, "A3", site("", "VB-2", "VB-2")),
-            "If so, correct the coil of A3 in the job. Raise the revision and print again: the "
-            "valve tag A3, the legend of A and the test sheet of A.",
+            (
+                "If so, correct the coil of A3 in the job. Raise the revision and print again: the "
+                "valve tag A3, the legend of A and the test sheet of A."
+            ),
         ),
         (
             fault(FaultKind.WRONG_BOX, "A3", site("", "VB-1", "VB-1"), name="VB-1"),
-            "If so, correct the box of A3 in the job. Raise the revision and print again: the "
-            "valve tag A3, the flags of A3, the box tags of VB-2 and VB-1, the splice cards of "
-            "VB-2 and VB-1 and the legend of A.",
+            (
+                "If so, correct the box of A3 in the job. Raise the revision and print again: the "
+                "valve tag A3, the flags of A3, the box tags of VB-2 and VB-1, the splice cards of "
+                "VB-2 and VB-1 and the legend of A."
+            ),
         ),
     ],
     ids=lambda value: str(value.kind) if isinstance(value, SuspectedFault) else "",
