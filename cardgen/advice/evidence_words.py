@@ -10,7 +10,7 @@ from cardgen.advice.site_words import place_in_words
 from cardgen.asbuilt import AsBuilt, Role
 from cardgen.cards.use_words import use_in_words
 from cardgen.diagnosis import ClearedStretch, Exclusion, FittedValue
-from cardgen.results import Kind
+from cardgen.results import Kind, Measured
 from cardgen.words import Said, Text, Words
 
 
@@ -36,24 +36,20 @@ def figure(value: float) -> str:
     return f"{value:.0f}" if abs(value) >= 1000 else f"{value:.1f}"
 
 
-def value_in_words(words: Words, value: FittedValue, kind: Kind) -> ToldValue:
-    is_special = kind is not Kind.CONTROLLER
-    unit = f" {kind.unit}" if is_special and not math.isinf(value.value) else ""
+def value_in_words(words: Words, value: FittedValue, measured: Measured) -> ToldValue:
+    """As it was read; what was expected only where that is of the same unit."""
     expected = words.same("")
-    if value.expected is not None and value.low is not None and value.high is not None:
-        expected = words(
-            "diagnosis.expected",
-            expected=figure(value.expected),
-            low=figure(value.low),
-            high=figure(value.high),
-        )
-    elif value.expected is not None:
-        expected = words.same(figure(value.expected))
+    bounds = (value.expected, value.low, value.high)
+    if measured.kind.unit == Kind.CONTROLLER.unit and None not in bounds:
+        figures = [figure(bound) for bound in bounds if bound is not None]
+        names = ("expected", "low", "high")
+        expected = words("diagnosis.expected", **dict(zip(names, figures, strict=True)))
+    is_special = measured.kind is not Kind.CONTROLLER
     return ToldValue(
-        what=words.own("measured", kind),
+        what=words.own("measured", measured.kind),
         is_special=is_special,
         valve=value.valve,
-        read=figure(value.value) + unit,
+        read=measured.shown if is_special else figure(measured.value),
         expected=expected,
         is_off=value.is_off,
     )

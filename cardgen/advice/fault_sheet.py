@@ -22,7 +22,7 @@ def fault_sheet(printable: Printable, advice: Advice, dates: Text) -> Card:
     controllers = words.list_of(advice.controllers)
     card = Card(
         kind=CardKind.FAULT_SHEET,
-        id="fault sheet",
+        id=" ".join(advice.controllers),
         span=Span("", 1, 1),
         controllers=advice.controllers,
         fields=on_paper(

@@ -49,7 +49,9 @@ def site_in_words(words: Words, known: AsBuilt, fault: SuspectedFault, site: Sus
     if site.start != site.end:
         where = words(f"diagnosis.between {_ENDS.get(fault.kind, 'alone')}", start=start, end=end)
     elif site.start in known.controller:
-        where = words("diagnosis.at terminal" if site.conductor else "diagnosis.in", place=start)
+        where = words(
+            "diagnosis.at terminal" if site.conductor else "diagnosis.at strip", place=start
+        )
     else:
         is_splice = site.conductor and _ENDS.get(fault.kind) == "or splice"
         where = words("diagnosis.at splice" if is_splice else "diagnosis.in", place=start)

@@ -11,8 +11,14 @@ from cardgen.advice.evidence_words import (
     excluded_in_words,
     value_in_words,
 )
+from cardgen.advice.site_words import site_in_words
 from cardgen.advice.step_words import AdvisedStep, advised_step
-from cardgen.advice.suspect_words import Kneeling, ToldSuspect, suspects_in_words
+from cardgen.advice.suspect_words import (
+    Kneeling,
+    ToldSuspect,
+    fault_in_words,
+    suspects_in_words,
+)
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis import Diagnosis, StepKind
 from cardgen.results import Measured
@@ -60,36 +66,48 @@ def advice(
     words: Words, known: AsBuilt, diagnosis: Diagnosis, readings: Iterable[Measured]
 ) -> Advice:
     """`readings` are those from which the diagnosis was made."""
-    kinds = {measured.id: measured.kind for measured in readings}
+    by_id = {measured.id: measured for measured in readings}
     suspects = suspects_in_words(words, known, diagnosis.suspects)
     return Advice(
         controllers=diagnosis.controllers,
-        verdict=tuple(_verdict(words, diagnosis)),
+        verdict=(*_by_themselves(words, known, diagnosis), *_verdict(words, diagnosis)),
         suspects=suspects,
         follows=tuple(_in_common(words, suspects)),
         steps=tuple(
             advised_step(words, known, step, len(diagnosis.suspects)) for step in diagnosis.steps
         ),
         values=tuple(
-            value_in_words(words, value, kinds[value.reading]) for value in diagnosis.values
+            value_in_words(words, value, by_id[value.reading]) for value in diagnosis.values
         ),
         cleared=tuple(cleared_in_words(words, known, diagnosis.cleared)),
         excluded=tuple(excluded_in_words(words, exclusion) for exclusion in diagnosis.excluded),
     )
 
 
-def dates_in_words(words: Words, diagnosis: Diagnosis, readings: Sequence[Measured]) -> Text:
+def dates_in_words(words: Words, number: int, readings: Sequence[Measured]) -> Text:
     """`6 of 8 readings count, newest of 2026-03-20`: older ones and other kinds do not."""
     date = max((measured.when[: len("2026-03-20")] for measured in readings), default="")
-    count, number = len(readings), len(diagnosis.values)
+    count = len(readings)
     if number == count:
         return words.count("diagnosis.readings", count, date=date)
     return words("diagnosis.readings of", number=number, all=count, date=date)
 
 
+def _by_themselves(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Iterator[Text]:
+    """What one value shows, whatever the others say."""
+    for fault in diagnosis.apart:
+        what = fault_in_words(words, fault)
+        for site in fault.sites:
+            where = site_in_words(words, known, fault, site)
+            yield words("diagnosis.by itself", what=what, where=where)
+
+
 def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
     if not diagnosis.values:
-        yield words("diagnosis.nothing counts")
+        if not diagnosis.apart:
+            yield words("diagnosis.nothing counts")
+    elif diagnosis.is_healthy and diagnosis.apart:
+        yield words.count("diagnosis.others fit", len(diagnosis.values))
     elif diagnosis.is_healthy:
         yield words.count("diagnosis.healthy", len(diagnosis.values))
     elif diagnosis.is_several:

@@ -9,19 +9,36 @@ from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from typing import Any
 
-from cardgen.advice import AdvisedStep, ToldSuspect
+from cardgen.advice import Advice, AdvisedStep, ToldSuspect, cautions_of
 from cardgen.advice.way_stops import off_in_words
-from cardgen.output.diagnosing import DiagnosedJob
-from cardgen.words import Said, printed
+from cardgen.cards import Printable
+from cardgen.output.diagnosing import DiagnosedJob, DiagnosedPart
+from cardgen.words import Said, Words, printed
 
 WIDTH = 88  # letters of a line
 
 
 def as_text(made: DiagnosedJob) -> str:
-    """The verdict, suspects by likelihood, what to measure next, what is cleared and excluded."""
-    advice, words = made.advice, made.printable.words
-    lines = [made.printable.asbuilt.site, printed(made.dates)]
-    lines += ["", *_wrapped(advice.verdict)]
+    """Part by part the verdict, suspects, what to measure next, what is cleared and excluded."""
+    words, lines = made.printable.words, [made.printable.asbuilt.site, printed(made.dates)]
+    if not made.parts:
+        lines += ["", *_wrapped([words("diagnosis.nothing counts")])]
+    for part in made.parts:
+        if len(made.parts) > 1:
+            lines += _heading(words, part.advice)
+        lines += _part(made.printable, part)
+    return "\n".join(lines)
+
+
+def _heading(words: Words, advice: Advice) -> list[str]:
+    """`CONTROLLER A`, underlined."""
+    title = printed(words("terms.controller", controller=words.list_of(advice.controllers)))
+    return ["", "", title, "=" * len(title)]
+
+
+def _part(printable: Printable, part: DiagnosedPart) -> list[str]:
+    words, advice = printable.words, part.advice
+    lines = ["", *_wrapped(advice.verdict)]
     lines += _listed("", (off_in_words(words, value) for value in advice.off))
     if advice.suspects:
         lines += ["", printed(words("diagnosis.suspects"))]
@@ -34,9 +51,10 @@ def as_text(made: DiagnosedJob) -> str:
     lines += _listed(printed(words("diagnosis.then what")), advice.follows)
     lines += _listed(printed(words("diagnosis.what is cleared")), advice.cleared)
     lines += _listed(printed(words("diagnosis.what is excluded")), advice.excluded)
-    if not made.diagnosis.is_healthy:
-        lines += _listed(printed(words.own("titles", "BEFORE YOU WORK")), made.cautions)
-    return "\n".join(lines)
+    if not part.is_sound:
+        said = cautions_of(words, printable.asbuilt, advice)
+        lines += _listed(printed(words.own("titles", "BEFORE YOU WORK")), said)
+    return lines
 
 
 def _suspect(suspect: ToldSuspect) -> Iterator[str]:
@@ -71,12 +89,20 @@ def _wrapped(said: Iterable[Said], first: str = "", then: str = "") -> list[str]
 
 def as_json(made: DiagnosedJob) -> str:
     """All values as they are, and each suspect and step also in words."""
-    suspects = zip(made.diagnosis.suspects, made.advice.suspects, strict=True)
-    steps = zip(made.diagnosis.steps, made.advice.steps, strict=True)
     content = {
         "job": made.printable.asbuilt.job_code,
         "revision": made.printable.asbuilt.revision,
-        **_plain(made.diagnosis),
+        "diagnoses": [_as_dict(part) for part in made.parts],
+    }
+    return json.dumps(content, indent=2, ensure_ascii=False)
+
+
+def _as_dict(part: DiagnosedPart) -> dict[str, Any]:
+    suspects = zip(part.diagnosis.suspects, part.advice.suspects, strict=True)
+    steps = zip(part.diagnosis.steps, part.advice.steps, strict=True)
+    return {
+        **_plain(part.diagnosis),
+        "says": [printed(said) for said in part.advice.verdict],
         "suspects": [
             {
                 **_plain(suspect),
@@ -88,7 +114,6 @@ def as_json(made: DiagnosedJob) -> str:
         ],
         "steps": [{**_plain(step), "says": printed(told.do)} for step, told in steps],
     }
-    return json.dumps({"diagnosis": content}, indent=2, ensure_ascii=False)
 
 
 def _plain(value: Any) -> Any:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.advice import Advice, advice, cautions_of, dates_in_words, fault_sheet
+from cardgen.advice import Advice, advice, dates_in_words, fault_sheet
 from cardgen.cards import CardKind, Printable
-from cardgen.diagnosis import Diagnosis, diagnose
+from cardgen.diagnosis import Diagnosis, diagnose_each
 from cardgen.examine import Examined
 from cardgen.layout import load_layouts
 from cardgen.output.as_printable import as_printable
@@ -22,21 +22,31 @@ FILE = "fault-sheet.pdf"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DiagnosedPart:
+    """What metal or coils join, mostly one controller.
+
+    Attributes:
+        advice: the diagnosis in the words that were asked for.
+    """
+
+    diagnosis: Diagnosis
+    advice: Advice
+
+    @property
+    def is_sound(self) -> bool:
+        return self.diagnosis.is_healthy and not self.diagnosis.apart
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DiagnosedJob:
     """Attributes:
-    advice: the diagnosis in the words that were asked for.
+    parts: none where no reading counts.
     dates: how many readings it is made from, and of what day.
     """
 
     printable: Printable
-    diagnosis: Diagnosis
-    advice: Advice
+    parts: tuple[DiagnosedPart, ...]
     dates: Text
-
-    @property
-    def cautions(self) -> tuple[Text, ...]:
-        """Of where the advice sends somebody."""
-        return cautions_of(self.printable.words, self.printable.asbuilt, self.advice)
 
 
 def diagnosed_job(
@@ -57,26 +67,28 @@ def diagnosed_job(
     if words is None or has_errors(problems):
         return None, problems
     walk = oldest_first(measured)
-    diagnosis = diagnose(known, walk)
-    made = DiagnosedJob(
-        printable=printable,
-        diagnosis=diagnosis,
-        advice=advice(words, known, diagnosis, walk),
-        dates=dates_in_words(words, diagnosis, walk),
-    )
-    return made, problems
+    found = diagnose_each(known, walk)
+    parts = tuple(DiagnosedPart(diagnosis=d, advice=advice(words, known, d, walk)) for d in found)
+    used = sum(len(diagnosis.values) for diagnosis in found)
+    return DiagnosedJob(
+        printable=printable, parts=parts, dates=dates_in_words(words, used, walk)
+    ), problems
 
 
 def sheet_pages(
     made: DiagnosedJob, request: PrintRequest
 ) -> tuple[bytes, int, tuple[Problem, ...]]:
-    """The sheet as PDF and its number of pages; nothing where something has no room."""
+    """A sheet for each part with a fault, of all where none has one, as PDF; how many pages.
+
+    Nothing where something has no room.
+    """
     layouts, problems = load_layouts(request.layouts, made.printable.words, (CardKind.FAULT_SHEET,))
     if has_errors(problems):
         return b"", 0, problems
     press = press_of(made.printable, layouts, request)
-    card = fault_sheet(made.printable, made.advice, made.dates)
-    pages, faults = press.set(CardKind.FAULT_SHEET, [card])
+    parts = [part for part in made.parts if not part.is_sound] or made.parts
+    cards = [fault_sheet(made.printable, part.advice, made.dates) for part in parts]
+    pages, faults = press.set(CardKind.FAULT_SHEET, cards)
     problems = in_order((*problems, *faults))
     if has_errors(problems):
         return b"", 0, problems

@@ -10,7 +10,7 @@ from cardgen.advice.way_stops import off_in_words, way_stops
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards.card import WayStop
 from cardgen.cards.plain_words import localized_mark
-from cardgen.diagnosis import Diagnosis, diagnose
+from cardgen.diagnosis import Diagnosis, diagnose_each
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged
 from cardgen.record.page_frame import plain_list, section
@@ -30,19 +30,27 @@ def diagnosis_part(
     readings = oldest_first(today)
     if known.network is None or not readings:
         return None
-    diagnosis = _diagnosed(_Same(known), readings)
-    if not diagnosis.values:
+    found = [_part(words, known, each, readings) for each in _diagnosed(_Same(known), readings)]
+    if not found:
         return None
+    return section(words.of("diagnosis", "record title"), *found, id="diagnosis")
+
+
+def _part(
+    words: PageWords, known: AsBuilt, diagnosis: Diagnosis, readings: tuple[Measured, ...]
+) -> Markup:
+    """Of what metal or coils join, mostly one controller."""
     told = advice(words.words, known, diagnosis, readings)
-    parts = [element("p", said) for said in told.verdict]
+    title = words("controller", controller=words.list_of(told.controllers))
+    parts = [element("h3", title), *(element("p", said) for said in told.verdict)]
     parts += [
         element("p", element("b", off_in_words(words.words, value)))
         for value in told.off
         if value.valve not in known.valve
     ]
-    if not diagnosis.is_healthy:
+    if not (diagnosis.is_healthy and not diagnosis.apart):
         parts += _found(words, known, told)
-    return section(words.of("diagnosis", "record title"), *parts, id="diagnosis")
+    return joined(*parts)
 
 
 def _found(words: PageWords, known: AsBuilt, told: Advice) -> Iterator[Markup]:
@@ -70,7 +78,7 @@ def _found(words: PageWords, known: AsBuilt, told: Advice) -> Iterator[Markup]:
 
 
 def _titled(words: PageWords, title: str, *contents: Child) -> Markup:
-    return joined(element("h3", words.of("diagnosis", title).capitalize()), *contents)
+    return joined(element("h4", words.of("diagnosis", title).capitalize()), *contents)
 
 
 def _suspect(suspect: ToldSuspect) -> Markup:
@@ -129,5 +137,5 @@ class _Same:
 
 
 @lru_cache(maxsize=16)
-def _diagnosed(known: _Same, readings: tuple[Measured, ...]) -> Diagnosis:
-    return diagnose(known.asbuilt, readings)
+def _diagnosed(known: _Same, readings: tuple[Measured, ...]) -> tuple[Diagnosis, ...]:
+    return diagnose_each(known.asbuilt, readings)

@@ -131,9 +131,9 @@ def test_what_was_allowed_for_is_said() -> None:
 def test_how_many_readings_count_and_of_what_day() -> None:
     found = common_open()
     words, all_ = in_words("en"), readings(found)
-    assert dates_in_words(words, found, all_).printed == "6 readings, newest of 2026-03-20"
+    assert dates_in_words(words, 6, all_).printed == "6 readings, newest of 2026-03-20"
     older = replace(all_[0], id="older", when="2026-01-05")
-    assert dates_in_words(words, found, (older, *all_)).printed == (
+    assert dates_in_words(words, 6, (older, *all_)).printed == (
         "6 of 7 readings count, newest of 2026-03-20"
     )
 

@@ -61,8 +61,10 @@ def test_json_has_the_values_and_the_words(
     beyond_vb_4: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert run("diagnose", QUARRY, beyond_vb_4, "--format", "json") == 0
-    found = json.loads(capsys.readouterr().out)["diagnosis"]
-    assert (found["job"], found["revision"], found["controllers"]) == ("QUAR-24", 3, ["A"])
+    whole = json.loads(capsys.readouterr().out)
+    assert (whole["job"], whole["revision"]) == ("QUAR-24", 3)
+    (found,) = whole["diagnoses"]
+    assert found["controllers"] == ["A"]
     assert {v["valve"]: v["value"] for v in found["values"] if v["is_off"]} == dict.fromkeys(
         ("A11", "A12", "A13", "A14"), "OL"
     )
