@@ -56,7 +56,7 @@ def _part(
 def _found(words: PageWords, known: AsBuilt, told: Advice) -> Iterator[Markup]:
     if told.suspects:
         yield _titled(words, "suspects", *(_suspect(suspect) for suspect in told.suspects))
-        small = (words.of("diagnosis", name) for name in ("marks", "weights", "code"))
+        small = (words.of("diagnosis", name) for name in ("marks on a page", "weights", "code"))
         yield element("p", " ".join(small), class_="small")
     stops = way_stops(words.words, known, told)
     if stops:

@@ -122,7 +122,9 @@ def test_a_value_between_two_hots_is_told_beside_the_verdict() -> None:
     off = fitted("A9 A11", 5.5, 67.5, is_off=True)
     touch = fault(FaultKind.HOTS_TOUCH, "A9 A11", site("A-K2 red", "A", "VB-4"))
     card = sheet(diagnosis(Suspect(faults=(touch,), share=1.0), values=(off,)))
-    assert "! A9 A11 5.5; expected 67.5 (65.5 to 69.5)" in card.fields["verdict"]
+    verdict = card.fields["verdict"]
+    assert isinstance(verdict, tuple)
+    assert "! A9 A11 5.5; expected 67.5 (65.5 to 69.5)" in verdict
 
 
 def test_same_diagnosis_same_bytes() -> None:

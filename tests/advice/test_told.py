@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from cardgen.advice import Advice, advice, dates_in_words
+from cardgen.advice.way_stops import off_in_words
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis import (
     Diagnosis,
@@ -17,6 +18,7 @@ from cardgen.diagnosis import (
     StepKind,
     Suspect,
 )
+from cardgen.results import Kind
 from cardgen.words import Text, Words, load_words
 from tests.advice.diagnoses import common_open, diagnosis, fault, fitted, readings, site
 from tests.cards.printables import printable
@@ -126,6 +128,29 @@ def test_what_was_allowed_for_is_said() -> None:
         "The coils AC read 108 % of the ohms in the job: allowed for.",
         "The wires read like 30 °C (86 °F): allowed for.",
     ]
+
+
+def test_what_one_value_shows_by_itself_comes_first_and_takes_nothing_back() -> None:
+    leak = fault(FaultKind.GROUND, "A9", site("A-K2 red", "A", "VB-4"), ohms=1e5, name="A-K2 red")
+    sound = diagnosis(is_healthy=True, values=(fitted("A9", 32.3, 32.3),), apart=(leak,))
+    assert said(told(sound).verdict) == [
+        (
+            "One value shows by itself: low insulation to ground: hot A9 (A-K2 red), between "
+            "controller A and box VB-4, or in either."
+        ),
+        "The other reading fits the job.",
+    ]
+
+
+def test_volts_stand_as_they_were_read() -> None:
+    """The engine compares them as ohms; a crew would not know those again."""
+    found = diagnosis(
+        Suspect(faults=(fault(FaultKind.OPEN, "A9", site("A-K2 red", "A", "VB-4")),), share=1.0),
+        values=(fitted("A9", 250.0, 32.3, is_off=True),),
+    )
+    volts = replace(readings(found)[0], kind=Kind.VOLTS, value=12.0)
+    (value,) = advice(in_words("en"), quarry(), found, [volts]).off
+    assert off_in_words(in_words("en"), value).printed == "! A9 Volts at the valve: 12 V"
 
 
 def test_how_many_readings_count_and_of_what_day() -> None:

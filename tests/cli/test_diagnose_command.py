@@ -50,6 +50,21 @@ def test_a_broken_common_is_found_between_the_last_good_box_and_the_first_dead(
     assert "Lock off A and B." in text
 
 
+def test_what_no_metal_joins_is_told_part_by_part(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A and B have separate commons; the insulation of B1 is below one megohm by itself."""
+    readings, out = walk(tmp_path, A11="OL"), tmp_path / "faults.pdf"
+    rows = ("B1,ohms at the controller,31.8", "B2,ohms at the controller,31.8", "B1,insulation,0.1")
+    with readings.open("a", encoding="utf-8") as file:
+        file.writelines(f"2026-05-20,{row}\n" for row in rows)
+    assert run("diagnose", QUARRY, readings, "--out", out) == 0
+    told = capsys.readouterr().out
+    assert told.index("CONTROLLER A\n============") < told.index("CONTROLLER B\n============")
+    assert told.count("One value shows by itself: low insulation to ground: hot B1") == 1
+    assert told.endswith("fault sheet on 1 page\n")  # B by itself is sound
+
+
 def test_a_sound_walk_raises_no_alarm(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run("diagnose", QUARRY, walk(tmp_path)) == 0
     text = capsys.readouterr().out
@@ -79,7 +94,7 @@ def test_the_sheet_is_written_whole_and_over_nothing(
     beyond_vb_4: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     out = tmp_path / "faults.pdf"
-    command = ["diagnose", QUARRY, beyond_vb_4, "--out", out]
+    command: list[str | Path] = ["diagnose", QUARRY, beyond_vb_4, "--out", out]
     assert run(*command) == 0
     assert capsys.readouterr().out.endswith(f"{out}: fault sheet on 1 page\n")
     data = out.read_bytes()

@@ -49,7 +49,11 @@ def part(known: AsBuilt, readings: list[Measured], language: str = "en") -> str:
     assert catalogues is not None, problems
     judged = judged_results([known], readings)
     found = diagnosis_part(PageWords(catalogues), known, judged.by_valve)
-    return words(f"<!DOCTYPE html><title>t</title>{found.text}".encode()) if found else ""
+    return (
+        words(f"<!DOCTYPE html><meta charset=utf-8><title>t</title>{found.text}".encode())
+        if found
+        else ""
+    )
 
 
 @pytest.mark.parametrize(
