@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.evidence import Evidence
-from cardgen.diagnosis.fit import Fit
+from cardgen.diagnosis.likelihood import Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
