@@ -79,7 +79,7 @@ def cleared_in_words(
             )
     if at_valves:
         ranked = [name for name in known.stations if name in at_valves]
-        yield words("diagnosis.cleared hots", of=words.list_of(ranked))
+        yield words.count("diagnosis.cleared hots", len(ranked), of=words.list_of(ranked))
 
 
 def _in_one(cleared: Iterable[ClearedStretch]) -> list[ClearedStretch]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardgen.advice.site_words import conductor_in_words, place_in_words
-from cardgen.asbuilt import AsBuilt
+from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.diagnosis import NextStep, PossibleOutcome, StepKind
 from cardgen.words import Said, Text, Words
 
@@ -44,10 +44,12 @@ def advised_step(words: Words, known: AsBuilt, step: NextStep, suspects: int) ->
         valves=words.list_of(step.valves),
         name=name,
     )
-    return AdvisedStep(kind=step.kind, do=do, outcomes=tuple(_outcomes(words, step, suspects)))
+    return AdvisedStep(
+        kind=step.kind, do=do, outcomes=tuple(_outcomes(words, known, step, suspects))
+    )
 
 
-def _outcomes(words: Words, step: NextStep, suspects: int) -> Iterator[ToldOutcome]:
+def _outcomes(words: Words, known: AsBuilt, step: NextStep, suspects: int) -> Iterator[ToldOutcome]:
     if step.kind is StepKind.OPEN_SPLICE:
         return  # there is no figure to read
     for outcome in step.outcomes:
@@ -58,7 +60,17 @@ def _outcomes(words: Words, step: NextStep, suspects: int) -> Iterator[ToldOutco
             then = words("diagnosis.then all")
         else:
             then = words.count("diagnosis.then", len(numbers), suspects=words.list_of(numbers))
+        if step.kind is StepKind.OUTWARD and numbers:
+            side = "toward" if _is_sound(known.valve[step.valves[0]], outcome) else "beyond"
+            then = words(f"diagnosis.then {side}", then=then)
         yield ToldOutcome(shows=_shows(words, outcome), then=then)
+
+
+def _is_sound(valve: BuiltValve, outcome: PossibleOutcome) -> bool:
+    """What good wires show from a box outward: the coil and a part of the way to it."""
+    if valve.coil is None or valve.ohms is None:
+        return False
+    return outcome.low <= valve.ohms.expected and valve.coil.expected <= outcome.high
 
 
 def _shows(words: Words, outcome: PossibleOutcome) -> Text:

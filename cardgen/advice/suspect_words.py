@@ -32,7 +32,7 @@ class Kneeling:
 class ToldSuspect:
     """Attributes:
     says: `Fits: an open wire or splice.`
-    weight: `72 %`.
+    weight: `72 %`; empty where there is no other.
     kneeling: its places that no suspect before it has.
     same: which of the places of those it has too; None for none.
     """
@@ -95,7 +95,7 @@ class _Telling:
         return ToldSuspect(
             number=self.number,
             says=words("diagnosis.fits" if self.number == 1 else "diagnosis.also fits", what=what),
-            weight=f"{max(round(_HUNDRED * self.suspect.share), 1)} %",
+            weight=_weight(self.suspect.share),
             kneeling=new,
             same=_same(words, same),
             follows=tuple(self._follows()),
@@ -148,6 +148,11 @@ class _Telling:
             return self.words("diagnosis.repair either")
         one, two = ("/".join(self.own[at]) for at in (first, 1 - first))
         return self.words("diagnosis.repair first", first=one, second=two)
+
+
+def _weight(share: float) -> str:
+    """Beside others: one alone would look certain."""
+    return f"{max(round(_HUNDRED * share), 1)} %" if share < 1 else ""
 
 
 def _same(words: Words, marks: Sequence[str]) -> Text | None:

@@ -35,6 +35,7 @@ AFTER = 2.4  # mm between a trunk and its words
 TITLE = 1.25  # of a place's name against what is said of it
 APART = 0.55  # capital heights between lines
 LEG = 0.7  # or above and below a leg's words
+BEHIND = 1.2  # or between a name and what stands behind it
 PAD = 0.35  # or between a mark's number and its edge
 SEAM = 0.05  # mm; pieces of a trunk overlap, so that no reader shows a gap
 
@@ -117,9 +118,14 @@ class _Lines:
         return self.task.room.width - self.left - used_mm
 
     def words(
-        self, text: str, weight: Weight, capital_mm: float, marks: Sequence[str] = ()
+        self,
+        text: str,
+        weight: Weight,
+        capital_mm: float,
+        marks: Sequence[str] = (),
+        behind: Setting | None = None,
     ) -> tuple[Item, ...]:
-        """A line or several, marks before the first of them."""
+        """A line or several, marks before the first of them; one with something behind it."""
         items: list[Item] = []
         x = 0.0
         for mark in marks:
@@ -131,6 +137,10 @@ class _Lines:
         low = _mark_height(self.task) if marks else 0.0
         down = max(0.0, (low - capital_mm) / 2)
         items += all_moved(placed.items, self.left + x, self.y + down)
+        if behind is not None:
+            other = plain_text(behind, width_mm=behind.width)
+            y = self.y + down + placed.base - other.base
+            items += all_moved(other.items, self.left + x + setting.width + BEHIND * capital_mm, y)
         self.y += max(low, down + placed.height) + APART * self.task.capital
         return tuple(items)
 
@@ -170,13 +180,27 @@ def _place(stop: WayStop, task: Task) -> Placed:
     )
     capital = TITLE * task.capital
     lines = _Lines(x + AFTER, task, y=max(0.0, (BOX - capital) / 2))
-    items = [*ground, *lines.words(stop.title, Weight.HEAVY, capital, stop.here)]
+    behind = _behind_title(stop, lines, capital)
+    items = [*ground, *lines.words(stop.title, Weight.HEAVY, capital, stop.here, behind)]
     lines.y = max(lines.y, BOX + 0.3 * task.capital)
     for text in stop.off:
         items += lines.words(text, Weight.BOLD, task.capital)
-    for text in stop.notes:
+    for text in stop.notes[1 if behind else 0 :]:
         items += lines.words(text, Weight.MEDIUM, task.capital)
     return Placed(height=lines.y, items=tuple(items))
+
+
+def _behind_title(stop: WayStop, lines: _Lines, capital_mm: float) -> Setting | None:
+    """The first note, where the line of the name has room for it."""
+    if not stop.notes:
+        return None
+    task = lines.task
+    title = _fitted(stop.title, Weight.HEAVY, lines.room(), capital_mm, task)
+    marks = sum(_mark(mark, task)[1] + PAD * task.capital for mark in stop.here)
+    room = lines.room(marks + title.width + BEHIND * capital_mm)
+    if len(title.lines) > 1 or room <= 0:
+        return None
+    return fit(stop.notes[:1], Weight.MEDIUM, width_mm=room, capital_mm=task.capital, lines=1)
 
 
 def _mark_height(task: Task) -> float:

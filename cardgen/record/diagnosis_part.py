@@ -16,7 +16,7 @@ from cardgen.record.judging import Judged
 from cardgen.record.page_frame import plain_list, section
 from cardgen.record.page_words import PageWords
 from cardgen.results import Measured, oldest_first
-from cardgen.words import Text, printed
+from cardgen.words import Text, apart, printed
 
 
 def diagnosis_part(
@@ -88,7 +88,9 @@ def _suspect(suspect: ToldSuspect) -> Markup:
     ]
     if suspect.same is not None:
         places.append(suspect.same)
-    head = element("p", element("b", f"{suspect.number} · {suspect.weight}"), " ", suspect.says)
+    head = element(
+        "p", element("b", apart((str(suspect.number), suspect.weight))), " ", suspect.says
+    )
     return element("div", head, plain_list(places), class_="item")
 
 

@@ -185,7 +185,7 @@ def test_every_kind_of_step_has_words(kind: StepKind, name: str, language: str) 
     )  # fmt: skip
     (advised,) = told(replace(common_open(), steps=(step,)), language).steps
     assert "VB-4" in advised.do.printed
-    assert [o.then.printed for o in advised.outcomes] in (
+    assert [o.then.printed.partition(";")[0] for o in advised.outcomes] in (
         [],  # to look at a splice gives no figure
         ["none of these: measure all stations again", "all still fit"],
         ["ninguna de estas: vuelva a medir todas las estaciones", "todas todavía coinciden"],
@@ -209,3 +209,26 @@ def test_a_place_that_two_suspects_share_has_one_mark() -> None:
     assert [each.mark for each in found.kneeling] == ["1", "2"]
     assert found.suspects[1].same is not None
     assert found.suspects[1].same.printed == "Same place as 1."
+
+
+def test_one_alone_has_no_weight_that_would_look_certain() -> None:
+    one = fault(FaultKind.OPEN, "A9", site("A-K2 red", "A", "VB-4"))
+    assert told(diagnosis(Suspect(faults=(one,), share=1.0))).suspects[0].weight == ""
+
+
+def test_from_a_box_outward_each_outcome_says_on_which_side_to_look() -> None:
+    """A11 as built: a coil of 30 ohms, 35.2 from the controller; sound wires read in between."""
+    step = NextStep(
+        kind=StepKind.OUTWARD, valves=("A11",), at="VB-4", effort=3.0, left=0.5,
+        outcomes=(
+            PossibleOutcome(low=18.0, high=24.0, suspects=(0,)),
+            PossibleOutcome(low=29.0, high=36.0, suspects=(0,)),
+            PossibleOutcome(low=math.inf, high=math.inf, suspects=(0,)),
+        ),
+    )  # fmt: skip
+    (advised,) = told(replace(common_open(), steps=(step,))).steps
+    assert [outcome.then.printed for outcome in advised.outcomes] == [
+        "only 1 still fits; look from this box on",
+        "only 1 still fits; look toward the controller",
+        "only 1 still fits; look from this box on",
+    ]
