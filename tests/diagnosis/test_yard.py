@@ -6,7 +6,17 @@ import random
 
 import pytest
 
-from cardgen.diagnosis.yard import OL, Change, Edge, Probe, Yard, along, between, in_series, opened
+from cardgen.diagnosis.yard import (
+    OL,
+    NetworkChange,
+    NetworkEdge,
+    Probe,
+    Yard,
+    along,
+    between,
+    in_series,
+    opened,
+)
 from tests.diagnosis.ohms_by_numpy import Resistor, ohms_by_numpy
 from tests.diagnosis.small_yard import as_built_of
 from tests.jobs import sample
@@ -26,7 +36,11 @@ def probe_of(yard: Yard, valve: str) -> Probe:
 
 
 def solved_anew(
-    yard: Yard, probe: Probe, longer: Edge, more: float, touching: tuple[tuple[Edge, float], ...]
+    yard: Yard,
+    probe: Probe,
+    longer: NetworkEdge,
+    more: float,
+    touching: tuple[tuple[NetworkEdge, float], ...],
 ) -> float:
     """With one edge of more ohms, and two points along edges tied with 3 ohms."""
     resistors: list[Resistor] = []
@@ -90,5 +104,5 @@ def test_a_coil_by_itself_knows_what_is_wrong_in_it_alone() -> None:
     alone = Probe("A1", coil.one, coil.two, coil=coil.number)
     assert yard.reading(alone, [in_series(coil, -28.0)]) == pytest.approx(2.0)
     assert yard.reading(alone, [opened(coil)]) == OL
-    beside: list[Change] = [in_series(hot, 500.0)]
+    beside: list[NetworkChange] = [in_series(hot, 500.0)]
     assert yard.reading(alone, beside) == coil.ohms
