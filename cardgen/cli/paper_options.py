@@ -23,7 +23,7 @@ class PaperOptions(JobOptions):
 
     paper: str
     stock: Sequence[str]
-    read_from: str | None
+    read_from: str | None = None
     layouts: Path | None
     language: str
 

@@ -40,6 +40,7 @@ from cardgen.layout.setting import (
 from cardgen.layout.splices import set_splices
 from cardgen.layout.titled_lists import set_entries
 from cardgen.layout.valve_rows import set_valve_rows
+from cardgen.layout.way_picture import set_way
 from cardgen.layout.wire_run import set_wire_run
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
@@ -216,4 +217,5 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.READINGS: set_readings,
     Show.VALVES: set_valve_rows,
     Show.WIRES: set_wire_run,
+    Show.WAY: set_way,
 }

@@ -13,7 +13,7 @@ from functools import cached_property, lru_cache
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, WayStop, Wire
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
@@ -220,6 +220,9 @@ def _texts(values: object) -> Iterator[str]:
         case Wire():
             yield from (values.name, values.about)
             yield from _texts((values.mark,) if values.mark else ())
+        case WayStop():
+            yield from (values.title, values.leg, *values.off, *values.notes)
+            yield from _texts(values.wires)
         case Table():
             yield from _texts(values.columns)
             yield from _texts(values.rows)

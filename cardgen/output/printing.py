@@ -122,7 +122,7 @@ def _make_print(
     chosen = choose(cards, request)  # in English: facts do not change with the language
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
-    press = replace(_press(printable, layouts, request), progress=progress or Progress())
+    press = replace(press_of(printable, layouts, request), progress=progress or Progress())
     plain = printable.words == usual.words and not printable.measured
     printed = cards if plain else JobCards(printable)
     drawn = files_of(press, printed, walk, chosen, start=request.start)
@@ -174,7 +174,8 @@ def _measured(
     return newest_of(measured), problems
 
 
-def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
+def press_of(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
+    """Stock, paper, stamp and ink of what is asked for."""
     now = printable.asbuilt
     revision = printable.words("sheet.revision", revision=now.revision, date=now.date).printed
     stamp = Stamp(job_code=now.job_code, revision=revision, site=now.site, words=printable.words)

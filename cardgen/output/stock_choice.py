@@ -19,6 +19,7 @@ SHEETS = {
     CardKind.SCHEDULE: "sheet",
     CardKind.CLOSING: "sheet",
     CardKind.COVER: "sheet",
+    CardKind.FAULT_SHEET: "sheet",
 }
 TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 
