@@ -12,14 +12,13 @@ from __future__ import annotations
 import math
 import re
 import subprocess
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 Part = tuple[str, ...]
 Ends = tuple[str, str]
 
-AIR = 1e10  # ohms from each node to earth, so that what hangs loose has a voltage
-OPEN = 5e6  # from here on it is air; what is put in is never above some thousands
+ANCHOR = 1e6  # ohms to earth from one node of each piece of metal; nothing flows there
 COPPER = 0.00393  # for each degree from 20 C; IEC 60028, 1925
 
 
@@ -70,48 +69,54 @@ def moved(circuit: Circuit, part: Part, *, one: str) -> dict[Part, Element]:
 def ohms_of(circuit: Circuit, wanted: Iterable[Ends], celsius: float = 20.0) -> dict[Ends, float]:
     """Ohms between each two nodes, all else lifted; infinite where nothing flows."""
     asked = list(dict.fromkeys(wanted))
-    nodes = _Nodes(circuit)
-    lines = []
-    for number, element in enumerate(circuit.values()):
-        one, two = nodes[element.one], nodes[element.two]
-        ohms = element.ohms * (1 + COPPER * (celsius - 20.0)) if element.copper else element.ohms
-        if one != two and not math.isinf(ohms):
-            lines.append(f"R{number} {one} {two} {ohms:.12g}")
-    ends = dict.fromkeys(nodes[end] for pair in asked for end in pair)
-    lines += [f"I{node} 0 {node} dc 0" for node in ends]
-    control = [".control", "set numdgt=10"]
-    for number, (one, two) in enumerate((nodes[a], nodes[b]) for a, b in asked):
-        if one == two:
-            control.append(f"echo a{number} = 0")
-            continue
+    nodes = _Joined(e for e in circuit.values() if e.ohms == 0)
+    pieces = _Joined(e for e in circuit.values() if not math.isinf(e.ohms))
+    flowing = [ends for ends in asked if pieces[ends[0]] == pieces[ends[1]]]
+    found = dict.fromkeys(asked, math.inf)
+    found |= {ends: 0.0 for ends in flowing if nodes[ends[0]] == nodes[ends[1]]}
+    measured = [ends for ends in flowing if nodes[ends[0]] != nodes[ends[1]]]
+    if not measured:
+        return found
+    lines = [f"R{number} {line}" for number, line in enumerate(_resistors(circuit, nodes, celsius))]
+    anchors = {pieces[one]: nodes[one] for one, _ in measured}
+    lines += [f"RA{node} {node} 0 {ANCHOR:g}" for node in anchors.values()]
+    control = []
+    for number, (one, two) in enumerate((nodes[a], nodes[b]) for a, b in measured):
         control += [f"alter i{one} dc = 1", f"alter i{two} dc = -1", "op"]
         control += [f"let a{number} = v({one})-v({two})", f"print a{number}", "destroy all"]
         control += [f"alter i{one} dc = 0", f"alter i{two} dc = 0"]
-    deck = ["* a yard", *lines, f".options rshunt={AIR:g}", *control, ".endc", ".end"]
-    found = _run("\n".join(deck) + "\n")
-    assert len(found) == len(asked), f"{len(found)} of {len(asked)} values"
-    return {ends: _shown(found[number]) for number, ends in enumerate(asked)}
+    lines += [
+        f"I{node} 0 {node} dc 0" for node in dict.fromkeys(nodes[end] for m in measured for end in m)
+    ]
+    values = _run([*lines, ".control", "set numdgt=10", *control, ".endc"])
+    assert len(values) == len(measured), f"{len(values)} of {len(measured)} values"
+    return found | dict(zip(measured, values, strict=True))
 
 
-def _shown(ohms: float) -> float:
-    return math.inf if ohms > OPEN else ohms
+def _resistors(circuit: Circuit, nodes: _Joined, celsius: float) -> Iterator[str]:
+    """What conducts; of pieces that nothing is known of, a node to earth each."""
+    for element in circuit.values():
+        one, two = nodes[element.one], nodes[element.two]
+        ohms = element.ohms * (1 + COPPER * (celsius - 20.0)) if element.copper else element.ohms
+        if one != two and not math.isinf(ohms):
+            yield f"{one} {two} {ohms:.12g}"
 
 
-def _run(deck: str) -> dict[int, float]:
+def _run(lines: Iterable[str]) -> list[float]:
+    deck = "\n".join(["* a yard", *lines, ".end", ""])
     done = subprocess.run(["ngspice", "-b"], input=deck, capture_output=True, text=True, check=False)
     found = re.findall(r"^a(\d+) = ([-+0-9.eE]+)", done.stdout, re.MULTILINE)
-    assert found, done.stdout[-2000:] + done.stderr[-2000:]
-    return {int(number): float(value) for number, value in found}
+    assert [int(number) for number, _ in found] == list(range(len(found))), done.stderr[-2000:]
+    return [float(value) for _, value in found]
 
 
-class _Nodes:
-    """Numbers of nodes, the same for all that parts of no ohms join."""
+class _Joined:
+    """Names of nodes, the same for all that the elements join."""
 
-    def __init__(self, circuit: Circuit) -> None:
+    def __init__(self, elements: Iterable[Element]) -> None:
         self._above: dict[str, str] = {}
-        for element in circuit.values():
-            if element.ohms == 0:
-                self._above[self._top(element.one)] = self._top(element.two)
+        for element in elements:
+            self._above[self._top(element.one)] = self._top(element.two)
         self._numbers: dict[str, int] = {}
 
     def __getitem__(self, name: str) -> str:
