@@ -69,8 +69,14 @@ def cable_cut(site: Site) -> Injected:
 def contact_open(site: Site) -> Injected:
     controller, sensor = site.pick(list(site.plan.sensors.items()))
     circuit = added(site.circuit, ("contact", sensor), math.inf)
+    landed = tuple(c.common for c in site.plan.commons(controller) if c.places[0] == controller)
     return Injected(
-        kind="contact open", circuit=circuit, start=controller, end=controller, name=sensor
+        kind="contact open",
+        circuit=circuit,
+        start=controller,
+        end=controller,
+        conductors=landed,
+        name=sensor,
     )
 
 

@@ -1,16 +1,17 @@
 """All kinds of faults by name, and how one or two of them are drawn for a yard.
 
 Weights and kinds are our own choice (common practice, no source); some of them no matcher is told
-of: a valve between two hots, three hots moved on by one terminal, one of several commons exchanged.
+of: three hots moved on by one terminal, one of several commons exchanged.
 """
 
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from tests.diagnosis import along_the_way, misjoined
-from tests.diagnosis.metal import Circuit
+from tests.diagnosis.ground import circuit_of
+from tests.diagnosis.metal import Circuit, Part
 from tests.diagnosis.plans import Plan
 from tests.diagnosis.sites import Impossible, Injected, Site
 
@@ -32,6 +33,7 @@ KINDS: Mapping[str, Maker] = {
     "exchanged": misjoined.exchanged,
     "common exchanged": misjoined.common_exchanged,
     "other common": misjoined.other_common,
+    "between two hots": misjoined.between_hots,
     "commons joined": misjoined.commons_joined,
     "wrong gauge": misjoined.wrong_gauge,
     "wrong length": misjoined.wrong_length,
@@ -43,14 +45,26 @@ KINDS: Mapping[str, Maker] = {
 STRANGE: Mapping[str, Maker] = {
     "three moved on": misjoined.three_moved_on,
     "one common exchanged": misjoined.one_common_exchanged,
-    "between two hots": misjoined.between_hots,
 }
 
 
-def inject(plan: Plan, circuit: Circuit, kind: str, seed: int) -> Injected | None:
-    """One of that kind somewhere in the metal; None where the yard has no place for it."""
+def inject(plan: Plan, kind: str, seed: int) -> Injected | None:
+    """One of that kind somewhere in a sound yard; None where the yard has no place for it."""
     maker = KINDS.get(kind) or STRANGE[kind]
     try:
-        return maker(Site(plan, circuit, random.Random(f"{kind} {plan.seed} {seed}")))
+        return maker(Site(plan, circuit_of(plan), random.Random(f"{kind} {plan.seed} {seed}")))
     except Impossible:
         return None
+
+
+def together(sound: Circuit, faults: Sequence[Injected]) -> Circuit | None:
+    """The metal with all of them; None where two change the same part of it."""
+    found = dict(sound)
+    changed: set[Part] = set()
+    for fault in faults:
+        own = {part: e for part, e in fault.circuit.items() if sound.get(part) != e}
+        if changed & own.keys():
+            return None
+        changed |= own.keys()
+        found |= own
+    return found

@@ -120,12 +120,6 @@ def between_hots(site: Site) -> Injected:
 # -- the job is wrong ------------------------------------------------------------------------------
 
 
-def _rewritten(site: Site, plan: Plan) -> Circuit:
-    if site.circuit != circuit_of(site.plan):
-        raise Impossible  # what was put in before would be lost
-    return circuit_of(plan)
-
-
 def wrong_gauge(site: Site) -> Injected:
     cable = site.cable()
     gauge = site.pick([g for g in OHMS_PER_FOOT if g != cable.gauge])
@@ -146,7 +140,7 @@ def _of_cable(
 ) -> Injected:
     return Injected(
         kind=kind,
-        circuit=_rewritten(site, plan),
+        circuit=circuit_of(plan),
         start=start,
         end=end,
         conductors=(cable.common, *cable.hots.values()),
@@ -165,9 +159,10 @@ def wrong_box(site: Site) -> Injected:
         raise Impossible  # its common would pass uncut; another yard will have it
     return Injected(
         kind="wrong box",
-        circuit=_rewritten(site, plan),
+        circuit=circuit_of(plan),
         start=valve.box,
         end=valve.box,
+        conductors=(valve.hots[-1],),
         valves=(valve.id,),
         name=other,
     )
