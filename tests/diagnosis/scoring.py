@@ -5,7 +5,6 @@ A *place* is where somebody kneels or digs: a box, or the run of a conductor bet
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -62,6 +61,9 @@ _BY_VALVES = (
 _OF_A_CABLE = ("wrong gauge",)
 
 
+CLEAR = 3  # times what a meter and a coil may be off; assumed
+
+
 class Shown(StrEnum):
     """What of a fault a walk at the controller can show.
 
@@ -83,7 +85,8 @@ def shown(plan: Plan, sound: Mapping[str, float], bad: Mapping[str, float]) -> S
             continue
         change = abs(ohms - bad[valve])
         meter = max(METER_OHMS, METER_SHARE * ohms)
-        if math.isnan(change) or change > 2 * meter + 2 * SCATTER * plan.coils[plan.valves[valve].coil]:
+        scatter = SCATTER * plan.coils[plan.valves[valve].coil]
+        if change > CLEAR * (meter + scatter):
             return Shown.CLEAR
         if change > meter:
             worst = Shown.FAINT
@@ -120,6 +123,14 @@ def ways_of(plan: Plan) -> Ways:
     return Ways(plan, circuit_of(plan))
 
 
+def may_be_said(plan: Plan, kind: str) -> tuple[FaultKind, ...]:
+    """In a ring the other way around hides how many ohms more a bad spot has: open or nearly so."""
+    kinds = EQUIVALENT.get(kind, ())
+    if "ring" in plan.features and kind in ("common open", "common resistive"):
+        return (*kinds, FaultKind.OPEN, FaultKind.RESISTIVE)
+    return kinds
+
+
 def is_kept(ways: Ways, diagnosis: Diagnosis, injected: Injected) -> bool:
     """The true place is among those kept."""
     return any(names(ways, suspect, injected) for suspect in diagnosis.suspects)
@@ -130,7 +141,7 @@ def names(ways: Ways, suspect: Suspect, injected: Injected) -> bool:
 
 
 def _is_it(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
-    if fault.kind not in EQUIVALENT.get(injected.kind, ()):
+    if fault.kind not in may_be_said(ways.plan, injected.kind):
         return False
     if fault.kind in _BY_VALVES:
         if ways.station_set(fault.valves) != ways.station_set(injected.valves):
