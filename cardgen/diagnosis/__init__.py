@@ -1,5 +1,6 @@
 """Put faults into the as-built network, solve it, and keep those that readings do not exclude."""
 
+from cardgen.diagnosis.diagnose import diagnose
 from cardgen.diagnosis.diagnosed import (
     ClearedStretch,
     Diagnosis,
@@ -26,4 +27,5 @@ __all__ = [
     "Suspect",
     "SuspectSite",
     "SuspectedFault",
+    "diagnose",
 ]

@@ -23,6 +23,7 @@ class FaultKind(StrEnum):
         HOT_ON_COMMON: a hot touches its common.
         EXCHANGED: the hots of two stations are exchanged.
         COMMON_EXCHANGED: a hot is on C, and the common on that hot's terminal.
+        WRONG_RETURN: a valve hangs between its own hot and another valve's, not on the common.
         OTHER_COMMON: a valve returns on the common of another controller.
         COMMONS_JOINED: the commons of two controllers touch.
         GROUND: insulation to ground is low.
@@ -41,6 +42,7 @@ class FaultKind(StrEnum):
     HOT_ON_COMMON = "hot on common"
     EXCHANGED = "exchanged"
     COMMON_EXCHANGED = "common exchanged"
+    WRONG_RETURN = "wrong return"
     OTHER_COMMON = "other common"
     COMMONS_JOINED = "commons joined"
     GROUND = "ground"

@@ -1,0 +1,158 @@
+"""Turn what was measured into evidence: where the meter was, what it showed, what belongs there.
+
+Of several values of one kind between the same nodes the newest counts.  A value that means nothing
+for the ohms of the network (behind a decoder, of a valve that is gone) is no evidence.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cardgen.diagnosis.weights import (
+    COIL_SCATTER,
+    METER_OHMS,
+    METER_PART,
+    OPEN_FROM_OHMS,
+    WIRE_SCATTER,
+)
+from cardgen.diagnosis.yard import OL, Edge, Probe, Yard
+from cardgen.results import Kind, Measured
+
+_NO_CURRENT = 1e-6
+_ON_A_HOT = 6  # coils on one terminal, at most: more are on a common
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """One value between two nodes.
+
+    Attributes:
+        valves: whose; two where it is between their hots.
+        value: ohms; OL where the meter shows that, or so much that only damp soil conducts.
+        sound: ohms of the network before what is asked about is wrong.
+        currents: edges with the part of the meter's current that goes through each.
+        coils: by kind of coil its share of `sound`; the rest is wire.
+    """
+
+    reading: str
+    kind: Kind
+    valves: tuple[str, ...]
+    probe: Probe
+    value: float
+    sound: float
+    currents: tuple[tuple[Edge, float], ...]
+    coils: tuple[tuple[str, float], ...]
+
+    @property
+    def is_open(self) -> bool:
+        return self.value == OL
+
+    def variance(self, expected: float) -> float:
+        """Ohms squared, around what is expected: of the meter, of the coils, of the wire."""
+        part = min(1.0, expected / self.sound) if 0 < self.sound < OL else 1.0
+        meter = METER_OHMS + METER_PART * expected
+        coils = sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
+        wire = self.sound - sum(ohms for _, ohms in self.coils) if self.sound < OL else 0.0
+        return meter**2 + coils + (WIRE_SCATTER * wire * part) ** 2
+
+
+def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...]:
+    """Readings oldest first; of all ohms that say something of the network."""
+    newest: dict[Probe, Measured] = {}
+    for measured in readings:
+        probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
+        if probe is not None and not math.isnan(measured.value):
+            newest.pop(probe, None)
+            newest[probe] = measured
+    return tuple(_evidence(yard, measured, probe) for probe, measured in newest.items())
+
+
+def probe_of(yard: Yard, kind: Kind, valve: str, other: str = "") -> Probe | None:
+    """Where the meter is; `other` is the second valve, or the box of a measurement in a box."""
+    coil = yard.coil.get(valve)
+    if coil is None:
+        return None
+    if kind is Kind.COIL:
+        edge = yard.coil_edge.get(valve)
+        return edge and Probe(valve, edge.one, edge.two, coil=edge.number)
+    if not coil.is_measured:
+        return None
+    if kind is Kind.CONTROLLER:
+        return Probe(valve, coil.hot_end, coil.back_end)
+    if kind is Kind.HOT_TO_HOT:
+        second = yard.coil.get(other) or next(
+            (yard.coil[v.id] for v in yard.asbuilt.stations.get(other, ())), None
+        )
+        if second is None or not second.is_measured or second.hot_end == coil.hot_end:
+            return None
+        return Probe(f"{valve} {second.valve}", coil.hot_end, second.hot_end)
+    return _outward(yard, valve, other) if kind is Kind.BOX_LOOP else None
+
+
+def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
+    """In a box, its hot and its common opened there: from there outward to the coil."""
+    coil = yard.coil[valve]
+    meter = Probe(valve, coil.hot_end, coil.back_end)
+    hot, common = yard.group.get(coil.hot_end), yard.group.get(coil.back_end)
+    ends: dict[int | None, tuple[int, int]] = {}
+    for edge, amperes in _currents(yard, meter):
+        group = yard.group[edge.one]
+        outward = (amperes > 0) == (group == hot)
+        at, node = (edge.end, edge.two) if outward else (edge.start, edge.one)
+        if edge.conductor and at == box:
+            ends[group] = node, edge.number
+    if len(ends) != 2 or hot == common:
+        return None
+    (one, first), (two, second) = ends[hot], ends[common]
+    return Probe(f"{valve} {box}", one, two, parted=(first, second))
+
+
+def _evidence(yard: Yard, measured: Measured, probe: Probe) -> Evidence:
+    currents = tuple(_currents(yard, probe))
+    coils: dict[str, float] = {}
+    for edge, amperes in currents:
+        if edge.valve:
+            kind = yard.asbuilt.valve[edge.valve].coil_id
+            coils[kind] = coils.get(kind, 0.0) + edge.ohms * amperes**2
+    return Evidence(
+        reading=measured.id,
+        kind=measured.kind,
+        valves=tuple(edge.valve for edge, _ in currents if edge.valve) or (measured.valve,),
+        probe=probe,
+        value=OL if measured.value >= OPEN_FROM_OHMS else measured.value,
+        sound=yard.sound(probe),
+        currents=currents,
+        coils=tuple(coils.items()),
+    )
+
+
+def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[Edge, float]]:
+    """Through the metal at both leads, the coils on it, and the metal behind these."""
+    if probe.coil >= 0:
+        yield yard.edges[probe.coil], 1.0
+        return
+    ends = [yard.group[node] for node in (probe.one, probe.two) if node in yard.group]
+    groups = dict.fromkeys(ends)
+    # All coils hang on a common: it is enough to ask for those on the hot.
+    hots = [group for group in ends if len(yard.coils_on.get(group, ())) <= _ON_A_HOT] or ends
+    coils = (edge for group in hots for edge in yard.coils_on.get(group, ()))
+    for edge in dict.fromkeys(coils):
+        groups |= dict.fromkeys((yard.group[edge.one], yard.group[edge.two]))
+        amperes = yard.amperes(edge, probe)
+        if abs(amperes) > _NO_CURRENT:
+            yield edge, amperes
+    for group in groups:
+        for edge in yard.in_group.get(group, ()):
+            amperes = yard.amperes(edge, probe)
+            if abs(amperes) > _NO_CURRENT:
+                yield edge, amperes
+
+
+def with_sound(evidence: Sequence[Evidence], sound: Sequence[float]) -> tuple[Evidence, ...]:
+    """The same values where something is known to be wrong already."""
+    return tuple(
+        replace(each, sound=ohms) if not math.isclose(each.sound, ohms) else each
+        for each, ohms in zip(evidence, sound, strict=True)
+    )

@@ -1,0 +1,184 @@
+"""How likely the values are, for what is expected: the batch of the coils and the warmth fitted.
+
+All coils of one kind are alike a part too high or too low, and so is all wire; each part is
+unknown, near 1, and goes into the likelihood with all that it may be (a linear Gaussian model:
+marginal likelihood, Bishop, Pattern Recognition and Machine Learning, 3.5.1).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from cardgen.diagnosis.evidence import Evidence
+from cardgen.diagnosis.weights import COIL_BATCH, UNEXPLAINED, WIRE_PART
+from cardgen.diagnosis.yard import OL
+
+Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
+_STEPS = 8
+_LOST = 5.3  # standard deviations: as unlikely as what is unexplained
+
+
+class Fit:
+    """Of one walk.  `off` are those that a sound yard does not explain, by index.
+
+    Attributes:
+        kinds: of coils; a share of the wire follows them.
+    """
+
+    def __init__(self, evidence: Sequence[Evidence]) -> None:
+        self.evidence = evidence
+        self.kinds = tuple(dict.fromkeys(kind for each in evidence for kind, _ in each.coils))
+        self._priors = (*(COIL_BATCH for _ in self.kinds), WIRE_PART)
+        self._rows = {
+            index: self._row(index, each.sound)
+            for index, each in enumerate(evidence)
+            if each.value < OL and each.sound < OL
+        }
+        self.factors = (0.0,) * len(self._priors)
+        self.off = self._find_off()
+        self._sums = _Sums(self._priors)
+        for index, row in self._rows.items():
+            if index not in self.off:
+                self._sums.add(row)
+        self.log_sound = self.log_likelihood({})
+
+    def _row(self, index: int, expected: float) -> Row:
+        each = self.evidence[index]
+        return each.value - expected, self.shares(index, expected), each.variance(expected)
+
+    def shares(self, index: int, expected: float) -> tuple[float, ...]:
+        """Ohms of each kind of coil, and last of wire, in what is expected."""
+        each = self.evidence[index]
+        if OL in (expected, each.sound):
+            return (0.0,) * (len(self.kinds) + 1)
+        part = min(1.0, expected / each.sound) if each.sound else 1.0
+        own = dict(each.coils)
+        coils = [own.get(kind, 0.0) * part for kind in self.kinds]
+        wire = max(each.sound - sum(own.values()), 0.0) * part
+        return (*coils, wire)
+
+    def _find_off(self) -> frozenset[int]:
+        """By weights that fall to nothing where a value is far off (Tukey's biweight)."""
+        wrong = {
+            index
+            for index, each in enumerate(self.evidence)
+            if (each.value == OL) != (each.sound == OL)
+        }
+        far = {index: self._far(row, spread=True) for index, row in self._rows.items()}
+        for step in range(_STEPS):
+            sums = _Sums(self._priors)
+            for index, row in self._rows.items():
+                weight = max(0.0, 1 - (far[index] / 5) ** 2) ** 2
+                if weight:
+                    sums.add(row, weight)
+            self.factors = sums.factors()
+            spread = step < 2
+            far = {index: self._far(row, spread=spread) for index, row in self._rows.items()}
+        return frozenset(wrong | {index for index, z in far.items() if z > 4.5})
+
+    def _far(self, row: Row, *, spread: bool) -> float:
+        """In standard deviations, from what the factors expect."""
+        left, shares, variance = row
+        if spread:
+            variance += sum((p * s) ** 2 for p, s in zip(self._priors, shares, strict=True))
+        expected = sum(f * s for f, s in zip(self.factors, shares, strict=True))
+        return abs(left - expected) / math.sqrt(variance)
+
+    def expected(self, index: int) -> tuple[float, float] | None:
+        """Ohms of a sound wiring in this yard on this day, and one standard deviation."""
+        each = self.evidence[index]
+        if each.sound == OL:
+            return None
+        _, shares, variance = self._row(index, each.sound)
+        added = sum(f * s for f, s in zip(self.factors, shares, strict=True))
+        return each.sound + added, math.sqrt(variance)
+
+    def left(self, index: int) -> float:
+        """Ohms that the value has more than a sound wiring would show."""
+        expected = self.expected(index)
+        assert expected is not None
+        return self.evidence[index].value - expected[0]
+
+    def log_likelihood(self, changed: Mapping[int, float]) -> float:
+        """Of all values, where some are expected otherwise; what fits nothing is unexplained."""
+        sums = self._sums.copy()
+        lost = self.unexplained(changed)
+        for index, expected in changed.items():
+            if index in self._rows and index not in self.off:
+                sums.add(self._rows[index], -1.0)
+            if index not in lost and expected < OL:
+                sums.add(self._row(index, expected))
+        return UNEXPLAINED * len(lost) + sums.log_evidence()
+
+    def unexplained(self, changed: Mapping[int, float]) -> set[int]:
+        """The values that are still off where some are expected otherwise."""
+        lost = {index for index in self.off if index not in changed}
+        for index, expected in changed.items():
+            value = self.evidence[index].value
+            if OL in (expected, value):
+                if expected != value:
+                    lost.add(index)
+            elif self._far(self._row(index, expected), spread=True) > _LOST:
+                lost.add(index)
+        return lost
+
+
+class _Sums:
+    """Of the linear model, kept so that a value can be added and taken away again."""
+
+    def __init__(self, priors: Sequence[float]) -> None:
+        self.size = len(priors)
+        self.squares = 0.0
+        self.logs = -sum(math.log(prior**-2) for prior in priors)
+        self.right = [0.0] * self.size
+        self.table = [
+            [priors[i] ** -2 if i == k else 0.0 for k in range(self.size)] for i in range(self.size)
+        ]
+
+    def copy(self) -> _Sums:
+        other = _Sums.__new__(_Sums)
+        other.size, other.squares, other.logs = self.size, self.squares, self.logs
+        other.right = list(self.right)
+        other.table = [list(row) for row in self.table]
+        return other
+
+    def add(self, row: Row, weight: float = 1.0) -> None:
+        left, shares, variance = row
+        weight_of = weight / variance
+        self.squares += weight_of * left**2
+        self.logs += weight * math.log(2 * math.pi * variance)
+        for i, share in enumerate(shares):
+            if share:
+                self.right[i] += weight_of * share * left
+                line = self.table[i]
+                for k, other in enumerate(shares):
+                    line[k] += weight_of * share * other
+
+    def factors(self) -> tuple[float, ...]:
+        return tuple(_cholesky(self.table, self.right)[0])
+
+    def log_evidence(self) -> float:
+        solved, log_determinant = _cholesky(self.table, self.right)
+        explained = sum(r * f for r, f in zip(self.right, solved, strict=True))
+        return -0.5 * (self.squares - explained + self.logs + log_determinant)
+
+
+def _cholesky(
+    table: Sequence[Sequence[float]], right: Sequence[float]
+) -> tuple[list[float], float]:
+    """The solution, and the log of the determinant, of a table that is positive definite."""
+    size = len(right)
+    lower = [[0.0] * size for _ in range(size)]
+    for i in range(size):
+        for k in range(i + 1):
+            left = table[i][k] - sum(lower[i][j] * lower[k][j] for j in range(k))
+            lower[i][k] = math.sqrt(left) if i == k else left / lower[k][k]
+    half: list[float] = []
+    for i in range(size):
+        half.append((right[i] - sum(lower[i][j] * half[j] for j in range(i))) / lower[i][i])
+    found = [0.0] * size
+    for i in reversed(range(size)):
+        known = sum(lower[j][i] * found[j] for j in range(i + 1, size))
+        found[i] = (half[i] - known) / lower[i][i]
+    return found, 2 * sum(math.log(lower[i][i]) for i in range(size))

@@ -1,0 +1,185 @@
+"""One thing that may be wrong, put into the network: what each meter would read then."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import NamedTuple
+
+from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.evidence import Evidence
+from cardgen.diagnosis.fit import Fit
+from cardgen.diagnosis.weights import LOG_WEIGHT
+from cardgen.diagnosis.yard import OL, Change, Edge, Probe, Yard
+from cardgen.results import Kind
+
+_GOLDEN = (math.sqrt(5) - 1) / 2
+
+
+class Place(NamedTuple):
+    site: SuspectSite
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hypothesis:
+    """Attributes:
+    expected: by index of the evidence, ohms of what it changes.
+    changes, exchanged: how it changes any other reading: edges, and the wires on terminals.
+    log_weight: with all that the search for its ohms could have found besides.
+    places: alike for what was read, each with the changes as they would be there.
+    """
+
+    fault: SuspectedFault
+    expected: Mapping[int, float]
+    log_weight: float
+    changes: tuple[Change, ...] = ()
+    exchanged: Mapping[int, int] = field(default_factory=dict)
+    places: tuple[Place, ...] = ()
+
+
+def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
+    """The meter on the same terminals, when the wires on them are exchanged."""
+    if not exchanged:
+        return probe
+    one, two = (exchanged.get(node, node) for node in (probe.one, probe.two))
+    return replace(probe, one=one, two=two)
+
+
+@dataclass(frozen=True, eq=False)
+class Question:
+    """What is asked: these values, where `before` is known to be wrong already.
+
+    Attributes:
+        evidence: `sound` is what the meters read with `before` made.
+    """
+
+    yard: Yard
+    evidence: Sequence[Evidence]
+    before: tuple[Change, ...] = ()
+    exchanged: Mapping[int, int] = field(default_factory=dict)
+
+    @cached_property
+    def fit(self) -> Fit:
+        return Fit(self.evidence)
+
+    @cached_property
+    def off(self) -> frozenset[int]:
+        return self.fit.off
+
+    @cached_property
+    def through(self) -> Mapping[int, tuple[tuple[int, float], ...]]:
+        """By number of an edge: the indices of the values whose current goes through, and how much
+        of it.
+        """
+        found: dict[int, list[tuple[int, float]]] = {}
+        for index, each in enumerate(self.evidence):
+            for edge, amperes in each.currents:
+                found.setdefault(edge.number, []).append((index, amperes))
+        return {number: tuple(values) for number, values in found.items()}
+
+    def reading(self, index: int, changes: Sequence[Change]) -> float:
+        """Ohms of one value's meter with these changes, too."""
+        probe = moved(self.evidence[index].probe, self.exchanged)
+        return self.yard.reading(probe, (*self.before, *changes))
+
+    def readings(self, indices: Iterable[int], *changes: Change) -> dict[int, float]:
+        return {index: self.reading(index, changes) for index in indices}
+
+    def at_controller(self, index: int) -> bool:
+        """Measured between a terminal and C."""
+        return self.evidence[index].kind is Kind.CONTROLLER
+
+    def is_of_one_coil(self, index: int) -> bool:
+        return self.at_controller(index) and len(self.evidence[index].valves) == 1
+
+    def is_finite(self, index: int) -> bool:
+        """Neither is OL: what was read, and what should be."""
+        each = self.evidence[index]
+        return max(each.value, each.sound) < OL
+
+    def is_low(self, index: int) -> bool:
+        """The value is off, and there is less of it than there should be."""
+        each = self.evidence[index]
+        is_less = each.value < each.sound < OL
+        return is_less and index in self.off and self.at_controller(index)
+
+    def misfit(self, expected: Mapping[int, float]) -> float:
+        """Half the squares of what is left, in standard deviations; beyond all bounds for OL."""
+        whole = 0.0
+        for index, ohms in expected.items():
+            value = self.evidence[index].value
+            if OL in (ohms, value):
+                whole += 0.0 if ohms == value else 1e6
+            else:
+                batch = sum(
+                    factor * share
+                    for factor, share in zip(
+                        self.fit.factors, self.fit.shares(index, ohms), strict=True
+                    )
+                )
+                whole += (value - ohms - batch) ** 2 / self.evidence[index].variance(ohms) / 2
+        return whole
+
+    def best_ohms(
+        self, expected: Callable[[float], Mapping[int, float]], least: float, most: float
+    ) -> float:
+        """Those that fit best: first of steps in equal ratios, then by golden section."""
+        count = 25
+        ratio = (most / least) ** (1 / (count - 1))
+        steps = [least * ratio**number for number in range(count)]
+        fits = [self.misfit(expected(ohms)) for ohms in steps]
+        middle = min(range(count), key=fits.__getitem__)
+        low, high = steps[max(middle - 1, 0)], steps[min(middle + 1, count - 1)]
+        for _ in range(14):
+            one, two = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+            if self.misfit(expected(one)) <= self.misfit(expected(two)):
+                high = two
+            else:
+                low = one
+        return float(low + high) / 2
+
+    def spread(self, indices: Iterable[int], slope: float = 1.0) -> float:
+        """Ohms, one standard deviation, to which these values tell what adds `slope` each."""
+        weights = [
+            slope**2 / self.evidence[index].variance(self.evidence[index].value)
+            for index in indices
+            if self.evidence[index].value < OL
+        ]
+        return 1 / math.sqrt(sum(weights)) if sum(weights) else math.inf
+
+
+def log_narrowed(spread: float, ohms: float, ratio: float) -> float:
+    """Log of the part of all ohms, alike in every ratio, that the values leave: no free choice."""
+    part = math.sqrt(2 * math.pi) * spread / ohms / math.log(ratio)
+    return math.log(min(1.0, max(part, 1e-9)))
+
+
+def weight_of(kind: FaultKind, count: float = 1.0) -> float:
+    """Log weight of as many things that may have it."""
+    return LOG_WEIGHT[kind] + math.log(max(count, 1e-6))
+
+
+def sites_of(edges: Sequence[Edge], outward: Mapping[int, bool]) -> tuple[SuspectSite, ...]:
+    """Legs of one conductor that follow each other are one; each from the controller outward."""
+    found: list[SuspectSite] = []
+    legs = sorted((e for e in edges if e.conductor), key=lambda e: (e.conductor, e.leg))
+    run: list[Edge] = []
+    for edge in (*legs, None):
+        if run and (
+            edge is None or edge.conductor != run[-1].conductor or edge.leg != run[-1].leg + 1
+        ):
+            forward = outward.get(run[0].number, True)
+            start, end = (run[0].start, run[-1].end) if forward else (run[-1].end, run[0].start)
+            found.append(SuspectSite(conductor=run[0].conductor, start=start, end=end))
+            run = []
+        if edge is not None:
+            run.append(edge)
+    found += [
+        SuspectSite(conductor=edge.link, start=edge.start, end=edge.end)
+        for edge in edges
+        if edge.link
+    ]
+    return tuple(found)

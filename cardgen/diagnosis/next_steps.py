@@ -1,0 +1,287 @@
+"""Which measurement parts the suspects best for its effort, and what each outcome would leave.
+
+Every suspect is taken apart into its places.  What each would show is solved; outcomes nearer to
+each other than a meter can tell are one.  The gain is the mean fall of entropy, in bits.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from cardgen.diagnosis.diagnosed import FaultKind, NextStep, PossibleOutcome, StepKind
+from cardgen.diagnosis.evidence import probe_of
+from cardgen.diagnosis.hypothesis import Question, moved
+from cardgen.diagnosis.search import Weighed
+from cardgen.diagnosis.weights import COIL_SCATTER, METER_OHMS, METER_PART, OPEN_FROM_OHMS
+from cardgen.diagnosis.yard import OL, Change, Probe
+from cardgen.results import Kind
+
+# How much work each is; common practice, no source: opening a box costs a walk and a lid,
+# opening splices in it costs new connectors, bypassing a sensor two terminals.
+EFFORT = {
+    StepKind.BYPASS: 0.5,
+    StepKind.AGAIN: 1.0,
+    StepKind.CONTROLLER: 1.0,
+    StepKind.HOT_TO_HOT: 1.0,
+    StepKind.COIL: 3.0,
+    StepKind.OUTWARD: 4.0,
+    StepKind.OPEN_SPLICE: 5.0,
+}
+_APART = 3.0  # standard deviations between outcomes that a meter tells apart
+_MOST_STEPS = 4
+_MOST_VALVES = 6  # of the suspects, that are thought of
+_LEAST_GAIN = 0.05  # bits
+
+
+@dataclass(frozen=True)
+class _Place:
+    """One suspect at one of its places.
+
+    Attributes:
+        suspect: its index.
+    """
+
+    suspect: int
+    weight: float
+    kinds: frozenset[FaultKind]
+    site: tuple[str, str, str]
+    changes: tuple[Change, ...]
+    exchanged: dict[int, int]
+    again: frozenset[str]
+
+
+@dataclass(frozen=True)
+class _Candidate:
+    kind: StepKind
+    valves: tuple[str, ...]
+    at: str
+    probe: Probe
+    name: str = ""
+
+
+def next_steps(question: Question, found: Sequence[Weighed]) -> tuple[NextStep, ...]:
+    """The best first; the last resort is to look at the splices half way."""
+    places = list(_places(found))
+    steps = [_step(question, places, each) for each in _candidates(question, found)]
+    worth = [(gain, step) for gain, step in steps if gain > _LEAST_GAIN]
+    worth.sort(key=lambda pair: -pair[0] / pair[1].effort)
+    chosen = [step for _, step in worth[:_MOST_STEPS]]
+    return (*chosen, *_look(found))
+
+
+def _places(found: Sequence[Weighed]) -> Iterator[_Place]:
+    whole = sum(math.exp(each.log - found[0].log) for each in found)
+    for suspect, each in enumerate(found):
+        weight = math.exp(each.log - found[0].log) / whole
+        *known, last = each.parts
+        before = tuple(change for part in known for change in part.changes)
+        exchanged: dict[int, int] = {}
+        for part in each.parts:
+            exchanged |= part.exchanged
+        kinds = frozenset(part.fault.kind for part in each.parts)
+        again = frozenset(
+            valve
+            for part in each.parts
+            if part.fault.kind is FaultKind.WRONG_READING
+            for valve in part.fault.valves
+        )
+        places = [(place.site, place.changes) for place in last.places]
+        places = places or [(last.fault.sites[0], last.changes)]
+        for site, changes in places:
+            yield _Place(
+                suspect,
+                weight / len(places),
+                kinds,
+                (site.conductor, site.start, site.end),
+                (*before, *changes),
+                exchanged,
+                again,
+            )
+
+
+# ---- what can be measured ------------------------------------------------------------------
+
+
+def _candidates(question: Question, found: Sequence[Weighed]) -> Iterator[_Candidate]:
+    yard = question.yard
+    done = {(each.kind, each.probe) for each in question.evidence}
+    kinds = {part.fault.kind for each in found for part in each.parts}
+    named = dict.fromkeys(v for each in found for part in each.parts for v in part.fault.valves)
+    valves = [v for v in named if v in yard.coil_edge][:_MOST_VALVES]
+    for valve in valves:
+        box = yard.asbuilt.valve[valve].box
+        probe = probe_of(yard, Kind.COIL, valve)
+        if probe and (Kind.COIL, probe) not in done:
+            yield _Candidate(StepKind.COIL, (valve,), box, probe)
+    yield from _at_controller(question, valves, done)
+    if FaultKind.CONTACT in kinds:
+        yield from _bypass(question, found)
+    if FaultKind.WRONG_READING in kinds:
+        yield from _again(question, found)
+    yield from _outward(question, found, done)
+
+
+def _at_controller(
+    question: Question, valves: Sequence[str], done: set[tuple[Kind, Probe]]
+) -> Iterator[_Candidate]:
+    yard = question.yard
+    homes = dict.fromkeys(yard.asbuilt.valve[valve].controller for valve in valves)
+    for controller in homes:
+        unread = 0
+        for valve in yard.asbuilt.valves_of(controller):
+            probe = probe_of(yard, Kind.CONTROLLER, valve.id)
+            if probe and all(p.one != probe.one for k, p in done if k is Kind.CONTROLLER):
+                yield _Candidate(StepKind.CONTROLLER, (valve.id,), controller, probe)
+                unread += 1
+            if unread == _MOST_VALVES:
+                break
+    good = [
+        each.valves[0]
+        for index, each in enumerate(question.evidence)
+        if question.is_of_one_coil(index) and index not in question.off
+    ]
+    tried = [
+        *combinations(valves[:4], 2),
+        *((valve, other) for valve in valves[:3] for other in good[:2]),
+    ]
+    for one, other in tried:
+        home = yard.asbuilt.valve[one].controller
+        probe = probe_of(yard, Kind.HOT_TO_HOT, one, other)
+        is_new = probe is not None and (Kind.HOT_TO_HOT, probe) not in done
+        if probe and is_new and home == yard.asbuilt.valve[other].controller:
+            yield _Candidate(StepKind.HOT_TO_HOT, (one, other), home, probe)
+
+
+def _bypass(question: Question, found: Sequence[Weighed]) -> Iterator[_Candidate]:
+    for each in found:
+        for part in each.parts:
+            if part.fault.kind is FaultKind.CONTACT and part.expected:
+                index = min(part.expected)
+                evidence = question.evidence[index]
+                valve = question.yard.asbuilt.valve[evidence.valves[0]]
+                at, name = valve.controller, part.fault.name
+                yield _Candidate(StepKind.BYPASS, (valve.id,), at, evidence.probe, name)
+
+
+def _again(question: Question, found: Sequence[Weighed]) -> Iterator[_Candidate]:
+    indices = dict.fromkeys(
+        min(part.expected)
+        for each in found
+        for part in each.parts
+        if part.fault.kind is FaultKind.WRONG_READING
+    )
+    for index in indices:
+        evidence = question.evidence[index]
+        valve = question.yard.asbuilt.valve[evidence.valves[0]]
+        yield _Candidate(StepKind.AGAIN, evidence.valves[:1], valve.controller, evidence.probe)
+
+
+def _outward(
+    question: Question, found: Sequence[Weighed], done: set[tuple[Kind, Probe]]
+) -> Iterator[_Candidate]:
+    """In each box on the way to where it may be, from there on."""
+    yard = question.yard
+    seen: set[tuple[str, str]] = set()
+    for each in found[:4]:
+        fault = each.parts[-1].fault
+        valve = next((v for v in reversed(fault.valves) if v in yard.coil_edge), "")
+        if not valve:
+            continue
+        way = yard.asbuilt.valve[valve].hot_way
+        for box in dict.fromkeys(step.end for step in way if step.conductor):
+            if (valve, box) in seen:
+                continue
+            seen.add((valve, box))
+            probe = probe_of(yard, Kind.BOX_LOOP, valve, box)
+            if probe and (Kind.BOX_LOOP, probe) not in done:
+                yield _Candidate(StepKind.OUTWARD, (valve,), box, probe)
+
+
+# ---- what each would tell ------------------------------------------------------------------
+
+
+def _step(
+    question: Question, places: Sequence[_Place], candidate: _Candidate
+) -> tuple[float, NextStep]:
+    """The gain in bits, and the step with its outcomes."""
+    shown = [(_shown(question, place, candidate), place) for place in places]
+    groups = _told_apart(shown)
+    gain = _entropy([p.weight for p in places]) - sum(
+        sum(p.weight for _, p in group) * _entropy([p.weight for _, p in group]) for group in groups
+    )
+    outcomes = []
+    left = 0.0
+    for group in groups:
+        ohms = [value for value, _ in group]
+        low, high = (min(ohms), max(ohms))
+        if low < OL:
+            low, high = low - _spread(low), high + _spread(high)
+        suspects = tuple(sorted({place.suspect for _, place in group}))
+        outcomes.append(PossibleOutcome(low=max(low, 0.0), high=high, suspects=suspects))
+        left += sum(place.weight for _, place in group) * len(group) / len(places)
+    step = NextStep(
+        kind=candidate.kind,
+        valves=candidate.valves,
+        at=candidate.at,
+        effort=EFFORT[candidate.kind],
+        left=left,
+        outcomes=tuple(outcomes),
+        name=candidate.name,
+    )
+    return gain, step
+
+
+def _shown(question: Question, place: _Place, candidate: _Candidate) -> float:
+    probe = candidate.probe
+    if candidate.kind is StepKind.BYPASS and FaultKind.CONTACT in place.kinds:
+        return question.yard.sound(probe)
+    if candidate.kind is StepKind.AGAIN and place.again.isdisjoint(candidate.valves):
+        return next(e.value for e in question.evidence if e.probe == probe)
+    ohms = question.yard.reading(moved(probe, place.exchanged), place.changes)
+    return OL if ohms >= OPEN_FROM_OHMS else ohms
+
+
+def _spread(ohms: float) -> float:
+    """Two standard deviations of the meter and of one coil."""
+    return 2 * math.hypot(METER_OHMS + METER_PART * ohms, COIL_SCATTER * min(ohms, 60.0))
+
+
+def _told_apart(shown: Sequence[tuple[float, _Place]]) -> list[list[tuple[float, _Place]]]:
+    """By what they show; neighbors that a meter cannot tell apart are one outcome."""
+    groups: list[list[tuple[float, _Place]]] = []
+    for value, place in sorted(shown, key=lambda pair: (pair[0], pair[1].suspect)):
+        if groups:
+            last = groups[-1][-1][0]
+            same = last == value or (value < OL and value - last < _APART / 2 * _spread(value))
+            if same:
+                groups[-1].append((value, place))
+                continue
+        groups.append([(value, place)])
+    return groups
+
+
+def _entropy(weights: Sequence[float]) -> float:
+    whole = sum(weights)
+    return -sum(w / whole * math.log2(w / whole) for w in weights if w > 0) if whole else 0.0
+
+
+def _look(found: Sequence[Weighed]) -> Iterator[NextStep]:
+    """At the splices in the middle of the longest of what is left of the likeliest."""
+    fault = found[0].parts[-1].fault
+    places = [place.site for place in found[0].parts[-1].places] or list(fault.sites)
+    if fault.kind in (FaultKind.WRONG_READING, FaultKind.WRONG_LENGTH, FaultKind.WRONG_GAUGE):
+        return
+    site = places[len(places) // 2]
+    at = site.start if len(places) > 1 else site.end
+    yield NextStep(
+        kind=StepKind.OPEN_SPLICE,
+        valves=fault.valves[:_MOST_VALVES],
+        at=at,
+        effort=EFFORT[StepKind.OPEN_SPLICE],
+        left=0.5 if len(places) > 1 else 1.0,
+        outcomes=(),
+        name=site.conductor,
+    )

@@ -1,0 +1,113 @@
+"""Which faults explain what was read: one alone, else two together, each weighed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cardgen.diagnosis.evidence import with_sound
+from cardgen.diagnosis.exchange_faults import exchange_faults
+from cardgen.diagnosis.hypothesis import Hypothesis, Question, moved
+from cardgen.diagnosis.series_faults import series_faults
+from cardgen.diagnosis.touch_faults import touch_faults
+from cardgen.diagnosis.weights import ALARM, KEPT
+from cardgen.results import Kind
+
+_FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weighed:
+    """One hypothesis or two, with the log of how likely they are with all that was read.
+
+    Attributes:
+        unexplained: indices of the values that they leave off.
+    """
+
+    parts: tuple[Hypothesis, ...]
+    log: float
+    unexplained: frozenset[int]
+
+
+def singles(question: Question) -> list[Weighed]:
+    """Each fault by itself, the likeliest first."""
+    weighed = [_weighed(question, each) for each in _all(question)]
+    return sorted(weighed, key=lambda each: -each.log)
+
+
+def _all(question: Question) -> Iterator[Hypothesis]:
+    yield from series_faults(question)
+    yield from touch_faults(question)
+    yield from exchange_faults(question)
+
+
+def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
+    hypothesis = _complete(question, hypothesis)
+    log = question.fit.log_likelihood(hypothesis.expected) + hypothesis.log_weight
+    return Weighed(
+        parts=(hypothesis,),
+        log=log,
+        unexplained=frozenset(question.fit.unexplained(hypothesis.expected)),
+    )
+
+
+def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
+    """With what was not measured between a terminal and C: makers look at that alone."""
+    more = {
+        index: question.yard.reading(
+            moved(moved(each.probe, question.exchanged), hypothesis.exchanged),
+            (*question.before, *hypothesis.changes),
+        )
+        for index, each in enumerate(question.evidence)
+        if each.kind is not Kind.CONTROLLER and index not in hypothesis.expected
+        if hypothesis.changes or hypothesis.exchanged
+    }
+    return replace(hypothesis, expected={**more, **hypothesis.expected}) if more else hypothesis
+
+
+def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
+    """Two faults: what the first leaves off, asked again where the first is known."""
+    found: dict[frozenset[object], Weighed] = {}
+    for first in firsts[:_FIRSTS]:
+        if not first.unexplained or first.unexplained == question.off:
+            continue
+        (known,) = first.parts
+        for second in singles(_after(question, known)):
+            if first.unexplained & second.unexplained == first.unexplained:
+                continue
+            (added,) = second.parts
+            key = frozenset((known.fault, added.fault))
+            log = second.log + known.log_weight
+            pair = Weighed(parts=(known, added), log=log, unexplained=second.unexplained)
+            if key not in found or log > found[key].log:
+                found[key] = pair
+    return sorted(found.values(), key=lambda each: -each.log)
+
+
+def _after(question: Question, known: Hypothesis) -> Question:
+    """The same values, where that one is known to be wrong."""
+    sound = [each.sound for each in question.evidence]
+    for index, ohms in known.expected.items():
+        sound[index] = ohms
+    return Question(
+        yard=question.yard,
+        evidence=with_sound(question.evidence, sound),
+        before=(*question.before, *known.changes),
+        exchanged={**question.exchanged, **known.exchanged},
+    )
+
+
+def kept(weighed: Iterable[Weighed]) -> list[Weighed]:
+    """Those that leave the fewest values off, and of these all within 20 to 1 of the likeliest."""
+    ranked = sorted(weighed, key=lambda each: -each.log)
+    return [each for each in ranked if each.log >= ranked[0].log - KEPT]
+
+
+def is_alarm(question: Question, best: Weighed) -> bool:
+    """Something is off that a sound yard hardly shows, or a fault explains much better."""
+    sound = question.fit.log_sound
+    return best.log > sound + ALARM
+
+
+def is_explained(best: Weighed) -> bool:
+    return not best.unexplained

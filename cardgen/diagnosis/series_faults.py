@@ -1,0 +1,269 @@
+"""What carries nothing, or has ohms more or fewer: conductors, splices, contacts, coils, lengths.
+
+Edges through which the same values have the same current cannot be told apart by ohms: they are
+one hypothesis with all their places.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.hypothesis import (
+    Hypothesis,
+    Place,
+    Question,
+    log_narrowed,
+    sites_of,
+    weight_of,
+)
+from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG
+from cardgen.diagnosis.yard import OL, Change, Edge, between, in_series, opened, point
+
+Affected = tuple[tuple[int, float], ...]
+_WHOLE = 1 - 1e-4  # of the current: nothing goes another way
+
+
+def series_faults(question: Question) -> Iterator[Hypothesis]:
+    for affected, edges in _alike(question).items():
+        metal = [edge for edge in edges if not edge.valve]
+        if _may_matter(question, affected):
+            if metal:
+                yield from _in_metal(question, affected, metal)
+            for edge in edges:
+                if edge.valve:
+                    yield from _in_coil(question, affected, edge)
+    yield from _cut(question)
+
+
+def _alike(question: Question) -> dict[Affected, list[Edge]]:
+    """Edges by the values whose current they carry."""
+    found: dict[Affected, list[Edge]] = defaultdict(list)
+    for number, through in question.through.items():
+        key = tuple((index, round(abs(amperes), 5)) for index, amperes in through)
+        found[key].append(question.yard.edges[number])
+    return found
+
+
+def _may_matter(question: Question, affected: Affected) -> bool:
+    """One of its values is off; or it is small and hides in many of them."""
+    if not question.off.isdisjoint(index for index, _ in affected):
+        return True
+    return len(affected) > 2 and not question.off and not question.before
+
+
+# ---- conductors, splices and contacts ------------------------------------------------------
+
+
+def _in_metal(
+    question: Question, affected: Affected, edges: Sequence[Edge]
+) -> Iterator[Hypothesis]:
+    contacts = {sensor.id for sensor in question.yard.asbuilt.sensors}
+    for edge in edges:
+        if edge.link in contacts:
+            yield _open(question, affected, edge, [edge], FaultKind.CONTACT)
+    plain = [edge for edge in edges if edge.link not in contacts]
+    if plain:
+        yield _open(question, affected, plain[0], plain, FaultKind.OPEN)
+        resistive = _resistive(question, affected, plain)
+        if resistive is not None:
+            yield resistive
+
+
+def _open(
+    question: Question, affected: Affected, edge: Edge, edges: Sequence[Edge], kind: FaultKind
+) -> Hypothesis:
+    change = opened(edge)
+    expected = {
+        index: OL if share > _WHOLE else question.reading(index, [change])
+        for index, share in affected
+    }
+    name = edge.link if kind is FaultKind.CONTACT else ""
+    return Hypothesis(
+        fault=SuspectedFault(
+            kind=kind,
+            valves=_valves(question, affected),
+            sites=sites_of(edges, _outward(question, edges)),
+            name=name,
+        ),
+        expected=expected,
+        log_weight=weight_of(kind, _count(edges)),
+        changes=(change,),
+        places=_places(question, edges, opened),
+    )
+
+
+def _resistive(question: Question, affected: Affected, edges: Sequence[Edge]) -> Hypothesis | None:
+    edge = edges[0]
+
+    def expected(ohms: float) -> dict[int, float]:
+        change = [in_series(edge, ohms)]
+        return {
+            index: question.evidence[index].sound + ohms
+            if share > _WHOLE
+            else question.reading(index, change)
+            for index, share in affected
+        }
+
+    ohms = _best_extra(question, affected, expected)
+    if ohms is None:
+        return None
+    spread = question.spread([index for index, _ in affected])
+    narrowed = log_narrowed(spread, ohms, MOST_EXTRA_OHMS / LEAST_EXTRA_OHMS)
+    return Hypothesis(
+        fault=SuspectedFault(
+            kind=FaultKind.RESISTIVE,
+            valves=_valves(question, affected),
+            sites=sites_of(edges, _outward(question, edges)),
+            ohms=ohms,
+        ),
+        expected=expected(ohms),
+        log_weight=weight_of(FaultKind.RESISTIVE, _count(edges)) + narrowed,
+        changes=(in_series(edge, ohms),),
+        places=_places(question, edges, lambda other: in_series(other, ohms)),
+    )
+
+
+def _places(
+    question: Question, edges: Sequence[Edge], change: Callable[[Edge], Change]
+) -> tuple[Place, ...]:
+    outward = _outward(question, edges)
+    return tuple(Place(sites_of([edge], outward)[0], (change(edge),)) for edge in edges)
+
+
+def _best_extra(
+    question: Question, affected: Affected, expected: Callable[[float], Mapping[int, float]]
+) -> float | None:
+    """Ohms more that fit best; None where the values do not have more."""
+    finite = tuple((index, share) for index, share in affected if question.is_finite(index))
+    if not finite:
+        return None
+    if all(share > _WHOLE for _, share in finite):
+        return max(
+            (ohms for ohms in _means(question, finite) if ohms > LEAST_EXTRA_OHMS),
+            key=lambda ohms: question.fit.log_likelihood(expected(ohms)),
+            default=None,
+        )
+    if all(question.fit.left(index) <= 0 for index, _ in finite):
+        return None
+    return question.best_ohms(expected, LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS)
+
+
+def _means(question: Question, finite: Affected) -> Iterator[float]:
+    """With the batch as fitted from all values, as the job says it, and half way."""
+    weights, fitted, raw = 0.0, 0.0, 0.0
+    for index, _ in finite:
+        each = question.evidence[index]
+        weight = 1 / each.variance(each.value)
+        weights += weight
+        fitted += weight * question.fit.left(index)
+        raw += weight * (each.value - each.sound)
+    yield from (fitted / weights, raw / weights, (fitted + raw) / weights / 2)
+
+
+def _count(edges: Sequence[Edge]) -> float:
+    """Splices and legs: each leg has one splice of its own."""
+    return sum(1 + PER_LEG if edge.conductor else 1.0 for edge in edges)
+
+
+def _valves(question: Question, affected: Affected) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(v for index, _ in affected for v in question.evidence[index].valves))
+
+
+def _outward(question: Question, edges: Sequence[Edge]) -> dict[int, bool]:
+    """By number, whether an edge is written from the controller outward.
+
+    The meter's current goes out on the hot and comes back on the common.
+    """
+    found: dict[int, bool] = {}
+    group = question.yard.group
+    for edge in edges:
+        index, amperes = question.through[edge.number][0]
+        on_hot = group[edge.one] == group.get(question.evidence[index].probe.one)
+        found[edge.number] = (amperes > 0) == on_hot
+    return found
+
+
+# ---- a cable cut through -------------------------------------------------------------------
+
+
+def _cut(question: Question) -> Iterator[Hypothesis]:
+    """All conductors of a leg at once; only where all that is open lies behind it."""
+    dead = {i for i in question.off if question.evidence[i].is_open}
+    found: dict[frozenset[int], list[tuple[str, str, str]]] = defaultdict(list)
+    for leg, edges in question.yard.in_cable_leg.items():
+        behind = frozenset(i for e in edges for i, _ in question.through.get(e.number, ()))
+        if dead and dead <= behind and len(behind) > 1:
+            found[behind].append(leg)
+    for behind, legs in found.items():
+        edges = question.yard.in_cable_leg[legs[0]]
+        changes = tuple(opened(e) for e in edges if e.number in question.through)
+        expected = {index: _reading_cut(question, index, edges) for index in behind}
+        sites = tuple(SuspectSite(conductor="", start=start, end=end) for _, start, end in legs)
+        yield Hypothesis(
+            fault=SuspectedFault(
+                kind=FaultKind.CUT,
+                valves=_valves(question, tuple((index, 1.0) for index in sorted(behind))),
+                sites=sites,
+                name=legs[0][0],
+            ),
+            expected=expected,
+            log_weight=weight_of(FaultKind.CUT, len(legs)),
+            changes=changes,
+        )
+
+
+def _reading_cut(question: Question, index: int, edges: Sequence[Edge]) -> float:
+    """A meter's own conductors of the cable; what else is cut changes nothing for it."""
+    own = dict(question.evidence[index].currents)
+    shares = {edge: abs(own[edge]) for edge in edges if edge in own}
+    if any(share > _WHOLE for share in shares.values()):
+        return OL
+    return question.reading(index, [opened(edge) for edge in shares])
+
+
+# ---- coils ---------------------------------------------------------------------------------
+
+
+def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hypothesis]:
+    indices = [index for index, _ in affected]
+    site = SuspectSite(conductor="", start=coil.start, end=coil.end)
+
+    def hypothesis(kind: FaultKind, ohms: float | None, change: Change, log: float) -> Hypothesis:
+        return Hypothesis(
+            fault=SuspectedFault(kind=kind, valves=(coil.valve,), sites=(site,), ohms=ohms),
+            expected=question.readings(indices, change),
+            log_weight=log,
+            changes=(change,),
+        )
+
+    yield hypothesis(FaultKind.COIL_OPEN, None, opened(coil), weight_of(FaultKind.COIL_OPEN))
+    if any(question.evidence[index].is_open for index in indices):
+        return
+
+    def own(ohms: float) -> Change:
+        return in_series(coil, (ohms - coil.ohms) or 1e-6)
+
+    def read(ohms: float) -> Mapping[int, float]:
+        return question.readings(indices, own(ohms))
+
+    spread = question.spread(indices)
+    if question.is_low(indices[0]):
+        ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
+        log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
+        yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
+        ohms = question.best_ohms(
+            lambda more: question.readings(indices, _second(coil, more)), 8.0, 90.0
+        )
+        log = weight_of(FaultKind.SECOND_COIL) + log_narrowed(spread, ohms, 90.0 / 8.0)
+        yield hypothesis(FaultKind.SECOND_COIL, ohms, _second(coil, ohms), log)
+    ohms = question.best_ohms(read, 4.0, 130.0)
+    if abs(ohms / coil.ohms - 1) > 0.2:
+        log = weight_of(FaultKind.WRONG_COIL) + log_narrowed(spread, ohms, 130.0 / 4.0)
+        yield hypothesis(FaultKind.WRONG_COIL, ohms, own(ohms), log)
+
+
+def _second(coil: Edge, ohms: float) -> Change:
+    # From back to hot: another port than that of the coil itself, which is measured without it.
+    return between(point(coil.two), point(coil.one), ohms)

@@ -1,0 +1,194 @@
+"""Wires that touch: a hot and its common, or two hots, along a leg that they share or in a box.
+
+Where along the leg, and with how many ohms between, one value cannot tell apart: a dead short far
+off reads as a poor one nearer by.  So a place is told as "no farther than".
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import combinations
+from typing import NamedTuple
+
+from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
+from cardgen.diagnosis.yard import Change, Edge, along, between
+
+_PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
+_MOST_BETWEEN = 60.0  # ohms between two wires that touch; assumed
+_FITS = 2.0  # half a square of standard deviations: a place is possible
+
+
+class _Spot(NamedTuple):
+    """A place where two wires would give what was read.
+
+    Attributes:
+        ohms: between them; the fewer, the likelier.
+    """
+
+    hot: Edge
+    other: Edge
+    part: float
+    ohms: float
+    misfit: float
+    expected: Mapping[int, float]
+    change: Change
+
+
+def touch_faults(question: Question) -> Iterator[Hypothesis]:
+    low = [index for index in range(len(question.evidence)) if question.is_low(index)]
+    for index in low:
+        yield from _on_common(question, index)
+    for one, other in combinations(low, 2):
+        yield from _hots(question, one, other)
+
+
+def _on_common(question: Question, index: int) -> Iterator[Hypothesis]:
+    each = question.evidence[index]
+    hots, commons = _own(question, index)
+    pairs = _side_by_side(question, hots, commons)
+    spots = list(_spots(question, [index], pairs))
+    yield from _hypothesis(question, FaultKind.HOT_ON_COMMON, each.valves, spots)
+
+
+def _hots(question: Question, one: int, other: int) -> Iterator[Hypothesis]:
+    first, second = question.evidence[one], question.evidence[other]
+    if first.probe.two != second.probe.two:
+        return
+    pairs = _side_by_side(question, _own(question, one)[0], _own(question, other)[0])
+    spots = list(_spots(question, [one, other], pairs))
+    valves = (first.valves[0], second.valves[0])
+    yield from _hypothesis(question, FaultKind.HOTS_TOUCH, valves, spots)
+
+
+def _own(question: Question, index: int) -> tuple[list[Edge], list[Edge]]:
+    """Legs of all metal at the terminal, and of all metal of the common."""
+    yard, probe = question.yard, question.evidence[index].probe
+    groups = [yard.group.get(node, -1) for node in (probe.one, probe.two)]
+    legs = [[e for e in yard.in_group.get(group, ()) if e.conductor] for group in groups]
+    if legs[0] and groups[0] != groups[1]:
+        return legs[0], legs[1]
+    return [], []
+
+
+def _side_by_side(
+    question: Question, ones: Sequence[Edge], others: Sequence[Edge]
+) -> Iterator[tuple[Edge, Edge]]:
+    """Legs of one cable between the same places; else legs that meet in a place."""
+    yard = question.yard
+    at: dict[tuple[str, str, str], list[Edge]] = {}
+    for edge in others:
+        at.setdefault(yard.cable_leg(edge), []).append(edge)
+    meeting: dict[str, Edge] = {}
+    for edge in others:
+        meeting.setdefault(edge.start, edge)
+        meeting.setdefault(edge.end, edge)
+    for edge in ones:
+        beside = at.get(yard.cable_leg(edge), ())
+        yield from ((edge, other) for other in beside)
+        if not beside:
+            for place in (edge.start, edge.end):
+                if place in meeting:
+                    yield edge, meeting[place]
+
+
+def _spots(
+    question: Question, indices: Sequence[int], pairs: Iterable[tuple[Edge, Edge]]
+) -> Iterator[_Spot]:
+    yard = question.yard
+    for hot, other in pairs:
+        together = yard.cable_leg(hot) == yard.cable_leg(other)
+        parts: Sequence[tuple[float, float]]
+        if together:
+            parts = [(part, part) for part in _PARTS]
+        else:
+            shared = hot.start if hot.start in (other.start, other.end) else hot.end
+            parts = [(float(hot.end == shared), float(other.end == shared))]
+        for part, beside in parts:
+            yield _spot(question, indices, (hot, part), (other, beside))
+
+
+def _spot(
+    question: Question,
+    indices: Sequence[int],
+    hot: tuple[Edge, float],
+    other: tuple[Edge, float],
+) -> _Spot:
+    one, two = along(*hot), along(*other)
+
+    def expected(ohms: float) -> Mapping[int, float]:
+        return question.readings(indices, between(one, two, ohms))
+
+    dead, least = expected(0.0), 1e-3
+    misfit, ohms = question.misfit(dead), 0.0
+    if any(dead[i] < question.evidence[i].value for i in indices):
+        ohms = question.best_ohms(expected, 0.05, _MOST_BETWEEN)
+        dead = expected(ohms)
+        misfit = question.misfit(dead)
+    change = between(one, two, max(ohms, least))
+    return _Spot(hot[0], other[0], hot[1], ohms, misfit, dead, change)
+
+
+def _hypothesis(
+    question: Question, kind: FaultKind, valves: tuple[str, ...], spots: Sequence[_Spot]
+) -> Iterator[Hypothesis]:
+    """All places that fit about as well as the best; those with fewer ohms between are first."""
+    if not spots:
+        return
+    best = min(spots, key=_rank)
+    if best.misfit == math.inf or best.misfit > 40:
+        return
+    fitting = [s for s in spots if s.misfit <= best.misfit + _FITS and s.ohms < _MOST_BETWEEN / 2]
+    fitting = sorted(fitting or [best], key=_rank)
+    share = len(fitting) / max(len(spots), 1)
+    sites = _sites(question, fitting)
+    # A touch may read anything from none to all of the ohms: what was read is a small part.
+    wholes = [question.evidence[index].sound for index in best.expected]
+    spread = question.spread(best.expected)
+    narrow = math.log(min(1.0, math.sqrt(2 * math.pi) * spread / max(wholes)))
+    fewer = -best.ohms / 15.0
+    yield Hypothesis(
+        fault=SuspectedFault(kind=kind, valves=valves, sites=sites, ohms=best.ohms),
+        expected=best.expected,
+        log_weight=weight_of(kind, max(len(spots) / len(_PARTS), 1.0) * share) + narrow + fewer,
+        changes=(best.change,),
+        places=tuple(Place(_sites(question, [s])[0], (s.change,)) for s in fitting),
+    )
+
+
+def _rank(spot: _Spot) -> tuple[float, float]:
+    return (round(spot.misfit + spot.ohms / 15.0, 6), spot.ohms)
+
+
+def _sites(question: Question, spots: Sequence[_Spot]) -> tuple[SuspectSite, ...]:
+    """Leg by leg, from its start outward, between the parts that fit."""
+    by_leg: dict[int, list[_Spot]] = {}
+    for spot in spots:
+        by_leg.setdefault(spot.hot.number, []).append(spot)
+    found = []
+    for of_leg in by_leg.values():
+        edge = of_leg[0].hot
+        meters = question.yard.meters(edge)
+        parts = [spot.part for spot in of_leg]
+        site = SuspectSite(
+            conductor=edge.conductor,
+            start=edge.start,
+            end=edge.end,
+            least_m=max(min(parts) - 0.25, 0.0) * meters,
+            most_m=min(max(parts) + 0.25, 1.0) * meters,
+        )
+        if not _leads_outward(question, edge):
+            least, most = site.least_m or 0.0, site.most_m or 0.0
+            site = replace(
+                site, start=edge.end, end=edge.start, least_m=meters - most, most_m=meters - least
+            )
+        found.append(site)
+    return tuple(found)
+
+
+def _leads_outward(question: Question, edge: Edge) -> bool:
+    """By the current of a value through it; without one as it is written."""
+    through = question.through.get(edge.number)
+    return through is None or through[0][1] > 0

@@ -1,0 +1,55 @@
+"""How often what goes wrong, how exactly a meter and a coil are what they say.
+
+All of it is common practice, no source, in round numbers; only ratios matter.  `tests/benchmarks`
+draws its faults by other weights.
+"""
+
+from __future__ import annotations
+
+from cardgen.diagnosis.diagnosed import FaultKind
+
+# Errors, each one standard deviation.
+METER_OHMS = 0.5
+METER_PART = 0.006  # of the reading
+COIL_SCATTER = 0.05  # between coils of one kind and batch
+COIL_BATCH = 0.08  # of a whole batch against what the job says, the temperature in it
+WIRE_PART = 0.04  # of all wire alike: temperature, and lengths that a person paced
+WIRE_SCATTER = 0.03  # of the wire of one circuit
+COPPER_PER_CELSIUS = 0.00393  # of the ohms at 20 C
+
+# What a meter shows when nothing but damp soil conducts.
+OPEN_FROM_OHMS = 20_000.0
+MOST_EXTRA_OHMS = 20_000.0
+LEAST_EXTRA_OHMS = 2.0
+
+# A value this unlikely (log) is taken for unexplained.
+UNEXPLAINED = -14.0
+# Within this of the likeliest (log 20) a suspect is kept: 20 to 1.
+KEPT = 3.0
+# So much likelier than a sound yard must a fault be before anything is said.
+ALARM = 3.0
+
+# By kind, log of how often it is there for each thing that may have it, against a sound yard.
+LOG_WEIGHT = {
+    FaultKind.OPEN: -7.0,  # each splice
+    FaultKind.RESISTIVE: -7.0,  # each splice
+    FaultKind.CUT: -8.5,  # each leg of a cable
+    FaultKind.CONTACT: -7.0,
+    FaultKind.COIL_OPEN: -7.0,
+    FaultKind.COIL_LOW: -8.0,
+    FaultKind.SECOND_COIL: -9.0,
+    FaultKind.HOTS_TOUCH: -10.0,  # each two hots of a leg
+    FaultKind.HOT_ON_COMMON: -8.5,  # each leg
+    FaultKind.EXCHANGED: -10.0,  # each two stations
+    FaultKind.COMMON_EXCHANGED: -9.0,  # each station
+    FaultKind.WRONG_RETURN: -10.0,  # each two stations of a box
+    FaultKind.OTHER_COMMON: -9.0,
+    FaultKind.COMMONS_JOINED: -7.0,
+    FaultKind.GROUND: -6.0,
+    FaultKind.WRONG_BOX: -10.5,
+    FaultKind.WRONG_LENGTH: -9.0,
+    FaultKind.WRONG_GAUGE: -9.0,
+    FaultKind.WRONG_COIL: -9.0,
+    FaultKind.WRONG_READING: -10.5,
+}
+PER_LEG = 0.3  # of a splice's weight: a leg itself, between its splices

@@ -1,0 +1,302 @@
+"""The as-built network made ready for questions: its edges, ports, and what a meter would read.
+
+A *port* is two points between which current may go: the ends of a conductor's leg, a point along
+it, a meter's leads.  A *change* puts ohms across a port (two wires touch) or into an edge (a bad
+splice); what a meter then reads follows from the sound network without solving that again:
+
+    reading = ohms(meter) - v' (T + 1/g)^-1 v     v: volts at the changed ports for the meter's 1 A
+                                                  T: volts at one port for 1 A through another
+                                                  g: siemens that the change adds there
+
+(Woodbury's identity for a change of low rank; Golub and Van Loan, Matrix Computations, 2.1.4).
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import NamedTuple
+
+from cardgen.asbuilt import AsBuilt
+from cardgen.asbuilt.model.built_network import BuiltNetwork, NetworkCoil
+from cardgen.diagnosis.green import Green
+
+LEAST_OHMS = 0.01  # of a closed contact or a pigtail of no known length: less than a meter shows
+OPEN_OHMS = 1e7  # in an edge that carries nothing
+OL = math.inf
+_OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
+_NO_CURRENT = 1e-7  # of 1 A
+
+
+class Edge(NamedTuple):
+    """A leg of a conductor, a link (contact or pigtail), or a coil: what it is not is empty.
+
+    Attributes:
+        number: its own, the index among the edges.
+        leg: of its conductor.
+    """
+
+    number: int
+    one: int
+    two: int
+    ohms: float
+    start: str
+    end: str
+    conductor: str = ""
+    leg: int = 0
+    link: str = ""
+    valve: str = ""
+
+
+class Port(NamedTuple):
+    """Nodes with the part of 1 A that goes in (or, below zero, comes out) at each.
+
+    Attributes:
+        inside: ohms between the point along a leg and its two nodes side by side.
+    """
+
+    shares: tuple[tuple[int, float], ...]
+    inside: float = 0.0
+
+
+class Change(NamedTuple):
+    """`inverse`: ohms, 1 / (siemens added across the port); none for a dead short."""
+
+    port: Port
+    inverse: float
+
+
+@dataclass(frozen=True, slots=True)
+class Probe:
+    """Between which nodes a meter is.
+
+    Attributes:
+        key: of the valve, or of both; tells it apart from others.
+        parted: numbers of edges that are taken off before it measures.
+        coil: number of the coil that it measures by itself, its leads off; below zero for none.
+    """
+
+    key: str
+    one: int
+    two: int
+    parted: tuple[int, ...] = ()
+    coil: int = -1
+
+    @property
+    def port(self) -> Port:
+        return Port(((self.one, 1.0), (self.two, -1.0)))
+
+
+def across(edge: Edge) -> Port:
+    return Port(((edge.one, 1.0), (edge.two, -1.0)))
+
+
+def in_series(edge: Edge, ohms: float) -> Change:
+    """The edge has as many ohms more; fewer where below zero, but never none."""
+    return Change(across(edge), -edge.ohms - edge.ohms**2 / ohms)
+
+
+def opened(edge: Edge) -> Change:
+    return in_series(edge, OPEN_OHMS)
+
+
+def between(one: Port, other: Port, ohms: float) -> Change:
+    """Two points touch, with ohms between them; each port is a point, its shares make 1."""
+    shares: dict[int, float] = defaultdict(float)
+    for node, share in one.shares:
+        shares[node] += share
+    for node, share in other.shares:
+        shares[node] -= share
+    inside = one.inside + other.inside
+    return Change(Port(tuple(shares.items()), inside), ohms)
+
+
+def point(node: int) -> Port:
+    return Port(((node, 1.0),))
+
+
+def along(edge: Edge, part: float) -> Port:
+    """The point that lies as far along an edge, 0 to 1."""
+    if part in (0.0, 1.0):
+        return point(edge.two if part else edge.one)
+    shares = ((edge.one, 1 - part), (edge.two, part))
+    return Port(shares, part * (1 - part) * edge.ohms)
+
+
+class Yard:
+    """One job's network."""
+
+    def __init__(self, asbuilt: AsBuilt, network: BuiltNetwork) -> None:
+        self.asbuilt, self.network = asbuilt, network
+        self.edges: tuple[Edge, ...] = tuple(self._all_edges())
+        self.green = Green((edge.one, edge.two, edge.ohms) for edge in self.edges)
+        self.coil: dict[str, NetworkCoil] = {coil.valve: coil for coil in network.coils}
+        self.coil_edge = {edge.valve: edge for edge in self.edges if edge.valve}
+        self._transfers: dict[tuple[Port, Port], float] = {}
+
+    def _all_edges(self) -> Iterator[Edge]:
+        number = 0
+        for conductor in self.network.conductors:
+            places = self.asbuilt.conductor[conductor.name].places
+            for leg, ohms in enumerate(conductor.ohms):
+                one, two = conductor.nodes[2 * leg : 2 * leg + 2]
+                if one != two:
+                    ends = places[leg], places[leg + 1]
+                    least = max(ohms, LEAST_OHMS)
+                    yield Edge(number, one, two, least, *ends, conductor=conductor.name, leg=leg)
+                    number += 1
+        for link in self.network.links:
+            if link.one != link.two:
+                ohms, name = max(link.ohms, LEAST_OHMS), link.sensor or link.name
+                yield Edge(number, link.one, link.two, ohms, link.at, link.at, link=name)
+                number += 1
+        for coil in self.network.coils:
+            if coil.ohms and coil.hot != coil.back:
+                at = self.asbuilt.valve[coil.valve].box
+                yield Edge(number, coil.hot, coil.back, coil.ohms, at, at, valve=coil.valve)
+                number += 1
+
+    # -- metal -----------------------------------------------------------------------------------
+
+    @cached_property
+    def group(self) -> dict[int, int]:
+        """By node a number that nodes share if metal connects them, coils left out."""
+        parent: dict[int, int] = {}
+
+        def find(node: int) -> int:
+            parent.setdefault(node, node)
+            while parent[node] != node:
+                parent[node] = parent[parent[node]]
+                node = parent[node]
+            return node
+
+        for edge in self.edges:
+            one, two = find(edge.one), find(edge.two)
+            if not edge.valve:
+                parent[one] = two
+        return {node: find(node) for node in parent}
+
+    @cached_property
+    def in_group(self) -> dict[int, list[Edge]]:
+        """The edges of metal by group."""
+        found: dict[int, list[Edge]] = defaultdict(list)
+        for edge in self.edges:
+            if not edge.valve:
+                found[self.group[edge.one]].append(edge)
+        return found
+
+    @cached_property
+    def coils_on(self) -> dict[int, list[Edge]]:
+        """The coils that hang on a group, by either lead."""
+        found: dict[int, list[Edge]] = defaultdict(list)
+        for edge in self.coil_edge.values():
+            for group in dict.fromkeys((self.group[edge.one], self.group[edge.two])):
+                found[group].append(edge)
+        return found
+
+    @cached_property
+    def in_cable_leg(self) -> dict[tuple[str, str, str], list[Edge]]:
+        """The legs that lie side by side, by cable and the two places as they follow on its run."""
+        found: dict[tuple[str, str, str], list[Edge]] = defaultdict(list)
+        for edge in self.edges:
+            if edge.conductor:
+                found[self.cable_leg(edge)].append(edge)
+        return found
+
+    def cable_leg(self, edge: Edge) -> tuple[str, str, str]:
+        return self.asbuilt.conductor[edge.conductor].mark.cable, edge.start, edge.end
+
+    def meters(self, edge: Edge) -> float:
+        return self.asbuilt.conductor[edge.conductor].legs[edge.leg]
+
+    # -- what a meter reads ----------------------------------------------------------------------
+
+    def transfer(self, one: Port, other: Port) -> float:
+        """Volts at one port for 1 A through the other."""
+        green = self.green
+        volts = sum(
+            [here * there * green(a, b) for a, here in one.shares for b, there in other.shares]
+        )
+        return volts + one.inside if one is other else volts
+
+    def sound(self, probe: Probe) -> float:
+        """Ohms as built."""
+        if probe.coil >= 0:
+            return self.edges[probe.coil].ohms
+        if probe.parted:
+            return self.reading(probe, ())
+        if not self.green.are_connected(probe.one, probe.two):
+            return OL
+        return self.transfer(probe.port, probe.port)
+
+    def reading(self, probe: Probe, changes: Sequence[Change]) -> float:
+        """Ohms with the changes made; OL where nothing connects the leads any more."""
+        if probe.coil >= 0:
+            return _by_itself(self.edges[probe.coil], changes)
+        parted = [opened(self.edges[number]) for number in probe.parted]
+        changes, probe = (*parted, *changes), replace(probe, parted=())
+        sound = self.sound(probe)
+        if sound == OL or not changes:
+            return sound
+        meter = probe.port
+        changes = [change for change in changes if self._is_within_a_part(change.port)]
+        volts = [self.transfer(change.port, meter) for change in changes]
+        if all(abs(v) < _NO_CURRENT for v in volts):
+            return sound
+        rows = [
+            [
+                self._at_ports(one.port, other.port, same=i == k) + (one.inverse if i == k else 0.0)
+                for k, other in enumerate(changes)
+            ]
+            for i, one in enumerate(changes)
+        ]
+        solved = _solved(rows, volts)
+        ohms = sound - sum(v * x for v, x in zip(volts, solved, strict=True)) if solved else OL
+        return ohms if 0.0 <= ohms < _OL_FROM else (0.0 if ohms < 0 else OL)
+
+    def _is_within_a_part(self, port: Port) -> bool:
+        """A tie by itself between parts that nothing else connects carries no current."""
+        first = port.shares[0][0]
+        return all(self.green.are_connected(first, node) for node, _ in port.shares[1:])
+
+    def _at_ports(self, one: Port, other: Port, *, same: bool) -> float:
+        key = (one, other)
+        if key not in self._transfers:
+            self._transfers[key] = self.transfer(one, one if same else other)
+        return self._transfers[key]
+
+    def amperes(self, edge: Edge, probe: Probe) -> float:
+        """Through an edge for 1 A of the meter, from its first node to its second."""
+        return self.transfer(across(edge), probe.port) / edge.ohms
+
+
+def _by_itself(edge: Edge, changes: Sequence[Change]) -> float:
+    """Ohms of an edge that is taken out, with what is changed in itself."""
+    ohms = edge.ohms
+    for change in changes:
+        if change.port == across(edge):
+            ohms -= edge.ohms**2 / (edge.ohms + change.inverse)
+    return ohms if ohms < _OL_FROM else OL
+
+
+def _solved(rows: list[list[float]], right: list[float]) -> list[float] | None:
+    """Gauss with pivots; None where the rows are not independent."""
+    size = len(rows)
+    table = [[*row, value] for row, value in zip(rows, right, strict=True)]
+    for column in range(size):
+        pivot = max(range(column, size), key=lambda k: abs(table[k][column]))
+        if abs(table[pivot][column]) < 1e-15:
+            return None
+        table[column], table[pivot] = table[pivot], table[column]
+        for row in range(column + 1, size):
+            factor = table[row][column] / table[column][column]
+            for k in range(column, size + 1):
+                table[row][k] -= factor * table[column][k]
+    found = [0.0] * size
+    for row in reversed(range(size)):
+        known = sum(table[row][k] * found[k] for k in range(row + 1, size))
+        found[row] = (table[row][size] - known) / table[row][row]
+    return found
