@@ -6,15 +6,17 @@ import math
 from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, FittedValue, Suspect
+from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
 from cardgen.diagnosis.evidence import evidence_of
 from cardgen.diagnosis.hypothesis import Question
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
 from cardgen.diagnosis.weights import COPPER_PER_CELSIUS
-from cardgen.diagnosis.yard import Yard
+from cardgen.diagnosis.yard import OL, Yard
 from cardgen.results import Measured
 
+_LEAST_PART, _MOST_PART = 0.35, 2.0  # of the sound ohms: outside it hardly runs; assumed
+_AGAINST = 4.0  # standard deviations by which one value excludes
 _BAND = 3.0  # standard deviations: most sound readings lie within
 
 
@@ -30,8 +32,8 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
         raise ValueError("as built without its network")
     yard = Yard(asbuilt, asbuilt.network)
     question = Question(yard=yard, evidence=evidence_of(yard, readings))
-    found = _explained(question)
-    suspects = _suspects(found)
+    found, thought_of = _explained(question)
+    suspects = tuple(_suspects(question, found))
     return Diagnosis(
         controllers=tuple(
             dict.fromkeys(asbuilt.valve[e.valves[0]].controller for e in question.evidence)
@@ -40,7 +42,7 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
         is_healthy=not found,
         is_several=bool(found) and not is_explained(found[0]),
         suspects=suspects,
-        excluded=(),
+        excluded=tuple(_excluded(question, found, thought_of)),
         cleared=tuple(_cleared(question)),
         steps=next_steps(question, found) if found else (),
         coil_factors=tuple(
@@ -51,30 +53,63 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
     )
 
 
-def _explained(question: Question) -> list[Weighed]:
-    """Nothing where the yard is sound."""
-    if not question.evidence:
-        return []
-    alone = singles(question)
+def _explained(question: Question) -> tuple[list[Weighed], list[Weighed]]:
+    """What is kept, nothing where the yard is sound; and all single faults, the likeliest first."""
+    alone = singles(question) if question.evidence else []
     if not alone or (not question.off and not is_alarm(question, alone[0])):
-        return []
+        return [], []
     best = kept(alone)
-    if is_explained(best[0]):
-        return best
-    together = pairs(question, alone)
-    if together and together[0].log > best[0].log:
-        return kept(together)
-    return best
+    if not is_explained(best[0]):
+        together = pairs(question, alone)
+        if together and together[0].log > best[0].log:
+            best = kept(together)
+    return best, alone
 
 
-def _suspects(found: Sequence[Weighed]) -> tuple[Suspect, ...]:
-    if not found:
-        return ()
+def _suspects(question: Question, found: Sequence[Weighed]) -> Iterator[Suspect]:
     weights = [math.exp(each.log - found[0].log) for each in found]
-    return tuple(
-        Suspect(faults=tuple(part.fault for part in each.parts), share=weight / sum(weights))
-        for each, weight in zip(found, weights, strict=True)
-    )
+    for each, weight in zip(found, weights, strict=True):
+        faults = sorted((part.fault for part in each.parts), key=lambda f: -len(f.valves))
+        yield Suspect(
+            faults=tuple(faults),
+            share=weight / sum(weights),
+            meanwhile=tuple(_at_rest(question, each)),
+        )
+
+
+def _at_rest(question: Question, each: Weighed) -> Iterator[str]:
+    """Valves that have too few volts to run, or none, or a short before them."""
+    expected: dict[int, float] = {}
+    for part in each.parts:
+        expected |= part.expected
+    for index, ohms in sorted(expected.items()):
+        evidence = question.evidence[index]
+        part = ohms / evidence.sound if evidence.sound < OL else 1.0
+        if question.at_controller(index) and not _LEAST_PART <= part <= _MOST_PART:
+            yield from evidence.valves
+
+
+def _excluded(
+    question: Question, found: Sequence[Weighed], thought_of: Sequence[Weighed]
+) -> Iterator[Exclusion]:
+    """By kind the best that was thought of and is not kept, with the value most against it."""
+    kinds = {part.fault.kind for each in found for part in each.parts}
+    for each in thought_of:
+        (part,) = each.parts
+        against = [
+            (question.far(index, part.expected.get(index)), index)
+            for index in range(len(question.evidence))
+        ]
+        far, index = max(against, default=(0.0, -1))
+        if part.fault.kind not in kinds and far > _AGAINST:
+            kinds.add(part.fault.kind)
+            evidence = question.evidence[index]
+            yield Exclusion(
+                kind=part.fault.kind,
+                valve=evidence.probe.key,
+                expected=part.expected.get(index, evidence.sound),
+                read=evidence.value,
+            )
 
 
 def _values(question: Question) -> Iterator[FittedValue]:

@@ -123,6 +123,12 @@ class Question:
                 whole += (value - ohms - batch) ** 2 / self.evidence[index].variance(ohms) / 2
         return whole
 
+    def far(self, index: int, expected: float | None = None) -> float:
+        """Standard deviations of a value from what is expected; from the sound ohms if None."""
+        each = self.evidence[index]
+        ohms = each.sound if expected is None else expected
+        return math.sqrt(2 * self.misfit({index: ohms}))
+
     def best_ohms(
         self, expected: Callable[[float], Mapping[int, float]], least: float, most: float
     ) -> float:

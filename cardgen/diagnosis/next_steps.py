@@ -30,6 +30,11 @@ EFFORT = {
     StepKind.OUTWARD: 4.0,
     StepKind.OPEN_SPLICE: 5.0,
 }
+_NOT_IN_A_BOX = (
+    FaultKind.WRONG_READING,
+    FaultKind.WRONG_LENGTH,
+    FaultKind.WRONG_GAUGE,
+)
 _APART = 3.0  # standard deviations between outcomes that a meter tells apart
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of
@@ -69,7 +74,7 @@ def next_steps(question: Question, found: Sequence[Weighed]) -> tuple[NextStep, 
     worth = [(gain, step) for gain, step in steps if gain > _LEAST_GAIN]
     worth.sort(key=lambda pair: -pair[0] / pair[1].effort)
     chosen = [step for _, step in worth[:_MOST_STEPS]]
-    return (*chosen, *_look(found))
+    return (*chosen, *_look(question, found))
 
 
 def _places(found: Sequence[Weighed]) -> Iterator[_Place]:
@@ -268,20 +273,23 @@ def _entropy(weights: Sequence[float]) -> float:
     return -sum(w / whole * math.log2(w / whole) for w in weights if w > 0) if whole else 0.0
 
 
-def _look(found: Sequence[Weighed]) -> Iterator[NextStep]:
-    """At the splices in the middle of the longest of what is left of the likeliest."""
-    fault = found[0].parts[-1].fault
-    places = [place.site for place in found[0].parts[-1].places] or list(fault.sites)
-    if fault.kind in (FaultKind.WRONG_READING, FaultKind.WRONG_LENGTH, FaultKind.WRONG_GAUGE):
+def _look(question: Question, found: Sequence[Weighed]) -> Iterator[NextStep]:
+    """Half way along the likeliest there is a splice to look at, its own or the last one."""
+    part = found[0].parts[-1]
+    if part.fault.kind in _NOT_IN_A_BOX:
         return
-    site = places[len(places) // 2]
-    at = site.start if len(places) > 1 else site.end
+    sites = [place.site for place in part.places] or list(part.fault.sites)
+    spliced = question.yard.spliced
+    own = [
+        site for site in sites if not site.conductor or (site.conductor, site.end) in spliced
+    ] or sites[-1:]
+    site = own[(len(own) - 1) // 2]
     yield NextStep(
         kind=StepKind.OPEN_SPLICE,
-        valves=fault.valves[:_MOST_VALVES],
-        at=at,
+        valves=part.fault.valves[:_MOST_VALVES],
+        at=site.end,
         effort=EFFORT[StepKind.OPEN_SPLICE],
-        left=0.5 if len(places) > 1 else 1.0,
+        left=0.5 if len(own) > 1 else 1.0,
         outcomes=(),
         name=site.conductor,
     )

@@ -74,7 +74,7 @@ def _in_metal(
 def _open(
     question: Question, affected: Affected, edge: Edge, edges: Sequence[Edge], kind: FaultKind
 ) -> Hypothesis:
-    change = opened(edge)
+    change, outward = opened(edge), _outward(question, edges)
     expected = {
         index: OL if share > _WHOLE else question.reading(index, [change])
         for index, share in affected
@@ -84,11 +84,11 @@ def _open(
         fault=SuspectedFault(
             kind=kind,
             valves=_valves(question, affected),
-            sites=sites_of(edges, _outward(question, edges)),
+            sites=sites_of(edges, outward),
             name=name,
         ),
         expected=expected,
-        log_weight=weight_of(kind, _count(edges)),
+        log_weight=weight_of(kind, _count(question, edges, outward)),
         changes=(change,),
         places=_places(question, edges, opened),
     )
@@ -109,17 +109,18 @@ def _resistive(question: Question, affected: Affected, edges: Sequence[Edge]) ->
     ohms = _best_extra(question, affected, expected)
     if ohms is None:
         return None
+    outward = _outward(question, edges)
     spread = question.spread([index for index, _ in affected])
     narrowed = log_narrowed(spread, ohms, MOST_EXTRA_OHMS / LEAST_EXTRA_OHMS)
     return Hypothesis(
         fault=SuspectedFault(
             kind=FaultKind.RESISTIVE,
             valves=_valves(question, affected),
-            sites=sites_of(edges, _outward(question, edges)),
+            sites=sites_of(edges, outward),
             ohms=ohms,
         ),
         expected=expected(ohms),
-        log_weight=weight_of(FaultKind.RESISTIVE, _count(edges)) + narrowed,
+        log_weight=weight_of(FaultKind.RESISTIVE, _count(question, edges, outward)) + narrowed,
         changes=(in_series(edge, ohms),),
         places=_places(question, edges, lambda other: in_series(other, ohms)),
     )
@@ -162,9 +163,12 @@ def _means(question: Question, finite: Affected) -> Iterator[float]:
     yield from (fitted / weights, raw / weights, (fitted + raw) / weights / 2)
 
 
-def _count(edges: Sequence[Edge]) -> float:
-    """Splices and legs: each leg has one splice of its own."""
-    return sum(1 + PER_LEG if edge.conductor else 1.0 for edge in edges)
+def _count(question: Question, edges: Sequence[Edge], outward: Mapping[int, bool]) -> float:
+    """Splices and legs; a splice belongs to the leg that comes to it."""
+    spliced = question.yard.spliced
+    far = ((e.conductor, e.end if outward[e.number] else e.start) for e in edges if e.conductor)
+    legs = sum(1 for edge in edges if edge.conductor)
+    return sum(end in spliced for end in far) + PER_LEG * legs + (len(edges) - legs)
 
 
 def _valves(question: Question, affected: Affected) -> tuple[str, ...]:

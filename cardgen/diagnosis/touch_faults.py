@@ -18,6 +18,8 @@ from cardgen.diagnosis.yard import Change, Edge, along, between
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
 _MOST_BETWEEN = 60.0  # ohms between two wires that touch; assumed
+_POOR = 10.0  # ohms, any that are neither none nor very many
+_MOST_LOW = 6  # values that two touches and a little more explain
 _FITS = 2.0  # half a square of standard deviations: a place is possible
 
 
@@ -39,6 +41,8 @@ class _Spot(NamedTuple):
 
 def touch_faults(question: Question) -> Iterator[Hypothesis]:
     low = [index for index in range(len(question.evidence)) if question.is_low(index)]
+    if len(low) > _MOST_LOW:
+        return
     for index in low:
         yield from _on_common(question, index)
     for one, other in combinations(low, 2):
@@ -117,18 +121,30 @@ def _spot(
     other: tuple[Edge, float],
 ) -> _Spot:
     one, two = along(*hot), along(*other)
+    dead = question.readings(indices, between(one, two, 0.0))
+    poor = question.readings(indices, between(one, two, _POOR))
 
     def expected(ohms: float) -> Mapping[int, float]:
-        return question.readings(indices, between(one, two, ohms))
+        return {i: _by_ohms(question.evidence[i].sound, dead[i], poor[i], ohms) for i in indices}
 
-    dead, least = expected(0.0), 1e-3
-    misfit, ohms = question.misfit(dead), 0.0
+    ohms = 0.0
     if any(dead[i] < question.evidence[i].value for i in indices):
         ohms = question.best_ohms(expected, 0.05, _MOST_BETWEEN)
-        dead = expected(ohms)
-        misfit = question.misfit(dead)
-    change = between(one, two, max(ohms, least))
-    return _Spot(hot[0], other[0], hot[1], ohms, misfit, dead, change)
+    read = expected(ohms)
+    change = between(one, two, max(ohms, 1e-3))
+    return _Spot(hot[0], other[0], hot[1], ohms, question.misfit(read), read, change)
+
+
+def _by_ohms(apart: float, dead: float, poor: float, ohms: float) -> float:
+    """What is read with as many ohms between, from what is read with infinite, 0 and `_POOR`.
+
+    As ohms in a network go with one of its resistors: apart - b / (c + ohms).
+    """
+    most, some = apart - dead, apart - poor
+    if most - some < 1e-9:
+        return dead
+    c = _POOR * some / (most - some)
+    return apart - most * c / (c + ohms)
 
 
 def _hypothesis(

@@ -209,6 +209,14 @@ class Yard:
     def cable_leg(self, edge: Edge) -> tuple[str, str, str]:
         return self.asbuilt.conductor[edge.conductor].mark.cable, edge.start, edge.end
 
+    @cached_property
+    def spliced(self) -> frozenset[tuple[str, str]]:
+        """Each conductor with a place where it is in a joint; on a terminal, too."""
+        boxes = ((box.id, joint.members) for box in self.asbuilt.boxes for joint in box.joints)
+        found = {(member.conductor, at) for at, members in boxes for member in members}
+        ends = ((c.name, place) for c in self.asbuilt.conductors for place in c.places)
+        return frozenset(found | {end for end in ends if end[1] in self.asbuilt.controller})
+
     def meters(self, edge: Edge) -> float:
         return self.asbuilt.conductor[edge.conductor].legs[edge.leg]
 
