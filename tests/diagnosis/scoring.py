@@ -152,7 +152,7 @@ def _is_it(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
 
 
 def _covers(ways: Ways, fault: SuspectedFault, site: SuspectSite, injected: Injected) -> bool:
-    if site.conductor and site.conductor not in injected.conductors:
+    if site.conductor and site.conductor not in (*injected.conductors, injected.name):
         return False
     is_whose = ways.station_set(fault.valves) & ways.station_set(injected.valves)
     if not site.conductor and injected.valves and not is_whose:
