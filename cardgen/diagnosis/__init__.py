@@ -1,6 +1,6 @@
 """Put faults into the as-built network, solve it, and keep those that readings do not exclude."""
 
-from cardgen.diagnosis.diagnose import diagnose
+from cardgen.diagnosis.diagnose import diagnose, diagnose_each
 from cardgen.diagnosis.diagnosed import (
     ClearedStretch,
     Diagnosis,
@@ -28,4 +28,5 @@ __all__ = [
     "SuspectSite",
     "SuspectedFault",
     "diagnose",
+    "diagnose_each",
 ]

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
-from cardgen.diagnosis.evidence import evidence_of
-from cardgen.diagnosis.hypothesis import Question
+from cardgen.diagnosis.evidence import Evidence, evidence_of
+from cardgen.diagnosis.hypothesis import Question, question_of
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
 from cardgen.diagnosis.weights import COPPER_PER_CELSIUS
@@ -21,35 +21,56 @@ _BAND = 3.0  # standard deviations: most sound readings lie within
 
 
 def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
-    """Args:
+    """All readings as of one yard; `diagnose_each` has those apart that no metal joins.
+
+    Args:
         asbuilt: with its network.
         readings: oldest first; of those between the same wires the newest counts.
 
     Raises:
         ValueError: where the as-built has no network.
     """
+    yard = _yard(asbuilt)
+    return _of_part(yard, evidence_of(yard, readings))
+
+
+def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagnosis, ...]:
+    """One for all controllers that metal or coils join, in the order of the readings.
+
+    What was measured on one part says nothing of another, but for how warm it is.  The arguments
+    and errors are those of `diagnose`.
+    """
+    yard = _yard(asbuilt)
+    parts: dict[object, list[Evidence]] = {}
+    for each in evidence_of(yard, readings):
+        parts.setdefault(yard.green.part(each.probe.one), []).append(each)
+    return tuple(_of_part(yard, evidence) for evidence in parts.values())
+
+
+def _yard(asbuilt: AsBuilt) -> Yard:
     if asbuilt.network is None:
         raise ValueError("as built without its network")
-    yard = Yard(asbuilt, asbuilt.network)
-    question = Question(yard=yard, evidence=evidence_of(yard, readings))
+    return Yard(asbuilt, asbuilt.network)
+
+
+def _of_part(yard: Yard, evidence: Sequence[Evidence]) -> Diagnosis:
+    question = question_of(yard, evidence)
     found, thought_of = _explained(question)
-    suspects = tuple(_suspects(question, found))
+    valves = (yard.asbuilt.valve[each.valves[0]] for each in evidence)
+    factors = question.fit.factors
     return Diagnosis(
-        controllers=tuple(
-            dict.fromkeys(asbuilt.valve[e.valves[0]].controller for e in question.evidence)
-        ),
+        controllers=tuple(dict.fromkeys(valve.controller for valve in valves)),
         values=tuple(_values(question)),
         is_healthy=not found,
         is_several=bool(found) and not is_explained(found[0]),
-        suspects=suspects,
+        suspects=tuple(_suspects(question, found)),
         excluded=tuple(_excluded(question, found, thought_of)),
         cleared=tuple(_cleared(question)),
         steps=next_steps(question, found) if found else (),
         coil_factors=tuple(
-            (kind, 1 + factor)
-            for kind, factor in zip(question.fit.kinds, question.fit.factors, strict=False)
+            (kind, 1 + factor) for kind, factor in zip(question.fit.kinds, factors, strict=False)
         ),
-        celsius=20 + question.fit.factors[-1] / COPPER_PER_CELSIUS if question.evidence else 20.0,
+        celsius=20 + factors[-1] / COPPER_PER_CELSIUS if evidence else 20.0,
     )
 
 
@@ -84,8 +105,8 @@ def _at_rest(question: Question, each: Weighed) -> Iterator[str]:
         expected |= part.expected
     for index, ohms in sorted(expected.items()):
         evidence = question.evidence[index]
-        part = ohms / evidence.sound if evidence.sound < OL else 1.0
-        if question.at_controller(index) and not _LEAST_PART <= part <= _MOST_PART:
+        ratio = ohms / evidence.sound if evidence.sound < OL else 1.0
+        if question.at_controller(index) and not _LEAST_PART <= ratio <= _MOST_PART:
             yield from evidence.valves
 
 

@@ -77,7 +77,7 @@ class SuspectedFault:
     valves: those it names: whose hot, coil or reading; the two that are exchanged or touch.
     sites: all that the readings cannot tell apart; the likeliest first.
     ohms: what it adds, or has between what touches; None where it has none to tell.
-    name: of the sensor, the cable, the kind of coil or the other controller.
+    name: of the sensor, the cable, the kind of coil, the other controller or box, the common.
     """
 
     kind: FaultKind

@@ -34,6 +34,8 @@ class Evidence:
         sound: ohms of the network before what is asked about is wrong.
         currents: edges with the part of the meter's current that goes through each.
         coils: by kind of coil its share of `sound`; the rest is wire.
+    is_twice: it was read once more, and was the same.
+        is_twice: it was read once more, and was the same.
     """
 
     reading: str
@@ -44,6 +46,7 @@ class Evidence:
     sound: float
     currents: tuple[tuple[Edge, float], ...]
     coils: tuple[tuple[str, float], ...]
+    is_twice: bool = False
 
     @property
     def is_open(self) -> bool:
@@ -60,13 +63,22 @@ class Evidence:
 
 def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...]:
     """Readings oldest first; of all ohms that say something of the network."""
-    newest: dict[Probe, Measured] = {}
+    newest: dict[Probe, tuple[Measured, bool]] = {}
     for measured in readings:
         probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
-        if probe is not None and not math.isnan(measured.value):
-            newest.pop(probe, None)
-            newest[probe] = measured
-    return tuple(_evidence(yard, measured, probe) for probe, measured in newest.items())
+        if probe is not None:
+            before, _ = newest.pop(probe, (None, False))
+            newest[probe] = measured, before is not None and _is_same(before, measured)
+    return tuple(
+        _evidence(yard, measured, probe, is_twice) for probe, (measured, is_twice) in newest.items()
+    )
+
+
+def _is_same(one: Measured, other: Measured) -> bool:
+    """The meter showed it twice, so it was not misread."""
+    if OL in (one.value, other.value):
+        return one.value == other.value
+    return abs(one.value - other.value) <= 4 * (METER_OHMS + METER_PART * other.value)
 
 
 def probe_of(yard: Yard, kind: Kind, valve: str, other: str = "") -> Probe | None:
@@ -109,7 +121,7 @@ def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
     return Probe(f"{valve} {box}", one, two, parted=(first, second))
 
 
-def _evidence(yard: Yard, measured: Measured, probe: Probe) -> Evidence:
+def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> Evidence:
     currents = tuple(_currents(yard, probe))
     coils: dict[str, float] = {}
     for edge, amperes in currents:
@@ -125,6 +137,7 @@ def _evidence(yard: Yard, measured: Measured, probe: Probe) -> Evidence:
         sound=yard.sound(probe),
         currents=currents,
         coils=tuple(coils.items()),
+        is_twice=is_twice,
     )
 
 

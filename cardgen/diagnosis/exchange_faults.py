@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
-from cardgen.diagnosis.yard import OL, Edge, Probe, between, opened, point
+from cardgen.diagnosis.yard import OL, Change, Edge, Probe, between, opened, point
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
+_ANYTHING = -4.0  # log of how little of all values a wrong one is
 _LEAST_OHMS = 1.0  # by which a length or a gauge must be wrong to be seen
 # Ohms of one gauge against those of another, AWG steps of two and four: 2 numbers are 1.59.
 _GAUGES = (0.25, 0.4, 0.63, 1.59, 2.53, 4.0)
@@ -18,6 +19,7 @@ _GAUGES = (0.25, 0.4, 0.63, 1.59, 2.53, 4.0)
 def exchange_faults(question: Question) -> Iterator[Hypothesis]:
     yield from _exchanged(question)
     yield from _common_exchanged(question)
+    yield from _one_common_exchanged(question)
     yield from _wrong_return(question)
     yield from _other_common(question)
     yield from _wrong_length(question)
@@ -90,6 +92,44 @@ def _common_exchanged(question: Question) -> Iterator[Hypothesis]:
                 log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
                 exchanged={common: node, node: common},
             )
+
+
+def _one_common_exchanged(question: Question) -> Iterator[Hypothesis]:
+    """Of several commons on C one is on the terminal of a hot, and that hot is on C."""
+    for one in sorted(question.off):
+        probe = question.evidence[one].probe
+        if not question.is_of_one_coil(one):
+            continue
+        hots = _legs_at(question, probe.one)
+        commons = _legs_at(question, probe.two)
+        for edge in commons if len(commons) > 1 and len(hots) == 1 else ():
+            behind = {index for index, _ in question.through.get(edge.number, ())} | {one}
+            if len(behind & question.off) < 2 or not question.off <= behind:
+                continue
+            changes = (*_moved(edge, probe.two, probe.one), *_moved(hots[0], probe.one, probe.two))
+            yield Hypothesis(
+                fault=SuspectedFault(
+                    kind=FaultKind.COMMON_EXCHANGED,
+                    valves=question.evidence[one].valves,
+                    sites=(_at(question, one),),
+                    name=edge.conductor,
+                ),
+                expected=question.readings(sorted(behind), *changes),
+                log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
+                changes=changes,
+            )
+
+
+def _legs_at(question: Question, node: int) -> list[Edge]:
+    group = question.yard.group.get(node, -1)
+    edges = question.yard.in_group.get(group, ())
+    return [edge for edge in edges if edge.conductor and node in (edge.one, edge.two)]
+
+
+def _moved(edge: Edge, before: int, after: int) -> tuple[Change, Change]:
+    """One end of a leg, from one node to another."""
+    far = edge.two if edge.one == before else edge.one
+    return opened(edge), between(point(far), point(after), edge.ohms)
 
 
 def _wrong_return(question: Question) -> Iterator[Hypothesis]:
@@ -265,15 +305,19 @@ def _wrong_box(question: Question) -> Iterator[Hypothesis]:
 
 
 def _wrong_reading(question: Question) -> Iterator[Hypothesis]:
-    """It would fit anything, so it weighs as little as what nothing explains."""
+    """It would fit anything, so it weighs little; more where a point would set it right."""
     for index in sorted(question.off):
         each = question.evidence[index]
+        if each.is_twice:
+            continue
+        slips = (10 * each.value, each.value / 10)
+        is_slip = each.value < OL and any(question.fits(index, ohms) for ohms in slips)
         yield Hypothesis(
             fault=SuspectedFault(
                 kind=FaultKind.WRONG_READING, valves=each.valves, sites=(_at(question, index),)
             ),
             expected={index: each.value},
-            log_weight=weight_of(FaultKind.WRONG_READING) - 4.0,
+            log_weight=weight_of(FaultKind.WRONG_READING) + (0.0 if is_slip else _ANYTHING),
         )
 
 

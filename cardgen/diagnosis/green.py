@@ -47,14 +47,12 @@ class Green:
                 parts[number] = parts[self._stars[number][0][0]]
         return parts
 
-    def knows(self, node: Node) -> bool:
-        return node in self._order
+    def part(self, node: Node) -> int:
+        """A number that nodes share if anything connects them; below zero for one of no edge."""
+        return self._parts[self._order[node]] if node in self._order else -1 - node
 
     def are_connected(self, one: Node, two: Node) -> bool:
-        if one == two:
-            return True
-        known = one in self._order and two in self._order
-        return known and self._parts[self._order[one]] == self._parts[self._order[two]]
+        return self.part(one) == self.part(two)
 
     def __call__(self, one: Node, two: Node) -> float:
         """Volts at `two` for 1 A into `one`; none where nothing connects them."""

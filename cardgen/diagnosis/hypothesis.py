@@ -11,10 +11,13 @@ from typing import NamedTuple
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.evidence import Evidence
 from cardgen.diagnosis.fit import Fit
+from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.weights import LOG_WEIGHT
-from cardgen.diagnosis.yard import OL, Change, Edge, Probe, Yard
+from cardgen.diagnosis.yard import OL, Change, Edge, Port, Probe, Yard, between, in_series, opened
 from cardgen.results import Kind
 
+Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
+_SOME = 10.0  # ohms, any that are neither none nor very many
 _GOLDEN = (math.sqrt(5) - 1) / 2
 
 
@@ -54,12 +57,15 @@ class Question:
 
     Attributes:
         evidence: `sound` is what the meters read with `before` made.
+    through: by number of an edge the indices of the values whose current goes through, and
+        how much of it.
     """
 
     yard: Yard
     evidence: Sequence[Evidence]
     before: tuple[Change, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
+    through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
 
     @cached_property
     def fit(self) -> Fit:
@@ -69,17 +75,6 @@ class Question:
     def off(self) -> frozenset[int]:
         return self.fit.off
 
-    @cached_property
-    def through(self) -> Mapping[int, tuple[tuple[int, float], ...]]:
-        """By number of an edge: the indices of the values whose current goes through, and how much
-        of it.
-        """
-        found: dict[int, list[tuple[int, float]]] = {}
-        for index, each in enumerate(self.evidence):
-            for edge, amperes in each.currents:
-                found.setdefault(edge.number, []).append((index, amperes))
-        return {number: tuple(values) for number, values in found.items()}
-
     def reading(self, index: int, changes: Sequence[Change]) -> float:
         """Ohms of one value's meter with these changes, too."""
         probe = moved(self.evidence[index].probe, self.exchanged)
@@ -87,6 +82,30 @@ class Question:
 
     def readings(self, indices: Iterable[int], *changes: Change) -> dict[int, float]:
         return {index: self.reading(index, changes) for index in indices}
+
+    def by_ohms_between(self, indices: Iterable[int], one: Port, two: Port) -> Expected:
+        """What is read when two points touch, by the ohms between them."""
+        reads = {
+            index: by_ohms(
+                self.evidence[index].sound,
+                (0.0, self.reading(index, [between(one, two, 0.0)])),
+                (_SOME, self.reading(index, [between(one, two, _SOME)])),
+            )
+            for index in indices
+        }
+        return lambda ohms: {index: read.at(ohms) for index, read in reads.items()}
+
+    def by_ohms_in(self, indices: Iterable[int], edge: Edge) -> Expected:
+        """What is read by the ohms of an edge."""
+        reads = {
+            index: by_ohms(
+                self.reading(index, [opened(edge)]),
+                (edge.ohms, self.evidence[index].sound),
+                (edge.ohms + _SOME, self.reading(index, [in_series(edge, _SOME)])),
+            )
+            for index in indices
+        }
+        return lambda ohms: {index: read.at(ohms) for index, read in reads.items()}
 
     def at_controller(self, index: int) -> bool:
         """Measured between a terminal and C."""
@@ -129,9 +148,12 @@ class Question:
         ohms = each.sound if expected is None else expected
         return math.sqrt(2 * self.misfit({index: ohms}))
 
-    def best_ohms(
-        self, expected: Callable[[float], Mapping[int, float]], least: float, most: float
-    ) -> float:
+    def fits(self, index: int, ohms: float) -> bool:
+        """The sound wiring would show that value instead."""
+        expected = self.fit.expected(index)
+        return expected is not None and abs(ohms - expected[0]) < 3 * expected[1]
+
+    def best_ohms(self, expected: Expected, least: float, most: float) -> float:
         """Those that fit best: first of steps in equal ratios, then by golden section."""
         count = 25
         ratio = (most / least) ** (1 / (count - 1))
@@ -155,6 +177,15 @@ class Question:
             if self.evidence[index].value < OL
         ]
         return 1 / math.sqrt(sum(weights)) if sum(weights) else math.inf
+
+
+def question_of(yard: Yard, evidence: Sequence[Evidence]) -> Question:
+    found: dict[int, list[tuple[int, float]]] = {}
+    for index, each in enumerate(evidence):
+        for edge, amperes in each.currents:
+            found.setdefault(edge.number, []).append((index, amperes))
+    through = {number: tuple(values) for number, values in found.items()}
+    return Question(yard=yard, evidence=evidence, through=through)
 
 
 def log_narrowed(spread: float, ohms: float, ratio: float) -> float:

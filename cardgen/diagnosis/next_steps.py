@@ -180,6 +180,8 @@ def _again(question: Question, found: Sequence[Weighed]) -> Iterator[_Candidate]
     )
     for index in indices:
         evidence = question.evidence[index]
+        if not question.at_controller(index):
+            continue
         valve = question.yard.asbuilt.valve[evidence.valves[0]]
         yield _Candidate(StepKind.AGAIN, evidence.valves[:1], valve.controller, evidence.probe)
 

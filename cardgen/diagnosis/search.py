@@ -89,8 +89,8 @@ def _after(question: Question, known: Hypothesis) -> Question:
     sound = [each.sound for each in question.evidence]
     for index, ohms in known.expected.items():
         sound[index] = ohms
-    return Question(
-        yard=question.yard,
+    return replace(
+        question,
         evidence=with_sound(question.evidence, sound),
         before=(*question.before, *known.changes),
         exchanged={**question.exchanged, **known.exchanged},

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import (
+    Expected,
     Hypothesis,
     Place,
     Question,
@@ -47,9 +48,11 @@ def _alike(question: Question) -> dict[Affected, list[Edge]]:
 
 
 def _may_matter(question: Question, affected: Affected) -> bool:
-    """One of its values is off; or it is small and hides in many of them."""
-    if not question.off.isdisjoint(index for index, _ in affected):
-        return True
+    """Most of its values are off; or it is small and hides in many of them."""
+    off = [share for index, share in affected if index in question.off]
+    if off:
+        good = [s for i, s in affected if i not in question.off and s > 0.9 * max(off)]
+        return len(off) >= len(good)
     return len(affected) > 2 and not question.off and not question.before
 
 
@@ -97,14 +100,10 @@ def _open(
 def _resistive(question: Question, affected: Affected, edges: Sequence[Edge]) -> Hypothesis | None:
     edge = edges[0]
 
-    def expected(ohms: float) -> dict[int, float]:
-        change = [in_series(edge, ohms)]
-        return {
-            index: question.evidence[index].sound + ohms
-            if share > _WHOLE
-            else question.reading(index, change)
-            for index, share in affected
-        }
+    by_whole = question.by_ohms_in([index for index, _ in affected], edge)
+
+    def expected(ohms: float) -> Mapping[int, float]:
+        return by_whole(edge.ohms + ohms)
 
     ohms = _best_extra(question, affected, expected)
     if ohms is None:
@@ -133,9 +132,7 @@ def _places(
     return tuple(Place(sites_of([edge], outward)[0], (change(edge),)) for edge in edges)
 
 
-def _best_extra(
-    question: Question, affected: Affected, expected: Callable[[float], Mapping[int, float]]
-) -> float | None:
+def _best_extra(question: Question, affected: Affected, expected: Expected) -> float | None:
     """Ohms more that fit best; None where the values do not have more."""
     finite = tuple((index, share) for index, share in affected if question.is_finite(index))
     if not finite:
@@ -249,17 +246,14 @@ def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hyp
     def own(ohms: float) -> Change:
         return in_series(coil, (ohms - coil.ohms) or 1e-6)
 
-    def read(ohms: float) -> Mapping[int, float]:
-        return question.readings(indices, own(ohms))
-
+    read = question.by_ohms_in(indices, coil)
     spread = question.spread(indices)
     if question.is_low(indices[0]):
         ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
         log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
         yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
-        ohms = question.best_ohms(
-            lambda more: question.readings(indices, _second(coil, more)), 8.0, 90.0
-        )
+        beside = question.by_ohms_between(indices, point(coil.two), point(coil.one))
+        ohms = question.best_ohms(beside, 8.0, 90.0)
         log = weight_of(FaultKind.SECOND_COIL) + log_narrowed(spread, ohms, 90.0 / 8.0)
         yield hypothesis(FaultKind.SECOND_COIL, ohms, _second(coil, ohms), log)
     ohms = question.best_ohms(read, 4.0, 130.0)

@@ -14,11 +14,12 @@ from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
-from cardgen.diagnosis.yard import Change, Edge, along, between
+from cardgen.diagnosis.yard import OL, Change, Edge, along, between
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
-_MOST_BETWEEN = 60.0  # ohms between two wires that touch; assumed
-_POOR = 10.0  # ohms, any that are neither none nor very many
+# Ohms between two wires that touch, bare or through damp; assumed.
+_MOST_BETWEEN = 100.0
+_OHMS_BETWEEN = 40.0  # with so many it is a third as likely as with none
 _MOST_LOW = 6  # values that two touches and a little more explain
 _FITS = 2.0  # half a square of standard deviations: a place is possible
 
@@ -53,7 +54,7 @@ def _on_common(question: Question, index: int) -> Iterator[Hypothesis]:
     each = question.evidence[index]
     hots, commons = _own(question, index)
     pairs = _side_by_side(question, hots, commons)
-    spots = list(_spots(question, [index], pairs))
+    spots = list(_spots(question, _of_hots(question, index), pairs))
     yield from _hypothesis(question, FaultKind.HOT_ON_COMMON, each.valves, spots)
 
 
@@ -62,9 +63,21 @@ def _hots(question: Question, one: int, other: int) -> Iterator[Hypothesis]:
     if first.probe.two != second.probe.two:
         return
     pairs = _side_by_side(question, _own(question, one)[0], _own(question, other)[0])
-    spots = list(_spots(question, [one, other], pairs))
+    spots = list(_spots(question, _of_hots(question, one, other), pairs))
     valves = (first.valves[0], second.valves[0])
     yield from _hypothesis(question, FaultKind.HOTS_TOUCH, valves, spots)
+
+
+def _of_hots(question: Question, *indices: int) -> list[int]:
+    """All values that were measured on these hots, at the controller or in a box."""
+    group, evidence = question.yard.group, question.evidence
+    hots = {group.get(evidence[index].probe.one) for index in indices}
+    return [
+        index
+        for index, each in enumerate(evidence)
+        if each.probe.coil < 0 and each.sound < OL
+        if not hots.isdisjoint((group.get(each.probe.one), group.get(each.probe.two)))
+    ]
 
 
 def _own(question: Question, index: int) -> tuple[list[Edge], list[Edge]]:
@@ -121,30 +134,13 @@ def _spot(
     other: tuple[Edge, float],
 ) -> _Spot:
     one, two = along(*hot), along(*other)
-    dead = question.readings(indices, between(one, two, 0.0))
-    poor = question.readings(indices, between(one, two, _POOR))
-
-    def expected(ohms: float) -> Mapping[int, float]:
-        return {i: _by_ohms(question.evidence[i].sound, dead[i], poor[i], ohms) for i in indices}
-
+    expected = question.by_ohms_between(indices, one, two)
     ohms = 0.0
-    if any(dead[i] < question.evidence[i].value for i in indices):
+    if any(read < question.evidence[i].value for i, read in expected(0.0).items()):
         ohms = question.best_ohms(expected, 0.05, _MOST_BETWEEN)
     read = expected(ohms)
     change = between(one, two, max(ohms, 1e-3))
     return _Spot(hot[0], other[0], hot[1], ohms, question.misfit(read), read, change)
-
-
-def _by_ohms(apart: float, dead: float, poor: float, ohms: float) -> float:
-    """What is read with as many ohms between, from what is read with infinite, 0 and `_POOR`.
-
-    As ohms in a network go with one of its resistors: apart - b / (c + ohms).
-    """
-    most, some = apart - dead, apart - poor
-    if most - some < 1e-9:
-        return dead
-    c = _POOR * some / (most - some)
-    return apart - most * c / (c + ohms)
 
 
 def _hypothesis(
@@ -156,7 +152,7 @@ def _hypothesis(
     best = min(spots, key=_rank)
     if best.misfit == math.inf or best.misfit > 40:
         return
-    fitting = [s for s in spots if s.misfit <= best.misfit + _FITS and s.ohms < _MOST_BETWEEN / 2]
+    fitting = [s for s in spots if s.misfit <= best.misfit + _FITS and s.ohms < 0.9 * _MOST_BETWEEN]
     fitting = sorted(fitting or [best], key=_rank)
     share = len(fitting) / max(len(spots), 1)
     sites = _sites(question, fitting)
@@ -164,7 +160,7 @@ def _hypothesis(
     wholes = [question.evidence[index].sound for index in best.expected]
     spread = question.spread(best.expected)
     narrow = math.log(min(1.0, math.sqrt(2 * math.pi) * spread / max(wholes)))
-    fewer = -best.ohms / 15.0
+    fewer = -best.ohms / _OHMS_BETWEEN
     yield Hypothesis(
         fault=SuspectedFault(kind=kind, valves=valves, sites=sites, ohms=best.ohms),
         expected=best.expected,
@@ -175,7 +171,7 @@ def _hypothesis(
 
 
 def _rank(spot: _Spot) -> tuple[float, float]:
-    return (round(spot.misfit + spot.ohms / 15.0, 6), spot.ohms)
+    return (round(spot.misfit + spot.ohms / _OHMS_BETWEEN, 6), spot.ohms)
 
 
 def _sites(question: Question, spots: Sequence[_Spot]) -> tuple[SuspectSite, ...]:

@@ -39,7 +39,7 @@ LOG_WEIGHT = {
     FaultKind.COIL_LOW: -8.0,
     FaultKind.SECOND_COIL: -9.0,
     FaultKind.HOTS_TOUCH: -10.0,  # each two hots of a leg
-    FaultKind.HOT_ON_COMMON: -8.5,  # each leg
+    FaultKind.HOT_ON_COMMON: -9.0,  # each leg
     FaultKind.EXCHANGED: -10.0,  # each two stations
     FaultKind.COMMON_EXCHANGED: -9.0,  # each station
     FaultKind.WRONG_RETURN: -10.0,  # each two stations of a box
