@@ -75,8 +75,8 @@ def print_sound(seeds: range, misses: bool) -> None:
     print(f"\nsound walks {count}, called healthy {healthy}")
 
 
-def print_times(seeds: range, misses: bool) -> None:
-    """The slowest of three yards."""
+def print_times(_seeds: range, _misses: bool) -> None:
+    """Of three yards the slowest."""
     print("\nseconds for one diagnosis (stations), slowest of three")
     for kind in ("common open", "hot resistive", "hots touch", "wrong reading"):
         row = "".join(f"{seconds(n, kind):8.2f} ({n})" for n in SIZES)

@@ -79,9 +79,11 @@ def _answer(truth: Truth, step: NextStep) -> Measured | None:
         case StepKind.COIL:
             return reading(plan, first.id, truth.shown(_coil(truth, first)), Kind.COIL)
         case StepKind.OUTWARD:
-            value = _outward(truth, first, step.at)
-            found = reading(plan, first.id, value, Kind.BOX_LOOP) if value is not None else None
-            return found and replace(found, id=f"{found.id} {step.at}", box=step.at)
+            outward = _outward(truth, first, step.at)
+            if outward is None:
+                return None
+            found = reading(plan, first.id, outward, Kind.BOX_LOOP)
+            return replace(found, id=f"{found.id} {step.at}", box=step.at)
         case StepKind.BYPASS:
             bypassed = replace(truth, circuit=_without_contact(truth, step.name))
             return reading(plan, first.id, bypassed.measured(*ends))
@@ -101,7 +103,7 @@ def _outward(truth: Truth, valve: PlannedValve, box: str) -> float | None:
     ends = []
     for conductor in (
         *valve.hots,
-        *(truth.plan.cables[hot.split()[0]].common for hot in valve.hots),
+        *(truth.plan.cables[hot.split(maxsplit=1)[0]].common for hot in valve.hots),
     ):
         legs = [p for p in circuit if p[0] == "leg" and p[1] == conductor and p[3] == box]
         if legs:
@@ -129,8 +131,8 @@ def _without_contact(truth: Truth, sensor: str) -> Circuit:
 def halved(case: Case) -> int | None:
     """Readings of one who opens the box half way, always; None where the fault is on no such way.
 
-    The way is that to the first valve whose reading is off.  In a box he measures toward the valve,
-    so he knows whether it is before or behind; at the end hot and common are still to be told apart.
+    The way is that to the first valve behind it.  In a box he measures toward the valve, so he
+    knows whether it is before or behind; at the end hot and common are still to be told apart.
     """
     (fault,) = case.faults
     places = _way(case, fault)
@@ -152,7 +154,7 @@ def _way(case: Case, fault: Injected) -> list[str] | None:
     """The places of the way to a valve behind it."""
     for valve in case.ground.plan.valves.values():
         places = [valve.controller]
-        cables = [case.ground.plan.cables[hot.split()[0]] for hot in valve.hots]
+        cables = [case.ground.plan.cables[hot.split(maxsplit=1)[0]] for hot in valve.hots]
         for cable, onward in zip(cables, [*cables[1:], None], strict=True):
             leave = onward.places[0] if onward else valve.box
             places += cable.places[1 : cable.places.index(leave) + 1]

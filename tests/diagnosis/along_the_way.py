@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from tests.diagnosis.metal import Part, added, bridged, split
-from tests.diagnosis.sites import Impossible, Injected, Site
+from tests.diagnosis.sites import Injected, Site
 
 
 def _in_series(site: Site, kind: str, conductors: set[str], ohms: float) -> Injected:

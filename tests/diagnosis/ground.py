@@ -88,7 +88,7 @@ class _Ground:
             joints = {cable.places[0]: hot_end(valves[0])}
         if hots[-1] == conductor:
             return joints | {v.box: hot_joint(station, v.box) for v in valves}
-        onward = self.plan.cables[hots[hots.index(conductor) + 1].split()[0]]
+        onward = self.plan.cables[hots[hots.index(conductor) + 1].split(maxsplit=1)[0]]
         return joints | {onward.places[0]: hot_joint(station, onward.places[0])}
 
     def _conductor(
@@ -97,7 +97,9 @@ class _Ground:
         """Its legs to the last joint, and the splice of each end that is in one."""
         last = max(cable.places.index(place) for place in joints)
         per_foot = OHMS_PER_FOOT[cable.gauge_of(name)]
-        for number, (start, end) in enumerate(zip(cable.places[:last], cable.places[1:], strict=False)):
+        for number, (start, end) in enumerate(
+            zip(cable.places[:last], cable.places[1:], strict=False)
+        ):
             one = f"{name} {start} out" if start in joints else f"{name} {start}"
             two = f"{name} {end} in" if end in joints else f"{name} {end}"
             ohms = cable.feet[number] * per_foot

@@ -86,7 +86,8 @@ def ohms_of(circuit: Circuit, wanted: Iterable[Ends], celsius: float = 20.0) -> 
         control += [f"let a{number} = v({one})-v({two})", f"print a{number}", "destroy all"]
         control += [f"alter i{one} dc = 0", f"alter i{two} dc = 0"]
     lines += [
-        f"I{node} 0 {node} dc 0" for node in dict.fromkeys(nodes[end] for m in measured for end in m)
+        f"I{node} 0 {node} dc 0"
+        for node in dict.fromkeys(nodes[end] for m in measured for end in m)
     ]
     values = _run([*lines, ".control", "set numdgt=10", *control, ".endc"])
     assert len(values) == len(measured), f"{len(values)} of {len(measured)} values"
@@ -104,7 +105,9 @@ def _resistors(circuit: Circuit, nodes: _Joined, celsius: float) -> Iterator[str
 
 def _run(lines: Iterable[str]) -> list[float]:
     deck = "\n".join(["* a yard", *lines, ".end", ""])
-    done = subprocess.run(["ngspice", "-b"], input=deck, capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        ["ngspice", "-b"], input=deck, capture_output=True, text=True, check=False
+    )
     found = re.findall(r"^a(\d+) = ([-+0-9.eE]+)", done.stdout, re.MULTILINE)
     assert [int(number) for number, _ in found] == list(range(len(found))), done.stderr[-2000:]
     return [float(value) for _, value in found]

@@ -7,14 +7,14 @@ from copy import deepcopy
 from dataclasses import replace
 
 from tests.diagnosis.ground import circuit_of, common_end, common_joint, hot_end, hot_joint
-from tests.diagnosis.metal import Circuit, Part, bridged, moved
+from tests.diagnosis.metal import Part, bridged, moved
 from tests.diagnosis.plans import OHMS_PER_FOOT, Plan, PlannedCable, PlannedValve
 from tests.diagnosis.sites import Impossible, Injected, Site
 
 # -- wrong terminals and wrong commons -------------------------------------------------------------
 
 
-def _at_strip(site: Site, conductor: str, controller: str) -> Part:
+def _at_strip(conductor: str, controller: str) -> Part:
     return ("splice", conductor, controller, "out")
 
 
@@ -22,7 +22,7 @@ def _moved_on(site: Site, kind: str, valves: list[PlannedValve], end: str) -> In
     """Each hot on the terminal of the next."""
     circuit = site.circuit
     for valve, other in zip(valves, [*valves[1:], valves[0]], strict=True):
-        part = _at_strip(site, valve.hots[0], valve.controller)
+        part = _at_strip(valve.hots[0], valve.controller)
         circuit = moved(circuit, part, one=hot_end(other))
     names = tuple(v.id for valve in valves for v in site.plan.of(end) if v.station == valve.station)
     return Injected(kind=kind, circuit=circuit, start=end, end=end, valves=names)
@@ -49,7 +49,11 @@ def three_moved_on(site: Site) -> Injected:
 def common_exchanged(site: Site) -> Injected:
     """At the strip: all that is on C is on a terminal, and that terminal's hot on C."""
     valve = site.valve()
-    controller, hot, circuit = valve.controller, _at_strip(site, valve.hots[0], valve.controller), site.circuit
+    controller, hot, circuit = (
+        valve.controller,
+        _at_strip(valve.hots[0], valve.controller),
+        site.circuit,
+    )
     for part, element in site.circuit.items():
         if element.one == common_end(controller):
             circuit = moved(circuit, part, one=hot_end(valve))
@@ -70,8 +74,8 @@ def one_common_exchanged(site: Site) -> Injected:
     if len(commons) < 2:
         raise Impossible
     valve, cable = site.pick(list(site.plan.of(controller))), site.pick(commons)
-    circuit = moved(site.circuit, _at_strip(site, cable.common, controller), one=hot_end(valve))
-    circuit = moved(circuit, _at_strip(site, valve.hots[0], controller), one=common_end(controller))
+    circuit = moved(site.circuit, _at_strip(cable.common, controller), one=hot_end(valve))
+    circuit = moved(circuit, _at_strip(valve.hots[0], controller), one=common_end(controller))
     return Injected(
         kind="one common exchanged",
         circuit=circuit,
@@ -86,12 +90,15 @@ def _shared(site: Site) -> list[tuple[str, str, str]]:
     found: Mapping[str, set[str]] = {box: set() for box in site.plan.boxes}
     for valve in site.plan.valves.values():
         found[valve.box].add(valve.controller)
-    return [(box, *sorted(names)[:2]) for box, names in found.items() if len(names) > 1]
+    both = ((box, *sorted(names)[:2]) for box, names in found.items() if len(names) > 1)
+    return [(box, one, two) for box, one, two in both]
 
 
 def other_common(site: Site) -> Injected:
     box, one, two = site.pick(_shared(site))
-    valve = site.pick([v for v in site.plan.valves.values() if v.box == box and v.controller in (one, two)])
+    valve = site.pick(
+        [v for v in site.plan.valves.values() if v.box == box and v.controller in (one, two)]
+    )
     other = two if valve.controller == one else one
     part = ("lead", valve.id, "back")
     circuit = moved(site.circuit, part, one=common_joint(other, box))
@@ -125,19 +132,17 @@ def wrong_gauge(site: Site) -> Injected:
     gauge = site.pick([g for g in OHMS_PER_FOOT if g != cable.gauge])
     plan = deepcopy(site.plan)
     plan.cables[cable.id].gauge = plan.cables[cable.id].common_gauge = gauge
-    return _of_cable(site, "wrong gauge", cable, plan, cable.places[0], cable.places[-1])
+    return _of_cable("wrong gauge", cable, plan, cable.places[0], cable.places[-1])
 
 
 def wrong_length(site: Site) -> Injected:
     cable = site.cable()
     plan, leg = deepcopy(site.plan), site.random.randrange(len(cable.feet))
     plan.cables[cable.id].feet[leg] *= site.pick([0.3, 0.5, 2.0, 3.0])
-    return _of_cable(site, "wrong length", cable, plan, *cable.places[leg : leg + 2])
+    return _of_cable("wrong length", cable, plan, *cable.places[leg : leg + 2])
 
 
-def _of_cable(
-    site: Site, kind: str, cable: PlannedCable, plan: Plan, start: str, end: str
-) -> Injected:
+def _of_cable(kind: str, cable: PlannedCable, plan: Plan, start: str, end: str) -> Injected:
     return Injected(
         kind=kind,
         circuit=circuit_of(plan),
@@ -155,7 +160,9 @@ def wrong_box(site: Site) -> Injected:
     other = site.pick([box for box in places if box != valve.box])
     plan = deepcopy(site.plan)
     plan.valves[valve.id].box = other
-    if not any(v.box == valve.box and v.controller == valve.controller for v in plan.valves.values()):
+    if not any(
+        v.box == valve.box and v.controller == valve.controller for v in plan.valves.values()
+    ):
         raise Impossible  # its common would pass uncut; another yard will have it
     return Injected(
         kind="wrong box",

@@ -30,7 +30,8 @@ def _lines(case: Case, stands: Sequence[Stand], walk: int) -> Iterator[str]:
     for stand, reading in zip(stands[1:], after, strict=False):
         step = stand.step
         assert step
-        yield f"   {step.kind} {' '.join(step.valves)} at {step.at}: {reading.value} -> {stand.places} places, true {stand.is_true}"
+        what = f"{step.kind} {' '.join(step.valves)} at {step.at}: {reading.value}"
+        yield f"   {what} -> {stand.places} places{'' if stand.is_true else ', not the true one'}"
     case.readings += after
     if after:
         yield from _said(case.diagnosed())

@@ -48,7 +48,7 @@ class PlannedValve:
     @property
     def cable(self) -> str:
         """The one that comes to its box."""
-        return self.hots[-1].split()[0]
+        return self.hots[-1].split(maxsplit=1)[0]
 
 
 @dataclass(slots=True, kw_only=True)

@@ -101,7 +101,7 @@ class Ways:
     circuit: Circuit
 
     def places_of(self, conductor: str) -> list[str]:
-        cable = self.plan.cables.get(conductor.split()[0]) if conductor else None
+        cable = self.plan.cables.get(conductor.split(maxsplit=1)[0]) if conductor else None
         return cable.places if cable else []
 
     def is_spliced(self, conductor: str, place: str) -> bool:

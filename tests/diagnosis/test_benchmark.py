@@ -18,8 +18,8 @@ from tests.diagnosis.tally import FEW, Found, Tally, pair_found, pair_of, tally_
 
 STATIONS = 12
 SEEDS = range(100, 102)
-PAIR_SEEDS = range(200, 230)
-SOUND_SEEDS = range(300, 325)
+PAIR_SEEDS = range(200, 220)
+SOUND_SEEDS = range(300, 315)
 
 
 @pytest.fixture(scope="module")

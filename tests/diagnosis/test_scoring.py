@@ -1,4 +1,4 @@
-"""The scorer, by diagnoses made by hand: what counts as the true place, how many places are left."""
+"""The scorer, by diagnoses made by hand: what counts as the true place, how many are left."""
 
 from __future__ import annotations
 
@@ -153,8 +153,8 @@ def test_only_in_a_ring_an_open_common_is_like_a_bad_one() -> None:
     ring = random_plan(1)
     assert "ring" in ring.features
     link = next(cable for cable in ring.cables.values() if not cable.is_link)
-    site = (link.common, *link.places[:2])
-    broken = replace(BREAK, start=site[1], end=site[2], conductors=(link.common,))
-    said = diagnosed(fault(FaultKind.RESISTIVE, site))
+    start, end = link.places[:2]
+    broken = replace(BREAK, start=start, end=end, conductors=(link.common,))
+    said = diagnosed(fault(FaultKind.RESISTIVE, (link.common, start, end)))
     assert is_kept(ways_of(ring), said, broken)
     assert not is_kept(WAYS, diagnosed(fault(FaultKind.RESISTIVE, (COMMON, "B2", "B3"))), BREAK)

@@ -1,4 +1,4 @@
-"""The judges of a diagnosis are judged: metal, meter and faults against sums by hand and the job."""
+"""The judges of a diagnosis are judged: metal, meter and faults, by hand and by the job file."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The worked tree of the trade notes: eight stations on one 18 AWG cable, two in each of four boxes.
+"""The tree of the worked table: eight stations on one 18 AWG cable, two in each of four boxes.
 
 C and 1 to 8, 18 AWG: B1 at 200 ft, B2 at 350, B3 at 600, B4 at 900; coils of 30 ohms.
 """
