@@ -70,6 +70,17 @@ class SupplyKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Tolerance:
+    """By how many percent something may be below and above what is said of it."""
+
+    below: float
+    above: float
+
+    def __str__(self) -> str:
+        return f"-{plain(self.below)}/+{plain(self.above)} %"
+
+
+@dataclass(frozen=True, slots=True)
 class Supply:
     """What drives the coils.  `volts` is None where the file does not say it."""
 

@@ -11,8 +11,8 @@ from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep, BuiltVal
 from cardgen.electrics import ExpectedReading
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
-from cardgen.job.job_parts import MasterValve, Station
-from cardgen.units import SupplyKind
+from cardgen.job.job_parts import Controller, MasterValve, Station
+from cardgen.units import SupplyKind, Tolerance
 from cardgen.wiring.wiring_parts import Leg, Load, LoadKind, Step, ThroughContact
 
 
@@ -60,6 +60,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         leads=str(load.coil.leads) if load.coil else "",
         tied=tuple(_tied(facts, load)),
         in_hot=round(running.in_hot) if running else None,
+        supply=_supply(controller),
         line_voltage=any(other.kind is LoadKind.RELAY for other in facts.loads_in[load.box]),
     )
 
@@ -80,6 +81,20 @@ def _coil(load: Load) -> Band | None:
         return None
     expected, low, high = at_coil(load.coil.resistance)
     return Band(expected=expected, low=low, high=high)
+
+
+# Of 24 V: 21.6 to 28.1 V, what plug-in transformers give under load and without; assumed.
+USUAL_TOLERANCE = Tolerance(below=10, above=17)
+
+
+def _supply(controller: Controller) -> Band | None:
+    volts = controller.supply.value.volts
+    if controller.supply.value.kind is not SupplyKind.AC or volts is None:
+        return None
+    said = controller.supply_tolerance
+    off = said.value if said else USUAL_TOLERANCE
+    low, high = volts * (1 - off.below / 100), volts * (1 + off.above / 100)
+    return Band(expected=volts, low=low, high=high)
 
 
 def _beside(facts: Facts, load: Load) -> Iterator[str]:

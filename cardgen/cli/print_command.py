@@ -17,6 +17,7 @@ from cardgen.cli.telling import (
 )
 from cardgen.examine import examine
 from cardgen.memory.prints import read_manifest
+from cardgen.output.empty_readings import NAME as TEST_SHEET
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
 from cardgen.output.print_request import PrintRequest
@@ -25,6 +26,7 @@ from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
+from cardgen.results import xlsx_cells
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -112,6 +114,9 @@ def _report(made: Print, options: Options) -> None:
         print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
     for name in sorted(made.files.keys() - made.counts.keys()):
         print(options.out / name)
+    has_table = any(name.endswith(f"{TEST_SHEET}.csv") for name in made.files)
+    if has_table and not xlsx_cells.is_installed():
+        print(f"No spreadsheet for the readings: it needs {xlsx_cells.INSTALL}.")
     if made.left_out:
         print(f"Not printed, for there is no room: {', '.join(made.left_out)}.")
     if made.outdated is not None:

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.diagnosis.beside import shown_by_themselves
 from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
 from cardgen.diagnosis.evidence import Evidence, evidence_of
 from cardgen.diagnosis.hypothesis import Question, question_of
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
+from cardgen.diagnosis.walk_tests import walks_of
 from cardgen.diagnosis.weights import COPPER_PER_CELSIUS
-from cardgen.diagnosis.yard import OL, Yard
+from cardgen.diagnosis.yard import Yard
 from cardgen.results import Measured
 
-_LEAST_PART, _MOST_PART = 0.35, 2.0  # of the sound ohms: outside it hardly runs; assumed
 _AGAINST = 4.0  # standard deviations by which one value excludes
 _BAND = 3.0  # standard deviations: most sound readings lie within
 
@@ -31,7 +33,9 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
         ValueError: where the as-built has no network.
     """
     yard = _yard(asbuilt)
-    return _of_part(yard, evidence_of(yard, readings))
+    walks = walks_of(yard, readings)
+    found = _of_part(question_of(yard, evidence_of(yard, readings), walks))
+    return replace(found, apart=shown_by_themselves(yard, readings))
 
 
 def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagnosis, ...]:
@@ -44,7 +48,12 @@ def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagn
     parts: dict[object, list[Evidence]] = {}
     for each in evidence_of(yard, readings):
         parts.setdefault(yard.green.part(each.probe.one), []).append(each)
-    return tuple(_of_part(yard, evidence) for evidence in parts.values())
+    walks = walks_of(yard, readings)
+    found = [_of_part(question_of(yard, evidence, walks)) for evidence in parts.values()]
+    apart = shown_by_themselves(yard, readings)
+    if apart and not found:
+        found = [_of_part(question_of(yard, (), walks))]
+    return tuple(replace(each, apart=apart if not n else ()) for n, each in enumerate(found))
 
 
 def _yard(asbuilt: AsBuilt) -> Yard:
@@ -53,10 +62,10 @@ def _yard(asbuilt: AsBuilt) -> Yard:
     return Yard(asbuilt, asbuilt.network)
 
 
-def _of_part(yard: Yard, evidence: Sequence[Evidence]) -> Diagnosis:
-    question = question_of(yard, evidence)
+def _of_part(question: Question) -> Diagnosis:
+    evidence = question.evidence
     found, thought_of = _explained(question)
-    valves = (yard.asbuilt.valve[each.valves[0]] for each in evidence)
+    valves = (question.yard.asbuilt.valve[each.valves[0]] for each in evidence)
     factors = question.fit.factors
     return Diagnosis(
         controllers=tuple(dict.fromkeys(valve.controller for valve in valves)),
@@ -77,7 +86,7 @@ def _of_part(yard: Yard, evidence: Sequence[Evidence]) -> Diagnosis:
 def _explained(question: Question) -> tuple[list[Weighed], list[Weighed]]:
     """What is kept, nothing where the yard is sound; and all single faults, the likeliest first."""
     alone = singles(question) if question.evidence else []
-    if not alone or (not question.off and not is_alarm(question, alone[0])):
+    if not alone or not (question.off or is_alarm(question, alone[0])):
         return [], []
     best = kept(alone)
     if not is_explained(best[0]):
@@ -94,20 +103,10 @@ def _suspects(question: Question, found: Sequence[Weighed]) -> Iterator[Suspect]
         yield Suspect(
             faults=tuple(faults),
             share=weight / sum(weights),
-            meanwhile=tuple(_at_rest(question, each)),
+            meanwhile=tuple(
+                dict.fromkeys(v for part in each.parts for v in part.at_rest(question.evidence))
+            ),
         )
-
-
-def _at_rest(question: Question, each: Weighed) -> Iterator[str]:
-    """Valves that have too few volts to run, or none, or a short before them."""
-    expected: dict[int, float] = {}
-    for part in each.parts:
-        expected |= part.expected
-    for index, ohms in sorted(expected.items()):
-        evidence = question.evidence[index]
-        ratio = ohms / evidence.sound if evidence.sound < OL else 1.0
-        if question.at_controller(index) and not _LEAST_PART <= ratio <= _MOST_PART:
-            yield from evidence.valves
 
 
 def _excluded(

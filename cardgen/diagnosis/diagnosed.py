@@ -27,6 +27,7 @@ class FaultKind(StrEnum):
         OTHER_COMMON: a valve returns on the common of another controller.
         COMMONS_JOINED: the commons of two controllers touch.
         GROUND: insulation to ground is low.
+        NO_OUTPUT: the wires are good, and nothing flows: the controller gives nothing there.
         WRONG_BOX, WRONG_LENGTH, WRONG_GAUGE, WRONG_COIL: the job is wrong there, the wires are not.
         WRONG_READING: one value was read or written wrong.
     """
@@ -46,6 +47,7 @@ class FaultKind(StrEnum):
     OTHER_COMMON = "other common"
     COMMONS_JOINED = "commons joined"
     GROUND = "ground"
+    NO_OUTPUT = "no output"
     WRONG_BOX = "wrong box"
     WRONG_LENGTH = "wrong length"
     WRONG_GAUGE = "wrong gauge"
@@ -200,9 +202,10 @@ class FittedValue:
 class Diagnosis:
     """Attributes:
     suspects: within 20 to 1 of the likeliest, that first; empty where nothing is wrong.
-    is_healthy: nothing that was measured speaks of a fault.
+    is_healthy: nothing that was measured speaks of a fault, `apart` left out.
     is_several: no single fault and no two explain it: the first found is to be repaired and
         the walk read again.
+    apart: what one value shows by itself, whatever the others say: a leak, joined commons.
     coil_factors: by kind of coil, what its coils have of the ohms that the job says.
     celsius: of the conductors, as fitted; 20 where nothing speaks against it.
     """
@@ -215,5 +218,6 @@ class Diagnosis:
     excluded: tuple[Exclusion, ...]
     cleared: tuple[ClearedStretch, ...]
     steps: tuple[NextStep, ...]
+    apart: tuple[SuspectedFault, ...] = ()
     coil_factors: tuple[tuple[str, float], ...] = ()
     celsius: float = 20.0

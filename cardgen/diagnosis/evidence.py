@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from cardgen.diagnosis.loaded import LOADED, loop_ohms
 from cardgen.diagnosis.weights import (
     COIL_SCATTER,
     METER_OHMS,
@@ -35,7 +36,10 @@ class Evidence:
         currents: edges with the part of the meter's current that goes through each.
         coils: by kind of coil its share of `sound`; the rest is wire.
     is_twice: it was read once more, and was the same.
+    spread: ohms, one standard deviation, of a rough value; else that of meter and coils.
         is_twice: it was read once more, and was the same.
+    spread: ohms, one standard deviation, of a rough value; else that of meter and coils.
+        spread: ohms, one standard deviation, of a rough value; else that of meter and coils.
     """
 
     reading: str
@@ -47,6 +51,7 @@ class Evidence:
     currents: tuple[tuple[Edge, float], ...]
     coils: tuple[tuple[str, float], ...]
     is_twice: bool = False
+    spread: float = 0.0
 
     @property
     def is_open(self) -> bool:
@@ -54,6 +59,8 @@ class Evidence:
 
     def variance(self, expected: float) -> float:
         """Ohms squared, around what is expected: of the meter, of the coils, of the wire."""
+        if self.spread:
+            return self.spread**2
         part = min(1.0, expected / self.sound) if 0 < self.sound < OL else 1.0
         meter = METER_OHMS + METER_PART * expected
         coils = sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
@@ -63,15 +70,18 @@ class Evidence:
 
 def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...]:
     """Readings oldest first; of all ohms that say something of the network."""
-    newest: dict[Probe, tuple[Measured, bool]] = {}
+    newest: dict[Probe, Evidence] = {}
+    last: dict[Probe, Measured] = {}
     for measured in readings:
         probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
         if probe is not None:
-            before, _ = newest.pop(probe, (None, False))
-            newest[probe] = measured, before is not None and _is_same(before, measured)
-    return tuple(
-        _evidence(yard, measured, probe, is_twice) for probe, (measured, is_twice) in newest.items()
-    )
+            before = last.get(probe)
+            is_twice = before is not None and _is_same(before, measured)
+            found = _evidence(yard, measured, probe, is_twice)
+            newest.pop(probe, None)
+            if found is not None:
+                newest[probe], last[probe] = found, measured
+    return tuple(newest.values())
 
 
 def _is_same(one: Measured, other: Measured) -> bool:
@@ -93,6 +103,9 @@ def probe_of(yard: Yard, kind: Kind, valve: str, other: str = "") -> Probe | Non
         return None
     if kind is Kind.CONTROLLER:
         return Probe(valve, coil.hot_end, coil.back_end)
+    if kind in LOADED:
+        but = yard.coil_edge[valve].number if kind is Kind.VOLTS and valve in yard.coil_edge else -1
+        return Probe(valve, coil.hot_end, coil.back_end, loaded=kind, but=but)
     if kind is Kind.HOT_TO_HOT:
         second = yard.coil.get(other) or next(
             (yard.coil[v.id] for v in yard.asbuilt.stations.get(other, ())), None
@@ -121,8 +134,17 @@ def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
     return Probe(f"{valve} {box}", one, two, parted=(first, second))
 
 
-def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> Evidence:
-    currents = tuple(_currents(yard, probe))
+def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> Evidence | None:
+    """None where a value under load cannot be told in ohms."""
+    value, spread, sound = measured.net, 0.0, yard.sound(probe)
+    if probe.loaded:
+        volts = yard.asbuilt.controller[yard.asbuilt.valve[measured.valve].controller].volts
+        valve, coil = yard.asbuilt.valve[measured.valve], yard.coil[measured.valve]
+        rough = volts and loop_ohms(measured, valve, coil, volts, sound)
+        if not rough:
+            return None
+        value, spread = rough
+    currents = tuple(each for each in _currents(yard, probe) if each[0].number != probe.but)
     coils: dict[str, float] = {}
     for edge, amperes in currents:
         if edge.valve:
@@ -133,11 +155,12 @@ def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> E
         kind=measured.kind,
         valves=tuple(edge.valve for edge, _ in currents if edge.valve) or (measured.valve,),
         probe=probe,
-        value=OL if measured.value >= OPEN_FROM_OHMS else measured.value,
-        sound=yard.sound(probe),
+        value=OL if value >= OPEN_FROM_OHMS else value,
+        sound=sound,
         currents=currents,
         coils=tuple(coils.items()),
         is_twice=is_twice,
+        spread=spread,
     )
 
 

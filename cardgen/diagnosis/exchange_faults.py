@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
@@ -25,6 +26,7 @@ def exchange_faults(question: Question) -> Iterator[Hypothesis]:
     yield from _wrong_length(question)
     yield from _wrong_gauge(question)
     yield from _wrong_box(question)
+    yield from _no_output(question)
     yield from _wrong_reading(question)
 
 
@@ -35,19 +37,23 @@ def _at(question: Question, index: int) -> SuspectSite:
 
 
 def _exchanged(question: Question) -> Iterator[Hypothesis]:
-    """Two stations of one controller, each reads what belongs to the other."""
+    """Two stations of one controller, each reads what belongs to the other.
+
+    Two of the same ohms are thought of only where one ran in the place of the other.
+    """
     evidence = question.evidence
-    for one in sorted(question.off):
-        for other in range(len(evidence)):
-            if other == one or (other in question.off and other < one):
-                continue
-            if not (question.at_controller(one) and question.at_controller(other)):
-                continue
-            first, second = evidence[one], evidence[other]
-            if first.probe.two != second.probe.two or OL in (first.sound, second.sound):
-                continue
-            if abs(first.sound - second.sound) ** 2 < _APART**2 * first.variance(first.sound):
-                continue
+    seen = {frozenset(walk) for walk in question.walks}
+    readable = [index for index in range(len(evidence)) if question.at_controller(index)]
+    for one, other in combinations(readable, 2):
+        first, second = evidence[one], evidence[other]
+        is_seen = frozenset((first.valves[0], second.valves[0])) in seen
+        is_off = one in question.off or other in question.off
+        if not (is_seen or is_off) or first.probe.two != second.probe.two:
+            continue
+        if OL in (first.sound, second.sound):
+            continue
+        apart = abs(first.sound - second.sound) ** 2 > _APART**2 * first.variance(first.sound)
+        if is_seen or apart:
             expected = {one: second.sound, other: first.sound}
             if question.misfit(expected) > 14:
                 continue
@@ -318,6 +324,27 @@ def _wrong_reading(question: Question) -> Iterator[Hypothesis]:
             ),
             expected={index: each.value},
             log_weight=weight_of(FaultKind.WRONG_READING) + (0.0 if is_slip else _ANYTHING),
+        )
+
+
+def _no_output(question: Question) -> Iterator[Hypothesis]:
+    """Nothing under load, on one terminal or on all that were tried."""
+    evidence = question.evidence
+    dead = [i for i in sorted(question.off) if evidence[i].probe.loaded and evidence[i].is_open]
+    by_terminal: dict[int, list[int]] = defaultdict(list)
+    for index in dead:
+        by_terminal[evidence[index].probe.one].append(index)
+    groups = [*by_terminal.values(), *([dead] if len(by_terminal) > 1 else [])]
+    for group in groups:
+        indices = dict.fromkeys(group, 1.0)
+        yield Hypothesis(
+            fault=SuspectedFault(
+                kind=FaultKind.NO_OUTPUT,
+                valves=_names(question, indices),
+                sites=(_at(question, group[0]),),
+            ),
+            expected=dict.fromkeys(group, OL),
+            log_weight=weight_of(FaultKind.NO_OUTPUT),
         )
 
 

@@ -50,7 +50,7 @@ class Fit:
     def shares(self, index: int, expected: float) -> tuple[float, ...]:
         """Ohms of each kind of coil, and last of wire, in what is expected."""
         each = self.evidence[index]
-        if OL in (expected, each.sound):
+        if OL in (expected, each.sound) or each.spread:
             return (0.0,) * (len(self.kinds) + 1)
         part = min(1.0, expected / each.sound) if each.sound else 1.0
         own = dict(each.coils)

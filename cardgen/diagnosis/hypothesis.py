@@ -12,11 +12,13 @@ from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.evidence import Evidence
 from cardgen.diagnosis.fit import Fit
 from cardgen.diagnosis.one_resistor import by_ohms
+from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
 from cardgen.diagnosis.yard import OL, Change, Edge, Port, Probe, Yard, between, in_series, opened
 from cardgen.results import Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
+_LEAST_PART, _MOST_PART = 0.35, 2.0  # of the sound ohms: outside it hardly runs; assumed
 _SOME = 10.0  # ohms, any that are neither none nor very many
 _GOLDEN = (math.sqrt(5) - 1) / 2
 
@@ -42,6 +44,16 @@ class Hypothesis:
     exchanged: Mapping[int, int] = field(default_factory=dict)
     places: tuple[Place, ...] = ()
 
+    def at_rest(self, evidence: Sequence[Evidence]) -> tuple[str, ...]:
+        """Valves that have too few volts to run, or none, or a short before them."""
+        return tuple(
+            valve
+            for index, ohms in sorted(self.expected.items())
+            if evidence[index].kind is Kind.CONTROLLER and evidence[index].sound < OL
+            if not _LEAST_PART <= ohms / evidence[index].sound <= _MOST_PART
+            for valve in evidence[index].valves
+        )
+
 
 def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
     """The meter on the same terminals, when the wires on them are exchanged."""
@@ -59,6 +71,7 @@ class Question:
         evidence: `sound` is what the meters read with `before` made.
     through: by number of an edge the indices of the values whose current goes through, and
         how much of it.
+    walks: what was seen to run.
     """
 
     yard: Yard
@@ -66,6 +79,7 @@ class Question:
     before: tuple[Change, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
+    walks: tuple[WalkTest, ...] = ()
 
     @cached_property
     def fit(self) -> Fit:
@@ -179,13 +193,15 @@ class Question:
         return 1 / math.sqrt(sum(weights)) if sum(weights) else math.inf
 
 
-def question_of(yard: Yard, evidence: Sequence[Evidence]) -> Question:
+def question_of(
+    yard: Yard, evidence: Sequence[Evidence], walks: tuple[WalkTest, ...] = ()
+) -> Question:
     found: dict[int, list[tuple[int, float]]] = {}
     for index, each in enumerate(evidence):
         for edge, amperes in each.currents:
             found.setdefault(edge.number, []).append((index, amperes))
     through = {number: tuple(values) for number, values in found.items()}
-    return Question(yard=yard, evidence=evidence, through=through)
+    return Question(yard=yard, evidence=evidence, through=through, walks=walks)
 
 
 def log_narrowed(spread: float, ohms: float, ratio: float) -> float:

@@ -10,6 +10,7 @@ from cardgen.diagnosis.exchange_faults import exchange_faults
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, moved
 from cardgen.diagnosis.series_faults import series_faults
 from cardgen.diagnosis.touch_faults import touch_faults
+from cardgen.diagnosis.walk_tests import log_of_walks
 from cardgen.diagnosis.weights import ALARM, KEPT
 from cardgen.results import Kind
 
@@ -44,6 +45,7 @@ def _all(question: Question) -> Iterator[Hypothesis]:
 def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
     hypothesis = _complete(question, hypothesis)
     log = question.fit.log_likelihood(hypothesis.expected) + hypothesis.log_weight
+    log += log_of_walks(question.walks, [hypothesis.fault], hypothesis.at_rest(question.evidence))
     return Weighed(
         parts=(hypothesis,),
         log=log,
@@ -68,9 +70,8 @@ def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
 def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
     """Two faults: what the first leaves off, asked again where the first is known."""
     found: dict[frozenset[object], Weighed] = {}
-    for first in firsts[:_FIRSTS]:
-        if not first.unexplained or first.unexplained == question.off:
-            continue
+    half = [each for each in firsts if 0 < len(each.unexplained) < len(question.off)]
+    for first in half[:_FIRSTS]:
         (known,) = first.parts
         for second in singles(_after(question, known)):
             if first.unexplained & second.unexplained == first.unexplained:
@@ -105,7 +106,7 @@ def kept(weighed: Iterable[Weighed]) -> list[Weighed]:
 
 def is_alarm(question: Question, best: Weighed) -> bool:
     """Something is off that a sound yard hardly shows, or a fault explains much better."""
-    sound = question.fit.log_sound
+    sound = question.fit.log_sound + log_of_walks(question.walks, [], ())
     return best.log > sound + ALARM
 
 

@@ -36,6 +36,7 @@ def series_faults(question: Question) -> Iterator[Hypothesis]:
                 if edge.valve:
                     yield from _in_coil(question, affected, edge)
     yield from _cut(question)
+    yield from _terminal_open(question)
 
 
 def _alike(question: Question) -> dict[Affected, list[Edge]]:
@@ -222,6 +223,30 @@ def _reading_cut(question: Question, index: int, edges: Sequence[Edge]) -> float
     if any(share > _WHOLE for share in shares.values()):
         return OL
     return question.reading(index, [opened(edge) for edge in shares])
+
+
+def _terminal_open(question: Question) -> Iterator[Hypothesis]:
+    """Several commons land on C, and all that is measured against it is open."""
+    by_common: dict[int, list[int]] = defaultdict(list)
+    for index in range(len(question.evidence)):
+        if question.at_controller(index):
+            by_common[question.evidence[index].probe.two].append(index)
+    for common, indices in by_common.items():
+        at_c = [e for e in question.yard.edges if e.conductor and common in (e.one, e.two)]
+        dead = all(question.evidence[index].is_open for index in indices)
+        if dead and len(at_c) > 1 and not question.off.isdisjoint(indices):
+            valve = question.yard.asbuilt.valve[question.evidence[indices[0]].valves[0]]
+            at = valve.controller
+            yield Hypothesis(
+                fault=SuspectedFault(
+                    kind=FaultKind.OPEN,
+                    valves=_valves(question, tuple((index, 1.0) for index in indices)),
+                    sites=(SuspectSite(conductor="", start=at, end=at),),
+                ),
+                expected=dict.fromkeys(indices, OL),
+                log_weight=weight_of(FaultKind.OPEN),
+                changes=tuple(map(opened, at_c)),
+            )
 
 
 # ---- coils ---------------------------------------------------------------------------------

@@ -46,6 +46,7 @@ LOG_WEIGHT = {
     FaultKind.OTHER_COMMON: -9.0,
     FaultKind.COMMONS_JOINED: -7.0,
     FaultKind.GROUND: -6.0,
+    FaultKind.NO_OUTPUT: -7.0,
     FaultKind.WRONG_BOX: -10.5,
     FaultKind.WRONG_LENGTH: -9.0,
     FaultKind.WRONG_GAUGE: -9.0,

@@ -77,6 +77,8 @@ class Probe:
         key: of the valve, or of both; tells it apart from others.
         parted: numbers of edges that are taken off before it measures.
         coil: number of the coil that it measures by itself, its leads off; below zero for none.
+        loaded: what runs is measured, and is told as the ohms of its loop.
+        but: number of the coil at which volts are read: what is wrong with it shows nothing.
     """
 
     key: str
@@ -84,6 +86,8 @@ class Probe:
     two: int
     parted: tuple[int, ...] = ()
     coil: int = -1
+    loaded: str = ""
+    but: int = -1
 
     @property
     def port(self) -> Port:
@@ -244,6 +248,9 @@ class Yard:
         """Ohms with the changes made; OL where nothing connects the leads any more."""
         if probe.coil >= 0:
             return _by_itself(self.edges[probe.coil], changes)
+        if probe.but >= 0:
+            own = across(self.edges[probe.but])
+            changes = [change for change in changes if change.port != own]
         parted = [opened(self.edges[number]) for number in probe.parted]
         changes, probe = (*parted, *changes), replace(probe, parted=())
         sound = self.sound(probe)

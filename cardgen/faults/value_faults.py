@@ -282,6 +282,10 @@ OUT_OF_RANGE = Fault(
                 "electrician"
             ),
         ),
+        "tolerance": (
+            "no supply is off by {text} %",
+            "write how far it may be below and above, {most} % at most: '-10/+17 %'",
+        ),
         "connector": (
             "no connector accepts {count} conductors of one gauge",
             "write the numbers on its label",

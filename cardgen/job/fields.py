@@ -157,6 +157,12 @@ CONTROLLER = BlockShape(
         help="'24 V AC', '9 V DC latching' or 'two-wire'",
     ),
     Field(
+        "supply tolerance",
+        SaidShape(quantities.TOLERANCE),
+        default=None,
+        help="how far an AC supply may be off, '-10/+17 %' if left out (assumed)",
+    ),
+    Field(
         "stations",
         SaidShape(Whole("the number of station terminals", 0, 999)),
         required=True,

@@ -21,6 +21,7 @@ from cardgen.units import (
     Ohms,
     OhmsPerKilometer,
     Supply,
+    Tolerance,
     VoltAmperes,
     Volts,
 )
@@ -158,6 +159,7 @@ class Controller:
     span: Span
     where: str
     supply: Written[Supply]
+    supply_tolerance: Written[Tolerance] | None
     stations: Written[int]
     terminals: tuple[str, ...]
     coil: Written[str] | None

@@ -34,6 +34,7 @@ from cardgen.units import (
     OhmsPerKilometer,
     Supply,
     SupplyKind,
+    Tolerance,
     VoltAmperes,
     Volts,
     plain,
@@ -266,6 +267,21 @@ def _parse_supply(text: str) -> Supply:
     return Supply(kind, Volts(float(match[1])))
 
 
+MOST_TOLERANCE = 30  # percent (assumed: beyond that it is no supply of that voltage)
+
+
+def _parse_tolerance(text: str) -> Tolerance:
+    match = re.fullmatch(rf"-\s*({_NUMBER})\s*%?\s*/?\s*\+\s*({_NUMBER})\s*%", text.strip())
+    both = re.fullmatch(rf"(?:\+/?-|±)\s*({_NUMBER})\s*%", text.strip())
+    if match is None and both is None:
+        raise _not(text, "a tolerance", "'-10/+17 %' or '+/-10 %'")
+    below, above = (match[1], match[2]) if match else (both[1], both[1]) if both else ("0", "0")
+    for percent in (below, above):
+        if float(percent) > MOST_TOLERANCE:
+            raise BadValue(OUT_OF_RANGE, "tolerance", text=percent, most=MOST_TOLERANCE)
+    return Tolerance(float(below), float(above))
+
+
 MOST_IN_A_CONNECTOR = 20  # of one gauge (assumed: more do not fit into any)
 
 
@@ -407,6 +423,7 @@ GROUND_OHMS = Parsed(
 GAUGE = Parsed("a gauge", _parse_gauge, rf"{_NUMBER}\s*([Aa][Ww][Gg]|[Mm][Mm][2\u00b2])")
 COLOR = Parsed("a color", _parse_color, r"[A-Za-z]+([ \-][A-Za-z]+)?(/[A-Za-z \-]+)?")
 SUPPLY = Parsed("a supply", _parse_supply)
+TOLERANCE = Parsed("a tolerance", _parse_tolerance)
 COMBINATION = Parsed("a set of conductors", _parse_combination)
 DATE = Parsed("a date", _parse_date, "[0-9]{4}-[0-9]{2}-[0-9]{2}")
 ADDRESS = Parsed("a web address", _parse_address)

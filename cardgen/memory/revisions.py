@@ -36,8 +36,14 @@ class RevisionLog:
     def with_results(self, new: Iterable[Measured]) -> RevisionLog:
         """The same with values more; one with the id of an earlier one corrects that one."""
         found = {each.id: each for each in self.results}
-        found |= {each.id: replace(each, record_key="", box="", by="", notes="") for each in new}
+        found |= {each.id: _public(each) for each in new}
         return replace(self, results=oldest_first(found.values()))
+
+
+def _public(measured: Measured) -> Measured:
+    """Without who measured it; the box only where it says more than the valve does."""
+    box = measured.box if measured.kind in (Kind.BOX_LOOP, Kind.SPARE_LOOP) else ""
+    return replace(measured, record_key="", box=box, by="", notes="")
 
 
 def to_json(history: RevisionLog) -> bytes:
@@ -84,6 +90,10 @@ class _Result:
     valve: str
     kind: Kind
     value: str
+    box: str = ""
+    start: str = ""
+    to: str = ""
+    conditions: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +111,10 @@ def _kept(measured: Measured) -> _Result:
         valve=measured.valve,
         kind=measured.kind,
         value=value_text(measured.value),
+        box=measured.box,
+        start=measured.start,
+        to=measured.to,
+        conditions=measured.conditions,
     )
 
 
@@ -115,5 +129,8 @@ def _measured(kept: _Result) -> Measured:
         kind=kept.kind,
         value=value,
         record_key="",
-        box="",
+        box=kept.box,
+        start=kept.start,
+        to=kept.to,
+        conditions=kept.conditions,
     )

@@ -22,6 +22,7 @@ from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import Chosen, choose
 from cardgen.output.documents import CSV, PrintedFiles, files_of
+from cardgen.output.empty_readings import empty_readings, files_of_readings
 from cardgen.output.hanging import texts_hanging_at
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
@@ -34,6 +35,7 @@ from cardgen.output.stale_cards import Changes, compared, stale_list
 from cardgen.output.walking_order import Walk
 from cardgen.output.writing import Say, held, write_set
 from cardgen.problems import Problem, has_errors, in_order
+from cardgen.results import KnownNames
 from cardgen.stages import Stage
 from cardgen.words import load_words
 
@@ -125,7 +127,19 @@ def make_print(
         return None, problems
     if CardKind.MATERIALS in chosen.kinds:
         drawn.files[CSV] = csv_bytes(materials_rows(printable))
+    drawn.files |= _empty_readings(usual, chosen, walk)
     return _print_of(cards, request, chosen, walk, drawn), problems
+
+
+def _empty_readings(printable: Printable, chosen: Chosen, walk: Walk) -> dict[str, bytes]:
+    """Beside the test sheets, of the same controllers; the same in every language."""
+    now = printable.asbuilt
+    controllers = [
+        name for name in now.controller if f"{CardKind.TEST_SHEET} {name}" in chosen.keys
+    ]
+    if not controllers or CardKind.TEST_SHEET not in chosen.kinds:
+        return {}
+    return dict(files_of_readings(empty_readings(now, walk, controllers)))
 
 
 def _print_of(
@@ -151,7 +165,8 @@ def _measured(
 ) -> tuple[Mapping[str, Mapping[str, str]], tuple[Problem, ...]]:
     if results is None:
         return {}, ()
-    measured, problems = readings_in(results, printable.asbuilt.order, printable.asbuilt.key)
+    now = printable.asbuilt
+    measured, problems = readings_in(results, KnownNames.of([now]), now.key)
     return newest_of(measured), problems
 
 

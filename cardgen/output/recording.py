@@ -22,6 +22,7 @@ from cardgen.output.writing import Say, held, write_set
 from cardgen.problems import CannotWrite, Problem, has_errors
 from cardgen.record import HISTORY, PageFrame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
+from cardgen.results import KnownNames
 from cardgen.stages import Stage
 from cardgen.words import languages as known_languages
 from cardgen.words import load_words
@@ -147,8 +148,8 @@ def _with_results(
         history = replace(history, results=())
     if request.results is None:
         return history, ()
-    valves = {valve.id for revision in history.revisions for valve in revision.valves}
-    measured, problems = readings_in(request.results, valves, history.revisions[-1].key)
+    names = KnownNames.of(history.revisions)
+    measured, problems = readings_in(request.results, names, history.revisions[-1].key)
     return history.with_results(measured), problems
 
 

@@ -7,39 +7,98 @@ verdict of its time, and the revision that changed the valve is named.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.memory.changes import alike
-from cardgen.results import Finding, Kind, Measured, verdict
+from cardgen.results import (
+    Finding,
+    Kind,
+    Measured,
+    Outcome,
+    Pattern,
+    compare,
+    oldest_first,
+    verdict,
+    verdict_of_conductor,
+)
 
 # What a value of that kind is compared with.
 _EXPECTED = {
     Kind.CONTROLLER: "ohms",
+    Kind.BOX_LOOP: "ohms",
     Kind.COIL: "coil",
     Kind.VOLTS: "volts",
     Kind.MILLIAMPERES: "milliamperes",
+    Kind.HOT_MILLIAMPERES: "in_hot",
 }
 
 
-class Judged(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Judged:
     """A value with its verdict.
 
     Attributes:
-        valve: as the job said it when the value was read.
+        valve: as the job said it when the value was read; None of a value of a conductor.
         outdated_by: the first revision since that expects another value; None if none does.
     """
 
     measured: Measured
-    valve: BuiltValve
+    valve: BuiltValve | None
     finding: Finding
-    outdated_by: int | None
+    outdated_by: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedResults:
+    """All that was measured, judged; what several values show together replaces what each says.
+
+    Attributes:
+        by_valve: in the order of the results; those of valves that no revision has are left out.
+        of_conductors: values that belong to no valve.
+        patterns: what the newest values that speak of the wiring of today show together.
+    """
+
+    by_valve: Mapping[str, tuple[Judged, ...]]
+    of_conductors: tuple[Judged, ...] = ()
+    patterns: tuple[Pattern, ...] = ()
+
+
+def judged_results(revisions: Sequence[AsBuilt], results: Sequence[Measured]) -> JudgedResults:
+    """Judge all results by the revisions, oldest first, of their job."""
+    found = judged(revisions, results)
+    patterns: tuple[Pattern, ...] = ()
+    if revisions:
+        today = [j.measured for all_ in found.values() for j in all_ if j.outdated_by is None]
+        patterns = compare(oldest_first(today), revisions[-1].valve)
+    for pattern in patterns:
+        for valve in pattern.valves:
+            found[valve] = _explained(found[valve], pattern)
+    return JudgedResults(
+        by_valve=found,
+        of_conductors=tuple(
+            Judged(each, None, verdict_of_conductor(each)) for each in results if not each.valve
+        ),
+        patterns=patterns,
+    )
+
+
+def _explained(values: tuple[Judged, ...], pattern: Pattern) -> tuple[Judged, ...]:
+    """The newest at the controller says no more what it might mean alone."""
+    last = newest(values)[values[0].measured.valve, Kind.CONTROLLER, "", "", ""]
+    finding = Finding(
+        name="explained",
+        outcome=Outcome.LOOK,
+        values={**last.finding.values, "valves": ", ".join(pattern.valves)},
+        line_voltage=last.finding.line_voltage,
+    )
+    return tuple(replace(each, finding=finding) if each is last else each for each in values)
 
 
 def judged(
     revisions: Sequence[AsBuilt], results: Iterable[Measured]
-) -> Mapping[str, tuple[Judged, ...]]:
-    """By valve, in the order of the results; those of valves that no revision has are left out."""
+) -> dict[str, tuple[Judged, ...]]:
+    """By valve, each value by itself; those of valves that no revision has are left out."""
     found: dict[str, list[Judged]] = {}
     for measured in results:
         known = [(r, r.valve[measured.valve]) for r in revisions if measured.valve in r.valve]
@@ -62,7 +121,8 @@ def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, BuiltValve]]) -> 
     return Judged(measured, valve, verdict(measured, valve), next(changed, None))
 
 
-def newest(values: Iterable[Judged]) -> dict[Kind, Judged]:
-    """The last value of each kind, in the order of kinds."""
-    last = {each.measured.kind: each for each in values}
-    return {kind: last[kind] for kind in Kind if kind in last}
+def newest(values: Iterable[Judged]) -> dict[tuple[str, ...], Judged]:
+    """The last value of each subject, in the order of kinds."""
+    last = {each.measured.subject: each for each in values}
+    order = list(Kind)
+    return dict(sorted(last.items(), key=lambda item: order.index(item[1].measured.kind)))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from cardgen.asbuilt import AsBuilt, ConductorMark
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.judging import Judged
+from cardgen.record.judging import JudgedResults
 from cardgen.record.page_assets import SAVED_COPY, STYLE
 from cardgen.record.page_words import PageWords
 from cardgen.record.policy import NAME, digests
@@ -23,7 +23,7 @@ class PageFrame:
         now: the newest revision published.
         all: every revision published, oldest first.
         languages: of all pages; the first lies at the printed addresses, another below it.
-        results: by valve, what was measured there, oldest first.
+        results: what was measured, judged.
         saved: what the foot says of the copy on a phone, with #revision and #age in it.
     """
 
@@ -31,7 +31,7 @@ class PageFrame:
     all: tuple[AsBuilt, ...]
     words: PageWords
     languages: tuple[PageWords, ...]
-    results: Mapping[str, tuple[Judged, ...]]
+    results: JudgedResults
     saved: str = ""
 
     @property

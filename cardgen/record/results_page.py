@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section
-from cardgen.record.page_parts import area, band_text, ohms_text, pair, volts_text
+from cardgen.record.page_parts import area, band_text, ohms_text, pair
 from cardgen.record.page_words import PageWords
-from cardgen.results import Kind, Outcome, compare, oldest_first, trend
+from cardgen.results import Kind, Outcome, expected_band, trend
 
 # A sign beside the sentence: nothing is told by hue.
 SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
@@ -20,12 +20,13 @@ SIGNS = {Outcome.GOOD: "✓", Outcome.LOOK: "!", Outcome.UNKNOWN: "?"}
 def results_page(frame: PageFrame) -> bytes:
     """All that was read, the valves in the order of the job."""
     words, now = frame.words, frame.now
-    if frame.results:
+    if frame.results.by_valve or frame.results.of_conductors:
         parts = [
             element("p", _counted(frame)),
             _together(frame),
             *(_of_controller(frame, controller) for controller in now.controllers),
             _gone(frame),
+            _of_conductors(frame),
         ]
     else:
         parts = [element("p", words("no results"))]
@@ -41,13 +42,13 @@ def results_page(frame: PageFrame) -> bytes:
 
 def _counted(frame: PageFrame) -> str:
     valves = [valve.id for valve in frame.now.valves]
-    read = [valve for valve in valves if valve in frame.results]
+    read = [valve for valve in valves if valve in frame.results.by_valve]
     look = [valve for valve in read if any(map(_is_to_see, _newest(frame, valve)))]
     return frame.words("results counted", number=len(read), all=len(valves), look=len(look))
 
 
 def _newest(frame: PageFrame, valve: str) -> Iterable[Judged]:
-    return newest(frame.results[valve]).values()
+    return newest(frame.results.by_valve[valve]).values()
 
 
 def _is_to_see(each: Judged) -> bool:
@@ -55,12 +56,7 @@ def _is_to_see(each: Judged) -> bool:
 
 
 def _together(frame: PageFrame) -> Markup | None:
-    """Only values that speak of the wiring of today are compared."""
-    words = frame.words
-    sound = [j.measured for all_ in frame.results.values() for j in all_ if j.outdated_by is None]
-    patterns = compare(oldest_first(sound), frame.now.valve)
-    if not patterns:
-        return None
+    words, patterns = frame.words, frame.results.patterns
     told = (
         element(
             "div",
@@ -70,7 +66,7 @@ def _together(frame: PageFrame) -> Markup | None:
         )
         for pattern in patterns
     )
-    return section(words("together show"), *told)
+    return section(words("together show"), *told) if patterns else None
 
 
 def _of_controller(frame: PageFrame, controller: BuiltController) -> Markup | None:
@@ -78,8 +74,9 @@ def _of_controller(frame: PageFrame, controller: BuiltController) -> Markup | No
     valves = _in_order(frame, controller)
     if not valves:
         return None
-    unread = [valve.id for valve in valves if valve.id not in frame.results]
-    parts = [_of_valve(frame, valve) for valve in valves if valve.id in frame.results]
+    results = frame.results.by_valve
+    unread = [valve.id for valve in valves if valve.id not in results]
+    parts = [_of_valve(frame, valve) for valve in valves if valve.id in results]
     if unread:
         parts.append(element("p", words("unread", valves=words.list_of(unread))))
     return section(words("controller", controller=controller.id), *parts)
@@ -97,34 +94,57 @@ def _of_valve(frame: PageFrame, valve: BuiltValve) -> Markup:
     target = f"../{names.page(names.box_folder(valve.box))}"
     title = element("h3", f"{valve.id} {area(frame.words, valve)}", id=f"R-{valve.id}")
     to_place = link(frame.words("box", box=valve.box), target)
-    return element("div", title, *_kinds(frame, valve.id), to_place, class_="item")
+    return element("div", title, *_values(frame, valve.id), to_place, class_="item")
 
 
 def _gone(frame: PageFrame) -> Markup | None:
     """Of valves that the job has no more."""
-    left = [valve for valve in frame.results if valve not in frame.now.valve]
+    left = [valve for valve in frame.results.by_valve if valve not in frame.now.valve]
     parts = [
-        element("div", element("h3", valve), *_kinds(frame, valve), class_="item") for valve in left
+        element("div", element("h3", valve), *_values(frame, valve), class_="item")
+        for valve in left
     ]
     return section(frame.words("read gone"), *parts) if parts else None
 
 
-def _kinds(frame: PageFrame, valve: str) -> Iterator[Markup]:
-    """One kind after the other: expected, read, verdict, what to do, and how it has moved."""
-    words = frame.words
-    for kind, last in newest(frame.results[valve]).items():
-        every = [each for each in frame.results[valve] if each.measured.kind is kind]
-        facts = [
-            pair(words("expected"), expected(words, kind, last.valve)),
-            pair(words("was read"), f"{last.measured.shown}, {last.measured.when[:10]}"),
-        ]
-        yield element("h4", words.of("measured", kind))
-        yield element("dl", *facts, class_="row")
+def _of_conductors(frame: PageFrame) -> Markup | None:
+    """What was measured on commons, spares and other conductors that are no valve's."""
+    values = frame.results.of_conductors
+    if not values:
+        return None
+    return section(frame.words("read on conductors"), *_set(frame.words, values))
+
+
+def _values(frame: PageFrame, valve: str) -> Iterator[Markup]:
+    yield from _set(frame.words, frame.results.by_valve[valve])
+
+
+def _set(words: PageWords, values: Sequence[Judged]) -> Iterator[Markup]:
+    """One subject after the other: expected, read, verdict, what to do, and how it has moved."""
+    for subject, last in newest(values).items():
+        every = [each for each in values if each.measured.subject == subject]
+        yield element("h4", title(words, last))
+        yield element("dl", *_facts(words, last), class_="row")
         yield verdict_line(words, last)
         if last.finding.outcome is Outcome.LOOK:
             yield element("p", words.of("next", last.finding.next_name, **last.finding.values))
-        if len(every) > 1:
+        if len(every) > 1 and last.measured.kind.unit:
             yield _earlier(words, every)
+
+
+def title(words: PageWords, each: Judged) -> str:
+    """What was measured, and between what where that is not the valve's own hot and common."""
+    kind, between = words.of("measured", each.measured.kind), each.measured.between
+    return f"{kind}: {between}" if between else kind
+
+
+def _facts(words: PageWords, each: Judged) -> Iterator[Markup]:
+    measured = each.measured
+    if each.valve is not None and measured.kind.unit:
+        yield pair(words("expected"), expected(words, each))
+    yield pair(words("was read"), f"{measured.shown}, {measured.when[:10]}")
+    if measured.conditions:
+        yield pair(words("conditions"), measured.conditions)
 
 
 def _earlier(words: PageWords, every: list[Judged]) -> Markup:
@@ -138,15 +158,14 @@ def _earlier(words: PageWords, every: list[Judged]) -> Markup:
 
 
 def last_read(frame: PageFrame, valve: str) -> Markup | None:
-    """The last value of each kind with its verdict."""
-    values = newest(frame.results.get(valve, ())).values()
+    """The last value of each subject with its verdict."""
+    values = newest(frame.results.by_valve.get(valve, ())).values()
     return element("div", *(_last(frame.words, each) for each in values)) if values else None
 
 
 def _last(words: PageWords, each: Judged) -> Markup:
-    kind = words.of("measured", each.measured.kind)
     said = words("last read", value=each.measured.shown, when=each.measured.when[:10])
-    return verdict_line(words, each, f"{kind}: {said}. ")
+    return verdict_line(words, each, f"{title(words, each)}: {said}. ")
 
 
 def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
@@ -159,15 +178,20 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
     return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said, class_="said")
 
 
-def expected(words: PageWords, kind: Kind, valve: BuiltValve) -> str:
-    """What the box page says it should read."""
+def expected(words: PageWords, each: Judged) -> str:
+    """What the box page says it should read, and between what it is taken for good."""
+    valve, measured = each.valve, each.measured
+    assert valve is not None
+    kind = measured.kind
     band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
     if band is not None and not valve.device:
         return f"{ohms_text(band)} ({band_text(words, band)})"
+    if kind is Kind.INSULATION:
+        return words("sound insulation")
     if kind is Kind.VOLTS and valve.line_voltage:
         return words("line voltage")
-    if kind is Kind.VOLTS and valve.volts:
-        return volts_text(valve.volts)
-    if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:
-        return f"{valve.milliamperes} mA"
-    return words("not known")
+    volts = expected_band(kind, valve, measured.under) if kind is Kind.VOLTS else None
+    if volts:
+        return f"{volts[0]:.1f}–{volts[1]:.1f} V"
+    current = {Kind.MILLIAMPERES: valve.milliamperes, Kind.HOT_MILLIAMPERES: valve.in_hot}.get(kind)
+    return f"{current} mA" if current is not None else words("not known")

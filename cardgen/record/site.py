@@ -13,7 +13,7 @@ from cardgen.record.box_page import box_page
 from cardgen.record.changes_since import gone_page, gone_thing_page
 from cardgen.record.controller_page import controller_page
 from cardgen.record.find_page import find_page
-from cardgen.record.judging import judged
+from cardgen.record.judging import judged_results
 from cardgen.record.list_pages import job_page, spares_page, station_page
 from cardgen.record.offline import WAY_IN, RecordPage, chosen
 from cardgen.record.page_frame import PageFrame
@@ -68,7 +68,7 @@ def frame_of(history: RevisionLog, words: PageWords, languages: Sequence[PageWor
         all=revisions,
         words=words,
         languages=tuple(languages),
-        results=judged(revisions, history.results),
+        results=judged_results(revisions, history.results),
     )
 
 

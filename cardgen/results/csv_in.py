@@ -1,53 +1,64 @@
-"""Turn the bytes of a CSV file into measured values, each fault at its cell.
+"""Turn the bytes of a table of readings, CSV or spreadsheet, into measured values.
 
-Strict on purpose: a header, known columns, a decimal point, ISO dates.  A value that is guessed
-would be believed.
+What can mean one thing only is understood; each other fault is told at its cell.  A value that is
+guessed would be believed.
 """
 
 from __future__ import annotations
 
-import re
 import uuid
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from typing import Any
 
 from cardgen.faults.file_faults import FILE_EMPTY
 from cardgen.faults.paper_faults import PRIVATE_TEXT
 from cardgen.faults.result_faults import (
-    CSV_COLUMN_MISSING,
-    CSV_COLUMN_TWICE,
-    CSV_COLUMN_UNKNOWN,
     CSV_QUOTES,
-    CSV_ROW_UNEVEN,
+    READING_CONDITIONS,
     READING_DATE,
+    READING_DISAGREES,
+    READING_ENDS,
     READING_ID,
     READING_KIND_UNKNOWN,
-    READING_OF_ANOTHER_JOB,
     READING_OF_NO_VALVE,
     READING_TWICE,
     READING_VALUE,
+    XLSX_UNREADABLE,
 )
-from cardgen.problems import Problem, Span, has_errors, in_order
+from cardgen.problems import Problem, Span, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short
+from cardgen.results import xlsx_cells
 from cardgen.results.cells import Cell, Unclosed, records
+from cardgen.results.column_names import kind_named
+from cardgen.results.conditions import UnknownCondition, conditions_of
 from cardgen.results.csv_out import as_meant
-from cardgen.results.measured import COLUMNS, OL, REQUIRED, Kind, Measured, value_of
+from cardgen.results.measured import BETWEEN, COLUMNS, NONE_RAN, OF_A_CONDUCTOR, Kind, Measured
+from cardgen.results.reading_date import DayOrder, NotADay, day_order, when_read
+from cardgen.results.reading_table import Row, place, table_of
+from cardgen.results.reading_value import NotAValue, value_read
 from cardgen.trade.private_text import private
 
-_DIGITS = re.compile("[0-9]+")
-_WHEN = re.compile(r"\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?)?")
 # Rows without an id of their own get one from what they say: the same row, the same id.
 _ROWS = uuid.UUID("5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41")
+_ALWAYS = ("when", "job", "box", "valve", "by", "notes")  # of the id; others where they are said
+_LATER = ("from", "to", "conditions")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingRow:
-    """A measured value, and where its cells are by their columns."""
+    """A measured value, and where its cells are by their columns.
+
+    Attributes:
+        revision: of the job, for which the table was printed; empty where nothing says it.
+        has_id: whether the file gives its id, as one that comes from a server does.
+    """
 
     measured: Measured
     places: Mapping[str, Span]
+    revision: str = ""
+    has_id: bool = False
 
 
 def read_results(data: bytes, name: str) -> tuple[tuple[ReadingRow, ...], tuple[Problem, ...]]:
@@ -55,27 +66,26 @@ def read_results(data: bytes, name: str) -> tuple[tuple[ReadingRow, ...], tuple[
     found, unread = _records(data, name)
     if not found:
         return (), unread
-    header, *rest = found
-    of_header = tuple(_faults_of_header(name, header))
-    if has_errors(of_header):
-        return (), in_order(of_header)
-    columns = [cell.text.strip().lower() for cell in header]
+    table = table_of(found, name)
+    order = day_order(_text(cells, "when") for cells in table.rows)
     rows: list[ReadingRow] = []
-    problems: list[Problem] = []
-    for record in rest:
-        if len(record) != len(columns):
-            problems.append(_uneven(name, record, columns))
-            continue
-        cells = dict(zip(columns, record, strict=True))
-        wrong = list(_faults_of_row(name, cells))
+    problems = list(table.problems)
+    for cells in table.rows:
+        wrong = tuple(_faults_of_row(name, cells, order))
         problems += wrong
         if not wrong:
-            rows.append(_row(name, cells))
-    return tuple(rows), in_order((*problems, *_ids_used_twice(rows)))
+            rows.append(_row(name, cells, order))
+    problems = list(dict.fromkeys(problems))  # what is said once for many rows
+    return tuple(rows), in_order((*problems, *_ids_used_twice(rows), *_disagreeing(rows)))
 
 
-def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, ...]]:
+# ---- the file ------------------------------------------------------------------------------
+
+
+def _records(data: bytes, name: str) -> tuple[Sequence[Sequence[Cell]], tuple[Problem, ...]]:
     """The cells of the file; none, with the problem, if it is no such file."""
+    if data.startswith(xlsx_cells.MAGIC):
+        return _of_spreadsheet(data, name)
     data = data.removeprefix(UTF8_MARK)
     if not data.strip():
         return [], (_empty(name),)
@@ -86,131 +96,86 @@ def _records(data: bytes, name: str) -> tuple[list[list[Cell]], tuple[Problem, .
     if problems:
         return [], problems
     try:
-        found = list(records(text))
+        found = [r for r in records(text) if any(cell.text.strip() for cell in r)]
     except Unclosed as fault:
-        return [], (CSV_QUOTES.at(_place(name, fault.at)),)
+        return [], (CSV_QUOTES.at(place(name, fault.at)),)
     return found, () if found else (_empty(name),)
 
 
-def unknown_rows(
-    rows: Iterable[ReadingRow], valves: Collection[str], key: str = ""
-) -> Iterator[Problem]:
-    """Rows of a valve or a job that is not the one asked for."""
-    for row in rows:
-        said = row.measured
-        if said.valve not in valves:
-            yield READING_OF_NO_VALVE.at(row.places["valve"], valve=said.valve)
-        elif key and said.record_key and said.record_key != key:
-            yield READING_OF_ANOTHER_JOB.at(row.places["job"], other=said.record_key, job=key)
-
-
-# ---- the header ----------------------------------------------------------------------------
+def _of_spreadsheet(data: bytes, name: str) -> tuple[Sequence[Sequence[Cell]], tuple[Problem, ...]]:
+    start = Span(name, 1, 1)
+    if not xlsx_cells.is_installed():
+        fault = XLSX_UNREADABLE.at(start, variant="not installed", install=xlsx_cells.INSTALL)
+        return [], (fault,)
+    try:
+        found = xlsx_cells.spreadsheet_cells(data)
+    except xlsx_cells.NoSpreadsheet:
+        return [], (XLSX_UNREADABLE.at(start),)
+    return found, () if found else (_empty(name),)
 
 
 def _empty(name: str) -> Problem:
     return FILE_EMPTY.at(Span(name, 1, 1), variant="no readings", columns=", ".join(COLUMNS))
 
 
-def _faults_of_header(name: str, header: Sequence[Cell]) -> Iterator[Problem]:
-    seen: set[str] = set()
-    known = ", ".join(COLUMNS)
-    for cell in header:
-        column = cell.text.strip().lower()
-        if column not in COLUMNS:
-            yield CSV_COLUMN_UNKNOWN.at(_place(name, cell), column=column, known=known)
-        elif column in seen:
-            yield CSV_COLUMN_TWICE.at(_place(name, cell), column=column)
-        seen.add(column)
-    required = ", ".join(REQUIRED)
-    for column in REQUIRED:
-        if column not in seen:
-            place = _place(name, header[0])
-            yield CSV_COLUMN_MISSING.at(place, column=column, required=required)
-
-
 # ---- a row ---------------------------------------------------------------------------------
 
 
-def _uneven(name: str, record: Sequence[Cell], columns: Sequence[str]) -> Problem:
-    if len(record) == len(columns) + 1:  # so there is a cell behind the value
-        index = columns.index("value")
-        value, part = (cell.text for cell in record[index : index + 2])
-        if _DIGITS.fullmatch(value) and _DIGITS.fullmatch(part):
-            return CSV_ROW_UNEVEN.at(
-                _place(name, record[index]),
-                variant="thousands" if len(part) == 3 else "decimal comma",
-                cells=len(record),
-                columns=len(columns),
-                whole=value,
-                part=part,
-            )
-    return CSV_ROW_UNEVEN.at(_place(name, record[0]), cells=len(record), columns=len(columns))
-
-
-def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    for column in ("valve", "when", "kind", "value", "id"):
-        if column in cells:
-            yield from _FAULTS[column](_place(name, cells[column]), cells)
+def _faults_of_row(name: str, cells: Row, order: DayOrder | None) -> Iterator[Problem]:
+    kind = kind_named(_text(cells, "kind"))
+    if kind is None:
+        text, kinds = _text(cells, "kind"), ", ".join(Kind)
+        yield READING_KIND_UNKNOWN.at(place(name, cells["kind"]), text=text, kinds=kinds)
+    else:
+        yield from _faults_of_value(name, cells, kind)
+        yield from _faults_of_ends(name, cells, kind)
+    yield from _faults_of_when(name, cells, order)
+    id_ = _text(cells, "id")
+    if id_ and not is_id(id_):
+        yield READING_ID.at(place(name, cells["id"]), text=id_)
+    try:
+        conditions_of(_text(cells, "conditions"))
+    except UnknownCondition as fault:
+        yield READING_CONDITIONS.at(place(name, cells["conditions"]), text=short(fault.text))
     for column in ("notes", "by"):
         found = private(_text(cells, column))
         if found:
-            place, words = _place(name, cells[column]), short(found.words)
-            yield PRIVATE_TEXT.at(place, variant="readings", words=words, what=found.what)
+            span, words = place(name, cells[column]), short(found.words)
+            yield PRIVATE_TEXT.at(span, variant="readings", words=words, what=found.what)
 
 
-def _of_valve(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    if not _text(cells, "valve"):
-        yield READING_OF_NO_VALVE.at(span, variant="none")
-
-
-def _of_when(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    text = _text(cells, "when")
-    if not is_when(text):
-        yield READING_DATE.at(span, text=text)
-
-
-def _of_kind(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    text = _text(cells, "kind")
-    if text not in set(Kind):
-        yield READING_KIND_UNKNOWN.at(span, text=text, kinds=", ".join(Kind))
-
-
-def _of_value(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    text, kind = _text(cells, "value"), _text(cells, "kind")
-    value = value_of(text)
-    if value is None:
-        yield READING_VALUE.at(span, text=text)
-    elif value == OL and kind in set(Kind) and not Kind(kind).may_be_ol:
-        yield READING_VALUE.at(span, variant="never OL", kind=kind)
-    elif kind in set(Kind) and Kind(kind).is_too_much(value):
-        most, unit = Kind(kind).most_text, Kind(kind).unit
-        yield READING_VALUE.at(span, variant="too much", text=text, most=most, unit=unit)
-
-
-def _of_id(span: Span, cells: Mapping[str, Cell]) -> Iterator[Problem]:
-    text = _text(cells, "id")
-    if text and not is_id(text):
-        yield READING_ID.at(span, text=text)
-
-
-_FAULTS = {
-    "valve": _of_valve,
-    "when": _of_when,
-    "kind": _of_kind,
-    "value": _of_value,
-    "id": _of_id,
-}
-
-
-def is_when(text: str) -> bool:
-    """ISO 8601: a day of the calendar, with a time of day or without."""
-    if not _WHEN.fullmatch(text):
-        return False
+def _faults_of_value(name: str, cells: Row, kind: Kind) -> Iterator[Problem]:
     try:
-        datetime.fromisoformat(text)
-    except ValueError:
-        return False
-    return True
+        value_read(_text(cells, "value"), kind)
+    except NotAValue as fault:
+        values: dict[str, Any] = {"text": _text(cells, "value"), **fault.values}
+        yield READING_VALUE.at(place(name, cells["value"]), variant=fault.variant, **values)
+
+
+def _faults_of_ends(name: str, cells: Row, kind: Kind) -> Iterator[Problem]:
+    """The valve, or the conductors where the kind is of conductors."""
+    is_of_conductor = kind in OF_A_CONDUCTOR
+    if not _text(cells, "valve") and not (is_of_conductor and _text(cells, "from")):
+        yield READING_OF_NO_VALVE.at(place(name, cells["valve"]), variant="none")
+    needed = ["to"] if kind in BETWEEN else []
+    if kind in (Kind.COMMON_TO_COMMON, Kind.SPARE_LOOP):
+        needed.append("from")
+    if kind in (Kind.SPARE_LOOP, Kind.BOX_LOOP):
+        needed.append("box")
+    for column in needed:
+        if not _text(cells, column):
+            cell = cells.get(column, cells["kind"])
+            yield READING_ENDS.at(place(name, cell), kind=kind, column=column)
+
+
+def _faults_of_when(name: str, cells: Row, order: DayOrder | None) -> Iterator[Problem]:
+    text = _text(cells, "when")
+    try:
+        when_read(text, order)
+    except NotADay as fault:
+        variant = "ambiguous" if fault.is_ambiguous else "" if text else "none"
+        span = place(name, cells.get("when", cells["value"]))
+        yield READING_DATE.at(span, variant=variant, text=text)
 
 
 def is_id(text: str) -> bool:
@@ -221,17 +186,34 @@ def is_id(text: str) -> bool:
         return False
 
 
-def _row(name: str, cells: Mapping[str, Cell]) -> ReadingRow:
+def _row(name: str, cells: Row, order: DayOrder | None) -> ReadingRow:
     said = {column: _text(cells, column) for column in COLUMNS}
-    value = value_of(said.pop("value"))
-    assert value is not None  # else the row had a fault
-    kind = Kind(said.pop("kind"))
-    ours = said.pop("id").lower() or str(
-        uuid.uuid5(_ROWS, "\n".join((*said.values(), kind, str(value))))
-    )
+    kind = kind_named(said["kind"])
+    assert kind is not None  # else the row had a fault
+    value, when = value_read(said["value"], kind), when_read(said["when"], order)
+    to = said["to"]
+    if kind is Kind.WALK_TEST:
+        to = to or (said["valve"] if value else NONE_RAN)
+    parts = [*({**said, "when": when}[column] for column in _ALWAYS), kind, str(value)]
+    parts += [f"{column}={said[column]}" for column in _LATER if said[column]]
     return ReadingRow(
-        measured=Measured(id=ours, kind=kind, value=value, record_key=said.pop("job"), **said),
-        places={column: _place(name, cell) for column, cell in cells.items()},
+        measured=Measured(
+            id=said["id"].lower() or str(uuid.uuid5(_ROWS, "\n".join(parts))),
+            when=when,
+            record_key=said["job"],
+            box=said["box"],
+            valve=said["valve"],
+            kind=kind,
+            value=value,
+            by=said["by"],
+            notes=said["notes"],
+            start=said["from"],
+            to=to,
+            conditions=said["conditions"],
+        ),
+        places={column: place(name, cell) for column, cell in cells.items()},
+        revision=_text(cells, "revision"),
+        has_id=bool(said["id"]),
     )
 
 
@@ -240,17 +222,28 @@ def _ids_used_twice(rows: Iterable[ReadingRow]) -> Iterator[Problem]:
     for row in rows:
         first = seen.setdefault(row.measured.id, row)
         if first is not row:
-            place = row.places.get("id", row.places["value"])
+            span = row.places.get("id", row.places["value"])
             line = first.places["value"].line
-            yield READING_TWICE.at(place, line=line)
+            yield READING_TWICE.at(span, line=line)
 
 
-def _text(cells: Mapping[str, Cell], column: str) -> str:
+def _disagreeing(rows: Iterable[ReadingRow]) -> Iterator[Problem]:
+    """Two values of one thing at one time; rows from a server have an order, and ids."""
+    seen: dict[tuple[str, ...], ReadingRow] = {}
+    for row in rows:
+        said = row.measured
+        if row.has_id:
+            continue
+        first = seen.setdefault((*said.subject, said.when), row)
+        if (first.measured.value, first.measured.to) != (said.value, said.to):
+            line, other = first.places["value"].line, first.measured.shown
+            yield READING_DISAGREES.at(
+                row.places["value"], value=said.shown, other=other, line=line, when=said.when
+            )
+
+
+def _text(cells: Row, column: str) -> str:
     """Empty where there is no such column; blanks around what is not a text of a person go."""
     cell = cells.get(column)
     text = as_meant(cell.text) if cell else ""
     return text if column in ("by", "notes") else text.strip()
-
-
-def _place(name: str, cell: Cell) -> Span:
-    return Span(name, cell.line, cell.column, max(len(cell.text), 1))

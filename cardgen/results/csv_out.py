@@ -7,7 +7,7 @@ import io
 import re
 from collections.abc import Iterable, Iterator
 
-from cardgen.results.measured import COLUMNS, Measured, value_text
+from cardgen.results.measured import COLUMNS, FIELD_OF, Measured, value_text
 
 # A spreadsheet takes a cell that begins so for a formula; an apostrophe before it makes it text.
 # Apostrophes that stand there already count in, so that reading takes away what writing put.
@@ -25,7 +25,7 @@ def results_csv(results: Iterable[Measured]) -> bytes:
 
 def _cells(result: Measured) -> Iterator[str]:
     for name in COLUMNS:
-        value = getattr(result, "record_key" if name == "job" else name)
+        value = getattr(result, FIELD_OF.get(name, name))
         yield value_text(value) if name == "value" else str(value)
 
 

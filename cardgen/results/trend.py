@@ -4,43 +4,55 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.results.measured import OL, Kind, Measured, value_text
+from cardgen.results.measured import OL, Measured, value_text
 from cardgen.results.verdict import Finding, Outcome
 
 # By how much two values differ before the meter, the weather or the supply can not explain it:
-# a least step in the unit of the kind, and a part of the value.  Assumed.
+# a least step in the unit, and a part of the value.  Assumed.
 _STEPS = {
-    Kind.CONTROLLER: (1.0, 0.05),
-    Kind.COIL: (1.0, 0.05),
-    Kind.VOLTS: (0.5, 0.0),
-    Kind.MILLIAMPERES: (10.0, 0.1),
-    Kind.INSULATION: (0.0, 0.5),
+    "Ω": (1.0, 0.05),
+    "V": (0.5, 0.0),
+    "mA": (10.0, 0.1),
+    "MΩ": (0.0, 0.5),
+    "": (0.0, 0.0),
 }
 
 
 def trend(measured: Sequence[Measured]) -> Finding:
-    """From the first to the last; `name` is that of the words `trend.NAME` in the catalogue."""
+    """From the first to the last, and whether those between them keep to that."""
     first, last = measured[0], measured[-1]
-    unit = last.kind.unit
+    nets = [each.net for each in measured]
     values = {
-        "first": value_text(first.value),
-        "last": value_text(last.value),
-        "unit": unit,
+        "first": value_text(first.net),
+        "last": value_text(last.net),
+        "least": value_text(min(nets)),
+        "most": value_text(max(nets)),
+        "unit": last.kind.unit,
         "since": first.when[:10],
     }
-    return Finding(
-        name=_name(first, last) if len(measured) > 1 else "once",
-        outcome=Outcome.UNKNOWN,
-        values=values,
-    )
+    name = _name(nets, _STEPS[last.kind.unit]) if len(measured) > 1 else "once"
+    return Finding(name=name, outcome=Outcome.UNKNOWN, values=values)
 
 
-def _name(first: Measured, last: Measured) -> str:
-    if first.value == last.value:
+def _name(values: Sequence[float], step: tuple[float, float]) -> str:
+    first, last = values[0], values[-1]
+    if any(_is_beyond(value, first, last, step) for value in values[1:-1]):
+        return "unsteady"
+    if _is_same(first, last, step):
         return "steady"
-    if OL in (first.value, last.value):
-        return "opened" if last.value == OL else "closed"
-    least, part = _STEPS[last.kind]
-    if abs(last.value - first.value) <= max(least, part * first.value):
-        return "steady"
-    return "up" if last.value > first.value else "down"
+    if OL in (first, last):
+        return "opened" if last == OL else "closed"
+    return "up" if last > first else "down"
+
+
+def _is_beyond(value: float, first: float, last: float, step: tuple[float, float]) -> bool:
+    """Neither between the first and the last nor about the same as one of them."""
+    low, high = sorted((first, last))
+    return not low <= value <= high and not any(_is_same(end, value, step) for end in (low, high))
+
+
+def _is_same(one: float, other: float, step: tuple[float, float]) -> bool:
+    if OL in (one, other):
+        return one == other
+    least, part = step
+    return abs(other - one) <= max(least, part * one)

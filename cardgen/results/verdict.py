@@ -2,8 +2,8 @@
 
 Ohms, hot to common, both lifted at the controller, by the number of coils on the way:
 
-    0        wire      wire + coil/3   wire + coil/2     wire + coil      wire + 2 coils      OL
-    |--short--|--low--|----third----|------half------|-----within-----|--high--double--high--| open
+    0        wire    wire + coil/3  wire + coil/2   wire + coil    wire + 2 coils  1000 ohms  OL
+    |--short--|--low--|---third---|-----half-----|----within----|-high--double--high-|--wet--| open
 
 Common practice, no source, but for the parallel coils.  What fits two of them is told as both,
 and nothing is told that the value alone does not prove.
@@ -17,11 +17,14 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from cardgen.asbuilt import Band, BuiltValve, rounding
-from cardgen.results.measured import Kind, Measured
+from cardgen.results.conditions import Conditions
+from cardgen.results.measured import NONE_RAN, OL, Kind, Measured
 
 COIL = 0.15  # of the coil's ohms; common practice, no source, as the printed band
 METER = 1.0  # ohms, leads and contacts of the meter; common practice, no source
-OPEN = 1000.0  # ohms; a meter that shows more might as well show OL; common practice, no source
+# Ohms above which no coil or wire is, yet something carries: a wet splice, a wire that is nearly
+# broken; common practice, no source.  Only OL is open.
+WET = 1000.0
 CURRENT = 0.25  # of the expected current; assumed: coils of one sort differ by as much
 SOUND, DOUBTFUL = 1.0, 0.1  # megohms to earth; common practice, no source
 
@@ -55,7 +58,7 @@ class Finding:
 
 def verdict(measured: Measured, valve: BuiltValve) -> Finding:
     """What the value says by itself; `compare` says what several say together."""
-    finding = _JUDGES[measured.kind](measured.value, valve)
+    finding = _JUDGES[measured.kind](measured, valve)
     values = {"valve": valve.id, "box": valve.box, "controller": valve.controller}
     return Finding(
         name=finding.name,
@@ -65,31 +68,54 @@ def verdict(measured: Measured, valve: BuiltValve) -> Finding:
     )
 
 
-def expected_band(kind: Kind, valve: BuiltValve) -> tuple[float, float] | None:
+def verdict_of_conductor(measured: Measured) -> Finding:
+    """What a value says that belongs to no valve: of a conductor, or of two commons."""
+    return _OF_CONDUCTORS[measured.kind](measured)
+
+
+NO_CONDITIONS = Conditions()
+
+
+def expected_band(
+    kind: Kind, valve: BuiltValve, under: Conditions = NO_CONDITIONS
+) -> tuple[float, float] | None:
     """Between what `verdict` takes a value of that kind for good, as it is printed."""
-    band = {Kind.CONTROLLER: valve.ohms, Kind.COIL: valve.coil}.get(kind)
-    if valve.device or (valve.decoder is not None and kind is Kind.CONTROLLER):
-        band = None
-    if band is not None:
-        return rounding.around(band)
-    if kind in (Kind.VOLTS, Kind.MILLIAMPERES) and (valve.latching or valve.decoder is not None):
+    if kind is Kind.INSULATION:
+        return SOUND, math.inf
+    if kind is Kind.COIL or (kind is Kind.CONTROLLER and valve.decoder is None):
+        band = valve.coil if kind is Kind.COIL else valve.ohms
+        return None if valve.device or band is None else rounding.around(band)
+    if valve.latching or valve.decoder is not None:
         return None
     if kind is Kind.VOLTS and valve.volts and not valve.line_voltage:
-        return rounding.volts_around(*valve.volts)
-    if kind is Kind.MILLIAMPERES and valve.milliamperes is not None:
-        around = CURRENT * valve.milliamperes
-        return valve.milliamperes - around, valve.milliamperes + around
-    return (SOUND, math.inf) if kind is Kind.INSULATION else None
+        return rounding.volts_around(*_volts(valve, under))
+    current = {Kind.MILLIAMPERES: valve.milliamperes, Kind.HOT_MILLIAMPERES: valve.in_hot}.get(kind)
+    return None if current is None else (current * (1 - CURRENT), current * (1 + CURRENT))
+
+
+def _volts(valve: BuiltValve, under: Conditions) -> tuple[float, float]:
+    """In the measure of what the terminals give: as read in the same walk, else all it may be."""
+    low, high = valve.volts
+    supply = valve.supply
+    if supply is None:
+        return low, high
+    at_least, at_most = supply.low, supply.high
+    if under.terminal_volts is not None:
+        at_least = at_most = under.terminal_volts
+    return low * at_least / supply.expected, high * at_most / supply.expected
 
 
 # ---- ohms at the controller ----------------------------------------------------------------
 
 
-def _at_controller(value: float, valve: BuiltValve) -> Finding:
+def _at_controller(measured: Measured, valve: BuiltValve) -> Finding:
+    value = measured.net
     if valve.device or valve.decoder is not None:
         return _unknown("ohms-mean-nothing")
-    if value > OPEN:
+    if value == OL:
         return _look("open")
+    if value > WET:
+        return _look("wet")
     if valve.ohms is None or valve.coil is None:
         return _unknown("not-known")
     if is_within(value, valve.ohms):
@@ -141,11 +167,14 @@ def _fits(value: float, wire: float, coil: float) -> bool:
 # ---- ohms at the coil ----------------------------------------------------------------------
 
 
-def _at_coil(value: float, valve: BuiltValve) -> Finding:
+def _at_coil(measured: Measured, valve: BuiltValve) -> Finding:
+    value = measured.net
     if valve.device:
         return _unknown("ohms-mean-nothing")
-    if value > OPEN:
+    if value == OL:
         return _look("coil-open")
+    if value > WET:
+        return _look("coil-far")
     if valve.coil is None:
         return _unknown("not-known")
     band = _band(valve.coil)
@@ -161,12 +190,13 @@ def _at_coil(value: float, valve: BuiltValve) -> Finding:
 # ---- while it runs -------------------------------------------------------------------------
 
 
-def _in_volts(value: float, valve: BuiltValve) -> Finding:
+def _in_volts(measured: Measured, valve: BuiltValve) -> Finding:
+    value = measured.value
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
     if value < 1:
         return _look("volts-none")
-    found = expected_band(Kind.VOLTS, valve)
+    found = expected_band(Kind.VOLTS, valve, measured.under)
     if found is None:
         return _unknown("not-known")
     low, high = found
@@ -176,34 +206,109 @@ def _in_volts(value: float, valve: BuiltValve) -> Finding:
     return _look("volts-high", **band) if value > high else _good("volts-within", **band)
 
 
-def _in_milliamperes(value: float, valve: BuiltValve) -> Finding:
+def _in_milliamperes(measured: Measured, valve: BuiltValve) -> Finding:
+    """At C with all that runs beside it, or on its own hot: each by what flows there."""
+    value, kind = measured.value, measured.kind
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
     if value < 10:  # what a clamp shows around nothing; assumed
         return _look("current-none")
-    found = expected_band(Kind.MILLIAMPERES, valve)
+    found = expected_band(kind, valve)
     if found is None:
         return _unknown("not-known")
-    said = {"expected": str(valve.milliamperes), "beside": ", ".join(valve.beside)}
+    at_c = kind is Kind.MILLIAMPERES
+    said = {"expected": str(valve.milliamperes if at_c else valve.in_hot)}
     if value > found[1]:
         return _look("current-high", **said)
-    if value < found[0]:
-        return _look("current-low-beside" if valve.beside else "current-low", **said)
-    return _good("current-within", **said)
+    if value >= found[0]:
+        return _good("current-within", **said)
+    if at_c and valve.beside:
+        beside = {"beside": ", ".join(valve.beside), "in_hot": str(valve.in_hot)}
+        return _look("current-low-beside", **said, **beside)
+    return _look("current-low", **said)
 
 
-def _to_earth(value: float, _valve: BuiltValve) -> Finding:
-    if value >= SOUND:
+def _walk(measured: Measured, valve: BuiltValve) -> Finding:
+    if not measured.value or measured.to == NONE_RAN:
+        return _look("walk-none")
+    own = ("", valve.id, valve.station, *(other.id for other in valve.others))
+    if measured.to in own:
+        return _good("walk-right")
+    return _look("walk-other", other=measured.to)
+
+
+# ---- between conductors, and outward from a box --------------------------------------------
+
+
+def _in_box(measured: Measured, valve: BuiltValve) -> Finding:
+    """From a box outward is more than the coil and less than the whole loop."""
+    place = {"place": measured.box or valve.box}
+    if valve.device or valve.decoder is not None:
+        return _unknown("ohms-mean-nothing")
+    if measured.net == OL:
+        return _look("box-open", **place)
+    if valve.ohms is None or valve.coil is None:
+        return _unknown("not-known")
+    wire = _wire(valve.ohms, valve.coil, 1 + len(valve.others))
+    low, high = max(math.floor(valve.ohms.low - wire), 0), math.ceil(valve.ohms.high)
+    values = {**place, "low": str(low), "high": str(high)}
+    if measured.net < low:
+        return _look("box-low", **values)
+    return _look("box-high", **values) if measured.net > high else _good("box-within", **values)
+
+
+def _hot_to_hot(measured: Measured, _valve: BuiltValve) -> Finding:
+    if measured.net == OL:
+        return _look("pair-open", other=measured.to)
+    return _unknown("counts-with-others")
+
+
+def _on_other_common(measured: Measured, _valve: BuiltValve) -> Finding:
+    if measured.net == OL:
+        return _good("not-on-common", other=measured.to)
+    return _look("on-other-common", other=measured.to)
+
+
+def _of_commons(measured: Measured) -> Finding:
+    ends = {"one": measured.start, "other": measured.to}
+    return _good("commons-apart", **ends) if measured.net == OL else _look("commons-meet", **ends)
+
+
+def _of_spare(measured: Measured) -> Finding:
+    values = {"one": measured.start, "other": measured.to, "place": measured.box}
+    if measured.net == OL:
+        return _look("spare-open", **values)
+    return _look("spare-wet", **values) if measured.net > WET else _good("spare-whole", **values)
+
+
+def _to_earth(measured: Measured) -> Finding:
+    if measured.value >= SOUND:
         return _good("insulation-sound")
-    return _look("insulation-doubtful" if value >= DOUBTFUL else "insulation-bad")
+    return _look("insulation-doubtful" if measured.value >= DOUBTFUL else "insulation-bad")
 
 
-_JUDGES: Mapping[Kind, Callable[[float, BuiltValve], Finding]] = {
+def _open_volts(_measured: Measured) -> Finding:
+    return _unknown("open-volts")
+
+
+_OF_CONDUCTORS: Mapping[Kind, Callable[[Measured], Finding]] = {
+    Kind.COMMON_TO_COMMON: _of_commons,
+    Kind.SPARE_LOOP: _of_spare,
+    Kind.INSULATION: _to_earth,
+    Kind.OPEN_VOLTS: _open_volts,
+}
+_JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
     Kind.CONTROLLER: _at_controller,
     Kind.COIL: _at_coil,
     Kind.VOLTS: _in_volts,
     Kind.MILLIAMPERES: _in_milliamperes,
-    Kind.INSULATION: _to_earth,
+    Kind.HOT_MILLIAMPERES: _in_milliamperes,
+    Kind.HOT_TO_HOT: _hot_to_hot,
+    Kind.OTHER_COMMON: _on_other_common,
+    Kind.BOX_LOOP: _in_box,
+    Kind.WALK_TEST: _walk,
+    Kind.NOT_REACHED: lambda _measured, _valve: _unknown("not-reached"),
+    **{kind: lambda measured, _valve: verdict_of_conductor(measured) for kind in _OF_CONDUCTORS},
 }
 
 

@@ -15,6 +15,8 @@ _COLUMNS = (
     *("id", "record_key", "box", "valve", "kind", "value", "notes", "more", "crew"),
     *("said_at", "seq", "received_at"),
 )
+# Of some kinds there are several values at one valve, or at none.
+_ENDS = "json_extract(more, '$.start'), json_extract(more, '$.to')"
 _SELECT = (
     f"SELECT {', '.join(f'entries.{name}' for name in _COLUMNS)}, photos.id IS NOT NULL "  # noqa: S608
     "FROM entries LEFT JOIN photos ON photos.id = entries.id "
@@ -141,7 +143,9 @@ def entries(
 def newest(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
     """The last entry of each kind at these valves, or at each, in the order they came in."""
     only = f"AND valve IN ({', '.join('?' * len(valves))})" if valves else ""
-    chosen = f"SELECT max(seq) FROM entries WHERE record_key = ? {only} GROUP BY valve, kind"  # noqa: S608
+    chosen = (
+        f"SELECT max(seq) FROM entries WHERE record_key = ? {only} GROUP BY valve, kind, {_ENDS}"  # noqa: S608
+    )
     with store.reading() as connection:
         rows = connection.execute(
             f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", (record_key, *valves)

@@ -8,8 +8,9 @@ from collections.abc import Mapping
 from datetime import UTC, datetime
 
 from cardgen.reading.nodes import short
-from cardgen.results import OL, Kind, Measured, value_of, value_text
-from cardgen.results.csv_in import is_id, is_when
+from cardgen.results import AT_ONE_VALVE, OL, Kind, Measured, value_of, value_text
+from cardgen.results.csv_in import is_id
+from cardgen.results.reading_date import is_when
 from cardgen.server.entries import CrewEntry, StoredEntry
 from cardgen.server.job_context import is_place, last_valve
 from cardgen.server.jobs import ServedJob
@@ -88,7 +89,7 @@ def _valve(fields: Mapping[str, str], job: ServedJob) -> str:
 
 def _value(fields: Mapping[str, str], kind: str) -> str:
     """As it is kept; a phone's own keypad has a comma in many countries, and no thousands."""
-    if kind not in set(Kind):
+    if kind not in AT_ONE_VALVE:
         raise BadField("kind")
     text = "OL" if fields.get("ol") else fields.get("value", "").strip().replace(",", ".")
     value = value_of(text)
@@ -113,9 +114,9 @@ def _notes(fields: Mapping[str, str]) -> str:
     return notes
 
 
-def more(by: str) -> str:
-    """JSON of who measured, where another crew has sent it."""
-    return json.dumps({"by": by}) if by else "{}"
+def more(by: str, **further: str) -> str:
+    """JSON of who measured, where another crew has sent it, and of what some kinds say besides."""
+    return json.dumps({name: text for name, text in {"by": by, **further}.items() if text})
 
 
 # ---- entries as measured values ------------------------------------------------------------
@@ -135,7 +136,14 @@ def measured_of(entry: StoredEntry) -> Measured:
         value=value,
         by=by(entry),
         notes=entry.notes,
+        **_further(entry),
     )
+
+
+def _further(entry: StoredEntry) -> dict[str, str]:
+    """What some kinds say besides, where they came from a table."""
+    said = json.loads(entry.more)
+    return {name: str(said[name]) for name in ("start", "to", "conditions") if name in said}
 
 
 def is_reading(entry: CrewEntry) -> bool:

@@ -208,6 +208,10 @@ def _bands(valve: BuiltValve) -> Iterator[tuple[str, tuple[float, float | None, 
             yield kind, (low, None if high == math.inf else high, f"{'–'.join(ends)} {kind.unit}")
 
 
+# What is measured at every valve, at one tap each.
+_OFFERED = (Kind.CONTROLLER, Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INSULATION)
+
+
 def _kinds(context: JobContext, chosen: str) -> Markup:
     tiles = (
         element(
@@ -223,7 +227,7 @@ def _kinds(context: JobContext, chosen: str) -> Markup:
             element("span", kind_name(context, kind), element("small", kind.unit)),
             class_="tile",
         )
-        for kind in Kind
+        for kind in _OFFERED
     )
     return element("fieldset", element("legend", context.text("measured")), *tiles, class_="tiles")
 

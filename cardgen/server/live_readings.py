@@ -44,8 +44,9 @@ def _below(context: JobContext, valve: BuiltValve, found: Sequence[StoredEntry] 
     if found is None:
         return element("p", context.text("cannot show"), class_="small")
     own = (entry for entry in found if entry.valve == valve.id)
-    last = {entry.kind: measured_of(entry) for entry in own if is_reading(entry)}
-    rows: list[Child] = [row(context, last[kind]) for kind in Kind if kind in last]
+    measured = [measured_of(entry) for entry in own if is_reading(entry)]
+    last = {each.subject: each for each in measured}.values()
+    rows: list[Child] = [row(context, each) for kind in Kind for each in last if each.kind is kind]
     if rows:
         rows.insert(0, element("h4", context.text("last here")))
         more = context.to(RESULTS, valve=valve.id)

@@ -5,21 +5,22 @@ Everybody sees dates, values and verdicts; who measured, the notes and photos on
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.judging import judged
+from cardgen.record.judging import JudgedResults, judged_results
+from cardgen.record.judging import newest as newest_of
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
-from cardgen.results import Kind, Measured, compare, trend
+from cardgen.results import Kind, trend
 from cardgen.server.addresses import PHOTOS, READINGS, RESULTS, TABLE
 from cardgen.server.entries import StoredEntry, entries, newest
 from cardgen.server.entry_fields import by, is_reading, measured_of, when
 from cardgen.server.job_context import JobContext, job_context
 from cardgen.server.page_shell import crew_page, form
-from cardgen.server.readings_html import judged_of, kind_name, lines, row, table
+from cardgen.server.readings_html import judged_of, judged_row, lines, table, what_in_words
 from cardgen.server.request_context import RequestContext
 
 
@@ -30,25 +31,23 @@ def live_results_page(request: RequestContext) -> Response:
         every = entries(request.store, context.now.key, valve=valve)
         return _history(request, context, valve, [e for e in every if is_reading(e)])
     measured = [measured_of(e) for e in newest(request.store, context.now.key) if is_reading(e)]
+    results = judged_results(context.job.revisions, measured)
     nothing = None if measured else element("p", context.text("no readings"))
     return crew_page(
         request,
         context,
         context.text("results"),
         nothing,
-        *_together(context, measured),
-        *_newest(context, measured),
+        *_together(context, results),
+        *_newest(context, results),
         *(_tables(request, context) if request.crew else ()),
     )
 
 
-def _together(context: JobContext, measured: Sequence[Measured]) -> Iterator[Markup]:
-    known = [each for all_ in judged(context.job.revisions, measured).values() for each in all_]
-    of_today = {each.measured.id for each in known if each.outdated_by is None}
-    patterns = compare([each for each in measured if each.id in of_today], context.now.valve)
-    if patterns:
+def _together(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
+    if results.patterns:
         yield element("h2", context.text("together"))
-    for pattern in patterns:
+    for pattern in results.patterns:
         said = context.words(f"together.{pattern.name}", **pattern.values).printed
         next_ = context.words(f"next.{pattern.name}", **pattern.values).printed
         yield element(
@@ -56,18 +55,20 @@ def _together(context: JobContext, measured: Sequence[Measured]) -> Iterator[Mar
         )
 
 
-def _newest(context: JobContext, measured: Iterable[Measured]) -> Iterator[Markup]:
+def _newest(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
     """By valve, in the order of the job; those that the job has no more come last."""
-    of: dict[str, dict[Kind, Measured]] = {}
-    for each in measured:
-        of.setdefault(each.valve, {})[each.kind] = each
+    of = results.by_valve
     order = [valve for valve in context.now.valve if valve in of]
     order += [valve for valve in of if valve not in context.now.valve]
     for valve in order:
-        rows = [of[valve][kind] for kind in Kind if kind in of[valve]]
+        rows = [judged_row(context, each) for each in newest_of(of[valve]).values()]
         head = element("h2", valve, id=f"V-{valve}")
         history = link(context.text("history", valve=valve), context.to(RESULTS, valve=valve))
-        yield element("section", head, *(row(context, each) for each in rows), history)
+        yield element("section", head, *rows, history)
+    if results.of_conductors:
+        others = newest_of(results.of_conductors).values()
+        head = element("h2", context.page_words("read on conductors"))
+        yield element("section", head, *(judged_row(context, each) for each in others))
 
 
 # ---- one valve -----------------------------------------------------------------------------
@@ -81,19 +82,25 @@ def _history(
     parts: list[Child] = [link(context.text("title"), again)] if box else []
     if not found:
         parts.append(element("p", context.text("no readings")))
+    of_subject: dict[tuple[str, ...], list[StoredEntry]] = {}
+    for entry in found:
+        of_subject.setdefault(measured_of(entry).subject, []).append(entry)
     for kind in Kind:
-        own = [entry for entry in found if entry.kind == kind]
-        if own:
-            parts += _kind(request, context, kind, own)
+        for own in of_subject.values():
+            if own[0].kind == kind:
+                parts += _subject(request, context, own)
     return crew_page(request, context, context.text("history of", valve=valve), *parts)
 
 
-def _kind(
-    request: RequestContext, context: JobContext, kind: Kind, own: Sequence[StoredEntry]
+def _subject(
+    request: RequestContext, context: JobContext, own: Sequence[StoredEntry]
 ) -> Iterator[Markup]:
-    moved = trend([measured_of(entry) for entry in own])
-    yield element("h2", kind_name(context, kind))
-    yield element("p", context.words(f"trend.{moved.name}", **moved.values).printed)
+    """How the values of one thing have moved, and each with its verdict."""
+    measured = [measured_of(entry) for entry in own]
+    yield element("h2", what_in_words(context, measured[-1]))
+    if measured[-1].kind.unit:
+        moved = trend(measured)
+        yield element("p", context.words(f"trend.{moved.name}", **moved.values).printed)
     heads = (context.text("value"), context.text("verdict"))
     yield table(heads, (_cells(request, context, entry) for entry in reversed(own)))
 

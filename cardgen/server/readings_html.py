@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.judging import Judged, judged
+from cardgen.record.judging import Judged, judged_results
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
 from cardgen.server.job_context import JobContext
@@ -15,14 +15,21 @@ def kind_name(context: JobContext, kind: str) -> str:
     return context.words(f"measured.{kind}").printed
 
 
+def what_in_words(context: JobContext, measured: Measured) -> str:
+    """What was measured, and on what where the kind leaves that open."""
+    return ": ".join(filter(None, (kind_name(context, measured.kind), measured.between)))
+
+
 def judged_of(context: JobContext, measured: Measured) -> Judged | None:
     """With its verdict, against what the job said on that day; None of a valve it never had."""
-    found = judged(context.job.revisions, (measured,)).get(measured.valve)
+    results = judged_results(context.job.revisions, (measured,))
+    found = (*results.by_valve.get(measured.valve, ()), *results.of_conductors)
     return found[0] if found else None
 
 
 def title_of(context: JobContext, measured: Measured) -> str:
-    return f"{measured.valve}: {kind_name(context, measured.kind)}: {measured.shown}"
+    said = (measured.valve, what_in_words(context, measured), measured.shown)
+    return ": ".join(filter(None, said))
 
 
 def next_step(context: JobContext, each: Judged) -> str:
@@ -31,9 +38,18 @@ def next_step(context: JobContext, each: Judged) -> str:
 
 def row(context: JobContext, measured: Measured) -> Markup:
     """A value with its day and verdict, without who measured it."""
-    each = judged_of(context, measured)
+    return _row(context, measured, judged_of(context, measured))
+
+
+def judged_row(context: JobContext, each: Judged) -> Markup:
+    """The same of one that was judged beside others."""
+    return _row(context, each.measured, each)
+
+
+def _row(context: JobContext, measured: Measured, each: Judged | None) -> Markup:
     day = element("span", f" · {measured.when[:10]}", class_="small")
-    head = element("p", f"{kind_name(context, measured.kind)}: ", element("b", measured.shown), day)
+    what = what_in_words(context, measured)
+    head = element("p", f"{what}: ", element("b", measured.shown), day)
     line = verdict_line(context.page_words, each) if each else None
     return element("div", head, line, class_="verdict")
 

@@ -12,7 +12,14 @@ from cardgen.faults.value_faults import TOO_LONG
 from cardgen.problems import Problem, in_order
 from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link
-from cardgen.results import ReadingRow, read_results, results_csv, unknown_rows, value_text
+from cardgen.results import (
+    KnownNames,
+    ReadingRow,
+    read_results,
+    results_csv,
+    unknown_rows,
+    value_text,
+)
 from cardgen.server.addresses import RESULTS
 from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
@@ -42,11 +49,11 @@ def table_in(request: RequestContext) -> Response:
     data = sent.data if sent else b""
     rows, problems = read_results(data, _NAME)
     known = {entry.id: entry for entry in entries(request.store, context.now.key)}
-    valves = {valve for revision in context.job.revisions for valve in revision.valve}
+    names = KnownNames.of(context.job.revisions)
     problems = in_order(
         (
             *problems,
-            *unknown_rows(rows, valves, context.now.key),
+            *unknown_rows(rows, names, context.now.key),
             *_unfit(rows),
             *_changed(rows, known),
         )
@@ -106,23 +113,23 @@ def _same(row: ReadingRow, entry: StoredEntry) -> bool:
     ours, theirs = measured_of(entry), row.measured
     return theirs.by in ("", ours.by) and all(
         getattr(ours, name) == getattr(theirs, name)
-        for name in ("valve", "kind", "value", "notes", "when")
+        for name in ("valve", "kind", "value", "notes", "when", "start", "to", "conditions")
     )
 
 
 def _entry(context: JobContext, row: ReadingRow, crew: str) -> CrewEntry:
     said = row.measured
     valve = last_valve(context.job, said.valve)
-    assert valve is not None  # else `unknown_rows` has told
+    by = said.by if said.by != crew else ""
     return CrewEntry(
         id=said.id,
         record_key=context.now.key,
-        box=valve.box,
+        box=valve.box if valve else said.box,
         valve=said.valve,
         kind=str(said.kind),
         value=value_text(said.value),
         notes=said.notes,
         crew=crew,
         said_at=said.when,
-        more=more(said.by if said.by != crew else ""),
+        more=more(by, start=said.start, to=said.to, conditions=said.conditions),
     )

@@ -13,7 +13,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.problems import UserError
-from cardgen.results import read_results
+from cardgen.results import KnownNames, read_results
 from cardgen.words import load_words
 from tests.cards.printables import rows
 from tests.jobs import sample
@@ -88,7 +88,7 @@ def test_in_spanish() -> None:
 def test_a_valve_that_the_job_lacks_and_a_missing_file(tmp_path: Path) -> None:
     file = tmp_path / "readings.csv"
     file.write_text("when,valve,kind,value\n2026-04-02,A99,volts,23\n", "utf-8")
-    _, (problem,) = readings_in(file, {"A1"}, "K")
+    _, (problem,) = readings_in(file, KnownNames(valves=frozenset({"A1"})), "K")
     assert (problem.code, problem.span.line, problem.span.column) == (
         "reading-of-no-valve",
         2,
@@ -97,4 +97,4 @@ def test_a_valve_that_the_job_lacks_and_a_missing_file(tmp_path: Path) -> None:
     made, problems = make_print(examine_text(sample("larkspur")), PrintRequest(results=file))
     assert made is None and [p.code for p in problems] == ["reading-of-no-valve"]
     with pytest.raises(UserError, match="cannot be read: no such file"):
-        readings_in(tmp_path / "gone.csv", {"A1"}, "K")
+        readings_in(tmp_path / "gone.csv", KnownNames(valves=frozenset({"A1"})), "K")

@@ -54,7 +54,8 @@ def test_a_value_stands_with_its_day_and_verdict_on_every_page_of_its_valve(
 
 def test_each_kind_of_value_has_what_it_is_expected_to_be(tmp_path: Path) -> None:
     """85 ft of copper of 18 AWG and back: 1.09 Ω (6.39 Ω/1000 ft at 20 °C, NEC ch. 9 table 8,
-    from memory); with the 0.23 A of the coil they take 0.25 V of the 24 V.
+    from memory); with the 0.23 A of the coil they take 0.25 V of the 24 V, which may be 10 % less
+    or 17 % more (assumed): 21.6 - 0.23 to, added at right angles, 28.08 * 104.3 / 104.7.
     """
     kinds = {"ohms at the coil": "30", "volts": "23.8", "milliamperes": "230", "insulation": "200"}
     rows = [
@@ -64,11 +65,10 @@ def test_each_kind_of_value_has_what_it_is_expected_to_be(tmp_path: Path) -> Non
     folder = publish(revision(1), tmp_path, csv(tmp_path, *rows))
     results = page(folder, "TEST_RESULTS")
     assert "Ohms at the coil Expected 30.0 Ω (24 to 36 Ω) Measured 30 Ω" in results
-    assert "Volts at the valve Expected 23.7–24.0 V Measured 23.8 V" in results
-    assert "Current Expected 230 mA Measured 230 mA" in results
-    assert (
-        "Insulation to ground Expected not known Measured 200 MΩ" in results
-    )  # no circuit tells it
+    assert "Volts at the valve Expected 21.3–28.0 V Measured 23.8 V" in results
+    assert "Current at C Expected 230 mA Measured 230 mA" in results
+    # No circuit tells it; one megohm is common practice, no source.
+    assert "Insulation to ground Expected 1 MΩ or more Measured 200 MΩ" in results
 
 
 def test_without_results_the_page_says_so(tmp_path: Path) -> None:
@@ -162,8 +162,8 @@ def test_what_several_values_show_together(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("row", "place", "code"),
     [
-        ("2026-03-14,A1,ohms at the controller,31.2 ohm\n", "2:38", "reading-value"),
-        ("14.3.2026,A1,ohms at the controller,31.2\n", "2:1", "reading-date"),
+        ("2026-03-14,A1,ohms at the controller,31.2 or 3\n", "2:38", "reading-value"),
+        ("4.3.2026,A1,ohms at the controller,31.2\n", "2:1", "reading-date"),
         ("2026-03-14,A9,ohms at the controller,31.2\n", "2:12", "reading-of-no-valve"),
     ],
 )

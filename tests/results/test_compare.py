@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
+import pytest
+
 from cardgen.asbuilt import BuiltValve
 from cardgen.results import OL, Kind, Measured, compare, oldest_first
 from cardgen.words import english
@@ -57,8 +59,8 @@ def test_two_open_that_share_nothing_of_their_own() -> None:
 def test_a_bad_splice_of_the_common_is_placed() -> None:
     assert told(*HEALTHY[:4], 97.7, 97.7, 101.5, 101.5) == [
         (
-            "5, 6, 7, 8 read higher by about the same 60 Ω: a bad splice in the common they share, "
-            "between B2 and B3."
+            "5, 6, 7, 8 read higher by about the same 60 Ω. That fits a bad splice in the common "
+            "they share, between B2 and B3."
         )
     ]
 
@@ -69,7 +71,7 @@ def test_a_bad_splice_of_one_hot_is_no_pattern() -> None:
 
 def test_two_hots_that_touch() -> None:
     assert told(*HEALTHY[:4], 23.0, 37.7, 23.0, 41.4) == [
-        "5 and 7 read equally low: their hots touch somewhere."
+        "5 and 7 read equally low. That fits two hots that touch."
     ]
 
 
@@ -80,8 +82,8 @@ def test_one_low_is_no_touch() -> None:
 def test_the_common_exchanged_with_a_hot() -> None:
     assert told(64.5, 64.5, 34.5, 64.5, 67.7, 67.7, 71.5, 71.5) == [
         (
-            "All of A read about double, only 3 does not: 3 and the common look swapped at the "
-            "terminals."
+            "1, 2, 4, 5, 6, 7, 8 read about double and 3 does not: 3 and the common look swapped "
+            "at the terminals."
         )
     ]
 
@@ -112,7 +114,8 @@ def test_other_kinds_strange_valves_and_rings_are_left_out() -> None:
     assert compare([read(OL, valve="nobody"), read(OL, valve="no one")], valves) == ()
     coils = [read(OL, Kind.COIL, valve=str(number)) for number in range(1, 9)]
     assert compare(coils, valves) == ()
-    assert compare(readings(*(OL,) * 8), rings) == ()
+    dead = readings(*HEALTHY[:4], OL, OL, OL, OL)
+    assert compare(dead, rings) == ()
 
 
 def test_each_pattern_says_what_to_do_next() -> None:
@@ -142,3 +145,90 @@ def test_one_that_reads_the_other_s_value_is_no_exchange() -> None:
     """1 reads what 8 should; 8 reads something that is nobody's."""
     assert names(41.5, *HEALTHY[1:7], 97.7) == []
     assert names(97.7, *HEALTHY[1:7], 32.6) == []
+
+
+# ---- what was false --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("fifth", "seventh", "is_touch"),
+    [
+        (23.0, 23.0, True),  # touching at 430 ft, of the worked row
+        (19.8, 19.8, True),  # at the terminals: 37.7 and 41.5 side by side, by hand
+        (9.7, 9.7, False),  # coils of 2 ohms left in both
+        (13.0, 13.0, False),
+        (30.0, 30.0, False),
+        (23.0, 13.0, False),
+    ],
+)
+def test_a_touch_reads_what_both_loops_read_side_by_side(
+    fifth: float, seventh: float, is_touch: bool
+) -> None:
+    values = (*HEALTHY[:4], fifth, HEALTHY[5], seventh, HEALTHY[7])
+    assert ("touching" in names(*values)) is is_touch
+
+
+def test_all_is_said_of_all_only() -> None:
+    two = [read(OL, valve="1"), read(OL, valve="7")]
+    (found,) = compare(two, row_of_boxes())
+    assert english()(f"together.{found.name}", **found.values).printed == (
+        "2 of 8 stations of A are measured, and all of those read OL."
+    )
+
+
+def test_rings_count_where_all_are_open() -> None:
+    rings = {name: replace(each, ring=True) for name, each in row_of_boxes().items()}
+    assert [p.name for p in compare(readings(*(OL,) * 8), rings)] == ["all-open"]
+
+
+@pytest.mark.parametrize("value", [1500.0, 2400.0])
+def test_what_still_carries_is_not_open(value: float) -> None:
+    assert names(*HEALTHY[:4], *(value,) * 4) == ["common-high"]
+    assert "OL" not in told(*HEALTHY[:4], *(value,) * 4)[0]
+
+
+def with_sensor(*, between: str = "B2") -> dict[str, BuiltValve]:
+    """A contact in the common behind B2: all of B3 and B4 hang on it."""
+    contact = replace(step(between, between), conductor=None, contact="RS-1")
+    valves = row_of_boxes()
+    for name, each in valves.items():
+        way = list(each.back_way)
+        at = [n for n, leg in enumerate(way) if leg.start == between]
+        if at:
+            way.insert(at[0], contact)
+            valves[name] = replace(each, back_way=tuple(way))
+    return valves
+
+
+def test_an_open_contact_in_the_common_is_thought_of() -> None:
+    dead = readings(*HEALTHY[:4], OL, OL, OL, OL)
+    (found,) = compare(dead, with_sensor())
+    assert english()(f"together.{found.name}", **found.values).printed == (
+        "5, 6, 7, 8 read OL together and others do not: the contact of RS-1 is open, or their "
+        "common between B2 and B3."
+    )
+    bypassed = [replace(each, conditions="RS-1 bypassed") for each in dead]
+    assert [p.name for p in compare(bypassed, with_sensor())] == ["common-open"]
+
+
+def test_a_contact_that_all_share() -> None:
+    (found,) = compare(readings(*(OL,) * 8), with_sensor(between="A"))
+    assert (found.name, found.values["sensor"]) == ("all-open-sensor", "RS-1")
+
+
+def test_a_second_fault_silences_no_first() -> None:
+    # The common open behind B2, and the hot of 1.
+    assert names(OL, *HEALTHY[1:4], OL, OL, OL, OL) == ["common-open"]
+    assert told(OL, *HEALTHY[1:4], OL, OL, OL, OL)[0].startswith("5, 6, 7, 8 read OL")
+    # A bad splice of the common behind B2, and another of 1's own hot.
+    assert names(92.6, *HEALTHY[1:4], 57.7, 57.7, 61.5, 61.5) == ["common-high"]
+    # Two that touch, and a coil of 4 with shorted turns.
+    assert names(*HEALTHY[:3], 9.0, 23.0, 37.7, 23.0, 41.4) == ["touching"]
+    # C and 3 exchanged, and 5 open.
+    assert names(64.5, 64.5, 34.5, 64.5, OL, 67.7, 71.5, 71.5) == ["all-double"]
+
+
+def test_where_several_pairs_fit_all_are_named_and_none_chosen() -> None:
+    """1 and 2 read what B4 should, 7 and 8 what B1 should: who is exchanged with whom?"""
+    (found,) = compare(readings(41.5, 41.5, *HEALTHY[2:6], 32.6, 32.6), row_of_boxes())
+    assert (found.name, found.valves) == ("exchanged-among", ("1", "2", "7", "8"))

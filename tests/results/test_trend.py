@@ -16,7 +16,12 @@ COIL, VOLTS, CURRENT, EARTH = Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INS
     [
         (COIL, (30.0,), "once"),
         (COIL, (30.0, 31.0), "steady"),  # within the meter's ohm
-        (COIL, (30.0, 40.0, 30.5), "steady"),  # the first and the last count
+        (COIL, (30.0, 40.0, 30.5), "unsteady"),  # what came and went was there
+        (COIL, (34.3, 2.4, 2400.0, 34.3), "unsteady"),
+        (COIL, (30.0, OL, 30.0), "unsteady"),
+        (COIL, (30.0, 33.0, 36.0), "up"),
+        (COIL, (30.0, 60.0, 36.0), "unsteady"),
+        (COIL, (30.0, 30.8, 36.0), "up"),
         (COIL, (100.0, 104.0), "steady"),  # within 5 %
         (COIL, (30.0, 32.0), "up"),
         (COIL, (30.0, 27.0), "down"),
@@ -42,4 +47,12 @@ def test_the_words_once() -> None:
     found = trend([read(30.0, when="2026-05-01"), read(36.5, when="2028-05-01T10:00")])
     assert english()(f"trend.{found.name}", **found.values).printed == (
         "Up since 2026-05-01: from 30 to 36.5 Ω."
+    )
+
+
+def test_what_is_not_steady_is_told_by_its_ends() -> None:
+    days = [34.3, 2.4, 2400.0, 34.3]
+    found = trend([read(v, when=f"202{n}-05-01") for n, v in enumerate(days)])
+    assert english()(f"trend.{found.name}", **found.values).printed == (
+        "Not steady since 2020-05-01: between 2.4 and 2400 Ω; the last is 34.3."
     )

@@ -48,7 +48,10 @@ def test_what_was_entered_comes_out(record: Served) -> None:
             "box": "VB-1",
             "valve": "A1",
             "kind": "ohms at the controller",
+            "from": "",
+            "to": "",
             "value": "31.1",
+            "conditions": "",
             "by": "Ana",
             "notes": "'=1+1",
         }

@@ -61,12 +61,15 @@ class BuiltValve:
         ohms: at the controller (at the isolators where it has them), of all coils that run; None
             behind a device, where they mean nothing.
         coil: by itself, its leads off, also behind a device; None where it is not known.
-        volts: lowest and highest at the coil while it holds.
+        volts: lowest and highest at the coil while it holds, with exactly what the job says of the
+            supply at the terminals.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
         in_hot: of these what its own hot carries.
         tied: what else hangs on its terminal or on one linked with it: it runs with this one.
         polarity: which lead goes to the hot and which to the common.
         coil_id: the kind of coil, as the job names it; leads: their gauge.
+        supply: volts at its terminals, by what the job says of the supply and how far it may be
+            off; None where nothing is said or no steady volts are there.
         line_voltage: a pump start relay is in its box, so no meter measures volts there.
     """
 
@@ -102,6 +105,7 @@ class BuiltValve:
     tied: tuple[str, ...] = ()
     in_hot: int | None = None
     line_voltage: bool = False
+    supply: Band | None = None
 
     @property
     def controllers(self) -> tuple[str, ...]:

@@ -1,0 +1,81 @@
+"""What one value shows by itself: ohms where the network has none, a conductor that leaks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.weights import OPEN_FROM_OHMS
+from cardgen.diagnosis.yard import Yard
+from cardgen.results import Kind, Measured
+
+LEAST_MEGOHMS = 1.0  # to ground; common practice, no source
+
+
+def shown_by_themselves(yard: Yard, readings: Iterable[Measured]) -> tuple[SuspectedFault, ...]:
+    """The newest of each kind between the same ends, oldest first."""
+    newest: dict[tuple[str, ...], Measured] = {}
+    for each in readings:
+        key = each.kind, each.valve, each.start, each.to
+        newest.pop(key, None)
+        newest[key] = each
+    return tuple(fault for each in newest.values() for fault in _shown(yard, each))
+
+
+def _shown(yard: Yard, measured: Measured) -> Iterator[SuspectedFault]:
+    match measured.kind:
+        case Kind.INSULATION if measured.value < LEAST_MEGOHMS:
+            yield _leak(yard, measured)
+        case Kind.COMMON_TO_COMMON if measured.value < OPEN_FROM_OHMS:
+            yield from _commons(yard, measured)
+        case Kind.OTHER_COMMON if measured.value < OPEN_FROM_OHMS:
+            yield from _other_common(yard, measured)
+
+
+def _leak(yard: Yard, measured: Measured) -> SuspectedFault:
+    valve = yard.asbuilt.valve.get(measured.valve)
+    at = valve.controller if valve else measured.box
+    name = measured.start or (valve.hot_way[0].name if valve and valve.hot_way else "")
+    return SuspectedFault(
+        kind=FaultKind.GROUND,
+        valves=(measured.valve,) if valve else (),
+        sites=(SuspectSite(conductor=name, start=at, end=valve.box if valve else at),),
+        ohms=measured.value * 1e6,
+        name=name,
+    )
+
+
+def _common(yard: Yard, controller: str) -> int | None:
+    return next(
+        (t.node for t in yard.network.terminals if (t.controller, t.name) == (controller, "C")),
+        None,
+    )
+
+
+def _commons(yard: Yard, measured: Measured) -> Iterator[SuspectedFault]:
+    """Two commons that nothing should join."""
+    one, two = _common(yard, measured.start), _common(yard, measured.to)
+    if one is not None and two is not None and not yard.green.are_connected(one, two):
+        site = SuspectSite(conductor="", start=measured.start, end=measured.to)
+        yield SuspectedFault(
+            kind=FaultKind.COMMONS_JOINED,
+            valves=(),
+            sites=(site,),
+            ohms=measured.value,
+            name=measured.to,
+        )
+
+
+def _other_common(yard: Yard, measured: Measured) -> Iterator[SuspectedFault]:
+    """A hot that has ohms to the common of a controller with which it has nothing to do."""
+    coil, other = yard.coil.get(measured.valve), _common(yard, measured.to)
+    if coil is None or other is None or yard.green.are_connected(coil.hot_end, other):
+        return
+    box = yard.asbuilt.valve[measured.valve].box
+    yield SuspectedFault(
+        kind=FaultKind.OTHER_COMMON,
+        valves=(measured.valve,),
+        sites=(SuspectSite(conductor="", start=box, end=box),),
+        ohms=measured.value,
+        name=measured.to,
+    )

@@ -1,0 +1,65 @@
+"""Turn volts and milliamperes of a running station into the ohms that its loop then has.
+
+    I = U / |R(coil) + R(wire) + more + jX|      X of the coil: (U / holding)^2 = R^2 + X^2
+
+The more ohms a bad splice has, the less flows and the less comes to the coil.  A value under load
+is a rough one: the supply may be a tenth off, and that is some thirty ohms.  Nothing flowing is OL.
+"""
+
+from __future__ import annotations
+
+import math
+
+from cardgen.asbuilt import BuiltValve
+from cardgen.asbuilt.model.built_network import NetworkCoil
+from cardgen.results import Kind, Measured
+
+OL = math.inf
+SUPPLY_PART = 0.10  # one standard deviation of what a transformer gives; assumed
+READ_PART = 0.02  # where the volts at the terminals were read in the same walk; assumed
+_NOTHING_MA = 10.0  # what a clamp shows around nothing; assumed
+_NOTHING_V = 1.0
+
+LOADED = (Kind.MILLIAMPERES, Kind.HOT_MILLIAMPERES, Kind.VOLTS)
+
+
+def loop_ohms(
+    measured: Measured, valve: BuiltValve, coil: NetworkCoil, volts: float, sound: float
+) -> tuple[float, float] | None:
+    """Ohms between terminal and C, and one standard deviation; None where it cannot be told.
+
+    Args:
+        volts: of the supply, as the job says.
+        sound: ohms between terminal and C as built.
+    """
+    known = coil.ohms and coil.holding and sound < OL and not valve.others and not valve.latching
+    if not known or measured.kind not in LOADED:
+        return None
+    assert coil.ohms is not None and coil.holding is not None
+    read = measured.under.terminal_volts
+    whole = volts / coil.holding
+    if whole < coil.ohms:
+        return None
+    reactance = math.sqrt(whole**2 - coil.ohms**2)
+    loop = _impedance(measured, valve, read or volts, whole)
+    if loop is None:
+        return None
+    if loop == OL:
+        return OL, 1.0
+    resistance = math.sqrt(max(loop**2 - reactance**2, 1.0))
+    part = READ_PART if read else SUPPLY_PART
+    return resistance, max(part * loop * loop / resistance, 2.0)
+
+
+def _impedance(measured: Measured, valve: BuiltValve, volts: float, whole: float) -> float | None:
+    """Ohms at the terminal while it runs; OL where nothing flows."""
+    if measured.kind is Kind.VOLTS:
+        share = measured.value / volts
+        return OL if measured.value < _NOTHING_V else whole / share
+    beside = 0.0
+    if measured.kind is Kind.MILLIAMPERES:
+        if valve.milliamperes is None or valve.in_hot is None:
+            return None
+        beside = valve.milliamperes - valve.in_hot
+    own = measured.value - beside
+    return OL if own < _NOTHING_MA else volts / (own / 1000)

@@ -1,0 +1,94 @@
+"""Turn what a person or a spreadsheet wrote for a day into ISO 8601, where it can be one day only.
+
+`11/28/2026` and `28/11/2026` are the same day; `4/5/2026` is one only beside another of the file.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from datetime import datetime
+from enum import Enum
+
+_WHEN = re.compile(r"\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?)?", re.ASCII)
+_WRITTEN = re.compile(
+    r"(\d{1,2})([/.-])(\d{1,2})\2(\d{4})"
+    r"(?:[ T,]+(\d{1,2}):(\d{2})(?::\d{2})?\s*([AaPp])?\.?[Mm]?\.?)?",
+    re.ASCII,
+)
+_MONTHS = 12
+
+
+class DayOrder(Enum):
+    """Which of the first two numbers of a day is the month."""
+
+    MONTH_FIRST = "month first"
+    DAY_FIRST = "day first"
+
+
+class NotADay(Exception):
+    """It is no day, or it could be two.
+
+    Attributes:
+        is_ambiguous: whether both orders give a day.
+    """
+
+    def __init__(self, *, is_ambiguous: bool = False) -> None:
+        super().__init__()
+        self.is_ambiguous = is_ambiguous
+
+
+def is_when(text: str) -> bool:
+    """ISO 8601: a day of the calendar, with a time of day or without."""
+    if not _WHEN.fullmatch(text):
+        return False
+    try:
+        datetime.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
+def day_order(texts: Iterable[str]) -> DayOrder | None:
+    """The one order that the days of a file show; None where they show none, or both."""
+    matches = (_WRITTEN.fullmatch(text.strip()) for text in texts)
+    shown = {_order(int(match[1]), int(match[3])) for match in matches if match}
+    shown.discard(None)
+    return shown.pop() if len(shown) == 1 else None
+
+
+def _order(first: int, second: int) -> DayOrder | None:
+    if first > _MONTHS:
+        return DayOrder.DAY_FIRST
+    return DayOrder.MONTH_FIRST if second > _MONTHS else None
+
+
+def when_read(text: str, order: DayOrder | None = None) -> str:
+    """ISO 8601.
+
+    Raises:
+        NotADay: if it is none, or could be two.
+    """
+    if is_when(text):
+        return text
+    match = _WRITTEN.fullmatch(text)
+    if match is None:
+        raise NotADay
+    first, second = int(match[1]), int(match[3])
+    order = _order(first, second) or order
+    if order is None and first != second:
+        raise NotADay(is_ambiguous=True)
+    month, day = (second, first) if order is DayOrder.DAY_FIRST else (first, second)
+    return _iso(int(match[4]), month, day, match)
+
+
+def _iso(year: int, month: int, day: int, match: re.Match[str]) -> str:
+    said = f"{year:04}-{month:02}-{day:02}"
+    if match[5]:
+        hour, half = int(match[5]), (match[7] or "").lower()
+        if half:
+            hour = hour % _MONTHS + (_MONTHS if half == "p" else 0)
+        said += f"T{hour:02}:{match[6]}"
+    if not is_when(said):
+        raise NotADay
+    return said
