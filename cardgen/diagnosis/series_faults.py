@@ -277,7 +277,7 @@ def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hyp
         ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
         log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
         yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
-        beside = question.by_ohms_between(indices, point(coil.two), point(coil.one))
+        beside = question.by_ohms_between(indices, point(coil.one), point(coil.two))
         ohms = question.best_ohms(beside, 8.0, 90.0)
         log = weight_of(FaultKind.SECOND_COIL) + log_narrowed(spread, ohms, 90.0 / 8.0)
         yield hypothesis(FaultKind.SECOND_COIL, ohms, _second(coil, ohms), log)
@@ -288,5 +288,4 @@ def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hyp
 
 
 def _second(coil: Edge, ohms: float) -> Change:
-    # From back to hot: another port than that of the coil itself, which is measured without it.
-    return between(point(coil.two), point(coil.one), ohms)
+    return between(point(coil.one), point(coil.two), ohms)

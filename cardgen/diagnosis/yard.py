@@ -63,10 +63,14 @@ class Port(NamedTuple):
 
 
 class Change(NamedTuple):
-    """`inverse`: ohms, 1 / (siemens added across the port); none for a dead short."""
+    """Attributes:
+    inverse: ohms, 1 / (siemens added across the port); none for a dead short.
+    edge: number of the edge that has other ohms; below zero where two points touch.
+    """
 
     port: Port
     inverse: float
+    edge: int = -1
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +104,7 @@ def across(edge: Edge) -> Port:
 
 def in_series(edge: Edge, ohms: float) -> Change:
     """The edge has as many ohms more; fewer where below zero, but never none."""
-    return Change(across(edge), -edge.ohms - edge.ohms**2 / ohms)
+    return Change(across(edge), -edge.ohms - edge.ohms**2 / ohms, edge.number)
 
 
 def opened(edge: Edge) -> Change:
@@ -249,8 +253,7 @@ class Yard:
         if probe.coil >= 0:
             return _by_itself(self.edges[probe.coil], changes)
         if probe.but >= 0:
-            own = across(self.edges[probe.but])
-            changes = [change for change in changes if change.port != own]
+            changes = [change for change in changes if change.edge != probe.but]
         parted = [opened(self.edges[number]) for number in probe.parted]
         changes, probe = (*parted, *changes), replace(probe, parted=())
         sound = self.sound(probe)
@@ -292,7 +295,7 @@ def _by_itself(edge: Edge, changes: Sequence[Change]) -> float:
     """Ohms of an edge that is taken out, with what is changed in itself."""
     ohms = edge.ohms
     for change in changes:
-        if change.port == across(edge):
+        if change.edge == edge.number:
             ohms -= edge.ohms**2 / (edge.ohms + change.inverse)
     return ohms if ohms < _OL_FROM else OL
 
