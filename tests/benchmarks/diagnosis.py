@@ -3,7 +3,7 @@
 `python -m tests.benchmarks.diagnosis 40` takes 40 yards for each kind of fault and prints tables:
 true place kept, places kept, after one and two advised readings, advice against halving, pairs,
 sound yards (`--kind sound 1000`), time.  `--kind "hot open"` takes one kind, `--first 7` begins at
-a seed, `--misses` tells each case in which the true place was lost.  A seed is always one case.
+a seed, `--stations 12` makes yards of one size, `--misses` tells each case in which the true place was lost.  A seed is always one case.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 import time
 from collections import Counter
+from collections.abc import Callable
 from statistics import mean
 
 from tests.diagnosis.kinds import KINDS, STRANGE
@@ -25,23 +26,26 @@ def main() -> None:
     parser.add_argument("yards", type=int, nargs="?", default=20)
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--kind", choices=[*KINDS, *STRANGE, *OTHER])
+    parser.add_argument("--stations", type=int)
     parser.add_argument("--misses", action="store_true")
     options = parser.parse_args()
     seeds = range(options.first, options.first + options.yards)
     wanted = [options.kind] if options.kind else [*KINDS, *STRANGE, *OTHER]
     kinds = [kind for kind in wanted if kind not in OTHER]
     if kinds:
-        print_kinds(kinds, seeds, options.misses)
+        print_kinds(kinds, seeds, print if options.misses else None, options.stations)
     for kind in wanted:
         if kind in OTHER:
             OTHER[kind](seeds, options.misses)
 
 
-def print_kinds(kinds: list[str], seeds: range, misses: bool) -> None:
+def print_kinds(
+    kinds: list[str], seeds: range, tell: Callable[[str], None] | None, stations: int | None
+) -> None:
     print(HEAD)
     tallies = {}
     for kind in kinds:
-        tallies[kind] = tally_of(kind, seeds, print if misses else None)
+        tallies[kind] = tally_of(kind, seeds, tell, stations)
         print(f"{kind:24}{tallies[kind].row()}", flush=True)
     known = {kind: tally for kind, tally in tallies.items() if kind in KINDS}
     known["all but the strange"] = Tally.of(known.values())

@@ -48,6 +48,9 @@ def followed(case: Case, most: int = MOST) -> Iterator[Stand]:
             diagnosis = replace(diagnosis, steps=diagnosis.steps[1:])
         else:
             diagnosis = _after(case, diagnosis, step)
+        if fault.misread != 1 and diagnosis.is_healthy:
+            yield Stand(1, True, step)  # read again, it is sound: the slip is found
+            return
         yield Stand(kept_places(ways, diagnosis), is_kept(ways, diagnosis, fault), step)
 
 
