@@ -20,6 +20,7 @@ _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
 # Ohms between two wires that touch, bare or through damp; assumed.
 _MOST_BETWEEN = 100.0
 _OHMS_BETWEEN = 40.0  # with so many it is a third as likely as with none
+_LITTLE = 1.5  # standard deviations: fewer and it may as well be any
 _MOST_LOW = 6  # values that two touches and a little more explain
 _FITS = 2.0  # half a square of standard deviations: a place is possible
 
@@ -48,6 +49,18 @@ def touch_faults(question: Question) -> Iterator[Hypothesis]:
         yield from _on_common(question, index)
     for one, other in combinations(low, 2):
         yield from _hots(question, one, other)
+    for one in low:
+        for other in _a_little_low(question):
+            yield from _hots(question, one, other)
+
+
+def _a_little_low(question: Question) -> Iterator[int]:
+    """Values that are not off and have less than they should: through many ohms they may touch."""
+    for index in range(len(question.evidence)):
+        if question.at_controller(index) and index not in question.off:
+            expected = question.fit.expected(index)
+            if expected and question.fit.left(index) < -_LITTLE * expected[1]:
+                yield index
 
 
 def _on_common(question: Question, index: int) -> Iterator[Hypothesis]:
