@@ -3,7 +3,8 @@
 `python -m tests.benchmarks.diagnosis 40` takes 40 yards for each kind of fault and prints tables:
 true place kept, places kept, after one and two advised readings, advice against halving, pairs,
 sound yards (`--kind sound 1000`), time.  `--kind "hot open"` takes one kind, `--first 7` begins at
-a seed, `--stations 12` makes yards of one size, `--misses` tells each case in which the true place was lost.  A seed is always one case.
+a seed, `--stations 12` makes yards of one size, `--misses` tells each case in which the true place
+was lost.  A seed is always one case.
 """
 
 from __future__ import annotations

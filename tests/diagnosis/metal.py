@@ -69,8 +69,8 @@ def moved(circuit: Circuit, part: Part, *, one: str) -> dict[Part, Element]:
 def ohms_of(circuit: Circuit, wanted: Iterable[Ends], celsius: float = 20.0) -> dict[Ends, float]:
     """Ohms between each two nodes, all else lifted; infinite where nothing flows."""
     asked = list(dict.fromkeys(wanted))
-    nodes = _Joined(e for e in circuit.values() if e.ohms == 0)
-    pieces = _Joined(e for e in circuit.values() if not math.isinf(e.ohms))
+    nodes = Joined(e for e in circuit.values() if e.ohms == 0)
+    pieces = Joined(e for e in circuit.values() if not math.isinf(e.ohms))
     flowing = [ends for ends in asked if pieces[ends[0]] == pieces[ends[1]]]
     found = dict.fromkeys(asked, math.inf)
     found |= {ends: 0.0 for ends in flowing if nodes[ends[0]] == nodes[ends[1]]}
@@ -94,7 +94,7 @@ def ohms_of(circuit: Circuit, wanted: Iterable[Ends], celsius: float = 20.0) -> 
     return found | dict(zip(measured, values, strict=True))
 
 
-def _resistors(circuit: Circuit, nodes: _Joined, celsius: float) -> Iterator[str]:
+def _resistors(circuit: Circuit, nodes: Joined, celsius: float) -> Iterator[str]:
     """What conducts; of pieces that nothing is known of, a node to earth each."""
     for element in circuit.values():
         one, two = nodes[element.one], nodes[element.two]
@@ -113,7 +113,7 @@ def _run(lines: Iterable[str]) -> list[float]:
     return [float(value) for _, value in found]
 
 
-class _Joined:
+class Joined:
     """Names of nodes, the same for all that the elements join."""
 
     def __init__(self, elements: Iterable[Element]) -> None:
