@@ -78,7 +78,7 @@ def named(found: Diagnosis) -> set[str]:
 def test_a_resistive_joint_has_full_volts_until_the_coil_draws() -> None:
     """150 ohms more, a coil of 28 ohms and 0.22 A, 640 ft of 18 AWG: 0.11 A and 12 V, by hand."""
     wire = 640 * OHMS_PER_FOOT["18 AWG"]
-    circuit = {
+    circuit: Circuit = {
         ("leg", "hot"): Element("A:1", "A1 lead 1", wire + 150),
         ("leg", "common"): Element("A:C", "A1 lead 2", wire),
         ("coil", "A1"): Element("A1 lead 1", "A1 lead 2", 28.0),
@@ -86,7 +86,7 @@ def test_a_resistive_joint_has_full_volts_until_the_coil_draws() -> None:
     found = running(circuit, [PLAN.valves["A1"]], holding=0.22)
     assert found.in_all == pytest.approx(110, abs=5)
     assert found.volts["A1"] == pytest.approx(12, abs=0.5)
-    lifted = {**circuit, ("coil", "A1"): Element("A1 lead 1", "A1 lead 2", 1e6)}
+    lifted: Circuit = {**circuit, ("coil", "A1"): Element("A1 lead 1", "A1 lead 2", 1e6)}
     assert running(lifted, [PLAN.valves["A1"]]).volts["A1"] == pytest.approx(24, abs=0.05)
 
 
