@@ -52,17 +52,17 @@ class _Numbered:
 
     def _links(self) -> Iterator[NetworkLink]:
         for edge in self.network.every_edge:
-            if isinstance(edge.step, Leg):
+            step = edge.step
+            if isinstance(step, Leg):
                 continue
             one, two = (self._numbers.setdefault(n, len(self._numbers)) for n in edge[:2])
-            is_pigtail = isinstance(edge.step, ThroughPigtail)
             yield NetworkLink(
-                at=edge.step.at,
+                at=step.at,
                 one=one,
                 two=two,
-                ohms=step_ohms(edge.step),
-                sensor="" if is_pigtail else edge.step.sensor,
-                name=edge.step.pigtail.id if is_pigtail else "",
+                ohms=step_ohms(step),
+                sensor="" if isinstance(step, ThroughPigtail) else step.sensor,
+                name=step.pigtail.id if isinstance(step, ThroughPigtail) else "",
             )
 
     def _coil(self, load: Load) -> NetworkCoil:

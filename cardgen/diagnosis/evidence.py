@@ -18,7 +18,7 @@ from cardgen.diagnosis.weights import (
     OPEN_FROM_OHMS,
     WIRE_SCATTER,
 )
-from cardgen.diagnosis.yard import OL, Edge, Probe, Yard
+from cardgen.diagnosis.yard import OL, NetworkEdge, Probe, Yard
 from cardgen.results import Kind, Measured
 
 _NO_CURRENT = 1e-6
@@ -48,7 +48,7 @@ class Evidence:
     probe: Probe
     value: float
     sound: float
-    currents: tuple[tuple[Edge, float], ...]
+    currents: tuple[tuple[NetworkEdge, float], ...]
     coils: tuple[tuple[str, float], ...]
     is_twice: bool = False
     spread: float = 0.0
@@ -57,13 +57,17 @@ class Evidence:
     def is_open(self) -> bool:
         return self.value == OL
 
-    def variance(self, expected: float) -> float:
-        """Ohms squared, around what is expected: of the meter, of the coils, of the wire."""
+    def variance(self, expected: float, number: float = 1.0) -> float:
+        """Ohms squared, around what is expected: of the meter, of the coils, of the wire.
+
+        Args:
+            number: of coils in series, for each that should be there.
+        """
         if self.spread:
             return self.spread**2
         part = min(1.0, expected / self.sound) if 0 < self.sound < OL else 1.0
         meter = METER_OHMS + METER_PART * expected
-        coils = sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
+        coils = number * sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
         wire = self.sound - sum(ohms for _, ohms in self.coils) if self.sound < OL else 0.0
         return meter**2 + coils + (WIRE_SCATTER * wire * part) ** 2
 
@@ -164,7 +168,7 @@ def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> E
     )
 
 
-def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[Edge, float]]:
+def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
     """Through the metal at both leads, the coils on it, and the metal behind these."""
     if probe.coil >= 0:
         yield yard.edges[probe.coil], 1.0

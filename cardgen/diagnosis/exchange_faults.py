@@ -8,7 +8,7 @@ from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
-from cardgen.diagnosis.yard import OL, Change, Edge, Probe, between, opened, point
+from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, Probe, between, opened, point
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
 _ANYTHING = -4.0  # log of how little of all values a wrong one is
@@ -97,6 +97,7 @@ def _common_exchanged(question: Question) -> Iterator[Hypothesis]:
                 expected=expected,
                 log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
                 exchanged={common: node, node: common},
+                coils=2.0,
             )
 
 
@@ -126,13 +127,13 @@ def _one_common_exchanged(question: Question) -> Iterator[Hypothesis]:
             )
 
 
-def _legs_at(question: Question, node: int) -> list[Edge]:
+def _legs_at(question: Question, node: int) -> list[NetworkEdge]:
     group = question.yard.group.get(node, -1)
     edges = question.yard.in_group.get(group, ())
     return [edge for edge in edges if edge.conductor and node in (edge.one, edge.two)]
 
 
-def _moved(edge: Edge, before: int, after: int) -> tuple[Change, Change]:
+def _moved(edge: NetworkEdge, before: int, after: int) -> tuple[NetworkChange, NetworkChange]:
     """One end of a leg, from one node to another."""
     far = edge.two if edge.one == before else edge.one
     return opened(edge), between(point(far), point(after), edge.ohms)
@@ -155,7 +156,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                 between(point(coil.one), point(beside.one), coil.ohms),
             )
             expected = question.readings([one], *changes)
-            if question.misfit(expected) < 14:
+            if question.misfit(expected, 2.0) < 14:
                 yield Hypothesis(
                     fault=SuspectedFault(
                         kind=FaultKind.WRONG_RETURN,
@@ -165,6 +166,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                     expected=expected,
                     log_weight=weight_of(FaultKind.WRONG_RETURN),
                     changes=changes,
+                    coils=2.0,
                 )
 
 
@@ -196,7 +198,7 @@ def _other_common(question: Question) -> Iterator[Hypothesis]:
 # ---- the job is wrong ----------------------------------------------------------------------
 
 
-def _shares(question: Question, edges: list[Edge]) -> dict[int, float]:
+def _shares(question: Question, edges: list[NetworkEdge]) -> dict[int, float]:
     """By index of the values the ohms that these edges have in it."""
     found: dict[int, float] = defaultdict(float)
     for edge in edges:
@@ -244,7 +246,7 @@ def _wrong_length(question: Question) -> Iterator[Hypothesis]:
 
 
 def _wrong_gauge(question: Question) -> Iterator[Hypothesis]:
-    by_cable: dict[str, list[Edge]] = defaultdict(list)
+    by_cable: dict[str, list[NetworkEdge]] = defaultdict(list)
     for (cable, _, _), edges in question.yard.in_cable_leg.items():
         by_cable[cable] += edges
     for cable, edges in by_cable.items():

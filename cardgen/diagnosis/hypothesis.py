@@ -10,11 +10,21 @@ from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.evidence import Evidence
-from cardgen.diagnosis.fit import Fit
+from cardgen.diagnosis.likelihood import Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
-from cardgen.diagnosis.yard import OL, Change, Edge, Port, Probe, Yard, between, in_series, opened
+from cardgen.diagnosis.yard import (
+    OL,
+    NetworkChange,
+    NetworkEdge,
+    Port,
+    Probe,
+    Yard,
+    between,
+    in_series,
+    opened,
+)
 from cardgen.results import Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
@@ -25,7 +35,7 @@ _GOLDEN = (math.sqrt(5) - 1) / 2
 
 class Place(NamedTuple):
     site: SuspectSite
-    changes: tuple[Change, ...]
+    changes: tuple[NetworkChange, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,14 +45,16 @@ class Hypothesis:
     changes, exchanged: how it changes any other reading: edges, and the wires on terminals.
     log_weight: with all that the search for its ohms could have found besides.
     places: alike for what was read, each with the changes as they would be there.
+    coils: in series in what it changes, for each that should be there.
     """
 
     fault: SuspectedFault
     expected: Mapping[int, float]
     log_weight: float
-    changes: tuple[Change, ...] = ()
+    changes: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     places: tuple[Place, ...] = ()
+    coils: float = 1.0
 
     def at_rest(self, evidence: Sequence[Evidence]) -> tuple[str, ...]:
         """Valves that have too few volts to run, or none, or a short before them."""
@@ -76,7 +88,7 @@ class Question:
 
     yard: Yard
     evidence: Sequence[Evidence]
-    before: tuple[Change, ...] = ()
+    before: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
     walks: tuple[WalkTest, ...] = ()
@@ -89,12 +101,12 @@ class Question:
     def off(self) -> frozenset[int]:
         return self.fit.off
 
-    def reading(self, index: int, changes: Sequence[Change]) -> float:
+    def reading(self, index: int, changes: Sequence[NetworkChange]) -> float:
         """Ohms of one value's meter with these changes, too."""
         probe = moved(self.evidence[index].probe, self.exchanged)
         return self.yard.reading(probe, (*self.before, *changes))
 
-    def readings(self, indices: Iterable[int], *changes: Change) -> dict[int, float]:
+    def readings(self, indices: Iterable[int], *changes: NetworkChange) -> dict[int, float]:
         return {index: self.reading(index, changes) for index in indices}
 
     def by_ohms_between(self, indices: Iterable[int], one: Port, two: Port) -> Expected:
@@ -109,7 +121,7 @@ class Question:
         }
         return lambda ohms: {index: read.at(ohms) for index, read in reads.items()}
 
-    def by_ohms_in(self, indices: Iterable[int], edge: Edge) -> Expected:
+    def by_ohms_in(self, indices: Iterable[int], edge: NetworkEdge) -> Expected:
         """What is read by the ohms of an edge."""
         reads = {
             index: by_ohms(
@@ -139,7 +151,7 @@ class Question:
         is_less = each.value < each.sound < OL
         return is_less and index in self.off and self.at_controller(index)
 
-    def misfit(self, expected: Mapping[int, float]) -> float:
+    def misfit(self, expected: Mapping[int, float], coils: float = 1.0) -> float:
         """Half the squares of what is left, in standard deviations; beyond all bounds for OL."""
         whole = 0.0
         for index, ohms in expected.items():
@@ -150,10 +162,11 @@ class Question:
                 batch = sum(
                     factor * share
                     for factor, share in zip(
-                        self.fit.factors, self.fit.shares(index, ohms), strict=True
+                        self.fit.factors, self.fit.shares(index, ohms, coils), strict=True
                     )
                 )
-                whole += (value - ohms - batch) ** 2 / self.evidence[index].variance(ohms) / 2
+                variance = self.evidence[index].variance(ohms, coils)
+                whole += (value - ohms - batch) ** 2 / variance / 2
         return whole
 
     def far(self, index: int, expected: float | None = None) -> float:
@@ -215,11 +228,11 @@ def weight_of(kind: FaultKind, count: float = 1.0) -> float:
     return LOG_WEIGHT[kind] + math.log(max(count, 1e-6))
 
 
-def sites_of(edges: Sequence[Edge], outward: Mapping[int, bool]) -> tuple[SuspectSite, ...]:
+def sites_of(edges: Sequence[NetworkEdge], outward: Mapping[int, bool]) -> tuple[SuspectSite, ...]:
     """Legs of one conductor that follow each other are one; each from the controller outward."""
     found: list[SuspectSite] = []
     legs = sorted((e for e in edges if e.conductor), key=lambda e: (e.conductor, e.leg))
-    run: list[Edge] = []
+    run: list[NetworkEdge] = []
     for edge in (*legs, None):
         if run and (
             edge is None or edge.conductor != run[-1].conductor or edge.leg != run[-1].leg + 1

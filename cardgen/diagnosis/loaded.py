@@ -2,8 +2,9 @@
 
     I = U / |R(coil) + R(wire) + more + jX|      X of the coil: (U / holding)^2 = R^2 + X^2
 
-The more ohms a bad splice has, the less flows and the less comes to the coil.  A value under load
-is a rough one: the supply may be a tenth off, and that is some thirty ohms.  Nothing flowing is OL.
+The more ohms a bad splice has, the less flows and the less comes to the coil; with too few ohms
+the current rises as they fall.  A value under load is a rough one: the supply may be a tenth off,
+and that is some thirty ohms.  Nothing flowing is OL.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ OL = math.inf
 SUPPLY_PART = 0.10  # one standard deviation of what a transformer gives; assumed
 READ_PART = 0.02  # where the volts at the terminals were read in the same walk; assumed
 _NOTHING_MA = 10.0  # what a clamp shows around nothing; assumed
+_LOW_PART = 0.12  # how well a current that is too high tells ohms; assumed
 _NOTHING_V = 1.0
 
 LOADED = (Kind.MILLIAMPERES, Kind.HOT_MILLIAMPERES, Kind.VOLTS)
@@ -46,9 +48,12 @@ def loop_ohms(
         return None
     if loop == OL:
         return OL, 1.0
-    resistance = math.sqrt(max(loop**2 - reactance**2, 1.0))
     part = READ_PART if read else SUPPLY_PART
-    return resistance, max(part * loop * loop / resistance, 2.0)
+    expected = math.hypot(sound, reactance)
+    if loop < expected:  # two coils, a touch, burnt turns: less of both
+        return sound * loop / expected, max(part * sound, _LOW_PART * sound)
+    resistance = math.sqrt(loop**2 - reactance**2)
+    return resistance, part * loop * loop / resistance
 
 
 def _impedance(measured: Measured, valve: BuiltValve, volts: float, whole: float) -> float | None:

@@ -16,7 +16,7 @@ from cardgen.diagnosis.evidence import probe_of
 from cardgen.diagnosis.hypothesis import Question, moved
 from cardgen.diagnosis.search import Weighed
 from cardgen.diagnosis.weights import COIL_SCATTER, METER_OHMS, METER_PART, OPEN_FROM_OHMS
-from cardgen.diagnosis.yard import OL, Change, Probe
+from cardgen.diagnosis.yard import OL, NetworkChange, Probe
 from cardgen.results import Kind
 
 # How much work each is; common practice, no source: opening a box costs a walk and a lid,
@@ -53,7 +53,7 @@ class _Place:
     weight: float
     kinds: frozenset[FaultKind]
     site: tuple[str, str, str]
-    changes: tuple[Change, ...]
+    changes: tuple[NetworkChange, ...]
     exchanged: dict[int, int]
     again: frozenset[str]
 

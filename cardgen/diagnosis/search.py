@@ -44,12 +44,12 @@ def _all(question: Question) -> Iterator[Hypothesis]:
 
 def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
     hypothesis = _complete(question, hypothesis)
-    log = question.fit.log_likelihood(hypothesis.expected) + hypothesis.log_weight
+    log = question.fit.log_likelihood(hypothesis.expected, hypothesis.coils) + hypothesis.log_weight
     log += log_of_walks(question.walks, [hypothesis.fault], hypothesis.at_rest(question.evidence))
     return Weighed(
         parts=(hypothesis,),
         log=log,
-        unexplained=frozenset(question.fit.unexplained(hypothesis.expected)),
+        unexplained=frozenset(question.fit.unexplained(hypothesis.expected, hypothesis.coils)),
     )
 
 

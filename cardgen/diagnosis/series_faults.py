@@ -20,7 +20,7 @@ from cardgen.diagnosis.hypothesis import (
     weight_of,
 )
 from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG
-from cardgen.diagnosis.yard import OL, Change, Edge, between, in_series, opened, point
+from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, between, in_series, opened, point
 
 Affected = tuple[tuple[int, float], ...]
 _WHOLE = 1 - 1e-4  # of the current: nothing goes another way
@@ -39,9 +39,9 @@ def series_faults(question: Question) -> Iterator[Hypothesis]:
     yield from _terminal_open(question)
 
 
-def _alike(question: Question) -> dict[Affected, list[Edge]]:
+def _alike(question: Question) -> dict[Affected, list[NetworkEdge]]:
     """Edges by the values whose current they carry."""
-    found: dict[Affected, list[Edge]] = defaultdict(list)
+    found: dict[Affected, list[NetworkEdge]] = defaultdict(list)
     for number, through in question.through.items():
         key = tuple((index, round(abs(amperes), 5)) for index, amperes in through)
         found[key].append(question.yard.edges[number])
@@ -61,7 +61,7 @@ def _may_matter(question: Question, affected: Affected) -> bool:
 
 
 def _in_metal(
-    question: Question, affected: Affected, edges: Sequence[Edge]
+    question: Question, affected: Affected, edges: Sequence[NetworkEdge]
 ) -> Iterator[Hypothesis]:
     contacts = {sensor.id for sensor in question.yard.asbuilt.sensors}
     for edge in edges:
@@ -76,7 +76,11 @@ def _in_metal(
 
 
 def _open(
-    question: Question, affected: Affected, edge: Edge, edges: Sequence[Edge], kind: FaultKind
+    question: Question,
+    affected: Affected,
+    edge: NetworkEdge,
+    edges: Sequence[NetworkEdge],
+    kind: FaultKind,
 ) -> Hypothesis:
     change, outward = opened(edge), _outward(question, edges)
     expected = {
@@ -88,7 +92,7 @@ def _open(
         fault=SuspectedFault(
             kind=kind,
             valves=_valves(question, affected),
-            sites=sites_of(edges, outward),
+            sites=(_strip(edge),) if name else sites_of(edges, outward),
             name=name,
         ),
         expected=expected,
@@ -98,7 +102,13 @@ def _open(
     )
 
 
-def _resistive(question: Question, affected: Affected, edges: Sequence[Edge]) -> Hypothesis | None:
+def _strip(edge: NetworkEdge) -> SuspectSite:
+    return SuspectSite(conductor="", start=edge.start, end=edge.end)
+
+
+def _resistive(
+    question: Question, affected: Affected, edges: Sequence[NetworkEdge]
+) -> Hypothesis | None:
     edge = edges[0]
 
     by_whole = question.by_ohms_in([index for index, _ in affected], edge)
@@ -127,10 +137,11 @@ def _resistive(question: Question, affected: Affected, edges: Sequence[Edge]) ->
 
 
 def _places(
-    question: Question, edges: Sequence[Edge], change: Callable[[Edge], Change]
+    question: Question, edges: Sequence[NetworkEdge], change: Callable[[NetworkEdge], NetworkChange]
 ) -> tuple[Place, ...]:
     outward = _outward(question, edges)
-    return tuple(Place(sites_of([edge], outward)[0], (change(edge),)) for edge in edges)
+    sites = [sites_of([edge], outward)[0] if edge.conductor else _strip(edge) for edge in edges]
+    return tuple(Place(site, (change(e),)) for site, e in zip(sites, edges, strict=True))
 
 
 def _best_extra(question: Question, affected: Affected, expected: Expected) -> float | None:
@@ -161,7 +172,7 @@ def _means(question: Question, finite: Affected) -> Iterator[float]:
     yield from (fitted / weights, raw / weights, (fitted + raw) / weights / 2)
 
 
-def _count(question: Question, edges: Sequence[Edge], outward: Mapping[int, bool]) -> float:
+def _count(question: Question, edges: Sequence[NetworkEdge], outward: Mapping[int, bool]) -> float:
     """Splices and legs; a splice belongs to the leg that comes to it."""
     spliced = question.yard.spliced
     far = ((e.conductor, e.end if outward[e.number] else e.start) for e in edges if e.conductor)
@@ -173,7 +184,7 @@ def _valves(question: Question, affected: Affected) -> tuple[str, ...]:
     return tuple(dict.fromkeys(v for index, _ in affected for v in question.evidence[index].valves))
 
 
-def _outward(question: Question, edges: Sequence[Edge]) -> dict[int, bool]:
+def _outward(question: Question, edges: Sequence[NetworkEdge]) -> dict[int, bool]:
     """By number, whether an edge is written from the controller outward.
 
     The meter's current goes out on the hot and comes back on the common.
@@ -216,7 +227,7 @@ def _cut(question: Question) -> Iterator[Hypothesis]:
         )
 
 
-def _reading_cut(question: Question, index: int, edges: Sequence[Edge]) -> float:
+def _reading_cut(question: Question, index: int, edges: Sequence[NetworkEdge]) -> float:
     """A meter's own conductors of the cable; what else is cut changes nothing for it."""
     own = dict(question.evidence[index].currents)
     shares = {edge: abs(own[edge]) for edge in edges if edge in own}
@@ -252,11 +263,13 @@ def _terminal_open(question: Question) -> Iterator[Hypothesis]:
 # ---- coils ---------------------------------------------------------------------------------
 
 
-def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hypothesis]:
+def _in_coil(question: Question, affected: Affected, coil: NetworkEdge) -> Iterator[Hypothesis]:
     indices = [index for index, _ in affected]
     site = SuspectSite(conductor="", start=coil.start, end=coil.end)
 
-    def hypothesis(kind: FaultKind, ohms: float | None, change: Change, log: float) -> Hypothesis:
+    def hypothesis(
+        kind: FaultKind, ohms: float | None, change: NetworkChange, log: float
+    ) -> Hypothesis:
         return Hypothesis(
             fault=SuspectedFault(kind=kind, valves=(coil.valve,), sites=(site,), ohms=ohms),
             expected=question.readings(indices, change),
@@ -268,7 +281,7 @@ def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hyp
     if any(question.evidence[index].is_open for index in indices):
         return
 
-    def own(ohms: float) -> Change:
+    def own(ohms: float) -> NetworkChange:
         return in_series(coil, (ohms - coil.ohms) or 1e-6)
 
     read = question.by_ohms_in(indices, coil)
@@ -287,5 +300,5 @@ def _in_coil(question: Question, affected: Affected, coil: Edge) -> Iterator[Hyp
         yield hypothesis(FaultKind.WRONG_COIL, ohms, own(ohms), log)
 
 
-def _second(coil: Edge, ohms: float) -> Change:
+def _second(coil: NetworkEdge, ohms: float) -> NetworkChange:
     return between(point(coil.one), point(coil.two), ohms)

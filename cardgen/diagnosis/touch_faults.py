@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
-from cardgen.diagnosis.yard import OL, Change, Edge, along, between
+from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, along, between
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
 # Ohms between two wires that touch, bare or through damp; assumed.
@@ -32,13 +32,13 @@ class _Spot(NamedTuple):
         ohms: between them; the fewer, the likelier.
     """
 
-    hot: Edge
-    other: Edge
+    hot: NetworkEdge
+    other: NetworkEdge
     part: float
     ohms: float
     misfit: float
     expected: Mapping[int, float]
-    change: Change
+    change: NetworkChange
 
 
 def touch_faults(question: Question) -> Iterator[Hypothesis]:
@@ -93,7 +93,7 @@ def _of_hots(question: Question, *indices: int) -> list[int]:
     ]
 
 
-def _own(question: Question, index: int) -> tuple[list[Edge], list[Edge]]:
+def _own(question: Question, index: int) -> tuple[list[NetworkEdge], list[NetworkEdge]]:
     """Legs of all metal at the terminal, and of all metal of the common."""
     yard, probe = question.yard, question.evidence[index].probe
     groups = [yard.group.get(node, -1) for node in (probe.one, probe.two)]
@@ -104,14 +104,14 @@ def _own(question: Question, index: int) -> tuple[list[Edge], list[Edge]]:
 
 
 def _side_by_side(
-    question: Question, ones: Sequence[Edge], others: Sequence[Edge]
-) -> Iterator[tuple[Edge, Edge]]:
+    question: Question, ones: Sequence[NetworkEdge], others: Sequence[NetworkEdge]
+) -> Iterator[tuple[NetworkEdge, NetworkEdge]]:
     """Legs of one cable between the same places; else legs that meet in a place."""
     yard = question.yard
-    at: dict[tuple[str, str, str], list[Edge]] = {}
+    at: dict[tuple[str, str, str], list[NetworkEdge]] = {}
     for edge in others:
         at.setdefault(yard.cable_leg(edge), []).append(edge)
-    meeting: dict[str, Edge] = {}
+    meeting: dict[str, NetworkEdge] = {}
     for edge in others:
         meeting.setdefault(edge.start, edge)
         meeting.setdefault(edge.end, edge)
@@ -125,14 +125,14 @@ def _side_by_side(
 
 
 def _spots(
-    question: Question, indices: Sequence[int], pairs: Iterable[tuple[Edge, Edge]]
+    question: Question, indices: Sequence[int], pairs: Iterable[tuple[NetworkEdge, NetworkEdge]]
 ) -> Iterator[_Spot]:
     yard = question.yard
     for hot, other in pairs:
         together = yard.cable_leg(hot) == yard.cable_leg(other)
         parts: Sequence[tuple[float, float]]
         if together:
-            parts = [(part, part) for part in _PARTS]
+            parts = [(part, part) for part in _PARTS if part != _inward_end(question, hot)]
         else:
             shared = hot.start if hot.start in (other.start, other.end) else hot.end
             parts = [(float(hot.end == shared), float(other.end == shared))]
@@ -140,11 +140,20 @@ def _spots(
             yield _spot(question, indices, (hot, part), (other, beside))
 
 
+def _inward_end(question: Question, edge: NetworkEdge) -> float | None:
+    """The part at which the leg before it ends; None where there is none, at a controller."""
+    outward = _leads_outward(question, edge)
+    near = edge.start if outward else edge.end
+    if near in question.yard.asbuilt.controller:
+        return None
+    return 0.0 if outward else 1.0
+
+
 def _spot(
     question: Question,
     indices: Sequence[int],
-    hot: tuple[Edge, float],
-    other: tuple[Edge, float],
+    hot: tuple[NetworkEdge, float],
+    other: tuple[NetworkEdge, float],
 ) -> _Spot:
     one, two = along(*hot), along(*other)
     expected = question.by_ohms_between(indices, one, two)
@@ -213,7 +222,7 @@ def _sites(question: Question, spots: Sequence[_Spot]) -> tuple[SuspectSite, ...
     return tuple(found)
 
 
-def _leads_outward(question: Question, edge: Edge) -> bool:
+def _leads_outward(question: Question, edge: NetworkEdge) -> bool:
     """By the current of a value through it; without one as it is written."""
     through = question.through.get(edge.number)
     return through is None or through[0][1] > 0

@@ -42,7 +42,7 @@ LOG_WEIGHT = {
     FaultKind.HOT_ON_COMMON: -9.0,  # each leg
     FaultKind.EXCHANGED: -10.0,  # each two stations
     FaultKind.COMMON_EXCHANGED: -9.0,  # each station
-    FaultKind.WRONG_RETURN: -10.0,  # each two stations of a box
+    FaultKind.WRONG_RETURN: -8.5,  # each two stations of a box
     FaultKind.OTHER_COMMON: -9.0,
     FaultKind.COMMONS_JOINED: -7.0,
     FaultKind.GROUND: -6.0,

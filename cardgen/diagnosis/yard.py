@@ -31,7 +31,7 @@ _OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
 _NO_CURRENT = 1e-7  # of 1 A
 
 
-class Edge(NamedTuple):
+class NetworkEdge(NamedTuple):
     """A leg of a conductor, a link (contact or pigtail), or a coil: what it is not is empty.
 
     Attributes:
@@ -62,7 +62,7 @@ class Port(NamedTuple):
     inside: float = 0.0
 
 
-class Change(NamedTuple):
+class NetworkChange(NamedTuple):
     """Attributes:
     inverse: ohms, 1 / (siemens added across the port); none for a dead short.
     edge: number of the edge that has other ohms; below zero where two points touch.
@@ -98,20 +98,20 @@ class Probe:
         return Port(((self.one, 1.0), (self.two, -1.0)))
 
 
-def across(edge: Edge) -> Port:
+def across(edge: NetworkEdge) -> Port:
     return Port(((edge.one, 1.0), (edge.two, -1.0)))
 
 
-def in_series(edge: Edge, ohms: float) -> Change:
+def in_series(edge: NetworkEdge, ohms: float) -> NetworkChange:
     """The edge has as many ohms more; fewer where below zero, but never none."""
-    return Change(across(edge), -edge.ohms - edge.ohms**2 / ohms, edge.number)
+    return NetworkChange(across(edge), -edge.ohms - edge.ohms**2 / ohms, edge.number)
 
 
-def opened(edge: Edge) -> Change:
+def opened(edge: NetworkEdge) -> NetworkChange:
     return in_series(edge, OPEN_OHMS)
 
 
-def between(one: Port, other: Port, ohms: float) -> Change:
+def between(one: Port, other: Port, ohms: float) -> NetworkChange:
     """Two points touch, with ohms between them; each port is a point, its shares make 1."""
     shares: dict[int, float] = defaultdict(float)
     for node, share in one.shares:
@@ -119,14 +119,14 @@ def between(one: Port, other: Port, ohms: float) -> Change:
     for node, share in other.shares:
         shares[node] -= share
     inside = one.inside + other.inside
-    return Change(Port(tuple(shares.items()), inside), ohms)
+    return NetworkChange(Port(tuple(shares.items()), inside), ohms)
 
 
 def point(node: int) -> Port:
     return Port(((node, 1.0),))
 
 
-def along(edge: Edge, part: float) -> Port:
+def along(edge: NetworkEdge, part: float) -> Port:
     """The point that lies as far along an edge, 0 to 1."""
     if part in (0.0, 1.0):
         return point(edge.two if part else edge.one)
@@ -139,13 +139,13 @@ class Yard:
 
     def __init__(self, asbuilt: AsBuilt, network: BuiltNetwork) -> None:
         self.asbuilt, self.network = asbuilt, network
-        self.edges: tuple[Edge, ...] = tuple(self._all_edges())
+        self.edges: tuple[NetworkEdge, ...] = tuple(self._all_edges())
         self.green = Green((edge.one, edge.two, edge.ohms) for edge in self.edges)
         self.coil: dict[str, NetworkCoil] = {coil.valve: coil for coil in network.coils}
         self.coil_edge = {edge.valve: edge for edge in self.edges if edge.valve}
         self._transfers: dict[tuple[Port, Port], float] = {}
 
-    def _all_edges(self) -> Iterator[Edge]:
+    def _all_edges(self) -> Iterator[NetworkEdge]:
         number = 0
         for conductor in self.network.conductors:
             places = self.asbuilt.conductor[conductor.name].places
@@ -154,17 +154,19 @@ class Yard:
                 if one != two:
                     ends = places[leg], places[leg + 1]
                     least = max(ohms, LEAST_OHMS)
-                    yield Edge(number, one, two, least, *ends, conductor=conductor.name, leg=leg)
+                    yield NetworkEdge(
+                        number, one, two, least, *ends, conductor=conductor.name, leg=leg
+                    )
                     number += 1
         for link in self.network.links:
             if link.one != link.two:
                 ohms, name = max(link.ohms, LEAST_OHMS), link.sensor or link.name
-                yield Edge(number, link.one, link.two, ohms, link.at, link.at, link=name)
+                yield NetworkEdge(number, link.one, link.two, ohms, link.at, link.at, link=name)
                 number += 1
         for coil in self.network.coils:
             if coil.ohms and coil.hot != coil.back:
                 at = self.asbuilt.valve[coil.valve].box
-                yield Edge(number, coil.hot, coil.back, coil.ohms, at, at, valve=coil.valve)
+                yield NetworkEdge(number, coil.hot, coil.back, coil.ohms, at, at, valve=coil.valve)
                 number += 1
 
     # -- metal -----------------------------------------------------------------------------------
@@ -188,33 +190,33 @@ class Yard:
         return {node: find(node) for node in parent}
 
     @cached_property
-    def in_group(self) -> dict[int, list[Edge]]:
+    def in_group(self) -> dict[int, list[NetworkEdge]]:
         """The edges of metal by group."""
-        found: dict[int, list[Edge]] = defaultdict(list)
+        found: dict[int, list[NetworkEdge]] = defaultdict(list)
         for edge in self.edges:
             if not edge.valve:
                 found[self.group[edge.one]].append(edge)
         return found
 
     @cached_property
-    def coils_on(self) -> dict[int, list[Edge]]:
+    def coils_on(self) -> dict[int, list[NetworkEdge]]:
         """The coils that hang on a group, by either lead."""
-        found: dict[int, list[Edge]] = defaultdict(list)
+        found: dict[int, list[NetworkEdge]] = defaultdict(list)
         for edge in self.coil_edge.values():
             for group in dict.fromkeys((self.group[edge.one], self.group[edge.two])):
                 found[group].append(edge)
         return found
 
     @cached_property
-    def in_cable_leg(self) -> dict[tuple[str, str, str], list[Edge]]:
+    def in_cable_leg(self) -> dict[tuple[str, str, str], list[NetworkEdge]]:
         """The legs that lie side by side, by cable and the two places as they follow on its run."""
-        found: dict[tuple[str, str, str], list[Edge]] = defaultdict(list)
+        found: dict[tuple[str, str, str], list[NetworkEdge]] = defaultdict(list)
         for edge in self.edges:
             if edge.conductor:
                 found[self.cable_leg(edge)].append(edge)
         return found
 
-    def cable_leg(self, edge: Edge) -> tuple[str, str, str]:
+    def cable_leg(self, edge: NetworkEdge) -> tuple[str, str, str]:
         return self.asbuilt.conductor[edge.conductor].mark.cable, edge.start, edge.end
 
     @cached_property
@@ -225,7 +227,7 @@ class Yard:
         ends = ((c.name, place) for c in self.asbuilt.conductors for place in c.places)
         return frozenset(found | {end for end in ends if end[1] in self.asbuilt.controller})
 
-    def meters(self, edge: Edge) -> float:
+    def meters(self, edge: NetworkEdge) -> float:
         return self.asbuilt.conductor[edge.conductor].legs[edge.leg]
 
     # -- what a meter reads ----------------------------------------------------------------------
@@ -248,7 +250,7 @@ class Yard:
             return OL
         return self.transfer(probe.port, probe.port)
 
-    def reading(self, probe: Probe, changes: Sequence[Change]) -> float:
+    def reading(self, probe: Probe, changes: Sequence[NetworkChange]) -> float:
         """Ohms with the changes made; OL where nothing connects the leads any more."""
         if probe.coil >= 0:
             return _by_itself(self.edges[probe.coil], changes)
@@ -286,12 +288,12 @@ class Yard:
             self._transfers[key] = self.transfer(one, one if same else other)
         return self._transfers[key]
 
-    def amperes(self, edge: Edge, probe: Probe) -> float:
+    def amperes(self, edge: NetworkEdge, probe: Probe) -> float:
         """Through an edge for 1 A of the meter, from its first node to its second."""
         return self.transfer(across(edge), probe.port) / edge.ohms
 
 
-def _by_itself(edge: Edge, changes: Sequence[Change]) -> float:
+def _by_itself(edge: NetworkEdge, changes: Sequence[NetworkChange]) -> float:
     """Ohms of an edge that is taken out, with what is changed in itself."""
     ohms = edge.ohms
     for change in changes:

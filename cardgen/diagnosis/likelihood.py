@@ -43,20 +43,25 @@ class Fit:
                 self._sums.add(row)
         self.log_sound = self.log_likelihood({})
 
-    def _row(self, index: int, expected: float) -> Row:
+    def _row(self, index: int, expected: float, coils: float = 1.0) -> Row:
         each = self.evidence[index]
-        return each.value - expected, self.shares(index, expected), each.variance(expected)
+        shares = self.shares(index, expected, coils)
+        return each.value - expected, shares, each.variance(expected, coils)
 
-    def shares(self, index: int, expected: float) -> tuple[float, ...]:
-        """Ohms of each kind of coil, and last of wire, in what is expected."""
+    def shares(self, index: int, expected: float, coils: float = 1.0) -> tuple[float, ...]:
+        """Ohms of each kind of coil, and last of wire, in what is expected.
+
+        Args:
+            coils: in series, for each that should be there.
+        """
         each = self.evidence[index]
         if OL in (expected, each.sound) or each.spread:
             return (0.0,) * (len(self.kinds) + 1)
         part = min(1.0, expected / each.sound) if each.sound else 1.0
         own = dict(each.coils)
-        coils = [own.get(kind, 0.0) * part for kind in self.kinds]
+        in_coils = [own.get(kind, 0.0) * part * coils for kind in self.kinds]
         wire = max(each.sound - sum(own.values()), 0.0) * part
-        return (*coils, wire)
+        return (*in_coils, wire)
 
     def _find_off(self) -> frozenset[int]:
         """By weights that fall to nothing where a value is far off (Tukey's biweight)."""
@@ -100,18 +105,18 @@ class Fit:
         assert expected is not None
         return self.evidence[index].value - expected[0]
 
-    def log_likelihood(self, changed: Mapping[int, float]) -> float:
+    def log_likelihood(self, changed: Mapping[int, float], coils: float = 1.0) -> float:
         """Of all values, where some are expected otherwise; what fits nothing is unexplained."""
         sums = self._sums.copy()
-        lost = self.unexplained(changed)
+        lost = self.unexplained(changed, coils)
         for index, expected in changed.items():
             if index in self._rows and index not in self.off:
                 sums.add(self._rows[index], -1.0)
             if index not in lost and expected < OL:
-                sums.add(self._row(index, expected))
+                sums.add(self._row(index, expected, coils))
         return UNEXPLAINED * len(lost) + sums.log_evidence()
 
-    def unexplained(self, changed: Mapping[int, float]) -> set[int]:
+    def unexplained(self, changed: Mapping[int, float], coils: float = 1.0) -> set[int]:
         """The values that are still off where some are expected otherwise."""
         lost = {index for index in self.off if index not in changed}
         for index, expected in changed.items():
@@ -119,7 +124,7 @@ class Fit:
             if OL in (expected, value):
                 if expected != value:
                     lost.add(index)
-            elif self._far(self._row(index, expected), spread=True) > _LOST:
+            elif self._far(self._row(index, expected, coils), spread=True) > _LOST:
                 lost.add(index)
         return lost
 

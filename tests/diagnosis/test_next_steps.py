@@ -1,0 +1,51 @@
+"""Which measurement comes next, by the outcomes it would have: counted by hand."""
+
+from __future__ import annotations
+
+import math
+
+from cardgen.diagnosis import StepKind, diagnose
+from cardgen.diagnosis.diagnosed import FaultKind
+from cardgen.results import Kind
+from tests.diagnosis.small_yard import as_built_of, measured, walk
+
+OL = math.inf
+DEAD_BLOCK = {5: OL, 6: OL, 7: OL, 8: OL}
+
+
+def test_between_hots_tells_an_open_common_from_a_cut_cable() -> None:
+    """Two coils and wire, 30 + 30 + 7.7 = 67.7 ohm, against OL: nothing cheaper parts them."""
+    found = diagnose(as_built_of(), walk(DEAD_BLOCK))
+    step = found.steps[0]
+    assert step.kind is StepKind.HOT_TO_HOT and step.at == "A"
+    whole, cut = step.outcomes
+    assert whole.low < 67.7 < whole.high and cut.low == cut.high == OL
+    kinds = [suspect.faults[0].kind for suspect in found.suspects]
+    assert [kinds[i] for i in whole.suspects] == [FaultKind.OPEN]
+    assert [kinds[i] for i in cut.suspects] == [FaultKind.CUT]
+
+
+def test_followed_it_leaves_one() -> None:
+    cut = [*walk(DEAD_BLOCK), measured("A5", Kind.HOT_TO_HOT, OL, to="A6")]
+    whole = [*walk(DEAD_BLOCK), measured("A5", Kind.HOT_TO_HOT, 67.7, to="A6")]
+    for readings, kind in ((cut, FaultKind.CUT), (whole, FaultKind.OPEN)):
+        (suspect,) = diagnose(as_built_of(), readings).suspects
+        assert [fault.kind for fault in suspect.faults] == [kind]
+
+
+def test_what_was_read_twice_is_not_asked_for_again() -> None:
+    once = walk({4: 2400.0})
+    twice = [*once, measured("A4", Kind.CONTROLLER, 2400.0)]
+    assert StepKind.AGAIN in [step.kind for step in diagnose(as_built_of(), once).steps]
+    assert StepKind.AGAIN not in [step.kind for step in diagnose(as_built_of(), twice).steps]
+
+
+def test_half_way_along_one_conductor() -> None:
+    """Hot 4 is dead between A and B2: opened at B1, one look tells which half."""
+    found = diagnose(as_built_of(), walk({4: 94.5}))
+    outward = next(step for step in found.steps if step.kind is StepKind.OUTWARD)
+    assert (outward.valves, outward.at) == (("A4",), "B1")
+
+
+def test_a_sound_yard_asks_for_nothing() -> None:
+    assert diagnose(as_built_of(), walk({})).steps == ()
