@@ -79,6 +79,7 @@ LONG = (
     "tests/outside/test_allotment.py",
     "tests/output/test_readings.py",
     "tests/outside/test_ngspice.py",
+    "tests/diagnosis/test_benchmark.py",
     "print only what is needed",
     "tests/output/test_since.py",
     "tests/output/test_packet_parts.py",

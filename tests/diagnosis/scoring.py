@@ -1,0 +1,190 @@
+"""Judge a diagnosis by what was put in: is the true place among those kept, how many are there.
+
+A *place* is where somebody kneels or digs: a box, or the run of a conductor between two splices.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from cardgen.diagnosis import Diagnosis, FaultKind, Suspect, SuspectedFault, SuspectSite
+from tests.diagnosis.ground import circuit_of
+from tests.diagnosis.metal import Circuit
+from tests.diagnosis.plans import Plan
+from tests.diagnosis.sites import Injected
+from tests.diagnosis.walks import METER_OHMS, METER_SHARE, SCATTER
+
+_SERIES = (FaultKind.OPEN, FaultKind.COIL_OPEN, FaultKind.CUT)
+_LOW = (FaultKind.COIL_LOW, FaultKind.SECOND_COIL, FaultKind.WRONG_COIL, FaultKind.HOT_ON_COMMON)
+_HIGH = (FaultKind.RESISTIVE, FaultKind.WRONG_COIL, FaultKind.WRONG_LENGTH, FaultKind.WRONG_GAUGE)
+# By what was put in: the kinds that may be said, where the place that is said is the true one.
+# The first is the kind itself; the others show the same ohms hot to common, for the reason given.
+EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
+    # What is in series is OL wherever it is broken; a cut takes the common of the leg with it.
+    "hot open": _SERIES,
+    "common open": (*_SERIES, FaultKind.CONTACT),
+    "cable cut": (FaultKind.CUT, FaultKind.OPEN),
+    "contact open": (FaultKind.CONTACT, FaultKind.OPEN),
+    "coil open": (*_SERIES, FaultKind.OTHER_COMMON),
+    "one coil of a twin open": _SERIES,
+    # A coil on another common has nothing to C, as one that is open.
+    "other common": (FaultKind.OTHER_COMMON, *_SERIES),
+    # Ohms more are ohms more: a wet splice, a longer wire, a coil with more of them.
+    "hot resistive": _HIGH,
+    "common resistive": _HIGH,
+    "lead resistive": _HIGH,
+    "wrong length": (FaultKind.WRONG_LENGTH, FaultKind.WRONG_GAUGE, FaultKind.RESISTIVE),
+    "wrong gauge": (FaultKind.WRONG_GAUGE, FaultKind.WRONG_LENGTH, FaultKind.RESISTIVE),
+    "wrong box": (FaultKind.WRONG_BOX, FaultKind.RESISTIVE, FaultKind.WRONG_LENGTH),
+    # Few ohms in a box: burnt turns, a coil beside it, another kind, a touch through some ohms.
+    "coil low": _LOW,
+    "second coil": (FaultKind.SECOND_COIL, *_LOW),
+    "wrong coil": (FaultKind.WRONG_COIL, *_LOW, FaultKind.RESISTIVE),
+    "hot on common": (FaultKind.HOT_ON_COMMON,),
+    "hots touch": (FaultKind.HOTS_TOUCH,),
+    "between two hots": (FaultKind.WRONG_RETURN,),
+    # These are told by whose readings move together; nothing else does that.
+    "exchanged": (FaultKind.EXCHANGED,),
+    "common exchanged": (FaultKind.COMMON_EXCHANGED,),
+    "one common exchanged": (FaultKind.COMMON_EXCHANGED,),
+    "commons joined": (FaultKind.COMMONS_JOINED,),
+    "wrong reading": (FaultKind.WRONG_READING,),
+}
+# Whose terminals or readings are meant: the valves decide, not a place.
+_BY_VALVES = (
+    *(FaultKind.EXCHANGED, FaultKind.COMMON_EXCHANGED, FaultKind.WRONG_READING),
+    *(FaultKind.HOTS_TOUCH, FaultKind.WRONG_RETURN),
+)
+# Of all of a cable: part of it is enough.
+_OF_A_CABLE = ("wrong gauge",)
+
+
+CLEAR = 3  # times what a meter and a coil may be off; assumed
+
+
+class Shown(StrEnum):
+    """What of a fault a walk at the controller can show.
+
+    Attributes:
+        FAINT: within what coils and meters differ by, so it may be called healthy.
+        HIDDEN: within what the meter itself differs by: nobody can tell, and that is to be said.
+    """
+
+    CLEAR = "clear"
+    FAINT = "faint"
+    HIDDEN = "hidden"
+
+
+def shown(plan: Plan, sound: Mapping[str, float], bad: Mapping[str, float]) -> Shown:
+    """By the true ohms of both, at the controller, without a meter's error."""
+    worst = Shown.HIDDEN
+    for valve, ohms in sound.items():
+        if ohms == bad[valve]:
+            continue
+        change = abs(ohms - bad[valve])
+        meter = max(METER_OHMS, METER_SHARE * ohms)
+        scatter = SCATTER * plan.coils[plan.valves[valve].coil]
+        if change > CLEAR * (meter + scatter):
+            return Shown.CLEAR
+        if change > meter:
+            worst = Shown.FAINT
+    return worst
+
+
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """What a plan says of places: where conductors pass and where they are spliced."""
+
+    plan: Plan
+    circuit: Circuit
+
+    def places_of(self, conductor: str) -> list[str]:
+        cable = self.plan.cables.get(conductor.split(maxsplit=1)[0]) if conductor else None
+        return cable.places if cable else []
+
+    def is_spliced(self, conductor: str, place: str) -> bool:
+        return any(("splice", conductor, place, side) in self.circuit for side in ("in", "out"))
+
+    def span(self, site: SuspectSite, name: str) -> tuple[list[str], int, int]:
+        """The places of its conductor or cable, from which to which it may be."""
+        places = self.places_of(site.conductor or name)
+        if site.start not in places or site.end not in places:
+            return [site.start], 0, 0
+        first, last = sorted((places.index(site.start), places.index(site.end)))
+        return places, first, last
+
+    def station_set(self, valves: tuple[str, ...]) -> set[str]:
+        return {self.plan.valves[valve].station for valve in valves if valve in self.plan.valves}
+
+
+def ways_of(plan: Plan) -> Ways:
+    return Ways(plan, circuit_of(plan))
+
+
+def may_be_said(plan: Plan, kind: str) -> tuple[FaultKind, ...]:
+    """In a ring the other way around hides how many ohms more a bad spot has: open or nearly so."""
+    kinds = EQUIVALENT.get(kind, ())
+    if "ring" in plan.features and kind in ("common open", "common resistive"):
+        return (*kinds, FaultKind.OPEN, FaultKind.RESISTIVE)
+    return kinds
+
+
+def is_kept(ways: Ways, diagnosis: Diagnosis, injected: Injected) -> bool:
+    """The true place is among those kept."""
+    return any(names(ways, suspect, injected) for suspect in diagnosis.suspects)
+
+
+def names(ways: Ways, suspect: Suspect, injected: Injected) -> bool:
+    return any(_is_it(ways, fault, injected) for fault in suspect.faults)
+
+
+def _is_it(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
+    if fault.kind not in may_be_said(ways.plan, injected.kind):
+        return False
+    if fault.kind in _BY_VALVES:
+        if ways.station_set(fault.valves) != ways.station_set(injected.valves):
+            return False
+        if fault.kind is not FaultKind.HOTS_TOUCH:
+            return True  # a touch has a place as well
+    return any(_covers(ways, fault, site, injected) for site in fault.sites)
+
+
+def _covers(ways: Ways, fault: SuspectedFault, site: SuspectSite, injected: Injected) -> bool:
+    if site.conductor and site.conductor not in (*injected.conductors, injected.name):
+        return False
+    is_whose = ways.station_set(fault.valves) & ways.station_set(injected.valves)
+    if not site.conductor and injected.valves and not is_whose:
+        return False
+    places, first, last = ways.span(site, fault.name)
+    if injected.start not in places or injected.end not in places:
+        return False
+    start, end = sorted((places.index(injected.start), places.index(injected.end)))
+    if injected.kind in _OF_A_CABLE:
+        return first <= end and start <= last
+    return first <= start and end <= last
+
+
+def kept_places(ways: Ways, diagnosis: Diagnosis) -> int:
+    """How many places are left, each once."""
+    return len({place for suspect in diagnosis.suspects for place in places_of(ways, suspect)})
+
+
+def places_of(ways: Ways, suspect: Suspect) -> Iterator[tuple[str, ...]]:
+    for fault in suspect.faults:
+        for site in fault.sites:
+            yield from _places(ways, fault, site)
+
+
+def _places(ways: Ways, fault: SuspectedFault, site: SuspectSite) -> Iterator[tuple[str, ...]]:
+    places, first, last = ways.span(site, fault.name)
+    if first == last:
+        by_valves = fault.kind in _BY_VALVES
+        yield ("at", site.start, *(sorted(fault.valves) if by_valves else ()))
+        return
+    run = places[first]
+    for place in places[first + 1 : last + 1]:
+        if ways.is_spliced(site.conductor, place) or place == places[last]:
+            yield "run", site.conductor or fault.name, run, place
+            run = place
