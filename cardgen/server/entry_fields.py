@@ -10,9 +10,12 @@ from datetime import UTC, datetime
 from cardgen.reading.nodes import short
 from cardgen.results import OL, Kind, Measured, value_of, value_text
 from cardgen.results.csv_in import is_id, is_when
+from cardgen.results.measured import OL_TEXT
 from cardgen.server.entries import CrewEntry, StoredEntry
 from cardgen.server.job_context import is_place, last_valve
 from cardgen.server.jobs import ServedJob
+from cardgen.server.meter_text import UnclearValue, shown_value
+from cardgen.server.terminals import AT_TERMINAL, coils_of
 from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says
@@ -45,14 +48,15 @@ def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: b
     if kind == DIFFERENCE:
         box, valve, value = _place(fields, job), "", ""
     else:
-        valve, value = _valve(fields, job), _value(fields, kind)
+        value = _value(fields, kind)
+        valve = _valve(fields, job, kind)
         found = last_valve(job, valve)
         assert found is not None  # else the valve was refused
         box = found.box
     notes = _notes(fields)
     if kind == DIFFERENCE and not notes and not photo:
         raise BadField("nothing said")
-    id_, when = fields.get("id", "").lower(), fields.get("when", "")
+    id_, when = fields.get("id", "").lower(), fields.get("day") or fields.get("when", "")
     if not is_id(id_) or (when and not is_when(when)):
         raise BadField("form")
     by = fields.get("by", "")
@@ -79,21 +83,29 @@ def _place(fields: Mapping[str, str], job: ServedJob) -> str:
     return box
 
 
-def _valve(fields: Mapping[str, str], job: ServedJob) -> str:
-    valve = fields.get("valve", "")
+def _valve(fields: Mapping[str, str], job: ServedJob, kind: str) -> str:
+    """A terminal with several coils stands for its first."""
+    name = fields.get("valve", "")
+    coils = next(filter(None, (coils_of(r, name) for r in reversed(job.revisions))), ())
+    if coils and kind not in AT_TERMINAL:
+        raise BadField("coil", coils=", ".join(coil.id for coil in coils))
+    valve = coils[0].id if coils else name
     if last_valve(job, valve) is None:
         raise BadField("valve")
     return valve
 
 
 def _value(fields: Mapping[str, str], kind: str) -> str:
-    """As it is kept; a phone's own keypad has a comma in many countries, and no thousands."""
+    """In the unit of its kind, as it is kept."""
     if kind not in set(Kind):
         raise BadField("kind")
-    text = "OL" if fields.get("ol") else fields.get("value", "").strip().replace(",", ".")
-    value = value_of(text)
-    if value is None:
-        raise BadField("value" if text else "no value")
+    text = OL_TEXT if fields.get("ol") else fields.get("value", "").strip()
+    if not text:
+        raise BadField("no value")
+    try:
+        value = shown_value(text, Kind(kind).unit)
+    except UnclearValue as unclear:
+        raise BadField(unclear.name, **unclear.values) from unclear
     if value == OL and not Kind(kind).may_be_ol:
         raise BadField("not ol")
     if Kind(kind).is_too_much(value):

@@ -9,6 +9,7 @@ from cardgen.record.judging import Judged, judged
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
 from cardgen.server.job_context import JobContext
+from cardgen.server.terminals import measured_at
 
 
 def kind_name(context: JobContext, kind: str) -> str:
@@ -22,7 +23,8 @@ def judged_of(context: JobContext, measured: Measured) -> Judged | None:
 
 
 def title_of(context: JobContext, measured: Measured) -> str:
-    return f"{measured.valve}: {kind_name(context, measured.kind)}: {measured.shown}"
+    name = measured_at(context.now, measured)
+    return f"{name}: {kind_name(context, measured.kind)}: {measured.shown}"
 
 
 def next_step(context: JobContext, each: Judged) -> str:

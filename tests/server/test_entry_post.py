@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.results import Kind
 from tests.jobs import edit
 from tests.record.records import revision, tree, words
 from tests.server.crews import (
@@ -145,17 +146,18 @@ def test_what_was_typed_is_still_there(record: Served) -> None:
     assert [e.get("value") for e in page.iter("input") if e.get("name") == "value"] == ["3l.4"]
     assert page.find(".//textarea[@id='f-notes']").text == "wet"  # type: ignore[union-attr]
     chosen = [e.get("value") for e in page.iter("input") if "checked" in e.attrib]
-    assert chosen == ["A2", "ohms at the controller"]
+    assert chosen == ["A2"]
+    kinds = [e.get("value") for e in page.iter("option") if "selected" in e.attrib]
+    assert kinds == ["ohms at the controller"]
 
 
 def test_the_form_has_the_keys_of_a_meter_and_asks_what_was_measured(record: Served) -> None:
     page = tree(send(record.crew(), READINGS, {"id": str(uuid.uuid4()), "place": "VB-1"}).body)
-    keys = page.findall(".//div[@id='keys']/button")
-    assert [key.text for key in keys] == [*"789456123.0", "OL", "Clear"]
-    assert [key.get("value") for key in keys] == [*"789456123.0", "OL", "clear"]
-    kinds = [e for e in page.iter("input") if e.get("name") == "kind" and e.get("type") == "radio"]
-    assert len(kinds) == 5  # ohms at two places, volts, milliamperes, insulation
-    assert all("required" in kind.attrib for kind in kinds)
+    keys = page.findall(".//div[@id='keys']/div/button")
+    assert [key.text for key in keys] == [*"789456123.0", "Clear", "OL", *"kMmA"]
+    assert [key.get("value") for key in keys] == [*"789456123.0", "clear", "OL", *"kMmA"]
+    kinds = [e.get("value") for e in page.findall(".//select[@id='f-kind']/option")]
+    assert kinds == list(Kind)
 
 
 def test_only_a_crew_enters(record: Served) -> None:
