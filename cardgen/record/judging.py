@@ -39,9 +39,12 @@ class Judged(NamedTuple):
 def judged(
     revisions: Sequence[AsBuilt], results: Iterable[Measured]
 ) -> Mapping[str, tuple[Judged, ...]]:
-    """By valve, in the order of the results; those of valves that no revision has are left out."""
+    """By valve, in the order of the results; those of valves that no revision has are left out.
+
+    What was withdrawn is left out too: it says nothing of the wiring.
+    """
     found: dict[str, list[Judged]] = {}
-    for measured in results:
+    for measured in (each for each in results if not each.withdrawn):
         known = [(r, r.valve[measured.valve]) for r in revisions if measured.valve in r.valve]
         if known:
             found.setdefault(measured.valve, []).append(_judged(measured, known))

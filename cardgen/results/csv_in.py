@@ -151,7 +151,7 @@ def _faults_of_row(name: str, cells: Mapping[str, Cell]) -> Iterator[Problem]:
     for column in ("valve", "when", "kind", "value", "id"):
         if column in cells:
             yield from _FAULTS[column](_place(name, cells[column]), cells)
-    for column in ("notes", "by"):
+    for column in ("notes", "by", "withdrawn"):
         found = private(_text(cells, column))
         if found:
             place, words = _place(name, cells[column]), short(found.words)
@@ -226,11 +226,19 @@ def _row(name: str, cells: Mapping[str, Cell]) -> ReadingRow:
     value = value_of(said.pop("value"))
     assert value is not None  # else the row had a fault
     kind = Kind(said.pop("kind"))
+    withdrawn = said.pop("withdrawn")  # a row that is withdrawn is still that row
     ours = said.pop("id").lower() or str(
         uuid.uuid5(_ROWS, "\n".join((*said.values(), kind, str(value))))
     )
     return ReadingRow(
-        measured=Measured(id=ours, kind=kind, value=value, record_key=said.pop("job"), **said),
+        measured=Measured(
+            id=ours,
+            kind=kind,
+            value=value,
+            record_key=said.pop("job"),
+            withdrawn=withdrawn,
+            **said,
+        ),
         places={column: _place(name, cell) for column, cell in cells.items()},
     )
 
@@ -249,7 +257,7 @@ def _text(cells: Mapping[str, Cell], column: str) -> str:
     """Empty where there is no such column; blanks around what is not a text of a person go."""
     cell = cells.get(column)
     text = as_meant(cell.text) if cell else ""
-    return text if column in ("by", "notes") else text.strip()
+    return text if column in ("by", "notes", "withdrawn") else text.strip()
 
 
 def _place(name: str, cell: Cell) -> Span:

@@ -75,6 +75,7 @@ class Measured:
     record_key: of the record, as in its address; the column `job` of a CSV file.
     value: in the unit of `kind`, not below zero; `OL` where the meter shows that.
     by: name of the crew, never shown to the public.
+    withdrawn: by whom, and why; it counts for nothing then.
     """
 
     id: str
@@ -86,6 +87,7 @@ class Measured:
     value: float
     by: str = ""
     notes: str = ""
+    withdrawn: str = ""
 
     @property
     def shown(self) -> str:
@@ -93,7 +95,7 @@ class Measured:
         return OL_TEXT if self.value == OL else f"{value_text(self.value)} {self.kind.unit}"
 
 
-COLUMNS = ("id", "when", "job", "box", "valve", "kind", "value", "by", "notes")
+COLUMNS = ("id", "when", "job", "box", "valve", "kind", "value", "by", "notes", "withdrawn")
 # What an office's own sheet must have; the rest may be left out.
 REQUIRED = ("when", "valve", "kind", "value")
 

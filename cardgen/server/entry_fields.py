@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from datetime import UTC, datetime
 
 from cardgen.reading.nodes import short
 from cardgen.results import OL, Kind, Measured, value_of, value_text
@@ -15,6 +14,7 @@ from cardgen.server.entries import CrewEntry, StoredEntry
 from cardgen.server.job_context import is_place, last_valve
 from cardgen.server.jobs import ServedJob
 from cardgen.server.meter_text import UnclearValue, shown_value
+from cardgen.server.moments import is_ahead, measured_moment
 from cardgen.server.terminals import AT_TERMINAL, coils_of
 from cardgen.trade.private_text import private
 
@@ -38,8 +38,13 @@ class BadField(Exception):
         self.name, self.values = name, values
 
 
-def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: bool) -> CrewEntry:
+def entry_from(
+    fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: bool, now_s: int
+) -> CrewEntry:
     """The entry that these fields say.
+
+    Args:
+        now_s: seconds since 1970, after which nothing that was written on paper can be.
 
     Raises:
         BadField: at the first field that cannot be taken.
@@ -56,9 +61,12 @@ def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: b
     notes = _notes(fields)
     if kind == DIFFERENCE and not notes and not photo:
         raise BadField("nothing said")
-    id_, when = fields.get("id", "").lower(), fields.get("day") or fields.get("when", "")
+    id_, day = fields.get("id", "").lower(), fields.get("day", "")
+    when = day or fields.get("when", "")
     if not is_id(id_) or (when and not is_when(when)):
         raise BadField("form")
+    if day and is_ahead(day, now_s):
+        raise BadField("day")
     by = fields.get("by", "")
     if len(by) > BY_MOST or not by.isprintable():
         raise BadField("form")
@@ -114,7 +122,16 @@ def _value(fields: Mapping[str, str], kind: str) -> str:
 
 
 def _notes(fields: Mapping[str, str]) -> str:
-    notes = fields.get("notes", "").replace("\r\n", "\n").strip()
+    return text_of(fields.get("notes", ""))
+
+
+def text_of(typed: str) -> str:
+    """What a person wrote, as it is kept.
+
+    Raises:
+        BadField: if it is too long, or what nobody should keep.
+    """
+    notes = typed.replace("\r\n", "\n").strip()
     if len(notes) > NOTES_MOST:
         raise BadField("notes long", most=str(NOTES_MOST))
     if _UNTYPED.search(notes):
@@ -147,6 +164,7 @@ def measured_of(entry: StoredEntry) -> Measured:
         value=value,
         by=by(entry),
         notes=entry.notes,
+        withdrawn=withdrawn(entry),
     )
 
 
@@ -155,8 +173,14 @@ def is_reading(entry: CrewEntry) -> bool:
 
 
 def when(entry: StoredEntry) -> str:
-    """As the phone said; where it said nothing, the day on which it came in."""
-    return entry.said_at or f"{datetime.fromtimestamp(entry.received_at, UTC):%Y-%m-%d}"
+    """When it was measured, without seconds; a clock that is ahead is not believed."""
+    return measured_moment(entry.said_at, entry.received_at)
+
+
+def withdrawn(entry: StoredEntry) -> str:
+    """Who has withdrawn it, and why; empty while it counts."""
+    ending = entry.ending
+    return f"{ending.who}: {ending.why}" if ending else ""
 
 
 def by(entry: CrewEntry) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from urllib.parse import quote
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.record.html import Child, Markup, element, joined
@@ -10,19 +11,39 @@ from cardgen.record.page_frame import link
 from cardgen.record.site import SlottedPage
 from cardgen.record.slots import Slots
 from cardgen.results import Kind
-from cardgen.server.addresses import READINGS, RESULTS
+from cardgen.server.addresses import READINGS, REPORTS, RESULTS
 from cardgen.server.entries import StoredEntry
 from cardgen.server.entry_fields import is_reading, measured_of
 from cardgen.server.job_context import JobContext
 from cardgen.server.readings_html import row
+from cardgen.server.request_context import LOGIN
+from cardgen.server.terminals import speaks_of
 
 
 def slots_of(context: JobContext, page: SlottedPage, found: Sequence[StoredEntry] | None) -> Slots:
     """What goes into a page; `found` are the newest entries at its valves, None if unreadable."""
     return Slots(
         below_valve={valve.id: _below(context, valve, found) for valve in page.valves},
-        at_place=_ways(context, page.place) if page.place else None,
+        at_place=_at(context, page),
     )
+
+
+def _at(context: JobContext, page: SlottedPage) -> Markup | None:
+    if page.place:
+        return _ways(context, page.place)
+    return None if page.folder else _from_job(context)
+
+
+def _from_job(context: JobContext) -> Markup:
+    """The way in of crews and office."""
+    back = quote(f"/{context.job.path}/")
+    links = (
+        link(context.text("write"), context.to(READINGS)),
+        link(context.text("results"), context.to(RESULTS)),
+        link(context.text("to reports"), context.to(REPORTS)),
+        link(context.words("server.log in").printed, f"{LOGIN}?to={back}"),
+    )
+    return element("ul", *(element("li", each) for each in links), class_="list screen")
 
 
 def _ways(context: JobContext, place: str) -> Markup:
@@ -43,8 +64,8 @@ def _below(context: JobContext, valve: BuiltValve, found: Sequence[StoredEntry] 
     """
     if found is None:
         return element("p", context.text("cannot show"), class_="small")
-    own = (entry for entry in found if entry.valve == valve.id)
-    last = {entry.kind: measured_of(entry) for entry in own if is_reading(entry)}
+    readings = [measured_of(entry) for entry in found if is_reading(entry)]
+    last = {each.kind: each for each in readings if speaks_of(context.now, each, valve.id)}
     rows: list[Child] = [row(context, last[kind]) for kind in Kind if kind in last]
     if rows:
         rows.insert(0, element("h4", context.text("last here")))

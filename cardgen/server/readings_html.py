@@ -9,6 +9,7 @@ from cardgen.record.judging import Judged, judged
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
 from cardgen.server.job_context import JobContext
+from cardgen.server.moments import shown
 from cardgen.server.terminals import measured_at
 
 
@@ -34,7 +35,7 @@ def next_step(context: JobContext, each: Judged) -> str:
 def row(context: JobContext, measured: Measured) -> Markup:
     """A value with its day and verdict, without who measured it."""
     each = judged_of(context, measured)
-    day = element("span", f" · {measured.when[:10]}", class_="small")
+    day = element("span", f" · {shown(measured.when)}", class_="small")
     head = element("p", f"{kind_name(context, measured.kind)}: ", element("b", measured.shown), day)
     line = verdict_line(context.page_words, each) if each else None
     return element("div", head, line, class_="verdict")

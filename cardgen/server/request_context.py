@@ -63,6 +63,11 @@ class RequestContext:
         return self.session.crew if self.session else ""
 
     @property
+    def is_office(self) -> bool:
+        """Whether it may also withdraw what others entered, close reports, and take all out."""
+        return bool(self.session and self.session.office)
+
+    @property
     def holder(self) -> str:
         """Whom a form is made for."""
         return self.session.key if self.session else self.visitor

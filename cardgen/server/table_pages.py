@@ -14,7 +14,8 @@ from cardgen.record.html import Child, element
 from cardgen.record.page_frame import link
 from cardgen.results import ReadingRow, read_results, results_csv, unknown_rows, value_text
 from cardgen.server.addresses import RESULTS
-from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
+from cardgen.server.ending_post import WITHDRAWN
+from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, end, entries
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context, last_valve
@@ -55,9 +56,13 @@ def table_in(request: RequestContext) -> Response:
         return _refused(request, context, problems)
     new = [_entry(context, row, request.crew) for row in rows if row.measured.id not in known]
     try:
-        add(request.store, new, network=request.network)
+        stored = add(request.store, new, network=request.network)
     except Conflict as fault:
         raise HttpError(409, "conflict") from fault
+    reasons = {row.measured.id: row.measured.withdrawn for row in rows}
+    for entry in (entry for entry in stored if reasons[entry.id]):
+        why = reasons[entry.id]
+        end(request.store, entry, WITHDRAWN, why, request.crew, network=request.network)
     said = context.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
     told = element("p", said, class_="alert", role="status")
     return crew_page(
@@ -87,7 +92,7 @@ def _refused(request: RequestContext, context: JobContext, problems: Sequence[Pr
 def _unfit(rows: Sequence[ReadingRow]) -> Iterator[Problem]:
     """What a form would not take either."""
     for row in rows:
-        for column in ("notes", "by"):
+        for column in ("notes", "by", "withdrawn"):
             text = getattr(row.measured, column)
             if len(text) > NOTES_MOST:
                 yield TOO_LONG.at(row.places[column], count=len(text), most=NOTES_MOST)

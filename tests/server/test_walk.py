@@ -197,6 +197,28 @@ def test_on_a_stalled_link_an_entry_is_kept_at_once_and_sent_once(
         assert values(record) == [("A1", "31.1")]
 
 
+@pytest.mark.parametrize("page_of_record", ["", "VB-2/", "FIND_IN_JOB/", "WIRING_DRAWING/"])
+def test_what_waits_is_listed_and_sent_from_every_page(
+    browser: Browser, tmp_path: Path, page_of_record: str
+) -> None:
+    with served(tmp_path) as record, phone(browser) as (page, _, faults):
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.wait_for_load_state("networkidle")
+        page.context.route("**/READINGS_", lambda route: route.abort())
+        page.locator("#f-value").fill("31.1")
+        page.locator("#save").click()
+        expect(page.locator("#waiting")).to_contain_text("There is no signal.")
+        page.goto(at(record, f"/{LARKSPUR}/{page_of_record}"))
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone. A1")
+        expect(page.locator("#waiting")).to_contain_text("There is no signal.")
+        assert values(record) == []
+        page.context.unroute("**/READINGS_")
+        page.reload()
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert values(record) == [("A1", "31.1")]
+        assert [fault for fault in faults if "ERR_FAILED" not in fault] == []
+
+
 def test_what_was_written_on_paper_is_of_its_day(browser: Browser, tmp_path: Path) -> None:
     with served(tmp_path) as record, phone(browser) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=A")
