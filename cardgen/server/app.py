@@ -24,7 +24,7 @@ from cardgen.server.login import Login
 from cardgen.server.pin_attempts import AttemptLimiter
 from cardgen.server.reports_page import photo, reports_page
 from cardgen.server.request_body import PARTS, PHOTO_BYTES, TABLE_BYTES
-from cardgen.server.request_context import LOGIN, LOGOUT
+from cardgen.server.request_context import DATA, LOGIN, LOGOUT, TABLES
 from cardgen.server.routing import PageRoute
 from cardgen.server.security import SecurityHeaders
 from cardgen.server.served_files import ServedFiles
@@ -46,8 +46,15 @@ PAGES = (
     PageRoute(f"{_JOB}/{ENDING}", end_entry, method="POST"),
     PageRoute(f"{_JOB}/{EXPORT}", export_all),
     PageRoute(f"{_JOB}/{PHOTOS}/{{id}}", photo),
-    PageRoute(f"{_JOB}/{TABLE}", table_out),
-    PageRoute(f"{_JOB}/{TABLE}", table_in, method="POST", media=(PARTS,), max_bytes=TABLE_BYTES),
+    PageRoute(f"{_JOB}/{TABLE}", table_out, threads=TABLES),
+    PageRoute(
+        f"{_JOB}/{TABLE}",
+        table_in,
+        method="POST",
+        media=(PARTS,),
+        max_bytes=TABLE_BYTES,
+        threads=TABLES,
+    ),
 )
 
 
@@ -92,5 +99,8 @@ def assembled(
 
 @asynccontextmanager
 async def _lifespan(_app: Starlette) -> AsyncIterator[dict[str, ThreadPoolExecutor]]:
-    with ThreadPoolExecutor(_DATA_THREADS, "data") as threads:
-        yield {"data_threads": threads}
+    with (
+        ThreadPoolExecutor(_DATA_THREADS, "data") as data,
+        ThreadPoolExecutor(1, "tables") as tables,
+    ):
+        yield {DATA: data, TABLES: tables}

@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from cardgen.problems import UserError
 from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.store import Store
+from cardgen.server.weak_pins import is_weak
 
 LEAST, MOST = 6, 128  # characters of a PIN
 NAME_MOST = 40
-_STAIRS = ("01234567890", "abcdefghijklmnopqrstuvwxyz")
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,10 +210,8 @@ def fit_pin(pin: str, name: str) -> str:
     Raises:
         BadPin: if it is.
     """
-    typed = pin.casefold()
     if not LEAST <= len(pin) <= MOST or not pin.isprintable():
         raise BadPin(f"a PIN has {LEAST} to {MOST} characters", "more is better: 8 digits or words")
-    rows = [stair + stair[::-1] for stair in _STAIRS]
-    if len(set(typed)) < 3 or any(typed in row for row in rows) or typed == name.casefold():
+    if is_weak(pin, name):
         raise BadPin("that PIN is among the first that anybody tries", "take one by chance")
     return pin

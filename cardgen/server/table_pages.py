@@ -107,11 +107,19 @@ def _changed(rows: Sequence[ReadingRow], known: dict[str, StoredEntry]) -> Itera
 
 
 def _same(row: ReadingRow, entry: StoredEntry) -> bool:
-    """Its box and job follow from the valve; who measured may be left out."""
+    """Its box and job follow from the valve; who measured may be left out.
+
+    A table that was saved before may tell the second, or how far the phone was from UTC.
+    """
     ours, theirs = measured_of(entry), row.measured
-    return theirs.by in ("", ours.by) and all(
-        getattr(ours, name) == getattr(theirs, name)
-        for name in ("valve", "kind", "value", "notes", "when")
+    moments = (ours.when, entry.said_at)
+    return (
+        theirs.by in ("", ours.by)
+        and theirs.when in moments
+        and all(
+            getattr(ours, name) == getattr(theirs, name)
+            for name in ("valve", "kind", "value", "notes")
+        )
     )
 
 

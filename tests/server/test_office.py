@@ -143,7 +143,7 @@ def test_the_overview_counts_the_valves(record: Served) -> None:
     crew = record.crew()
     assert "0 of 6 measured, 0 outside, 6 not yet." in words(crew.get(RESULTS).body)
     enter(crew, {"valve": "A1", "value": "31"})
-    enter(crew, {"valve": "A1", "kind": "volts", "value": "23"})
+    enter(crew, {"valve": "A1", "kind": "volts", "value": "23.8"})
     enter(crew, {"valve": "A2", "value": "OL"})
     assert "2 of 6 measured, 1 outside, 4 not yet." in words(crew.get(RESULTS).body)
 

@@ -51,6 +51,7 @@ def test_what_was_entered_comes_out(record: Served) -> None:
             "value": "31.1",
             "by": "Ana",
             "notes": "'=1+1",
+            "withdrawn": "",
         }
     ]
 
