@@ -131,6 +131,7 @@ def _foot(frame: PageFrame, folder: str) -> Markup:
         data_root=frame.to_root(folder),
         data_worker=names.WORKER,
         data_saved=frame.saved or words("saved", revision="#revision", age="#age"),
+        data_saving=words("saving", number="#number", all="#all", revision="#revision"),
         data_today=words("saved today"),
         data_day=words("saved days one"),
         data_days=words("saved days"),

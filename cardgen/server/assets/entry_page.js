@@ -177,6 +177,11 @@
   // Whoever comes to this page first has the record on the phone, too.
   if ("serviceWorker" in navigator && isSecureContext) {
     const worker = new URL(texts.worker, location.href);
-    navigator.serviceWorker.register(worker, { updateViaCache: "none" }).catch(() => {});
+    const goOn = async () => (await navigator.serviceWorker.ready).active.postMessage("open");
+    navigator.serviceWorker.addEventListener("controllerchange", goOn);
+    navigator.serviceWorker
+      .register(worker, { updateViaCache: "none" })
+      .then(goOn)
+      .catch(() => {});
   }
 })();
