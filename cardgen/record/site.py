@@ -110,7 +110,7 @@ class SlottedPage:
     html: Callable[[Slots], bytes]
 
 
-def slotted_pages(frame: PageFrame, drawing: bool) -> Iterator[SlottedPage]:  # noqa: FBT001
+def slotted_pages(frame: PageFrame, drawing: bool) -> Iterator[SlottedPage]:
     """All pages but the drawing; `drawing` says whether there is one to lead to."""
     yield _slotted(frame, WAY_IN, "", partial(job_page, frame, drawing=drawing))
     for kind, folder, made in (

@@ -1,4 +1,4 @@
-"""Take back a reading that was typed wrong, or close a report: with who and why, nothing is lost."""
+"""Take back a reading that was typed wrong, or close a report: with who and why, and kept."""
 
 from __future__ import annotations
 
@@ -44,9 +44,7 @@ def end_entry(request: RequestContext) -> Response:
     if entry.ending is None and not may_end(request, entry):
         raise HttpError(403, "not yours")
     try:
-        why = text_of(request.form.get("why", ""))
-        if not why:
-            raise BadField("no reason")
+        why = _reason(request.form.get("why", ""))
     except BadField as wrong:
         text = context.text(f"wrong {wrong.name}", **wrong.values)
         alert = element("p", text, class_="alert", role="alert")
@@ -56,3 +54,15 @@ def end_entry(request: RequestContext) -> Response:
     end(request.store, entry, what, why, request.crew, network=request.network)
     back = context.to(RESULTS, valve=entry.valve) if is_reading(entry) else context.to(REPORTS)
     return RedirectResponse(f"/{context.job.path}/{back}", 303)
+
+
+def _reason(typed: str) -> str:
+    """Why, as it is kept.
+
+    Raises:
+        BadField: if there is none, or what nobody should keep.
+    """
+    why = text_of(typed)
+    if not why:
+        raise BadField("no reason")
+    return why

@@ -15,7 +15,7 @@ from cardgen.server.job_context import is_place, last_valve
 from cardgen.server.jobs import ServedJob
 from cardgen.server.meter_text import UnclearValue, shown_value
 from cardgen.server.moments import is_ahead, measured_moment
-from cardgen.server.terminals import AT_TERMINAL, coils_of
+from cardgen.server.shared_terminals import AT_TERMINAL, coils_of
 from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says

@@ -19,7 +19,7 @@ from cardgen.server.page_shell import form
 from cardgen.server.photos import ACCEPTED
 from cardgen.server.readings_html import kind_name
 from cardgen.server.request_context import RequestContext
-from cardgen.server.terminals import AT_TERMINAL, coils_of, is_shared, strip_order
+from cardgen.server.shared_terminals import AT_TERMINAL, coils_of, is_shared, strip_order
 
 DIGITS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "clear")
 MARKS = ("OL", "k", "M", "m", "A")  # a script shows those of the unit

@@ -17,7 +17,7 @@ from cardgen.server.entry_fields import is_reading, measured_of
 from cardgen.server.job_context import JobContext
 from cardgen.server.readings_html import row
 from cardgen.server.request_context import LOGIN
-from cardgen.server.terminals import speaks_of
+from cardgen.server.shared_terminals import speaks_of
 
 
 def slots_of(context: JobContext, page: SlottedPage, found: Sequence[StoredEntry] | None) -> Slots:

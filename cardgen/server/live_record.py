@@ -28,8 +28,8 @@ from cardgen.server.entries import StoredEntry, newest
 from cardgen.server.job_context import JobContext
 from cardgen.server.jobs import ServedJob, ServedJobs
 from cardgen.server.live_readings import slots_of
+from cardgen.server.shared_terminals import with_mates
 from cardgen.server.store import Store
-from cardgen.server.terminals import with_mates
 from cardgen.server.waiting_part import waiting_list, waiting_state
 from cardgen.words import Words, languages, load_words
 

@@ -24,7 +24,7 @@ from cardgen.server.moments import is_ahead, shown
 from cardgen.server.page_shell import crew_page, form
 from cardgen.server.readings_html import judged_of, kind_name, lines, row, table
 from cardgen.server.request_context import RequestContext
-from cardgen.server.terminals import speaks_of, with_mates
+from cardgen.server.shared_terminals import speaks_of, with_mates
 
 
 def live_results_page(request: RequestContext) -> Response:

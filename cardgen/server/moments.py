@@ -15,25 +15,25 @@ SLACK = timedelta(minutes=5)  # by which two good clocks may differ; our choice
 _EASTERLY = timedelta(hours=14)
 
 
-def measured_moment(said_at: str, received_at: int) -> str:
+def measured_moment(said_at: str, received_at_s: int) -> str:
     """The time on the wall, `2026-06-01T09:30`, which can be compared; a day alone is its begin."""
-    arrived = datetime.fromtimestamp(received_at, UTC)
+    arrived = datetime.fromtimestamp(received_at_s, UTC)
     if not said_at:
         return f"{arrived:%Y-%m-%d}"
-    if not is_ahead(said_at, received_at):
+    if not is_ahead(said_at, received_at_s):
         return said_at[:16].replace(" ", "T")
     zone = datetime.fromisoformat(said_at).tzinfo
     return f"{arrived.astimezone(zone or UTC):%Y-%m-%dT%H:%M}"
 
 
-def is_ahead(said_at: str, received_at: int) -> bool:
+def is_ahead(said_at: str, received_at_s: int) -> bool:
     """Whether it was measured later than it arrived, as its clock says."""
     if not said_at:
         return False
     said = datetime.fromisoformat(said_at)
     if said.tzinfo is None:
         said = said.replace(tzinfo=UTC) - _EASTERLY
-    return said > datetime.fromtimestamp(received_at, UTC) + SLACK
+    return said > datetime.fromtimestamp(received_at_s, UTC) + SLACK
 
 
 def shown(said_at: str) -> str:

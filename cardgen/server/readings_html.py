@@ -10,7 +10,7 @@ from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
 from cardgen.server.job_context import JobContext
 from cardgen.server.moments import shown
-from cardgen.server.terminals import measured_at
+from cardgen.server.shared_terminals import measured_at
 
 
 def kind_name(context: JobContext, kind: str) -> str:

@@ -71,7 +71,8 @@ def session_of(store: Store, text: str) -> Session | None:
         return None
     with store.reading() as connection:
         row = connection.execute(
-            "SELECT sessions.crew, started, ends, office FROM sessions JOIN crews ON name = sessions.crew "
+            "SELECT sessions.crew, started, ends, office FROM sessions "
+            "JOIN crews ON name = sessions.crew "
             "WHERE id = ? AND crews.version = sessions.version AND NOT removed",
             (_id(key),),
         ).fetchone()

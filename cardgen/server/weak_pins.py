@@ -8,7 +8,7 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
-_LIST = Path(__file__).with_name("assets") / "weak_pins.txt"
+_LIST = Path(__file__).with_name("weak_pins.txt")
 _REPEATED = re.compile(r"(.{1,4}?)\1+(?!.)")  # 121212, abcabc, 20262026
 _AROUND = r"[^a-zñáéíóúü]{0,4}"
 _PARTS_OF_DATES = ((4, 2, 2), (2, 2, 4), (2, 2, 2))

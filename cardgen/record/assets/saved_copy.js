@@ -47,7 +47,9 @@
   }
 
   async function tellOfCopy() {
-    const names = (await caches.keys()).filter((name) => name.startsWith(`record ${root.pathname} `));
+    const names = (await caches.keys()).filter((name) =>
+      name.startsWith(`record ${root.pathname} `),
+    );
     const texts = (await Promise.all(names.map(saidOf))).filter(Boolean);
     if (!texts.length) return;
     if (!navigator.onLine) texts.unshift(note.dataset.cut);

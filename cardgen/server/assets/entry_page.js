@@ -38,7 +38,9 @@
   }
 
   if (readingForm) {
-    if (tiles.isInBox !== null) keypad.kind.value = tiles.isInBox ? texts.inBox : texts.atController;
+    if (tiles.isInBox !== null) {
+      keypad.kind.value = tiles.isInBox ? texts.inBox : texts.atController;
+    }
     readingForm.addEventListener("change", tellValve);
     readingForm.addEventListener("input", tellValve);
     readingForm.addEventListener("typed", tellValve);
