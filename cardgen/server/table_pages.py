@@ -1,8 +1,9 @@
-"""Readings of a job out as a CSV file, and in from one: all rows, or none with what is wrong."""
+"""Readings of a job out as a CSV file, and in from one: all rows, or none where one is wrong."""
 
 from __future__ import annotations
 
 import re
+import time
 from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
@@ -15,7 +16,7 @@ from cardgen.record.page_frame import link
 from cardgen.results import ReadingRow, read_results, results_csv, unknown_rows, value_text
 from cardgen.server.addresses import RESULTS
 from cardgen.server.ending_post import WITHDRAWN
-from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, end, entries
+from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, end, entries, entry_of
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context, last_valve
@@ -23,6 +24,8 @@ from cardgen.server.page_shell import crew_page
 from cardgen.server.request_context import RequestContext
 
 _NAME = "readings.csv"
+ROWS_AT_ONCE = 100  # of one transaction, some hundredths of a second; our choice
+PAUSE_S = 0.005  # in which an entry that waits gets its turn; our choice
 
 
 def table_out(request: RequestContext) -> Response:
@@ -56,7 +59,7 @@ def table_in(request: RequestContext) -> Response:
         return _refused(request, context, problems)
     new = [_entry(context, row, request.crew) for row in rows if row.measured.id not in known]
     try:
-        stored = add(request.store, new, network=request.network)
+        stored = _stored(request, new)
     except Conflict as fault:
         raise HttpError(409, "conflict") from fault
     reasons = {row.measured.id: row.measured.withdrawn for row in rows}
@@ -72,6 +75,25 @@ def table_in(request: RequestContext) -> Response:
         told,
         link(context.text("to results"), context.to(RESULTS)),
     )
+
+
+def _stored(request: RequestContext, new: Sequence[CrewEntry]) -> tuple[StoredEntry, ...]:
+    """All of them, a part at a time, so that no other crew waits for the whole.
+
+    If it is cut short, the rows that are there stay, and the same file brings the rest.
+
+    Raises:
+        Conflict: if a row belongs to another job; nothing is stored then.
+    """
+    for entry in new:
+        if entry_of(request.store, entry.id) is not None:
+            raise Conflict(entry.id)
+    stored: list[StoredEntry] = []
+    for start in range(0, len(new), ROWS_AT_ONCE):
+        part = new[start : start + ROWS_AT_ONCE]
+        stored += add(request.store, part, network=request.network)
+        time.sleep(PAUSE_S)
+    return tuple(stored)
 
 
 def _refused(request: RequestContext, context: JobContext, problems: Sequence[Problem]) -> Response:
