@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -25,7 +27,17 @@ def run(options: Options) -> int:
         raise UserError(f"there is no '{path}' to copy", "'cardgen serve' makes it")
     copied = back_up(path, options.out, replace=options.replace)
     print(f"{options.out}: {in_words(copied)}")
+    tell_spoiled(copied.spoiled)
     return CLEAN
+
+
+def tell_spoiled(ids: Sequence[str]) -> None:
+    """Entries that another program has changed; they are kept, for nobody knows what they were."""
+    if not ids:
+        return
+    many = f"{len(ids)} entries are" if len(ids) > 1 else "1 entry is"
+    print(f"cardgen: {many} not what was stored: {', '.join(ids)}", file=sys.stderr)
+    print("way out: compare with an older backup; withdraw what is wrong", file=sys.stderr)
 
 
 def in_words(copied: BackupCounts) -> str:

@@ -221,6 +221,11 @@ def _add_pin_options(parser: argparse.ArgumentParser) -> None:
     what.add_argument("--change", metavar="NAME", help="give it another PIN, log its phones out")
     what.add_argument("--remove", metavar="NAME", help="let it in no more; its entries stay")
     what.add_argument("--list", action="store_true", help="show which crews there are")
+    parser.add_argument(
+        "--office",
+        action="store_true",
+        help="with --add: may also withdraw readings of others, close reports, export everything",
+    )
     what.add_argument("--trail", action="store_true", help="show who did what, and when")
 
 

@@ -22,12 +22,14 @@ class Options(ServerOptions):
 
     Attributes:
         add, change, remove: the name of a crew.
+        office: whoever is added has the office's role.
         list, trail: what is shown.
     """
 
     add: str | None
     change: str | None
     remove: str | None
+    office: bool
     list: bool
     trail: bool
 
@@ -51,8 +53,12 @@ def _done(options: Options, store: Store) -> str:
     Raises:
         UserError: with nothing changed.
     """
+    if options.office and options.add is None:
+        raise UserError("--office says what --add gives", "say --add NAME --office")
     if options.list:
-        return "\n".join(pins.crews(store)) or "no crew has a PIN yet: --add NAME"
+        office = set(pins.offices(store))
+        names = (f"{name} (office)" if name in office else name for name in pins.crews(store))
+        return "\n".join(names) or "no crew has a PIN yet: --add NAME"
     if options.trail:
         return "\n".join(map(_line, trail(store)))
     if options.remove is not None:
@@ -64,7 +70,7 @@ def _done(options: Options, store: Store) -> str:
         return f"{options.change}: has another PIN; its phones are logged out"
     assert options.add is not None, "the parser asks for one of them"
     pins.refuse_taken(store, options.add)
-    pins.add(store, options.add, _asked())
+    pins.add(store, options.add, _asked(), office=options.office)
     return f"{options.add}: may log in"
 
 

@@ -6,7 +6,7 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardgen.cli.backup_command import in_words
+from cardgen.cli.backup_command import in_words, tell_spoiled
 from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN
 from cardgen.server.backup import restore
@@ -28,5 +28,6 @@ def run(options: Options) -> int:
     print(f"{path}: {in_words(copied)}")
     if kept is not None:
         print(f"what was there is kept as {kept}")
+    tell_spoiled(copied.spoiled)
     print("crews must log in again")
     return CLEAN

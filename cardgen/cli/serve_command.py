@@ -9,11 +9,13 @@ from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.cli.backup_command import tell_spoiled
 from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN, layouts_folder
 from cardgen.problems import UserError
 from cardgen.server.data_faults import DataFault
 from cardgen.server.data_path import data_of
+from cardgen.server.entries import spoiled
 from cardgen.server.lock import held
 from cardgen.server.store import Store
 
@@ -76,6 +78,8 @@ def _opened(path: Path, stack: ExitStack) -> Store:
     try:
         stack.enter_context(held(path))
         store.prepare()
+        with store.reading() as connection:
+            tell_spoiled(spoiled(connection))
     except DataFault as fault:
         if fault.kind in ("busy", "other"):
             raise

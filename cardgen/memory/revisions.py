@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from cardgen.asbuilt import AsBuilt
 from cardgen.memory.codec import BadStoredValue, dumped, loaded
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text
+from cardgen.results.measured import AT_A_BOX
 
 FORMAT = 1
 
@@ -38,7 +39,10 @@ class RevisionLog:
         return replace(self, revisions=(*(replace(r, network=None) for r in before), last))
 
     def with_results(self, new: Iterable[Measured]) -> RevisionLog:
-        """The same with values more; one with the id of an earlier one corrects that one."""
+        """The same with values more; one with the id of an earlier one corrects that one.
+
+        What was withdrawn is no longer there.
+        """
         found = {each.id: each for each in self.results}
         found |= {each.id: _public(each) for each in new}
         return replace(self, results=oldest_first(found.values()))
@@ -46,7 +50,7 @@ class RevisionLog:
 
 def _public(measured: Measured) -> Measured:
     """Without who measured it; the box only where it says more than the valve does."""
-    box = measured.box if measured.kind in (Kind.BOX_LOOP, Kind.SPARE_LOOP) else ""
+    box = measured.box if measured.kind in AT_A_BOX else ""
     return replace(measured, record_key="", box=box, by="", notes="")
 
 

@@ -10,6 +10,8 @@ from cardgen.record import names
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, section
 
+_MAIN = '<main id="main">'
+
 
 def drawing_page(frame: PageFrame, homes: Sequence[HomeRun], sheets: Sequence[Sheet]) -> bytes:
     """The words serve those who cannot read the pictures."""
@@ -25,6 +27,14 @@ def drawing_page(frame: PageFrame, homes: Sequence[HomeRun], sheets: Sequence[Sh
         *(_picture(frame, sheet, number) for number, sheet in enumerate(sheets, 1)),
         section(words("as text"), *texts),
     )
+
+
+def drawing_in(frame: PageFrame, published: bytes) -> bytes:
+    """A drawing page as it was published, in a page of another frame."""
+    text = published.decode()
+    start, end = text.index(_MAIN) + len(_MAIN), text.rindex("</main>")
+    title = frame.words("drawing title", site=frame.now.site)
+    return document(frame, names.DRAWING, title, Markup(text[start:end]))
 
 
 def _picture(frame: PageFrame, sheet: Sheet, number: int) -> Markup:

@@ -77,7 +77,9 @@ def judged_results(revisions: Sequence[AsBuilt], results: Sequence[Measured]) ->
     return JudgedResults(
         by_valve=found,
         of_conductors=tuple(
-            Judged(each, None, verdict_of_conductor(each)) for each in results if not each.valve
+            Judged(each, None, verdict_of_conductor(each))
+            for each in results
+            if not each.valve and not each.withdrawn
         ),
         patterns=patterns,
     )
@@ -98,9 +100,12 @@ def _explained(values: tuple[Judged, ...], pattern: Pattern) -> tuple[Judged, ..
 def judged(
     revisions: Sequence[AsBuilt], results: Iterable[Measured]
 ) -> dict[str, tuple[Judged, ...]]:
-    """By valve, each value by itself; those of valves that no revision has are left out."""
+    """By valve, each value by itself; those of valves that no revision has are left out.
+
+    What was withdrawn is left out too: it says nothing of the wiring.
+    """
     found: dict[str, list[Judged]] = {}
-    for measured in results:
+    for measured in (each for each in results if not each.withdrawn):
         known = [(r, r.valve[measured.valve]) for r in revisions if measured.valve in r.valve]
         if known:
             found.setdefault(measured.valve, []).append(_judged(measured, known))

@@ -17,7 +17,7 @@ from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part, ways
 
 
-def job_page(frame: PageFrame, *, drawing: bool) -> bytes:
+def job_page(frame: PageFrame, slots: Slots, *, drawing: bool) -> bytes:
     """The way in: find, boxes, controllers, lists, change log."""
     words, now = frame.words, frame.now
     lists = [link(words("spare list"), names.page(names.SPARES))]
@@ -33,6 +33,7 @@ def job_page(frame: PageFrame, *, drawing: bool) -> bytes:
         "",
         words("job title", site=now.site),
         heading(frame, now.site),
+        slots.at_place,
         section(words("boxes"), ul(_box_link(words, box) for box in now.boxes)),
         section(words("controllers"), ul(_controller_link(words, c) for c in now.controllers)),
         section(words("stations"), _station_links(frame)),

@@ -54,7 +54,7 @@ class OfflineChoice:
         digests = {page.name: hashlib.sha256(page.data).hexdigest() for page in self.pages}
         whole = repr((sorted(digests.items()), notes))
         return OfflineCopy(
-            pages=tuple(sorted(digests)),
+            pages=tuple(digests),  # in the order in which a phone keeps them: the way in first
             revision=revision,
             digest=hashlib.sha256(whole.encode()).hexdigest()[:16],
             notes=notes,

@@ -12,6 +12,7 @@ from cardgen.record.judging import JudgedResults
 from cardgen.record.page_assets import SAVED_COPY, STYLE
 from cardgen.record.page_words import PageWords
 from cardgen.record.policy import NAME, digests
+from cardgen.record.slots import ServedParts
 from cardgen.record.swatches import symbols
 
 
@@ -25,6 +26,7 @@ class PageFrame:
         languages: of all pages; the first lies at the printed addresses, another below it.
         results: what was measured, judged.
         saved: what the foot says of the copy on a phone, with #revision and #age in it.
+        served: what a server adds to every page; None in the record as it is published.
     """
 
     now: AsBuilt
@@ -33,6 +35,7 @@ class PageFrame:
     languages: tuple[PageWords, ...]
     results: JudgedResults
     saved: str = ""
+    served: ServedParts | None = None
 
     @property
     def stamp(self) -> str:
@@ -60,10 +63,12 @@ def document(
     script: str = "",
 ) -> bytes:
     """A whole page that lies in `folder` (empty: the job's own page)."""
-    scripts = [SAVED_COPY, *([script] if script else [])]
+    served = frame.served
+    added = served.scripts if served else ()
+    scripts = [SAVED_COPY, *([script] if script else []), *added]
     head = (
         element("meta", charset="utf-8"),
-        element("meta", http_equiv=NAME, content=_policy(scripts)),
+        element("meta", http_equiv=NAME, content=_policy(scripts, asks=bool(added))),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("meta", name="robots", content="noindex, nofollow, noarchive"),
         element("meta", name="referrer", content="no-referrer"),
@@ -77,6 +82,7 @@ def document(
         element("a", frame.words("skip"), class_="skip", href="#main"),
         symbols(marks),
         _bar(frame, folder),
+        served.above(frame.to_root(folder)) if served else None,
         element("main", *contents, id="main"),
         _foot(frame, folder),
         *(element("script", Markup(text)) for text in scripts),
@@ -87,11 +93,15 @@ def document(
     return f"<!DOCTYPE html>\n{page.text}\n".encode()
 
 
-def _policy(scripts: Iterable[str]) -> str:
-    """Nothing but the style and scripts of this very page, and the worker beside it."""
+def _policy(scripts: Iterable[str], *, asks: bool) -> str:
+    """Nothing but the style and scripts of this very page, and the worker beside it.
+
+    Only where a server adds scripts may those ask it.
+    """
+    own_host = "connect-src 'self'; " if asks else ""
     return (
         f"default-src 'none'; style-src {digests((STYLE,))}; script-src {digests(scripts)}; "
-        "img-src data:; worker-src 'self'; base-uri 'none'; form-action 'none'"
+        f"img-src data:; {own_host}worker-src 'self'; base-uri 'none'; form-action 'none'"
     )
 
 
@@ -121,6 +131,7 @@ def _foot(frame: PageFrame, folder: str) -> Markup:
         data_root=frame.to_root(folder),
         data_worker=names.WORKER,
         data_saved=frame.saved or words("saved", revision="#revision", age="#age"),
+        data_saving=words("saving", number="#number", all="#all", revision="#revision"),
         data_today=words("saved today"),
         data_day=words("saved days one"),
         data_days=words("saved days"),

@@ -77,27 +77,15 @@ def _pages(frame: PageFrame, drawings: Mapping[str, bytes]) -> Iterator[RecordPa
     language = frame.words.language
     drawing = drawings.get(language, b"")
     told: set[str] = set()
-    for kind, folder, thing, data in (*_current(frame, drawing), *_gone(frame)):
+    made = [(p.kind, p.folder, p.thing, p.html(EMPTY)) for p in slotted_pages(frame, bool(drawing))]
+    if drawing:
+        made.append(("drawing", names.DRAWING, frame.now.job_code, drawing))
+    for kind, folder, thing, data in made:
         if folder in told:
             raise SharedFolder(thing, folder)
         told.add(folder)
         name = names.page(frame.within(folder))
         yield RecordPage(name=name, language=language, kind=kind, data=data)
-
-
-_Made = tuple[str, str, str, bytes]  # kind, folder, whose it is, the page
-
-
-def _current(frame: PageFrame, drawing: bytes) -> Iterator[_Made]:
-    now = frame.now
-    yield WAY_IN, "", now.job_code, job_page(frame, drawing=bool(drawing))
-    yield WAY_IN, names.FIND, now.job_code, find_page(frame)
-    yield "lists", names.SPARES, now.job_code, spares_page(frame)
-    yield "lists", names.RESULTS, now.job_code, results_page(frame)
-    for page in slotted_pages(frame):
-        yield page.kind, page.folder, page.thing, page.html(EMPTY)
-    if drawing:
-        yield "drawing", names.DRAWING, now.job_code, drawing
 
 
 # ---- pages to which a server adds ----------------------------------------------------------
@@ -110,7 +98,7 @@ class SlottedPage:
     Attributes:
         kind: one of `offline.KINDS`.
         thing: whose it is.
-        place: the box or controller; empty where it is of a station.
+        place: the box or controller; empty where it is of neither.
         valves: those that have slots on it.
     """
 
@@ -122,7 +110,32 @@ class SlottedPage:
     html: Callable[[Slots], bytes]
 
 
-def slotted_pages(frame: PageFrame) -> Iterator[SlottedPage]:
+def slotted_pages(frame: PageFrame, drawing: bool) -> Iterator[SlottedPage]:
+    """All pages but the drawing; `drawing` says whether there is one to lead to."""
+    yield _slotted(frame, WAY_IN, "", partial(job_page, frame, drawing=drawing))
+    for kind, folder, made in (
+        (WAY_IN, names.FIND, find_page),
+        ("lists", names.SPARES, spares_page),
+        ("lists", names.RESULTS, results_page),
+    ):
+        yield _slotted(frame, kind, folder, _without_slots(partial(made, frame)))
+    yield from _of_places(frame)
+    for folder, thing, html in _gone(frame):
+        yield replace(_slotted(frame, "boxes", folder, _without_slots(html)), thing=thing)
+
+
+def _slotted(
+    frame: PageFrame, kind: str, folder: str, html: Callable[[Slots], bytes]
+) -> SlottedPage:
+    code = frame.now.job_code
+    return SlottedPage(kind=kind, folder=folder, thing=code, place="", valves=(), html=html)
+
+
+def _without_slots(html: Callable[[], bytes]) -> Callable[[Slots], bytes]:
+    return lambda _: html()
+
+
+def _of_places(frame: PageFrame) -> Iterator[SlottedPage]:
     """Those of the boxes, controllers and stations of the newest revision."""
     for box in frame.now.boxes:
         yield SlottedPage(
@@ -156,7 +169,7 @@ def slotted_pages(frame: PageFrame) -> Iterator[SlottedPage]:
 # ---- pages of what is gone -----------------------------------------------------------------
 
 
-def _gone(frame: PageFrame) -> Iterator[_Made]:
+def _gone(frame: PageFrame) -> Iterator[tuple[str, str, Callable[[], bytes]]]:
     """Each folder that only earlier revisions have, by the last of them that has it."""
     told = set(_folders(frame.now))
     for last in reversed(frame.all[:-1]):
@@ -164,11 +177,11 @@ def _gone(frame: PageFrame) -> Iterator[_Made]:
             folder = names.box_folder(box.id)
             if folder not in told:
                 told.add(folder)
-                yield "boxes", folder, box.id, gone_page(frame, box, last)
+                yield folder, box.id, partial(gone_page, frame, box, last)
         for folder, thing in _things(last):
             if folder not in told:
                 told.add(folder)
-                yield "boxes", folder, thing, gone_thing_page(frame, folder, thing, last)
+                yield folder, thing, partial(gone_thing_page, frame, folder, thing, last)
 
 
 def _folders(revision: AsBuilt) -> Iterator[str]:

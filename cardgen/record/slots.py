@@ -5,7 +5,7 @@ It brings no style and no script, so the digests in a page's policy hold for it 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from cardgen.record.html import Markup
@@ -17,7 +17,7 @@ class Slots:
 
     Attributes:
         below_valve: by valve, below all that the record says of it.
-        at_place: what can be done at this box or controller.
+        at_place: what can be done at this box or controller, or with the whole job.
     """
 
     below_valve: Mapping[str, Markup] = field(default_factory=dict)
@@ -25,3 +25,16 @@ class Slots:
 
 
 EMPTY = Slots()  # the record as it is published
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServedParts:
+    """What a server adds to every page.
+
+    Attributes:
+        above: by the way from the page to the job's folder, what stands above its contents.
+        scripts: what runs beside the page's own; they may ask the server.
+    """
+
+    above: Callable[[str], Markup]
+    scripts: tuple[str, ...]

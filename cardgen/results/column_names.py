@@ -35,6 +35,7 @@ _OTHER_NAMES = {
     "conditions": ("condiciones",),
     "by": ("crew", "measured by", "por", "cuadrilla"),
     "notes": ("note", "notas", "nota"),
+    "withdrawn": ("anulada", "anulado"),
     "ohms": ("ohms at the controller", "ohm", "ohmios", "ohms en el controlador"),
     "coil": ("ohms at the coil", "bobina", "solenoide", "ohms en el solenoide"),
     "volts": ("volt", "v", "voltios", "voltaje"),

@@ -58,8 +58,8 @@ class _Read:
 
 
 def oldest_first(measured: Iterable[Measured]) -> tuple[Measured, ...]:
-    """By what their dates say; those of one moment stay in their order."""
-    return tuple(sorted(measured, key=lambda each: each.when))
+    """What counts, by what the dates say; those of one moment stay in their order."""
+    return tuple(sorted((m for m in measured if not m.withdrawn), key=lambda m: m.when))
 
 
 def compare(measured: Sequence[Measured], valves: Mapping[str, BuiltValve]) -> tuple[Pattern, ...]:

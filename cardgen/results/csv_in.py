@@ -44,6 +44,7 @@ from cardgen.trade.private_text import private
 _ROWS = uuid.UUID("5f0c7d3e-3c3b-5d0e-9d53-6d5b3d2f9a41")
 _ALWAYS = ("when", "job", "box", "valve", "by", "notes")  # of the id; others where they are said
 _LATER = ("from", "to", "conditions")
+_OF_PEOPLE = ("by", "notes", "withdrawn")  # what a person wrote as it came
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +138,7 @@ def _faults_of_row(name: str, cells: Row, order: DayOrder | None) -> Iterator[Pr
         conditions_of(_text(cells, "conditions"))
     except UnknownCondition as fault:
         yield READING_CONDITIONS.at(place(name, cells["conditions"]), text=short(fault.text))
-    for column in ("notes", "by"):
+    for column in _OF_PEOPLE:
         found = private(_text(cells, column))
         if found:
             span, words = place(name, cells[column]), short(found.words)
@@ -210,6 +211,7 @@ def _row(name: str, cells: Row, order: DayOrder | None) -> ReadingRow:
             start=said["from"],
             to=to,
             conditions=said["conditions"],
+            withdrawn=said["withdrawn"],
         ),
         places={column: place(name, cell) for column, cell in cells.items()},
         revision=_text(cells, "revision"),
@@ -246,4 +248,4 @@ def _text(cells: Row, column: str) -> str:
     """Empty where there is no such column; blanks around what is not a text of a person go."""
     cell = cells.get(column)
     text = as_meant(cell.text) if cell else ""
-    return text if column in ("by", "notes") else text.strip()
+    return text if column in _OF_PEOPLE else text.strip()

@@ -10,8 +10,12 @@ from collections.abc import Iterable, Iterator
 from cardgen.results.measured import COLUMNS, FIELD_OF, Measured, value_text
 
 # A spreadsheet takes a cell that begins so for a formula; an apostrophe before it makes it text.
-# Apostrophes that stand there already count in, so that reading takes away what writing put.
-FORMULA = re.compile(r"'*[=+\-@\t\r]")
+# One that splits at another separator than ours, or at each line end, begins cells where a text
+# has that sign.  Apostrophes that stand there already count in, so that reading takes away what
+# writing put.
+_BEGINS = r"(?<![^;,|\t\r\n\"])"  # at the begin, or behind one of these
+FORMULA = re.compile(_BEGINS + r"(?='*[=+\-@\t\r])")
+_MADE_HARMLESS = re.compile(_BEGINS + r"'(?='*[=+\-@\t\r])")
 
 
 def results_csv(results: Iterable[Measured]) -> bytes:
@@ -30,10 +34,10 @@ def _cells(result: Measured) -> Iterator[str]:
 
 
 def harmless(cell: str) -> str:
-    """The cell, with an apostrophe before what would be a formula."""
-    return f"'{cell}" if FORMULA.match(cell) else cell
+    """The cell, with an apostrophe before each part that would be a formula."""
+    return FORMULA.sub("'", cell)
 
 
 def as_meant(cell: str) -> str:
-    """The cell without the apostrophe that `harmless` put there."""
-    return cell[1:] if cell.startswith("'") and FORMULA.match(cell) else cell
+    """The cell without the apostrophes that `harmless` put there."""
+    return _MADE_HARMLESS.sub("", cell)

@@ -88,6 +88,8 @@ OF_A_CONDUCTOR = (Kind.COMMON_TO_COMMON, Kind.SPARE_LOOP, Kind.OPEN_VOLTS, Kind.
 BETWEEN = (Kind.HOT_TO_HOT, Kind.COMMON_TO_COMMON, Kind.OTHER_COMMON, Kind.SPARE_LOOP)
 # What a valve and a value say whole, so that a form without further fields can take it.
 AT_ONE_VALVE = tuple(kind for kind in Kind if kind not in (*BETWEEN, Kind.BOX_LOOP))
+# What is measured in a box that the valve does not say.
+AT_A_BOX = (Kind.BOX_LOOP, Kind.SPARE_LOOP)
 NONE_RAN = "none"
 
 
@@ -101,6 +103,7 @@ class Measured:
     by: name of the crew, never shown to the public.
     start, to: between what and what, where `kind` does not say it; the columns `from` and `to`.
     conditions: under which it was measured, as written.
+    withdrawn: by whom, and why; it counts for nothing then.
     """
 
     id: str
@@ -115,6 +118,7 @@ class Measured:
     start: str = ""
     to: str = ""
     conditions: str = ""
+    withdrawn: str = ""
 
     @property
     def under(self) -> Conditions:
@@ -130,7 +134,7 @@ class Measured:
     @property
     def subject(self) -> tuple[str, ...]:
         """What it is a value of: two of one subject, the newer tells more."""
-        place = self.box if self.kind in (Kind.BOX_LOOP, Kind.SPARE_LOOP) else ""
+        place = self.box if self.kind in AT_A_BOX else ""
         to = self.to if self.kind in BETWEEN else ""
         return self.valve, self.kind, self.start, to, place
 
@@ -149,13 +153,13 @@ class Measured:
         ends = (self.start, self.to) if self.kind in BETWEEN else (self.start,)
         if self.kind in (Kind.HOT_TO_HOT, Kind.OTHER_COMMON):
             ends = (self.valve, self.to)
-        place = (self.box,) if self.kind in (Kind.BOX_LOOP, Kind.SPARE_LOOP) else ()
+        place = (self.box,) if self.kind in AT_A_BOX else ()
         return ", ".join(filter(None, (" – ".join(filter(None, ends)), *place)))
 
 
 COLUMNS = (
     *("id", "when", "job", "box", "valve", "kind", "from", "to", "value", "conditions"),
-    *("by", "notes"),
+    *("by", "notes", "withdrawn"),
 )
 # The column of a field that has another name.
 FIELD_OF = {"job": "record_key", "from": "start"}

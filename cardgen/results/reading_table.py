@@ -28,7 +28,7 @@ from cardgen.results.reading_value import is_yes_or_no
 Row = Mapping[str, Cell]
 _DIGITS = re.compile("[0-9]+")
 _TOP = 12  # so many rows may stand above the head of a wide table
-_BESIDE = ("valve", "box", "notes", *ONCE)  # columns of a wide table that are no kind
+_BESIDE = ("valve", "box", "notes", "withdrawn", *ONCE)  # columns of a wide table that are no kind
 LONG = (*COLUMNS, "revision")
 
 

@@ -11,10 +11,12 @@ from starlette.applications import Starlette
 from starlette.middleware import Middleware
 from starlette.types import ASGIApp
 
-from cardgen.server.addresses import PHOTOS, READINGS, REPORTS, RESULTS, TABLE
+from cardgen.server.addresses import ENDING, EXPORT, PHOTOS, READINGS, REPORTS, RESULTS, TABLE
+from cardgen.server.ending_post import end_entry
 from cardgen.server.entry_page import entry_page
 from cardgen.server.entry_post import take_entry
 from cardgen.server.error_pages import HANDLERS
+from cardgen.server.export_page import export_all
 from cardgen.server.jobs import ServedJobs
 from cardgen.server.live_record import LiveRecord
 from cardgen.server.live_results_page import live_results_page
@@ -22,7 +24,7 @@ from cardgen.server.login import Login
 from cardgen.server.pin_attempts import AttemptLimiter
 from cardgen.server.reports_page import photo, reports_page
 from cardgen.server.request_body import PARTS, PHOTO_BYTES, TABLE_BYTES
-from cardgen.server.request_context import LOGIN, LOGOUT
+from cardgen.server.request_context import DATA, LOGIN, LOGOUT, TABLES
 from cardgen.server.routing import PageRoute
 from cardgen.server.security import SecurityHeaders
 from cardgen.server.served_files import ServedFiles
@@ -41,9 +43,18 @@ PAGES = (
     ),
     PageRoute(f"{_JOB}/{RESULTS}", live_results_page, open=True),
     PageRoute(f"{_JOB}/{REPORTS}", reports_page),
+    PageRoute(f"{_JOB}/{ENDING}", end_entry, method="POST"),
+    PageRoute(f"{_JOB}/{EXPORT}", export_all),
     PageRoute(f"{_JOB}/{PHOTOS}/{{id}}", photo),
-    PageRoute(f"{_JOB}/{TABLE}", table_out),
-    PageRoute(f"{_JOB}/{TABLE}", table_in, method="POST", media=(PARTS,), max_bytes=TABLE_BYTES),
+    PageRoute(f"{_JOB}/{TABLE}", table_out, threads=TABLES),
+    PageRoute(
+        f"{_JOB}/{TABLE}",
+        table_in,
+        method="POST",
+        media=(PARTS,),
+        max_bytes=TABLE_BYTES,
+        threads=TABLES,
+    ),
 )
 
 
@@ -88,5 +99,8 @@ def assembled(
 
 @asynccontextmanager
 async def _lifespan(_app: Starlette) -> AsyncIterator[dict[str, ThreadPoolExecutor]]:
-    with ThreadPoolExecutor(_DATA_THREADS, "data") as threads:
-        yield {"data_threads": threads}
+    with (
+        ThreadPoolExecutor(_DATA_THREADS, "data") as data,
+        ThreadPoolExecutor(1, "tables") as tables,
+    ):
+        yield {DATA: data, TABLES: tables}

@@ -10,6 +10,7 @@ from pathlib import Path
 from cardgen.files.one import OWNER, empty, flush, put, sync_folder
 from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.data_faults import DataFault, fault_of
+from cardgen.server.entries import spoiled
 from cardgen.server.lock import held
 from cardgen.server.schema import grow
 from cardgen.server.store import beside, connected, look_at, new_secret, refuse_half_restored
@@ -17,11 +18,16 @@ from cardgen.server.store import beside, connected, look_at, new_secret, refuse_
 
 @dataclass(frozen=True, slots=True)
 class BackupCounts:
-    """What is in a copy."""
+    """What is in a copy.
+
+    Attributes:
+        spoiled: the ids of entries whose digest does not match: they are not what was stored.
+    """
 
     entries: int
     photos: int
     crews: int
+    spoiled: tuple[str, ...] = ()
 
 
 def back_up(path: Path, out: Path, *, replace: bool) -> BackupCounts:
@@ -89,10 +95,11 @@ def checked(file: Path) -> BackupCounts:
     try:
         with closing(connected(file, write=False)) as connection:
             look_at(connection, file, check="integrity_check")
-            counts = [
+            entries, photos, crews = [
                 connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0]  # noqa: S608
                 for table in ("entries", "photos", "crews")
             ]
+            wrong = spoiled(connection)
     except sqlite3.Error as error:
         if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_NOTADB:
             sentence = f"'{file}' is no file that 'cardgen backup' wrote"
@@ -103,7 +110,7 @@ def checked(file: Path) -> BackupCounts:
         if fault.kind != "damaged":
             raise
         raise DataFault("damaged", f"'{file}' is damaged", "use an older backup") from fault
-    return BackupCounts(*counts)
+    return BackupCounts(entries, photos, crews, wrong)
 
 
 def _copy(source: Path, target: Path) -> None:

@@ -10,8 +10,13 @@ from cardgen.record.page_assets import web_text
 _ASSETS = Path(__file__).with_name("assets")
 
 STYLE = f"{page_assets.STYLE}\n{web_text(_ASSETS, 'crew.css')}"
-# Of the entry page, in this order: the last puts the others together.
-ENTRY_SCRIPTS = tuple(
-    web_text(_ASSETS, f"{name}.js")
-    for name in ("entry_queue", "entry_sender", "keypad", "smaller_photo", "entry_page")
-)
+
+
+def _scripts(*names: str) -> tuple[str, ...]:
+    return tuple(web_text(_ASSETS, f"{name}.js") for name in names)
+
+
+# What shows and sends what waits on the phone, and the page that puts it together.
+_WAITING = _scripts("entry_queue", "entry_sender", "waiting_list")
+WAITING_SCRIPTS = (*_WAITING, *_scripts("waiting_here"))
+ENTRY_SCRIPTS = (*_WAITING, *_scripts("keypad", "valve_tiles", "smaller_photo", "entry_page"))

@@ -5,21 +5,22 @@ from __future__ import annotations
 import hashlib
 import json
 import sqlite3
-from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict, dataclass, fields
 
 from cardgen.server.audit_trail import note
+from cardgen.server.moments import measured_moment
 from cardgen.server.store import Store
 
 _COLUMNS = (
     *("id", "record_key", "box", "valve", "kind", "value", "notes", "more", "crew"),
     *("said_at", "seq", "received_at"),
 )
-# Of some kinds there are several values at one valve, or at none.
-_ENDS = "json_extract(more, '$.start'), json_extract(more, '$.to')"
+_ENDING = ("what", "why", "who", "at")
 _SELECT = (
-    f"SELECT {', '.join(f'entries.{name}' for name in _COLUMNS)}, photos.id IS NOT NULL "  # noqa: S608
-    "FROM entries LEFT JOIN photos ON photos.id = entries.id "
+    f"SELECT {', '.join(f'entries.{name}' for name in _COLUMNS)}, photos.id IS NOT NULL, "  # noqa: S608
+    f"{', '.join(f'endings.{name}' for name in _ENDING)} FROM entries "
+    "LEFT JOIN photos ON photos.id = entries.id LEFT JOIN endings ON endings.id = entries.id "
 )
 
 
@@ -34,7 +35,7 @@ class CrewEntry:
         kind: what it is, as `cardgen.results` names it.
         value: as read, `31.1` or `OL`; empty where there is none.
         more: JSON of what else belongs to that kind.
-        said_at: by the phone's clock, as it said it; it orders nothing.
+        said_at: by the phone's clock, as it said it.
     """
 
     id: str
@@ -49,6 +50,20 @@ class CrewEntry:
     more: str = "{}"
 
 
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """What was said of an entry later: a reading is `withdrawn`, a report is `closed`.
+
+    Attributes:
+        at: seconds since 1970 by the server's clock.
+    """
+
+    what: str
+    why: str
+    who: str
+    at: int
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StoredEntry(CrewEntry):
     """An entry as it is kept.
@@ -57,11 +72,13 @@ class StoredEntry(CrewEntry):
         seq: the order in which entries came in, whatever any clock says.
         received_at: seconds since 1970 by the server's clock, noted only.
         photo: whether one belongs to it.
+        ending: None while it counts.
     """
 
     seq: int
     received_at: int
     photo: bool
+    ending: Ending | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +87,9 @@ class Photo:
 
     media: str
     data: bytes
+
+
+_ENTRY = tuple(field.name for field in fields(CrewEntry))
 
 
 class Conflict(Exception):
@@ -123,9 +143,13 @@ def _one(connection: sqlite3.Connection, id_: str) -> StoredEntry:
 
 
 def _stored(row: Sequence[object]) -> StoredEntry:
-    *values, photo = row
+    values, photo, ending = row[: len(_COLUMNS)], row[len(_COLUMNS)], row[len(_COLUMNS) + 1 :]
     named = dict(zip(_COLUMNS, values, strict=True))
-    return StoredEntry(**named, photo=bool(photo))  # type: ignore[arg-type]  # the table is strict
+    return StoredEntry(
+        **named,  # type: ignore[arg-type]  # the table is strict
+        photo=bool(photo),
+        ending=Ending(*ending) if ending[0] is not None else None,  # type: ignore[arg-type]
+    )
 
 
 def entries(
@@ -140,17 +164,48 @@ def entries(
     return tuple(map(_stored, rows))
 
 
-def newest(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
-    """The last entry of each kind at these valves, or at each, in the order they came in."""
-    only = f"AND valve IN ({', '.join('?' * len(valves))})" if valves else ""
-    chosen = (
-        f"SELECT max(seq) FROM entries WHERE record_key = ? {only} GROUP BY valve, kind, {_ENDS}"  # noqa: S608
-    )
+def counting(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
+    """Those at these valves, or at each, that were not withdrawn or closed, oldest first."""
+    only = f"AND entries.valve IN ({', '.join('?' * len(valves))})" if valves else ""
     with store.reading() as connection:
         rows = connection.execute(
-            f"{_SELECT} WHERE entries.seq IN ({chosen}) ORDER BY entries.seq", (record_key, *valves)
+            f"{_SELECT} WHERE entries.record_key = ? AND endings.id IS NULL {only} "
+            "ORDER BY entries.seq",
+            (record_key, *valves),
+        ).fetchall()
+    return by_measuring(map(_stored, rows))
+
+
+def by_measuring(found: Iterable[StoredEntry]) -> tuple[StoredEntry, ...]:
+    """Oldest first by when it was measured; those of one moment in the order they came in."""
+    return tuple(sorted(found, key=lambda e: (measured_moment(e.said_at, e.received_at), e.seq)))
+
+
+def end(
+    store: Store, entry: StoredEntry, what: str, why: str, who: str, *, network: str
+) -> StoredEntry:
+    """Say of an entry that it is withdrawn or closed; what was said first stays."""
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT OR IGNORE INTO endings (id, what, why, who, at) VALUES (?, ?, ?, ?, ?)",
+            (entry.id, what, why, who, store.now()),
         )
-        return tuple(map(_stored, rows.fetchall()))
+        note(connection, store.now(), who, f"{what} {entry.kind}", entry.id, network)
+        return _one(connection, entry.id)
+
+
+def spoiled(connection: sqlite3.Connection) -> tuple[str, ...]:
+    """The ids of entries that are not what was stored: their digest says something else."""
+    rows = connection.execute(
+        f"SELECT {', '.join(_ENTRY)}, digest, media, data FROM entries "  # noqa: S608
+        "LEFT JOIN photos USING (id) ORDER BY seq"
+    )
+    found = []
+    for *values, digest, media, data in rows:
+        photo = Photo(media, data) if data is not None else None
+        if _digest(CrewEntry(**dict(zip(_ENTRY, values, strict=True))), photo) != digest:
+            found.append(values[0])
+    return tuple(found)
 
 
 def entry_of(store: Store, id_: str) -> StoredEntry | None:

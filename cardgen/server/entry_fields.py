@@ -4,21 +4,27 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
-from datetime import UTC, datetime
+from collections.abc import Mapping, Sequence
 
 from cardgen.reading.nodes import short
-from cardgen.results import AT_ONE_VALVE, OL, Kind, Measured, value_of, value_text
+from cardgen.results import AT_ONE_VALVE, Kind, Measured, value_of, value_text
 from cardgen.results.csv_in import is_id
+from cardgen.results.measured import OL_TEXT
 from cardgen.results.reading_date import is_when
-from cardgen.server.entries import CrewEntry, StoredEntry
+from cardgen.results.reading_value import NotAValue, value_read
+from cardgen.server.entries import CrewEntry, StoredEntry, by_measuring, counting
 from cardgen.server.job_context import is_place, last_valve
 from cardgen.server.jobs import ServedJob
+from cardgen.server.moments import is_ahead, measured_moment
+from cardgen.server.shared_terminals import AT_TERMINAL, coils_of
+from cardgen.server.store import Store
 from cardgen.trade.private_text import private
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says
 NOTES_MOST = 600  # letters
 BY_MOST = 40
+# What a value is not, by the name of the text for a crew where that is another than a table's.
+_WRONG_VALUE = {"": "value", "never OL": "not ol", "other unit": "unit"}
 # Control characters, which no form of a browser sends and no CSV file may hold.
 _UNTYPED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff\ud800-\udfff]")
 
@@ -36,8 +42,13 @@ class BadField(Exception):
         self.name, self.values = name, values
 
 
-def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: bool) -> CrewEntry:
+def entry_from(
+    fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: bool, now_s: int
+) -> CrewEntry:
     """The entry that these fields say.
+
+    Args:
+        now_s: seconds since 1970, after which nothing that was written on paper can be.
 
     Raises:
         BadField: at the first field that cannot be taken.
@@ -46,16 +57,20 @@ def entry_from(fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: b
     if kind == DIFFERENCE:
         box, valve, value = _place(fields, job), "", ""
     else:
-        valve, value = _valve(fields, job), _value(fields, kind)
+        value = _value(fields, kind)
+        valve = _valve(fields, job, kind)
         found = last_valve(job, valve)
         assert found is not None  # else the valve was refused
         box = found.box
     notes = _notes(fields)
     if kind == DIFFERENCE and not notes and not photo:
         raise BadField("nothing said")
-    id_, when = fields.get("id", "").lower(), fields.get("when", "")
+    id_, day = fields.get("id", "").lower(), fields.get("day", "")
+    when = day or fields.get("when", "")
     if not is_id(id_) or (when and not is_when(when)):
         raise BadField("form")
+    if day and is_ahead(day, now_s):
+        raise BadField("day")
     by = fields.get("by", "")
     if len(by) > BY_MOST or not by.isprintable():
         raise BadField("form")
@@ -80,30 +95,41 @@ def _place(fields: Mapping[str, str], job: ServedJob) -> str:
     return box
 
 
-def _valve(fields: Mapping[str, str], job: ServedJob) -> str:
-    valve = fields.get("valve", "")
+def _valve(fields: Mapping[str, str], job: ServedJob, kind: str) -> str:
+    """A terminal with several coils stands for its first."""
+    name = fields.get("valve", "")
+    coils = next(filter(None, (coils_of(r, name) for r in reversed(job.revisions))), ())
+    if coils and kind not in AT_TERMINAL:
+        raise BadField("coil", coils=", ".join(coil.id for coil in coils))
+    valve = coils[0].id if coils else name
     if last_valve(job, valve) is None:
         raise BadField("valve")
     return valve
 
 
 def _value(fields: Mapping[str, str], kind: str) -> str:
-    """As it is kept; a phone's own keypad has a comma in many countries, and no thousands."""
+    """In the unit of its kind, as it is kept."""
     if kind not in AT_ONE_VALVE:
         raise BadField("kind")
-    text = "OL" if fields.get("ol") else fields.get("value", "").strip().replace(",", ".")
-    value = value_of(text)
-    if value is None:
-        raise BadField("value" if text else "no value")
-    if value == OL and not Kind(kind).may_be_ol:
-        raise BadField("not ol")
-    if Kind(kind).is_too_much(value):
-        raise BadField("too much", most=Kind(kind).most_text, unit=Kind(kind).unit)
-    return value_text(value)
+    text = OL_TEXT if fields.get("ol") else fields.get("value", "").strip()
+    try:
+        return value_text(value_read(text, Kind(kind)))
+    except NotAValue as fault:
+        name = _WRONG_VALUE.get(fault.variant, fault.variant)
+        raise BadField(name if text else "no value", **fault.values) from fault
 
 
 def _notes(fields: Mapping[str, str]) -> str:
-    notes = fields.get("notes", "").replace("\r\n", "\n").strip()
+    return text_of(fields.get("notes", ""))
+
+
+def text_of(typed: str) -> str:
+    """What a person wrote, as it is kept.
+
+    Raises:
+        BadField: if it is too long, or what nobody should keep.
+    """
+    notes = typed.replace("\r\n", "\n").strip()
     if len(notes) > NOTES_MOST:
         raise BadField("notes long", most=str(NOTES_MOST))
     if _UNTYPED.search(notes):
@@ -136,6 +162,7 @@ def measured_of(entry: StoredEntry) -> Measured:
         value=value,
         by=by(entry),
         notes=entry.notes,
+        withdrawn=withdrawn(entry),
         **_further(entry),
     )
 
@@ -146,13 +173,28 @@ def _further(entry: StoredEntry) -> dict[str, str]:
     return {name: str(said[name]) for name in ("start", "to", "conditions") if name in said}
 
 
+def newest(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
+    """Of all readings at these valves, or at each, the last *measured* of one thing, oldest first.
+
+    What was withdrawn does not count; of one moment the last that came in does.
+    """
+    readings = filter(is_reading, counting(store, record_key, valves))
+    return by_measuring({measured_of(entry).subject: entry for entry in readings}.values())
+
+
 def is_reading(entry: CrewEntry) -> bool:
     return entry.kind in set(Kind)
 
 
 def when(entry: StoredEntry) -> str:
-    """As the phone said; where it said nothing, the day on which it came in."""
-    return entry.said_at or f"{datetime.fromtimestamp(entry.received_at, UTC):%Y-%m-%d}"
+    """When it was measured, without seconds; a clock that is ahead is not believed."""
+    return measured_moment(entry.said_at, entry.received_at)
+
+
+def withdrawn(entry: StoredEntry) -> str:
+    """Who has withdrawn it, and why; empty while it counts."""
+    ending = entry.ending
+    return f"{ending.who}: {ending.why}" if ending else ""
 
 
 def by(entry: CrewEntry) -> str:

@@ -21,7 +21,10 @@ def take_entry(request: RequestContext) -> Response:
     context = job_context(request)
     try:
         photo = _photo(request)
-        entry = entry_from(request.form, context.job, request.crew, photo=photo is not None)
+        now_s = request.store.now()
+        entry = entry_from(
+            request.form, context.job, request.crew, photo=photo is not None, now_s=now_s
+        )
         stored = _stored(request, entry, photo)
     except BadField as wrong:
         if request.json:

@@ -22,7 +22,10 @@ _log = logging.getLogger("cardgen.server")
 async def error_page(request: Request, fault: Exception) -> Response:
     """The page, or the JSON for a script."""
     response = refused(_http_error(request, fault), words_of(request), json=wants_json(request))
-    add_security_headers(response.headers)  # a bug is answered outside of all middleware
+    secure = bool(request.app.state.secure)
+    add_security_headers(
+        response.headers, secure=secure
+    )  # a bug is answered outside of all middleware
     return response
 
 

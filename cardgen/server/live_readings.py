@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from urllib.parse import quote
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.record.html import Child, Markup, element, joined
@@ -10,19 +11,39 @@ from cardgen.record.page_frame import link
 from cardgen.record.site import SlottedPage
 from cardgen.record.slots import Slots
 from cardgen.results import Kind
-from cardgen.server.addresses import READINGS, RESULTS
+from cardgen.server.addresses import READINGS, REPORTS, RESULTS
 from cardgen.server.entries import StoredEntry
-from cardgen.server.entry_fields import is_reading, measured_of
+from cardgen.server.entry_fields import measured_of
 from cardgen.server.job_context import JobContext
 from cardgen.server.readings_html import row
+from cardgen.server.request_context import LOGIN
+from cardgen.server.shared_terminals import speaks_of, subject_of
 
 
 def slots_of(context: JobContext, page: SlottedPage, found: Sequence[StoredEntry] | None) -> Slots:
-    """What goes into a page; `found` are the newest entries at its valves, None if unreadable."""
+    """What goes into a page; `found` are the newest readings at its valves, None if unreadable."""
     return Slots(
         below_valve={valve.id: _below(context, valve, found) for valve in page.valves},
-        at_place=_ways(context, page.place) if page.place else None,
+        at_place=_at(context, page),
     )
+
+
+def _at(context: JobContext, page: SlottedPage) -> Markup | None:
+    if page.place:
+        return _ways(context, page.place)
+    return None if page.folder else _from_job(context)
+
+
+def _from_job(context: JobContext) -> Markup:
+    """The way in of crews and office."""
+    back = quote(f"/{context.job.path}/")
+    links = (
+        link(context.text("write"), context.to(READINGS)),
+        link(context.text("results"), context.to(RESULTS)),
+        link(context.text("to reports"), context.to(REPORTS)),
+        link(context.words("server.log in").printed, f"{LOGIN}?to={back}"),
+    )
+    return element("ul", *(element("li", each) for each in links), class_="list screen")
 
 
 def _ways(context: JobContext, place: str) -> Markup:
@@ -37,15 +58,15 @@ def _ways(context: JobContext, place: str) -> Markup:
 
 
 def _below(context: JobContext, valve: BuiltValve, found: Sequence[StoredEntry] | None) -> Markup:
-    """The newest of each kind: what everybody may see.
+    """The newest value of each thing: what everybody may see.
 
     The record is served in any case: where the readings cannot be told, the page says so.
     """
     if found is None:
         return element("p", context.text("cannot show"), class_="small")
-    own = (entry for entry in found if entry.valve == valve.id)
-    measured = [measured_of(entry) for entry in own if is_reading(entry)]
-    last = {each.subject: each for each in measured}.values()
+    readings = [measured_of(entry) for entry in found]
+    own = [each for each in readings if speaks_of(context.now, each, valve.id)]
+    last = {subject_of(context.now, each): each for each in own}.values()
     rows: list[Child] = [row(context, each) for kind in Kind for each in last if each.kind is kind]
     if rows:
         rows.insert(0, element("h4", context.text("last here")))

@@ -1,7 +1,7 @@
 """Make the pages of a record anew with the last readings on them, from what it keeps as data.
 
-The folder of a record keeps every revision as built; with its pages' own functions that is enough.
-What has no readings on it (the job, lists, the drawing) is sent as it was published.
+The folder of a record keeps every revision as built; with its pages' own functions that is enough,
+but for the drawing, which is taken from the page that was published.
 """
 
 from __future__ import annotations
@@ -15,22 +15,30 @@ from pathlib import Path
 from threading import Lock
 
 from cardgen.memory.codec import BadStoredValue
-from cardgen.record import PageWords, frame_of, names
+from cardgen.record import PageFrame, PageWords, frame_of, names
+from cardgen.record.drawing_page import drawing_in
+from cardgen.record.html import Markup, joined
 from cardgen.record.offline_copy import OfflineCopy, copy_of
 from cardgen.record.site import SlottedPage, slotted_pages
+from cardgen.record.slots import ServedParts
 from cardgen.server.addresses import READINGS
-from cardgen.server.crew_assets import ENTRY_SCRIPTS, STYLE
+from cardgen.server.crew_assets import ENTRY_SCRIPTS, STYLE, WAITING_SCRIPTS
 from cardgen.server.data_faults import DataFault
-from cardgen.server.entries import StoredEntry, newest
+from cardgen.server.entries import StoredEntry
+from cardgen.server.entry_fields import newest
 from cardgen.server.job_context import JobContext
 from cardgen.server.jobs import ServedJob, ServedJobs
 from cardgen.server.live_readings import slots_of
+from cardgen.server.shared_terminals import with_mates
 from cardgen.server.store import Store
+from cardgen.server.waiting_part import waiting_list, waiting_state
 from cardgen.words import Words, languages, load_words
 
 _log = logging.getLogger("cardgen.server")
 # The entry page is kept on the phone with the record, anew when it changes.
-_ENTRY_PAGE = hashlib.sha256("".join((*ENTRY_SCRIPTS, STYLE)).encode()).hexdigest()[:8]
+_ENTRY_PAGE = hashlib.sha256(
+    "".join((*ENTRY_SCRIPTS, *WAITING_SCRIPTS, STYLE)).encode()
+).hexdigest()[:8]
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -64,11 +72,12 @@ class LiveRecord:
     def _page_at(self, folder: str) -> _LivePage | None:
         """The page of a folder; one in another language is one folder deeper below its job."""
         parts = folder.split("/")
-        for depth in (1, 2):
+        for depth in (0, 1, 2):
             if len(parts) > depth:
-                pages = self._pages_of("/".join(parts[:-depth]))
+                end = len(parts) - depth
+                pages = self._pages_of("/".join(parts[:end]))
                 if pages is not None:
-                    return pages.get("/".join(parts[-depth:]))
+                    return pages.get("/".join(parts[end:]))
         return None
 
     def _pages_of(self, path: str) -> Mapping[str, _LivePage] | None:
@@ -78,9 +87,10 @@ class LiveRecord:
 
     def _entries(self, live: _LivePage) -> tuple[StoredEntry, ...] | None:
         """None where they cannot be read."""
-        valves = [valve.id for valve in live.page.valves]
+        now = live.context.now
+        valves = {each for valve in live.page.valves for each in with_mates(now, valve.id)}
         try:
-            return newest(self._store, live.context.now.key, valves) if valves else ()
+            return newest(self._store, now.key, sorted(valves)) if valves else ()
         except DataFault:
             return None
 
@@ -107,16 +117,39 @@ def _pages_of(job: ServedJob, record: Path, layouts: Path | None) -> Mapping[str
         _log.warning("no words in %s: %s is sent as published", job.log.languages, job.path)
     copy = _copy_of(record / job.path)
     found: dict[str, _LivePage] = {}
+    drawing = record / job.path / names.page(names.DRAWING)
     for words in all_words:
         saved = copy.note(words.language) if copy else ""
-        frame = replace(frame_of(job.log, words, all_words), saved=saved)
         # At the printed addresses the crews' pages are in the reader's own language.
         language = "" if words == all_words[0] else words.language
-        for page in slotted_pages(frame):
-            root = frame.to_root(page.folder)
-            context = JobContext(job=job, words=words.words, root=root, language=language)
-            found[frame.within(page.folder)] = _LivePage(page, context)
+        context = JobContext(job=job, words=words.words, language=language)
+        frame = replace(frame_of(job.log, words, all_words), saved=saved, served=_served(context))
+        pages = [*slotted_pages(frame, drawing.is_file()), _drawing(frame, record / job.path)]
+        for page in pages:
+            own = replace(context, root=frame.to_root(page.folder))
+            found[frame.within(page.folder)] = _LivePage(page, own)
     return found
+
+
+def _served(context: JobContext) -> ServedParts:
+    """On every page what waits on the phone is shown, and sent."""
+
+    def above(root: str) -> Markup:
+        return joined(waiting_state(replace(context, root=root)), waiting_list())
+
+    return ServedParts(above=above, scripts=WAITING_SCRIPTS)
+
+
+def _drawing(frame: PageFrame, folder: Path) -> SlottedPage:
+    file = folder / names.page(frame.within(names.DRAWING))
+    return SlottedPage(
+        kind="drawing",
+        folder=names.DRAWING,
+        thing=frame.now.job_code,
+        place="",
+        valves=(),
+        html=lambda _: drawing_in(frame, file.read_bytes()),
+    )
 
 
 def _words_in(tags: Sequence[str], layouts: Path | None) -> tuple[PageWords, ...]:

@@ -6,6 +6,7 @@ Everybody sees dates, values and verdicts; who measured, the notes and photos on
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
 
 from starlette.responses import Response
 
@@ -15,23 +16,29 @@ from cardgen.record.judging import JudgedResults, judged_results
 from cardgen.record.judging import newest as newest_of
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
-from cardgen.results import Kind, trend
-from cardgen.server.addresses import PHOTOS, READINGS, RESULTS, TABLE
-from cardgen.server.entries import StoredEntry, entries, newest
-from cardgen.server.entry_fields import by, is_reading, measured_of, when
+from cardgen.results import Kind, Outcome, trend
+from cardgen.server.addresses import EXPORT, PHOTOS, READINGS, RESULTS, TABLE
+from cardgen.server.ending_post import ending_form
+from cardgen.server.entries import StoredEntry, by_measuring, entries
+from cardgen.server.entry_fields import by, is_reading, measured_of, newest, when
 from cardgen.server.job_context import JobContext, job_context
+from cardgen.server.moments import is_ahead, shown
 from cardgen.server.page_shell import crew_page, form
 from cardgen.server.readings_html import judged_of, judged_row, lines, table, what_in_words
 from cardgen.server.request_context import RequestContext
+from cardgen.server.shared_terminals import speaks_of, subject_of, with_mates
 
 
 def live_results_page(request: RequestContext) -> Response:
     """All valves; with `?valve=` the history of that one."""
     context, valve = job_context(request), request.query.get("valve", "")
     if valve:
-        every = entries(request.store, context.now.key, valve=valve)
-        return _history(request, context, valve, [e for e in every if is_reading(e)])
-    measured = [measured_of(e) for e in newest(request.store, context.now.key) if is_reading(e)]
+        own = with_mates(context.now, valve)
+        every = [e for v in own for e in entries(request.store, context.now.key, valve=v)]
+        readings = [e for e in by_measuring(every) if is_reading(e)]
+        found = [e for e in readings if speaks_of(context.now, measured_of(e), valve)]
+        return _history(request, context, valve, found)
+    measured = [measured_of(e) for e in newest(request.store, context.now.key)]
     results = judged_results(context.job.revisions, measured)
     nothing = None if measured else element("p", context.text("no readings"))
     return crew_page(
@@ -39,10 +46,29 @@ def live_results_page(request: RequestContext) -> Response:
         context,
         context.text("results"),
         nothing,
+        element("p", overview(context, results), class_="must"),
         *_points_to(context, results),
         *_newest(context, results),
         *(_tables(request, context) if request.crew else ()),
     )
+
+
+def overview(context: JobContext, results: JudgedResults) -> str:
+    """How far the walk is: a valve is measured when something of today's wiring was read at it."""
+    judged = [each for all_ in results.by_valve.values() for each in all_]
+    done, outside = set(), set()
+    for each in judged:
+        if each.outdated_by is not None or each.measured.kind is Kind.NOT_REACHED:
+            continue
+        for valve in with_mates(context.now, each.measured.valve):
+            if speaks_of(context.now, each.measured, valve):
+                done.add(valve)
+                if each.finding.outcome is Outcome.LOOK:
+                    outside.add(valve)
+    every = set(context.now.valve)
+    done, outside = done & every, outside & every
+    numbers = {"measured": len(done), "all": len(every), "outside": len(outside)}
+    return context.text("overview", **numbers, left=len(every - done))
 
 
 def _points_to(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
@@ -91,7 +117,7 @@ def _history(
         parts.append(element("p", context.text("no readings")))
     of_subject: dict[tuple[str, ...], list[StoredEntry]] = {}
     for entry in found:
-        of_subject.setdefault(measured_of(entry).subject, []).append(entry)
+        of_subject.setdefault(subject_of(context.now, measured_of(entry)), []).append(entry)
     for kind in Kind:
         for own in of_subject.values():
             if own[0].kind == kind:
@@ -103,10 +129,10 @@ def _subject(
     request: RequestContext, context: JobContext, own: Sequence[StoredEntry]
 ) -> Iterator[Markup]:
     """How the values of one thing have moved, and each with its verdict."""
-    measured = [measured_of(entry) for entry in own]
-    yield element("h2", what_in_words(context, measured[-1]))
-    if measured[-1].kind.unit:
-        moved = trend(measured)
+    counting = [measured_of(entry) for entry in own if entry.ending is None]
+    yield element("h2", what_in_words(context, measured_of(own[-1])))
+    if counting and counting[-1].kind.unit:
+        moved = trend(counting)
         yield element("p", context.words(f"trend.{moved.name}", **moved.values).printed)
     heads = (context.text("value"), context.text("verdict"))
     yield table(heads, (_cells(request, context, entry) for entry in reversed(own)))
@@ -114,10 +140,33 @@ def _subject(
 
 def _cells(request: RequestContext, context: JobContext, entry: StoredEntry) -> Iterator[Child]:
     measured = measured_of(entry)
-    each = judged_of(context, measured)
-    yield joined(element("b", measured.shown), when(entry)[:16].replace("T", " "))
+    value = element("b", measured.shown)
+    struck = element("s", value) if entry.ending else value
+    yield joined(struck, shown(when(entry)))
+    each = judged_of(context, measured)  # none of what is withdrawn
     said = verdict_line(context.page_words, each) if each else None
-    yield joined(said, *(private_part(context, entry) if request.crew else ()))
+    private = private_part(context, entry) if request.crew else ()
+    ended = ended_part(context, entry) if request.crew else ()
+    gone = element("p", context.text("withdrawn")) if entry.ending and not request.crew else None
+    ending = ending_form(request, context, entry)
+    yield joined(said, gone, clock_part(context, entry), *private, *ended, ending)
+
+
+def clock_part(context: JobContext, entry: StoredEntry) -> Markup | None:
+    """Where the phone's clock contradicts itself: it says a time after the entry arrived."""
+    if not is_ahead(entry.said_at, entry.received_at):
+        return None
+    said = context.text("clock ahead", said=shown(entry.said_at), arrived=shown(when(entry)))
+    return element("p", said, class_="small")
+
+
+def ended_part(context: JobContext, entry: StoredEntry) -> Iterator[Child]:
+    """Who has withdrawn or closed it, when and why: for crews only."""
+    if entry.ending:
+        ending = entry.ending
+        day = f"{datetime.fromtimestamp(ending.at, UTC):%Y-%m-%d}"
+        values = {"who": ending.who, "why": ending.why, "day": day}
+        yield element("p", context.text(f"{ending.what} by", **values))
 
 
 def private_part(context: JobContext, entry: StoredEntry) -> Iterator[Child]:
@@ -135,6 +184,8 @@ def private_part(context: JobContext, entry: StoredEntry) -> Iterator[Child]:
 def _tables(request: RequestContext, context: JobContext) -> Iterator[Markup]:
     """Out to a spreadsheet, and in from one."""
     yield element("h2", context.text("tables"))
+    if request.is_office:
+        yield link(context.text("export all"), context.to(EXPORT))
     yield link(context.text("table out"), context.to(TABLE))
     fields = (
         element("label", context.text("table in"), for_="f-table"),

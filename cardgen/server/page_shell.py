@@ -63,15 +63,19 @@ def crew_page(
     *contents: Child,
     scripts: Sequence[str] = (),
     status: int = 200,
+    bar_first: bool = True,
 ) -> Response:
-    """A page about a job, with the way back to the job above it."""
+    """A page about a job, with the way back to the job above it, or below what is pressed often."""
+    bar = _bar(request, context)
+    where = f"{context.now.site} · {context.now.job_code}"
     return document(
         context.words,
         f"{title}: {context.now.site}",
-        _bar(request, context),
-        element("h1", title),
-        element("p", f"{context.now.site} · {context.now.job_code}", class_="where"),
+        bar if bar_first else None,
+        element("h1", title, class_=None if bar_first else "slim"),
+        element("p", where, class_="where" if bar_first else "small slim"),
         *contents,
+        None if bar_first else bar,
         scripts=scripts,
         status=status,
     )

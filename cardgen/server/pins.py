@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from cardgen.problems import UserError
 from cardgen.server.audit_trail import OFFICE, note
 from cardgen.server.store import Store
+from cardgen.server.weak_pins import is_weak
 
 LEAST, MOST = 6, 128  # characters of a PIN
 NAME_MOST = 40
-_STAIRS = ("01234567890", "abcdefghijklmnopqrstuvwxyz")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +68,16 @@ def _scrypt(pin: str, salt: bytes, cost: ScryptCost) -> bytes:
     return hashlib.scrypt(text, salt=salt, n=2**cost.n, r=cost.r, p=cost.p, maxmem=most, dklen=32)
 
 
-def add(store: Store, name: str, pin: str, *, cost: ScryptCost = COST) -> None:
-    """Let a crew in; one that was removed may come back.
+def add(
+    store: Store, name: str, pin: str, *, office: bool = False, cost: ScryptCost = COST
+) -> None:
+    """Let a crew in, or the office; one that was removed may come back.
 
     Raises:
         BadPin: if the name is taken, or the PIN too easy.
     """
     name = refuse_taken(store, name)
-    _keep(store, name, fit_pin(pin, name), "pin added", cost)
+    _keep(store, name, fit_pin(pin, name), "pin added", cost, office=office)
 
 
 def refuse_taken(store: Store, name: str) -> str:
@@ -121,6 +123,15 @@ def crews(store: Store) -> tuple[str, ...]:
         return tuple(row[0] for row in rows)
 
 
+def offices(store: Store) -> tuple[str, ...]:
+    """Those of them that have the office's role."""
+    with store.reading() as connection:
+        rows = connection.execute(
+            "SELECT name FROM crews WHERE NOT removed AND office ORDER BY name"
+        )
+        return tuple(row[0] for row in rows)
+
+
 def crew_of(store: Store, name: str) -> Crew | None:
     """The crew of that name, whatever its capitals."""
     with store.reading() as connection:
@@ -150,7 +161,10 @@ def _row(connection: sqlite3.Connection, name: str, more: str) -> tuple[str, str
     return None
 
 
-def _keep(store: Store, name: str, pin: str, what: str, cost: ScryptCost) -> None:
+def _keep(
+    store: Store, name: str, pin: str, what: str, cost: ScryptCost, *, office: bool | None = None
+) -> None:
+    """`office` None leaves the role as it is."""
     stored = hashed(pin, cost)
     with store.writing() as connection:
         row = _row(connection, name, "")
@@ -160,6 +174,8 @@ def _keep(store: Store, name: str, pin: str, what: str, cost: ScryptCost) -> Non
             "SET pin = excluded.pin, version = version + 1, removed = 0",
             (name, stored),
         )
+        if office is not None:
+            connection.execute("UPDATE crews SET office = ? WHERE name = ?", (int(office), name))
         note(connection, store.now(), OFFICE, what, name, "local")
 
 
@@ -194,10 +210,8 @@ def fit_pin(pin: str, name: str) -> str:
     Raises:
         BadPin: if it is.
     """
-    typed = pin.casefold()
     if not LEAST <= len(pin) <= MOST or not pin.isprintable():
         raise BadPin(f"a PIN has {LEAST} to {MOST} characters", "more is better: 8 digits or words")
-    rows = [stair + stair[::-1] for stair in _STAIRS]
-    if len(set(typed)) < 3 or any(typed in row for row in rows) or typed == name.casefold():
+    if is_weak(pin, name):
         raise BadPin("that PIN is among the first that anybody tries", "take one by chance")
     return pin

@@ -9,6 +9,8 @@ from cardgen.record.judging import Judged, judged_results
 from cardgen.record.results_page import verdict_line
 from cardgen.results import Measured
 from cardgen.server.job_context import JobContext
+from cardgen.server.moments import shown
+from cardgen.server.shared_terminals import measured_at
 
 
 def kind_name(context: JobContext, kind: str) -> str:
@@ -28,7 +30,7 @@ def judged_of(context: JobContext, measured: Measured) -> Judged | None:
 
 
 def title_of(context: JobContext, measured: Measured) -> str:
-    said = (measured.valve, what_in_words(context, measured), measured.shown)
+    said = (measured_at(context.now, measured), what_in_words(context, measured), measured.shown)
     return ": ".join(filter(None, said))
 
 
@@ -47,7 +49,7 @@ def judged_row(context: JobContext, each: Judged) -> Markup:
 
 
 def _row(context: JobContext, measured: Measured, each: Judged | None) -> Markup:
-    day = element("span", f" · {measured.when[:10]}", class_="small")
+    day = element("span", f" · {shown(measured.when)}", class_="small")
     what = what_in_words(context, measured)
     head = element("p", f"{what}: ", element("b", measured.shown), day)
     line = verdict_line(context.page_words, each) if each else None

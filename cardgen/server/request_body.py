@@ -19,7 +19,7 @@ PARTS = "multipart/form-data"
 FORM_BYTES, TABLE_BYTES, PHOTO_BYTES = 64 * 1024, 2 * 1024 * 1024, 8 * 1024 * 1024
 # The slowest that is still waited for: 4 KB a second, after a start of 20 s (our choice: one bar
 # of signal brings a photo of 1 MB in some minutes).
-_START_S, _SLOWEST_BYTES_PER_S = 20.0, 4096
+START_S, SLOWEST_BYTES_PER_S = 20.0, 4096
 _MOST_FIELDS, _FIELD_BYTES = 200, 64 * 1024  # of one form
 
 
@@ -53,7 +53,7 @@ async def read_body(request: Request, max_bytes: int) -> bytes:
 
 def deadline_s(length_bytes: int) -> float:
     """Seconds until so many bytes must be there."""
-    return _START_S + length_bytes / _SLOWEST_BYTES_PER_S
+    return START_S + length_bytes / SLOWEST_BYTES_PER_S
 
 
 def read_form(kind: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, Upload]]:

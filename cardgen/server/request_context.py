@@ -20,6 +20,8 @@ from cardgen.words import Words
 
 LOGIN, LOGOUT = "/LOGIN_", "/LOGOUT_"
 JSON = "application/json"
+# Large tables have a thread of their own: however many are sent, entries do not wait for them.
+DATA, TABLES = "data_threads", "table_threads"
 _Given = TypeVarTuple("_Given")
 _Got = TypeVar("_Got")
 
@@ -61,6 +63,11 @@ class RequestContext:
     def crew(self) -> str:
         """Who is logged in; empty if nobody."""
         return self.session.crew if self.session else ""
+
+    @property
+    def is_office(self) -> bool:
+        """Whether it may also withdraw what others entered, close reports, and take all out."""
+        return bool(self.session and self.session.office)
 
     @property
     def holder(self) -> str:
@@ -109,17 +116,17 @@ async def request_context(request: Request) -> RequestContext:
     known = RequestContext(request=request)
     cookie, session = known.cookie(sessions.SESSION), None
     if cookie:
-        session = await in_data_thread(request, sessions.session_of, known.store, cookie)
+        session = await in_thread(request, DATA, sessions.session_of, known.store, cookie)
     visitor = known.cookie(sessions.VISITOR)
     return RequestContext(request=request, session=session, visitor=visitor)
 
 
-async def in_data_thread(
-    request: Request, work: Callable[[*_Given], _Got], *given: *_Given
+async def in_thread(
+    request: Request, threads: str, work: Callable[[*_Given], _Got], *given: *_Given
 ) -> _Got:
     """Run what uses the store; while the data file keeps it waiting, other requests go on."""
     loop = asyncio.get_running_loop()
-    return await loop.run_in_executor(request.state.data_threads, work, *given)
+    return await loop.run_in_executor(getattr(request.state, threads), work, *given)
 
 
 def wants_json(request: Request) -> bool:

@@ -12,9 +12,10 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
+from cardgen.server.compression import compress
 from cardgen.server.http_error import HttpError
 from cardgen.server.request_body import FORM, FORM_BYTES, read_body, read_form
-from cardgen.server.request_context import LOGIN, RequestContext, in_data_thread, request_context
+from cardgen.server.request_context import DATA, LOGIN, RequestContext, in_thread, request_context
 from cardgen.server.security import is_from_here, is_own_form
 from cardgen.server.whole_record import only_whole
 
@@ -30,6 +31,7 @@ class PageRoute(Route):
         open: whether it is for everybody; else only for a crew that is logged in.
         media: what a POST may be.
         max_bytes: of a POST.
+        threads: which ones make the page: those of the data, or those of large tables.
     """
 
     def __init__(
@@ -41,10 +43,12 @@ class PageRoute(Route):
         open: bool = False,  # noqa: A002  # the word for it
         media: tuple[str, ...] = (FORM,),
         max_bytes: int = FORM_BYTES,
+        threads: str = DATA,
     ) -> None:
         """`path` as `/{job:path}/READINGS_`; a name of ours ends in '_', as no box does."""
         super().__init__(path, self._respond, methods=[method])
         self.page, self.open, self.media, self.max_bytes = page, open, media, max_bytes
+        self.threads = threads
 
     async def _respond(self, request: Request) -> Response:
         await only_whole(request)
@@ -56,8 +60,14 @@ class PageRoute(Route):
         if inspect.iscoroutinefunction(self.page):
             response = await self.page(context)
         else:
-            response = await in_data_thread(request, self.page, context)
+            response = await in_thread(request, self.threads, self._made, context)
         assert isinstance(response, Response)
+        return response
+
+    def _made(self, context: RequestContext) -> Response:
+        response = self.page(context)
+        assert isinstance(response, Response)
+        compress(context.request, response)
         return response
 
     async def _received(self, context: RequestContext) -> RequestContext:

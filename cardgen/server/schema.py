@@ -73,6 +73,22 @@ STEPS = (
     CREATE TRIGGER trail_remains BEFORE DELETE ON trail
         BEGIN SELECT RAISE(ABORT, 'the trail is only added to'); END;
     """,
+    """
+    -- An entry stays as it was entered; what a person said of it later stands beside it.
+    CREATE TABLE endings (
+        id TEXT PRIMARY KEY REFERENCES entries (id),
+        what TEXT NOT NULL,                -- `withdrawn` or `closed`
+        why TEXT NOT NULL,
+        who TEXT NOT NULL REFERENCES crews (name),
+        at INTEGER NOT NULL
+    ) STRICT;
+    CREATE TRIGGER endings_stay BEFORE UPDATE ON endings
+        BEGIN SELECT RAISE(ABORT, 'endings are only added'); END;
+    CREATE TRIGGER endings_remain BEFORE DELETE ON endings
+        BEGIN SELECT RAISE(ABORT, 'endings are only added'); END;
+
+    ALTER TABLE crews ADD COLUMN office INTEGER NOT NULL DEFAULT 0;
+    """,
 )
 
 

@@ -26,9 +26,15 @@ _HEADERS = {
     "Cache-Control": "no-store",
 }
 
+# RFC 6797: a browser that came by https once comes by nothing else for a year (our choice).  Only
+# for this host, for others of the domain may be another's.
+_ONLY_TLS = "max-age=31536000"
 
-def add_security_headers(headers: MutableHeaders) -> None:
-    """Those that the answer does not have already."""
+
+def add_security_headers(headers: MutableHeaders, *, secure: bool) -> None:
+    """Those that the answer does not have already; `secure` where browsers come by https."""
+    if secure:
+        headers.setdefault("Strict-Transport-Security", _ONLY_TLS)
     for name, value in _HEADERS.items():
         headers.setdefault(name, value)
 
@@ -42,7 +48,8 @@ class SecurityHeaders:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         async def strict(message: Message) -> None:
             if message["type"] == "http.response.start":
-                add_security_headers(MutableHeaders(scope=message))
+                secure = bool(scope["app"].state.secure)
+                add_security_headers(MutableHeaders(scope=message), secure=secure)
             await send(message)
 
         await self.app(scope, receive, strict)

@@ -21,10 +21,11 @@ SLACK_S = 60 * 60
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """`key` is what the cookie holds, without its signature."""
+    """`key` is what the cookie holds, without its signature; `office` is its role."""
 
     key: str
     crew: str
+    office: bool = False
 
 
 def cookie(name: str, *, secure: bool) -> str:
@@ -70,13 +71,14 @@ def session_of(store: Store, text: str) -> Session | None:
         return None
     with store.reading() as connection:
         row = connection.execute(
-            "SELECT sessions.crew, started, ends FROM sessions JOIN crews ON name = sessions.crew "
+            "SELECT sessions.crew, started, ends, office FROM sessions "
+            "JOIN crews ON name = sessions.crew "
             "WHERE id = ? AND crews.version = sessions.version AND NOT removed",
             (_id(key),),
         ).fetchone()
     if row is None or not row[1] - SLACK_S <= store.now() <= row[2]:
         return None
-    return Session(key, row[0])
+    return Session(key, row[0], bool(row[3]))
 
 
 def end(store: Store, session: Session, *, network: str) -> None:

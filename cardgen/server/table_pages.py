@@ -1,8 +1,9 @@
-"""Readings of a job out as a CSV file, and in from one: all rows, or none with what is wrong."""
+"""Readings of a job out as a CSV file, and in from one: all rows, or none where one is wrong."""
 
 from __future__ import annotations
 
 import re
+import time
 from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
@@ -20,8 +21,10 @@ from cardgen.results import (
     unknown_rows,
     value_text,
 )
+from cardgen.results.measured import AT_A_BOX
 from cardgen.server.addresses import RESULTS
-from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, entries
+from cardgen.server.ending_post import WITHDRAWN
+from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, end, entries, entry_of
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context, last_valve
@@ -29,6 +32,8 @@ from cardgen.server.page_shell import crew_page
 from cardgen.server.request_context import RequestContext
 
 _NAME = "readings.csv"
+ROWS_AT_ONCE = 100  # of one transaction, some hundredths of a second; our choice
+PAUSE_S = 0.005  # in which an entry that waits gets its turn; our choice
 
 
 def table_out(request: RequestContext) -> Response:
@@ -62,9 +67,13 @@ def table_in(request: RequestContext) -> Response:
         return _refused(request, context, problems)
     new = [_entry(context, row, request.crew) for row in rows if row.measured.id not in known]
     try:
-        add(request.store, new, network=request.network)
+        stored = _stored(request, new)
     except Conflict as fault:
         raise HttpError(409, "conflict") from fault
+    reasons = {row.measured.id: row.measured.withdrawn for row in rows}
+    for entry in (entry for entry in stored if reasons[entry.id]):
+        why = reasons[entry.id]
+        end(request.store, entry, WITHDRAWN, why, request.crew, network=request.network)
     said = context.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
     told = element("p", said, class_="alert", role="status")
     return crew_page(
@@ -74,6 +83,25 @@ def table_in(request: RequestContext) -> Response:
         told,
         link(context.text("to results"), context.to(RESULTS)),
     )
+
+
+def _stored(request: RequestContext, new: Sequence[CrewEntry]) -> tuple[StoredEntry, ...]:
+    """All of them, a part at a time, so that no other crew waits for the whole.
+
+    If it is cut short, the rows that are there stay, and the same file brings the rest.
+
+    Raises:
+        Conflict: if a row belongs to another job; nothing is stored then.
+    """
+    for entry in new:
+        if entry_of(request.store, entry.id) is not None:
+            raise Conflict(entry.id)
+    stored: list[StoredEntry] = []
+    for start in range(0, len(new), ROWS_AT_ONCE):
+        part = new[start : start + ROWS_AT_ONCE]
+        stored += add(request.store, part, network=request.network)
+        time.sleep(PAUSE_S)
+    return tuple(stored)
 
 
 def _refused(request: RequestContext, context: JobContext, problems: Sequence[Problem]) -> Response:
@@ -94,7 +122,7 @@ def _refused(request: RequestContext, context: JobContext, problems: Sequence[Pr
 def _unfit(rows: Sequence[ReadingRow]) -> Iterator[Problem]:
     """What a form would not take either."""
     for row in rows:
-        for column in ("notes", "by"):
+        for column in ("notes", "by", "withdrawn"):
             text = getattr(row.measured, column)
             if len(text) > NOTES_MOST:
                 yield TOO_LONG.at(row.places[column], count=len(text), most=NOTES_MOST)
@@ -109,11 +137,19 @@ def _changed(rows: Sequence[ReadingRow], known: dict[str, StoredEntry]) -> Itera
 
 
 def _same(row: ReadingRow, entry: StoredEntry) -> bool:
-    """Its box and job follow from the valve; who measured may be left out."""
+    """Its job, and mostly its box, follow from the valve; who measured may be left out.
+
+    A table that was saved before may tell the second, or how far the phone was from UTC.
+    """
     ours, theirs = measured_of(entry), row.measured
-    return theirs.by in ("", ours.by) and all(
-        getattr(ours, name) == getattr(theirs, name)
-        for name in ("valve", "kind", "value", "notes", "when", "start", "to", "conditions")
+    return (
+        theirs.by in ("", ours.by)
+        and theirs.when in (ours.when, entry.said_at)
+        and theirs.subject == ours.subject
+        and all(
+            getattr(ours, name) == getattr(theirs, name)
+            for name in ("value", "notes", "to", "conditions")
+        )
     )
 
 
@@ -124,7 +160,7 @@ def _entry(context: JobContext, row: ReadingRow, crew: str) -> CrewEntry:
     return CrewEntry(
         id=said.id,
         record_key=context.now.key,
-        box=valve.box if valve else said.box,
+        box=valve.box if valve and said.kind not in AT_A_BOX else said.box,
         valve=said.valve,
         kind=str(said.kind),
         value=value_text(said.value),

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Route
 
 from cardgen.record import PageWords, offline
 from cardgen.record.offline import BESIDE, OfflineChoice, RecordPage, chosen
 from cardgen.words import load_words
 from tests.jobs import sample
 from tests.record.browser import host, phone
-from tests.record.records import BOTH, QUARRY, kept_pages, made, publish, sample_files
+from tests.record.records import BOTH, LARKSPUR, QUARRY, kept_pages, made, publish, sample_files
 from tests.record.test_browser import wait_for_copy
 
 
@@ -77,7 +78,7 @@ def test_a_job_beyond_the_bound_keeps_no_more_than_the_bound(
 def test_a_phone_shows_what_it_keeps_and_says_what_it_does_not(
     browser: Browser, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(offline, "LIMIT", 880_000)
+    monkeypatch.setattr(offline, "LIMIT", 990_000)
     publish(sample("quarry"), tmp_path, BOTH)
     with phone(browser) as (page, _, _), host(tmp_path) as port:
         page.goto(f"http://localhost:{port}/{QUARRY}/VB-3/")
@@ -88,3 +89,47 @@ def test_a_phone_shows_what_it_keeps_and_says_what_it_does_not(
         text = page.locator("#saved").inner_text()
         assert "Boxes, Controllers" in text.partition("Too large to save")[0]
         assert "Wiring drawing" in text.partition("Too large to save")[2]
+
+
+@pytest.mark.xdist_group("browser")
+def test_on_one_bar_the_visited_page_is_kept_and_the_rest_goes_on_where_it_stopped(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """The link carries a few pages, then nothing; the host tells which were asked for twice."""
+    publish(sample("larkspur"), tmp_path)
+    every = len(kept_pages((tmp_path / LARKSPUR / "offline_.js").read_bytes()))
+    asked: list[str] = []
+    bar = {"left": 9}
+
+    def weak(route: Route) -> None:
+        asked.append(route.request.url)
+        if bar["left"] > 0 or route.request.url.endswith("offline_.js"):
+            bar["left"] -= 1
+            route.continue_()
+        else:
+            route.abort()
+
+    with phone(browser) as (page, _, _), host(tmp_path) as port:
+        page.context.route("**/*", weak)
+        address = f"http://localhost:{port}/{LARKSPUR}/VB-3/"
+        page.goto(address)
+        saved = page.locator("#saved")
+        saved.wait_for(state="visible")
+        page.wait_for_timeout(1000)
+        page.evaluate("dispatchEvent(new Event('online'))")
+        page.wait_for_timeout(1000)
+        text = saved.inner_text()
+        found = re.search(rf"so far: (\d+) of {every} pages of revision 1", text)
+        assert found and 0 < int(found[1]) < every, text
+        first = list(asked)
+        page.context.set_offline(True)
+        page.goto(address)  # what was visited is there
+        assert page.locator("h1").inner_text() == "VB-3"
+        page.context.set_offline(False)
+        bar["left"] = 10_000
+        page.goto(address)
+        wait_for_copy(page, 1)
+        later = asked[len(first) :]
+        got_before = {url for url in first[:9] if url.endswith(".html")}
+        assert not got_before & {url for url in later if url.endswith(".html")}
+        assert "all pages of revision 1" in saved.inner_text()

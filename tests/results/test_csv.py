@@ -89,6 +89,28 @@ def test_no_cell_is_a_formula(results: list[Measured]) -> None:
         assert not any(cell.startswith(tuple("=+-@\t\r")) for cell in row)
 
 
+@given(st.lists(measured(), max_size=3, unique_by=lambda m: m.id))
+def test_no_part_is_a_formula_for_whoever_splits_it_otherwise(results: list[Measured]) -> None:
+    """At ';', tab or '|', and at each line end, in a program that takes no quotes for quotes."""
+    for part in re.split("[;|\t\r\n]", results_csv(results).decode()):
+        assert not part.lstrip('"').startswith(tuple("=+-@"))
+
+
+@pytest.mark.parametrize(
+    ("cell", "written"),
+    [
+        ("wet;=1+1", "wet;'=1+1"),
+        ("wet\n@x", "wet\n'@x"),
+        ("wet\t'-1", "wet\t''-1"),
+        ('wet"+1', "wet\"'+1"),
+        ("31-33 = fair", "31-33 = fair"),
+    ],
+)
+def test_a_formula_behind_a_separator_is_made_text(cell: str, written: str) -> None:
+    assert harmless(cell) == written
+    assert as_meant(written) == cell
+
+
 @pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@x", "'=1", "''@", "'", "'quoted'", "", "a"])
 def test_the_apostrophe_comes_and_goes(cell: str) -> None:
     assert as_meant(harmless(cell)) == cell

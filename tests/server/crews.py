@@ -40,8 +40,8 @@ class Served:
     def anyone(self) -> Phone:
         return Phone(self.port)
 
-    def stored(self) -> tuple[StoredEntry, ...]:
-        return entries(self.store, LARKSPUR)
+    def stored(self, key: str = LARKSPUR) -> tuple[StoredEntry, ...]:
+        return entries(self.store, key)
 
 
 @contextmanager

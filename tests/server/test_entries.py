@@ -114,7 +114,7 @@ def test_a_clock_set_back_changes_no_order(tmp_path: Path) -> None:
     times = iter([2_000_000_000.0] * 4 + [1_000_000_000.0] * 4)
     store = opened(tmp_path / "d.sqlite", clock=lambda: next(times, 1_500_000_000.0))
     with store.writing() as connection:
-        connection.execute("INSERT INTO crews VALUES ('Ana', 'x', 1, 0)")
+        connection.execute("INSERT INTO crews (name, pin, version) VALUES ('Ana', 'x', 1)")
     for number in range(6):
         said_at = f"20{30 - number}-01-01T00:00:00Z"  # the phone's clock runs backward too
         add(store, [entry(str(number), said_at=said_at)], network="x")

@@ -51,7 +51,11 @@ def test_a_reading_is_stored_and_judged_at_once(record: Served) -> None:
             "The reading is about half of the expected value: 2 coils are in parallel",
         ),
         ({"value": "61"}, "The reading is about double"),
+        ({"value": "31.4 ohm"}, "The reading is within 25 to 37 Ω"),
+        ({"value": "1.2 k"}, "The meter shows more than 1000 Ω"),
         ({"kind": "ohms at the coil", "value": "30"}, "The coil reads as expected"),
+        ({"kind": "milliamperes", "value": "0.23 A"}, "The current is about the expected 230 mA"),
+        ({"kind": "walk test", "value": "no"}, "Nothing ran while A1 was on"),
         ({"kind": "volts", "value": "0"}, "There are no volts at the valve"),
         ({"kind": "milliamperes", "value": "230"}, "The current is about the expected 230 mA"),
         ({"kind": "insulation", "value": "OL"}, "The insulation to ground is one megohm or more"),
@@ -101,7 +105,11 @@ def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: 
     ("said", "sentence"),
     [
         ({"value": ""}, "Type the value"),
-        ({"value": "31.4 ohm"}, "Only digits and one point"),
+        ({"value": "about 31"}, "Only digits and one point"),
+        ({"value": "1,234"}, "'1,234' may be 1234 or 1.234"),
+        ({"value": "230 mA"}, "'230 mA' is not a value in Ω"),
+        ({"kind": "walk test", "value": "2"}, "'2' does not say whether the valve ran"),
+        ({"kind": "ohms hot to hot", "value": "60"}, "Choose what was measured"),
         ({"value": "1.2.3"}, "Only digits and one point"),
         ({"value": "-1"}, "Only digits and one point"),
         ({"value": "1e3"}, "Only digits and one point"),
@@ -145,17 +153,21 @@ def test_what_was_typed_is_still_there(record: Served) -> None:
     assert [e.get("value") for e in page.iter("input") if e.get("name") == "value"] == ["3l.4"]
     assert page.find(".//textarea[@id='f-notes']").text == "wet"  # type: ignore[union-attr]
     chosen = [e.get("value") for e in page.iter("input") if "checked" in e.attrib]
-    assert chosen == ["A2", "ohms at the controller"]
+    assert chosen == ["A2"]
+    kinds = [e.get("value") for e in page.iter("option") if "selected" in e.attrib]
+    assert kinds == ["ohms at the controller"]
 
 
 def test_the_form_has_the_keys_of_a_meter_and_asks_what_was_measured(record: Served) -> None:
     page = tree(send(record.crew(), READINGS, {"id": str(uuid.uuid4()), "place": "VB-1"}).body)
-    keys = page.findall(".//div[@id='keys']/button")
-    assert [key.text for key in keys] == [*"789456123.0", "OL", "Clear"]
-    assert [key.get("value") for key in keys] == [*"789456123.0", "OL", "clear"]
-    kinds = [e for e in page.iter("input") if e.get("name") == "kind" and e.get("type") == "radio"]
-    assert len(kinds) == 5  # ohms at two places, volts, milliamperes, insulation
-    assert all("required" in kind.attrib for kind in kinds)
+    keys = page.findall(".//div[@id='keys']/div/button")
+    assert [key.text for key in keys] == [*"789456123.0", "Clear", "OL", *"kMmA"]
+    assert [key.get("value") for key in keys] == [*"789456123.0", "clear", "OL", *"kMmA"]
+    kinds = [e.get("value") for e in page.findall(".//select[@id='f-kind']/option")]
+    # What every valve has; what lies between two of them comes in by a table.
+    assert kinds == [
+        *("ohms at the controller", "ohms at the coil", "volts", "milliamperes", "insulation"),
+    ]
 
 
 def test_only_a_crew_enters(record: Served) -> None:

@@ -54,7 +54,8 @@ def test_the_last_value_of_each_kind_stands_by_its_valve(record: Served) -> None
         page = phone.get(BOX).body
         text = words(page)
         assert (
-            "Ohms at the controller: 36 Ω · 2026-06-01 ✓ The reading is within 25 to 37 Ω." in text
+            "Ohms at the controller: 36 Ω · 2026-06-01 09:30 ✓ The reading is within 25 to 37 Ω."
+            in text
         )
         assert "Volts at the valve: 23.8 V · 2026-06-02" in text
         assert "31.1 Ω ·" not in text
@@ -121,10 +122,11 @@ def test_a_record_that_does_not_say_what_is_kept_is_sent_as_it_is(record: Served
 
 def test_beside_the_readings_it_is_the_page_as_it_was_published(record: Served) -> None:
     """What is told of the wiring must not depend on who sends the page."""
-    for name in ("VB-1", "A", "STATION_A1", "ES_/VB-2", "ES_/A"):
+    names = ("", "VB-1", "A", "STATION_A1", "FIND_IN_JOB", "WIRING_DRAWING", "ES_", "ES_/VB-2")
+    for name in names:
         published = (record.web / LARKSPUR / name / "index.html").read_bytes()
-        live = record.anyone().get(f"/{LARKSPUR}/{name}/").body
-        assert live != published or name.startswith("STATION_")
+        live = record.anyone().get(f"/{LARKSPUR}/{name}/".replace("//", "/")).body
+        assert live != published
         for link in ("READINGS_", "RESULTS_"):
             assert link.encode() not in published
         assert without_what_is_live(live) == words(published)
@@ -136,9 +138,28 @@ def without_what_is_live(page: bytes) -> str:
     for node in root.iter():
         for child in list(node):
             href = child.find("./a") if child.tag == "li" else child
-            if href is not None and re.search("READINGS_|RESULTS_", href.get("href", "")):
+            if href is not None and re.search(
+                "READINGS_|RESULTS_|REPORTS_|LOGIN_", href.get("href", "")
+            ):
                 node.remove(child)
     return words(root)
+
+
+def test_the_job_page_leads_crews_and_office_to_all_they_need(record: Served) -> None:
+    found = links(record.anyone().get(f"/{LARKSPUR}/").body)
+    login = f"/LOGIN_?to=/{LARKSPUR}/"
+    server = [link for link in found if re.search("READINGS_|RESULTS_|REPORTS_|LOGIN_", link)]
+    assert server == ["./READINGS_", "./RESULTS_", "./REPORTS_", login]
+
+
+def test_what_waits_is_shown_and_sent_from_every_page(record: Served) -> None:
+    """In the pages as published nothing may ask a server; those of a server have the scripts."""
+    for path in record.web.rglob("*.html"):
+        published = path.read_text("utf-8")
+        assert "connect-src" not in published and 'id="waiting"' not in published
+        live = record.anyone().get(f"/{path.relative_to(record.web).as_posix()}").text
+        assert 'id="waiting"' in live and live.count("new WaitingList()") == 1, path
+        assert "connect-src &#x27;self&#x27;" in live or "connect-src 'self'" in live
 
 
 def test_a_job_published_anew_is_shown_at_once(tmp_path: Path) -> None:

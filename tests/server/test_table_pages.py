@@ -54,6 +54,7 @@ def test_what_was_entered_comes_out(record: Served) -> None:
             "conditions": "",
             "by": "Ana",
             "notes": "'=1+1",
+            "withdrawn": "",
         }
     ]
 

@@ -86,5 +86,6 @@ def test_each_tool_does_complain() -> None:
 
 def test_every_file_stands_in_a_page_or_is_the_worker() -> None:
     read = {page_assets.FIND, page_assets.SAVED_COPY, page_assets.OFFLINE_WORKER, page_assets.STYLE}
-    read |= {*crew_assets.ENTRY_SCRIPTS, crew_assets.STYLE.removeprefix(f"{page_assets.STYLE}\n")}
+    read |= {*crew_assets.ENTRY_SCRIPTS, *crew_assets.WAITING_SCRIPTS}
+    read |= {crew_assets.STYLE.removeprefix(f"{page_assets.STYLE}\n")}
     assert {path.read_text(encoding="utf-8") for path in FILES} == read

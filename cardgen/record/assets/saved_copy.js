@@ -24,30 +24,58 @@
     return `${new Date(savedAt).toISOString().slice(0, 10)} (${ago})`;
   }
 
-  // The worker writes "REVISION MILLISECONDS" when its copy is whole.
-  async function tellOfCopy() {
-    const names = await caches.keys();
-    const name = names.find((each) => each.startsWith(`record ${root.pathname} `));
-    const saved = name && (await (await caches.open(name)).match(new URL("saved_at", root)));
-    if (!saved) return;
-    const [revision, savedAt] = (await saved.text()).split(" ");
-    const text = note.dataset.saved
+  const wordsIn = async (answer) => (await answer.text()).split(" ");
+
+  // The worker writes "REVISION MILLISECONDS" when its copy is whole, "REVISION ALL" before.
+  async function saidOf(name) {
+    const copy = await caches.open(name);
+    const saved = await copy.match(new URL("saved_at", root));
+    if (saved) {
+      const [revision, savedAt] = await wordsIn(saved);
+      return note.dataset.saved
+        .replace("#revision", revision)
+        .replace("#age", ageOf(Number(savedAt)));
+    }
+    const saving = await copy.match(new URL("saving", root));
+    if (!saving) return "";
+    const [revision, all] = await wordsIn(saving);
+    const number = (await copy.keys()).length - 1; // that note is no page
+    return note.dataset.saving
       .replace("#revision", revision)
-      .replace("#age", ageOf(Number(savedAt)));
-    note.textContent = navigator.onLine ? text : `${note.dataset.cut} ${text}`;
+      .replace("#number", number)
+      .replace("#all", all);
+  }
+
+  async function tellOfCopy() {
+    const names = (await caches.keys()).filter((name) =>
+      name.startsWith(`record ${root.pathname} `),
+    );
+    const texts = (await Promise.all(names.map(saidOf))).filter(Boolean);
+    if (!texts.length) return;
+    if (!navigator.onLine) texts.unshift(note.dataset.cut);
+    note.textContent = texts.join(" ");
     note.hidden = false;
   }
 
+  // Where it stopped without signal, or when the browser ended the worker, it goes on.
+  async function goOn() {
+    const { active } = await navigator.serviceWorker.ready;
+    active.postMessage("open");
+  }
+
   try {
-    navigator.serviceWorker.addEventListener("controllerchange", tellOfCopy);
+    navigator.serviceWorker.addEventListener("controllerchange", goOn);
+    navigator.serviceWorker.addEventListener("message", tellOfCopy);
     await navigator.serviceWorker.register(new URL(note.dataset.worker, root), {
       updateViaCache: "none",
     });
-    await navigator.serviceWorker.ready;
+    await goOn();
   } catch {
     // Without signal, or where the phone refuses: an earlier copy may be there all the same.
   }
   tellOfCopy();
+  const MILLISECONDS_OF_A_MINUTE = 60 * 1000;
+  setInterval(goOn, MILLISECONDS_OF_A_MINUTE);
   addEventListener("offline", tellOfCopy);
-  addEventListener("online", tellOfCopy);
+  addEventListener("online", () => goOn().then(tellOfCopy));
 })();

@@ -47,6 +47,15 @@ class EntryQueue {
     return found.sort((one, other) => one.at - other.at);
   }
 
+  // Whether the same was entered just now and still waits: a finger that lost patience.
+  async hasLike(entry) {
+    const JUST_NOW = 2 * 60 * 1000; // milliseconds; our choice
+    const said = ({ fields }) =>
+      JSON.stringify(["valve", "box", "kind", "value", "notes", "day"].map((name) => fields[name]));
+    const others = await this.waiting();
+    return others.some((other) => said(other) === said(entry) && entry.at - other.at < JUST_NOW);
+  }
+
   async waiting() {
     return (await this.all()).filter((entry) => !entry.refused);
   }
@@ -62,9 +71,13 @@ function newMark() {
   return digits.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
 }
 
-// By the clock on the wall, as a crew would write it down: 2026-06-01T09:30.
+// By the clock on the wall, with its distance from UTC, by which a server knows a wrong clock:
+// 2026-06-01T09:30-07:00.
 function minuteOf(date) {
   const two = (number) => String(number).padStart(2, "0");
   const day = [date.getFullYear(), two(date.getMonth() + 1), two(date.getDate())].join("-");
-  return `${day}T${two(date.getHours())}:${two(date.getMinutes())}`;
+  const ahead = -date.getTimezoneOffset(); // minutes
+  const zone = [Math.trunc(Math.abs(ahead) / 60), Math.abs(ahead) % 60].map(two).join(":");
+  const sign = ahead < 0 ? "-" : "+";
+  return `${day}T${two(date.getHours())}:${two(date.getMinutes())}${sign}${zone}`;
 }

@@ -18,8 +18,8 @@ class EntrySender {
     let login;
     try {
       login = await this.whoIsLoggedIn();
-    } catch {
-      return this.texts.offline;
+    } catch (fault) {
+      return this.obstacle(fault);
     }
     if (login.crew) CrewName.remember(login.crew);
     if (!waiting.length) return "";
@@ -31,10 +31,21 @@ class EntrySender {
     return "";
   }
 
+  // A link that stalls ends here, and what was sent is sent again under its mark.
+  limit(bytes) {
+    const { patience, bytesPerS } = this.texts;
+    return AbortSignal.timeout(Number(patience) + (1000 * bytes) / Number(bytesPerS));
+  }
+
+  obstacle(fault) {
+    return fault.name === "TimeoutError" ? this.texts.stalled : this.texts.offline;
+  }
+
   async whoIsLoggedIn() {
     const answer = await fetch(this.texts.loginPage, {
       headers: { Accept: "application/json" },
       cache: "no-store",
+      signal: this.limit(0),
     });
     if (!answer.ok) throw new Error(answer.status);
     return answer.json();
@@ -47,11 +58,12 @@ class EntrySender {
         method: "POST",
         body: formOf(entry, login.crew),
         redirect: "error",
+        signal: this.limit(entry.photo ? entry.photo.size : 0),
         headers: { Accept: "application/json", "X-Token": login.token },
       });
       told = await answer.json();
-    } catch {
-      return this.texts.offline;
+    } catch (fault) {
+      return this.obstacle(fault);
     }
     if (answer.ok) {
       await this.queue.drop(entry.id);

@@ -1,20 +1,45 @@
 "use strict";
-// The keys below the value, and beside it the band in which it should be.
+// The keys below the value, and beside it what the value means and the band in which it should be.
 
-/* exported Keypad, isWithin, valueAfter */
+/* exported Keypad, isWithin, meterNumber, valueAfter */
 
-// What stands in the field after a key.
+// What stands in the field after a key. A unit is behind the number: another key takes its place,
+// but for the two letters of mA.
 function valueAfter(value, key) {
   if (key === "clear") return "";
   if (key === "OL") return "OL";
   const typed = value === "OL" ? "" : value;
-  return key === "." && typed.includes(".") ? typed : typed + key;
+  const [number, mark = ""] = typed.split(" ");
+  if (/^[kMmA]$/.test(key)) {
+    if (!number) return typed;
+    return mark === "m" && key === "A" ? `${number} mA` : `${number} ${key}`;
+  }
+  if (mark) return typed;
+  return key === "." && number.includes(".") ? typed : number + key;
 }
 
-// Whether a value is in its band; null while there is no number. A band without an end has null.
-function isWithin([low, high], value) {
-  const number = value === "OL" ? Infinity : parseFloat(value.replace(",", "."));
-  if (Number.isNaN(number)) return null;
+// A comma is taken for what it can only be; NaN where it can be two things.
+function plainNumber(text) {
+  if (/^(\d{1,9}(\.\d{1,6})?|\.\d{1,6})$/.test(text)) return Number(text);
+  if (/^[1-9]\d{0,2},\d{3}$/.test(text)) return NaN;
+  if (/^[1-9]\d{0,2}(,\d{3})+(\.\d+)?$/.test(text)) return Number(text.replaceAll(",", ""));
+  if (/^[1-9]\d{0,2}((\.\d{3})+,\d+|(\.\d{3}){2,})$/.test(text)) {
+    return Number(text.replaceAll(".", "").replace(",", "."));
+  }
+  return /^\d{1,9},\d{1,6}$/.test(text) ? Number(text.replace(",", ".")) : NaN;
+}
+
+// The number in the unit of the kind; NaN while it is none. The server decides (reading_value.py).
+function meterNumber(text, factors) {
+  if (/^\s*ol\s*$/i.test(text)) return Infinity;
+  const found = /^\s*([\d.,]{1,20})\s*([a-zA-Z]{0,2})\s*$/.exec(text);
+  if (!found) return NaN;
+  const factor = factors[found[2] === "K" ? "k" : found[2]];
+  return factor === undefined ? NaN : plainNumber(found[1]) * factor;
+}
+
+// Whether a number is in its band; a band without an end has null there.
+function isWithin([low, high], number) {
   return number >= low && (high === null || number <= high);
 }
 
@@ -24,37 +49,69 @@ class Keypad {
     this.hint = hint;
     this.texts = texts;
     this.field = form.querySelector("#f-value");
-    const keys = form.querySelector("#keys");
-    keys.hidden = false;
+    this.kind = form.querySelector("#f-kind");
+    this.keys = form.querySelector("#keys");
+    this.keys.hidden = false;
     form.querySelector("#ol").hidden = true; // there is a key for it
     this.field.setAttribute("inputmode", "none"); // the phone's own keypad would cover ours
-    this.field.setAttribute("autocomplete", "off");
-    keys.addEventListener("click", (event) => {
+    this.keys.addEventListener("click", (event) => {
       const key = event.target.closest("button");
-      if (!key) return;
-      this.field.value = valueAfter(this.field.value, key.value);
-      this.tellBand();
+      if (key) this.set(valueAfter(this.field.value, key.value));
     });
-    form.addEventListener("input", () => this.tellBand());
-    form.addEventListener("change", () => this.tellBand());
-    this.tellBand();
+    form.addEventListener("input", () => this.tell());
+    form.addEventListener("change", () => this.tell());
   }
 
-  chosen(name) {
-    return this.form.querySelector(`[name=${name}]:checked`);
+  set(value) {
+    this.field.value = value;
+    this.tell();
+    this.field.dispatchEvent(new Event("typed", { bubbles: true }));
   }
 
-  tellBand() {
-    const valve = this.chosen("valve");
-    const kind = this.chosen("kind");
-    const band = valve && kind && JSON.parse(valve.dataset.bands)[kind.value];
-    this.hint.textContent = band ? this.judgment(band) : "";
+  get valve() {
+    return this.form.querySelector("[name=valve]:checked");
+  }
+
+  get unit() {
+    const chosen = this.kind.selectedOptions[0].dataset;
+    return {
+      name: chosen.unit,
+      factors: JSON.parse(chosen.factors),
+      mayBeOl: chosen.ol !== undefined,
+    };
+  }
+
+  get number() {
+    return meterNumber(this.field.value, this.unit.factors);
+  }
+
+  // The keys of this unit, what the value means in it, and whether that is expected.
+  tell() {
+    const { factors, mayBeOl } = this.unit;
+    for (const key of this.keys.querySelectorAll(".marks button")) {
+      key.hidden = key.value === "OL" ? !mayBeOl : !(key.value in factors);
+    }
+    const bands = this.valve ? JSON.parse(this.valve.dataset.bands) : {};
+    const band = bands[this.kind.value];
+    const day = this.form.querySelector("#f-day").value;
+    const said = [this.meaning(), band && this.judgment(band)];
+    if (day) said.push(this.texts.ofDay.replace("#day", day));
+    this.hint.textContent = said.filter(Boolean).join(" ");
+  }
+
+  // "= 1200 Ω" for 1.2 k, so that nobody takes one unit for another; what is no value says so.
+  meaning() {
+    const typed = this.field.value.trim();
+    if (!typed || typed === ".") return "";
+    if (Number.isNaN(this.number)) return this.texts.unclear;
+    if (this.number === Infinity) return "";
+    return `= ${Number(this.number.toFixed(6))} ${this.unit.name}.`;
   }
 
   judgment([low, high, shown]) {
     const expected = this.texts.expected.replace("#band", shown);
-    const within = isWithin([low, high], this.field.value);
-    if (within === null) return expected;
+    if (Number.isNaN(this.number)) return expected;
+    const within = isWithin([low, high], this.number);
     return `${expected} ${within ? this.texts.inside : this.texts.outside}`;
   }
 }

@@ -1,0 +1,231 @@
+"""A walk along the strip of a controller with a phone of 390 x 740: what it costs in taps."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.jobs import sample
+from tests.record.browser import chromium, phone
+from tests.record.records import LARKSPUR, QUARRY
+from tests.server.crews import READINGS, served
+from tests.server.test_entry_script import at, log_in, values
+
+pytestmark = pytest.mark.xdist_group("browser")
+expect.set_options(timeout=20_000)  # a busy machine is no fault
+STATIONS = 30
+TAPS_OF_A_VALVE = 4  # the aim
+SMALL = {"width": 390, "height": 740}
+# What stands in the window as it is, without a finger that pushes.
+_IN_VIEW = """() => ['#valve-name', '#f-value', '#save', '#next', '#keys'].every(name => {
+    const element = document.querySelector(name);
+    if (element.hidden) return true;
+    const box = element.getBoundingClientRect();
+    const top = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+    return box.top >= 0 && box.bottom <= innerHeight && element.contains(top)
+        || element.contains(top.closest(name))})"""
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
+
+def yard() -> str:
+    """Thirty stations, five in each of six boxes, each box with a cable of its own."""
+    numbers, colors = range(1, 7), ("red", "blue", "green", "yellow", "orange")
+    commons = ", ".join(f"A-K{n} white" for n in numbers)
+    cables = "".join(
+        f"  A-K{n}: {{gauge: 18 AWG, palette: six, run: [A, {90 * n} ft, VB-{n}]}}\n"
+        for n in numbers
+    )
+    boxes = "".join(f"  VB-{n}: {{place: lawn {n}}}\n" for n in numbers)
+    stations = "".join(
+        f"  A{5 * n + i - 4}: {{area: lawn, box: VB-{n}, hot: A-K{n} {color}}}\n"
+        for n in numbers
+        for i, color in enumerate(colors)
+    )
+    return f"""
+job: {{code: WALK-30, site: Walk of thirty, revision: 1, date: 2026-03-14}}
+record: {{address: https://jobs.example.com, key: {LARKSPUR}}}
+palettes:
+  six: [white, red, blue, green, yellow, orange]
+coils:
+  usual: {{supply: 24 V AC, resistance: 30 ohm, inrush: 0.40 A, holding: 0.23 A, minimum: 20 V}}
+controllers:
+  A:
+    place: garage wall
+    supply: 24 V AC
+    stations: 30
+    terminals: [C, 1 to 30]
+    coil: usual
+    common: [{commons}]
+cables:
+{cables}boxes:
+{boxes}stations:
+{stations}"""
+
+
+class Finger:
+    """It counts what it presses, and fails where it would have to push the page first."""
+
+    def __init__(self, page: Page) -> None:
+        self.page, self.taps = page, 0
+
+    def press(self, name: str) -> None:
+        target = self.page.locator(name)
+        box = target.bounding_box()
+        assert box is not None, name
+        self.taps += 1
+        self.page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+
+
+def test_thirty_valves_take_four_taps_each_and_no_scrolling(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """The meter shows 32 at most valves, 33.5 at each tenth, OL at each fifteenth."""
+    with served(tmp_path, yard()) as record, phone(browser) as (page, _, faults):
+        page.set_viewport_size(SMALL)  # type: ignore[arg-type]
+        log_in(page, record, f"{READINGS}?box=A")
+        finger, read = Finger(page), []
+        for number in range(1, STATIONS + 1):
+            value = "OL" if number % 15 == 0 else "33.5" if number % 10 == 0 else "32"
+            assert page.evaluate(_IN_VIEW), number
+            assert re.match(rf"A{number}\b", page.locator("#valve-name").inner_text())
+            for key in re.findall("OL|.", value):
+                finger.press(f"#keys button[value='{key}']")
+            finger.press("#next" if number < STATIONS else "#save")
+            read.append((f"A{number}", value))
+        expect(page.locator("#said b").first).to_contain_text(f"A{STATIONS}:")
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert page.evaluate("scrollY") == 0
+        assert finger.taps / STATIONS <= TAPS_OF_A_VALVE
+        assert values(record) == read
+        assert faults == []
+
+
+def test_in_a_box_the_coil_is_measured_and_at_a_terminal_all_its_coils(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """The quarry's A10 has two coils, A10a and A10b."""
+    readings = f"/{QUARRY}/READINGS_"
+    with served(tmp_path, sample("quarry")) as record, phone(browser) as (page, _, faults):
+        log_in(page, record, f"{readings}?box=A")
+        names = page.locator(".tile:visible [name=valve], #valves:not([open]) [name=valve]")
+        shown = names.evaluate_all("tiles => tiles.map(tile => tile.value)")
+        assert "A10" in shown and "A10a" not in shown
+        assert page.locator("#f-kind").input_value() == "ohms at the controller"
+        page.locator("#valves summary").click()
+        page.locator(".tile", has=page.locator("[name=valve][value=A10]")).click()
+        page.locator("#f-value").fill("20")
+        page.locator("#save").click()
+        expect(page.locator("#said b").first).to_have_text("A10: Ohms at the controller: 20 Ω")
+        page.goto(at(record, f"{readings}?box=VB-4"))
+        assert page.locator("#f-kind").input_value() == "ohms at the coil"
+        tiles = page.locator(".tile:visible [name=valve]")
+        in_box = tiles.evaluate_all("tiles => tiles.map(tile => tile.value)")
+        assert {"A10a", "A10b"} <= set(in_box) and "A10" not in in_box
+        assert [e.value for e in record.stored(QUARRY)] == ["20"]
+        assert faults == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "stored"),
+    [
+        ("ohms at the coil", "1.2k", "1200"),
+        ("milliamperes", "0.23A", "230"),
+        ("insulation", "500k", "0.5"),
+    ],
+)
+def test_a_unit_is_a_key(
+    browser: Browser, tmp_path: Path, kind: str, typed: str, stored: str
+) -> None:
+    with served(tmp_path) as record, phone(browser) as (page, _, _):
+        page.set_viewport_size(SMALL)  # type: ignore[arg-type]
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.locator("#f-kind").select_option(kind)
+        for key in typed:
+            page.locator(f"#keys button[value='{key}']").click()
+        expect(page.locator("#hint")).to_contain_text(f"= {stored} ")
+        page.locator("#save").click()
+        expect(page.locator("#said")).to_contain_text("A1:")
+        assert values(record) == [("A1", stored)]
+
+
+def test_a_comma_that_may_be_thousands_is_not_taken(browser: Browser, tmp_path: Path) -> None:
+    with served(tmp_path) as record, phone(browser) as (page, _, _):
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.locator("#f-value").fill("1,234")
+        expect(page.locator("#hint")).to_contain_text("Only digits and one point")
+        page.locator("#save").click()
+        expect(page.locator("#waiting")).to_contain_text("'1,234' may be 1234 or 1.234.")
+        assert values(record) == []
+
+
+# ---- a link that stalls --------------------------------------------------------------------
+
+
+def test_on_a_stalled_link_an_entry_is_kept_at_once_and_sent_once(
+    browser: Browser, tmp_path: Path
+) -> None:
+    with served(tmp_path) as record, phone(browser) as (page, _, _):
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.wait_for_load_state("networkidle")
+        page.locator("#f-kind").select_option("ohms at the controller")
+        page.route("**/READINGS_", lambda _: None)  # never answered
+        page.evaluate("document.getElementById('state').dataset.patience = '3000'")
+        page.locator("#f-value").fill("31.1")
+        page.locator("#save").click()
+        expect(page.locator("#waiting")).to_contain_text(
+            "Kept on this phone, sending.", timeout=2000
+        )
+        page.locator("#save").click()  # an impatient finger: the field is empty
+        expect(page.locator("#hint")).to_have_text("Type the value, or OL.")
+        page.locator("#f-value").fill("31.1")  # a more impatient one
+        page.locator("#save").click()
+        expect(page.locator("#hint")).to_contain_text("on the phone already")
+        expect(page.locator("#waiting")).to_contain_text("The server does not answer.")
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone. A1")
+        page.unroute("**/READINGS_")
+        page.evaluate("dispatchEvent(new Event('online'))")
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert values(record) == [("A1", "31.1")]
+
+
+@pytest.mark.parametrize("page_of_record", ["", "VB-2/", "FIND_IN_JOB/", "WIRING_DRAWING/"])
+def test_what_waits_is_listed_and_sent_from_every_page(
+    browser: Browser, tmp_path: Path, page_of_record: str
+) -> None:
+    with served(tmp_path) as record, phone(browser) as (page, _, faults):
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.wait_for_load_state("networkidle")
+        page.context.route("**/READINGS_", lambda route: route.abort())
+        page.locator("#f-value").fill("31.1")
+        page.locator("#save").click()
+        expect(page.locator("#waiting")).to_contain_text("There is no signal.")
+        page.goto(at(record, f"/{LARKSPUR}/{page_of_record}"))
+        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone. A1")
+        expect(page.locator("#waiting")).to_contain_text("There is no signal.")
+        assert values(record) == []
+        page.context.unroute("**/READINGS_")
+        page.reload()
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert values(record) == [("A1", "31.1")]
+        assert [fault for fault in faults if "ERR_FAILED" not in fault] == []
+
+
+def test_what_was_written_on_paper_is_of_its_day(browser: Browser, tmp_path: Path) -> None:
+    with served(tmp_path) as record, phone(browser) as (page, _, _):
+        log_in(page, record, f"{READINGS}?box=A")
+        page.locator("#f-day").fill("2026-05-04")
+        for value in ("31", "32"):
+            page.locator("#f-value").fill(value)
+            expect(page.locator("#hint")).to_contain_text("Written down on 2026-05-04.")
+            page.locator("#next").click()
+        expect(page.locator("#said b").first).to_contain_text("A2:")
+        assert [entry.said_at for entry in record.stored()] == ["2026-05-04"] * 2
