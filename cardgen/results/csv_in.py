@@ -230,11 +230,11 @@ def _ids_used_twice(rows: Iterable[ReadingRow]) -> Iterator[Problem]:
 
 
 def _disagreeing(rows: Iterable[ReadingRow]) -> Iterator[Problem]:
-    """Two values of one thing at one time; rows from a server have an order, and ids."""
+    """Two values of one thing at one time that count; rows from a server have an order, and ids."""
     seen: dict[tuple[str, ...], ReadingRow] = {}
     for row in rows:
         said = row.measured
-        if row.has_id:
+        if row.has_id or said.withdrawn:
             continue
         first = seen.setdefault((*said.subject, said.when), row)
         if (first.measured.value, first.measured.to) != (said.value, said.to):

@@ -101,8 +101,10 @@ def no_sideways_push(page: Page) -> None:
     assert page.evaluate(_TOO_WIDE) <= 0
     assert page.evaluate(_SMALL_TARGETS) == []
     page.set_viewport_size(PHONE)  # type: ignore[arg-type]
+    sizes = [size for _, size, *_ in page.evaluate(_TEXTS)]
     page.evaluate("() => { document.documentElement.style.fontSize = '225%' }")  # for 112.5 %
-    assert page.locator("h1").evaluate("e => parseFloat(getComputedStyle(e).fontSize)") > 80
+    for (text, size, *_), before in zip(page.evaluate(_TEXTS), sizes, strict=True):
+        assert size == pytest.approx(2 * before), text
     assert page.evaluate(_TOO_WIDE) <= 0
 
 

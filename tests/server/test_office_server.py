@@ -97,8 +97,11 @@ def test_behind_tls_a_browser_comes_by_https_only(tmp_path: Path, secure: bool) 
 
 
 def table(day: int) -> bytes:
-    """A thousand readings, written down on that day."""
-    rows = (f"2026-06-{day:02},A{n % 6 + 1},volts,{20 + n / 1000:.3f}\r\n" for n in range(1000))
+    """A thousand readings, one in each minute of that day."""
+    rows = (
+        f"2026-06-{day:02}T{n // 60:02}:{n % 60:02},A{n % 6 + 1},volts,{20 + n / 1000:.3f}\r\n"
+        for n in range(1000)
+    )
     return f"when,valve,kind,value\r\n{''.join(rows)}".encode()
 
 

@@ -213,7 +213,8 @@ def test_what_waits_is_listed_and_sent_from_every_page(
         expect(page.locator("#waiting")).to_contain_text("There is no signal.")
         assert values(record) == []
         page.context.unroute("**/READINGS_")
-        page.reload()
+        with page.expect_response("**/READINGS_"):  # the list is hidden until it is known
+            page.reload()
         expect(page.locator("#waiting")).to_be_hidden()
         assert values(record) == [("A1", "31.1")]
         assert [fault for fault in faults if "ERR_FAILED" not in fault] == []
