@@ -52,8 +52,14 @@ def end_entry(request: RequestContext) -> Response:
         return crew_page(request, context, context.text("title"), alert, again, status=400)
     what = WITHDRAWN if is_reading(entry) else CLOSED
     end(request.store, entry, what, why, request.crew, network=request.network)
-    back = context.to(RESULTS, valve=entry.valve) if is_reading(entry) else context.to(REPORTS)
-    return RedirectResponse(f"/{context.job.path}/{back}", 303)
+    return RedirectResponse(f"/{context.job.path}/{_back(context, entry)}", 303)
+
+
+def _back(context: JobContext, entry: StoredEntry) -> str:
+    if not is_reading(entry):
+        return context.to(REPORTS)
+    page = {"valve": entry.valve} if entry.valve else {"conductors": "1"}
+    return context.to(RESULTS, **page)
 
 
 def _reason(typed: str) -> str:

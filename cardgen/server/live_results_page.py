@@ -30,14 +30,12 @@ from cardgen.server.shared_terminals import speaks_of, subject_of, with_mates
 
 
 def live_results_page(request: RequestContext) -> Response:
-    """All valves; with `?valve=` the history of that one."""
-    context, valve = job_context(request), request.query.get("valve", "")
-    if valve:
-        own = with_mates(context.now, valve)
-        every = [e for v in own for e in entries(request.store, context.now.key, valve=v)]
-        readings = [e for e in by_measuring(every) if is_reading(e)]
-        found = [e for e in readings if speaks_of(context.now, measured_of(e), valve)]
-        return _history(request, context, valve, found)
+    """All; with `?valve=` the history of that one, with `?conductors=` of what is no valve's."""
+    context = job_context(request)
+    if request.query.get("valve"):
+        return _history_of_valve(request, context, request.query["valve"])
+    if "conductors" in request.query:
+        return _history_of_conductors(request, context)
     measured = [measured_of(e) for e in newest(request.store, context.now.key)]
     results = judged_results(context.job.revisions, measured)
     nothing = None if measured else element("p", context.text("no readings"))
@@ -101,28 +99,46 @@ def _newest(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
     if results.of_conductors:
         others = newest_of(results.of_conductors).values()
         head = element("h2", context.page_words("read on conductors"))
-        yield element("section", head, *(judged_row(context, each) for each in others))
+        rows = [judged_row(context, each) for each in others]
+        history = link(context.text("history of others"), context.to(RESULTS, conductors="1"))
+        yield element("section", head, *rows, history)
 
 
-# ---- one valve -----------------------------------------------------------------------------
+# ---- all values of a valve, or of what is no valve's ---------------------------------------
+
+
+def _history_of_valve(request: RequestContext, context: JobContext, valve: str) -> Response:
+    own = with_mates(context.now, valve)
+    every = [e for v in own for e in entries(request.store, context.now.key, valve=v)]
+    readings = [e for e in by_measuring(every) if is_reading(e)]
+    found = [e for e in readings if speaks_of(context.now, measured_of(e), valve)]
+    box = context.now.valve[valve].box if valve in context.now.valve else ""
+    again = context.to(READINGS, box=box, valve=valve)
+    way = link(context.text("title"), again) if box else None
+    title = context.text("history of", valve=valve)
+    return crew_page(request, context, title, way, *_history(request, context, found))
+
+
+def _history_of_conductors(request: RequestContext, context: JobContext) -> Response:
+    every = by_measuring(entries(request.store, context.now.key))
+    found = [e for e in every if is_reading(e) and not e.valve]
+    title = context.page_words("read on conductors")
+    return crew_page(request, context, title, *_history(request, context, found))
 
 
 def _history(
-    request: RequestContext, context: JobContext, valve: str, found: Sequence[StoredEntry]
-) -> Response:
-    box = context.now.valve[valve].box if valve in context.now.valve else ""
-    again = context.to(READINGS, box=box, valve=valve)
-    parts: list[Child] = [link(context.text("title"), again)] if box else []
+    request: RequestContext, context: JobContext, found: Sequence[StoredEntry]
+) -> Iterator[Child]:
+    """What was measured oldest first, one thing after the other."""
     if not found:
-        parts.append(element("p", context.text("no readings")))
+        yield element("p", context.text("no readings"))
     of_subject: dict[tuple[str, ...], list[StoredEntry]] = {}
     for entry in found:
         of_subject.setdefault(subject_of(context.now, measured_of(entry)), []).append(entry)
     for kind in Kind:
         for own in of_subject.values():
             if own[0].kind == kind:
-                parts += _subject(request, context, own)
-    return crew_page(request, context, context.text("history of", valve=valve), *parts)
+                yield from _subject(request, context, own)
 
 
 def _subject(

@@ -50,6 +50,15 @@ def test_the_newest_value_of_each_kind_stands_beside_the_expected() -> None:
     assert table["A2"]["measured Ω"] == "" and table["A2"]["notes"] == ""
 
 
+def test_a_withdrawn_value_stands_on_no_sheet() -> None:
+    table = CSV.replace(b"value\n", b"value,withdrawn\n").replace(b",OL\n", b",OL,Ana: slip\n")
+    lines = [line if line.count(b",") == 4 else line + b"," for line in table.splitlines()]
+    found, problems = read_results(b"\n".join(lines), "r.csv")
+    assert problems == ()
+    measured = newest_of(row.measured for row in found)
+    assert measured["A1"]["ohms at the controller"] == "33"
+
+
 @pytest.mark.parametrize(("name", "valve"), [("heron", "D3"), ("sandpiper", "P1")])
 def test_decoders_and_latching_valves_have_their_column_too(name: str, valve: str) -> None:
     kind = "ohms at the coil" if name == "heron" else "ohms at the controller"

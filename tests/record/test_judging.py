@@ -92,6 +92,27 @@ def test_every_kind_is_on_the_page_of_results(tmp_path: Path) -> None:
         assert said in text, text
 
 
+def test_what_is_withdrawn_counts_for_nothing() -> None:
+    """Two dead on one common are a pattern, and COM-A is wet; with one taken back nothing is."""
+    values = walk(A1=31.1, A2=31.1, A3=31.9, A4=OL, A5=OL)
+    wet = replace(read(0.05, Kind.INSULATION), valve="", start="COM-A")
+    found = judged_results([larkspur()], [*values, wet])
+    assert found.patterns and found.of_conductors
+    *sound, dead = values
+    back = [replace(each, withdrawn="Ana: slip") for each in (dead, wet)]
+    found = judged_results([larkspur()], [*sound, *back])
+    assert (found.patterns, found.of_conductors) == ((), ())
+    assert set(found.by_valve) == {"A1", "A2", "A3", "A4"}
+
+
+def test_what_is_withdrawn_later_is_taken_back_from_the_record() -> None:
+    first, second = walk(A1=31.1, A2=3.1)
+    published = RevisionLog().with_results([first, second])
+    history = published.with_results([replace(second, withdrawn="Ana: slip")])
+    assert [each.valve for each in history.results] == ["A1"]
+    assert b"Ana" not in to_json(history)
+
+
 def test_what_is_published_comes_back() -> None:
     values = [
         (Kind.BOX_LOOP, 30.0, "VB-1"),

@@ -102,6 +102,18 @@ def test_a_blank_is_not_measured_and_each_cell_is_a_value() -> None:
     ]
 
 
+def test_a_row_that_is_withdrawn_is_read_and_its_values_disagree_with_none() -> None:
+    table = f"{TOP}valve,ohms,coil,withdrawn\nA1,3.1,3.0,Ana: slip\nA1,31.4,30,\n"
+    found, problems = read_results(table.encode(), "w.csv")
+    assert problems == ()
+    assert [(row.measured.value, row.measured.withdrawn) for row in found] == [
+        *((3.1, "Ana: slip"), (3.0, "Ana: slip"), (31.4, ""), (30.0, ""))
+    ]
+    spanish = f"{TOP}válvula,ohms,anulada\nA1,3.1,Ana: un cero de menos\n"
+    found, _ = read_results(spanish.encode(), "w.csv")
+    assert found[0].measured.withdrawn == "Ana: un cero de menos"
+
+
 def test_which_area_got_wet_and_what_nobody_reached() -> None:
     assert read("A1,,,,,,A5\nA2,,,,,,no\nA3,not reached,,,,,\nA4,sin acceso,,,,,\n") == [
         ("A1", Kind.WALK_TEST, 1.0, "A5"),

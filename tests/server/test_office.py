@@ -59,7 +59,7 @@ def test_a_clock_that_is_ahead_is_told_and_does_not_win(record: Served) -> None:
     enter(crew, {"value": "31", "when": "2099-01-01T08:00-07:00"})
     enter(crew, {"value": "33", "when": "2026-01-01T08:00-07:00"})
     history = words(record.anyone().get(f"{RESULTS}?valve=A1").body)
-    assert "The clock of the phone is wrong: it said 2099-01-01 08:00" in history
+    assert "The time on the phone is wrong: it said 2099-01-01 08:00" in history
     assert "2099" not in words(record.anyone().get(f"/{LARKSPUR}/VB-1/").body)
 
 
@@ -92,6 +92,22 @@ def test_a_withdrawn_reading_counts_for_nothing_and_is_still_there(record: Serve
     )
     rows = list(csv.DictReader(io.StringIO(crew.get(TABLE).text)))
     assert [row["withdrawn"] for row in rows] == ["", "Ana: a digit was missing"]
+
+
+def test_what_is_withdrawn_of_a_conductor_counts_for_nothing_either(record: Served) -> None:
+    """A wet common, 0.05 megohms, that was no common: the history of what is no valve's has it."""
+    crew = record.crew()
+    table = "when,valve,kind,from,value\r\n2026-06-01,,insulation,COM-A,0.05\r\n"
+    send(crew, TABLE, {}, {"table": ("r.csv", "text/csv", table.encode())})
+    assert "COM-A: 0.05 MΩ" in words(crew.get(RESULTS).body)
+    (entry,) = record.stored()
+    answer = crew.post(ENDING, id=entry.id, why="probe on a lug", token=crew.token())
+    history = answer.headers["location"]
+    assert (answer.status, history) == (303, f"{RESULTS}?conductors=1")
+    assert "COM-A" not in words(crew.get(RESULTS).body)
+    page = crew.get(history).body
+    assert [words(node) for node in tree(page).iter("s")] == ["0.05 MΩ"]
+    assert "probe on a lug" in words(page)
 
 
 def test_withdrawn_twice_the_first_reason_stays(record: Served) -> None:
@@ -163,6 +179,32 @@ def test_one_reading_of_a_terminal_is_one_of_both_its_coils(tmp_path: Path) -> N
             " 2 of " in f" {words(crew.get(f'/{QUARRY}/RESULTS_').body).partition('measured')[0]}"
         )
         assert words(crew.get(f"/{QUARRY}/VB-4/").body).count("17 Ω ·") == 2
+
+
+def test_a_valve_that_nobody_reached_is_not_measured(record: Served) -> None:
+    crew = record.crew()
+    enter(crew, {"valve": "A1", "kind": "not reached", "value": ""})
+    assert "0 of 6 measured, 0 outside, 6 not yet." in words(crew.get(RESULTS).body)
+    assert "Not reached: –" in words(crew.get(f"/{LARKSPUR}/VB-1/").body)
+
+
+def test_what_flows_in_the_hot_of_a_terminal_is_of_both_its_coils(tmp_path: Path) -> None:
+    """The quarry's A10 has two coils; what is between two hots is one value for each pair."""
+    table = (
+        "when,valve,kind,to,value\r\n2026-06-01,A10a,milliamperes on its hot,,471\r\n"
+        "2026-06-02,A10b,milliamperes on its hot,,450\r\n"
+        "2026-06-02,A10b,ohms hot to hot,A2,48\r\n2026-06-02,A10b,ohms hot to hot,A3,47\r\n"
+    )
+    with served(tmp_path, sample("quarry")) as record:
+        crew = record.crew()
+        files = {"table": ("r.csv", "text/csv", table.encode())}
+        assert send(crew, f"/{QUARRY}/READINGS_CSV_", {}, files).status == 200
+        box = words(crew.get(f"/{QUARRY}/VB-4/").body)
+        assert box.count("450 mA ·") == 2 and "471 mA" not in box
+        assert (box.count("48 Ω ·"), box.count("47 Ω ·")) == (2, 2)
+        history = words(crew.get(f"/{QUARRY}/RESULTS_?valve=A10a").body)
+        assert history.index("450 mA") < history.index("471 mA")
+        assert history.count("Current in its hot") == 1
 
 
 def test_all_that_was_entered_is_one_file_with_the_same_bytes_each_time(record: Served) -> None:

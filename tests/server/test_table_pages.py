@@ -133,6 +133,23 @@ def test_only_for_a_crew(record: Served) -> None:
     assert record.stored() == ()
 
 
+def test_what_was_measured_in_a_box_stays_of_that_box(record: Served) -> None:
+    """A4 lies in VB-3; outward from the controller's side it was measured in VB-1, too."""
+    crew = record.crew()
+    table = (
+        "when,valve,kind,box,value\n2026-06-01,A4,ohms in a box,VB-1,31.2\n"
+        "2026-06-01,A4,ohms in a box,VB-3,30.4\n2026-06-01,A4,volts,VB-1,23.1\n"
+    )
+    assert take_in(crew, table.encode()).status == 200
+    out = crew.get(TABLE).body
+    assert [(row["kind"], row["box"]) for row in rows(out)] == [
+        ("ohms in a box", "VB-1"),
+        ("ohms in a box", "VB-3"),
+        ("volts", "VB-3"),
+    ]
+    assert "0 readings stored; 3 were already here." in words(take_in(crew, out).body)
+
+
 def test_a_walk_comes_in_as_it_was_filled_in_and_all_of_it_is_shown(record: Served) -> None:
     """Wide, and what belongs to no valve: each once, and each pair of hots for itself."""
     crew = record.crew()
