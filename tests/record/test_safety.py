@@ -76,7 +76,7 @@ def test_a_row_of_readings_adds_no_element_and_its_texts_go_nowhere(tmp_path: Pa
     with readings.open("w", encoding="utf-8", newline="") as stream:
         writer = csv.writer(stream)
         writer.writerow(("when", "box", "valve", "kind", "value", "by", "notes"))
-        row = ("2026-03-14", EVIL, "A1", "ohms at the controller", "31.2", EVIL, EVIL)
+        row = ("2026-03-14", "VB-1", "A1", "ohms at the controller", "31.2", EVIL, EVIL)
         writer.writerow(row)
     wanted = replace(BOTH, results=readings)
     read, plain = filled("", wanted), filled("")
