@@ -77,12 +77,18 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
             if first.unexplained & second.unexplained == first.unexplained:
                 continue
             (added,) = second.parts
-            key = frozenset((known.fault, added.fault))
+            key = frozenset((_what(known), _what(added)))
             log = second.log + known.log_weight
             pair = Weighed(parts=(known, added), log=log, unexplained=second.unexplained)
             if key not in found or log > found[key].log:
                 found[key] = pair
     return sorted(found.values(), key=lambda each: -each.log)
+
+
+def _what(hypothesis: Hypothesis) -> object:
+    """What is wrong and where: found first or second, its ohms are not quite the same."""
+    fault = hypothesis.fault
+    return fault.kind, frozenset(fault.valves), frozenset(fault.sites)
 
 
 def _after(question: Question, known: Hypothesis) -> Question:
