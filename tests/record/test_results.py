@@ -157,7 +157,7 @@ def test_what_the_values_point_to(tmp_path: Path) -> None:
     ]
     folder = publish(revision(1), tmp_path, csv(tmp_path, *rows))
     text = page(folder, "TEST_RESULTS")
-    assert "What the readings point to 2 faults fit these readings." in text
+    assert "What the readings point to Controller A 2 faults fit these readings." in text
     assert "common A (A-K2 white), between controller A and box VB-3, or its splice" in text
     assert "What several readings show together" not in text  # the same once
 
