@@ -91,12 +91,15 @@ def test_further_sheets_begin_higher() -> None:
     assert "temperature" in texts(first) and "temperature" not in texts(second)
 
 
-def test_a_list_in_two_columns_is_as_level_as_it_can_be() -> None:
-    # Four entries of one line: two beside two, each pair on one level.
-    steps = ("1. first", "2. second", "3. third", "4. fourth")
+def test_a_list_in_columns_is_as_level_as_it_can_be() -> None:
+    # Six entries of one line: two, two and two, of which the first stand on one level.
+    steps = ("1. first", "2. second", "3. third", "4. fourth", "5. fifth", "6. sixth")
     (page,) = pages(field_sheet(rules=steps), stock="sheet-letter")
     at = texts(page)
-    left, right = [at[step] for step in steps[:2]], [at[step] for step in steps[2:]]
-    assert len({word.x for word in left}) == len({word.x for word in right}) == 1
-    assert right[0].x - left[0].x > 100
-    assert [word.y for word in left] == pytest.approx([word.y for word in right], abs=0.05)
+    columns = [[at[step] for step in steps[n : n + 2]] for n in (0, 2, 4)]
+    assert [len({word.x for word in column}) for column in columns] == [1, 1, 1]
+    lefts = [column[0].x for column in columns]
+    assert lefts[1] - lefts[0] > 80 and lefts[2] - lefts[1] > 80  # 259 mm in three
+    first, *others = [[word.y for word in column] for column in columns]
+    for other in others:
+        assert other == pytest.approx(first, abs=0.1)  # ink
