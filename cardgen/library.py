@@ -12,9 +12,9 @@ from cardgen.english_lists import english_list
 from cardgen.examine import Examined, examine
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.print_settings import stock_choices
 from cardgen.output.printing import print_into
 from cardgen.output.selection import KINDS, Selection
+from cardgen.output.stock_choice import stock_choices
 from cardgen.printer import PAPERS, Ink
 from cardgen.problems import JobErrors, Problem, UserError, has_errors, in_order
 from cardgen.reading.shapes import nearest
@@ -157,7 +157,10 @@ def print_job(  # noqa: PLR0913  # each is an option of its own
         replace=replace,
     )
     examined = job if isinstance(job, Examined) else load(job)
-    made, more = print_into(examined, Path(out), request)
+    printable = as_printable(examined)
+    if printable is None:
+        raise JobErrors(examined.problems)
+    made, more = print_into(printable, Path(out), request)
     if made is None:
         raise JobErrors(in_order((*examined.problems, *more)))
     return sorted(Path(out) / name for name in made.files)

@@ -30,7 +30,7 @@ from cardgen.manual.terminal import WIDTH
 from cardgen.output.selection import KINDS
 from cardgen.problems import Verdict
 from cardgen.record import offline
-from cardgen.results.measured import COLUMNS, MOST, Kind
+from cardgen.results.measured import COLUMNS, Kind
 from cardgen.server import photos, pins, sessions
 from cardgen.server import pin_attempts as attempts
 from cardgen.trade.colors import COLORS
@@ -262,7 +262,7 @@ def test_the_limits_that_the_manual_names_are_those_of_the_program() -> None:
         ),
         "readings": (
             f"{photos.LONGEST_PX} pixels",
-            *(f"{MOST[kind]} {kind.unit}" for kind in Kind),
+            *(kind.most_text for kind in Kind if kind.unit),
             *(f"`{kind}`" for kind in Kind),
             *(f"`{column}`" for column in COLUMNS),
         ),

@@ -21,7 +21,8 @@ FLOW = (
     *("gc_pause",),
     *("reading", "job", "wiring", "electrics", "facts", "checks", "asbuilt", "examine", "allot"),
     *("words", "cards"),
-    *("fonts", "layout", "drawing", "draw", "results", "diagnosis", "memory", "record"),
+    *("fonts", "layout", "drawing", "draw", "results", "diagnosis", "advice"),
+    *("memory", "record"),
     *("examine", "output"),  # run the stages: the first five, and all
     "library",  # for other programs
     *("manual", "server", "cli", "__main__"),
@@ -31,7 +32,7 @@ BEHIND_THE_MODEL = {"job", "wiring", "electrics", "facts", "checks"}
 # Beyond the order: what a stage must not know although it comes before.
 STRANGERS = {
     **dict.fromkeys(
-        ("cards", "drawing", "layout", "results", "memory", "record", "output", "server"),
+        ("cards", "drawing", "layout", "results", "advice", "memory", "record", "output", "server"),
         BEHIND_THE_MODEL,
     ),
     "fonts": BEHIND_THE_MODEL | {"reading", "asbuilt", "cards"},

@@ -134,11 +134,21 @@ def test_both_languages_say_the_same_facts(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_colors_keep_code_and_pattern(name: str) -> None:
+    """Two colors in two languages take the room of the codes on a flag."""
+
     def looks(found: tuple[Card, ...]) -> list[tuple[str, ...]]:
-        marks = (m for card in found for v in card.fields.values() for m in _marks(v))
-        return [(m.cable, m.code, m.base, m.stripe, m.gauge) for m in marks]
+        marks = (
+            (m, "conductor_2" in card.fields)
+            for card in found
+            for v in card.fields.values()
+            for m in _marks(v)
+        )
+        return [(m.cable, "" if two else m.code, m.base, m.stripe, m.gauge) for m, two in marks]
 
     assert looks(cards(name, "en")) == looks(cards(name, "es")) == looks(cards(name, "en", "es"))
+    for one, other in zip(cards(name, "en"), cards(name, "es"), strict=True):
+        marks = ([m.code for v in card.fields.values() for m in _marks(v)] for card in (one, other))
+        assert next(marks) == next(marks)
 
 
 def _marks(value: object) -> Iterator[ConductorMark]:

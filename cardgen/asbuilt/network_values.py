@@ -67,10 +67,13 @@ class _Numbered:
 
     def _coil(self, load: Load) -> NetworkCoil:
         reading = self.facts.readings.get(load.owner.id)
+        leads = load.hot_lead, load.back_lead
+        if self.network.group(leads[0]) != self.network.group(load.hot_end):
+            leads = leads[1], leads[0]  # a coil does not care, and what it is joined to decides
         return NetworkCoil(
             valve=load.id,
-            hot=self._node(load.hot_lead),
-            back=self._node(load.back_lead),
+            hot=self._node(leads[0]),
+            back=self._node(leads[1]),
             hot_end=self._node(load.hot_end),
             back_end=self._node(load.back_end),
             ohms=load.coil.resistance if load.coil else None,

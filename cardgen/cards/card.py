@@ -24,6 +24,7 @@ class CardKind(StrEnum):
     SCHEDULE = "schedule"
     COVER = "cover"
     CLOSING = "closing"
+    FAULT_SHEET = "fault sheet"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +133,31 @@ class Splice:
         return apart((self.change, self.counts, self.connector))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayStop:
+    """A controller or a box on a way, with the leg that leads to it, and what is marked there.
+
+    Attributes:
+        depth: how deep in the tree of cables; a cable that goes off is one deeper.
+        begins: its leg is the first of a cable that goes off the stop before it.
+        leg: cable and length; empty for the controller.
+        wires: conductors that are suspected on the leg.
+        on_leg, here: marks of what is suspected on the leg, and in the place itself.
+        off, notes: readings of its valves that are off; what else there is to say.
+    """
+
+    depth: int
+    begins: bool
+    is_controller: bool
+    title: str
+    leg: str = ""
+    wires: tuple[ConductorMark, ...] = ()
+    on_leg: tuple[str, ...] = ()
+    here: tuple[str, ...] = ()
+    off: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
 PrintedValue: TypeAlias = (
     str
     | tuple[str, ...]
@@ -140,6 +166,7 @@ PrintedValue: TypeAlias = (
     | Code
     | Table
     | tuple[Splice, ...]
+    | tuple[WayStop, ...]
 )
 FieldValue: TypeAlias = PrintedValue | Text | tuple[Said, ...]
 Fields: TypeAlias = Mapping[str, PrintedValue]

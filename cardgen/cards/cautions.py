@@ -36,6 +36,12 @@ TEST_SHEET = (
     *("pump", "pump alone", "reclaimed", "lock off if several", "prove dead if several", "path"),
     "opens without power",
 )
+# Of who goes from the controller to a box, meter in hand, and may dig.
+FAULT_SHEET = (
+    *("pump", "pump alone", "reclaimed", "lock off", "take battery out", "prove dead"),
+    *("fed backward", "path", "ring", "opens without power", "line", "photo", "dig", "reach"),
+    *("storm", "code"),
+)
 SPARE_LIST = ("lock off", "take battery out", "prove dead")
 CLOSING = ("pump", "power", "battery", "line", "dig", "reach", "storm")
 # At the head of a page of the record, and at the foot of every page.
@@ -151,6 +157,20 @@ def at_controller(known: AsBuilt, controller: BuiltController) -> Situation:
     live = controller.controllers or (controller.id,)
     valves = (valve for valve in known.valves if controller.id in valve.controllers)
     return _situation(known, live, valves)
+
+
+def at_places(known: AsBuilt, places: Iterable[str]) -> Situation:
+    """Several boxes and controllers that somebody goes to in turn."""
+    named = dict.fromkeys(places)
+    boxes = [known.box[place] for place in named if place in known.box]
+    live = [name for box in boxes for name in box.controllers]
+    for place in named:
+        if place in known.controller:
+            live += known.controller[place].controllers or (place,)
+    valves = [valve for box in boxes for valve in box.valves]
+    rings = tuple(dict.fromkeys(ring for box in boxes for ring in box.rings))
+    in_order = [name for name in known.controller if name in live]
+    return _situation(known, in_order, valves, rings=rings)
 
 
 def in_job(known: AsBuilt) -> Situation:

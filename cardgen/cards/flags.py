@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import ConductorMark, Role, Use
@@ -44,6 +44,7 @@ def flags(printable: Printable) -> Iterator[Card]:
     counts = Counter(end.id for end in ends)
     for end in ends:
         twice = counts[end.id] > 1  # one conductor, cut here, is the same on both sides
+        fields = _fields(printable, end)
         yield Card(
             kind=CardKind.FLAG,
             id=f"{end.id} toward {end.toward}" if twice else end.id,
@@ -51,8 +52,9 @@ def flags(printable: Printable) -> Iterator[Card]:
             owner=_owner(end.uses[0]),
             names=_names(printable, end.uses),
             controllers=printable.asbuilt.controllers_of(end.uses, end.conductor.mark.cable),
+            series=_series(fields),
             span=_place(printable, end),
-            fields=on_paper(_fields(printable, end)),
+            fields=on_paper(fields),
         )
 
 
@@ -93,9 +95,20 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
     way = printable.words.joined((_in_route(printable, place) for place in places), " → ")
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
-    if other is not None:
-        return fields | {"conductor_2": _shown(other, end), "way": way}
-    return fields | {"from_to": way}
+    if other is None:
+        return fields | {"from_to": way}
+    both = {"conductor": _shown(mark, end), "conductor_2": _shown(other, end)}
+    if len(printable.words.catalogues) > 1:  # two colors in two languages take the room of what
+        # the splice card of the box says, too
+        both = {name: replace(shown, code="", band="") for name, shown in both.items()}
+    return fields | both | {"way": way}
+
+
+def _series(fields: Mapping[str, FieldValue]) -> str:
+    """A long name, and a second conductor, have letters of their own."""
+    is_long = len(str(fields["headline"])) > len("COM-A")
+    parts = ("change" if "conductor_2" in fields else "", "long name" if is_long else "")
+    return " ".join(filter(None, parts))
 
 
 def _in_route(printable: Printable, place: str) -> Said:

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, OnFlag, PrintedValue, Splice, Table, Wire
+from cardgen.cards.card import Card, OnFlag, PrintedValue, Splice, Table, WayStop, Wire
 from cardgen.cards.printable import NOT_KNOWN
 from cardgen.words import Words
 
@@ -41,6 +41,8 @@ def _cell(part: Any, words: Words) -> Any:
             return localized_mark(part, words)
         case Splice():
             return _splice(part, words)
+        case WayStop():
+            return replace(part, wires=tuple(localized_mark(w, words) for w in part.wires))
     return part
 
 

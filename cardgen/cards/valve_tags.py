@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.expected import in_parts, known, milliamperes, volts_at_valve
 from cardgen.cards.printable import Printable
-from cardgen.words import Said, Text, Words
+from cardgen.words import Said, Text, Words, apart
+
+_Row = tuple[Said, ...]  # unit, figure, and what belongs to it
 
 
 def valve_tags(printable: Printable) -> Iterator[Card]:
@@ -75,11 +78,12 @@ def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     if valve.hot_changes and valve.hot_at_controller:
         fields["first"] = valve.hot_at_controller
         fields["first_label"] = words("valve tag.hot at controller")
+    in_one_cable = valve.hot.cable == valve.back.cable  # the hot says already what marks it
     return fields | {
         "hot_label": words("valve tag.hot"),
         "hot": valve.hot,
         "common_label": back,
-        "common": valve.back,
+        "common": replace(valve.back, band="") if in_one_cable else valve.back,
     }
 
 
@@ -126,34 +130,48 @@ def _must(words: Words, valve: BuiltValve, name: str) -> Iterator[Text]:
             yield words(f"valve tag.{name}", **{name: valve.musts[name]})
 
 
-def twin_line(printable: Printable, valve: BuiltValve) -> Said:
-    """`1 of 2, other valve A10b in VB-9`."""
+def twin_line(printable: Printable, valve: BuiltValve) -> str:
+    """`1 of 2 valves · other: A10b in VB-9`."""
     if not valve.others:
         return ""
     twins, words = printable.asbuilt.stations[valve.station], printable.words
     others = words.joined(
         words("valve tag.other", valve=other.id, box=other.box) for other in valve.others
     )
-    number, count = twins.index(valve) + 1, len(twins)
-    return words("valve tag.twin", number=number, count=count, others=others)
+    count = words("valve tag.twin", number=twins.index(valve) + 1, count=len(twins))
+    return apart((count, words.labeled("valve tag.others", others.printed)))
 
 
 def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
-    """What a meter must show, by the place where it is read."""
+    """What a meter must show, by the place where it is read.
+
+    What else draws the current is a line of its own, or stands behind the current on a face that
+    has `controller_readings_with`.
+    """
     where = "isolators" if valve.isolators else "controller"
     on = words("valve tag.on")
-    there: list[tuple[Said, ...]] = [in_parts(valve.ohms)] if valve.ohms else []
-    there += [("mA", current, on) for current in known((milliamperes(valve),))]
-    at_coil: list[tuple[Said, ...]] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
+    ohms: list[_Row] = [in_parts(valve.ohms)] if valve.ohms else []
+    current: list[_Row] = [("mA", current, on) for current in known((milliamperes(valve),))]
+    at_coil: list[_Row] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
     at_coil += [("V", volts, on) for volts in known((volts_at_valve(valve),))]
     fields: dict[str, FieldValue] = {}
     for name, title, rows in (
-        ("controller_readings", f"at the {where}", there),
+        ("controller_readings", f"at the {where}", ohms + current),
         ("coil_readings", "at the coil", at_coil),
     ):
         if rows:
             fields[name] = Table.of(("", "", ""), rows)
             fields[f"{name}_title"] = words(f"valve tag.{title}")
-    if valve.runs_with and known((milliamperes(valve),)):
+    if ohms or current:
+        together = ((unit, figure, _on_with(words, valve)) for unit, figure, _ in current)
+        fields["controller_readings_with"] = Table.of(("", "", ""), [*ohms, *together])
+    if valve.runs_with and current:
         fields["runs_with"] = words("valve tag.with", others=words.list_of(valve.runs_with))
     return fields
+
+
+def _on_with(words: Words, valve: BuiltValve) -> Text:
+    """`on with MV-1 + PUMP`."""
+    if not valve.runs_with:
+        return words("valve tag.on")
+    return words("valve tag.on with", plus=" +\u00a0".join(valve.runs_with))

@@ -20,6 +20,7 @@ COMMANDS = {
     "trace": "cardgen.cli.trace_command",
     "allot": "cardgen.cli.allot_command",
     "print": "cardgen.cli.print_command",
+    "diagnose": "cardgen.cli.diagnose_command",
     "stock": "cardgen.cli.stock_command",
     "record": "cardgen.cli.record_command",
     "serve": "cardgen.cli.serve_command",

@@ -11,7 +11,7 @@ from cardgen.cli.telling import chosen_languages, layouts_folder, no_stock
 from cardgen.job.quantities import LENGTH
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.print_settings import stock_choices
+from cardgen.output.stock_choice import stock_choices
 from cardgen.problems import UserError
 from cardgen.reading.shapes import BadValue
 from cardgen.units import Meters
@@ -23,7 +23,7 @@ class PaperOptions(JobOptions):
 
     paper: str
     stock: Sequence[str]
-    read_from: str | None
+    read_from: str | None = None
     layouts: Path | None
     language: str
 

@@ -47,6 +47,9 @@ def parser_of_all() -> argparse.ArgumentParser:
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
+    _add_diagnose_options(
+        command("diagnose", "say what readings point to, and what to measure next")
+    )
     _add_stock_options(command("stock", "list and draw what can be printed on", job=False))
     _add_record_options(command("record", "write the job record: the pages behind the codes"))
     _add_serve_options(command("serve", "serve the job record, and keep readings", job=False))
@@ -87,8 +90,7 @@ def _add_allot_options(parser: argparse.ArgumentParser) -> None:
 def _add_print_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder to write to")
     _add_paper_options(parser)
-    inks = "one: black only, each color as its pattern, as on stock with 'ink: black'"
-    _add_choice(parser, "--ink", tuple(Ink), inks)
+    _add_ink_option(parser)
     parser.add_argument(
         "--results",
         metavar="FILE.csv",
@@ -108,7 +110,13 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def _add_paper_options(parser: argparse.ArgumentParser) -> None:
+def _add_ink_option(parser: argparse.ArgumentParser) -> None:
+    inks = "one: black only, each color as its pattern, as on stock with 'ink: black'"
+    _add_choice(parser, "--ink", tuple(Ink), inks)
+
+
+def _add_paper_options(parser: argparse.ArgumentParser, *, is_read: bool = True) -> None:
+    """`is_read`: whether there are tags that are read from a distance."""
     _add_choice(parser, "--paper", PAPERS, "the sheets of what goes on no other stock")
     parser.add_argument(
         "--stock",
@@ -117,11 +125,13 @@ def _add_paper_options(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="what is in a printer, see 'cardgen stock'; again for other kinds of card",
     )
-    parser.add_argument(
-        "--read-from",
-        metavar="DISTANCE",
-        help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; id, box and color follow",
-    )
+    if is_read:
+        parser.add_argument(
+            "--read-from",
+            metavar="DISTANCE",
+            help="from how far the tags in a box are read: '0.8 m', '2.5 ft'; "
+            "id, box and color follow",
+        )
     parser.add_argument(
         "--language",
         metavar="LANGUAGE",
@@ -129,6 +139,16 @@ def _add_paper_options(parser: argparse.ArgumentParser) -> None:
         help="language of the cards: en, es, or two on each card, 'en,es'",
     )
     _add_layouts_option(parser)
+
+
+def _add_diagnose_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "readings", metavar="READINGS", type=Path, help="file of what a crew measured"
+    )
+    parser.add_argument("--out", metavar="FILE", type=Path, help="write the fault sheet, a PDF")
+    _add_paper_options(parser, is_read=False)
+    _add_ink_option(parser)
+    parser.add_argument("--replace", action="store_true", help="overwrite FILE")
 
 
 def _add_stock_options(parser: argparse.ArgumentParser) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from cardgen.cards import Printable
 from cardgen.cli.paper_options import PaperOptions, paper_request
 from cardgen.cli.progress_line import progress_here
 from cardgen.cli.telling import (
@@ -17,6 +18,7 @@ from cardgen.cli.telling import (
 )
 from cardgen.examine import examine
 from cardgen.memory.prints import read_manifest
+from cardgen.output.as_printable import as_printable
 from cardgen.output.empty_readings import NAME as TEST_SHEET
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
@@ -24,7 +26,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import Print, print_into
 from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
-from cardgen.problems import UserError
+from cardgen.problems import Problem, UserError
 from cardgen.reading.shapes import nearest
 from cardgen.results import xlsx_cells
 
@@ -56,24 +58,30 @@ def run(options: Options) -> int:
             raise UserError(f"nothing that is printed is called '{word}'", way_out)
     if options.manifest and options.since is None:
         raise UserError("--manifest is for --since", "say which revision: --since REV")
-    examined = examine(options.job_file)
-    if examined.has_errors:
-        tell(examined.problems, options)
+    printable, problems = _as_built(options.job_file)
+    if printable is None:
+        tell(problems, options)
         return _nothing()
     progress = progress_here()
     try:
         request = _request(options, on_paper)
-        made, more = print_into(examined, options.out, request, say=say, progress=progress)
+        made, more = print_into(printable, options.out, request, say=say, progress=progress)
     except UserError:
-        tell(examined.problems, options)
+        tell(problems, options)
         raise
     finally:
         progress.ends()
-    tell((*examined.problems, *more), options)
+    tell((*problems, *more), options)
     if made is None:
         return _nothing()
     _report(made, options)
     return CLEAN
+
+
+def _as_built(job_file: Path) -> tuple[Printable | None, tuple[Problem, ...]]:
+    """The job, if it has no errors; all else that was found out about it is let go here."""
+    examined = examine(job_file)
+    return as_printable(examined), examined.problems
 
 
 def _request(options: Options, on_paper: PrintRequest) -> PrintRequest:

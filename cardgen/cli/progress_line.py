@@ -5,6 +5,9 @@ from __future__ import annotations
 import logging
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Timer
 from typing import TextIO
 
 from cardgen.output.progress import Progress
@@ -28,6 +31,9 @@ class ProgressLine(Progress):
         if time.monotonic() >= self._next:
             self._show(f"{file}: page {page} of {pages}")
 
+    def works(self, on: str) -> None:
+        self._show(f"{on} ...")
+
     def ends(self) -> None:
         if self._wide:
             self._show("")
@@ -41,6 +47,21 @@ class ProgressLine(Progress):
         self._terminal.flush()
         self._wide = len(line)
         self._next = time.monotonic() + PAUSE
+
+
+@contextmanager
+def told_after(pause_s: float, on: str) -> Iterator[None]:
+    """Say what is being done if it takes longer than that."""
+    progress = progress_here()
+    timer = Timer(pause_s, progress.works, (on,))
+    timer.daemon = True
+    timer.start()
+    try:
+        yield
+    finally:
+        timer.cancel()
+        timer.join()  # so that nothing is written after the line is gone
+        progress.ends()
 
 
 def progress_here() -> Progress:

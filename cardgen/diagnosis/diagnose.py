@@ -134,6 +134,8 @@ def _excluded(
 
 def _values(question: Question) -> Iterator[FittedValue]:
     for index, each in enumerate(question.evidence):
+        if each.spread:
+            continue  # read as amperes or volts
         expected = question.fit.expected(index)
         low, high = (
             (expected[0] - _BAND * expected[1], expected[0] + _BAND * expected[1])

@@ -182,7 +182,7 @@ class ClearedStretch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittedValue:
-    """One reading beside what a sound wiring would show in this yard, on this day.
+    """One reading in ohms beside what a sound wiring would show in this yard, on this day.
 
     Attributes:
         expected: None where it means nothing.

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.diagnosis.loaded import LOADED, loop_ohms
+from cardgen.diagnosis.loaded import LOADED, loop_ohms, with_beside_apart
 from cardgen.diagnosis.weights import (
     COIL_SCATTER,
     METER_OHMS,
@@ -76,7 +76,7 @@ def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...
     """Readings oldest first; of all ohms that say something of the network."""
     newest: dict[Probe, Evidence] = {}
     last: dict[Probe, Measured] = {}
-    for measured in readings:
+    for measured in with_beside_apart(yard.asbuilt, readings):
         probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
         if probe is not None:
             before = last.get(probe)

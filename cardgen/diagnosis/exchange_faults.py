@@ -103,16 +103,16 @@ def _common_exchanged(question: Question) -> Iterator[Hypothesis]:
 
 def _one_common_exchanged(question: Question) -> Iterator[Hypothesis]:
     """Of several commons on C one is on the terminal of a hot, and that hot is on C."""
-    for one in sorted(question.off):
+    readable = [index for index in range(len(question.evidence)) if question.is_of_one_coil(index)]
+    for one in readable if question.off else ():
         probe = question.evidence[one].probe
-        if not question.is_of_one_coil(one):
-            continue
         hots = _legs_at(question, probe.one)
         commons = _legs_at(question, probe.two)
         for edge in commons if len(commons) > 1 and len(hots) == 1 else ():
-            behind = {index for index, _ in question.through.get(edge.number, ())} | {one}
-            if len(behind & question.off) < 2 or not question.off <= behind:
+            behind = {index for index, _ in question.through.get(edge.number, ())}
+            if not question.off <= behind | {one} or 2 * len(question.off) < len(behind):
                 continue
+            behind.add(one)
             changes = (*_moved(edge, probe.two, probe.one), *_moved(hots[0], probe.one, probe.two))
             yield Hypothesis(
                 fault=SuspectedFault(

@@ -10,8 +10,10 @@ and that is some thirty ohms.  Nothing flowing is OL.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
+from dataclasses import replace
 
-from cardgen.asbuilt import BuiltValve
+from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.asbuilt.model.built_network import NetworkCoil
 from cardgen.results import Kind, Measured
 
@@ -19,10 +21,49 @@ OL = math.inf
 SUPPLY_PART = 0.10  # one standard deviation of what a transformer gives; assumed
 READ_PART = 0.02  # where the volts at the terminals were read in the same walk; assumed
 _NOTHING_MA = 10.0  # what a clamp shows around nothing; assumed
-_LOW_PART = 0.12  # how well a current that is too high tells ohms; assumed
+_ALONE = 0.2  # of a station's own current; assumed
+_LOW_PART = 0.08  # how well a current that is too high tells ohms; assumed
 _NOTHING_V = 1.0
 
 LOADED = (Kind.MILLIAMPERES, Kind.HOT_MILLIAMPERES, Kind.VOLTS)
+
+
+def with_beside_apart(asbuilt: AsBuilt, readings: Iterable[Measured]) -> list[Measured]:
+    """Where every station shows its own current alone, what should run beside it carries none.
+
+    One station alone could as well be the one that is open; two would have to be it together.
+    """
+    given = list(readings)
+    own = [each for each in given if _is_own_alone(asbuilt, each)]
+    controllers = {asbuilt.valve[each.valve].controller for each in own}
+    found: list[Measured] = []
+    for each in given:
+        valve = asbuilt.valve.get(each.valve)
+        at_c = each.kind is Kind.MILLIAMPERES and valve is not None and valve.beside
+        if not (at_c and valve and valve.controller in controllers):
+            found.append(each)
+            continue
+        of_controller = [
+            other
+            for other in given
+            if other.kind is Kind.MILLIAMPERES
+            and other.valve in asbuilt.valve
+            and asbuilt.valve[other.valve].beside == valve.beside
+        ]
+        alike = len(of_controller) > 1 and all(other in own for other in of_controller)
+        found.append(replace(each, kind=Kind.HOT_MILLIAMPERES) if alike else each)
+        if alike and each is of_controller[0]:
+            for name in valve.beside:
+                dead = replace(each, kind=Kind.HOT_MILLIAMPERES, value=0.0)
+                found += [replace(dead, valve=v.id) for v in asbuilt.stations[name]]
+    return found
+
+
+def _is_own_alone(asbuilt: AsBuilt, measured: Measured) -> bool:
+    valve = asbuilt.valve.get(measured.valve)
+    if measured.kind is not Kind.MILLIAMPERES or valve is None or not valve.in_hot:
+        return False
+    return bool(valve.beside) and abs(measured.value / valve.in_hot - 1) < _ALONE
 
 
 def loop_ohms(

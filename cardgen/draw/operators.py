@@ -20,7 +20,6 @@ from cardgen.layout.items import (
     Item,
     Outline,
     Page,
-    PlacedItems,
     Ring,
     Slope,
     Strokes,
@@ -34,21 +33,30 @@ ARC = 0.5522847498  # control points of a quarter circle, 4/3 (sqrt 2 - 1)
 PartOfRun: TypeAlias = tuple[str, str]  # letters as the file has them, by its font: `/F1+0`, `(A7)`
 _DARK = re.compile(b"\x01+")
 Encode: TypeAlias = Callable[[GlyphRun], tuple[PartOfRun, ...]]
+# What neighboring cards share is the same item: its operators, by its identity.
+MOST_KNOWN = 4_000
+Known: TypeAlias = dict[int, tuple[Item, str]]
 
 
-def page_content(page: Page, encode: Encode) -> str:
-    """All operators of a page."""
+def page_content(page: Page, encode: Encode, known: Known) -> str:
+    """All operators of a page; what is drawn on cards becomes known to the other pages."""
+    if len(known) > MOST_KNOWN:
+        known.clear()
     parts: list[str] = []
     for card in page.placed:
-        parts += _placed(card, page.height, encode)
+        parts.append(f"q 1 0 0 1 {_number(card.x)} {_number(page.height - card.y)} cm")
+        parts += [_on_card(item, encode, known) for item in card.items]
+        parts.append("Q")
     parts += _drawn(page.own, page.height, encode)
     return "\n".join(parts)
 
 
-def _placed(card: PlacedItems, height: float, encode: Encode) -> Iterable[str]:
-    yield f"q 1 0 0 1 {_number(card.x)} {_number(height - card.y)} cm"
-    yield from _drawn(card.items, 0.0, encode)
-    yield "Q"
+def _on_card(item: Item, encode: Encode, known: Known) -> str:
+    found = known.get(id(item))
+    if found is None:
+        drawn = "\n".join(_drawn((item,), 0.0, encode))
+        found = known[id(item)] = item, drawn  # kept, so that no other has its identity
+    return found[1]
 
 
 def _drawn(items: Iterable[Item], top_mm: float, encode: Encode) -> Iterable[str]:

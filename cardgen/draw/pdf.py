@@ -16,7 +16,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from cardgen import fonts
-from cardgen.draw.operators import PartOfRun, page_content
+from cardgen.draw.operators import Known, PartOfRun, page_content
 from cardgen.fonts import GlyphRun
 from cardgen.layout.geometry import points
 from cardgen.layout.items import Page
@@ -62,13 +62,14 @@ def pdf(
     canvas.setProducer("cardgen")
     canvas.setCatalogEntry("ViewerPreferences", _print_dialog(one_sided=one_sided))
     letters = _Letters(canvas._doc)  # noqa: SLF001 - the fonts of a file are known by its document
+    known: Known = {}
     for number, page in enumerate(pages):
         _begin(canvas, page)
         for place, bookmark in enumerate(outline):
             if bookmark.page == number:  # titles may be the same in two annexes: the place is not
                 canvas.bookmarkPage(f"{place}")
                 canvas.addOutlineEntry(bookmark.title, f"{place}", level=bookmark.level)
-        canvas._code.append(page_content(page, letters.encoded))  # noqa: SLF001 - raw operators
+        canvas._code.append(page_content(page, letters.encoded, known))  # noqa: SLF001 - raw operators
         canvas.showPage()
         _compress(canvas._doc)  # noqa: SLF001
     assert canvas.getPageNumber() > 1, "a PDF has at least one page"

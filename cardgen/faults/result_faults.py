@@ -303,7 +303,7 @@ READING_CONDITIONS = Fault(
     title="the conditions of a reading cannot be read",
     sentence="'{text}' is not a condition that is known",
     way_out=(
-        "write for example: RS-1 bypassed; commons parted; 22 C; leads 0.3 ohm; terminals 26.8 V"
+        "write for example: RS-1 bypassed; commons separated; 22 C; leads 0.3 ohm; terminals 26.8 V"
     ),
     why="The leads' ohms are taken off and a bypassed sensor is not suspected: each must be clear.",
     fix="Write them with semicolons between: RS-1 bypassed; 22 C; leads 0.3 ohm.",

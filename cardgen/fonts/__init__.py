@@ -1,6 +1,17 @@
 """The letters that are printed: which font has which, how wide, how high."""
 
-from cardgen.fonts.family import FONT_NAMES, GlyphRun, Weight, clean, ink, missing, path, runs, size
+from cardgen.fonts.family import (
+    FONT_NAMES,
+    GlyphRun,
+    Weight,
+    clean,
+    ink,
+    is_plain,
+    missing,
+    path,
+    runs,
+    size,
+)
 from cardgen.fonts.family import width as width
 
 __all__ = [
@@ -9,6 +20,7 @@ __all__ = [
     "Weight",
     "clean",
     "ink",
+    "is_plain",
     "missing",
     "path",
     "runs",

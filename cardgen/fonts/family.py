@@ -106,6 +106,17 @@ def missing(text: str, weight: Weight) -> tuple[str, ...]:
     return tuple(letter for letter in dict.fromkeys(clean(text)) if _is_lacking(letter, weight))
 
 
+def is_plain(text: str) -> bool:
+    """Nothing is missing in any weight, and nothing stands in; nearly all texts are so."""
+    return _plain().issuperset(text)
+
+
+@cache
+def _plain() -> frozenset[str]:
+    common = frozenset.intersection(*map(_own, Weight))
+    return frozenset(letter for letter in common if not _needs_shaping(letter))
+
+
 @lru_cache(maxsize=4_000)
 def _is_lacking(letter: str, weight: Weight) -> bool:
     return _needs_shaping(letter) or _found(letter, weight) is None

@@ -46,10 +46,14 @@ class Measures:
 
     def ink(self, text: str) -> tuple[float, float]:
         """How far the ink goes below and above the base line, capitals being 1 high."""
-        spans = [self.reach[self.glyphs[ord(letter)]] for letter in text]
-        low = min((span[0] for span in spans), default=0)
-        high = max((span[1] for span in spans), default=0)
-        return min(low, 0) / self.capital, max(high, 0) / self.capital
+        spans = [self._reach[letter] for letter in set(text)]
+        low = min([0, *(span[0] for span in spans)])
+        high = max([0, *(span[1] for span in spans)])
+        return low / self.capital, high / self.capital
+
+    @cached_property
+    def _reach(self) -> dict[str, tuple[int, int]]:
+        return {chr(code): self.reach[glyph] for code, glyph in self.glyphs.items()}
 
 
 @cache

@@ -271,11 +271,12 @@ MOST_TOLERANCE = 30  # percent (assumed: beyond that it is no supply of that vol
 
 
 def _parse_tolerance(text: str) -> Tolerance:
-    match = re.fullmatch(rf"-\s*({_NUMBER})\s*%?\s*/?\s*\+\s*({_NUMBER})\s*%", text.strip())
-    both = re.fullmatch(rf"(?:\+/?-|±)\s*({_NUMBER})\s*%", text.strip())
-    if match is None and both is None:
+    two = rf"-\s*(?P<below>{_NUMBER})\s*%?\s*/?\s*\+\s*(?P<above>{_NUMBER})\s*%"
+    one = rf"(?:\+/?-|±)\s*(?P<below>{_NUMBER})\s*%"
+    match = re.fullmatch(two, text.strip()) or re.fullmatch(one, text.strip())
+    if match is None:
         raise _not(text, "a tolerance", "'-10/+17 %' or '+/-10 %'")
-    below, above = (match[1], match[2]) if match else (both[1], both[1]) if both else ("0", "0")
+    below, above = match["below"], match.groupdict().get("above", match["below"])
     for percent in (below, above):
         if float(percent) > MOST_TOLERANCE:
             raise BadValue(OUT_OF_RANGE, "tolerance", text=percent, most=MOST_TOLERANCE)

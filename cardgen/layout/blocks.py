@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from cardgen import fonts
@@ -26,7 +27,7 @@ from cardgen.layout.pieces import (
     text_piece,
     too_wide,
 )
-from cardgen.layout.qr import least_room, symbol
+from cardgen.layout.qr import has_room, least_room, symbol
 from cardgen.layout.reading_rows import set_readings
 from cardgen.layout.setting import (
     SHARE,
@@ -39,6 +40,7 @@ from cardgen.layout.setting import (
 from cardgen.layout.splices import set_splices
 from cardgen.layout.titled_lists import set_entries
 from cardgen.layout.valve_rows import set_valve_rows
+from cardgen.layout.way_picture import set_way
 from cardgen.layout.wire_run import set_wire_run
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
 
@@ -145,14 +147,20 @@ def _bar(task: Task) -> tuple[Piece, ...]:
 
 
 def _in_line(mark: ConductorMark, task: Task, width_mm: float) -> Placed | None:
-    return inline_conductor(
-        mark,
-        task.block.weight,
-        width_mm=width_mm,
-        capital_mm=task.capital,
-        press=task.room.press,
-        cable=True,
+    """Its band only where that takes no line of its own: at the controller the legend has it."""
+    ways = (
+        inline_conductor(
+            way,
+            task.block.weight,
+            width_mm=width_mm,
+            capital_mm=task.capital,
+            press=task.room.press,
+            cable=True,
+            close=True,
+        )
+        for way in (mark, replace(mark, band=""))
     )
+    return min((way for way in ways if way), key=lambda way: way.height, default=None)
 
 
 def _ground(show: Show, at: Frame, press: PrinterHead) -> tuple[Item, ...]:
@@ -175,13 +183,14 @@ def _code(task: Task) -> tuple[Piece, ...]:
     address = task.value.address
     side = whole_dots(block.side or room.width, dot)
     left = on_dots(SHARE[block.align] * (room.width - side), dot)
-    made = symbol(address, frame(left, 0, side, side), dot_mm=dot)
-    if made is None:
+    if not has_room(address, side, dot):
         raise Misfit(CODE_TOO_LARGE, address, least=least_room(address), side=side)
     texts = (task.value.text,) if task.value.text and block.show is Show.CODE else ()
     text = text_piece(texts, task.weight, task)
 
     def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        made = symbol(address, frame(left, 0, side, side), dot_mm=dot)
+        assert made is not None  # there is room
         yield moved(made, x_mm, y_mm)
         yield from text.at(x_mm, y_mm + side)
 
@@ -208,4 +217,5 @@ _SETTERS: dict[Show, Callable[[Task], tuple[Piece, ...]]] = {
     Show.READINGS: set_readings,
     Show.VALVES: set_valve_rows,
     Show.WIRES: set_wire_run,
+    Show.WAY: set_way,
 }

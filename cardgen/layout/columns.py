@@ -39,26 +39,51 @@ class _PieceGroup:
 Sheetful = tuple[Item, ...]
 
 
-def fill(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[Sheetful, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaledColumn:
+    """A column at one of its scales, as all cards of a print have it.
+
+    Attributes:
+        room, part: the room of a block, and of one that shares the width.
+    """
+
+    column: Column
+    scale: int
+    press: PrinterHead
+    room: Room
+    part: Room
+
+
+def all_scales(column: Column, press: PrinterHead) -> Iterator[ScaledColumn]:
+    """From the largest to the smallest."""
+    by_ink = column.flows or column.middle  # nothing there is at the same place on all cards
+    by_ink = by_ink or _is_one_line(column)  # and this is, by its base line
+    for scale in range(column.scales):
+        room = Room(width=wide_width(column), scale=scale, press=press, by_ink=by_ink)
+        part = replace(room, width=part_width(column))
+        yield ScaledColumn(column=column, scale=scale, press=press, room=room, part=part)
+
+
+def fill(scaled: ScaledColumn, card: Card) -> tuple[Sheetful, ...]:
     """The items of a column: one sheet of them, or as many as it takes where it flows.
 
     Raises:
         Misfit: if something has no room at that scale.
     """
-    groups = _groups(column, card, press, scale)
+    column, press, groups = scaled.column, scaled.press, _groups(scaled, card)
     if column.across == 1 and _fits(column, groups):
         return (tuple(_stacked(column, groups, press)),)
     sheets = enumerate(_paged(column, groups))
     return tuple(tuple(_at(column.frame_on(number), sheet, press)) for number, sheet in sheets)
 
 
-def cards_needed(column: Column, card: Card, press: PrinterHead, scale: int) -> tuple[int, int]:
+def cards_needed(scaled: ScaledColumn, card: Card) -> tuple[int, int]:
     """How many cards the column takes, and how many blocks break that should be whole.
 
     Raises:
         Misfit: if something has no room at that scale.
     """
-    groups = _groups(column, card, press, scale)
+    column, groups = scaled.column, _groups(scaled, card)
     if column.across == 1 and _fits(column, groups):
         return 1, 0
     pages = _paged(column, groups)
@@ -79,19 +104,22 @@ def _fits(column: Column, groups: Sequence[_PieceGroup]) -> bool:
     return False
 
 
-def _groups(column: Column, card: Card, press: PrinterHead, scale: int) -> list[_PieceGroup]:
-    by_ink = column.flows or column.middle  # nothing there is at the same place on all cards
-    room = Room(width=wide_width(column), scale=scale, press=press, by_ink=by_ink)
-    part = replace(room, width=part_width(column))
+def _groups(scaled: ScaledColumn, card: Card) -> list[_PieceGroup]:
+    column = scaled.column
     groups: list[_PieceGroup] = []
     for block in column.blocks:
-        beside, pieces = block.beside, _in_part(block, card, part)
+        beside, pieces = block.beside, _in_part(block, card, scaled.part)
         if pieces is None:
-            beside, pieces = False, set_block(block, card, room)
+            beside, pieces = False, set_block(block, card, scaled.room)
         if pieces:
-            gap = at_scale(column.gap, scale) + block.apart if groups else 0.0
+            gap = at_scale(column.gap, scaled.scale) + block.apart if groups else 0.0
             groups.append(_PieceGroup(block=block, pieces=pieces, gap=gap, beside=beside))
     return groups
+
+
+def _is_one_line(column: Column) -> bool:
+    """Whether only one line stands there, on the bottom of its frame."""
+    return column.bottom and len(column.blocks) == 1 and column.blocks[0].lines == 1
 
 
 def _in_part(block: FaceBlock, card: Card, part: Room) -> tuple[Piece, ...] | None:

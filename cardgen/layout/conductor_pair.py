@@ -42,7 +42,7 @@ class _Beside:
     Attributes:
         name: the color, in the first language of the print.
         other: the same in the second, where it has room behind the first.
-        code: at the right edge.
+        code: at the right edge, of the first line or `lower` of the one beneath.
         about: what the conductor is, beneath; `gap` lies between.
     """
 
@@ -51,6 +51,7 @@ class _Beside:
     code: Setting
     about: Setting
     gap: float
+    lower: bool
 
     @property
     def height(self) -> float:
@@ -102,37 +103,44 @@ def _words(beside: _Beside, task: Task, x: float, y: float, room: float) -> Iter
     name, about = beside.name, beside.about
     base = y + name.capital
     behind = name.width + BEFORE * task.small
-    for setting, right, align in (
-        (name, 0.0, Align.LEFT),
-        (beside.other, behind, Align.LEFT),
-        (beside.code, 0.0, Align.RIGHT),
-    ):
-        top = base - setting.above
-        yield from text_items(setting, width_mm=room, align=align, x_mm=x + right, y_mm=top)
     last = base + (len(name.lines) - 1) * name.pitch
-    top = last + beside.gap - (about.above - about.capital)
-    yield from text_items(about, width_mm=room, x_mm=x, y_mm=top)
+    beneath = last + beside.gap + about.capital
+    for setting, right, line, align in (
+        (name, 0.0, base, Align.LEFT),
+        (beside.other, behind, base, Align.LEFT),
+        (beside.code, 0.0, beneath if beside.lower else base, Align.RIGHT),
+        (about, 0.0, beneath, Align.LEFT),
+    ):
+        top = line - setting.above
+        yield from text_items(setting, width_mm=room, align=align, x_mm=x + right, y_mm=top)
 
 
 def _beside(mark: ConductorMark, label: str, task: Task, room: float, gap: float) -> _Beside | None:
+    """With the code beneath the color where that takes fewer lines so."""
     first, *others = mark.word.split(BETWEEN_LANGUAGES)
     second = others[0] if others else ""
     code, left = _line(mark.code, task.block.weight, task.small), room
     if code.lines:
         left -= code.width + BEFORE * task.small
-    word = first.replace(" ", BOUND) if len(first) < SHORT else first
-    is_last = task.room.scale >= len(task.block.capitals) - 1  # smaller letters before two lines
-    lines = MANY if is_last else 1
-    name = fit((word,), task.block.weight, width_mm=left, capital_mm=task.capital, lines=lines)
+    names = [_name(first, task, width) for width in (left, room)]
+    name = min((name for name in names if name), key=lambda name: len(name.lines), default=None)
     if name is None:
         return None
+    lower = name is not names[0]
     other = _line(second, task.block.weight, task.small)
-    if len(name.lines) > 1 or name.width + BEFORE * task.small + other.width > left:
+    if lower or len(name.lines) > 1 or name.width + BEFORE * task.small + other.width > left:
         label, other = " · ".join(part for part in (second, label) if part), _NOTHING
-    about = _about(mark, label, task, room)
+    about = _about(mark, label, task, left if lower else room)
     if about is None:
         return None
-    return _Beside(name=name, other=other, code=code, about=about, gap=gap)
+    return _Beside(name=name, other=other, code=code, about=about, gap=gap, lower=lower)
+
+
+def _name(color: str, task: Task, width_mm: float) -> Setting | None:
+    word = color.replace(" ", BOUND) if len(color) < SHORT else color
+    is_last = task.room.scale >= len(task.block.capitals) - 1  # smaller letters before two lines
+    lines = MANY if is_last else 1
+    return fit((word,), task.block.weight, width_mm=width_mm, capital_mm=task.capital, lines=lines)
 
 
 @lru_cache(maxsize=1_000)

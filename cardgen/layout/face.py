@@ -34,7 +34,7 @@ class Show(StrEnum):
     a label and a conductor, readings are figures with their units under a title.  Named is a large
     text with its small label before it.  Valves are the rows of a box tag, wires stand one after
     another.  Blanks are labels with a line to write on, ticks labels with a box to
-    tick.
+    tick.  A way is a drawing of boxes along their cables, with marks.
     """
 
     TEXT = "text"
@@ -56,6 +56,7 @@ class Show(StrEnum):
     NAMED = "named"
     VALVES = "valves"
     WIRES = "wires"
+    WAY = "way"
 
 
 class Align(StrEnum):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 from functools import cached_property, lru_cache
 
@@ -32,6 +32,11 @@ class Setting:
     by_ink: bool = False
 
     @cached_property
+    def inked(self) -> Setting:
+        """The same as high as its very letters."""
+        return self if self.by_ink else replace(self, by_ink=True)
+
+    @cached_property
     def above(self) -> float:
         """From the top of the block to the first base line."""
         if not self.lines:
@@ -47,7 +52,7 @@ class Setting:
         last = self.lines[-1]
         return (-_ink(last, self.weight)[0] if self.by_ink else _below(last)) * self.capital
 
-    @cached_property
+    @property
     def pitch(self) -> float:
         return PITCH * self.capital
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations, pairwise
 
@@ -16,6 +16,7 @@ from cardgen.layout.pieces import (
     Misfit,
     Piece,
     Task,
+    height_of,
     lowered,
     marks,
     strings,
@@ -39,7 +40,7 @@ def set_texts(task: Task) -> tuple[Piece, ...]:
     pieces = set_list(replace(task, room=replace(task.room, width=width)))
     ways = ((0, *cuts, len(pieces)) for cuts in combinations(range(len(pieces) + 1), count - 1))
     columns = ([pieces[a:b] for a, b in pairwise(way)] for way in ways)
-    best = min(columns, key=lambda way: max(map(_height, way)))
+    best = min(columns, key=lambda way: max(map(height_of, way)))
 
     def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
         for number, column in enumerate(best):
@@ -50,11 +51,7 @@ def set_texts(task: Task) -> tuple[Piece, ...]:
                 yield from piece.at(x_mm + number * (width + APART), top)
                 top += piece.height
 
-    return (Piece(height=max(map(_height, best)), draw=draw),)
-
-
-def _height(pieces: Iterable[Piece]) -> float:
-    return sum(piece.height for piece in pieces)
+    return (Piece(height=max(map(height_of, best)), draw=draw),)
 
 
 def set_list(task: Task) -> tuple[Piece, ...]:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
-from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, Wire
+from cardgen.cards.card import Card, CardKind, Code, PrintedValue, Splice, Table, WayStop, Wire
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, NO_FACE
 from cardgen.fonts import Weight
 from cardgen.layout.furniture import Stamp, cut_marks, fold_marks, footer, hole
@@ -54,27 +54,25 @@ def lay_out(
     """
     stock, setters = _way_round(alike or cards, layouts, stock)
     done: list[_Set] = []
-    without_room: list[NoRoom] = []
+    without_room, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     for card in cards:
         try:
             done += _set(card, _setter_for(card, setters, stock), stock, stamp)
         except Misfit as misfit:
-            others = _stocks_that_fit(card, layouts, stock)
-            without_room.append(NoRoom(card=card, misfit=misfit, others=others))
+            without_room.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
     problems = tuple(problems_of(without_room, stock.name, layouts.read_from))
     return tuple(_sheets(done, stock, stamp, start)), problems
 
 
 def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tuple[Problem, ...]:
     """What keeps any of the cards from being printed on that stock; nothing is set for it."""
-    found: list[NoRoom] = []
+    found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     setters = _setters((), layouts, stock)
     for card in cards:
         try:
             _setter_for(card, setters, stock).measure(card)
         except Misfit as misfit:
-            others = _stocks_that_fit(card, layouts, stock)
-            found.append(NoRoom(card=card, misfit=misfit, others=others))
+            found.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
     return tuple(problems_of(found, stock.name, layouts.read_from))
 
 
@@ -160,25 +158,31 @@ def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Ite
 # ---- what does not fit ---------------------------------------------------------------------
 
 
-def _stocks_that_fit(card: Card, layouts: Layouts, stock: Stock) -> tuple[str, ...]:
-    """The first of each format, on the same paper if there is one: all have the same face."""
-    firsts: dict[str, Stock] = {}
-    sizes = (stock.paper_width, stock.paper_height)
-    for other in layouts.stocks.values():
-        if (other.paper_width, other.paper_height) == sizes:
+class _OtherStocks:
+    """What else has room for a card, if only at the smallest scales."""
+
+    def __init__(self, layouts: Layouts, stock: Stock) -> None:
+        """The first stock of each format, on the same paper if there is one: all have one face."""
+        firsts: dict[str, Stock] = {}
+        sizes = (stock.paper_width, stock.paper_height)
+        for other in layouts.stocks.values():
+            if (other.paper_width, other.paper_height) == sizes:
+                firsts.setdefault(other.format, other)
+        for other in layouts.stocks.values():
             firsts.setdefault(other.format, other)
-    for other in layouts.stocks.values():
-        firsts.setdefault(other.format, other)
-    return tuple(
-        other.name
-        for format_, other in firsts.items()
-        if format_ != stock.format and _fits(card, layouts, other)
-    )
+        firsts.pop(stock.format, None)
+        self._layouts, self._stocks = layouts, tuple(firsts.values())
 
+    def fitting(self, card: Card) -> tuple[str, ...]:
+        return tuple(name for name, setter in self._setters[card.kind] if setter.has_room(card))
 
-def _fits(card: Card, layouts: Layouts, stock: Stock) -> bool:
-    setter = _setters((), layouts, stock).get(card.kind)  # the smallest scales decide
-    return setter is not None and setter.has_room(card)
+    @cached_property
+    def _setters(self) -> Mapping[CardKind, tuple[tuple[str, FaceSetter], ...]]:
+        made = [(stock.name, _setters((), self._layouts, stock)) for stock in self._stocks]
+        return {
+            kind: tuple((name, setters[kind]) for name, setters in made if kind in setters)
+            for kind in CardKind
+        }
 
 
 def _refuse_strange_letters(card: Card) -> None:
@@ -191,9 +195,12 @@ def _refuse_strange_letters(card: Card) -> None:
 @lru_cache(maxsize=2_048)  # cards share most of what they say
 def _strange(value: PrintedValue) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The texts with letters that no font has, and these letters."""
+    texts = tuple(_texts(value))
+    if fonts.is_plain("".join(texts)):
+        return ()
     lacking = (
         (text, fonts.missing(text, Weight.BOLD) or fonts.missing(text, Weight.MEDIUM))
-        for text in _texts(value)
+        for text in texts
     )
     return tuple(found for found in lacking if found[1])
 
@@ -213,6 +220,9 @@ def _texts(values: object) -> Iterator[str]:
         case Wire():
             yield from (values.name, values.about)
             yield from _texts((values.mark,) if values.mark else ())
+        case WayStop():
+            yield from (values.title, values.leg, *values.off, *values.notes)
+            yield from _texts(values.wires)
         case Table():
             yield from _texts(values.columns)
             yield from _texts(values.rows)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
@@ -18,12 +18,15 @@ from cardgen.layout.items import Item, all_moved
 from cardgen.layout.setting import Placed, PrinterHead, in_words, text_items
 
 Draw = Callable[[float, float], Iterable[Item]]
+Measured = float | Callable[[], float]  # mm, or what measures them
+LEAST_OVER = 0.1  # mm; what is too long is never told as 0.0 mm
+STRAY = 2  # letters that do not stand by themselves: `COM-|A`
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class Piece:
-    """A part of a block that stays together.
+    """A part of a block that stays together; neighbors that say the same have the same one.
 
     Attributes:
         items: at (0, 0); or `draw` makes them at a point, when the card is set.
@@ -37,11 +40,16 @@ class Piece:
     header: Placed | None = None
     tied: bool = False
 
-    def at(self, x_mm: float, y_mm: float) -> Iterable[Item]:
+    @lru_cache(maxsize=1_024)  # noqa: B019 - and it mostly stands at the same place
+    def at(self, x_mm: float, y_mm: float) -> tuple[Item, ...]:
         """The items with the top left corner there."""
         if self.draw is not None:
-            return self.draw(x_mm, y_mm)
+            return tuple(self.draw(x_mm, y_mm))
         return all_moved(self.items, x_mm, y_mm)
+
+
+def height_of(pieces: Iterable[Piece]) -> float:
+    return sum(piece.height for piece in pieces)
 
 
 class Misfit(Exception):
@@ -51,7 +59,7 @@ class Misfit(Exception):
         fault: which it is, in one of its variants.
         text: what does not fit, as it would be read.
         part: of the face, where other cards may have too little room, too; empty for none.
-        over: by how many mm.
+        over: by how many mm; what takes long to measure is measured when somebody asks.
         values: what else the fault names.
     """
 
@@ -62,18 +70,20 @@ class Misfit(Exception):
         *,
         variant: str = "",
         part: str = "",
-        over: float = 0.0,
+        over: Measured = 0.0,
         **values: Any,
     ) -> None:
         super().__init__(fault.code, text)
         self.fault, self.variant, self.text, self.values = fault, variant, text, values
-        self.part, self.over = part, over
+        self.part, self._over = part, over
+
+    @cached_property
+    def over(self) -> float:
+        return max(self._over() if callable(self._over) else self._over, LEAST_OVER)
 
 
-def too_long(part: str, over_mm: float, text: str = "", variant: str = "", **values: Any) -> Misfit:
-    """Never told as 0.0 mm."""
-    over_mm = max(over_mm, 0.1)
-    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over_mm, **values)
+def too_long(part: str, over: Measured, text: str = "", variant: str = "", **values: Any) -> Misfit:
+    return Misfit(TEXT_TOO_LONG, text, variant=variant, part=part, over=over, **values)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,8 +99,11 @@ class Room:
     press: PrinterHead
     by_ink: bool = False
 
+    def __hash__(self) -> int:
+        return hash((self.width, self.scale))  # what is set is looked up by it, for every card
 
-@dataclass(frozen=True, kw_only=True)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
     """A block to be set: the value of its field and its title, if the card has them."""
 
@@ -99,11 +112,11 @@ class Task:
     label: str
     room: Room
 
-    @cached_property
+    @property
     def capital(self) -> float:
         return at_scale(self.block.capitals, self.room.scale)
 
-    @cached_property
+    @property
     def small(self) -> float:
         """Of what stands under a color word, or over readings."""
         return at_scale(self.block.small or self.block.capitals, self.room.scale)
@@ -159,11 +172,23 @@ def text_piece(texts: tuple[str, ...], weight: Weight, task: Task) -> Piece:
         capital_mm=task.capital,
         lines=block.lines,
     )
-    if setting is None:
+    if setting is None or _is_broken_in_vain(setting, texts, block, width):
         raise too_wide(texts, block, width)
     if task.room.by_ink:
-        setting = replace(setting, by_ink=True)
+        setting = setting.inked
     return Piece(height=setting.height, draw=drawn_text(setting, width, block.align))
+
+
+def _is_broken_in_vain(
+    setting: Setting, texts: tuple[str, ...], block: FaceBlock, width_mm: float
+) -> bool:
+    """Whether a word loses a letter or two to a second line, and smaller letters have it on one."""
+    if len(setting.lines) < 2 or len(texts) > 1 or " " in texts[0]:
+        return False
+    if len(setting.lines[-1]) > STRAY:
+        return False
+    least = fit(texts, setting.weight, width_mm=width_mm, capital_mm=block.least, lines=1)
+    return least is not None
 
 
 def drawn_text(setting: Setting, width_mm: float, align: Align = Align.LEFT) -> Draw:
@@ -171,8 +196,10 @@ def drawn_text(setting: Setting, width_mm: float, align: Align = Align.LEFT) -> 
 
 
 def too_wide(texts: tuple[str, ...], block: FaceBlock, width_mm: float) -> Misfit:
-    by = too_wide_by(
-        texts, block.weight, width_mm=width_mm, least_mm=block.least, lines=block.lines
-    )
+    def over() -> float:
+        return too_wide_by(
+            texts, block.weight, width_mm=width_mm, least_mm=block.least, lines=block.lines
+        )
+
     text = " / ".join(text for text in texts if text)
-    return too_long(block.field, by, text, least=block.least)
+    return too_long(block.field, over, text, least=block.least)

@@ -23,9 +23,9 @@ from functools import lru_cache
 
 from cardgen.layout.geometry import NOTHING, Frame, Mm, on_dots
 from cardgen.layout.items import Symbol
-from cardgen.layout.qr_grid import grid_of
+from cardgen.layout.qr_grid import grid_of, side_of
 from cardgen.layout.qr_masks import masked
-from cardgen.layout.qr_words import code_words, smallest_version
+from cardgen.layout.qr_words import code_words, holds, smallest_version
 
 QUIET = 4  # modules; ISO/IEC 18004
 SMALLEST_MODULE = Mm(0.5)  # near the 0.495 mm target of retail scanning (from memory)
@@ -60,9 +60,22 @@ def encode(address: str, level: str, version: int | None = None) -> Modules | No
 
 def strongest(address: str) -> Modules | None:
     """Of the smallest version, and there of the strongest level; None where no version holds it."""
+    found = version_and_level(address)
+    return encode(address, found[1], found[0]) if found else None
+
+
+def version_and_level(address: str) -> tuple[int, str] | None:
+    """Those of the strongest symbol, which is not made for it."""
     version = smallest_version(address, LEVELS[-1])
-    made = (encode(address, level, version) for level in LEVELS) if version else ()
-    return next((modules for modules in made if modules), None)
+    if version is None:
+        return None
+    return version, next(level for level in LEVELS if holds(version, level, address))
+
+
+def has_room(address: str, side_mm: float, dot_mm: float) -> bool:
+    """Whether a square of that side can hold its symbol."""
+    found = version_and_level(address)
+    return found is not None and module_size(side_of(found[0]), side_mm, dot_mm) is not None
 
 
 def module_size(side_modules: int, room_mm: float, dot_mm: float) -> Mm | None:
@@ -103,5 +116,5 @@ def _centered(start: float, room: float, side: int, module: float, dot: float) -
 
 def least_room(address: str) -> float:
     """The side of the smallest frame that could hold the address, for the way out."""
-    made = strongest(address)
-    return (made.side + 2 * QUIET) * SMALLEST_MODULE if made else math.inf
+    found = version_and_level(address)
+    return (side_of(found[0]) + 2 * QUIET) * SMALLEST_MODULE if found else math.inf

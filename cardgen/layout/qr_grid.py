@@ -55,9 +55,14 @@ def as_bits(dark: Iterable[Cell], side_modules: int) -> GridBits:
     return sum(1 << (side_modules - row) * wide - 1 - column for row, column in dark)
 
 
+def side_of(version: int) -> int:
+    """In modules."""
+    return 17 + 4 * version
+
+
 @cache
 def grid_of(version: int) -> Grid:
-    side = 17 + 4 * version
+    side = side_of(version)
     patterns = dict(_patterns(version, side))
     taken = {*patterns, *_told_places(version, side)}
     free = tuple(cell for cell in _zigzag(side) if cell not in taken)

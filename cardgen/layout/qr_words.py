@@ -28,8 +28,11 @@ _FIELD = 0x11D  # the polynomial of the Galois field of 256 words
 
 def smallest_version(text: str, level: str) -> int | None:
     """The first version that holds the text; None where none does."""
-    fitting = (v for v in range(1, LARGEST + 1) if _bits(text) <= 8 * data_room(v, level))
-    return next(fitting, None)
+    return next((v for v in range(1, LARGEST + 1) if holds(v, level, text)), None)
+
+
+def holds(version: int, level: str, text: str) -> bool:
+    return _bits(text) <= 8 * data_room(version, level)
 
 
 def data_room(version: int, level: str) -> int:

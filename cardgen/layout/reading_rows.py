@@ -60,28 +60,38 @@ def _rows(task: Task, table: Table) -> Iterator[Piece]:
 
 
 def _row(row: tuple[str, ...], task: Task, left: float) -> Piece:
-    """The unit, the figure, and what belongs to it right behind, or under it."""
+    """The unit, the figure, and what belongs to it behind, or under it without room there."""
     unit, number, note = row
     capital, weight, room = task.capital, task.block.weight, task.room.width - left
     first = _fitted(unit, weight, task, left, capital)
     second = _fitted(number, weight, task, room, capital)
-    behind = second.width + BEFORE_NOTE * capital
-    last = fit((note,), Weight.MEDIUM, width_mm=room - behind, capital_mm=capital, lines=1)
-    if last is None:
-        behind, last = 0.0, _fitted(note, Weight.MEDIUM, task, room, capital)
-    base = max(first.above, second.above, last.above)
-    under = 0.0 if behind or not last.lines else second.pitch
+    right = second.width + BEFORE_NOTE * capital
+    beside, rest = _parted(note, (room - right) / capital)
+    behind = _fitted(beside, Weight.MEDIUM, task, room, capital)
+    under = _fitted(rest, Weight.MEDIUM, task, room, capital)
+    base = max(first.above, second.above, behind.above)
 
     def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
-        for setting, right, down in (
+        for setting, across, down in (
             (first, 0.0, 0.0),
             (second, left, 0.0),
-            (last, left + behind, under),
+            (behind, left + right, 0.0),
+            (under, left, second.pitch),
         ):
             top = y_mm + down + base - setting.above
-            yield from text_items(setting, width_mm=room, x_mm=x_mm + right, y_mm=top)
+            yield from text_items(setting, width_mm=room, x_mm=x_mm + across, y_mm=top)
 
-    return Piece(height=base + under + max(len(last.lines) - 1, 0) * last.pitch, draw=draw)
+    return Piece(height=base + len(under.lines) * second.pitch, draw=draw)
+
+
+def _parted(note: str, most_capitals: float) -> tuple[str, str]:
+    """What of a note has room in so many capital heights, and the rest."""
+    words = note.split(" ")
+    for count in range(len(words), 0, -1):
+        beside = " ".join(words[:count])
+        if fonts.width(beside, Weight.MEDIUM) <= most_capitals:
+            return beside, " ".join(words[count:])
+    return "", note
 
 
 def _fitted(text: str, weight: Weight, task: Task, width: float, capital: float) -> Setting:

@@ -11,16 +11,26 @@ A card that has no room even at the smallest scale is refused and decides nothin
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import inf
 
 from cardgen.cards.card import Card
-from cardgen.layout.columns import Sheetful, cards_needed, divider, fill
-from cardgen.layout.face import Column, Face, at_scale
+from cardgen.layout.columns import (
+    ScaledColumn,
+    Sheetful,
+    all_scales,
+    cards_needed,
+    divider,
+    fill,
+)
+from cardgen.layout.face import Face, at_scale
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead
+from cardgen.layout.widest_digits import with_widest_digits
+
+Scales = tuple[ScaledColumn, ...]  # of one column, from the largest to the smallest
 
 
 class FaceSetter:
@@ -28,53 +38,64 @@ class FaceSetter:
 
     def __init__(self, face: Face, press: PrinterHead, cards: Iterable[Card]) -> None:
         """The scales are those that suit all these cards."""
-        self.face, self._press = face, press
-        self._counts: dict[tuple[int, int, int], tuple[int, int] | None] = {}
+        self.face = face
+        self._columns = [tuple(all_scales(column, press)) for column in face.columns]
+        # As they are on further cards.
+        self._again = [
+            tuple(all_scales(replace(column, frame=column.again), press))
+            if column.again
+            else scales
+            for column, scales in zip(face.columns, self._columns, strict=True)
+        ]
+        self._roomy: set[Hashable] = set()  # what has room whatever its digits are
+        self._counts: dict[tuple[int, int], tuple[int, int] | None] = {}
         by_series: dict[str, dict[int, Card]] = {}
         for card in cards:
             by_series.setdefault(card.series, {})[id(card)] = card  # copies count once
         self._by_series = {series: list(found.values()) for series, found in by_series.items()}
         self._scales = {
-            series: [self._chosen(column, found) for column in face.columns]
+            series: [self._chosen(scales, found) for scales in self._columns]
             for series, found in self._by_series.items()
         }
         self._rules = tuple(divider(line.frame, press) for line in face.lines)
 
-    def _chosen(self, column: Column, cards: Sequence[Card]) -> int:
-        choose = self._with_fewest_cards if column.flows else self._largest
-        return choose(column, cards) if column.scales > 1 else 0
+    def _chosen(self, scales: Scales, cards: Sequence[Card]) -> int:
+        if len(scales) == 1:
+            return 0
+        choose = self._with_fewest_cards if scales[0].column.flows else self._largest
+        return choose(scales, cards)
 
-    def _largest(self, column: Column, cards: Sequence[Card]) -> int:
-        scale, count = 0, column.scales
+    def _largest(self, scales: Scales, cards: Sequence[Card]) -> int:
+        scale, count = 0, len(scales)
         for card in cards:
-            able = (n for n in range(scale, count) if self._needed(column, card, n))
+            able = (n for n in range(scale, count) if self._needed(scales[n], card))
             scale = next(able, scale)
         return scale
 
-    def _with_fewest_cards(self, column: Column, cards: Sequence[Card]) -> int:
-        last = column.scales - 1
-        able = [card for card in cards if self._needed(column, card, last)]
-        fewest = self._all_needed(column, able, last)
+    def _with_fewest_cards(self, scales: Scales, cards: Sequence[Card]) -> int:
+        *larger, smallest = scales
+        able = [card for card in cards if self._needed(smallest, card)]
+        fewest = self._all_needed(smallest, able)
 
-        def enough(scale: int) -> bool:  # smaller letters never take more cards
-            return (0, 0) < self._all_needed(column, able, scale) <= fewest
+        def enough(scaled: ScaledColumn) -> bool:  # smaller letters never take more cards
+            return (0, 0) < self._all_needed(scaled, able) <= fewest
 
-        return bisect_left(range(last), True, key=enough)
+        return bisect_left(larger, True, key=enough)
 
-    def _all_needed(self, column: Column, cards: Sequence[Card], scale: int) -> tuple[int, int]:
+    def _all_needed(self, scaled: ScaledColumn, cards: Sequence[Card]) -> tuple[int, int]:
         """The sums; (0, 0) where one has no room."""
-        needed = [self._needed(column, card, scale) for card in cards]
+        needed = [self._needed(scaled, card) for card in cards]
         found = [each for each in needed if each is not None]
         if len(found) < len(needed):
             return 0, 0
         return sum(cards for cards, _ in found), sum(broken for _, broken in found)
 
-    def _needed(self, column: Column, card: Card, scale: int) -> tuple[int, int] | None:
+    def _needed(self, scaled: ScaledColumn, card: Card) -> tuple[int, int] | None:
         """How many cards it takes, and how many blocks break; None where it has no room."""
-        at = id(column), id(card), scale  # of this face, and of the cards that it was made for
+        at = id(scaled), id(card)  # of this setter, and of the cards that it was made for
         if at not in self._counts:
             try:
-                self._counts[at] = cards_needed(column, card, self._press, scale)
+                self._counts[at] = cards_needed(scaled, card)
             except Misfit:
                 self._counts[at] = None
         return self._counts[at]
@@ -84,9 +105,10 @@ class FaceSetter:
         taken, small = 0.0, []
         for series, cards in self._by_series.items():
             taken += sum(0.0 if self.has_room(card) else inf for card in cards)
-            for column, scale in zip(self.face.columns, self._scales[series], strict=True):
+            for scales, scale in zip(self._columns, self._scales[series], strict=True):
+                column = scales[scale].column
                 if column.flows:
-                    taken += self._all_needed(column, cards, scale)[0]
+                    taken += self._all_needed(scales[scale], cards)[0]
                     small += [-at_scale(block.capitals, scale) for block in column.blocks]
         return taken, tuple(small)
 
@@ -102,8 +124,20 @@ class FaceSetter:
         """Raises:
         Misfit: if the card cannot be set even at the smallest scales.
         """
-        for column in self.face.columns:
-            cards_needed(column, card, self._press, column.scales - 1)
+        widest = with_widest_digits(card)
+        said = tuple(widest.fields.items())
+        if said in self._roomy:
+            return
+        try:
+            self._measure(widest)
+        except Misfit:  # its own digits may be narrower
+            self._measure(card)
+        else:
+            self._roomy.add(said)
+
+    def _measure(self, card: Card) -> None:
+        for *_, smallest in self._columns:
+            cards_needed(smallest, card)
 
     def set(self, card: Card, part: Callable[[int, int], str]) -> tuple[Sheetful, ...]:
         """The items of a card, or of each of the cards that it takes.
@@ -112,9 +146,9 @@ class FaceSetter:
             Misfit: if something has no room.
         """
         filled = {
-            number: self._fill(number, column, card)
-            for number, column in enumerate(self.face.columns)
-            if column.flows
+            number: self._fill(number, scales, card)
+            for number, scales in enumerate(self._columns)
+            if scales[0].column.flows
         }
         count = max((len(sheets) for sheets in filled.values()), default=1)
         return tuple(
@@ -130,19 +164,19 @@ class FaceSetter:
         flowing: Mapping[int, tuple[Sheetful, ...]],
     ) -> Iterator[Item]:
         numbered = with_part(card, part(sheet + 1, count)) if count > 1 else card
-        for number, column in enumerate(self.face.columns):
+        for number, scales in enumerate(self._again if sheet else self._columns):
+            column = scales[0].column
             if column.flows:
                 yield from flowing[number][sheet] if sheet < len(flowing[number]) else ()
             elif not (column.first and sheet):
-                at = replace(column, frame=column.frame_on(sheet)) if sheet else column
-                (items,) = self._fill(number, at, numbered)
+                (items,) = self._fill(number, scales, numbered)
                 yield from items
 
-    def _fill(self, number: int, column: Column, card: Card) -> tuple[Sheetful, ...]:
+    def _fill(self, number: int, scales: Scales, card: Card) -> tuple[Sheetful, ...]:
         try:
-            return fill(column, card, self._press, self._scales[card.series][number])
+            return fill(scales[self._scales[card.series][number]], card)
         except Misfit:  # what it lacks is told of the smallest letters
-            return fill(column, card, self._press, column.scales - 1)
+            return fill(scales[-1], card)
 
 
 def with_part(card: Card, part: str) -> Card:

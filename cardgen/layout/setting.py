@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -84,7 +84,7 @@ def text_items(
 
 def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
     """As high as its very letters."""
-    setting = replace(setting, by_ink=True)
+    setting = setting.inked
     items = text_items(setting, width_mm=width_mm, align=align)
     return Placed(height=setting.height, items=items, base=setting.above)
 
@@ -95,7 +95,7 @@ SMALL_SWATCH = (2.5, 1.35)  # width and height in capital heights, within a line
 CLOSE_SWATCH = (2.0, 1.2)  # the same in rows that stand close
 SMALLEST_SWATCH = (5.0, 3.0)  # mm; below this the patterns cannot be told apart (tried on prints)
 BOUND = "\u00a0"  # set as a blank, but no line ends there
-SPACE = 0.7  # capital heights between swatch and words
+SPACE = 0.64  # capital heights between swatch and words
 
 
 WHOLE = 16  # letters of a band or flag that stay on one line; a longer one may take several
@@ -128,7 +128,8 @@ def _bound(text: str) -> str:
 def color_words(mark: ConductorMark, *, tight: bool = False) -> str:
     """The color and its code, which no line end parts."""
     word = mark.word if tight else _bound(mark.word)
-    return f"{word}{' ' if tight and mark.stripe else BOUND}{mark.code}"
+    between = " " if tight and mark.stripe else BOUND
+    return f"{word}{between}{mark.code}" if mark.code else word
 
 
 def small_swatch_size(capital_mm: float, *, close: bool = False) -> tuple[float, float]:
@@ -151,10 +152,13 @@ def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     wide, high = small_swatch_size(capital_mm, close=close)
     left = wide + SPACE * capital_mm
     most = (width_mm - left) / capital_mm
-    forms = (in_words(mark, cable=cable, tight=tight) for tight in (False, True))
-    tried = (wrap(form, weight, most, breaks) for form in forms)
-    # Tight only where that saves a line.
-    lines = min((found for found in tried if found is not None), key=len, default=None)
+    lines: tuple[str, ...] | None = None
+    for tight in (False, True):  # tight only where that saves a line
+        found = wrap(in_words(mark, cable=cable, tight=tight), weight, most, breaks)
+        if found is not None and (lines is None or len(found) < len(lines)):
+            lines = found
+        if lines is not None and len(lines) <= 1:
+            break
     if lines is None:
         return None
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm), by_ink=True)

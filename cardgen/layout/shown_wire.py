@@ -2,14 +2,14 @@
 
 ```
 [///]  red / rojo RD  (A7)          one line
-[///]  light-blue LB                two: the swatch is as tall as both
-[///]  + black band (SP-1)
+[///]  light-blue LB                two
+       + black band (SP-1)
 ```
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from cardgen.asbuilt import ConductorMark
@@ -71,21 +71,17 @@ class ShownWire:
 
     @property
     def swatch_height(self) -> float:
-        """That of one line, or of the first two."""
-        if self.last:
-            return self.capital + self.name.pitch
-        if self.under.lines:
-            return self.capital + self.second
+        """The same whatever stands beneath, so that all of a card are alike."""
         return swatch_size(self.capital)[1]
 
     @property
     def swatch_above(self) -> float:
-        """From the top of the swatch to the first base line."""
-        return (self.capital + self.swatch_height) / 2 if self.is_line else self.capital
+        """From its top to the first base line: halfway, and no higher than letters."""
+        return min((self.capital + self.swatch_height) / 2, ASCENT * self.capital)
 
     @property
     def base(self) -> float:
-        return max(ASCENT * self.capital, self.swatch_above)
+        return ASCENT * self.capital
 
     @property
     def height(self) -> float:
@@ -111,6 +107,11 @@ class ShownWire:
         ):
             top = base + down - setting.above
             yield from text_items(setting, width_mm=room, x_mm=x_mm + self.left + right, y_mm=top)
+
+
+def are_in_two_languages(marks: Iterable[ConductorMark]) -> bool:
+    """Whether a color has two words there, which say without its code what it is."""
+    return any(BETWEEN_LANGUAGES in mark.word for mark in marks)
 
 
 def swatch_size(capital_mm: float) -> tuple[float, float]:

@@ -5,7 +5,7 @@ CONTROLLER A, CABLE A-S1
 ---------------------------------------------
 A7   [///]  red RD            walk lawn W        what it waters in a column, if all of it has room
 A12  [///]  light-blue LB
-     [///]  slope trees bubblers                 else beneath
+            slope trees bubblers                 else beneath
 ```
 """
 
@@ -15,14 +15,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import ASCENT, Setting, fit
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes
-from cardgen.layout.pieces import Piece, Task, drawn_text, lowered, too_wide
+from cardgen.layout.pieces import Piece, Task, drawn_text, height_of, lowered, too_wide
 from cardgen.layout.setting import Placed, text_items
-from cardgen.layout.shown_wire import ShownWire, shown_wire
+from cardgen.layout.shown_wire import ShownWire, are_in_two_languages, shown_wire
 
 RULE = Mm(0.375)
 TO_RULE, FROM_RULE = 0.3, 0.25  # small capital heights, above and below the rule of a title
@@ -53,11 +54,25 @@ class _ValveRow:
 def set_valve_rows(task: Task) -> tuple[Piece, ...]:
     """The valves of each controller under its title, which goes on to further cards with them.
 
+    Where each color has its word in two languages, no row has its code if that saves lines.
+
     Raises:
         Misfit: if a word is too wide.
     """
     assert isinstance(task.value, Table)
     cells = [row[: task.block.cells] for row in task.value.rows]
+    shown = [cell for row in cells for cell in row if isinstance(cell, ConductorMark)]
+    ways = [cells]
+    if are_in_two_languages(shown):
+        ways.append([tuple(map(_without_code, row)) for row in cells])
+    return min((_set(way, task) for way in ways), key=height_of)
+
+
+def _without_code(cell: PrintedCell) -> PrintedCell:
+    return replace(cell, code="") if isinstance(cell, ConductorMark) else cell
+
+
+def _set(cells: Sequence[Sequence[PrintedCell]], task: Task) -> tuple[Piece, ...]:
     rows = list(_rows(cells, task))
     column = _area_column(rows, task)
     pieces: list[Piece] = []

@@ -16,9 +16,9 @@ from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, fit
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item
-from cardgen.layout.pieces import Piece, Task, drawn_text, lowered, marks, too_wide
+from cardgen.layout.pieces import Piece, Task, drawn_text, height_of, lowered, marks, too_wide
 from cardgen.layout.setting import Placed, band_words, text_items
-from cardgen.layout.shown_wire import ShownWire, shown_wire
+from cardgen.layout.shown_wire import ShownWire, are_in_two_languages, shown_wire
 
 BETWEEN_LINES = 0.15  # capital heights
 UNDER_TITLE = 0.3  # or under a cable by itself
@@ -66,10 +66,20 @@ _Line = list[tuple[float, _Entry]]  # from the left edge
 def set_wire_run(task: Task) -> tuple[Piece, ...]:
     """Title and wires in lines, which go to a further card together.
 
+    Where each color has its word in two languages, none has its code if that saves lines.
+
     Raises:
         Misfit: if a word is too wide.
     """
-    entries = list(_entries(task))
+    shown = marks(task.value)
+    ways = [shown]
+    if are_in_two_languages(shown):
+        ways.append(tuple(replace(mark, code="") for mark in shown))
+    return min((_set(way, task) for way in ways), key=height_of)
+
+
+def _set(shown: tuple[ConductorMark, ...], task: Task) -> tuple[Piece, ...]:
+    entries = list(_entries(shown, task))
     title = _bold(task.label, task) if task.label else None
     left = title.width + BETWEEN_WIRES * task.capital if title else 0.0
     fits = left + entries[0].width <= task.room.width + NOTHING
@@ -94,9 +104,9 @@ def _header(title: Setting, task: Task) -> Placed:
     return Placed(height=height, items=tuple(_text_piece(title, task).at(0, 0)))
 
 
-def _entries(task: Task) -> Iterator[_Entry]:
+def _entries(shown: tuple[ConductorMark, ...], task: Task) -> Iterator[_Entry]:
     cable: tuple[str, str] = ("", "")
-    for mark in marks(task.value):
+    for mark in shown:
         texts = (mark.cable, band_words(mark)) if (mark.cable, mark.band) != cable else ()
         cable = (mark.cable, mark.band)
         yield from _entry(replace(mark, cable="", band=""), " ".join(filter(None, texts)), task)

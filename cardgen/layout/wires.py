@@ -130,7 +130,7 @@ def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: 
     if setting is None:
         block = replace(task.block, capitals=(Mm(capital_mm),), weight=weight)
         raise too_wide((text,), block, width_mm)
-    return replace(setting, by_ink=True)
+    return setting.inked
 
 
 def _name(wire: Wire, width: float, task: Task) -> Placed:

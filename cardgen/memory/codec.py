@@ -46,8 +46,12 @@ def as_text(value: Any) -> str:
 def _inside(value: Any) -> Any:
     """What a value is made of, as `json` knows it, one level deep."""
     if is_dataclass(value):
-        kept = ((name, getattr(value, name), usual) for name, usual in _usual(value.__class__))
-        return {name: each for name, each, usual in kept if each != usual}
+        found: dict[str, Any] = {}
+        for name, usual in _usual(value.__class__):
+            each = getattr(value, name)
+            if each != usual:
+                found[name] = each
+        return found
     if isinstance(value, Mapping):
         return {str(key): each for key, each in value.items()}
     return sorted(value) if isinstance(value, frozenset) else value

@@ -29,9 +29,13 @@ class RevisionLog:
     results: tuple[Measured, ...] = ()
 
     def with_revision(self, new: AsBuilt) -> RevisionLog:
-        """The same with a revision more, in the place of one with its number."""
+        """The same with a revision more, in the place of one with its number.
+
+        Only the newest keeps its network: readings are compared with the wiring of today.
+        """
         others = [r for r in self.revisions if r.revision != new.revision]
-        return replace(self, revisions=tuple(sorted((*others, new), key=lambda r: r.revision)))
+        *before, last = sorted((*others, new), key=lambda r: r.revision)
+        return replace(self, revisions=(*(replace(r, network=None) for r in before), last))
 
     def with_results(self, new: Iterable[Measured]) -> RevisionLog:
         """The same with values more; one with the id of an earlier one corrects that one."""

@@ -17,7 +17,7 @@ NAME = "test-sheet"
 
 
 @dataclass(frozen=True, slots=True)
-class _WalkStop:
+class _ValveStop:
     """A valve, as `Walk` orders things."""
 
     valve: BuiltValve
@@ -37,7 +37,7 @@ class _WalkStop:
 
 def empty_readings(asbuilt: AsBuilt, walk: Walk, controllers: Collection[str]) -> list[list[str]]:
     """What is said once, then a row for each valve of these controllers, all as wide."""
-    stops = (_WalkStop(valve) for valve in asbuilt.valves if valve.controller in controllers)
+    stops = (_ValveStop(valve) for valve in asbuilt.valves if valve.controller in controllers)
     valves = [stop.id for stop in sorted(stops, key=walk.key)]
     once = {
         "job": asbuilt.key,

@@ -4,50 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION_SCHEDULE
 from cardgen.draw import Bookmark, pdf
-from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out, load_layouts
+from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out
 from cardgen.layout.inks import inked
 from cardgen.output.progress import Progress
 from cardgen.output.selection import WORD_OF
+from cardgen.output.stock_choice import TAGS, stock_for
 from cardgen.printer import Ink
 from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
 
-# What lies in the printer for each kind that does not go on tag stock; `-letter` or `-a4` follows.
-SHEETS = {
-    CardKind.FLAG: "flag",
-    CardKind.LEGEND: "legend",
-    CardKind.SPLICE_CARD: "half",
-    CardKind.TEST_SHEET: "sheet",
-    CardKind.SPARE_LIST: "sheet",
-    CardKind.MATERIALS: "sheet",
-    CardKind.SCHEDULE: "sheet",
-    CardKind.CLOSING: "sheet",
-    CardKind.COVER: "sheet",
-}
 LEGEND = "door-legend"
-TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 ONE_SIDED = tuple(WORD_OF[kind] for kind in (*TAGS, CardKind.FLAG))
 
 Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
-
-
-def stock_for(kind: CardKind, paper: str, wanted: Sequence[str], layouts: Layouts) -> str:
-    """The stock for a kind of card: the last wanted one that has a face for it, else a sheet."""
-    fitting = layouts.stocks_for(kind)
-    usual = "id-1" if kind in TAGS else SHEETS[kind]
-    return next((name for name in reversed(wanted) if name in fitting), f"{usual}-{paper}")
-
-
-def stock_choices(folder: Path | None = None) -> tuple[str, ...]:
-    """The names of the stocks that something can be printed on, the shipped and one's own."""
-    layouts, _ = load_layouts(folder)
-    formats = {face.format for face in layouts.faces}
-    return tuple(name for name, stock in layouts.stocks.items() if stock.format in formats)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -64,14 +64,16 @@ class Print:
 
 
 def print_into(
-    examined: Examined,
+    usual: Printable,
     out: Path,
     request: PrintRequest = EVERY_CARD,
     *,
     say: Say | None = None,
     progress: Progress | None = None,
 ) -> tuple[Print | None, tuple[Problem, ...]]:
-    """Make the print and write it; the folder is held from the first reading to the end.
+    """Make the print of a job and write it; the folder is held from the first reading to the end.
+
+    It is told the job as built, so that what was examined need not be kept any longer.
 
     `earlier` of the request is what the folder keeps; `say` is told where another
     program holds it, `progress` how far it is.
@@ -80,11 +82,9 @@ def print_into(
         UserError: if what is wanted is not there, the revision was printed otherwise before, or the
             folder cannot take the files.
     """
-    if examined.has_errors:
-        return None, ()
     with held(out, replace=request.replace, say=say):
         request = replace(request, earlier=read_log(out))
-        made, problems = make_print(examined, request, progress)
+        made, problems = _make_print(usual, request, progress)
         if made is not None:
             Stage.OUTPUT.begins()
             kept = [name for name in request.earlier.files if request.keeps(name)]
@@ -92,21 +92,25 @@ def print_into(
     return made, problems
 
 
-@gc_paused()
 def make_print(
-    examined: Examined, request: PrintRequest = EVERY_CARD, progress: Progress | None = None
+    examined: Examined, request: PrintRequest = EVERY_CARD
 ) -> tuple[Print | None, tuple[Problem, ...]]:
     """The wanted cards of a job as files, or None with what keeps it from being printed.
 
     Raises:
         UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
+    usual = as_printable(examined)
+    return _make_print(usual, request, None) if usual else (None, ())
+
+
+@gc_paused()
+def _make_print(
+    usual: Printable, request: PrintRequest, progress: Progress | None
+) -> tuple[Print | None, tuple[Problem, ...]]:
     words, problems = load_words(request.languages, request.layouts)
     layouts, found = load_layouts(request.layouts, words, request.kinds)
     problems = in_order((*problems, *found))
-    usual = as_printable(examined)
-    if usual is None:
-        return None, problems
     measured, found = _measured(usual, request.results)
     problems = in_order((*problems, *found))
     if words is None or has_errors(problems):
@@ -118,7 +122,7 @@ def make_print(
     chosen = choose(cards, request)  # in English: facts do not change with the language
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
-    press = replace(_press(printable, layouts, request), progress=progress or Progress())
+    press = replace(press_of(printable, layouts, request), progress=progress or Progress())
     plain = printable.words == usual.words and not printable.measured
     printed = cards if plain else JobCards(printable)
     drawn = files_of(press, printed, walk, chosen, start=request.start)
@@ -170,7 +174,8 @@ def _measured(
     return newest_of(measured), problems
 
 
-def _press(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
+def press_of(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
+    """Stock, paper, stamp and ink of what is asked for."""
     now = printable.asbuilt
     revision = printable.words("sheet.revision", revision=now.revision, date=now.date).printed
     stamp = Stamp(job_code=now.job_code, revision=revision, site=now.site, words=printable.words)

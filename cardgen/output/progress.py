@@ -12,5 +12,8 @@ class Progress:
     def draws(self, file: str, page: int, pages: int) -> None:
         """A page of it is about to be drawn, counted from 1."""
 
+    def works(self, on: str) -> None:
+        """Something that has no parts to count takes long."""
+
     def ends(self) -> None:
         """Nothing more is told: it is done, or it was stopped."""

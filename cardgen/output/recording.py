@@ -83,7 +83,7 @@ def publish(
     Raises:
         CannotWrite: if the folder holds what must not be lost, or cannot be written.
     """
-    printable = as_printable(examined)
+    printable = as_printable(examined, with_network=True)
     if printable is None:
         return None, ()
     with held(folder_of(printable, out), replace=request.replace, say=say):
@@ -102,7 +102,7 @@ def make_record(
     Raises:
         CannotWrite: if the folder holds what must not be lost.
     """
-    printable = as_printable(examined)
+    printable = as_printable(examined, with_network=True)
     return _record(printable, out, request) if printable is not None else (None, ())
 
 

@@ -4,23 +4,27 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from cardgen.cards import CardKind
 from cardgen.examine import Examined
+from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
 from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
-from cardgen.output.documents import STARTED
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.print_settings import stock_for
+from cardgen.output.stock_choice import TAGS, stock_for
 from cardgen.problems import Problem, Verdict, has_errors, in_order
 from cardgen.stages import Stage
 from cardgen.words import load_words
 
+MEASURED = (*TAGS, CardKind.FLAG)
 
+
+@gc_paused()
 def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     """A warning for each kind of misfit; the job itself is sound, and other stock has room."""
     words, problems = load_words(request.languages, request.layouts)
-    layouts, more = load_layouts(request.layouts, words, STARTED)
+    layouts, more = load_layouts(request.layouts, words, MEASURED)
     usual = as_printable(examined)
     problems = (*problems, *more)
     if usual is None or words is None or has_errors(problems):
@@ -31,7 +35,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     cards = JobCards(replace(usual, words=words))
     found = [
         replace(problem, verdict=Verdict.WARNING)
-        for kind in STARTED
+        for kind in MEASURED
         for problem in without_room(
             cards.of(kind),
             layouts=layouts,

@@ -100,6 +100,19 @@ def write_new(path: Path, data: bytes) -> None:
         raise cannot_write(path, fault) from fault
 
 
+def write_over(path: Path, data: bytes) -> None:
+    """Write one file, in the place of one that may be there, whole or not at all.
+
+    Raises:
+        CannotWrite: if it cannot be written.
+    """
+    try:
+        with put(path, replace=True) as part:
+            part.write_bytes(data)
+    except OSError as fault:
+        raise cannot_write(path, fault) from fault
+
+
 def replace_file(path: Path, data: bytes, *, expected: bytes) -> None:
     """Put `data` in the place of a file that still holds `expected`, whole or not at all.
 

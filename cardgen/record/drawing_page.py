@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.draw import svg
+from cardgen.draw.svg import svg
 from cardgen.drawing import HomeRun, Sheet, outline
 from cardgen.record import names
 from cardgen.record.html import Markup, element

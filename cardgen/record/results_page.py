@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.record import names
+from cardgen.record.diagnosis_part import diagnosis_part
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import Judged, newest
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section
@@ -23,7 +24,7 @@ def results_page(frame: PageFrame) -> bytes:
     if frame.results.by_valve or frame.results.of_conductors:
         parts = [
             element("p", _counted(frame)),
-            _together(frame),
+            diagnosis_part(words, now, frame.results.by_valve) or _together(frame),
             *(_of_controller(frame, controller) for controller in now.controllers),
             _gone(frame),
             _of_conductors(frame),

@@ -1,7 +1,7 @@
 """Turn what a crew wrote of a walk into the conditions under which its values were measured.
 
-`RS-1 bypassed; commons parted; 22 C; leads 0.3 ohm; terminals 26.8 V`, parted by semicolons, in any
-order; the same in Spanish.
+`RS-1 bypassed; commons separated; 22 C; leads 0.3 ohm; terminals 26.8 V`, in any order, with
+semicolons between; the same in Spanish.
 """
 
 from __future__ import annotations
@@ -98,8 +98,8 @@ def _volts(found: Conditions, match: re.Match[str]) -> Conditions:
 
 
 _KNOWN: Mapping[str, Callable[[Conditions, re.Match[str]], Conditions]] = {
-    r"(.+?) (?:bypassed|bridged|puenteados?)": _bypass,
-    r"commons (?:parted|separated|apart)|comunes separados": _part,
+    r"(.+?) (?:bypassed|bridged|puenteados?|anulados?)": _bypass,
+    r"commons (?:separated|apart)|comunes separados": _part,
     rf"(?:temperature|temperatura)?\s*{_NUMBER} ?°? ?([CF])": _warm,
     rf"(?:meter )?(?:leads|puntas)\s*{_NUMBER}\s*(?:Ω|ohms?)?": _leads,
     rf"(?:terminals|terminales)\s*{_NUMBER}\s*V?": _volts,

@@ -9,6 +9,7 @@ import re
 
 from cardgen.results.measured import OL, Kind
 
+_LONGEST = 20  # signs of a number; no meter shows as many
 _OL = {"ol", "o.l", "o.l.", "0l", "0.l", "∞"}
 _YES = {"yes", "y", "x", "✓", "ok", "1", "si", "sí", "s"}
 _NO = {"no", "n", "none", "0", "ninguna", "ninguno", "nada"}
@@ -76,7 +77,7 @@ def _ran(text: str) -> float:
 
 def _in_unit(text: str, kind: Kind) -> float:
     match = _WRITTEN.fullmatch(text)
-    if match is None:
+    if match is None or len(match[1]) > _LONGEST:
         raise NotAValue(text=text)
     value, factor, symbol = _number(match[1]), match[2], match[3]
     if not factor and not symbol:

@@ -26,6 +26,7 @@ METER = 1.0  # ohms, leads and contacts of the meter; common practice, no source
 # broken; common practice, no source.  Only OL is open.
 WET = 1000.0
 CURRENT = 0.25  # of the expected current; assumed: coils of one sort differ by as much
+TWO_READINGS = 0.02  # of volts: what a meter is off, here and at the terminals; assumed
 SOUND, DOUBTFUL = 1.0, 0.1  # megohms to earth; common practice, no source
 
 
@@ -101,7 +102,8 @@ def _volts(valve: BuiltValve, under: Conditions) -> tuple[float, float]:
         return low, high
     at_least, at_most = supply.low, supply.high
     if under.terminal_volts is not None:
-        at_least = at_most = under.terminal_volts
+        at_least = under.terminal_volts * (1 - TWO_READINGS)
+        at_most = under.terminal_volts * (1 + TWO_READINGS)
     return low * at_least / supply.expected, high * at_most / supply.expected
 
 

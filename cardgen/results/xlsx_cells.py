@@ -18,6 +18,7 @@ from cardgen.results.measured import value_text
 MAGIC = b"PK\x03\x04"  # of a ZIP file, which a text file never begins with
 INSTALL = "pip install 'cardgen[xlsx]'"
 _EPOCH = datetime(1980, 1, 1)  # noqa: DTZ001  # no clock: the same table, the same bytes
+_UNPACKED = 20_000_000  # bytes; assumed, a hundred times what a large job needs
 _ROWS, _COLUMNS = 20_000, 50  # more is no table of readings
 
 
@@ -38,6 +39,7 @@ def spreadsheet_cells(data: bytes) -> list[list[Cell]]:
     import openpyxl  # noqa: PLC0415  # an extra
 
     try:
+        _refuse_bomb(data)
         book = openpyxl.load_workbook(io.BytesIO(data), data_only=True)
         sheet = book.worksheets[0]
     except Exception as fault:  # whatever is wrong in a file of many parts
@@ -50,6 +52,13 @@ def spreadsheet_cells(data: bytes) -> list[list[Cell]]:
     ]
     width = max((c.column for row in rows for c in row if c.text.strip()), default=0)
     return [row[:width] for row in rows if any(c.text.strip() for c in row)]
+
+
+def _refuse_bomb(data: bytes) -> None:
+    """Packed small, some files are far larger than memory."""
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        if sum(part.file_size for part in packed.infolist()) > _UNPACKED:
+            raise NoSpreadsheet
 
 
 def _text(value: object) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from starlette.responses import Response
 
+from cardgen.record.diagnosis_part import diagnosis_part
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import JudgedResults, judged_results
 from cardgen.record.judging import newest as newest_of
@@ -38,10 +39,16 @@ def live_results_page(request: RequestContext) -> Response:
         context,
         context.text("results"),
         nothing,
-        *_together(context, results),
+        *_points_to(context, results),
         *_newest(context, results),
         *(_tables(request, context) if request.crew else ()),
     )
+
+
+def _points_to(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
+    """The diagnosis; patterns only of a job that was published without its network."""
+    part = diagnosis_part(context.page_words, context.now, results.by_valve)
+    yield from (part,) if part else _together(context, results)
 
 
 def _together(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
@@ -131,7 +138,7 @@ def _tables(request: RequestContext, context: JobContext) -> Iterator[Markup]:
     yield link(context.text("table out"), context.to(TABLE))
     fields = (
         element("label", context.text("table in"), for_="f-table"),
-        element("input", type="file", id="f-table", name="table", accept=".csv,text/csv"),
+        element("input", type="file", id="f-table", name="table", accept=".csv,.xlsx,text/csv"),
         element("p", context.text("table columns"), class_="small"),
         element("button", context.text("take in"), class_="quiet"),
     )

@@ -61,6 +61,7 @@ def test_a_plain_tag() -> None:
         "common": "A-K1 white",
         "controller_readings_title": "AT CONTROLLER",
         "controller_readings": "Ω 31.9 (26–38); mA 230 on",
+        "controller_readings_with": "Ω 31.9 (26–38); mA 230 on",
         "coil_readings_title": "AT THE COIL",
         "coil_readings": "Ω 30 (24–36); V 23.5–23.9 on",  # 30 less 15 % and 1 ohm; and more
         "stamp": "LARK-06 · rev 1 · 2026-03-14",
@@ -86,7 +87,7 @@ def test_the_legend_has_the_color_at_the_controller() -> None:
 
 def test_a_twin_names_the_other_valve_and_reads_half() -> None:
     said = tag("quarry", "A10b")
-    assert said["twin"] == "2 of 2 valves; other: A10a in VB-4"
+    assert said["twin"] == "2 of 2 valves · other: A10a in VB-4"
     assert said["controller_readings"].startswith("Ω 17.3 ")
 
 

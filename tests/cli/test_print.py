@@ -200,7 +200,7 @@ def test_what_changed_since_is_printed_and_listed(
         f"since-1/{name}"
         for name in (
             *("valve-tags.pdf", "door-legend-A.pdf", "test-sheet.pdf", "wiring-drawing.pdf"),
-            *("packet.pdf", "stale-tags.txt"),
+            *("packet.pdf", "stale-tags.txt", "test-sheet.csv", "test-sheet.xlsx"),
         )
     }
     listed = (out / "since-1" / "stale-tags.txt").read_text("utf-8")

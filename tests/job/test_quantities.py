@@ -11,13 +11,27 @@ from cardgen.job import quantities
 from cardgen.problems import Span
 from cardgen.reading.shapes import BadValue, Parsed
 from cardgen.trade.colors import Insulation
-from cardgen.units import Gauge, GaugeSystem, Length, LengthUnit, Supply, SupplyKind, Volts
+from cardgen.units import (
+    Gauge,
+    GaugeSystem,
+    Length,
+    LengthUnit,
+    Supply,
+    SupplyKind,
+    Tolerance,
+    Volts,
+)
 
 FEET, METERS = LengthUnit.FEET, LengthUnit.METERS
 AWG, MM2 = GaugeSystem.AWG, GaugeSystem.MM2
 
 
 TAKEN: list[tuple[Parsed[Any], str, object]] = [
+    (quantities.TOLERANCE, "-10/+17 %", Tolerance(10, 17)),
+    (quantities.TOLERANCE, "-10% / +17%", Tolerance(10, 17)),
+    (quantities.TOLERANCE, "-7.5 +10 %", Tolerance(7.5, 10)),
+    (quantities.TOLERANCE, "+/-10 %", Tolerance(10, 10)),
+    (quantities.TOLERANCE, "± 5%", Tolerance(5, 5)),
     (quantities.LENGTH, "85 ft", Length(85, FEET)),
     (quantities.LENGTH, "85ft", Length(85, FEET)),
     (quantities.LENGTH, "85 FT", Length(85, FEET)),
@@ -167,6 +181,8 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
             (quantities.GROUND_OHMS, "1000 ohm", "far out of range", "between 1 and 200 ohm"),
             (quantities.SUPPLY, "120 V AC", "120 V is not a supply", "licensed electrician"),
             (quantities.SUPPLY, "0 V AC", "0 V is not a supply", "licensed electrician"),
+            (quantities.TOLERANCE, "-10/+45 %", "no supply is off by 45 %", "30 % at most"),
+            (quantities.TOLERANCE, "+/-31 %", "no supply is off by 31 %", "30 % at most"),
             (quantities.DATE, "0001-01-01", "the year 0001", "'2026-03-14'"),
             (quantities.DATE, "9999-12-31", "the year 9999", "'2026-03-14'"),
             (quantities.COORDINATES, "91.0000, 0.0000", "not a place on the map", "latitude first"),
@@ -196,6 +212,8 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
             (quantities.VOLTS, ""),
         )
     ),
+    (quantities.TOLERANCE, "10 %", "value", "'10 %' is not a tolerance", "'-10/+17 %'"),
+    (quantities.TOLERANCE, "-10/+17", "value", "'-10/+17' is not a tolerance", "'-10/+17 %'"),
     (quantities.LENGTH, "8.5.5 ft", "value", "'8.5.5' is not a number", "'5 ft'"),
     (quantities.LENGTH, "8. ft", "value", "'8.' is not a number", "'5 ft'"),
     *(

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from itertools import islice
 
+import pytest
+
+from cardgen.cards.card import CardKind
 from cardgen.layout.items import TextLine
-from tests.layout.cards import flag, mark, pages, splice, splice_card, valve_tag
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.room import misfits
+from tests.layout.cards import flag, mark, pages, readings, shipped, splice, splice_card, valve_tag
+from tests.layout.samples import laid
+from tests.layout.test_pages import extent
+from tests.oracle.cases import cases
 
 # Of a random yard (tests/oracle): the hot changes color, a twin hangs on the terminal, a master
 # valve runs with it, and cables of two-colored conductors are told apart by tape.
@@ -15,8 +25,8 @@ CROWDED = valve_tag(
     common=mark("B-K1", "green", "tape 5"),
     first=mark("A-K1", "black/white", "tape 1"),
     first_label="at controller:",
-    twin="1 of 2 valves; other: B2b in VB-11",
-    runs_with="on: with MV-B",
+    twin="1 of 2 valves · other: B2b in VB-11",
+    controller_readings=readings(("Ω", "15.4", "(11–19)"), ("mA", "850", "on with MV-B + PUMP-B")),
 )
 
 
@@ -27,7 +37,7 @@ def base_lines(*words: str) -> list[float]:
 
 
 def test_a_tag_with_a_change_a_twin_and_a_master_valve_has_room_on_a_card() -> None:
-    base_lines("HOT", "1 of 2", "on: with MV-B")
+    base_lines("HOT", "1 of 2", "on with")
 
 
 def test_the_band_stands_behind_the_cable_where_it_has_room() -> None:
@@ -51,3 +61,59 @@ def test_a_box_of_many_joints_has_their_numbers() -> None:
     done = pages(splice_card(*joints), stock="half-letter")
     texts = [item.text for page in done for item in page.items if isinstance(item, TextLine)]
     assert {"9", "20", "88", "99"} <= set(texts)
+
+
+# ---- random yards ----------------------------------------------------------------------------
+
+# Tape on many cables, twins, relays, hots that change color; in two languages only what fits least.
+YARDS = {("en",): 40, ("es",): 20, ("en", "es"): 20}
+
+
+@pytest.mark.parametrize("languages", YARDS, ids="+".join)
+def test_every_tag_and_flag_of_random_yards_has_room(languages: tuple[str, ...]) -> None:
+    yards = islice(cases(), YARDS[languages])
+    request = PrintRequest(languages=languages)
+    found = {each.yard.seed: misfits(each.examined, request) for each in yards}
+    without = {
+        seed: [p.sentence for p in problems if p.code == "text-too-long"]
+        for seed, problems in found.items()
+    }
+    assert {seed: sentences for seed, sentences in without.items() if sentences} == {}
+    assert len(found) == YARDS[languages]
+
+
+# ---- what is far enough apart ----------------------------------------------------------------
+
+
+@pytest.mark.parametrize("languages", YARDS, ids="+".join)
+@pytest.mark.parametrize("name", ["quarry", "heron"])
+def test_readings_stand_2_mm_above_the_code_in_words(name: str, languages: tuple[str, ...]) -> None:
+    stock = shipped().stocks["id-1-letter"]
+    done, problems = laid(name, CardKind.VALVE_TAG, stock.name, *languages)
+    assert problems == ()
+    gaps = []
+    for page in done:
+        texts = [(i.text, at) for i in page.items if isinstance(i, TextLine) and (at := extent(i))]
+        for number in range(len(page.cards)):
+            card = stock.position(number)
+            mine = [(text, at) for text, at in texts if card.meets(at)]
+            (code,) = (at for text, at in mine if re.fullmatch(r"[0-9A-Z]{12}/[-A-Z0-9]+", text))
+            over = max(at.bottom for _, at in mine if at.bottom < code.y and at.x < code.x + 5)
+            gaps.append(code.y - over)
+    assert min(gaps) >= 1.95  # half a dot
+
+
+@pytest.mark.parametrize("name", ["quarry", "heron", "sandpiper", "larkspur"])
+def test_colors_on_flags_in_two_languages_are_2_mm_high(name: str) -> None:
+    """Those of larkspur, which has tape on its cables too, 1.9 mm: three lines."""
+    done, _ = laid(name, CardKind.FLAG, "flag-letter", "en", "es")
+    lines = [i for page in done for i in page.items if isinstance(i, TextLine)]
+    colors = [i.capital for i in lines if re.match(r"[A-Z]+(-\w+)* (red|blue|white)\b", i.text)]
+    assert min(colors) >= (1.9 if name == "larkspur" else 2.0) - 1e-9
+
+
+def test_the_first_page_of_a_test_sheet_in_two_languages_has_rows_of_valves() -> None:
+    """Quarry's A: six of its fourteen, by a count on the print."""
+    done, _ = laid("quarry", CardKind.TEST_SHEET, "sheet-letter", "en", "es")
+    first = {item.text for item in done[0].items if isinstance(item, TextLine)}
+    assert {f"A{n}" for n in range(1, 7)} <= first

@@ -6,7 +6,7 @@ import pytest
 
 from cardgen.cards import CardKind
 from cardgen.layout import lay_out
-from cardgen.layout.face import FaceBlock
+from cardgen.layout.face import FaceBlock, Show
 from cardgen.layout.legibility import asked, rule_of
 from cardgen.units import Meters
 from tests.layout.cards import STAMP, shipped, valve_tag
@@ -87,3 +87,23 @@ def test_letters_from_feet_are_told_without_a_tail_of_digits() -> None:
     for problem in problems:
         assert "7.3152" not in problem.sentence
         assert "7.32 mm" in problem.sentence
+
+
+# ID-1 is 85.60 x 53.98 mm (ISO/IEC 7810); smaller stock has shorter letters.
+ID_1_AREA = 85.6 * 53.98
+
+
+def test_a_color_word_is_read_at_arms_length_on_every_valve_tag_from_id_1_up() -> None:
+    """NUREG-0700, preferred: 20 minutes of arc at 0.6 m, 600 mm x tan(20') = 3.49 mm."""
+    layouts = shipped()
+    faces = {face.format: face for face in layouts.faces if face.kind is CardKind.VALVE_TAG}
+    large = [
+        stock
+        for stock in layouts.stocks.values()
+        if stock.format in faces and stock.card_width * stock.card_height >= ID_1_AREA - 1
+    ]
+    assert len(large) >= 10
+    for stock in large:
+        for column in faces[stock.format].columns:
+            for block in column.blocks:
+                assert block.show is not Show.CONDUCTOR or block.least >= 3.49, stock.name

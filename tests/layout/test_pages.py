@@ -185,7 +185,7 @@ def test_a_part_used_sheet_starts_where_it_is_free() -> None:
     assert [page.cards for page in done] == [("A1", "A2"), ("A3", "A4")]
     at = shipped().stocks["id-1-letter"].position(7)
     first = next(item for item in done[0].items if isinstance(item, TextLine) and item.text == "A1")
-    assert (first.x, first.y) == pytest.approx((at.x + 2, at.y + 12.8), abs=0.05)
+    assert (first.x, first.y) == pytest.approx((at.x + 2, at.y + 12.7), abs=0.05)
 
 
 @pytest.mark.parametrize("stock", [s for s in STOCKS if shipped().stocks[s].footer])
@@ -297,7 +297,7 @@ def test_a_text_too_long_is_an_error_that_says_by_how_much() -> None:
 def test_the_way_out_names_stock_that_has_room() -> None:
     crowded = valve_tag(
         boxed_short=("MASTER VALVE", "NORMALLY OPEN: POWER CLOSES", "BEHIND ISOLATORS"),
-        twin="1 of 2 valves; other: A10b in VB-4",
+        twin="1 of 2 valves · other: A10b in VB-4",
         area="the long north slope behind the upper car park",
     )
     done, problems = laid_out(crowded, stock="roll-50x75")

@@ -149,14 +149,17 @@ def test_a_valve_that_is_gone_keeps_its_values(tmp_path: Path) -> None:
     publish(revision(2, (a6, "")), tmp_path, csv(tmp_path, row))  # and is no stranger
 
 
-def test_what_several_values_show_together(tmp_path: Path) -> None:
+def test_what_the_values_point_to(tmp_path: Path) -> None:
+    """A4 and A5 are all that hangs on A-K2, whose white is their common: counted in the job."""
     rows = [
         A1.format(id=f"5a0f7f0a-6f0c-4d55-9e0b-0a4be2f6c00{n}", value=value).replace("A1", f"A{n}")
         for n, value in ((1, "31.2"), (2, "31.0"), (4, "OL"), (5, "OL"))
     ]
     folder = publish(revision(1), tmp_path, csv(tmp_path, *rows))
     text = page(folder, "TEST_RESULTS")
-    assert "What several readings show together A4, A5 read OL together" in text
+    assert "What the readings point to 2 faults fit these readings." in text
+    assert "common A (A-K2 white), between controller A and box VB-3, or its splice" in text
+    assert "What several readings show together" not in text  # the same once
 
 
 @pytest.mark.parametrize(
@@ -198,7 +201,9 @@ def test_of_a_twin_the_newer_value_is_compared(tmp_path: Path) -> None:
         "2026-05-20,A9,ohms at the controller,OL\n",
     ]
     folder = publish(sample("quarry"), tmp_path, csv(tmp_path, *rows, head=head))
-    assert "What several readings show together" not in page(folder, "TEST_RESULTS")
+    text = page(folder, "TEST_RESULTS")
+    assert "! A9 OL; expected" in text
+    assert "! A10a" not in text
 
 
 def test_a_box_page_stays_small_with_a_value_of_every_kind(tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from cardgen.results.conditions import ALL, Conditions, UnknownCondition, condit
         ("sensors bypassed", Conditions(bypassed=(ALL,))),
         ("sensores puenteados", Conditions(bypassed=(ALL,))),
         ("RS-1 y FS-2 puenteados", Conditions(bypassed=("RS-1", "FS-2"))),
-        ("commons parted", Conditions(commons_parted=True)),
+        ("commons separated", Conditions(commons_parted=True)),
         ("comunes separados", Conditions(commons_parted=True)),
         ("22 C", Conditions(celsius=22)),
         ("temperature -3 °C", Conditions(celsius=-3)),

@@ -75,6 +75,7 @@ def test_what_can_mean_one_thing_only(text: str, kind: Kind, value: float) -> No
         ("1,23,4", OHMS, ""),
         ("12,34.5", OHMS, ""),
         ("about 30", OHMS, ""),
+        ("1" + 110 * ",000", OHMS, ""),  # more than a number of Python holds is not OL
         ("", OHMS, ""),
         ("maybe", Kind.WALK_TEST, "walk"),
     ],

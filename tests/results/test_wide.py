@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
+import zipfile
+from datetime import date
 
 import openpyxl
 import pytest
@@ -46,7 +48,7 @@ def test_the_same_job_the_same_spreadsheet() -> None:
     assert printed()["test-sheet.xlsx"] == printed()["test-sheet.xlsx"]
 
 
-def filled(cells: dict[str, object]) -> bytes:
+def filled(cells: dict[str, str | float | date]) -> bytes:
     """The printed spreadsheet, as openpyxl, which is not ours, fills it in."""
     book = openpyxl.load_workbook(io.BytesIO(printed()["test-sheet.xlsx"]))
     for place, value in cells.items():
@@ -114,7 +116,8 @@ def test_what_is_said_once_may_stand_below_or_in_columns() -> None:
     rows, problems = read_results(f"{HEAD}{below}".encode(), "w.csv")
     assert problems == ()
     said = rows[0].measured
-    assert (said.when, said.net) == ("2026-11-28", pytest.approx(34.0))
+    assert said.when == "2026-11-28"
+    assert said.net == pytest.approx(34.0)
     beside = b"fecha;valvula;ohms;solenoide\n28/11/2026;A1;34,3;30\n"
     rows, problems = read_results(beside, "w.csv")
     assert problems == ()
@@ -160,6 +163,14 @@ def test_another_revision_is_told_once() -> None:
 
 def test_what_is_no_spreadsheet_is_told() -> None:
     assert [p.code for p in read_results(b"PK\x03\x04 cut off", "w.xlsx")[1]] == ["xlsx-unreadable"]
+
+
+def test_a_file_that_unpacks_without_end_is_none() -> None:
+    stream = io.BytesIO(printed()["test-sheet.xlsx"])
+    with zipfile.ZipFile(stream, "a", zipfile.ZIP_DEFLATED) as packed:
+        packed.writestr("xl/more.xml", bytes(30_000_000))
+    assert len(stream.getvalue()) < 100_000
+    assert [p.code for p in read_results(stream.getvalue(), "w.xlsx")[1]] == ["xlsx-unreadable"]
 
 
 def test_without_openpyxl_a_spreadsheet_is_neither_read_nor_written(

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.record.records import words
-from tests.server.crews import TABLE, Served, enter, send, served, told
+from tests.server.crews import RESULTS, TABLE, Served, enter, send, served, told
 from tests.server.phones import Answer, Phone
 
 HEAD = "when,valve,kind,value"
@@ -130,3 +130,33 @@ def test_only_for_a_crew(record: Served) -> None:
     assert phone.get(TABLE).status == 303
     assert take_in(phone, f"{HEAD}\n{ROW}".encode()).status == 401
     assert record.stored() == ()
+
+
+def test_a_walk_comes_in_as_it_was_filled_in_and_all_of_it_is_shown(record: Served) -> None:
+    """Wide, and what belongs to no valve: each once, and each pair of hots for itself."""
+    crew = record.crew()
+    wide = "when,2026-06-01,\nconditions,leads 0.3 ohm,\nvalve,ohms,walk\nA1,31.4,A2\nA2,OL,\n"
+    assert send(crew, TABLE, {}, {"table": ("w.csv", "text/csv", wide.encode())}).status == 200
+    long = (
+        "when,valve,kind,from,to,value\n2026-06-01,,insulation,COM-A,,0.05\n"
+        "2026-06-01,A1,ohms hot to hot,,A2,62.1\n2026-06-01,A1,ohms hot to hot,,A3,61.5\n"
+    )
+    for _ in range(2):  # sent twice, stored once
+        answer = send(crew, TABLE, {}, {"table": ("l.csv", "text/csv", long.encode())})
+        assert answer.status == 200
+    out = rows(crew.get(TABLE).body)
+    assert len(out) == 6
+    assert {row["conditions"] for row in out if row["kind"] == "ohms at the controller"} == {
+        "leads 0.3 ohm"
+    }
+    text = words(crew.get(RESULTS).body)
+    for said in (
+        "Insulation to ground: COM-A: 0.05 MΩ",
+        "Ohms, hot to hot: A1 – A2: 62.1 Ω",
+        "Ohms, hot to hot: A1 – A3: 61.5 Ω",
+        "Walk test: A2 · 2026-06-01 ! A2 ran while A1 was on.",
+    ):
+        assert said in text, text
+    again = send(crew, TABLE, {}, {"table": ("o.csv", "text/csv", crew.get(TABLE).body)})
+    assert again.status == 200  # what came out is known
+    assert len(rows(crew.get(TABLE).body)) == 6

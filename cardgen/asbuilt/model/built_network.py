@@ -47,7 +47,7 @@ class NetworkCoil:
     """One coil, and between which nodes a meter at the controller measures it.
 
     Attributes:
-        hot, back: the nodes of its leads.
+        hot, back: the nodes of its leads, by what they are joined to.
         hot_end, back_end: of its terminal and of C; of an isolator's outputs where it has those.
         ohms, holding: of the coil, and amperes on alternating current; None where not known.
         is_measured: ohms between `hot_end` and `back_end` mean something: no decoder, no device.

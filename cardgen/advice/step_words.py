@@ -1,0 +1,83 @@
+"""Say what to measure next, and what each thing that the meter may show would mean."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cardgen.advice.site_words import conductor_in_words, place_in_words
+from cardgen.asbuilt import AsBuilt, BuiltValve
+from cardgen.diagnosis import NextStep, PossibleOutcome, StepKind
+from cardgen.words import Said, Text, Words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldOutcome:
+    """Attributes:
+    shows: `34 to 36 Ω`, `OL`.
+    then: which suspects that would leave.
+    """
+
+    shows: Text
+    then: Text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AdvisedStep:
+    kind: StepKind
+    do: Text
+    outcomes: tuple[ToldOutcome, ...]
+
+
+def advised_step(words: Words, known: AsBuilt, step: NextStep, suspects: int) -> AdvisedStep:
+    """`suspects` is how many there are."""
+    name: Said = step.name
+    if step.name in known.conductor:
+        name = conductor_in_words(words, known, step.name, step.at)
+    key = f"diagnosis.step {step.kind}"
+    if not step.name and words.has(f"{key} unnamed"):
+        key = f"{key} unnamed"
+    do = words(
+        key,
+        place=place_in_words(words, known, step.at),
+        valves=words.list_of(step.valves),
+        name=name,
+    )
+    return AdvisedStep(
+        kind=step.kind, do=do, outcomes=tuple(_outcomes(words, known, step, suspects))
+    )
+
+
+def _outcomes(words: Words, known: AsBuilt, step: NextStep, suspects: int) -> Iterator[ToldOutcome]:
+    if step.kind is StepKind.OPEN_SPLICE:
+        return  # there is no figure to read
+    for outcome in step.outcomes:
+        numbers = [str(index + 1) for index in outcome.suspects]
+        if not numbers:
+            then = words("diagnosis.then none")
+        elif len(numbers) == suspects and suspects > 1:
+            then = words("diagnosis.then all")
+        else:
+            then = words.count("diagnosis.then", len(numbers), suspects=words.list_of(numbers))
+        if step.kind is StepKind.OUTWARD and numbers:
+            side = "toward" if _is_sound(known.valve[step.valves[0]], outcome) else "beyond"
+            then = words(f"diagnosis.then {side}", then=then)
+        yield ToldOutcome(shows=_shows(words, outcome), then=then)
+
+
+def _is_sound(valve: BuiltValve, outcome: PossibleOutcome) -> bool:
+    """What good wires show from a box outward: the coil and a part of the way to it."""
+    if valve.coil is None or valve.ohms is None:
+        return False
+    return outcome.low <= valve.ohms.expected and valve.coil.expected <= outcome.high
+
+
+def _shows(words: Words, outcome: PossibleOutcome) -> Text:
+    """Outward to whole ohms; where it has no upper end that is said."""
+    if math.isinf(outcome.low):
+        return words.same("OL")
+    low = math.floor(max(outcome.low, 0.0) + 1e-9)
+    if math.isinf(outcome.high):
+        return words("diagnosis.shows above", low=low)
+    return words("diagnosis.shows", low=low, high=math.ceil(outcome.high - 1e-9))

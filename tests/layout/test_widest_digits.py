@@ -1,0 +1,83 @@
+"""What has room with the widest digits has room with any: measured once for tags that are alike."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.ttLib import TTFont
+
+from cardgen.cards.card import Card
+from cardgen.fonts import path
+from cardgen.layout import scales
+from cardgen.layout.columns import ScaledColumn, cards_needed
+from cardgen.layout.pages import without_room
+from tests.layout.cards import code, laid_out, mark, shipped, valve_tag
+
+STOCK = "id-1-letter"
+ONES, ZEROS = "A" + 9 * "1", "A" + 9 * "0"
+
+
+@pytest.mark.parametrize("weight", ["Medium", "Bold", "ExtraBold"])
+def test_no_digit_is_wider_or_higher_than_zero(weight: str) -> None:
+    """By fontTools, from the file and its outlines."""
+    file = TTFont(path(f"AtkinsonHyperlegibleNext-{weight}"))
+    names, outlines = file.getBestCmap(), file.getGlyphSet()
+
+    def size(digit: str) -> tuple[float, float]:
+        pen = BoundsPen(outlines)
+        outlines[names[ord(digit)]].draw(pen)
+        assert pen.bounds is not None
+        return file["hmtx"][names[ord(digit)]][0], pen.bounds[3]
+
+    wide, high = size("0")
+    assert all(size(digit)[0] <= wide and size(digit)[1] <= high for digit in "123456789")
+
+
+def test_of_a_code_in_words_no_digit_is_wider_than_8() -> None:
+    """There the zero is that of DejaVu Sans, scaled to the same height of capitals."""
+
+    def width(font: str, digit: str) -> float:
+        file = TTFont(path(font))
+        names, outlines = file.getBestCmap(), file.getGlyphSet()
+        pen = BoundsPen(outlines)
+        outlines[names[ord("H")]].draw(pen)
+        assert pen.bounds is not None
+        return float(file["hmtx"][names[ord(digit)]][0] / pen.bounds[3])
+
+    widths = [width("AtkinsonHyperlegibleNext-Medium", digit) for digit in "123456789"]
+    assert max(*widths, width("DejaVuSans", "0")) == widths[7]
+
+
+def test_the_same_is_told_beforehand_as_where_each_tag_is_set() -> None:
+    """Nine ones have room in the headline, nine zeros have none, whatever was measured before."""
+    for ids in ((ONES, ZEROS), (ZEROS, ONES), ("A1", ZEROS, "A2", ONES)):
+        cards = [valve_tag(id) for id in ids]
+        done, problems = laid_out(*cards, stock=STOCK)
+        assert [id for page in done for id in page.cards] == [id for id in ids if id != ZEROS]
+        assert len(problems) == 1
+        assert without_room(cards, layouts=shipped(), stock=shipped().stocks[STOCK]) == problems
+
+
+def tag(number: int) -> Card:
+    box = f"VB-{number % 7}"
+    hot = mark("A-K1", "green", flag=f"A{number}")
+    return valve_tag(f"A{number}", box=box, code=code(box), hot=hot, terminal=f"terminal {number}")
+
+
+def test_tags_that_differ_in_digits_only_are_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    measured: list[Card] = []
+    def noted(scaled: ScaledColumn, card: Card) -> tuple[int, int]:
+        measured.append(card)
+        return cards_needed(scaled, card)
+
+    monkeypatch.setattr(scales, "cards_needed", noted)
+    for cards in ([tag(10)], [tag(number) for number in range(10, 100)]):
+        measured.clear()
+        assert without_room(cards, layouts=shipped(), stock=shipped().stocks[STOCK]) == ()
+        assert len({id(card) for card in measured}) == 1
+    other = replace(tag(10), fields={**tag(10).fields, "area": "back beds"})
+    measured.clear()
+    assert without_room([tag(10), other], layouts=shipped(), stock=shipped().stocks[STOCK]) == ()
+    assert len({id(card) for card in measured}) == 2
