@@ -44,7 +44,8 @@ EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
     "wrong coil": (FaultKind.WRONG_COIL, *_LOW, FaultKind.RESISTIVE),
     "hot on common": (FaultKind.HOT_ON_COMMON,),
     "hots touch": (FaultKind.HOTS_TOUCH,),
-    "between two hots": (FaultKind.WRONG_RETURN,),
+    # A second coil in series is ohms more, too; only hot to hot tells them apart.
+    "between two hots": (FaultKind.WRONG_RETURN, FaultKind.RESISTIVE),
     # These are told by whose readings move together; nothing else does that.
     "exchanged": (FaultKind.EXCHANGED,),
     "common exchanged": (FaultKind.COMMON_EXCHANGED,),
