@@ -125,10 +125,15 @@ def ways_of(plan: Plan) -> Ways:
 
 
 def may_be_said(plan: Plan, kind: str) -> tuple[FaultKind, ...]:
-    """In a ring the other way around hides how many ohms more a bad spot has: open or nearly so."""
+    """In a ring, or beside the other coil of a twin, a second way carries what a bad spot does not.
+
+    So its ohms hardly tell whether it is open or nearly so.
+    """
     kinds = EQUIVALENT.get(kind, ())
-    if "ring" in plan.features and kind in ("common open", "common resistive"):
+    if kind in ("common open", "common resistive") and plan.features & {"ring", "twin"}:
         return (*kinds, FaultKind.OPEN, FaultKind.RESISTIVE)
+    if kind == "lead resistive" and "twin" in plan.features:
+        return (*kinds, FaultKind.OPEN, FaultKind.COIL_OPEN)
     return kinds
 
 
