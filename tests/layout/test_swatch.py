@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Fill, Outline, Part, Slope, Strokes, Swatch
-from cardgen.layout.patterns import PATTERNS
+from cardgen.layout.items import Fill, Outline, Part, Segment, Slope, Strokes, Swatch
+from cardgen.layout.patterns import PATTERNS, zigzags
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.trade.colors import COLORS
 from tests.layout.cards import mark
@@ -134,3 +134,17 @@ def test_dashes_of_every_second_line_begin_half_a_period_later() -> None:
     for dash in PATTERNS["light-blue"](frame(0, 0, 12, 6), 1.0):
         lines.setdefault(round(dash.y1, 6), []).append(round(dash.x2, 6))
     assert [min(ends) for _, ends in sorted(lines.items())][:4] == [0.65, 0.05, 0.65, 0.05]
+
+
+def test_a_zigzag_is_one_line_from_side_to_side() -> None:
+    """Every stroke begins where the one before it ends, and goes the other way."""
+    rows: dict[float, list[Segment]] = {}
+    for stroke in zigzags(frame(0, 0, 12, 6), 1.0):
+        if stroke.x2 < 11.7 - 1e-6:  # the last is cut off at the edge
+            rows.setdefault(round(max(stroke.y1, stroke.y2), 6), []).append(stroke)
+    whole = [strokes for bottom, strokes in rows.items() if 0.9 < bottom < 6]
+    assert len(whole) == 4  # 1.3 mm apart
+    for strokes in whole:
+        for one, two in pairwise(strokes):
+            assert (one.x2, one.y2) == pytest.approx((two.x1, two.y1))
+            assert (one.y2 > one.y1) is (two.y2 < two.y1)
