@@ -42,6 +42,7 @@ def test_a_box_stands_before_each_tick() -> None:
         before = [b for b in boxes if b.right < word.x < b.right + 3]
         (box,) = [b for b in before if b.y < word.y - word.capital / 2 < b.bottom]
         assert box.width >= 4
+        assert box.right + 1 < word.x < box.right + 2  # apart from it, and nearer than any other
 
 
 @pytest.mark.parametrize(("row_mm", "above_mm"), [(8, 2), (5, 0.5), (4, 0), (3, 0)])

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from cardgen import fonts
 from cardgen.cards import CardKind, cards_of
 from cardgen.cards.card import Table
+from cardgen.fonts import Weight
 from cardgen.layout import Page, Stamp, lay_out, load_layouts
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Strokes, TextLine
@@ -54,6 +56,33 @@ def test_a_figure_that_wraps_stays_at_the_left_of_its_column() -> None:
     # Here both stand on one line, but the short one has no room to move.
     found = set_in(78, ("station", "Ω", "notes"), *rows)
     assert text_of(found, "9.8 (827–1239)").x == text_of(found, "1033.2 (27–39)").x
+
+
+def test_what_is_over_is_shared_by_the_columns_to_write_in() -> None:
+    """Nothing stands in the second and third: both are as wide, the first no wider than needed."""
+    found = set_in(90, ("station", "Ω", "mA"), ("A1", "", ""), ("A2", "", ""))
+    rules = [
+        s for row in found.rows for i in row.items if isinstance(i, Strokes) for s in i.segments
+    ]
+    first, second = sorted({round(s.x1, 3) for s in rules if s.x1 == s.x2})
+    assert second - first == pytest.approx(90 - second, abs=2)  # rules stand amid gaps of 3 mm
+    assert first < 20
+
+
+@pytest.mark.parametrize("capital", [1.2, 1.6, 2.0, 2.4, 3.0])
+def test_a_row_holds_as_many_lines_as_go_into_its_least_height(capital: float) -> None:
+    """Counted on rows that are set; a line more makes the row higher."""
+    narrow = fonts.width("WWW", Weight.BOLD) * capital + 0.01
+    heights = []
+    for lines in range(1, 8):
+        cells = Table(columns=("",), rows=((" ".join(["WWW"] * lines),),))
+        found = set_table(
+            cells, width_mm=narrow, look=replace(look(capital), least=1.0, names=False)
+        )
+        assert found is not None
+        heights.append(found.rows[0].height)
+    assert heights[0] == ROW
+    assert sum(height <= ROW + 1e-6 for height in heights) == look(capital).free_lines
 
 
 @pytest.mark.parametrize("name", SAMPLES)
