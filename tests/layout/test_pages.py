@@ -202,6 +202,15 @@ def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
         if s.y1 > way_round(page, stock).position(0).bottom
     ]
     assert any(span == pytest.approx(50.0) for span in spans)
+    layout = way_round(page, stock)
+    (bar,) = (
+        item
+        for item in page.items
+        if isinstance(item, Strokes) and any(s.x2 - s.x1 == pytest.approx(50) for s in item.segments)
+    )
+    assert bar.width <= 0.5  # a pocket rule has lines every half millimeter
+    assert layout.footer
+    assert all(layout.footer.holds(frame(s.x1, s.y1, 0, s.y2 - s.y1)) for s in bar.segments)
 
 
 def test_a_roll_card_carries_its_own_stamp() -> None:
@@ -391,6 +400,17 @@ def test_codes_hold_the_address_of_the_card() -> None:
     (symbol,) = items_of(page, Symbol)
     assert isinstance(symbol, Symbol)
     assert symbol.address == code("VB-2").address
+
+
+def test_a_code_is_in_the_middle_of_its_place_on_the_face() -> None:
+    """By the two files: the card begins at 26.98 and 7.5 mm, its code at 32.9 and 59.02, 19 wide."""
+    (page,) = pages(valve_tag(), stock="id-1-letter")
+    (symbol,) = items_of(page, Symbol)
+    assert isinstance(symbol, Symbol)
+    half = len(symbol.rows) * symbol.module / 2
+    dot = 25.4 / 600
+    assert symbol.x + half == pytest.approx(26.98 + 32.9 + 9.5, abs=2 * dot)
+    assert symbol.y + half == pytest.approx(7.5 + 59.02 + 9.5, abs=2 * dot)
 
 
 def rounded(item: Item) -> str:
