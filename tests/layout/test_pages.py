@@ -206,7 +206,8 @@ def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
     (bar,) = (
         item
         for item in page.items
-        if isinstance(item, Strokes) and any(s.x2 - s.x1 == pytest.approx(50) for s in item.segments)
+        if isinstance(item, Strokes)
+        and any(s.x2 - s.x1 == pytest.approx(50) for s in item.segments)
     )
     assert bar.width <= 0.5  # a pocket rule has lines every half millimeter
     assert layout.footer

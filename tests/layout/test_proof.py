@@ -34,6 +34,23 @@ def test_each_stock_has_a_proof_with_the_outline_of_every_card(stock: Stock) -> 
 
 
 @named
+def test_the_number_of_a_card_is_in_a_corner_of_its_safe_area(stock: Stock) -> None:
+    """A millimeter from its edge, where it is neither cut off nor far from the corner."""
+    texts = [item for item in proof(stock).items if isinstance(item, TextLine)]
+    for index in range(stock.per_sheet):
+        at = stock.position(index).shrunk(stock.safe)
+        (number,) = (
+            t
+            for t in texts
+            if t.text == str(index + 1) and at.x < t.x < at.right and at.y < t.y < at.bottom
+        )
+        wide = sum(run.width for run in number.runs) * number.capital
+        aside = min(number.x - at.x, at.right - number.x - wide)
+        above = min(number.y - number.capital - at.y, at.bottom - number.y)
+        assert (aside, above) == pytest.approx((1, 1))
+
+
+@named
 def test_no_line_runs_through_a_label(stock: Stock) -> None:
     page = proof(stock)
     texts = [item for item in page.items if isinstance(item, TextLine)]

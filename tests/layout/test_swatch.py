@@ -45,6 +45,21 @@ def test_patterns_stay_in_the_frame(name: str, at: Frame) -> None:
                 assert at.y <= min(s.y1, s.y2) <= max(s.y1, s.y2) <= at.bottom
 
 
+@pytest.mark.parametrize("name", ["red", "blue", "green", "violet"])
+@at_each_size
+def test_lines_leave_no_gap_before_the_outline(name: str, at: Frame) -> None:
+    """Upright, level, falling and rising: some end at each side, beneath the line round them."""
+    made = swatch(mark("K", name), at, colored=False)
+    (outline,) = (part for part in made.parts if isinstance(part, Outline))
+    lines = [s for part in made.parts if isinstance(part, Strokes) for s in part.segments]
+    if name != "blue":
+        assert min(min(s.y1, s.y2) for s in lines) < at.y + outline.width
+        assert max(max(s.y1, s.y2) for s in lines) > at.bottom - outline.width
+    if name != "red":
+        assert min(min(s.x1, s.x2) for s in lines) < at.x + outline.width
+        assert max(max(s.x1, s.x2) for s in lines) > at.right - outline.width
+
+
 @pytest.mark.parametrize("name", PATTERNS)
 def test_the_pattern_stands_out_from_its_color(name: str) -> None:
     # WCAG 2.2, 1.4.11: 3 to 1 for what graphics need to be understood.

@@ -18,6 +18,7 @@ from cardgen.layout.setting import PrinterHead
 from cardgen.layout.table import Look, SetTable, set_table
 from tests.cards.printables import printable
 from tests.jobs import SAMPLES, sample
+from tests.layout.cards import field_sheet, pages
 
 WIDEST = 14.0  # mm; a figure of three digits by hand, in a row of 8 mm (common practice, no source)
 ROW = 8.0  # mm
@@ -83,6 +84,16 @@ def test_a_row_holds_as_many_lines_as_go_into_its_least_height(capital: float) -
         heights.append(found.rows[0].height)
     assert heights[0] == ROW
     assert sum(height <= ROW + 1e-6 for height in heights) == look(capital).free_lines
+
+
+def test_the_title_of_a_table_keeps_off_the_names_of_its_columns() -> None:
+    devices = Table(columns=("device", "test"), rows=(("RAIN", "trip"),))
+    sheet = field_sheet(devices=devices, devices_title="DEVICES")
+    (page,) = pages(sheet, stock="sheet-letter")
+    at = {item.text: item for item in page.items if isinstance(item, TextLine)}
+    title, name = at["DEVICES"], at["device"]
+    assert title.x == name.x
+    assert name.y - name.capital - title.y > title.capital / 2
 
 
 @pytest.mark.parametrize("name", SAMPLES)
