@@ -380,7 +380,8 @@ def test_a_way_of_three_splices_more_than_the_shortest_is_taken(more: int, is_ta
 
 def test_what_takes_two_spares_of_a_box_is_passed_over_in_every_color() -> None:
     """VB-1 has four: two of K1, and two by way of K3, K4 and K2.  K1 and K2 in one hot leave two,
-    red as well as blue; K3 and K4 leave the two of K1 and one, which is what it asks for."""
+    red as well as blue; K3 and K4 leave the two of K1 and one, which is what it asks for.
+    """
     text = """
     controllers:
       A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}

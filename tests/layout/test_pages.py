@@ -404,7 +404,7 @@ def test_codes_hold_the_address_of_the_card() -> None:
 
 
 def test_a_code_is_in_the_middle_of_its_place_on_the_face() -> None:
-    """By the two files: the card begins at 26.98 and 7.5 mm, its code at 32.9 and 59.02, 19 wide."""
+    """By the files: the card begins at 26.98 and 7.5 mm, its code at 32.9 and 59.02, 19 wide."""
     (page,) = pages(valve_tag(), stock="id-1-letter")
     (symbol,) = items_of(page, Symbol)
     assert isinstance(symbol, Symbol)

@@ -8,7 +8,7 @@ import pytest
 
 from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.items import Fill, Outline, Part, Segment, Slope, Strokes, Swatch
-from cardgen.layout.patterns import PATTERNS, zigzags
+from cardgen.layout.patterns import PATTERNS, dots, zigzags
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.trade.colors import COLORS
 from tests.layout.cards import mark
@@ -163,3 +163,19 @@ def test_a_zigzag_is_one_line_from_side_to_side() -> None:
         for one, two in pairwise(strokes):
             assert (one.x2, one.y2) == pytest.approx((two.x1, two.y1))
             assert (one.y2 > one.y1) is (two.y2 < two.y1)
+
+
+def test_dots_are_as_long_as_they_are_wide_and_staggered() -> None:
+    """A third of the pitch; by hand: 0.85 mm apart in a row, rows 0.7 mm apart."""
+    rows: dict[float, list[Segment]] = {}
+    for dot in dots(frame(0, 0, 12, 6), 1.0):
+        assert dot.y1 == dot.y2
+        if dot.x1 > 0 and dot.x2 < 12:
+            rows.setdefault(dot.y1, []).append(dot)
+    middles = []
+    for row in rows.values():
+        assert [dot.x2 - dot.x1 for dot in row] == pytest.approx([1 / 3] * len(row))
+        middles.append([(dot.x1 + dot.x2) / 2 for dot in row])
+    for one, two in pairwise(middles):
+        assert abs(one[1] - two[1]) % 0.85 == pytest.approx(0.425)
+    assert middles[0][1] - middles[0][0] == pytest.approx(0.85)
