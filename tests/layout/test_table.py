@@ -86,6 +86,19 @@ def test_a_row_holds_as_many_lines_as_go_into_its_least_height(capital: float) -
     assert sum(height <= ROW + 1e-6 for height in heights) == look(capital).free_lines
 
 
+def test_what_stands_in_a_row_is_on_one_base_line() -> None:
+    """Id, wire and area of each of three rows."""
+    (page,) = pages(field_sheet(3), stock="sheet-letter")
+    items = [item for item in page.items if isinstance(item, TextLine)]
+    lines = [
+        [item.y for item in items if item.text.startswith(words)]
+        for words in ("A7", "A-K1 red", "front beds, drip")
+    ]
+    assert [len(ys) for ys in lines] == [3, 3, 3]
+    assert lines[1] == pytest.approx(lines[0])
+    assert lines[2] == pytest.approx(lines[0])
+
+
 def test_the_title_of_a_table_keeps_off_the_names_of_its_columns() -> None:
     devices = Table(columns=("device", "test"), rows=(("RAIN", "trip"),))
     sheet = field_sheet(devices=devices, devices_title="DEVICES")
