@@ -12,7 +12,7 @@ from cardgen import fonts
 from cardgen.cards.card import Card, Code, PrintedValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
-from cardgen.layout.geometry import Frame, Mm, frame
+from cardgen.layout.geometry import Frame, Mm, frame, on_dots
 from cardgen.layout.items import (
     Fill,
     Item,
@@ -218,6 +218,14 @@ def test_a_roll_card_carries_its_own_stamp() -> None:
     (page,) = pages(valve_tag(), stock="roll-50x75")
     words = [item.text for item in page.items if isinstance(item, TextLine)]
     assert DATED in words
+
+
+@pytest.mark.parametrize(
+    ("length", "dots"), [(0.18, 1), (0.1875, 2), (0.3124, 2), (0.3125, 3), (0.375, 3), (1, 8)]
+)
+def test_what_is_half_way_between_two_dots_goes_up(length: float, dots: int) -> None:
+    """8 dots a millimeter: 0.1875 mm are one and a half, 0.3125 mm two and a half."""
+    assert on_dots(length, 0.125) == dots * 0.125
 
 
 def test_everything_on_the_roll_is_on_dots() -> None:

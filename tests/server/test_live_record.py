@@ -54,7 +54,8 @@ def test_the_last_value_of_each_kind_stands_by_its_valve(record: Served) -> None
         page = phone.get(BOX).body
         text = words(page)
         assert (
-            "Ohms at the controller: 36 Ω · 2026-06-01 ✓ The reading is within 25 to 37 Ω." in text
+            "Last readings Ohms at the controller: 36 Ω · 2026-06-01"
+            " ✓ The reading is within 25 to 37 Ω." in text
         )
         assert "Volts at the valve: 23.8 V · 2026-06-02" in text
         assert "31.1 Ω ·" not in text
