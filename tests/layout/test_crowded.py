@@ -37,7 +37,7 @@ def test_the_band_stands_behind_the_cable_where_it_has_room() -> None:
 
 
 def test_no_tail_of_a_color_word_touches_what_stands_under_it() -> None:
-    """By the ink of its letters; half a millimeter is what an eye at arm's length parts (assumed)."""
+    """By the ink of its letters; an eye at arm's length parts half a millimeter (assumed)."""
     for word in ("gray", "green", "yellow", "purple"):
         (page,) = pages(valve_tag(hot=mark("A-K1", word)), stock="id-1-letter")
         at = {item.text: item for item in page.items if isinstance(item, TextLine)}
