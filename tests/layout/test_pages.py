@@ -210,8 +210,17 @@ def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
         and any(s.x2 - s.x1 == pytest.approx(50) for s in item.segments)
     )
     assert bar.width <= 0.5  # a pocket rule has lines every half millimeter
+    ticks = [s for s in bar.segments if s.x1 == s.x2]
+    assert len(ticks) == 6  # at both ends and at four centimeters between
+    level = next(s.y1 for s in bar.segments if s.y1 == s.y2)
+    assert all(s.y1 < level - 0.4 and s.y2 > level + 0.4 for s in ticks)
     assert layout.footer
     assert all(layout.footer.holds(frame(s.x1, s.y1, 0, s.y2 - s.y1)) for s in bar.segments)
+
+
+@pytest.mark.parametrize("stock", ["id-1-letter", "roll-50x75"])
+def test_of_no_cards_there_is_no_sheet(stock: str) -> None:
+    assert pages(stock=stock) == ()
 
 
 def test_a_roll_card_carries_its_own_stamp() -> None:
