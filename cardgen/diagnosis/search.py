@@ -12,6 +12,8 @@ from cardgen.diagnosis.series_faults import series_faults
 from cardgen.diagnosis.touch_faults import touch_faults
 from cardgen.diagnosis.walk_tests import log_of_walks
 from cardgen.diagnosis.weights import ALARM, KEPT
+from cardgen.diagnosis.wrong_job import wrong_job
+from cardgen.diagnosis.wrong_values import wrong_values
 from cardgen.results import Kind
 
 _FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
@@ -40,6 +42,8 @@ def _all(question: Question) -> Iterator[Hypothesis]:
     yield from series_faults(question)
     yield from touch_faults(question)
     yield from exchange_faults(question)
+    yield from wrong_job(question)
+    yield from wrong_values(question)
 
 
 def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
