@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardgen.checks.reporting import place_of_joints
+from cardgen.checks.reporting import place_of_joint, place_of_joints
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import HOT_STOPS, RETURN_STOPS
@@ -154,7 +154,7 @@ def _not_joined(facts: Facts, valves: list[Dead]) -> Problem:
     joint = _joint_of_lead(facts, one)
     assert load.hot is not None
     return HOT_STOPS.at(
-        joint.span if joint and joint.as_built else load.span,
+        place_of_joint(joint) or load.span,
         variant="nor the common" if one.group is not None else "not joined",
         station=load.owner.id,
         conductor=load.hot.hops[-1].conductor.name if load.hot.hops else "its hot",
@@ -246,8 +246,8 @@ def _common_not_landed(facts: Facts, load: Load, dead: list[End]) -> _Stop:
 
 def _common_stops(facts: Facts, load: Load, at: str, live: End) -> _Stop:
     joint = facts.joint_of.get(live)
-    place = joint.span if joint and joint.as_built else place_of_joints(facts, at)
-    return _Stop(COMMON_STOPS, place or facts.job.boxes[at].span, load.controller, at, "")
+    place = place_of_joint(joint) or place_of_joints(facts, at) or facts.job.boxes[at].span
+    return _Stop(COMMON_STOPS, place, load.controller, at, "")
 
 
 def _common_not_joined(facts: Facts, load: Load) -> _Stop:
@@ -256,5 +256,5 @@ def _common_not_joined(facts: Facts, load: Load) -> _Stop:
         lead for lead in (load.back_lead, load.hot_lead) if facts.network.group(lead) != hot
     )
     joint = facts.joint_of.get(lead)
-    place = joint.span if joint and joint.as_built else load.span
+    place = place_of_joint(joint) or load.span
     return _Stop(COMMON_STOPS, place, load.controller, load.box, "", "lead off", load.id)

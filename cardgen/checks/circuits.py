@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from cardgen.checks.as_written import not_as_joined
 from cardgen.checks.breaks import Dead, breaks
-from cardgen.checks.reporting import place_of_joints
+from cardgen.checks.reporting import place_of_joint, place_of_joints
 from cardgen.checks.stubs import live_stubs
 from cardgen.checks.trunks import TRUNKS
 from cardgen.english_lists import english_list
@@ -195,7 +195,7 @@ def _crossed(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
         told |= set(chain)
         joint = facts.meeting([*chain, finding.other])
         yield HOT_CROSSED.at(
-            joint.span if joint and joint.as_built else _own_place(facts, finding),
+            place_of_joint(joint) or _own_place(facts, finding),
             variant="in a box" if joint else "",
             station=name.id,
             hot=finding.other.hot_words,
@@ -220,7 +220,7 @@ def _shared(facts: Facts, findings: list[_Finding]) -> Iterator[Problem]:
         single = len({f.load.owner.id for f in found}) == 1
         fault = COMMON_ON_HOT if to_hot else RETURN_ON_OTHER_COMMON
         yield fault.at(
-            joint.span if joint and joint.as_built else _own_place(facts, found[0]),
+            place_of_joint(joint) or _own_place(facts, found[0]),
             variant="" if to_hot else "going on",
             where=f"in '{joint.at}' " if joint else "",
             controller=found[0].load.controller,
@@ -266,9 +266,8 @@ def _own_place(facts: Facts, finding: _Finding) -> Span:
         if finding.fault in (HOT_CROSSED, POLARITY_REVERSED):
             wrong.reverse()
         for lead in wrong:
-            joint = facts.joint_of.get(lead)
-            if joint and joint.as_built:
-                return joint.span
+            if place := place_of_joint(facts.joint_of.get(lead)):
+                return place
     if finding.fault is COILS_IN_SERIES:
         for joint in facts.wiring.joints:
             if joint.as_built and {end.of for end in joint.ends} <= set(finding.series):

@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from cardgen.checks.reporting import place_of_joint
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import LIVE_STUB
@@ -121,7 +122,7 @@ def _told(facts: Facts, stub: _Stub, owners: list[str]) -> Problem:
     )
     entry = facts.job.boxes.get(stub.at) or facts.job.controllers[stub.at]
     return LIVE_STUB.at(
-        joint.span if joint and joint.as_built else entry.span,
+        place_of_joint(joint) or entry.span,
         variant="goes on" if _carries_on(facts, stub, owners) else "",
         conductor=stub.conductor,
         hot=f"{owners[0]}'s hot" if len(owners) == 1 else f"the hots of {english_list(owners)}",

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.checks.jumpers import linked_on_purpose
+from cardgen.checks.reporting import place_of_joint
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import HOT_ON_COMMON, HOTS_JOINED
@@ -140,7 +141,7 @@ def _on_other_commons(
                 station(load.owner.id) in facts.owners_of(e) for e in joint.ends if e.of != load.id
             )  # then it is the hot that touches a common
             if joint and others and load.controller not in others and not own_hot:
-                place = joint.span if joint.as_built else load.span
+                place = place_of_joint(joint) or load.span
                 found[place, load.box, english_list(sorted(others))].append(load)
     return found
 
@@ -269,7 +270,7 @@ def hots_joined(facts: Facts, reported: set[str]) -> Iterator[Problem]:
             # Terminals may be linked on purpose; then the job says so.
             on_terminals = joint is not None and all(end.of == joint.at for end in busy)
             yield HOTS_JOINED.at(
-                joint.span if joint and joint.as_built else facts.loads_of[names[1]][0].span,
+                place_of_joint(joint) or facts.loads_of[names[1]][0].span,
                 variant="on terminals" if on_terminals else "",
                 stations=english_list(names),
                 where=f" in '{joint.at}'" if joint else "",
@@ -291,7 +292,7 @@ def _shorted(
     reported |= set(names)
     meetings = (facts.meeting([station(name), common(controller)]) for name in names)
     joint = next(filter(None, meetings), None)
-    place = joint.span if joint and joint.as_built else facts.loads_of[names[0]][0].span
+    place = place_of_joint(joint) or facts.loads_of[names[0]][0].span
     yield HOT_ON_COMMON.at(
         place,
         hots="hot" if len(names) == 1 else "hots",

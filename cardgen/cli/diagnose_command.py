@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cardgen.cli import diagnoses
-from cardgen.cli.paper_options import PaperOptions, paper_request
+from cardgen.cli.paper_options import SheetOptions, sheet_request
 from cardgen.cli.progress_line import told_after
 from cardgen.cli.telling import CLEAN, ERRORS, tell
 from cardgen.examine import examine
@@ -20,7 +20,7 @@ LONG = 1.0  # s; what takes longer is told
 
 
 @dataclass(frozen=True, kw_only=True)
-class Options(PaperOptions):
+class Options(SheetOptions):
     """Attributes:
     readings: file of what a crew measured.
     out: the fault sheet; None for none.
@@ -34,7 +34,7 @@ class Options(PaperOptions):
 
 
 def run(options: Options) -> int:
-    request = replace(paper_request(options), ink=options.ink)
+    request = replace(sheet_request(options), ink=options.ink)
     examined = examine(options.job_file)
     with told_after(LONG, "comparing readings with the wiring"):
         made, problems = diagnosed_job(examined, options.readings, request)

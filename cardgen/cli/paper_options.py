@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cardgen.cli.options import JobOptions
@@ -18,14 +18,20 @@ from cardgen.units import Meters
 
 
 @dataclass(frozen=True, kw_only=True)
-class PaperOptions(JobOptions):
+class SheetOptions(JobOptions):
     """As typed; `parser.py` says what each means."""
 
     paper: str
     stock: Sequence[str]
-    read_from: str | None = None
     layouts: Path | None
     language: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PaperOptions(SheetOptions):
+    """For tags, too, which are read from a distance."""
+
+    read_from: str | None
 
 
 def paper_request(options: PaperOptions) -> PrintRequest:
@@ -33,6 +39,18 @@ def paper_request(options: PaperOptions) -> PrintRequest:
 
     Raises:
         UserError: if there is no such stock or language, or nobody reads from there.
+    """
+    request = sheet_request(options)
+    if options.read_from is None:
+        return request
+    return replace(request, read_from=_distance(options.read_from))
+
+
+def sheet_request(options: SheetOptions) -> PrintRequest:
+    """The same where nothing is read from a distance.
+
+    Raises:
+        UserError: if there is no such stock or language.
     """
     folder = layouts_folder(options.layouts)
     languages = chosen_languages(options.language, folder)
@@ -45,7 +63,6 @@ def paper_request(options: PaperOptions) -> PrintRequest:
         stocks=tuple(options.stock),
         layouts=folder,
         languages=languages,
-        read_from=_distance(options.read_from) if options.read_from else None,
     )
 
 

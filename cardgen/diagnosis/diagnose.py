@@ -45,15 +45,34 @@ def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagn
     and errors are those of `diagnose`.
     """
     yard = _yard(asbuilt)
-    parts: dict[object, list[Evidence]] = {}
+    homes = _homes(yard)
+    parts: dict[tuple[str, ...], list[Evidence]] = {}
     for each in evidence_of(yard, readings):
-        parts.setdefault(yard.green.part(each.probe.one), []).append(each)
+        part = yard.green.part(yard.coil[each.valves[0]].hot_end)
+        parts.setdefault(homes[part], []).append(each)
     walks = walks_of(yard, readings)
     found = [_of_part(question_of(yard, evidence, walks)) for evidence in parts.values()]
     apart = shown_by_themselves(yard, readings)
     if apart and not found:
         found = [_of_part(question_of(yard, (), walks))]
     return tuple(replace(each, apart=apart if not n else ()) for n, each in enumerate(found))
+
+
+def _homes(yard: Yard) -> dict[int, tuple[str, ...]]:
+    """By part of the network its controllers: parts of one controller are read in one walk."""
+    found: dict[int, set[str]] = {}
+    for coil in yard.network.coils:
+        part = yard.green.part(coil.hot_end)
+        found.setdefault(part, set()).add(yard.asbuilt.valve[coil.valve].controller)
+    homes: list[set[str]] = []
+    for controllers in found.values():
+        joined = [home for home in homes if home & controllers]
+        homes = [home for home in homes if home not in joined]
+        homes.append(controllers.union(*joined))
+    return {
+        part: next(tuple(sorted(home)) for home in homes if home >= controllers)
+        for part, controllers in found.items()
+    }
 
 
 def _yard(asbuilt: AsBuilt) -> Yard:

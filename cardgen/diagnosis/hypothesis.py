@@ -137,6 +137,15 @@ class Question:
         """Measured between a terminal and C."""
         return self.evidence[index].kind is Kind.CONTROLLER
 
+    def valves_of(self, indices: Iterable[int]) -> tuple[str, ...]:
+        """Those of some values, each once."""
+        return tuple(dict.fromkeys(v for index in indices for v in self.evidence[index].valves))
+
+    def at_strip(self, index: int) -> SuspectSite:
+        """At the terminals of its controller."""
+        at = self.yard.asbuilt.valve[self.evidence[index].valves[0]].controller
+        return SuspectSite(conductor="", start=at, end=at)
+
     def is_of_one_coil(self, index: int) -> bool:
         return self.at_controller(index) and len(self.evidence[index].valves) == 1
 

@@ -16,6 +16,7 @@ from cardgen.diagnosis.yard import OL
 
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
 _STEPS = 8
+_MOST_PRIORS = 2.5  # standard deviations: no batch is further off, whatever its values show
 _LOST = 5.3  # standard deviations: as unlikely as what is unexplained
 
 
@@ -77,7 +78,10 @@ class Fit:
                 weight = max(0.0, 1 - (far[index] / 5) ** 2) ** 2
                 if weight:
                     sums.add(row, weight)
-            self.factors = sums.factors()
+            self.factors = tuple(
+                max(-_MOST_PRIORS * prior, min(_MOST_PRIORS * prior, factor))
+                for factor, prior in zip(sums.factors(), self._priors, strict=True)
+            )
             spread = step < 2
             far = {index: self._far(row, spread=spread) for index, row in self._rows.items()}
         return frozenset(wrong | {index for index, z in far.items() if z > 4.5})

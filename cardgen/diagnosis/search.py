@@ -12,6 +12,8 @@ from cardgen.diagnosis.series_faults import series_faults
 from cardgen.diagnosis.touch_faults import touch_faults
 from cardgen.diagnosis.walk_tests import log_of_walks
 from cardgen.diagnosis.weights import ALARM, KEPT
+from cardgen.diagnosis.wrong_job import wrong_job
+from cardgen.diagnosis.wrong_values import wrong_values
 from cardgen.results import Kind
 
 _FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
@@ -40,6 +42,8 @@ def _all(question: Question) -> Iterator[Hypothesis]:
     yield from series_faults(question)
     yield from touch_faults(question)
     yield from exchange_faults(question)
+    yield from wrong_job(question)
+    yield from wrong_values(question)
 
 
 def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
@@ -77,12 +81,18 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
             if first.unexplained & second.unexplained == first.unexplained:
                 continue
             (added,) = second.parts
-            key = frozenset((known.fault, added.fault))
+            key = frozenset((_what(known), _what(added)))
             log = second.log + known.log_weight
             pair = Weighed(parts=(known, added), log=log, unexplained=second.unexplained)
             if key not in found or log > found[key].log:
                 found[key] = pair
     return sorted(found.values(), key=lambda each: -each.log)
+
+
+def _what(hypothesis: Hypothesis) -> object:
+    """What is wrong and where: found first or second, its ohms are not quite the same."""
+    fault = hypothesis.fault
+    return fault.kind, frozenset(fault.valves), frozenset(fault.sites)
 
 
 def _after(question: Question, known: Hypothesis) -> Question:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
+from cardgen.diagnosis.coil_faults import coil_faults
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import (
     Expected,
@@ -20,7 +21,7 @@ from cardgen.diagnosis.hypothesis import (
     weight_of,
 )
 from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG
-from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, between, in_series, opened, point
+from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, in_series, opened
 
 Affected = tuple[tuple[int, float], ...]
 _WHOLE = 1 - 1e-4  # of the current: nothing goes another way
@@ -34,7 +35,7 @@ def series_faults(question: Question) -> Iterator[Hypothesis]:
                 yield from _in_metal(question, affected, metal)
             for edge in edges:
                 if edge.valve:
-                    yield from _in_coil(question, affected, edge)
+                    yield from coil_faults(question, [index for index, _ in affected], edge)
     yield from _cut(question)
     yield from _terminal_open(question)
 
@@ -91,7 +92,7 @@ def _open(
     return Hypothesis(
         fault=SuspectedFault(
             kind=kind,
-            valves=_valves(question, affected),
+            valves=question.valves_of(index for index, _ in affected),
             sites=(_strip(edge),) if name else sites_of(edges, outward),
             name=name,
         ),
@@ -125,7 +126,7 @@ def _resistive(
     return Hypothesis(
         fault=SuspectedFault(
             kind=FaultKind.RESISTIVE,
-            valves=_valves(question, affected),
+            valves=question.valves_of(index for index, _ in affected),
             sites=sites_of(edges, outward),
             ohms=ohms,
         ),
@@ -180,10 +181,6 @@ def _count(question: Question, edges: Sequence[NetworkEdge], outward: Mapping[in
     return sum(end in spliced for end in far) + PER_LEG * legs + (len(edges) - legs)
 
 
-def _valves(question: Question, affected: Affected) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(v for index, _ in affected for v in question.evidence[index].valves))
-
-
 def _outward(question: Question, edges: Sequence[NetworkEdge]) -> dict[int, bool]:
     """By number, whether an edge is written from the controller outward.
 
@@ -217,7 +214,7 @@ def _cut(question: Question) -> Iterator[Hypothesis]:
         yield Hypothesis(
             fault=SuspectedFault(
                 kind=FaultKind.CUT,
-                valves=_valves(question, tuple((index, 1.0) for index in sorted(behind))),
+                valves=question.valves_of(sorted(behind)),
                 sites=sites,
                 name=legs[0][0],
             ),
@@ -251,54 +248,10 @@ def _terminal_open(question: Question) -> Iterator[Hypothesis]:
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.OPEN,
-                    valves=_valves(question, tuple((index, 1.0) for index in indices)),
+                    valves=question.valves_of(indices),
                     sites=(SuspectSite(conductor="", start=at, end=at),),
                 ),
                 expected=dict.fromkeys(indices, OL),
                 log_weight=weight_of(FaultKind.OPEN),
                 changes=tuple(map(opened, at_c)),
             )
-
-
-# ---- coils ---------------------------------------------------------------------------------
-
-
-def _in_coil(question: Question, affected: Affected, coil: NetworkEdge) -> Iterator[Hypothesis]:
-    indices = [index for index, _ in affected]
-    site = SuspectSite(conductor="", start=coil.start, end=coil.end)
-
-    def hypothesis(
-        kind: FaultKind, ohms: float | None, change: NetworkChange, log: float
-    ) -> Hypothesis:
-        return Hypothesis(
-            fault=SuspectedFault(kind=kind, valves=(coil.valve,), sites=(site,), ohms=ohms),
-            expected=question.readings(indices, change),
-            log_weight=log,
-            changes=(change,),
-        )
-
-    yield hypothesis(FaultKind.COIL_OPEN, None, opened(coil), weight_of(FaultKind.COIL_OPEN))
-    if any(question.evidence[index].is_open for index in indices):
-        return
-
-    def own(ohms: float) -> NetworkChange:
-        return in_series(coil, (ohms - coil.ohms) or 1e-6)
-
-    read = question.by_ohms_in(indices, coil)
-    spread = question.spread(indices)
-    if question.is_low(indices[0]):
-        ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
-        log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
-        yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
-        beside = question.by_ohms_between(indices, point(coil.one), point(coil.two))
-        ohms = question.best_ohms(beside, 8.0, 90.0)
-        log = weight_of(FaultKind.SECOND_COIL) + log_narrowed(spread, ohms, 90.0 / 8.0)
-        yield hypothesis(FaultKind.SECOND_COIL, ohms, _second(coil, ohms), log)
-    ohms = question.best_ohms(read, 4.0, 130.0)
-    if abs(ohms / coil.ohms - 1) > 0.2:
-        log = weight_of(FaultKind.WRONG_COIL) + log_narrowed(spread, ohms, 130.0 / 4.0)
-        yield hypothesis(FaultKind.WRONG_COIL, ohms, own(ohms), log)
-
-
-def _second(coil: NetworkEdge, ohms: float) -> NetworkChange:
-    return between(point(coil.one), point(coil.two), ohms)

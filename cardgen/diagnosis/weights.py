@@ -11,7 +11,7 @@ from cardgen.diagnosis.diagnosed import FaultKind
 # Errors, each one standard deviation.
 METER_OHMS = 0.5
 METER_PART = 0.006  # of the reading
-COIL_SCATTER = 0.05  # between coils of one kind and batch
+COIL_SCATTER = 0.04  # between coils of one kind and batch
 COIL_BATCH = 0.08  # of a whole batch against what the job says, the temperature in it
 WIRE_PART = 0.04  # of all wire alike: temperature, and lengths that a person paced
 WIRE_SCATTER = 0.03  # of the wire of one circuit

@@ -16,7 +16,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -78,14 +78,14 @@ class Probe:
     """Between which nodes a meter is.
 
     Attributes:
-        key: of the valve, or of both; tells it apart from others.
+        key: the valve, or both; how it is told, not what it is.
         parted: numbers of edges that are taken off before it measures.
         coil: number of the coil that it measures by itself, its leads off; below zero for none.
         loaded: what runs is measured, and is told as the ohms of its loop.
         but: number of the coil at which volts are read: what is wrong with it shows nothing.
     """
 
-    key: str
+    key: str = field(compare=False)
     one: int
     two: int
     parted: tuple[int, ...] = ()

@@ -82,7 +82,7 @@ class Rule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaceBlock:
-    """One field of a card.
+    """One field of a card; `layout_fields.py` says what is meant where a face is silent.
 
     Attributes:
         label: field that holds its label or title; empty without.
@@ -115,22 +115,22 @@ class FaceBlock:
     capitals: Heights
     lines: int
     rule: Rule
-    small: Heights = ()
-    afar: bool = False
-    label: str = ""
-    title: str = ""
-    names: bool = True
-    cells: int = 20
-    cable: bool = True
-    apart: Mm = Mm(0)
-    side: Mm = Mm(0)
-    row: Mm = Mm(0)
-    blank: Mm = Mm(0)
-    grid: bool = False
-    whole: bool = False
-    across: int = 1
-    dense: bool = False
-    beside: bool = False
+    small: Heights
+    afar: bool
+    label: str
+    title: str
+    names: bool
+    cells: int
+    cable: bool
+    apart: Mm
+    side: Mm
+    row: Mm
+    blank: Mm
+    grid: bool
+    whole: bool
+    across: int
+    dense: bool
+    beside: bool
 
     def __hash__(self) -> int:
         return hash((self.field, self.capitals))  # what is set is looked up by it, for every card

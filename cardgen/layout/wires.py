@@ -155,7 +155,7 @@ def _conductor(mark: ConductorMark, width: float, task: Task) -> Placed:
     words = plain_text(setting, width_mm=room)
     items = all_moved(words.items, BESIDE_SWATCH, down + capital - words.base)
     height = max(high, down + capital - words.base + words.height)
-    return Placed(height=height, items=(picture, *items), base=down + capital)
+    return Placed(height=height, items=(picture, *items))
 
 
 def _lines(mark: ConductorMark, most_capitals: float) -> tuple[str, ...] | None:

@@ -61,7 +61,7 @@ def _found(words: PageWords, known: AsBuilt, told: Advice) -> Iterator[Markup]:
     stops = way_stops(words.words, known, told)
     if stops:
         way = (element("li", *_stop(words, stop)) for stop in stops)
-        yield _titled(words, "way", element("ol", *way, class_="plain"))
+        yield _titled(words, "way", element("ul", *way, class_="plain"))
     said = cautions_of(words.words, known, told)
     yield joined(*(element("p", each, class_="must") for each in said))
     for title, steps in (("next", told.steps[:1]), ("after that", told.other_steps)):

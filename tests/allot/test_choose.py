@@ -353,6 +353,56 @@ def test_a_second_cable_is_taken_before_a_spare() -> None:
     assert given(job(dedented(text))) == {"A1": ["K2 red"]}
 
 
+@pytest.mark.parametrize(("more", "is_taken"), [(3, True), (4, False)])
+def test_a_way_of_three_splices_more_than_the_shortest_is_taken(more: int, is_taken: bool) -> None:
+    """K2 goes straight to VB-1 and is enough for one station; the other goes round by boxes."""
+    cables = ["K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 9 ft, SB-1]}"]
+    cables += ["K2: {gauge: 18 AWG, colors: [white, red], run: [SB-1, 9 ft, VB-1]}"]
+    stops = ["SB-1", *(f"SB-{n}" for n in range(2, more + 2)), "VB-1"]
+    cables += [
+        f"K{n}: {{gauge: 18 AWG, colors: [red, blue], run: [{one}, 9 ft, {other}]}}"
+        for n, (one, other) in enumerate(itertools.pairwise(stops), 3)
+    ]
+    boxes = ["VB-1: {place: lawn}", *(f"{stop}: {{kind: splice box}}" for stop in stops[:-1])]
+    text = "\n".join([
+        "controllers:",
+        "  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual,",
+        "      common: [K1 white, K2 white]}",
+        "cables:", *(f"  {cable}" for cable in cables),
+        "boxes:", *(f"  {box}" for box in boxes),
+        "stations:", "  A1: {area: lawn, box: VB-1}", "  A2: {area: bed, box: VB-1}", "",
+    ])  # fmt: skip
+    if is_taken:
+        assert sorted(map(len, given(job(text)).values())) == [2, 2 + more]
+    else:
+        assert refused(job(text)).problems
+
+
+def test_what_takes_two_spares_of_a_box_is_passed_over_in_every_color() -> None:
+    """VB-1 has four: two of K1, and two by way of K3, K4 and K2.  K1 and K2 in one hot leave two,
+    red as well as blue; K3 and K4 leave the two of K1 and one, which is what it asks for.
+    """
+    text = """
+    controllers:
+      A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+    cables:
+      K1: {gauge: 18 AWG, colors: [white, red, blue], run: [A, 85 ft, VB-1]}
+      K2: {gauge: 18 AWG, colors: [white, red, blue], run: [VB-1, 60 ft, VB-2]}
+      K3: {gauge: 18 AWG, colors: [tan, brown], run: [A, 40 ft, SB-1]}
+      K4: {gauge: 18 AWG, colors: [gray, violet], run: [SB-1, 40 ft, VB-2]}
+    boxes:
+      VB-1: {place: front walk, spares: 3, kind: pull box}
+      VB-2: {place: front bed}
+      SB-1: {kind: splice box}
+    stations:
+      A1: {area: lawn, box: VB-2}
+    """
+    (names,) = given(job(dedented(text))).values()
+    assert [name.split()[0] for name in names] == ["K3", "K4"]
+    with_two = text.replace("spares: 3", "spares: 2")
+    assert given(job(dedented(with_two))) == {"A1": ["K1 red", "K2 red"]}
+
+
 # -- whole jobs --------------------------------------------------------------------------------
 
 

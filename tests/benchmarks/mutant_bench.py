@@ -10,6 +10,7 @@ import sys
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from queue import Queue
 from typing import NamedTuple
@@ -20,6 +21,7 @@ from tests.benchmarks.mutation import Mutant
 KEPT = ROOT / ".mutants"
 MAPPED = KEPT / "mapped"  # a copy as it was when the map was made, and the map
 WARM = Path(__file__).with_name("warm.py")
+COVERED_BY = ROOT / "tests" / "covered_by.txt"  # which test covers a module that has none by name
 STEPS = (8, 60, 800)  # how many tests a mutant meets before it meets more of its line
 NOTICED = (1, 2, 3)  # exit codes of pytest: failed, interrupted, an error inside
 NO_SUCH_TEST = 4  # a module cannot be read, or a value in a test's name is another one
@@ -131,12 +133,12 @@ def _put_in(copy: Path, case: Case) -> Iterator[None]:
 
 
 def _spread(tests: Sequence[TimedTest], module: str) -> list[TimedTest]:
-    """The fastest of each test module in turn, many of those that are near; a second is a turn."""
+    """The fastest of each test module in turn, a second is a turn; of those near, many more."""
     by_module: dict[str, list[TimedTest]] = defaultdict(list)
     for test in tests:
         by_module[test.name.partition("::")[0]].append(test)
     turns = [
-        (turn / _nearness(name, module) + test.took_s, test)
+        ((turn + test.took_s) / _nearness(name, module), test)
         for name, ours in by_module.items()
         for turn, test in enumerate(ours)
     ]
@@ -146,9 +148,15 @@ def _spread(tests: Sequence[TimedTest], module: str) -> list[TimedTest]:
 def _nearness(tests: str, module: str) -> int:
     """How many tests of a module are taken while one of a module far away is."""
     folder, _, name = module.removeprefix("cardgen/").rpartition("/")
-    if tests == f"tests/{folder}/test_{name}":
+    if tests in (f"tests/{folder}/test_{name}.py", _covering().get(module)):
         return 100
     return 10 if tests.startswith(f"tests/{folder.partition('/')[0]}/") else 1
+
+
+@cache
+def _covering() -> dict[str, str]:
+    lines = COVERED_BY.read_text(encoding="utf-8").splitlines()
+    return dict(line.split(maxsplit=1) for line in lines)
 
 
 def _asked(waiting: subprocess.Popen[str], names: Sequence[str]) -> tuple[bool, str]:

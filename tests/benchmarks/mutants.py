@@ -2,8 +2,8 @@
 
 First all tests run once in a copy of the checkout, which says what each line is run by.  Copy and
 map are kept in `.mutants/` and are what is judged until `--map` makes them anew.  Then each mutant
-is put into a copy and met by the fastest tests of its line, then by more of them.  What nobody
-notices is listed, except what `mutants_equivalent.txt` says cannot be noticed, with the reason.
+is put into a copy and met by the nearest and fastest tests of its line, then by more of them.  What
+nobody notices is listed, but not what `mutants_equivalent.txt` says cannot be noticed, and why.
 A run that is cut short goes on with `--after`; `--again LOG --seconds 300` judges its survivors
 once more, with more tests: a slow one may not have had its turn.
 """

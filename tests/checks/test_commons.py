@@ -42,6 +42,27 @@ stations:
     assert found[0].sentence == "2 commons go to C of A: K1 white (A1); K2 gray (A2 and A3)"
 
 
+def test_two_commons_that_a_pigtail_brings_to_their_terminal() -> None:
+    """As the note of two wires on one screw says it: one wire is on C."""
+    assert_problems("""
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 gray]}
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [A, 85 ft, VB-2]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K2 brown}
+        pigtails: {PT-1: {at: A, gauge: 18 AWG}}
+        joints:
+          A:
+            - [C, PT-1]
+            - [PT-1, K1 white, K2 gray]
+            - [1, K1 red]
+            - [2, K2 brown]
+    """)
+
+
 def test_a_common_that_parts_in_a_box_is_no_second_one() -> None:
     assert_problems("""
         controllers:

@@ -166,3 +166,15 @@ def test_what_is_left_over_of_a_cable_that_goes_on_is_no_second_cable() -> None:
         spares: {}
         boxes: {VB-1: {kind: splice box}, VB-2: {kind: pull box}, VB-3: {place: bed}}
     """)
+
+
+def test_two_cables_of_one_conductor_in_the_same_color() -> None:
+    assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, gray], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          S1: {gauge: 18 AWG, colors: [tan], run: [A, 85 ft, VB-1]}
+          S2: # <- warning cables-look-alike @ S2
+            gauge: 18 AWG
+            colors: [tan]
+            run: [A, 85 ft, VB-1]
+    """)

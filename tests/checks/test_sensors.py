@@ -204,6 +204,31 @@ def test_a_flow_sensor_in_a_cable_of_its_own() -> None:
     )
 
 
+def test_a_wire_of_a_flow_sensor_that_goes_on_in_another_color() -> None:
+    found = assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [black, orange], run: [A, 85 ft, VB-1]}
+          K3: {gauge: 18 AWG, colors: [black, brown], run: [VB-1, 60 ft, FS-1]}
+        boxes:
+          VB-1: {place: front walk}
+          VB-2: {place: front bed}
+          FS-1: {place: main line, kind: splice box}
+        sensors:
+          FLOW:
+            kind: flow
+            controllers: A
+            conductors: [K2 black, K3 black, K2 orange, K3 brown]
+        joints:
+          VB-1: # <- note color-change @ VB-1
+            - [K1 red in, A1]
+            - [K1 white in, A1, K1 white out]
+            - [K2 black, K3 black]
+            - [K2 orange, K3 brown]
+    """)
+    assert found[0].sentence == "colors change in 'VB-1': orange to brown (FLOW)"
+
+
 def test_a_flow_sensor_on_a_hot() -> None:
     assert_problems(
         CABLES

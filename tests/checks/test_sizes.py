@@ -41,6 +41,25 @@ def test_legs_that_are_long_with_good_reason(home_run: str, leg: str) -> None:
     assert_problems(LEGS % (home_run, leg))
 
 
+@pytest.mark.parametrize(
+    ("leg", "problem"),
+    [("900 m", ""), ("901 m", " # <- warning leg-out-of-scale @ 901 m")],
+)
+def test_the_only_leg_of_a_job_may_be_900_m_long(leg: str, problem: str) -> None:
+    """A reel or two (assumed): there is no other leg to compare it with."""
+    assert_problems(f"""
+        coils:
+          usual: {{supply: 24 V AC, resistance: 30 ohm}}
+        cables:
+          K1:
+            gauge: 18 AWG
+            colors: [white, red, blue, tan]
+            run: [A, {leg}, VB-1]{problem}
+        boxes: {{VB-1: {{}}}}
+        stations: {{A1: {{area: lawn, box: VB-1, hot: K1 red}}}}
+    """)
+
+
 HOME_RUNS = """
 controllers:
   A:

@@ -185,6 +185,7 @@ def wrong_coil(site: Site) -> Injected:
 
 def wrong_reading(site: Site) -> Injected:
     """A digit too many or too few, as of a range taken wrong."""
-    valve = site.valve()
+    station = site.valve().station
+    valve = next(v for v in site.plan.valves.values() if v.station == station)  # it is read by
     found = site.at_coil("wrong reading", valve, site.circuit, 0.0)
     return replace(found, misread=site.pick([0.1, 10.0]))

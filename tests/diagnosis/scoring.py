@@ -44,7 +44,8 @@ EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
     "wrong coil": (FaultKind.WRONG_COIL, *_LOW, FaultKind.RESISTIVE),
     "hot on common": (FaultKind.HOT_ON_COMMON,),
     "hots touch": (FaultKind.HOTS_TOUCH,),
-    "between two hots": (FaultKind.WRONG_RETURN,),
+    # A second coil in series is ohms more, too; only hot to hot tells them apart.
+    "between two hots": (FaultKind.WRONG_RETURN, FaultKind.RESISTIVE),
     # These are told by whose readings move together; nothing else does that.
     "exchanged": (FaultKind.EXCHANGED,),
     "common exchanged": (FaultKind.COMMON_EXCHANGED,),
@@ -124,10 +125,15 @@ def ways_of(plan: Plan) -> Ways:
 
 
 def may_be_said(plan: Plan, kind: str) -> tuple[FaultKind, ...]:
-    """In a ring the other way around hides how many ohms more a bad spot has: open or nearly so."""
+    """In a ring, or beside the other coil of a twin, a second way carries what a bad spot does not.
+
+    So its ohms hardly tell whether it is open or nearly so.
+    """
     kinds = EQUIVALENT.get(kind, ())
-    if "ring" in plan.features and kind in ("common open", "common resistive"):
+    if kind in ("common open", "common resistive") and plan.features & {"ring", "twin"}:
         return (*kinds, FaultKind.OPEN, FaultKind.RESISTIVE)
+    if kind == "lead resistive" and "twin" in plan.features:
+        return (*kinds, FaultKind.OPEN, FaultKind.COIL_OPEN)
     return kinds
 
 

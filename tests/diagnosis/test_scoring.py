@@ -149,7 +149,7 @@ def test_each_kind_has_a_line_in_the_table_with_kinds_that_differ() -> None:
     assert all(EQUIVALENT.values())
 
 
-def test_only_in_a_ring_an_open_common_is_like_a_bad_one() -> None:
+def test_only_beside_another_way_an_open_common_is_like_a_bad_one() -> None:
     ring = random_plan(1)
     assert "ring" in ring.features
     link = next(cable for cable in ring.cables.values() if not cable.is_link)

@@ -174,7 +174,7 @@ ROWS = {
         conductors=(hot(6), COMMON),
         valves=("A6",),
         first=(FaultKind.HOT_ON_COMMON,),
-        places=3,
+        places=4,  # any of the three legs; or the value is misread
     ),
     "hots 5 and 7 touch at 430 ft": Row(
         circuit=touch(hot(5), hot(7)),

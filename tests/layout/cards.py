@@ -59,7 +59,9 @@ def valve_tag(id: str = "A7", **more: PrintedValue) -> Card:
         "code": code("VB-2"),
         "stamp": DATED,
     }
-    return Card(span=PLACE, kind=CardKind.VALVE_TAG, id=id, fields={**fields, **more})
+    fields |= more
+    fields.setdefault("controller_readings_with", fields["controller_readings"])
+    return Card(span=PLACE, kind=CardKind.VALVE_TAG, id=id, fields=fields)
 
 
 def box_tag(id: str = "VB-2", stations: int = 3, **more: PrintedValue) -> Card:
@@ -211,7 +213,8 @@ def way_round(page: Page, stock: str) -> Stock:
 
 def on_path() -> Card:
     """The tag of a valve behind a decoder: the shortest that there is."""
-    left_out = ("hot", "hot_label", "common", "common_label", "controller_readings")
+    hot, readings_there = ("hot", "hot_label"), ("controller_readings", "controller_readings_with")
+    left_out = (*hot, "common", "common_label", *readings_there)
     coil = readings(("Ω", "30", "(24–36)"))
     path = "controller D, two-wire path"
     whole = valve_tag("D1", terminal=path, boxed_short=("DECODER 201",), coil_readings=coil)

@@ -42,15 +42,22 @@ def test_a_box_stands_before_each_tick() -> None:
         before = [b for b in boxes if b.right < word.x < b.right + 3]
         (box,) = [b for b in before if b.y < word.y - word.capital / 2 < b.bottom]
         assert box.width >= 4
+        assert box.right + 1 < word.x < box.right + 2  # apart from it, and nearer than any other
 
 
+@pytest.mark.parametrize("capital", [2.0, 3.0])
 @pytest.mark.parametrize(("row_mm", "above_mm"), [(8, 2), (5, 0.5), (4, 0), (3, 0)])
-def test_a_box_to_tick_of_4_mm_is_in_the_middle_of_its_row(row_mm: float, above_mm: float) -> None:
+def test_a_box_to_tick_of_4_mm_is_in_the_middle_of_its_row(
+    row_mm: float, above_mm: float, capital: float
+) -> None:
     """And of a row that is lower than the box, it begins where the row begins."""
-    label = fit(("zeroed",), Weight.MEDIUM, width_mm=40, capital_mm=2)
+    label = fit(("zeroed",), Weight.MEDIUM, width_mm=40, capital_mm=capital)
     assert label is not None
-    (box,) = (i for i in _tick(label, 40, row_mm) if isinstance(i, Outline))
+    items = _tick(label, 40, row_mm)
+    (box,) = (i for i in items if isinstance(i, Outline))
     assert (box.frame.y, box.frame.height) == pytest.approx((above_mm, 4))
+    (words,) = (i for i in items if isinstance(i, TextLine))
+    assert words.y - capital / 2 == pytest.approx(above_mm + 2)  # level with the middle of the box
 
 
 def test_rows_to_write_in_are_at_least_8_mm_high_on_every_sheet() -> None:
@@ -91,12 +98,15 @@ def test_further_sheets_begin_higher() -> None:
     assert "temperature" in texts(first) and "temperature" not in texts(second)
 
 
-def test_a_list_in_two_columns_is_as_level_as_it_can_be() -> None:
-    # Four entries of one line: two beside two, each pair on one level.
-    steps = ("1. first", "2. second", "3. third", "4. fourth")
+def test_a_list_in_columns_is_as_level_as_it_can_be() -> None:
+    # Six entries of one line: two, two and two, of which the first stand on one level.
+    steps = ("1. first", "2. second", "3. third", "4. fourth", "5. fifth", "6. sixth")
     (page,) = pages(field_sheet(rules=steps), stock="sheet-letter")
     at = texts(page)
-    left, right = [at[step] for step in steps[:2]], [at[step] for step in steps[2:]]
-    assert len({word.x for word in left}) == len({word.x for word in right}) == 1
-    assert right[0].x - left[0].x > 100
-    assert [word.y for word in left] == pytest.approx([word.y for word in right], abs=0.05)
+    columns = [[at[step] for step in steps[n : n + 2]] for n in (0, 2, 4)]
+    assert [len({word.x for word in column}) for column in columns] == [1, 1, 1]
+    lefts = [column[0].x for column in columns]
+    assert lefts[1] - lefts[0] > 80 and lefts[2] - lefts[1] > 80  # 259 mm in three
+    first, *others = [[word.y for word in column] for column in columns]
+    for other in others:
+        assert other == pytest.approx(first, abs=0.1)  # ink

@@ -8,6 +8,7 @@ from itertools import islice
 
 import pytest
 
+from cardgen import fonts
 from cardgen.cards.card import CardKind
 from cardgen.layout.items import TextLine
 from cardgen.output.print_request import PrintRequest
@@ -43,6 +44,17 @@ def test_a_tag_with_a_change_a_twin_and_a_master_valve_has_room_on_a_card() -> N
 def test_the_band_stands_behind_the_cable_where_it_has_room() -> None:
     hot, band, below = base_lines("HOT", "tape", "COMMON A")
     assert hot == band < below
+
+
+def test_no_tail_of_a_color_word_touches_what_stands_under_it() -> None:
+    """By the ink of its letters; an eye at arm's length parts half a millimeter (assumed)."""
+    for word in ("gray", "green", "yellow", "purple"):
+        (page,) = pages(valve_tag(hot=mark("A-K1", word)), stock="id-1-letter")
+        at = {item.text: item for item in page.items if isinstance(item, TextLine)}
+        color = next(item for text, item in at.items() if text == mark("A-K1", word).word)
+        under = next(item for text, item in at.items() if text.startswith("HOT"))
+        low, _ = fonts.ink(color.text, color.weight)
+        assert under.y - under.capital - (color.y - low * color.capital) > 0.5
 
 
 def test_two_conductors_of_two_colors_have_room_on_a_flag() -> None:

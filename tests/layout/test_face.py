@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 
 from cardgen.cards.card import CardKind
+from cardgen.layout import lay_out, load_layouts
 from cardgen.layout.face import Face, Show, at_scale
 from cardgen.layout.geometry import frame
+from cardgen.layout.items import TextLine
 from cardgen.layout.stock import Stock
-from tests.layout.cards import shipped
+from tests.layout.cards import STAMP, flag, shipped
 
 PAIRS = [
     (face, stock)
@@ -116,3 +119,26 @@ def test_every_block_names_the_rule_of_its_least_height() -> None:
                 if words.startswith("NUREG-0700 preferred 20 minutes of arc at "):
                     meters = float(words.split(" at ")[1].removesuffix(" m"))
                     assert block.least >= 0.0058 * 1000 * meters - 1e-9, block.span
+
+
+def test_a_conductor_that_a_face_of_ones_own_shows_as_text_has_its_cable(tmp_path: Path) -> None:
+    """Red is in every cable: without the name of its cable nobody finds the wire."""
+    (tmp_path / "faces").mkdir()
+    (tmp_path / "faces" / "mine.yaml").write_text(
+        """\
+kind: flag
+format: flag
+columns:
+  - frame: {x: 2 mm, y: 2 mm, width: 24 mm, height: 8 mm}
+    blocks: [{field: conductor, capitals: 2 mm, rule: ours}]
+""",
+        encoding="utf-8",
+    )
+    layouts, problems = load_layouts(tmp_path)
+    assert problems == ()
+    done, problems = lay_out(
+        [flag()], layouts=layouts, stock=layouts.stocks["flag-letter"], stamp=STAMP
+    )
+    assert not problems
+    said = {item.text for page in done for item in page.items if isinstance(item, TextLine)}
+    assert "A-K1 red RD" in " ".join(said).replace("\u00a0", " ")

@@ -238,3 +238,15 @@ def test_a_line_of_a_face_is_as_thin_as_the_side_that_it_leaves_out(tmp_path: Pa
     (face,) = (face for face in layouts.faces if face.name == "ours")
     sizes = [size for line in face.lines for size in (line.frame.width, line.frame.height)]
     assert sizes == pytest.approx([0, 30, 60, 0])
+
+
+def test_a_block_takes_no_room_that_its_face_does_not_ask_for(tmp_path: Path) -> None:
+    """And all lines and parts that its field has: of a valve's row there are four."""
+    assert faults(tmp_path) == []
+    layouts, _ = load_layouts(tmp_path)
+    (face,) = (face for face in layouts.faces if face.name == "ours")
+    (block, _) = (block for column in face.columns for block in column.blocks)
+    assert [block.apart, block.side, block.row, block.blank] == pytest.approx([0, 0, 0, 0])
+    assert (block.across, face.columns[0].across) == (1, 1)
+    assert block.cells >= 4
+    assert block.lines > 50

@@ -12,7 +12,7 @@ from cardgen import fonts
 from cardgen.cards.card import Card, Code, PrintedValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
-from cardgen.layout.geometry import Frame, Mm, frame
+from cardgen.layout.geometry import Frame, Mm, frame, on_dots
 from cardgen.layout.items import (
     Fill,
     Item,
@@ -202,12 +202,39 @@ def test_every_sheet_carries_stamp_and_scale(stock: str) -> None:
         if s.y1 > way_round(page, stock).position(0).bottom
     ]
     assert any(span == pytest.approx(50.0) for span in spans)
+    layout = way_round(page, stock)
+    (bar,) = (
+        item
+        for item in page.items
+        if isinstance(item, Strokes)
+        and any(s.x2 - s.x1 == pytest.approx(50) for s in item.segments)
+    )
+    assert bar.width <= 0.5  # a pocket rule has lines every half millimeter
+    ticks = [s for s in bar.segments if s.x1 == s.x2]
+    assert len(ticks) == 6  # at both ends and at four centimeters between
+    level = next(s.y1 for s in bar.segments if s.y1 == s.y2)
+    assert all(s.y1 < level - 0.4 and s.y2 > level + 0.4 for s in ticks)
+    assert layout.footer
+    assert all(layout.footer.holds(frame(s.x1, s.y1, 0, s.y2 - s.y1)) for s in bar.segments)
+
+
+@pytest.mark.parametrize("stock", ["id-1-letter", "roll-50x75"])
+def test_of_no_cards_there_is_no_sheet(stock: str) -> None:
+    assert pages(stock=stock) == ()
 
 
 def test_a_roll_card_carries_its_own_stamp() -> None:
     (page,) = pages(valve_tag(), stock="roll-50x75")
     words = [item.text for item in page.items if isinstance(item, TextLine)]
     assert DATED in words
+
+
+@pytest.mark.parametrize(
+    ("length", "dots"), [(0.18, 1), (0.1875, 2), (0.3124, 2), (0.3125, 3), (0.375, 3), (1, 8)]
+)
+def test_what_is_half_way_between_two_dots_goes_up(length: float, dots: int) -> None:
+    """8 dots a millimeter: 0.1875 mm are one and a half, 0.3125 mm two and a half."""
+    assert on_dots(length, 0.125) == dots * 0.125
 
 
 def test_everything_on_the_roll_is_on_dots() -> None:
@@ -391,6 +418,17 @@ def test_codes_hold_the_address_of_the_card() -> None:
     (symbol,) = items_of(page, Symbol)
     assert isinstance(symbol, Symbol)
     assert symbol.address == code("VB-2").address
+
+
+def test_a_code_is_in_the_middle_of_its_place_on_the_face() -> None:
+    """By the files: the card begins at 26.98 and 7.5 mm, its code at 32.9 and 59.02, 19 wide."""
+    (page,) = pages(valve_tag(), stock="id-1-letter")
+    (symbol,) = items_of(page, Symbol)
+    assert isinstance(symbol, Symbol)
+    half = len(symbol.rows) * symbol.module / 2
+    dot = 25.4 / 600
+    assert symbol.x + half == pytest.approx(26.98 + 32.9 + 9.5, abs=2 * dot)
+    assert symbol.y + half == pytest.approx(7.5 + 59.02 + 9.5, abs=2 * dot)
 
 
 def rounded(item: Item) -> str:

@@ -34,6 +34,35 @@ def test_each_stock_has_a_proof_with_the_outline_of_every_card(stock: Stock) -> 
 
 
 @named
+def test_a_ruler_ends_where_its_last_centimeter_does(stock: Stock) -> None:
+    """A tick for every millimeter and one at 0; the longest at each centimeter."""
+    (x, y), (across, down) = measured_at(stock), rulers(stock)
+    strokes = [item for item in proof(stock).items if isinstance(item, Strokes)]
+    lines = max(strokes, key=lambda item: len(item.segments)).segments
+    right = [s.x1 - x for s in lines if s.x1 == s.x2 and s.y1 == y and s.y2 < y + 4]
+    below = [s.y1 - y for s in lines if s.y1 == s.y2 and s.x1 == x and s.x2 < x + 4]
+    assert sorted(right) == pytest.approx(list(range(int(across) + 1)))
+    assert sorted(below) == pytest.approx(list(range(int(down) + 1)))
+
+
+@named
+def test_the_number_of_a_card_is_in_a_corner_of_its_safe_area(stock: Stock) -> None:
+    """A millimeter from its edge, where it is neither cut off nor far from the corner."""
+    texts = [item for item in proof(stock).items if isinstance(item, TextLine)]
+    for index in range(stock.per_sheet):
+        at = stock.position(index).shrunk(stock.safe)
+        (number,) = (
+            t
+            for t in texts
+            if t.text == str(index + 1) and at.x < t.x < at.right and at.y < t.y < at.bottom
+        )
+        wide = sum(run.width for run in number.runs) * number.capital
+        aside = min(number.x - at.x, at.right - number.x - wide)
+        above = min(number.y - number.capital - at.y, at.bottom - number.y)
+        assert (aside, above) == pytest.approx((1, 1))
+
+
+@named
 def test_no_line_runs_through_a_label(stock: Stock) -> None:
     page = proof(stock)
     texts = [item for item in page.items if isinstance(item, TextLine)]

@@ -110,6 +110,15 @@ def test_leads_too_long_for_a_line_are_told_once_with_their_number() -> None:
     assert len(segments(page, LINE)) == 4
 
 
+def test_the_number_of_a_joint_stands_close_beneath_its_box() -> None:
+    """Nearer to it than half a letter, so that it is not taken for a word of the next line."""
+    page = drawn(2, onward=True)
+    box = next(i.frame for i in page.items if isinstance(i, Outline) and i.frame.width == BOX)
+    (number,) = (t for t in text_of(page).values() if t.text == "1" and t.x < box.right)
+    gap = number.y - number.capital - box.bottom
+    assert 0.3 < gap < number.capital / 2
+
+
 # ---- rows ------------------------------------------------------------------------------------
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
 from cardgen.layout.geometry import Frame, frame
-from cardgen.layout.items import Fill, Outline, Part, Slope, Strokes, Swatch
-from cardgen.layout.patterns import PATTERNS
+from cardgen.layout.items import Fill, Outline, Part, Segment, Slope, Strokes, Swatch
+from cardgen.layout.patterns import PATTERNS, dots, zigzags
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.trade.colors import COLORS
 from tests.layout.cards import mark
@@ -43,6 +43,21 @@ def test_patterns_stay_in_the_frame(name: str, at: Frame) -> None:
             for s in part.segments:
                 assert at.x <= min(s.x1, s.x2) <= max(s.x1, s.x2) <= at.right
                 assert at.y <= min(s.y1, s.y2) <= max(s.y1, s.y2) <= at.bottom
+
+
+@pytest.mark.parametrize("name", ["red", "blue", "green", "violet"])
+@at_each_size
+def test_lines_leave_no_gap_before_the_outline(name: str, at: Frame) -> None:
+    """Upright, level, falling and rising: some end at each side, beneath the line round them."""
+    made = swatch(mark("K", name), at, colored=False)
+    (outline,) = (part for part in made.parts if isinstance(part, Outline))
+    lines = [s for part in made.parts if isinstance(part, Strokes) for s in part.segments]
+    if name != "blue":
+        assert min(min(s.y1, s.y2) for s in lines) < at.y + outline.width
+        assert max(max(s.y1, s.y2) for s in lines) > at.bottom - outline.width
+    if name != "red":
+        assert min(min(s.x1, s.x2) for s in lines) < at.x + outline.width
+        assert max(max(s.x1, s.x2) for s in lines) > at.right - outline.width
 
 
 @pytest.mark.parametrize("name", PATTERNS)
@@ -134,3 +149,33 @@ def test_dashes_of_every_second_line_begin_half_a_period_later() -> None:
     for dash in PATTERNS["light-blue"](frame(0, 0, 12, 6), 1.0):
         lines.setdefault(round(dash.y1, 6), []).append(round(dash.x2, 6))
     assert [min(ends) for _, ends in sorted(lines.items())][:4] == [0.65, 0.05, 0.65, 0.05]
+
+
+def test_a_zigzag_is_one_line_from_side_to_side() -> None:
+    """Every stroke begins where the one before it ends, and goes the other way."""
+    rows: dict[float, list[Segment]] = {}
+    for stroke in zigzags(frame(0, 0, 12, 6), 1.0):
+        if stroke.x2 < 11.7 - 1e-6:  # the last is cut off at the edge
+            rows.setdefault(round(max(stroke.y1, stroke.y2), 6), []).append(stroke)
+    whole = [strokes for bottom, strokes in rows.items() if 0.9 < bottom < 6]
+    assert len(whole) == 4  # 1.3 mm apart
+    for strokes in whole:
+        for one, two in pairwise(strokes):
+            assert (one.x2, one.y2) == pytest.approx((two.x1, two.y1))
+            assert (one.y2 > one.y1) is (two.y2 < two.y1)
+
+
+def test_dots_are_as_long_as_they_are_wide_and_staggered() -> None:
+    """A third of the pitch; by hand: 0.85 mm apart in a row, rows 0.7 mm apart."""
+    rows: dict[float, list[Segment]] = {}
+    for dot in dots(frame(0, 0, 12, 6), 1.0):
+        assert dot.y1 == dot.y2
+        if dot.x1 > 0 and dot.x2 < 12:
+            rows.setdefault(dot.y1, []).append(dot)
+    middles = []
+    for row in rows.values():
+        assert [dot.x2 - dot.x1 for dot in row] == pytest.approx([1 / 3] * len(row))
+        middles.append([(dot.x1 + dot.x2) / 2 for dot in row])
+    for one, two in pairwise(middles):
+        assert abs(one[1] - two[1]) % 0.85 == pytest.approx(0.425)
+    assert middles[0][1] - middles[0][0] == pytest.approx(0.85)

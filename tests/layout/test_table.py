@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from cardgen import fonts
 from cardgen.cards import CardKind, cards_of
 from cardgen.cards.card import Table
+from cardgen.fonts import Weight
 from cardgen.layout import Page, Stamp, lay_out, load_layouts
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Strokes, TextLine
@@ -16,6 +18,7 @@ from cardgen.layout.setting import PrinterHead
 from cardgen.layout.table import Look, SetTable, set_table
 from tests.cards.printables import printable
 from tests.jobs import SAMPLES, sample
+from tests.layout.cards import field_sheet, pages
 
 WIDEST = 14.0  # mm; a figure of three digits by hand, in a row of 8 mm (common practice, no source)
 ROW = 8.0  # mm
@@ -54,6 +57,56 @@ def test_a_figure_that_wraps_stays_at_the_left_of_its_column() -> None:
     # Here both stand on one line, but the short one has no room to move.
     found = set_in(78, ("station", "Ω", "notes"), *rows)
     assert text_of(found, "9.8 (827–1239)").x == text_of(found, "1033.2 (27–39)").x
+
+
+def test_what_is_over_is_shared_by_the_columns_to_write_in() -> None:
+    """Nothing stands in the second and third: both are as wide, the first no wider than needed."""
+    found = set_in(90, ("station", "Ω", "mA"), ("A1", "", ""), ("A2", "", ""))
+    rules = [
+        s for row in found.rows for i in row.items if isinstance(i, Strokes) for s in i.segments
+    ]
+    first, second = sorted({round(s.x1, 3) for s in rules if s.x1 == s.x2})
+    assert second - first == pytest.approx(90 - second, abs=2)  # rules stand amid gaps of 3 mm
+    assert first < 20
+
+
+@pytest.mark.parametrize("capital", [1.2, 1.6, 2.0, 2.4, 3.0])
+def test_a_row_holds_as_many_lines_as_go_into_its_least_height(capital: float) -> None:
+    """Counted on rows that are set; a line more makes the row higher."""
+    narrow = fonts.width("WWW", Weight.BOLD) * capital + 0.01
+    heights = []
+    for lines in range(1, 8):
+        cells = Table(columns=("",), rows=((" ".join(["WWW"] * lines),),))
+        found = set_table(
+            cells, width_mm=narrow, look=replace(look(capital), least=1.0, names=False)
+        )
+        assert found is not None
+        heights.append(found.rows[0].height)
+    assert heights[0] == ROW
+    assert sum(height <= ROW + 1e-6 for height in heights) == look(capital).free_lines
+
+
+def test_what_stands_in_a_row_is_on_one_base_line() -> None:
+    """Id, wire and area of each of three rows."""
+    (page,) = pages(field_sheet(3), stock="sheet-letter")
+    items = [item for item in page.items if isinstance(item, TextLine)]
+    lines = [
+        [item.y for item in items if item.text.startswith(words)]
+        for words in ("A7", "A-K1 red", "front beds, drip")
+    ]
+    assert [len(ys) for ys in lines] == [3, 3, 3]
+    assert lines[1] == pytest.approx(lines[0])
+    assert lines[2] == pytest.approx(lines[0])
+
+
+def test_the_title_of_a_table_keeps_off_the_names_of_its_columns() -> None:
+    devices = Table(columns=("device", "test"), rows=(("RAIN", "trip"),))
+    sheet = field_sheet(devices=devices, devices_title="DEVICES")
+    (page,) = pages(sheet, stock="sheet-letter")
+    at = {item.text: item for item in page.items if isinstance(item, TextLine)}
+    title, name = at["DEVICES"], at["device"]
+    assert title.x == name.x
+    assert name.y - name.capital - title.y > title.capital / 2
 
 
 @pytest.mark.parametrize("name", SAMPLES)

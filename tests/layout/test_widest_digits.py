@@ -68,6 +68,7 @@ def tag(number: int) -> Card:
 
 def test_tags_that_differ_in_digits_only_are_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
     measured: list[Card] = []
+
     def noted(scaled: ScaledColumn, card: Card) -> tuple[int, int]:
         measured.append(card)
         return cards_needed(scaled, card)

@@ -112,3 +112,15 @@ def test_one_long_note_wraps_rather_than_every_area() -> None:
 
 def test_water_stands_at_one_level() -> None:
     assert poured([5, 5, 5], [10, 40, 40], 60) == pytest.approx([10, 25, 25], abs=0.01)
+
+
+def test_a_step_is_taken_where_a_millimeter_costs_least() -> None:
+    """38, 59 and 46 do not fit into 56 together; none of all ways is lower than what is found."""
+    wants = [
+        [Want(least=9, whole=38), Want(least=6, whole=43)],
+        [Want(least=7, whole=59), Want(least=5, whole=24)],
+        [Want(least=11, whole=44), Want(least=7, whole=46)],
+    ]
+    found = column_widths(wants, 56)
+    assert found is not None
+    assert height(wants, found) <= lowest(wants, 56)

@@ -17,7 +17,17 @@ from cardgen.examine import examine_text
 from cardgen.output.as_printable import as_printable
 from cardgen.record import offline
 from tests.jobs import SAMPLES, edit, sample
-from tests.record.records import BOTH, made, pages, printable, sample_files, tree, words
+from tests.record.records import (
+    BOTH,
+    made,
+    pages,
+    printable,
+    publish,
+    revision,
+    sample_files,
+    tree,
+    words,
+)
 
 BOX_LIMIT = 60_000  # bytes, style and script included
 
@@ -342,3 +352,25 @@ def test_every_conductor_on_the_way_has_its_swatch() -> None:
     shown = {n.get("href") for n in page.iter() if str(n.tag).endswith("use")}
     assert "#s-orange" in shown
     assert shown == {f"#{name}" for name in drawn}
+
+
+@pytest.mark.parametrize("job", SAMPLES)
+def test_every_picture_of_a_conductor_is_on_its_page(job: str) -> None:
+    for name, page in pages(sample_files(job)).items():
+        nodes = list(tree(page).iter())
+        drawn = {f"#{n.get('id')}" for n in nodes if str(n.tag).endswith("symbol")}
+        shown = {n.get("href") for n in nodes if str(n.tag).endswith("use")}
+        assert shown <= drawn, (name, shown - drawn)
+
+
+def test_a_controller_that_is_gone_says_so(tmp_path: Path) -> None:
+    """Its door legend may hang on, and the code on it leads here."""
+    more = [
+        "  SHED: {place: shed, supply: 24 V AC, stations: 4, coil: usual, common: S-K1 white}",
+        "  S-K1: {gauge: 18 AWG, palette: five, band: red tape, run: [SHED, 10 ft, VB-3]}",
+    ]
+    heads = ("controllers:\n", "cables:\n")
+    edits = [(head, f"{head}{line}\n") for head, line in zip(heads, more, strict=True)]
+    publish(revision(1, *edits), tmp_path)
+    folder = publish(revision(2), tmp_path)
+    assert "SHED is not in revision 2" in words((folder / "SHED" / "index.html").read_bytes())

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from tests.cards.pigtails import AT_C, HEAD, TEXT, TWO_C, YARD
 from tests.jobs import edit
-from tests.record.test_metal import page, part
+from tests.record.records import tree, words
+from tests.record.test_metal import files, page, part
 
 
 def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
@@ -32,6 +33,18 @@ def test_a_box_page_tells_both_ends_of_each_pigtail() -> None:
         " lead of A2"
         " white/black WH/BK K3 · 18 AWG · to VB-4"
     )
+
+
+def test_every_wire_of_a_joint_has_the_same_small_picture() -> None:
+    """What is in the box is many lines; the large picture is for the wires of a valve."""
+    root = tree(files(TEXT)["VB-1/index.html"])
+    (inside,) = (s for s in root.iter("section") if words(s).startswith("In the box"))
+    looks = {
+        node.get("class")
+        for node in inside.iter()
+        if any(str(child.tag).endswith("svg") for child in node)
+    }
+    assert looks == {"wire s"}
 
 
 def test_in_spanish() -> None:

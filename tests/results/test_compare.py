@@ -75,6 +75,13 @@ def test_two_hots_that_touch() -> None:
     ]
 
 
+def test_two_that_are_two_ohms_apart_are_alike() -> None:
+    """A meter and its leads differ by as much from day to day (assumed)."""
+    found = [told(*HEALTHY[:4], 22.0, 37.7, low, 41.4) for low in (20.0, 20.1, 19.7)]
+    touching = "5 and 7 read equally low: their hots touch somewhere."
+    assert found == [[touching], [touching], []]
+
+
 def test_one_low_is_no_touch() -> None:
     assert told(*HEALTHY[:4], 22.7, *HEALTHY[5:]) == []
 

@@ -8,7 +8,8 @@ from cardgen.results import OL, Kind, trend
 from cardgen.words import english
 from tests.results.valves import read
 
-COIL, VOLTS, CURRENT, EARTH = Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INSULATION
+COIL, LINE, VOLTS = Kind.COIL, Kind.CONTROLLER, Kind.VOLTS
+CURRENT, EARTH = Kind.MILLIAMPERES, Kind.INSULATION
 
 
 @pytest.mark.parametrize(
@@ -24,6 +25,10 @@ COIL, VOLTS, CURRENT, EARTH = Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INS
         (COIL, (30.0, 30.8, 36.0), "up"),
         (COIL, (100.0, 104.0), "steady"),  # within 5 %
         (COIL, (30.0, 32.0), "up"),
+        (COIL, (5.0, 6.0), "steady"),  # a latching coil, of which 5 % are less than an ohm
+        (COIL, (5.0, 6.1), "up"),
+        (LINE, (6.5, 7.5), "steady"),  # the same with its wire
+        (LINE, (6.5, 7.6), "up"),
         (COIL, (30.0, 27.0), "down"),
         (COIL, (30.0, OL), "opened"),
         (COIL, (OL, 30.0), "closed"),

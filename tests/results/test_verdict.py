@@ -142,6 +142,8 @@ def test_at_the_coil(value: float, found: str) -> None:
         (Kind.VOLTS, 12.0, "volts-low"),
         (Kind.VOLTS, 27.8, "volts-high"),
         (Kind.VOLTS, 0.0, "volts-none"),
+        (Kind.VOLTS, 0.9, "volts-none"),  # what a meter shows of a wire beside it; assumed
+        (Kind.VOLTS, 1.0, "volts-low"),
         (Kind.MILLIAMPERES, 230, "current-within"),
         (Kind.MILLIAMPERES, 460, "current-high"),
         (Kind.MILLIAMPERES, 100, "current-low"),

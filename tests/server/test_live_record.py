@@ -54,8 +54,8 @@ def test_the_last_value_of_each_kind_stands_by_its_valve(record: Served) -> None
         page = phone.get(BOX).body
         text = words(page)
         assert (
-            "Ohms at the controller: 36 Ω · 2026-06-01 09:30 ✓ The reading is within 25 to 37 Ω."
-            in text
+            "Last readings Ohms at the controller: 36 Ω · 2026-06-01 09:30"
+            " ✓ The reading is within 25 to 37 Ω." in text
         )
         assert "Volts at the valve: 23.8 V · 2026-06-02" in text
         assert "31.1 Ω ·" not in text
@@ -175,12 +175,17 @@ def test_a_page_that_is_not_there_is_not_made(record: Served) -> None:
     assert record.anyone().get(BOX).status == 404
 
 
-def test_a_record_in_words_that_nothing_says_is_sent_as_it_is(record: Served) -> None:
+def test_a_record_in_words_that_nothing_says_is_sent_as_it_is(
+    record: Served, caplog: pytest.LogCaptureFixture
+) -> None:
     """It was made with words of one's own, which this server was not given."""
     log = record.web / LARKSPUR / "revisions_.json"
     log.write_text(log.read_text("utf-8").replace('"es"', '"fr"'), "utf-8")
     published = (record.web / LARKSPUR / "VB-1" / "index.html").read_bytes()
     assert record.anyone().get(BOX).body == published
+    (told,) = (line for line in caplog.messages if "is sent as published" in line)
+    assert "fr" in told
+    assert LARKSPUR in told
 
 
 def test_the_foot_says_what_of_a_large_job_the_phone_keeps(

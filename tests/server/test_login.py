@@ -39,7 +39,11 @@ def test_a_crew_logs_in_and_out(tmp_path: Path) -> None:
         assert phone.log_in(" ana ").status == 303  # capitals and blanks do not matter
         page = phone.get("/LOGIN_")
         assert "Logged in as Ana" in page.text
-        assert phone.post("/LOGOUT_", token=page.token).headers["location"] == "/LOGIN_"
+        out = phone.post("/LOGOUT_", token=page.token)
+        assert out.headers["location"] == "/LOGIN_"
+        # RFC 6265, 5.2.2: a phone forgets a cookie of no age at once.
+        (forgotten,) = (line for line in out.cookies if line.startswith("cardgen-session="))
+        assert "max-age=0" in forgotten.lower().split("; ")
         assert "Logged in" not in phone.get("/LOGIN_").text
         said = [(step.who, step.what, step.network) for step in trail(store)[2:]]
         assert said == [("Ana", "log in", "127.0.0.0/24"), ("Ana", "log out", "127.0.0.0/24")]

@@ -156,6 +156,8 @@ def heic() -> bytes:
         (heic, "heic"),
         (bomb, "photo too many pixels"),
         (lambda: png(7_000, 5_000, b"\0" * 1_000), "photo too many pixels"),
+        # As many as may be, 30 million: it is looked at, and has no rows.
+        (lambda: png(6_000, 5_000, b"\0" * 1_000), "photo damaged"),
         (lambda: encoded(picture())[:400], "photo damaged"),
         (lambda: encoded(picture().resize((600, 400)), "PNG")[:-60], "photo damaged"),
         (lambda: b"\xff\xd8\xff\xe0 no more", "photo damaged"),

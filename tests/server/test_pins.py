@@ -96,6 +96,11 @@ def test_a_pin_that_anybody_would_try_is_not_taken(store: Store, pin: str) -> No
     assert pins.crews(store) == ()
 
 
+def test_a_pin_of_three_different_digits_is_taken(store: Store) -> None:
+    pins.add(store, "Ana", "717373", cost=CHEAP)
+    assert pins.crews(store) == ("Ana",)
+
+
 @pytest.mark.parametrize("name", ["", "  ", "x" * 41, "a\u202eb", "a\x00b", "office", "OFFICE"])
 def test_a_name_that_cannot_be_shown_is_not_taken(store: Store, name: str) -> None:
     with pytest.raises(pins.BadPin):

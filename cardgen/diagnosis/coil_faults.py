@@ -1,0 +1,54 @@
+"""What may be wrong with one coil: open, burnt low, of another kind, or not the only one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
+from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, in_series, opened, point
+
+
+def coil_faults(
+    question: Question, indices: Sequence[int], coil: NetworkEdge
+) -> Iterator[Hypothesis]:
+    """Args:
+    indices: of the values whose current goes through it.
+    """
+    site = SuspectSite(conductor="", start=coil.start, end=coil.end)
+
+    def hypothesis(
+        kind: FaultKind, ohms: float | None, change: NetworkChange, log: float
+    ) -> Hypothesis:
+        return Hypothesis(
+            fault=SuspectedFault(kind=kind, valves=(coil.valve,), sites=(site,), ohms=ohms),
+            expected=question.readings(indices, change),
+            log_weight=log,
+            changes=(change,),
+        )
+
+    yield hypothesis(FaultKind.COIL_OPEN, None, opened(coil), weight_of(FaultKind.COIL_OPEN))
+    if any(question.evidence[index].is_open for index in indices):
+        return
+
+    def own(ohms: float) -> NetworkChange:
+        return in_series(coil, (ohms - coil.ohms) or 1e-6)
+
+    read = question.by_ohms_in(indices, coil)
+    spread = question.spread(indices)
+    if question.is_low(indices[0]):
+        ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
+        log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
+        yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
+        beside = question.by_ohms_between(indices, point(coil.one), point(coil.two))
+        ohms = question.best_ohms(beside, 8.0, 90.0)
+        log = weight_of(FaultKind.SECOND_COIL) + log_narrowed(spread, ohms, 90.0 / 8.0)
+        yield hypothesis(FaultKind.SECOND_COIL, ohms, _second(coil, ohms), log)
+    ohms = question.best_ohms(read, 4.0, 130.0)
+    if abs(ohms / coil.ohms - 1) > 0.2:
+        log = weight_of(FaultKind.WRONG_COIL) + log_narrowed(spread, ohms, 130.0 / 4.0)
+        yield hypothesis(FaultKind.WRONG_COIL, ohms, own(ohms), log)
+
+
+def _second(coil: NetworkEdge, ohms: float) -> NetworkChange:
+    return between(point(coil.one), point(coil.two), ohms)
