@@ -249,7 +249,7 @@ def test_same_job_same_bytes(name: str) -> None:
 
 def test_fonts_are_embedded() -> None:
     for file, pdf in printed("larkspur").files.items():
-        assert b"/FontFile2" in pdf or file.endswith(".csv")
+        assert b"/FontFile2" in pdf or file.endswith((".csv", ".xlsx"))
 
 
 def test_a_name_that_does_not_fit_stops_the_print_at_its_place() -> None:

@@ -125,7 +125,7 @@ def test_colors_on_flags_in_two_languages_are_2_mm_high(name: str) -> None:
 
 
 def test_the_first_page_of_a_test_sheet_in_two_languages_has_rows_of_valves() -> None:
-    """Quarry's A: six of its fourteen, by a count on the print."""
+    """Quarry's A: two of its fourteen beneath what must be read first, by a count on the print."""
     done, _ = laid("quarry", CardKind.TEST_SHEET, "sheet-letter", "en", "es")
     first = {item.text for item in done[0].items if isinstance(item, TextLine)}
-    assert {f"A{n}" for n in range(1, 7)} <= first
+    assert {f"A{n}" for n in range(1, 3)} <= first
