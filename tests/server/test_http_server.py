@@ -27,7 +27,7 @@ def port(folder: Path) -> Iterator[int]:
         for name in ("READ_TIMEOUT_S", "WRITE_TIMEOUT_S", "DRAIN_TIMEOUT_S"):
             patch.setattr(http_server, name, 0.3)
         patch.setattr(http_server, "KEEP_ALIVE_S", 1)
-        patch.setattr(request_body, "_START_S", 0.3)
+        patch.setattr(request_body, "START_S", 0.3)
         with serving(folder, "Ana") as (found, _):
             yield found
 
