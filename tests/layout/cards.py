@@ -180,6 +180,7 @@ def sheets() -> tuple[Card, ...]:
         sheet(CardKind.SCHEDULE, "rows"),
         sheet(CardKind.SCHEDULE, "register"),
         sheet(CardKind.COVER, "documents", facts=("Job LARK-06",)),
+        sheet(CardKind.FAULT_SHEET, "suspects", verdict=("2 faults fit these readings.",)),
         sheet(CardKind.CLOSING, "changes", handed_over=("keys handed to", "date")),
     )
 

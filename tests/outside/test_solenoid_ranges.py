@@ -139,7 +139,8 @@ def transformer(row: tables.Row) -> None:
 
 def open_reads_ol(row: tables.Row) -> None:
     assert verdict(read(OL), valve(400)).name == "open"
-    assert verdict(read(float(row["least"]) * 2), valve(400)).name == "open"
+    # What a meter still shows is no open wire: a wet splice, or half a one.
+    assert verdict(read(float(row["least"]) * 2), valve(400)).name == "wet"
 
 
 def short(row: tables.Row) -> None:

@@ -78,7 +78,7 @@ def test_two_hots_that_touch() -> None:
 def test_two_that_are_two_ohms_apart_are_alike() -> None:
     """A meter and its leads differ by as much from day to day (assumed)."""
     found = [told(*HEALTHY[:4], 22.0, 37.7, low, 41.4) for low in (20.0, 20.1, 19.7)]
-    touching = "5 and 7 read equally low: their hots touch somewhere."
+    touching = "5 and 7 read equally low. That fits two hots that touch."
     assert found == [[touching], [touching], []]
 
 
