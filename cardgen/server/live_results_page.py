@@ -122,7 +122,7 @@ def _history_of_valve(request: RequestContext, context: JobContext, valve: str) 
 def _history_of_conductors(request: RequestContext, context: JobContext) -> Response:
     every = by_measuring(entries(request.store, context.now.key))
     found = [e for e in every if is_reading(e) and not e.valve]
-    title = context.page_words("read on conductors")
+    title = context.text("history of others")
     return crew_page(request, context, title, *_history(request, context, found))
 
 
