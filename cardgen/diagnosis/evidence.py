@@ -35,10 +35,7 @@ class Evidence:
         sound: ohms of the network before what is asked about is wrong.
         currents: edges with the part of the meter's current that goes through each.
         coils: by kind of coil its share of `sound`; the rest is wire.
-    is_twice: it was read once more, and was the same.
-    spread: ohms, one standard deviation, of a rough value; else that of meter and coils.
         is_twice: it was read once more, and was the same.
-    spread: ohms, one standard deviation, of a rough value; else that of meter and coils.
         spread: ohms, one standard deviation, of a rough value; else that of meter and coils.
     """
 

@@ -81,9 +81,9 @@ class Question:
 
     Attributes:
         evidence: `sound` is what the meters read with `before` made.
-    through: by number of an edge the indices of the values whose current goes through, and
-        how much of it.
-    walks: what was seen to run.
+        through: by number of an edge the indices of the values whose current goes through, and
+            how much of it.
+        walks: what was seen to run.
     """
 
     yard: Yard

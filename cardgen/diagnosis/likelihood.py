@@ -21,10 +21,13 @@ _LOST = 5.3  # standard deviations: as unlikely as what is unexplained
 
 
 class Fit:
-    """Of one walk.  `off` are those that a sound yard does not explain, by index.
+    """Of one walk.
 
     Attributes:
-        kinds: of coils; a share of the wire follows them.
+        kinds: of coils.
+        factors: by how much of its ohms each kind is off, and last all wire.
+        off: the values that a sound yard does not explain, by index.
+        log_sound: how likely all values are where nothing is wrong.
     """
 
     def __init__(self, evidence: Sequence[Evidence]) -> None:
