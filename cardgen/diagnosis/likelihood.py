@@ -17,7 +17,7 @@ from cardgen.diagnosis.yard import OL
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
 _STEPS = 8
 _MOST_PRIORS = 2.5  # standard deviations: no batch is further off, whatever its values show
-_LOST = 5.3  # standard deviations: as unlikely as what is unexplained
+_LOST = 5.3  # standard deviations: beyond them a value is not explained
 
 
 class Fit:

@@ -22,8 +22,8 @@ OPEN_FROM_OHMS = 20_000.0
 MOST_EXTRA_OHMS = 20_000.0
 LEAST_EXTRA_OHMS = 2.0
 
-# A value this unlikely (log) is taken for unexplained.
-UNEXPLAINED = -14.0
+# Log of what a value costs that nothing explains: as much as any second fault and its ohms.
+UNEXPLAINED = -22.0
 # Within this of the likeliest (log 20) a suspect is kept: 20 to 1.
 KEPT = 3.0
 # So much likelier than a sound yard must a fault be before anything is said.
