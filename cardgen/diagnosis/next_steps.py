@@ -27,7 +27,7 @@ EFFORT = {
     StepKind.CONTROLLER: 1.0,
     StepKind.HOT_TO_HOT: 1.0,
     StepKind.COIL: 3.0,
-    StepKind.OUTWARD: 4.0,
+    StepKind.OUTWARD: 3.0,
     StepKind.OPEN_SPLICE: 5.0,
 }
 _NOT_IN_A_BOX = (
