@@ -15,7 +15,7 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.judging import JudgedResults, judged_results, newest
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
-from cardgen.results import Kind, Outcome, trend
+from cardgen.results import Kind, trend
 from cardgen.server.addresses import EXPORT, PHOTOS, READINGS, RESULTS, TABLE
 from cardgen.server.ending_post import ending_form
 from cardgen.server.entries import StoredEntry, by_measuring, entries
@@ -26,6 +26,7 @@ from cardgen.server.page_shell import crew_page, form
 from cardgen.server.readings_html import judged_of, judged_row, lines, table, what_in_words
 from cardgen.server.request_context import RequestContext
 from cardgen.server.shared_terminals import speaks_of, subject_of, with_mates
+from cardgen.server.walk_overview import overview
 
 
 def live_results_page(request: RequestContext) -> Response:
@@ -48,24 +49,6 @@ def live_results_page(request: RequestContext) -> Response:
         *_newest(context, results),
         *(_tables(request, context) if request.crew else ()),
     )
-
-
-def overview(context: JobContext, results: JudgedResults) -> str:
-    """How far the walk is: a valve is measured when something of today's wiring was read at it."""
-    judged = [last for all_ in results.by_valve.values() for last in newest(all_).values()]
-    done, outside = set(), set()
-    for each in judged:
-        if each.outdated_by is not None or each.measured.kind is Kind.NOT_REACHED:
-            continue
-        for valve in with_mates(context.now, each.measured.valve):
-            if speaks_of(context.now, each.measured, valve):
-                done.add(valve)
-                if each.finding.outcome is Outcome.LOOK:
-                    outside.add(valve)
-    every = set(context.now.valve)
-    done, outside = done & every, outside & every
-    numbers = {"measured": len(done), "all": len(every), "outside": len(outside)}
-    return context.text("overview", **numbers, left=len(every - done))
 
 
 def _points_to(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
