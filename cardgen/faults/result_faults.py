@@ -234,6 +234,12 @@ READING_CHANGED = Fault(
     title="a row was changed after it came out of the server",
     sentence="this row was stored before and said something else",
     way_out="what is stored stays: empty the cell of its ID, and it becomes another reading",
+    variants={
+        "not yours": (
+            "this reading is another crew's, and a crew can withdraw its own readings only",
+            "empty this cell, or ask the office to send the table",
+        ),
+    },
     why=("What a crew has entered stays as it was entered, so that the history can be believed."),
     fix="Empty the cell of its ID: it then becomes another reading.",
     wrong=_STORED.replace("31.1", "13.1"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from cardgen.advice import Advice, AdvisedStep, ToldSuspect, advice, cautions_of
@@ -12,22 +12,19 @@ from cardgen.cards.card import WayStop
 from cardgen.cards.plain_words import localized_mark
 from cardgen.diagnosis import Diagnosis, diagnose_each
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.judging import Judged
 from cardgen.record.page_frame import plain_list, section
 from cardgen.record.page_words import PageWords
-from cardgen.results import Measured, oldest_first
+from cardgen.results import Measured
 from cardgen.words import Text, apart, printed
 
 
 def diagnosis_part(
-    words: PageWords, known: AsBuilt, results: Mapping[str, Sequence[Judged]]
+    words: PageWords, known: AsBuilt, readings: tuple[Measured, ...]
 ) -> Markup | None:
-    """Of all values, by valve, that speak of the wiring as it is now.
+    """Of all values, oldest first, that speak of the wiring as it is now.
 
     None where the revision was published without its network, or no reading counts.
     """
-    today = (j.measured for all_ in results.values() for j in all_ if j.outdated_by is None)
-    readings = oldest_first(today)
     if known.network is None or not readings:
         return None
     found = [_part(words, known, each, readings) for each in _diagnosed(_Same(known), readings)]

@@ -56,21 +56,22 @@ class JudgedResults:
     Attributes:
         by_valve: in the order of the results; those of valves that no revision has are left out.
         of_conductors: values that belong to no valve.
-        patterns: what the newest values that speak of the wiring of today show together.
+        today: those of valves that speak of the wiring as it is now, oldest first.
+        patterns: what the newest of them show together.
     """
 
     by_valve: Mapping[str, tuple[Judged, ...]]
     of_conductors: tuple[Judged, ...] = ()
+    today: tuple[Measured, ...] = ()
     patterns: tuple[Pattern, ...] = ()
 
 
 def judged_results(revisions: Sequence[AsBuilt], results: Sequence[Measured]) -> JudgedResults:
     """Judge all results by the revisions, oldest first, of their job."""
     found = judged(revisions, results)
-    patterns: tuple[Pattern, ...] = ()
-    if revisions:
-        today = [j.measured for all_ in found.values() for j in all_ if j.outdated_by is None]
-        patterns = compare(oldest_first(today), revisions[-1].valve)
+    every = (each for values in found.values() for each in values)
+    today = oldest_first(each.measured for each in every if each.outdated_by is None)
+    patterns = compare(today, revisions[-1].valve) if revisions else ()
     for pattern in patterns:
         for valve in pattern.valves:
             found[valve] = _explained(found[valve], pattern)
@@ -81,6 +82,7 @@ def judged_results(revisions: Sequence[AsBuilt], results: Sequence[Measured]) ->
             for each in results
             if not each.valve and not each.withdrawn
         ),
+        today=today,
         patterns=patterns,
     )
 

@@ -24,7 +24,7 @@ def results_page(frame: PageFrame) -> bytes:
     if frame.results.by_valve or frame.results.of_conductors:
         parts = [
             element("p", _counted(frame)),
-            diagnosis_part(words, now, frame.results.by_valve) or _together(frame),
+            diagnosis_part(words, now, frame.results.today) or _together(frame),
             *(_of_controller(frame, controller) for controller in now.controllers),
             _gone(frame),
             _of_conductors(frame),

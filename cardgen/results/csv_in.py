@@ -211,7 +211,7 @@ def _row(name: str, cells: Row, order: DayOrder | None) -> ReadingRow:
             start=said["from"],
             to=to,
             conditions=said["conditions"],
-            withdrawn=said["withdrawn"],
+            withdrawn=said["withdrawn"].strip(),
         ),
         places={column: place(name, cell) for column, cell in cells.items()},
         revision=_text(cells, "revision"),

@@ -164,6 +164,17 @@ def entries(
     return tuple(map(_stored, rows))
 
 
+def latest_change(store: Store, record_key: str) -> tuple[int, int]:
+    """Another one as soon as an entry of the record is added, withdrawn or closed."""
+    with store.reading() as connection:
+        found: tuple[int, int] = connection.execute(
+            "SELECT coalesce(max(entries.seq), 0), count(endings.id) FROM entries "
+            "LEFT JOIN endings ON endings.id = entries.id WHERE entries.record_key = ?",
+            (record_key,),
+        ).fetchone()
+    return found
+
+
 def counting(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
     """Those at these valves, or at each, that were not withdrawn or closed, oldest first."""
     only = f"AND entries.valve IN ({', '.join('?' * len(valves))})" if valves else ""

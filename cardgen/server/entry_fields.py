@@ -173,6 +173,11 @@ def _further(entry: StoredEntry) -> dict[str, str]:
     return {name: str(said[name]) for name in ("start", "to", "conditions") if name in said}
 
 
+def readings_that_count(store: Store, record_key: str) -> tuple[Measured, ...]:
+    """All that were not withdrawn, oldest first by when they were measured."""
+    return tuple(measured_of(entry) for entry in counting(store, record_key) if is_reading(entry))
+
+
 def newest(store: Store, record_key: str, valves: Sequence[str] = ()) -> tuple[StoredEntry, ...]:
     """Of all readings at these valves, or at each, the last *measured* of one thing, oldest first.
 

@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.judging import judged_results
 from cardgen.record.page_frame import link
 from cardgen.record.site import SlottedPage
 from cardgen.record.slots import Slots
@@ -18,24 +19,27 @@ from cardgen.server.job_context import JobContext
 from cardgen.server.readings_html import row
 from cardgen.server.request_context import LOGIN
 from cardgen.server.shared_terminals import speaks_of, subject_of
+from cardgen.server.walk_overview import overview
 
 
 def slots_of(context: JobContext, page: SlottedPage, found: Sequence[StoredEntry] | None) -> Slots:
-    """What goes into a page; `found` are the newest readings at its valves, None if unreadable."""
+    """What goes into a page; `found` are the newest readings that it shows, None if unreadable."""
     return Slots(
         below_valve={valve.id: _below(context, valve, found) for valve in page.valves},
-        at_place=_at(context, page),
+        at_place=_at(context, page, found),
     )
 
 
-def _at(context: JobContext, page: SlottedPage) -> Markup | None:
+def _at(
+    context: JobContext, page: SlottedPage, found: Sequence[StoredEntry] | None
+) -> Markup | None:
     if page.place:
         return _ways(context, page.place)
-    return None if page.folder else _from_job(context)
+    return None if page.folder else _from_job(context, found)
 
 
-def _from_job(context: JobContext) -> Markup:
-    """The way in of crews and office."""
+def _from_job(context: JobContext, found: Sequence[StoredEntry] | None) -> Markup:
+    """How far the walk is, and the way in of crews and office."""
     back = quote(f"/{context.job.path}/")
     links = (
         link(context.text("write"), context.to(READINGS)),
@@ -43,7 +47,15 @@ def _from_job(context: JobContext) -> Markup:
         link(context.text("to reports"), context.to(REPORTS)),
         link(context.words("server.log in").printed, f"{LOGIN}?to={back}"),
     )
-    return element("ul", *(element("li", each) for each in links), class_="list screen")
+    ways = element("ul", *(element("li", each) for each in links), class_="list screen")
+    return joined(element("p", _progress(context, found), class_="screen"), ways)
+
+
+def _progress(context: JobContext, found: Sequence[StoredEntry] | None) -> str:
+    if found is None:
+        return context.text("cannot show")
+    newest = tuple(measured_of(entry) for entry in found)
+    return overview(context, judged_results(context.job.revisions, newest))
 
 
 def _ways(context: JobContext, place: str) -> Markup:

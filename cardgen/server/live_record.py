@@ -24,7 +24,7 @@ from cardgen.record.slots import ServedParts
 from cardgen.server.addresses import READINGS
 from cardgen.server.crew_assets import ENTRY_SCRIPTS, STYLE, WAITING_SCRIPTS
 from cardgen.server.data_faults import DataFault
-from cardgen.server.entries import StoredEntry
+from cardgen.server.entries import StoredEntry, latest_change
 from cardgen.server.entry_fields import newest
 from cardgen.server.job_context import JobContext
 from cardgen.server.jobs import ServedJob, ServedJobs
@@ -86,10 +86,12 @@ class LiveRecord:
             return None if job is None else _pages_of(job, self._jobs.folder, self.layouts)
 
     def _entries(self, live: _LivePage) -> tuple[StoredEntry, ...] | None:
-        """None where they cannot be read."""
-        now = live.context.now
-        valves = {each for valve in live.page.valves for each in with_mates(now, valve.id)}
+        """The newest that a page shows, on that of the job all; None where they cannot be read."""
+        page, now = live.page, live.context.now
+        valves = {each for valve in page.valves for each in with_mates(now, valve.id)}
         try:
+            if not page.folder:
+                return _newest_of_job(self._store, now.key, latest_change(self._store, now.key))
             return newest(self._store, now.key, sorted(valves)) if valves else ()
         except DataFault:
             return None
@@ -102,6 +104,14 @@ class LiveRecord:
             return None
         pages = (READINGS, *copy.pages)
         return replace(copy, pages=pages, digest=f"{_ENTRY_PAGE} {copy.digest}").worker()
+
+
+@lru_cache(maxsize=64)
+def _newest_of_job(
+    store: Store, record_key: str, _change: tuple[int, int]
+) -> tuple[StoredEntry, ...]:
+    """Of all valves: years of readings are not read for every phone that opens the job."""
+    return newest(store, record_key)
 
 
 @lru_cache(maxsize=512)

@@ -12,21 +12,21 @@ from starlette.responses import Response
 
 from cardgen.record.diagnosis_part import diagnosis_part
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.record.judging import JudgedResults, judged_results
-from cardgen.record.judging import newest as newest_of
+from cardgen.record.judging import JudgedResults, judged_results, newest
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
-from cardgen.results import Kind, Outcome, trend
+from cardgen.results import Kind, trend
 from cardgen.server.addresses import EXPORT, PHOTOS, READINGS, RESULTS, TABLE
 from cardgen.server.ending_post import ending_form
 from cardgen.server.entries import StoredEntry, by_measuring, entries
-from cardgen.server.entry_fields import by, is_reading, measured_of, newest, when
+from cardgen.server.entry_fields import by, is_reading, measured_of, readings_that_count, when
 from cardgen.server.job_context import JobContext, job_context
 from cardgen.server.moments import is_ahead, shown
 from cardgen.server.page_shell import crew_page, form
 from cardgen.server.readings_html import judged_of, judged_row, lines, table, what_in_words
 from cardgen.server.request_context import RequestContext
 from cardgen.server.shared_terminals import speaks_of, subject_of, with_mates
+from cardgen.server.walk_overview import overview
 
 
 def live_results_page(request: RequestContext) -> Response:
@@ -36,7 +36,7 @@ def live_results_page(request: RequestContext) -> Response:
         return _history_of_valve(request, context, request.query["valve"])
     if "conductors" in request.query:
         return _history_of_conductors(request, context)
-    measured = [measured_of(e) for e in newest(request.store, context.now.key)]
+    measured = readings_that_count(request.store, context.now.key)
     results = judged_results(context.job.revisions, measured)
     nothing = None if measured else element("p", context.text("no readings"))
     return crew_page(
@@ -51,27 +51,9 @@ def live_results_page(request: RequestContext) -> Response:
     )
 
 
-def overview(context: JobContext, results: JudgedResults) -> str:
-    """How far the walk is: a valve is measured when something of today's wiring was read at it."""
-    judged = [each for all_ in results.by_valve.values() for each in all_]
-    done, outside = set(), set()
-    for each in judged:
-        if each.outdated_by is not None or each.measured.kind is Kind.NOT_REACHED:
-            continue
-        for valve in with_mates(context.now, each.measured.valve):
-            if speaks_of(context.now, each.measured, valve):
-                done.add(valve)
-                if each.finding.outcome is Outcome.LOOK:
-                    outside.add(valve)
-    every = set(context.now.valve)
-    done, outside = done & every, outside & every
-    numbers = {"measured": len(done), "all": len(every), "outside": len(outside)}
-    return context.text("overview", **numbers, left=len(every - done))
-
-
 def _points_to(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
     """The diagnosis; patterns only of a job that was published without its network."""
-    part = diagnosis_part(context.page_words, context.now, results.by_valve)
+    part = diagnosis_part(context.page_words, context.now, results.today)
     yield from (part,) if part else _together(context, results)
 
 
@@ -92,12 +74,12 @@ def _newest(context: JobContext, results: JudgedResults) -> Iterator[Markup]:
     order = [valve for valve in context.now.valve if valve in of]
     order += [valve for valve in of if valve not in context.now.valve]
     for valve in order:
-        rows = [judged_row(context, each) for each in newest_of(of[valve]).values()]
+        rows = [judged_row(context, each) for each in newest(of[valve]).values()]
         head = element("h2", valve, id=f"V-{valve}")
         history = link(context.text("history", valve=valve), context.to(RESULTS, valve=valve))
         yield element("section", head, *rows, history)
     if results.of_conductors:
-        others = newest_of(results.of_conductors).values()
+        others = newest(results.of_conductors).values()
         head = element("h2", context.page_words("read on conductors"))
         rows = [judged_row(context, each) for each in others]
         history = link(context.text("history of others"), context.to(RESULTS, conductors="1"))

@@ -23,7 +23,7 @@ from cardgen.results import (
 )
 from cardgen.results.measured import AT_A_BOX
 from cardgen.server.addresses import RESULTS
-from cardgen.server.ending_post import WITHDRAWN
+from cardgen.server.ending_post import WITHDRAWN, may_end
 from cardgen.server.entries import Conflict, CrewEntry, StoredEntry, add, end, entries, entry_of
 from cardgen.server.entry_fields import NOTES_MOST, is_reading, measured_of, more
 from cardgen.server.http_error import HttpError
@@ -61,6 +61,7 @@ def table_in(request: RequestContext) -> Response:
             *unknown_rows(rows, names, context.now.key),
             *_unfit(rows),
             *_changed(rows, known),
+            *_of_others(request, rows, known),
         )
     )
     if problems:
@@ -70,12 +71,11 @@ def table_in(request: RequestContext) -> Response:
         stored = _stored(request, new)
     except Conflict as fault:
         raise HttpError(409, "conflict") from fault
-    reasons = {row.measured.id: row.measured.withdrawn for row in rows}
-    for entry in (entry for entry in stored if reasons[entry.id]):
-        why = reasons[entry.id]
-        end(request.store, entry, WITHDRAWN, why, request.crew, network=request.network)
-    said = context.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))
-    told = element("p", said, class_="alert", role="status")
+    withdrawn = _withdraw(request, rows, (*known.values(), *stored))
+    said = [context.text("rows in", number=str(len(new)), known=str(len(rows) - len(new)))]
+    if withdrawn:
+        said.append(context.text("rows withdrawn", number=str(withdrawn)))
+    told = element("p", " ".join(said), class_="alert", role="status")
     return crew_page(
         request,
         context,
@@ -102,6 +102,19 @@ def _stored(request: RequestContext, new: Sequence[CrewEntry]) -> tuple[StoredEn
         stored += add(request.store, part, network=request.network)
         time.sleep(PAUSE_S)
     return tuple(stored)
+
+
+def _withdraw(
+    request: RequestContext, rows: Sequence[ReadingRow], here: Sequence[StoredEntry]
+) -> int:
+    """Those that the table marks and that count until now; how many they are."""
+    reasons = {row.measured.id: row.measured.withdrawn for row in rows}
+    marked = [entry for entry in here if reasons.get(entry.id) and entry.ending is None]
+    for entry in marked:
+        why = reasons[entry.id]
+        end(request.store, entry, WITHDRAWN, why, request.crew, network=request.network)
+        time.sleep(PAUSE_S)
+    return len(marked)
 
 
 def _refused(request: RequestContext, context: JobContext, problems: Sequence[Problem]) -> Response:
@@ -134,6 +147,18 @@ def _changed(rows: Sequence[ReadingRow], known: dict[str, StoredEntry]) -> Itera
         entry = known.get(row.measured.id)
         if entry is not None and (not is_reading(entry) or not _same(row, entry)):
             yield READING_CHANGED.at(row.places.get("id", row.places["value"]))
+
+
+def _of_others(
+    request: RequestContext, rows: Sequence[ReadingRow], known: dict[str, StoredEntry]
+) -> Iterator[Problem]:
+    """A table withdraws no more than its sender may on the page of the reading."""
+    for row in rows:
+        entry = known.get(row.measured.id)
+        if entry is None or entry.ending or not row.measured.withdrawn:
+            continue
+        if not may_end(request, entry):
+            yield READING_CHANGED.at(row.places["withdrawn"], variant="not yours")
 
 
 def _same(row: ReadingRow, entry: StoredEntry) -> bool:

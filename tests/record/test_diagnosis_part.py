@@ -48,7 +48,7 @@ def part(known: AsBuilt, readings: list[Measured], language: str = "en") -> str:
     catalogues, problems = load_words((language,))
     assert catalogues is not None, problems
     judged = judged_results([known], readings)
-    found = diagnosis_part(PageWords(catalogues), known, judged.by_valve)
+    found = diagnosis_part(PageWords(catalogues), known, judged.today)
     return (
         words(f"<!DOCTYPE html><meta charset=utf-8><title>t</title>{found.text}".encode())
         if found

@@ -17,7 +17,7 @@ from cardgen.server.jobs import ServedJobs
 from cardgen.server.live_record import LiveRecord
 from tests.jobs import sample
 from tests.record.records import LARKSPUR, kept_pages, publish, revision, tree, words
-from tests.server.crews import READINGS, Served, enter, served
+from tests.server.crews import READINGS, RESULTS, Served, enter, served
 from tests.server.phones import opened
 
 BOX = f"/{LARKSPUR}/VB-1/"
@@ -95,9 +95,11 @@ def test_when_the_readings_cannot_be_read_the_record_is_still_served(record: Ser
     enter(record.crew())
     record.store.path.with_name("web.sqlite-wal").write_bytes(b"")
     record.store.path.write_bytes(b"no data file" * 1000)
+    job = record.anyone().get(f"/{LARKSPUR}/")
     answer = record.anyone().get(BOX)
-    assert answer.status == 200
-    assert "Readings cannot be shown now." in words(answer.body)
+    for page in (job, answer):
+        assert page.status == 200
+        assert "Readings cannot be shown now." in words(page.body)
     assert "31.1 Ω 25 to 37 Ω" in words(answer.body)
 
 
@@ -133,10 +135,13 @@ def test_beside_the_readings_it_is_the_page_as_it_was_published(record: Served) 
 
 
 def without_what_is_live(page: bytes) -> str:
-    """What is to be read on a page but for the links that only a server has."""
+    """What is to be read on a page but for the links and the overview that only a server has."""
     root = copy.deepcopy(tree(page))
     for node in root.iter():
         for child in list(node):
+            if child.tag == "p" and child.get("class") == "screen":
+                node.remove(child)
+                continue
             href = child.find("./a") if child.tag == "li" else child
             if href is not None and re.search(
                 "READINGS_|RESULTS_|REPORTS_|LOGIN_", href.get("href", "")
@@ -150,6 +155,26 @@ def test_the_job_page_leads_crews_and_office_to_all_they_need(record: Served) ->
     login = f"/LOGIN_?to=/{LARKSPUR}/"
     server = [link for link in found if re.search("READINGS_|RESULTS_|REPORTS_|LOGIN_", link)]
     assert server == ["./READINGS_", "./RESULTS_", "./REPORTS_", login]
+
+
+def test_the_job_page_says_how_far_the_walk_is(record: Served) -> None:
+    """Six valves, counted in the job file; OL at a sound valve is outside."""
+    job = f"/{LARKSPUR}/"
+    assert "0 of 6 measured, 0 outside, 6 not yet." in words(record.anyone().get(job).body)
+    crew = record.crew()
+    enter(crew, {"when": "2026-06-01"})
+    enter(crew, {"valve": "A2", "value": "OL", "when": "2026-06-01"})
+    for path in (job, RESULTS):
+        said = words(record.anyone().get(path).body)
+        assert "2 of 6 measured, 1 outside, 4 not yet." in said
+    enter(crew, {"valve": "A2", "value": "31.1", "when": "2026-06-02"})
+    assert "2 of 6 measured, 0 outside, 4 not yet." in words(record.anyone().get(job).body)
+    wrong = record.stored()[0].id  # withdrawn, A1 is not measured any more
+    crew.post(f"{job}ENDING_", id=wrong, why="wrong valve", token=crew.token())
+    assert "1 of 6 measured, 0 outside, 5 not yet." in words(record.anyone().get(job).body)
+    spanish = words(record.anyone().get(f"{job}ES_/").body)
+    assert "1 de 6 medidas, 0 fuera del margen, 5 faltan." in spanish
+    assert "of 6 measured" not in words(record.anyone().get(f"{job}FIND_IN_JOB/").body)
 
 
 def test_what_waits_is_shown_and_sent_from_every_page(record: Served) -> None:

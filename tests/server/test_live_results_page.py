@@ -41,6 +41,29 @@ def test_what_the_values_point_to_comes_first(record: Served) -> None:
     assert text.index("What the readings point to") < text.index("31.1 Ω")
 
 
+def test_what_was_read_twice_was_not_read_wrong(record: Served) -> None:
+    """All values count, not the newest alone. Common practice, no source: read it once more."""
+    crew = record.crew()
+    sound = {"A1": "31.1", "A2": "31.1", "A3": "31.9", "A5": "31.9", "A6": "31.9"}
+    for valve, value in {**sound, "A4": "2400"}.items():
+        enter(crew, {"valve": valve, "value": value, "when": "2026-06-01T09:30"})
+    misread = "the value of A4 was read or written wrong"
+    assert misread in words(record.anyone().get(RESULTS).body)
+    enter(crew, {"valve": "A4", "value": "2400", "when": "2026-06-01T09:40"})
+    text = words(record.anyone().get(RESULTS).body)
+    assert "What the readings point to" in text and misread not in text
+
+
+def test_of_several_values_of_a_valve_the_newest_says_whether_it_is_outside(
+    record: Served,
+) -> None:
+    crew = record.crew()
+    for value, minute in (("OL", "30"), ("31.1", "40")):
+        enter(crew, {"value": value, "when": f"2026-06-01T09:{minute}"})
+    text = words(record.anyone().get(RESULTS).body)
+    assert "1 of 6 measured, 0 outside, 5 not yet." in text
+
+
 def test_a_history_has_all_values_newest_first_and_how_they_moved(record: Served) -> None:
     crew = record.crew()
     for day, value in (("2024-05-01", "31.1"), ("2025-05-01", "34"), ("2026-05-01", "36.5")):

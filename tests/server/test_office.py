@@ -141,6 +141,60 @@ def test_a_table_that_says_withdrawn_brings_it_along(record: Served) -> None:
     assert entry.ending is not None and entry.ending.why == "Ana: slip"
 
 
+def marked(phone: Phone, why: str) -> bytes:
+    """The table as it comes out, with that reason beside the reading of A1."""
+    lines = phone.get(TABLE).text.splitlines()
+    return "\r\n".join(f"{line}{why if ',A1,' in line else ''}" for line in lines).encode()
+
+
+def test_a_table_withdraws_what_it_brought_before(record: Served) -> None:
+    """The last column of what comes out is `withdrawn`: typed into it, sent back."""
+    crew = record.crew()
+    enter(crew, {"when": "2026-06-01", "notes": "first"})
+    enter(crew, {"when": "2026-06-01", "valve": "A2", "value": "31.2"})
+    table = marked(crew, "a digit was missing")
+    said = words(send(crew, TABLE, {}, {"table": ("r.csv", "text/csv", table)}).body)
+    assert "0 readings stored; 2 were already here. Withdrawn: 1." in said
+    first, other = record.stored()
+    assert other.ending is None and first.ending is not None
+    ending = (first.ending.what, first.ending.who, first.ending.why)
+    assert ending == ("withdrawn", "Ana", "a digit was missing")
+    assert (first.value, first.notes) == ("31.1", "first")
+    assert trail(record.store)[-1].about == first.id
+    # Sent once more with another reason, or as it was before, it stays as it was withdrawn.
+    before = len(trail(record.store))
+    for why in (b"another reason", b""):
+        again = table.replace(b"a digit was missing", why)
+        said = words(send(crew, TABLE, {}, {"table": ("r.csv", "text/csv", again)}).body)
+        assert "2 were already here." in said and "Withdrawn" not in said
+    assert record.stored() == (first, other)
+    assert len(trail(record.store)) == before
+
+
+def test_a_blank_withdraws_nothing(record: Served) -> None:
+    crew = record.crew()
+    enter(crew)
+    answer = send(crew, TABLE, {}, {"table": ("r.csv", "text/csv", marked(crew, "  "))})
+    assert answer.status == 200
+    assert record.stored()[0].ending is None
+
+
+def test_a_table_withdraws_no_more_than_its_sender_may(record: Served) -> None:
+    enter(record.crew("Ana"))
+    ben, olga = record.crew("Ben"), record.crew("Olga")
+    new = b"\r\n,2026-06-01,,,A2,volts,,,22,,,,"
+    table = {"table": ("r.csv", "text/csv", marked(ben, "not mine") + new)}
+    answer = send(ben, TABLE, {}, table)
+    assert answer.status == 400
+    said = words(answer.body)
+    assert "readings.csv:2:" in said and "a crew can withdraw its own readings only" in said
+    assert [entry.ending for entry in record.stored()] == [None]
+    assert "1 readings stored; 1 were already here. Withdrawn: 1." in words(
+        send(olga, TABLE, {}, table).body
+    )
+    assert [entry.ending is not None for entry in record.stored()] == [True, False]
+
+
 # ---- reports, the overview, all of it ------------------------------------------------------
 
 
