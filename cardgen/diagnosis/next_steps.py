@@ -38,6 +38,7 @@ _NOT_IN_A_BOX = (
 _APART = 3.0  # standard deviations between outcomes that a meter tells apart
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of
+_WHAT = 0.25  # of what a bit about the place is worth; assumed
 _LEAST_GAIN = 0.05  # bits
 
 
@@ -216,8 +217,8 @@ def _step(
     """The gain in bits, and the step with its outcomes."""
     shown = [(_shown(question, place, candidate), place) for place in places]
     groups = _told_apart(shown)
-    gain = _entropy([p.weight for p in places]) - sum(
-        sum(p.weight for _, p in group) * _entropy([p.weight for _, p in group]) for group in groups
+    gain = _doubt(places) - sum(
+        sum(p.weight for _, p in group) * _doubt([p for _, p in group]) for group in groups
     )
     outcomes = []
     left = 0.0
@@ -268,6 +269,16 @@ def _told_apart(shown: Sequence[tuple[float, _Place]]) -> list[list[tuple[float,
                 continue
         groups.append([(value, place)])
     return groups
+
+
+def _doubt(places: Sequence[_Place]) -> float:
+    """Bits about where to kneel, and some about what it is: one look at a place tells that."""
+    sites: dict[tuple[str, str, str], float] = {}
+    suspects: dict[int, float] = {}
+    for place in places:
+        sites[place.site] = sites.get(place.site, 0.0) + place.weight
+        suspects[place.suspect] = suspects.get(place.suspect, 0.0) + place.weight
+    return _entropy(list(sites.values())) + _WHAT * _entropy(list(suspects.values()))
 
 
 def _entropy(weights: Sequence[float]) -> float:
