@@ -10,10 +10,11 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import link
 from cardgen.record.policy import NAME, digests
 from cardgen.server.addresses import REPORTS, RESULTS
-from cardgen.server.crew_assets import STYLE
+from cardgen.server.crew_assets import STYLE, WAITING_SCRIPTS
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext
 from cardgen.server.request_context import LOGIN, RequestContext
+from cardgen.server.waiting_part import waiting_list, waiting_state
 from cardgen.words import Said, Words
 
 
@@ -65,8 +66,12 @@ def crew_page(
     status: int = 200,
     bar_first: bool = True,
 ) -> Response:
-    """A page about a job, with the way back to the job above it, or below what is pressed often."""
+    """A page about a job, with the way back to the job above it, or below what is pressed often.
+
+    What waits on the phone is shown and sent there too, unless its own scripts see to that.
+    """
     bar = _bar(request, context)
+    waiting = None if scripts else joined(waiting_state(context), waiting_list())
     where = f"{context.now.site} · {context.now.job_code}"
     return document(
         context.words,
@@ -74,9 +79,10 @@ def crew_page(
         bar if bar_first else None,
         element("h1", title, class_=None if bar_first else "slim"),
         element("p", where, class_="where" if bar_first else "small slim"),
+        waiting,
         *contents,
         None if bar_first else bar,
-        scripts=scripts,
+        scripts=scripts or WAITING_SCRIPTS,
         status=status,
     )
 

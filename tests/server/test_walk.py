@@ -197,9 +197,12 @@ def test_on_a_stalled_link_an_entry_is_kept_at_once_and_sent_once(
         assert values(record) == [("A1", "31.1")]
 
 
-@pytest.mark.parametrize("page_of_record", ["", "VB-2/", "FIND_IN_JOB/", "WIRING_DRAWING/"])
+@pytest.mark.parametrize(
+    "page_of_job",
+    ["", "VB-2/", "FIND_IN_JOB/", "WIRING_DRAWING/", "RESULTS_", "RESULTS_?valve=A1", "REPORTS_"],
+)
 def test_what_waits_is_listed_and_sent_from_every_page(
-    browser: Browser, tmp_path: Path, page_of_record: str
+    browser: Browser, tmp_path: Path, page_of_job: str
 ) -> None:
     with served(tmp_path) as record, phone(browser) as (page, _, faults):
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
@@ -208,7 +211,7 @@ def test_what_waits_is_listed_and_sent_from_every_page(
         page.locator("#f-value").fill("31.1")
         page.locator("#save").click()
         expect(page.locator("#waiting")).to_contain_text("There is no signal.")
-        page.goto(at(record, f"/{LARKSPUR}/{page_of_record}"))
+        page.goto(at(record, f"/{LARKSPUR}/{page_of_job}"))
         expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone. A1")
         expect(page.locator("#waiting")).to_contain_text("There is no signal.")
         assert values(record) == []
