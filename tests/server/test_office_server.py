@@ -6,7 +6,6 @@ import os
 import sqlite3
 import subprocess
 import threading
-import time
 from contextlib import closing
 from pathlib import Path
 
@@ -122,11 +121,9 @@ def test_large_tables_do_not_hold_up_an_entry(tmp_path: Path) -> None:
         ]
         for thread in threads:
             thread.start()
-        waits = []
+        entered = 0
         while any(thread.is_alive() for thread in threads):
-            began = time.monotonic()
             assert enter(crew).status == 200
-            waits.append(time.monotonic() - began)
+            entered += 1
         assert answers == [200] * 10
-        all_tables = sum(waits)
-        assert max(waits) < max(2.0, all_tables / 4), (max(waits), all_tables)
+        assert entered > 20  # hundreds; where they wait for the tables, one or two
