@@ -109,6 +109,19 @@ def test_thirty_valves_take_four_taps_each_and_no_scrolling(
         assert faults == []
 
 
+@pytest.mark.parametrize("height", [740, 915])
+def test_no_key_moves_under_a_finger(browser: Browser, tmp_path: Path, height: int) -> None:
+    """What is said of a value saved stands above the keys, and they are where they were before."""
+    with served(tmp_path, yard()) as record, phone(browser) as (page, _, _):
+        page.set_viewport_size({"width": 390, "height": height})
+        log_in(page, record, f"{READINGS}?box=A")
+        before = page.locator("#keys").bounding_box()
+        for key in ("#keys button[value='3']", "#keys button[value='2']", "#next"):
+            Finger(page).press(key)
+        expect(page.locator("#said b").first).to_contain_text("A1:")
+        assert page.locator("#keys").bounding_box() == before
+
+
 def test_in_a_box_the_coil_is_measured_and_at_a_terminal_all_its_coils(
     browser: Browser, tmp_path: Path
 ) -> None:
