@@ -8,8 +8,7 @@ from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.weights import OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Kind, Measured
-
-LEAST_MEGOHMS = 1.0  # to ground; common practice, no source
+from cardgen.results.verdict import SOUND
 
 
 def shown_by_themselves(yard: Yard, readings: Iterable[Measured]) -> tuple[SuspectedFault, ...]:
@@ -24,7 +23,7 @@ def shown_by_themselves(yard: Yard, readings: Iterable[Measured]) -> tuple[Suspe
 
 def _shown(yard: Yard, measured: Measured) -> Iterator[SuspectedFault]:
     match measured.kind:
-        case Kind.INSULATION if measured.value < LEAST_MEGOHMS:
+        case Kind.INSULATION if measured.value < SOUND:
             yield _leak(yard, measured)
         case Kind.COMMON_TO_COMMON if measured.value < OPEN_FROM_OHMS:
             yield from _commons(yard, measured)

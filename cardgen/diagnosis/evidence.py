@@ -18,8 +18,8 @@ from cardgen.diagnosis.weights import (
     OPEN_FROM_OHMS,
     WIRE_SCATTER,
 )
-from cardgen.diagnosis.yard import OL, NetworkEdge, Probe, Yard
-from cardgen.results import Kind, Measured
+from cardgen.diagnosis.yard import NetworkEdge, Probe, Yard
+from cardgen.results import OL, Kind, Measured
 
 _NO_CURRENT = 1e-6
 _ON_A_HOT = 6  # coils on one terminal, at most: more are on a common

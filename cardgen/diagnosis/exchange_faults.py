@@ -8,7 +8,8 @@ from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, Probe, between, opened, point
+from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, Probe, between, opened, point
+from cardgen.results import OL
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
 

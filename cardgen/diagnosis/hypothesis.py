@@ -15,7 +15,6 @@ from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
 from cardgen.diagnosis.yard import (
-    OL,
     NetworkChange,
     NetworkEdge,
     Port,
@@ -25,7 +24,7 @@ from cardgen.diagnosis.yard import (
     in_series,
     opened,
 )
-from cardgen.results import Kind
+from cardgen.results import OL, Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
 _LEAST_PART, _MOST_PART = 0.35, 2.0  # of the sound ohms: outside it hardly runs; assumed

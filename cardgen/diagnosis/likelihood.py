@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 
 from cardgen.diagnosis.evidence import Evidence
 from cardgen.diagnosis.weights import COIL_BATCH, UNEXPLAINED, WIRE_PART
-from cardgen.diagnosis.yard import OL
+from cardgen.results import OL
 
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
 _STEPS = 8

@@ -15,15 +15,13 @@ from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.asbuilt.model.built_network import NetworkCoil
-from cardgen.results import Kind, Measured
+from cardgen.results import OL, Kind, Measured
+from cardgen.results.verdict import NO_MILLIAMPERES, NO_VOLTS
 
-OL = math.inf
 SUPPLY_PART = 0.10  # one standard deviation of what a transformer gives; assumed
 READ_PART = 0.02  # where the volts at the terminals were read in the same walk; assumed
-_NOTHING_MA = 10.0  # what a clamp shows around nothing; assumed
 _ALONE = 0.2  # of a station's own current; assumed
 _LOW_PART = 0.08  # how well a current that is too high tells ohms; assumed
-_NOTHING_V = 1.0
 
 LOADED = (Kind.MILLIAMPERES, Kind.HOT_MILLIAMPERES, Kind.VOLTS)
 
@@ -101,11 +99,11 @@ def _impedance(measured: Measured, valve: BuiltValve, volts: float, whole: float
     """Ohms at the terminal while it runs; OL where nothing flows."""
     if measured.kind is Kind.VOLTS:
         share = measured.value / volts
-        return OL if measured.value < _NOTHING_V else whole / share
+        return OL if measured.value < NO_VOLTS else whole / share
     beside = 0.0
     if measured.kind is Kind.MILLIAMPERES:
         if valve.milliamperes is None or valve.in_hot is None:
             return None
         beside = valve.milliamperes - valve.in_hot
     own = measured.value - beside
-    return OL if own < _NOTHING_MA else volts / (own / 1000)
+    return OL if own < NO_MILLIAMPERES else volts / (own / 1000)

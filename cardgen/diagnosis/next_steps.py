@@ -16,8 +16,8 @@ from cardgen.diagnosis.evidence import probe_of
 from cardgen.diagnosis.hypothesis import Question, moved
 from cardgen.diagnosis.search import Weighed
 from cardgen.diagnosis.weights import COIL_SCATTER, METER_OHMS, METER_PART, OPEN_FROM_OHMS
-from cardgen.diagnosis.yard import OL, NetworkChange, Probe
-from cardgen.results import Kind
+from cardgen.diagnosis.yard import NetworkChange, Probe
+from cardgen.results import OL, Kind
 
 # How much work each is; common practice, no source: opening a box costs a walk and a lid,
 # opening splices in it costs new connectors, bypassing a sensor two terminals.

@@ -8,10 +8,9 @@ and the reading grows by what the resistor grows.
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
-OL = math.inf
+from cardgen.results import OL
 
 
 class ByOhms(NamedTuple):

@@ -109,7 +109,7 @@ def _after(question: Question, known: Hypothesis) -> Question:
 
 
 def kept(weighed: Iterable[Weighed]) -> list[Weighed]:
-    """Those that leave the fewest values off, and of these all within 20 to 1 of the likeliest."""
+    """All within 20 to 1 of the likeliest, that first."""
     ranked = sorted(weighed, key=lambda each: -each.log)
     return [each for each in ranked if each.log >= ranked[0].log - KEPT]
 

@@ -21,7 +21,8 @@ from cardgen.diagnosis.hypothesis import (
     weight_of,
 )
 from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG
-from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, in_series, opened
+from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, in_series, opened
+from cardgen.results import OL
 
 Affected = tuple[tuple[int, float], ...]
 _WHOLE = 1 - 1e-4  # of the current: nothing goes another way

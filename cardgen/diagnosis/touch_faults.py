@@ -14,7 +14,8 @@ from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
-from cardgen.diagnosis.yard import OL, NetworkChange, NetworkEdge, along, between
+from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, along, between
+from cardgen.results import OL
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
 # Ohms between two wires that touch, bare or through damp; assumed.

@@ -30,6 +30,7 @@ KEPT = 3.0
 ALARM = 3.0
 
 # By kind, log of how often it is there for each thing that may have it, against a sound yard.
+# What one value shows by itself, a leak or joined commons, is not weighed.
 LOG_WEIGHT = {
     FaultKind.OPEN: -7.0,  # each splice
     FaultKind.RESISTIVE: -7.0,  # each splice
@@ -44,8 +45,6 @@ LOG_WEIGHT = {
     FaultKind.COMMON_EXCHANGED: -9.0,  # each station
     FaultKind.WRONG_RETURN: -8.5,  # each two stations of a box
     FaultKind.OTHER_COMMON: -9.0,
-    FaultKind.COMMONS_JOINED: -7.0,
-    FaultKind.GROUND: -6.0,
     FaultKind.NO_OUTPUT: -7.0,
     FaultKind.WRONG_BOX: -10.5,
     FaultKind.WRONG_LENGTH: -9.0,

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
-from cardgen.diagnosis.yard import OL, NetworkEdge
+from cardgen.diagnosis.yard import NetworkEdge
+from cardgen.results import OL
 
 _LEAST_OHMS = 1.0  # by which a length or a gauge must be wrong to be seen
 # Ohms of one gauge against those of another, AWG steps of two and four: 2 numbers are 1.59.

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.yard import OL
+from cardgen.results import OL
 
 _ANYTHING = -4.0  # log of how little of all values a wrong one is
 

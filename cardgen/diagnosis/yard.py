@@ -13,7 +13,6 @@ splice); what a meter then reads follows from the sound network without solving 
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
@@ -23,10 +22,10 @@ from typing import NamedTuple
 from cardgen.asbuilt import AsBuilt
 from cardgen.asbuilt.model.built_network import BuiltNetwork, NetworkCoil
 from cardgen.diagnosis.green import Green
+from cardgen.results import OL
 
 LEAST_OHMS = 0.01  # of a closed contact or a pigtail of no known length: less than a meter shows
 OPEN_OHMS = 1e7  # in an edge that carries nothing
-OL = math.inf
 _OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
 _NO_CURRENT = 1e-7  # of 1 A
 

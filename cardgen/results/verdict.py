@@ -27,6 +27,7 @@ METER = 1.0  # ohms, leads and contacts of the meter; common practice, no source
 WET = 1000.0
 CURRENT = 0.25  # of the expected current; assumed: coils of one sort differ by as much
 TWO_READINGS = 0.02  # of volts: what a meter is off, here and at the terminals; assumed
+NO_VOLTS, NO_MILLIAMPERES = 1.0, 10.0  # what a meter shows where there is nothing; assumed
 SOUND, DOUBTFUL = 1.0, 0.1  # megohms to earth; common practice, no source
 
 
@@ -196,7 +197,7 @@ def _in_volts(measured: Measured, valve: BuiltValve) -> Finding:
     value = measured.value
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
-    if value < 1:
+    if value < NO_VOLTS:
         return _look("volts-none")
     found = expected_band(Kind.VOLTS, valve, measured.under)
     if found is None:
@@ -213,7 +214,7 @@ def _in_milliamperes(measured: Measured, valve: BuiltValve) -> Finding:
     value, kind = measured.value, measured.kind
     if valve.latching or valve.decoder is not None:
         return _unknown("pulse-only")
-    if value < 10:  # what a clamp shows around nothing; assumed
+    if value < NO_MILLIAMPERES:
         return _look("current-none")
     found = expected_band(kind, valve)
     if found is None:

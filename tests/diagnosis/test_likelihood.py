@@ -10,7 +10,8 @@ import pytest
 from cardgen.diagnosis.evidence import evidence_of
 from cardgen.diagnosis.likelihood import Fit
 from cardgen.diagnosis.weights import COIL_BATCH, UNEXPLAINED, WIRE_PART
-from cardgen.diagnosis.yard import OL, Yard
+from cardgen.diagnosis.yard import Yard
+from cardgen.results import OL
 from tests.diagnosis.small_yard import as_built_of, walk
 
 

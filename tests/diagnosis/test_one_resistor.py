@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from cardgen.diagnosis.one_resistor import OL, by_ohms
+from cardgen.diagnosis.one_resistor import by_ohms
+from cardgen.results import OL
 
 
 def parallel(one: float, two: float) -> float:

@@ -7,7 +7,6 @@ import random
 import pytest
 
 from cardgen.diagnosis.yard import (
-    OL,
     NetworkChange,
     NetworkEdge,
     Probe,
@@ -17,6 +16,7 @@ from cardgen.diagnosis.yard import (
     in_series,
     opened,
 )
+from cardgen.results import OL
 from tests.diagnosis.ohms_by_numpy import Resistor, ohms_by_numpy
 from tests.diagnosis.small_yard import as_built_of
 from tests.jobs import sample
