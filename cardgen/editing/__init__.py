@@ -1,0 +1,5 @@
+"""Change values in the text of a job and leave every other byte as a person wrote it."""
+
+from cardgen.editing.text_changes import CannotEdit, Change, Put, Remove, Rename, Value
+
+__all__ = ["CannotEdit", "Change", "Put", "Remove", "Rename", "Value"]
