@@ -165,6 +165,12 @@ def test_a_pump_relay_too_near_to_its_controller() -> None:
     assert_problems(COILS % "" + CABLE % 10 + RELAY % marks + OWN_RETURN)
 
 
+def test_a_pump_relay_is_near_below_fifteen_feet_of_wire() -> None:
+    """Common practice, no source: 15 ft is far enough, however the meters of it are rounded."""
+    for feet, mark in ((15, ""), (14.99, " & warning relay-too-near @ PUMP-1")):
+        assert_problems(COILS % "" + CABLE % feet + RELAY % (STARTS + mark) + OWN_RETURN)
+
+
 def test_a_pump_relay_on_a_long_thin_shared_common() -> None:
     marks = STARTS + " & error relay-chatter @ PUMP-1"
     found = assert_problems(COILS % "" + (CABLE % 900).replace("60 ft", "300 ft") + RELAY % marks)
