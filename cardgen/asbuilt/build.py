@@ -12,6 +12,7 @@ from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.metal import Metal
 from cardgen.asbuilt.model.as_built import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
+from cardgen.asbuilt.questions import questions
 from cardgen.asbuilt.sensor_leads import sensors
 from cardgen.asbuilt.spare_reach import spares
 from cardgen.facts import Facts
@@ -60,4 +61,5 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
         contractor=info.contractor,
         license_number=info.license_number,
         findings=tuple(findings(problems)),
+        questions=tuple(questions(facts)),
     )

@@ -176,7 +176,8 @@ def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> Sa
 
 def _counts(printable: Printable, joint: BuiltJoint) -> Said:
     if not joint.counts:
-        return printable.words("splice card.unknown leads", number=len(joint.members))
+        key = "terms.wires not known" if joint.has_unknown_wire else "splice card.unknown leads"
+        return printable.words(key, number=len(joint.members))
     return " + ".join(joint.counts)
 
 

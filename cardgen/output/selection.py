@@ -22,6 +22,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     "test-sheet": (CardKind.TEST_SHEET,),
     "spare-list": (CardKind.SPARE_LIST,),
     "materials": (CardKind.MATERIALS,),
+    "survey": (CardKind.SURVEY,),
     "wiring-drawing": (DRAWING,),
     PACKET: (CardKind.SCHEDULE, CardKind.CLOSING),
 }
