@@ -26,7 +26,7 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
     """Everything that is known of a job in which there are no errors; `problems` are the rest."""
     job = facts.job
     info, record = job.info, job.record
-    assert info is not None and record is not None  # else there were errors
+    assert info is not None  # else there were errors
     metal = Metal(facts)
     live = LiveMetal(facts, metal)
     free = tuple(spares(facts, metal))
@@ -34,8 +34,8 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
     return AsBuilt(
         job_code=info.code.value,
         site=info.site.value,
-        key=record.key.value,
-        address=f"{record.address.value}/{record.key.value}",
+        key=record.key.value if record else "",
+        address=f"{record.address.value}/{record.key.value}" if record else "",
         revision=info.revision,
         date=info.date,
         boxes=tuple(boxes(facts, metal, live, free)),

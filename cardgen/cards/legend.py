@@ -77,7 +77,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         "blanks": (printable.words("blanks.call"),),
         "before": printable.words(f"cautions.{cautions.BEFORE}"),
         "cautions": cautions.in_words(printable.words, cautions.LEGEND, situation),
-        "code": printable.code_of(controller.id),
+        **printable.code_of(controller.id),
         "stamp": printable.stamp,
         **printable.warning,
     }

@@ -60,7 +60,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
         "splices": tuple(_splices(printable, box)),
         "steps": printable.words("splice card.steps"),  # common practice, no source
         "blanks": printable.words.named("blanks", BLANKS),
-        "code": printable.code_of(box.id),
+        **printable.code_of(box.id),
         "stamp": apart((printable.stamp, printable.kind(box))),
     }
     passing, spares = box.passing, [spare for spare in box.spares if spare.passes]

@@ -47,7 +47,7 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
         "box": valve.box,
         "area": _what(printable.words, valve),
         "terminal": _landing(printable.words, valve),
-        "code": printable.code_of(valve.box),
+        **printable.code_of(valve.box),
         "stamp": printable.stamp,
         **printable.warning,
     }

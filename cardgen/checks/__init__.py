@@ -88,6 +88,7 @@ CHECKS: tuple[Check, ...] = (
     two_wire.paths,
     not_known.not_known,
     paper.private_words,
+    paper.starter_values,
     paper.changes_ahead,
 )
 

@@ -392,7 +392,8 @@ class Change:
 class Job:
     """`reported` holds the ids of entries that could not be read; later stages skip them.
 
-    `info` and `record` are None where they could not be read; then nothing is printed.
+    `info` is None where it could not be read; then nothing is printed.  `record` is None where the
+    file has none, too: then nothing has a code.
     `slack` and `reels` are for ordering wire; without reels its lengths are not rounded.
     `texts` are all that are printed or published as they stand, in the order of the file.
     """

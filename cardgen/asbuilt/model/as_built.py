@@ -78,7 +78,8 @@ class AsBuilt:
 
     Attributes:
         job: its code.
-        address: with the key, as the tags hold it; the name of a box follows.
+        key, address: of the record, the address with the key, as the tags hold it; the name of a
+            box follows.  Empty where the job has no record.
         water: `reclaimed`, or empty where the job says nothing that must be warned of.
         unit: of most of its lengths, `ft` or `m`.
         order: the valves in the order of the file.
