@@ -11,7 +11,9 @@ from cardgen.asbuilt.model.built_controllers import BuiltController
 
 def gaps(known: AsBuilt) -> Iterator[OwnerFinding]:
     """Kind by kind, each with all that lack it; first what the job says is not known."""
-    for subject in dict.fromkeys(question.subject for question in known.questions):
+    subjects = dict.fromkeys(question.subject for question in known.questions)
+    subjects.pop("ties", None)  # they are told with the boxes that have none
+    for subject in subjects:
         asked = (question for question in known.questions if question.subject == subject)
         yield OwnerFinding(
             code=f"{subject} not known", things=tuple(dict.fromkeys(q.thing for q in asked))

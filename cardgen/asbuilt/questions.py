@@ -29,6 +29,8 @@ def _place(facts: Facts, question: Asked) -> str:
             return question.end if question.end in facts.job.boxes else question.start
         case Subject.GAUGE:
             return facts.job.cables[question.thing.split()[0]].run[0].at
+        case Subject.TIES:
+            return question.thing
     return next((load.box for load in _loads(facts, question)), "")
 
 

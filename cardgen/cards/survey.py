@@ -58,4 +58,4 @@ def _needed_for(printable: Printable, asked: OpenQuestion) -> Text:
     words = printable.words
     if asked.needed_by:
         return words("survey.readings of", valves=words.list_of(asked.needed_by))
-    return words("survey.materials")
+    return words("survey.finding" if asked.subject == "ties" else "survey.materials")

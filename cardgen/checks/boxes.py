@@ -57,7 +57,7 @@ def joints_without_box(facts: Facts) -> Iterator[Problem]:
     """A splice lies in the ground, where nobody finds it again."""
     for box in facts.job.boxes.values():
         if box.kind is BoxKind.BURIED:
-            variant = "" if len(box.ties) >= 2 else "not measured"
+            variant = "" if len(box.ties or ()) >= 2 else "not measured"
             yield JOINT_WITHOUT_BOX.at(box.span, variant=variant, splice=box.id)
 
 

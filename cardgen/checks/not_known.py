@@ -23,11 +23,12 @@ class Subject(StrEnum):
     COIL = "coil"
     COIL_OHMS = "coil ohms"
     COIL_LEADS = "coil leads"
+    TIES = "ties"
 
 
 class Asked(NamedTuple):
     """Attributes:
-    thing: the cable, the valve or the kind of coil; start, end: of a leg.
+    thing: the cable, the valve, the kind of coil or the box; start, end: of a leg.
     color: of the singles of a bundle.
     """
 
@@ -45,6 +46,7 @@ _IN_WORDS = {
     Subject.COIL: "the coil of {thing}",
     Subject.COIL_OHMS: "the resistance of the coil '{thing}'",
     Subject.COIL_LEADS: "the leads of the coil '{thing}'",
+    Subject.TIES: "the distances of {thing}",
 }
 
 
@@ -60,7 +62,7 @@ def not_known(facts: Facts) -> Iterator[Problem]:
 
 
 def asked(facts: Facts) -> Iterator[Asked]:
-    """In the order of the file, kind by kind: cables, coils of valves, kinds of coil."""
+    """In the order of the file, kind by kind: cables, coils of valves, kinds of coil, boxes."""
     for cable in facts.job.cables.values():
         yield from _of_cable(cable)
     for load in facts.wiring.loads.values():
@@ -72,6 +74,9 @@ def asked(facts: Facts) -> Iterator[Asked]:
             yield Asked(coil.span, Subject.COIL_OHMS, coil.id)
         if coil.leads is None:
             yield Asked(coil.span, Subject.COIL_LEADS, coil.id)
+    for box in facts.job.boxes.values():
+        if box.ties is None:
+            yield Asked(box.span, Subject.TIES, box.id)
 
 
 def _of_cable(cable: Cable) -> Iterator[Asked]:

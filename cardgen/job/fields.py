@@ -339,6 +339,7 @@ BOX = BlockShape(
             PRINTED_TEXT, what="a list of ties", example="[6.5 ft from garage corner]", single=True
         ),
         default=_EMPTY,
+        may_be_unknown=True,
         help="two distances to fixed points",
     ),
     Field(

@@ -239,14 +239,17 @@ class Cable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Box:
-    """`spares` is how many free conductors must reach it; None where nothing is asked."""
+    """`spares` is how many free conductors must reach it; None where nothing is asked.
+
+    `ties` is None where the file says that they are not known.
+    """
 
     id: str
     span: Span
     where: str
     kind: BoxKind | None
     size: str
-    ties: tuple[str, ...]
+    ties: tuple[str, ...] | None
     coordinates: str
     spares: Written[int] | None
 

@@ -17,10 +17,10 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
 from cardgen.record.page_parts import (
     band_text,
+    by_cable,
     cell,
     how_to_read,
     in_words,
-    leg_length,
     ohms_text,
     wire,
 )
@@ -85,7 +85,7 @@ def _neighbors(frame: PageFrame, found: Iterable[Neighbor]) -> Markup:
 
 def neighbor_link(frame: PageFrame, to: Neighbor) -> Markup:
     words, now = frame.words, frame.now
-    way = words("by cable", length=leg_length(words, to.length), cable=to.cable)
+    way = by_cable(words, to)
     box = now.box.get(to.place)
     where = box.where if box else ""
     band = f", {to.band}" if to.band else ""

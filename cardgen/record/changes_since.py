@@ -14,9 +14,9 @@ from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
 from cardgen.record.page_parts import (
     area,
+    by_cable,
     flagged,
     in_words,
-    leg_length,
     ohms_text,
     volts_text,
 )
@@ -143,8 +143,7 @@ def _part(words: PageWords, value: object, *, told_apart: bool = False) -> str |
         case BuiltSpare() | Passing():
             return _name(words, value.mark)
         case Neighbor():
-            length = leg_length(words, value.length)
-            return f"{value.place}, {words('by cable', length=length, cable=value.cable)}"
+            return f"{value.place}, {by_cable(words, value)}"
     return None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark, rounding
+from cardgen.asbuilt.model.built_boxes import Neighbor
 from cardgen.cards.lengths import beside_in
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_words import PageWords
@@ -14,6 +15,13 @@ from cardgen.record.swatches import picture
 def leg_length(words: PageWords, length: str) -> str:
     """`85 ft (26 m)`, or that it is not known."""
     return beside_in(length) or words.of("terms", "length not known")
+
+
+def by_cable(words: PageWords, to: Neighbor) -> str:
+    """`85 ft (26 m) by A-K1`."""
+    length = beside_in(to.length)
+    key = "by cable" if length else "by cable of unknown length"
+    return words(key, length=length, cable=to.cable)
 
 
 def wire(

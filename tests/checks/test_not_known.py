@@ -119,6 +119,13 @@ def test_values_of_a_kind_of_coil_may_be_unknown() -> None:
     assert "volts-too-low" not in {problem.code for problem in leads.problems}
 
 
+def test_distances_of_a_box_may_be_unknown() -> None:
+    found = examined(edit(JOB, "VB-3: {}", "VB-3: {ties: not known}"))
+    assert found.facts is not None and not found.has_errors
+    (asked_of,) = [q for q in as_built(found.facts).questions if q.subject == "ties"]
+    assert (asked_of.thing, asked_of.at, asked_of.needed_by) == ("VB-3", "VB-3", ())
+
+
 def test_checks_are_silent_about_what_cannot_be_known() -> None:
     """The connector takes no 12 AWG; of what is in a joint with an unknown one nobody can say."""
     crowded = edit(JOB, "A-K2: {gauge: not known", "A-K2: {gauge: 12 AWG")
