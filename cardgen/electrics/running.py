@@ -32,7 +32,7 @@ class Running:
 
     Attributes:
         low, high: volts at each coil by load id while it holds: arithmetic and vector sum; empty
-            where the ohms of some wire are not known.
+            where the ohms of some wire or coil are not known.
         milliamperes: holding current out of the controller, all coils together.
         in_hot: of that what its own hot carries, milliamperes.
     """
@@ -61,17 +61,14 @@ def run_all(circuits: Mapping[str, Circuit], table: StepTable) -> dict[str, Runn
 
 
 def _is_known(circuit: Circuit, network: Network) -> bool:
+    """Its holding current is, and does not contradict what is said of its ohms."""
     load = circuit.load
     supply = network.wiring.job.controllers[load.controller].supply.value
     if supply.kind is not SupplyKind.AC or supply.volts is None or load.coil is None:
         return False
-    if (
-        load.coil.resistance is None
-        or load.coil.holding is None
-        or getattr(load.owner, "device", None)
-    ):
+    if load.coil.holding is None or getattr(load.owner, "device", None):
         return False
-    return supply.volts / load.coil.holding >= load.coil.resistance
+    return load.coil_ohms is None or supply.volts / load.coil.holding >= load.coil_ohms
 
 
 def coil_impedance(coil: Coil, volts: Volts) -> complex:
@@ -88,6 +85,8 @@ def _running(owner: str, own: list[Circuit], every: list[Circuit], table: StepTa
     supply = table.network.wiring.job.controllers[own[0].load.controller].supply.value.volts
     assert supply is not None
     wires = _wires(every, table)
+    if any(circuit.load.coil_ohms is None for circuit in every):
+        wires = None
     return Running(
         owner=owner,
         low={} if wires is None else _by_arithmetic(own, every, supply, table),

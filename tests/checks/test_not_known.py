@@ -111,6 +111,9 @@ def test_values_of_a_kind_of_coil_may_be_unknown() -> None:
     found = examined(text)
     assert found.facts is not None and not found.has_errors
     assert all(reading.ohms is None for reading in found.readings.values())
+    # The holding current is on the label, whatever the ohms are.
+    running = {name: (each.low, each.milliamperes) for name, each in found.facts.running.items()}
+    assert running == dict.fromkeys(("A1", "A2", "A3", "A4"), ({}, 230.0))
     subjects = [(each.subject, each.thing) for each in asked(found.facts)]
     assert (Subject.COIL_OHMS, "usual") in subjects
     leads = examined(edit(JOB, "minimum: 20 V}", "minimum: not known, leads: not known}"))
