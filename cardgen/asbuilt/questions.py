@@ -18,6 +18,7 @@ def questions(facts: Facts) -> Iterator[OpenQuestion]:
             at=_place(facts, each),
             start=each.start,
             end=each.end,
+            color=each.color,
             needed_by=tuple(_needed_by(facts, each)),
         )
 
@@ -28,7 +29,7 @@ def _place(facts: Facts, question: Asked) -> str:
         case Subject.LENGTH:
             return question.end if question.end in facts.job.boxes else question.start
         case Subject.GAUGE:
-            return facts.job.cables[question.thing.split()[0]].run[0].at
+            return facts.job.cables[question.thing].run[0].at
         case Subject.TIES:
             return question.thing
     return next((load.box for load in _loads(facts, question)), "")
@@ -55,13 +56,10 @@ def _needed_by(facts: Facts, question: Asked) -> Iterator[str]:
 
 def _is_asked(leg: Leg, question: Asked) -> bool:
     conductor = leg.conductor
+    if conductor.cable.id != question.thing:
+        return False
     if question.subject is Subject.LENGTH:
-        places = {leg.start, leg.end}
-        return conductor.cable.id == question.thing and places == {question.start, question.end}
-    unknown = conductor.gauge is None and conductor.resistance is None
-    color = question.color or conductor.insulation.word
-    return (
-        unknown
-        and conductor.cable.id == question.thing.split()[0]
-        and conductor.insulation.word == color
-    )
+        return {leg.start, leg.end} == {question.start, question.end}
+    if conductor.gauge is not None or conductor.resistance is not None:
+        return False
+    return question.color in ("", conductor.insulation.word)

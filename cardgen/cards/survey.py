@@ -50,8 +50,10 @@ def _place(printable: Printable, at: str) -> Cell:
 
 
 def _what(printable: Printable, asked: OpenQuestion) -> Text:
-    values = {"thing": asked.thing, "start": asked.start, "end": asked.end}
-    return printable.words(f"survey.{asked.subject}", **values)
+    words = printable.words
+    color = words.color(asked.color) if asked.color else ""
+    thing = words.joined([asked.thing, color], " ")
+    return words(f"survey.{asked.subject}", thing=thing, start=asked.start, end=asked.end)
 
 
 def _needed_for(printable: Printable, asked: OpenQuestion) -> Text:

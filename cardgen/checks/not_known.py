@@ -54,11 +54,16 @@ def not_known(facts: Facts) -> Iterator[Problem]:
     """All of it in one message: there is one list to take along."""
     found = list(asked(facts))
     if found:
-        parts = [_IN_WORDS[each.subject].format(**each._asdict()) for each in found[:MOST]]
+        parts = [_in_words(each) for each in found[:MOST]]
         left = len(found) - len(parts)
         parts += [f"{left} more"] if left else []
         what = " and ".join(part for part in (", ".join(parts[:-1]), parts[-1]) if part)
         yield STILL_UNKNOWN.at(found[0].span, what=what)
+
+
+def _in_words(question: Asked) -> str:
+    thing = f"{question.thing} {question.color}".strip()
+    return _IN_WORDS[question.subject].format(**{**question._asdict(), "thing": thing})
 
 
 def asked(facts: Facts) -> Iterator[Asked]:
@@ -85,7 +90,9 @@ def _of_cable(cable: Cable) -> Iterator[Asked]:
             yield Asked(two.leg.span, Subject.LENGTH, cable.id, one.at, two.at)
     if cable.gauge is not None and cable.gauge.value is None:
         yield Asked(cable.gauge.span, Subject.GAUGE, cable.id)
+    colors: dict[str, Span] = {}
     for single in cable.singles:
         if single.gauge.value is None:
-            word = single.color.value.word
-            yield Asked(single.gauge.span, Subject.GAUGE, f"{cable.id} {word}", color=word)
+            colors.setdefault(single.color.value.word, single.gauge.span)
+    for color, span in colors.items():
+        yield Asked(span, Subject.GAUGE, cable.id, color=color)

@@ -6,13 +6,15 @@ Ohms by hand: 18 AWG has 6.385 ohm/1000 ft at 20 C (NBS Handbook 100, table 5), 
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from cardgen.asbuilt import as_built
 from cardgen.checks.not_known import Subject, asked
 from cardgen.electrics.resistance import PerhapsKnown, resistance_if_known
 from cardgen.facts import Facts
-from tests.jobs import edit, examined, problems_of, well_said
+from tests.jobs import edit, examined, problems_of, sample, well_said
 
 JOB = """\
 job: {code: NK-01, site: North park, revision: 1, date: 2026-03-01}
@@ -164,3 +166,28 @@ def test_a_ring_is_open_where_an_unknown_leg_is_part_of_it_and_not_beside_it() -
 )
 def test_other_words_for_it_are_told(old: str, new: str, code: str) -> None:
     assert code in {found for found, *_ in problems_of(JOB.replace(old, new))}
+
+
+def test_other_stations_of_a_large_job_read_as_before() -> None:
+    """Which valves lie behind each leg is counted by hand from the file."""
+    text = sample("quarry")
+    before = {name: reading.ohms for name, reading in examined(text).readings.items()}
+    for old, behind in (
+        ("VB-5, 150 ft, VB-6]", {"A13", "A14"}),
+        ("VB-7, 220 ft, VB-8]", {"B9", "B10"}),
+    ):
+        found = examined(edit(text, old, re.sub("[0-9]+ ft", "not known", old)))
+        assert found.facts is not None and not found.has_errors
+        after = {name: reading.ohms for name, reading in found.readings.items()}
+        assert after == {name: None if name in behind else o for name, o in before.items()}
+        (question,) = as_built(found.facts).questions
+        assert set(question.needed_by) == behind
+
+
+def test_singles_of_one_color_are_one_question() -> None:
+    text = sample("sandpiper").replace("gauge: 14 AWG", "gauge: not known")
+    found = examined(text)
+    assert found.facts is not None and not found.has_errors
+    questions = as_built(found.facts).questions
+    assert [(q.thing, q.color) for q in questions] == [("P-K1", "red"), ("P-K1", "white")]
+    assert all(q.needed_by == ("P1", "P2", "P3", "P4", "MV-P") for q in questions)

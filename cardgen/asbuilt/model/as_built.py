@@ -60,7 +60,7 @@ class OpenQuestion:
     Attributes:
         subject: `length`, `gauge`, `coil` ...; thing: the cable, the valve or the kind of coil.
         at: the place where it is found out; empty where none can be told.
-        start, end: of a leg.
+        start, end: of a leg; color: of singles.
         needed_by: the valves whose ohms depend on it.
     """
 
@@ -69,6 +69,7 @@ class OpenQuestion:
     at: str
     start: str = ""
     end: str = ""
+    color: str = ""
     needed_by: tuple[str, ...] = ()
 
 
