@@ -10,6 +10,7 @@ from cardgen.cards.open_items import open_items
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.selection import Selection
+from cardgen.problems import UserError
 from tests.cards.printables import printable, rows
 from tests.checks.test_not_known import JOB
 from tests.jobs import SAMPLES, examined, sample
@@ -19,6 +20,8 @@ from tests.outside.pages import text_by_pdfium
 @pytest.mark.parametrize("name", SAMPLES)
 def test_where_everything_is_known_there_is_no_list(name: str) -> None:
     assert cards_of(printable(sample(name)), [CardKind.SURVEY])[CardKind.SURVEY] == ()
+    with pytest.raises(UserError, match="of nothing that it is not known"):
+        make_print(examined(sample(name)), PrintRequest(selection=Selection(only=("survey",))))
 
 
 def test_the_list_goes_box_by_box_as_one_walks() -> None:
