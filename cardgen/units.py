@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NewType
@@ -45,6 +46,23 @@ class Length:
 
     def __str__(self) -> str:
         return f"{plain(self.amount)} {self.unit}"
+
+
+def in_meters(length: Length | None) -> Meters | None:
+    """None where the length is not known."""
+    return None if length is None else length.meters
+
+
+def known_length(lengths: Iterable[Length | None]) -> Meters:
+    """At least so long are all of them end to end."""
+    return Meters(sum(length.meters for length in lengths if length is not None))
+
+
+def whole_length(lengths: Iterable[Length | None]) -> Meters | None:
+    """All of them end to end; None where one is not known."""
+    found = list(lengths)
+    known = [length.meters for length in found if length is not None]
+    return Meters(sum(known)) if len(known) == len(found) else None
 
 
 class GaugeSystem(StrEnum):

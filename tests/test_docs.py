@@ -21,7 +21,7 @@ from cardgen import __version__, faults
 from cardgen.allot import allot
 from cardgen.cli.parser import parser_of_all
 from cardgen.electrics.readings import COIL_TOLERANCE
-from cardgen.job import schema
+from cardgen.job import schema, starter
 from cardgen.job.starter import starter_job
 from cardgen.layout import legibility, qr
 from cardgen.manual import ManualPage, as_text, pages
@@ -170,12 +170,19 @@ def test_the_jobs_of_a_page_have_no_faults(page: ManualPage) -> None:
         assert not found, (block, found)
 
 
+def own_job() -> str:
+    """The file that `cardgen new` writes, with a site of one's own."""
+    text = edit(starter_job("7Q2F9KX4M3T8"), starter.CODE, "LARK-06")
+    text = edit(text, starter.SITE, "Larkspur Cottage")
+    return edit(text, starter.ADDRESS, "https://jobs.example.com")
+
+
 @each_page
 def test_the_sessions_of_a_page(page: ManualPage, tmp_path: Path) -> None:
-    starter = starter_job("7Q2F9KX4M3T8")
+    own = own_job()
     files = {f"{name}.yaml": sample(name) for name in SAMPLES}
-    files["my-job.yaml"] = starter
-    files["bare.yaml"] = files["broken.yaml"] = edit(starter, "    hot: A-K1 blue\n", "")
+    files["my-job.yaml"] = own
+    files["bare.yaml"] = files["broken.yaml"] = edit(own, "    hot: A-K1 blue\n", "")
     files["readings.csv"] = "".join(blocks(page.text, "csv"))
     for name, text in files.items():
         (tmp_path / name).write_text(text, encoding="utf-8")
@@ -201,7 +208,7 @@ def test_what_matches() -> None:
 
 @each_page
 def test_the_programs_of_a_page(page: ManualPage, tmp_path: Path) -> None:
-    (tmp_path / "my-job.yaml").write_text(starter_job("7Q2F9KX4M3T8"), encoding="utf-8")
+    (tmp_path / "my-job.yaml").write_text(own_job(), encoding="utf-8")
     programs, printed = blocks(page.text, "python"), blocks(page.text, "text")
     for program, text in zip(programs, printed, strict=True):
         assert python(tmp_path, "-c", program).stdout == text

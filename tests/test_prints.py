@@ -172,9 +172,9 @@ def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: 
             expected += [circuit.back_at_valve.insulation.word]
         if reading and reading.ohms is not None:
             expected.append(f"Ω {reading.ohms:.1f} (")
-        if load.coil:  # 15 % of the coil and 1 ohm of the meter either way (common practice)
-            low, high = 0.85 * load.coil.resistance - 1, 1.15 * load.coil.resistance + 1
-            expected.append(f"Ω {load.coil.resistance:g} ({math.floor(low)}–{math.ceil(high)})")
+        if ohms := load.coil_ohms:  # 15 % of the coil and 1 ohm of the meter either way (practice)
+            low, high = 0.85 * ohms - 1, 1.15 * ohms + 1
+            expected.append(f"Ω {ohms:g} ({math.floor(low)}–{math.ceil(high)})")
         if running := facts.running.get(load.owner.id):
             if load.box not in relay_boxes:
                 low, high = running.low[load.id], running.high[load.id]

@@ -197,7 +197,10 @@ def test_boxes_of_heron_lie_as_far_out_as_they_should() -> None:
     job = examined(sample("heron")).job
     assert job is not None
     ends = {
-        cable.id: (cable.run[-1].at, sum(stop.leg.value.amount for stop in cable.run if stop.leg))
+        cable.id: (
+            cable.run[-1].at,
+            sum(s.leg.value.amount for s in cable.run if s.leg and s.leg.value),
+        )
         for cable in job.cables.values()
     }
     assert {run: ends[run] for run in ("A-N", "A-S", "B-E", "B-W", "C-1", "C-2")} == {

@@ -46,9 +46,11 @@ def _both(known: AsBuilt, near: SuspectSite, far: SuspectSite) -> SuspectSite | 
 
 
 def meters_between(known: AsBuilt, site: SuspectSite) -> float | None:
-    """Along the conductor; None where it is none that goes from one to the other."""
+    """Along the conductor; None where it is none that goes from one to the other, or not known."""
     conductor = known.conductor.get(site.conductor)
     if conductor is None or not {site.start, site.end} <= set(conductor.places):
         return None
     first, last = sorted(conductor.places.index(place) for place in (site.start, site.end))
-    return sum(conductor.legs[first:last])
+    legs = conductor.legs[first:last]
+    meters = [each for each in legs if each is not None]
+    return sum(meters) if len(meters) == len(legs) else None

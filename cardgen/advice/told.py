@@ -70,7 +70,11 @@ def advice(
     suspects = suspects_in_words(words, known, diagnosis.suspects)
     return Advice(
         controllers=diagnosis.controllers,
-        verdict=(*_by_themselves(words, known, diagnosis), *_verdict(words, diagnosis)),
+        verdict=(
+            *_by_themselves(words, known, diagnosis),
+            *_verdict(words, diagnosis),
+            *_not_judged(words, known, by_id.values()),
+        ),
         suspects=suspects,
         follows=tuple(_in_common(words, suspects)),
         steps=tuple(
@@ -124,6 +128,14 @@ def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
     if celsius != _USUAL_CELSIUS:
         fahrenheit = round(diagnosis.celsius * 9 / 5 + 32)
         yield words("diagnosis.warm", celsius=celsius, fahrenheit=fahrenheit)
+
+
+def _not_judged(words: Words, known: AsBuilt, readings: Iterable[Measured]) -> Iterator[Text]:
+    """Valves that were measured, and of whose circuits something is not known."""
+    valves = dict.fromkeys(measured.valve for measured in readings)
+    lacking = [name for name in valves if name in known.valve and known.valve[name].lacks_ohms]
+    if lacking:
+        yield words("diagnosis.not judged", valves=words.list_of(lacking))
 
 
 def _in_common(words: Words, suspects: Sequence[ToldSuspect]) -> Iterator[Text]:

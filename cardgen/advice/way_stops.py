@@ -14,6 +14,7 @@ from cardgen.advice.merged_sites import NOTHING
 from cardgen.advice.suspect_words import Kneeling
 from cardgen.advice.told import Advice
 from cardgen.asbuilt import AsBuilt, BuiltValve, ConductorMark
+from cardgen.asbuilt.model.built_conductors import BuiltCable
 from cardgen.asbuilt.model.home_runs import Branch, Spot
 from cardgen.cards.card import WayStop
 from cardgen.diagnosis import SuspectSite
@@ -94,13 +95,17 @@ class _StopMaker:
             begins=index == 1,
             is_controller=place in self.known.controller,
             title=place,
-            leg=f"{cable.id} · {cable.run[index].length}",
+            leg=self._leg_words(cable, index),
             wires=tuple(wire for wire in wires if wire not in before),
             on_leg=tuple(dict.fromkeys(self.marked.legs.get(leg, ()))),
             here=here,
             off=tuple(said.printed for said in self._off(home, branch, place)),
             notes=tuple(said.printed for said in notes),
         )
+
+    def _leg_words(self, cable: BuiltCable, index: int) -> str:
+        length = cable.run[index].length or self.words("terms.length not known")
+        return self.words.joined((cable.id, length), " · ").printed
 
     # ---- what is shown ---------------------------------------------------------------------
 
@@ -192,10 +197,14 @@ def _legs(known: AsBuilt, site: SuspectSite) -> Iterator[tuple[str, int]]:
         if not {site.start, site.end} <= set(cable.places):
             continue
         first, last = (cable.places.index(place) for place in (site.start, site.end))
-        away = 0.0  # meters from `start` to the near end of the leg
+        away: float | None = 0.0  # meters from `start` to the near end of the leg
         steps = range(first + 1, last + 1) if first < last else range(first, last, -1)
         for index in steps:
             meters = cable.run[index].meters
+            if away is None or meters is None:  # what lies behind it may be anywhere
+                away = None
+                yield cable.id, index
+                continue
             if _reaches(site, away, away + meters):
                 yield cable.id, index
             away += meters

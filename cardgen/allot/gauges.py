@@ -46,7 +46,9 @@ class CoilOnCable:
             return None
         changed = self.volts
         for amperes, leg in self.drops:
-            changed += amperes * (leg_ohms(leg, celsius) - leg_ohms(_of_size(leg, gauge), celsius))
+            now, then = leg_ohms(leg, celsius), leg_ohms(_of_size(leg, gauge), celsius)
+            assert now is not None and then is not None  # else the volts would not be known
+            changed += amperes * (now - then)
         return changed
 
 
@@ -78,12 +80,12 @@ def _with_size(
 
 def _sizes(facts: Facts) -> tuple[Gauge, ...]:
     """Thinnest first; square millimeters where the job is metric."""
-    gauges = [c.gauge.system for c in facts.wiring.conductors.values()]
+    gauges = [c.gauge.system for c in facts.wiring.conductors.values() if c.gauge]
     meters = [
         stop.leg.value.unit is LengthUnit.METERS
         for cable in facts.job.cables.values()
         for stop in cable.run
-        if stop.leg
+        if stop.leg and stop.leg.value
     ]
     squares = gauges.count(GaugeSystem.MM2)
     if squares * 2 > len(gauges) or (not squares and meters and all(meters)):

@@ -48,7 +48,7 @@ def _box(
         where=box.where,
         kind=str(box.kind or BoxKind.VALVE),
         size=box.size,
-        ties=box.ties,
+        ties=box.ties or (),
         coordinates=box.coordinates,
         buried=box.kind is BoxKind.BURIED,
         valves=tuple(valve(facts, load) for load in facts.loads_in.get(box.id, ())),

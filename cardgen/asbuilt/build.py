@@ -12,6 +12,7 @@ from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.metal import Metal
 from cardgen.asbuilt.model.as_built import AsBuilt, BuiltChange
 from cardgen.asbuilt.places import cables, usual_unit
+from cardgen.asbuilt.questions import questions
 from cardgen.asbuilt.sensor_leads import sensors
 from cardgen.asbuilt.spare_reach import spares
 from cardgen.facts import Facts
@@ -25,7 +26,7 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
     """Everything that is known of a job in which there are no errors; `problems` are the rest."""
     job = facts.job
     info, record = job.info, job.record
-    assert info is not None and record is not None  # else there were errors
+    assert info is not None  # else there were errors
     metal = Metal(facts)
     live = LiveMetal(facts, metal)
     free = tuple(spares(facts, metal))
@@ -33,8 +34,8 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
     return AsBuilt(
         job_code=info.code.value,
         site=info.site.value,
-        key=record.key.value,
-        address=f"{record.address.value}/{record.key.value}",
+        key=record.key.value if record else "",
+        address=f"{record.address.value}/{record.key.value}" if record else "",
         revision=info.revision,
         date=info.date,
         boxes=tuple(boxes(facts, metal, live, free)),
@@ -60,4 +61,5 @@ def as_built(facts: Facts, problems: Iterable[Problem] = ()) -> AsBuilt:
         contractor=info.contractor,
         license_number=info.license_number,
         findings=tuple(findings(problems)),
+        questions=tuple(questions(facts)),
     )

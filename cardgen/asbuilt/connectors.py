@@ -17,9 +17,6 @@ def counts_in(facts: Facts, joint: Joint) -> dict[Gauge, int] | None:
     """None where the gauge of some lead is not known; that of a sensor's never is."""
     if any(end.of in facts.job.sensors for end in joint.ends):
         return None
-    loads = [facts.wiring.loads[e.of] for e in joint.ends if e.of in facts.wiring.loads]
-    if any(load.coil is None for load in loads):
-        return None
     return gauges_in(facts, joint)
 
 
@@ -37,7 +34,8 @@ def at_output(facts: Facts, load: Load) -> Iterator[str]:
     decoder = load.decoder
     if decoder is None:
         return
-    at_valve = Counter((decoder.leads, load.coil.leads)) if load.coil else None
+    leads = load.coil.leads if load.coil else None
+    at_valve = Counter((decoder.leads, leads)) if leads is not None else None
     joined = [at_valve]
     if decoder.to_valve is not None or decoder.box.value != load.box:
         joined = [Counter((decoder.leads, decoder.leads)), at_valve]  # the wire is as its leads

@@ -119,7 +119,10 @@ class _Strip:
         )
         if not common.takes_pigtail or common.contacts:
             return common  # how thick the lead of a sensor is, nothing says
-        gauges = [self.facts.wiring.conductors[each.end.of].gauge for each in landed.ends]
+        conductors = [self.facts.wiring.conductors[each.end.of] for each in landed.ends]
+        gauges = [c.gauge for c in conductors if c.gauge is not None]
+        if len(gauges) < len(conductors):
+            return common
         pigtail = min(gauges, key=resistance)
         held = held_by(self.facts, Counter((*gauges, pigtail)))
         counts = in_words(Counter(sorted(gauges, key=lambda gauge: (gauge.system, gauge.size))))

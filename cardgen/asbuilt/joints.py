@@ -104,4 +104,4 @@ def _gauge_of_lead(facts: Facts, end: End) -> str:
     load, decoder = facts.wiring.loads.get(end.of), facts.job.decoders.get(end.of)
     if decoder is not None:
         return str(decoder.leads)
-    return str(load.coil.leads) if load and load.coil else ""
+    return str(load.coil.leads or "") if load and load.coil else ""

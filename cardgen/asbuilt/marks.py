@@ -25,8 +25,10 @@ def mark(conductor: Conductor) -> ConductorMark:
 
 
 @lru_cache(maxsize=16_384)  # one conductor is shown in many places
-def _mark(cable: str, band: str, flag: str, gauge: Gauge, insulation: Insulation) -> ConductorMark:
-    return replace(colored(insulation, cable, str(gauge)), band=band, flag=flag)
+def _mark(
+    cable: str, band: str, flag: str, gauge: Gauge | None, insulation: Insulation
+) -> ConductorMark:
+    return replace(colored(insulation, cable, str(gauge or "")), band=band, flag=flag)
 
 
 def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:

@@ -14,6 +14,7 @@ from cardgen.asbuilt.marks import mark, marks
 from cardgen.asbuilt.model import built_conductors as model
 from cardgen.facts import Facts, named
 from cardgen.job.job_parts import Spare
+from cardgen.units import in_meters, whole_length
 from cardgen.wiring.uses import Role, Stretch, Use
 from cardgen.wiring.wiring_parts import IN, OUT, Conductor, End
 from cardgen.wiring.written import PIGTAIL_SIDES
@@ -119,7 +120,7 @@ class Metal:
                 name=name,
                 mark=mark(conductor),
                 places=conductor.places,
-                legs=tuple(leg.meters for leg in conductor.legs),
+                legs=tuple(map(in_meters, conductor.legs)),
                 stretches=tuple(self._stretch(s) for s in self.facts.uses.stretches[name]),
             )
 
@@ -130,7 +131,7 @@ class Metal:
             first=stretch.first,
             last=stretch.last,
             through=stretch.places[1:-1],
-            meters=sum(leg.meters for leg in stretch.conductor.legs[stretch.start : stretch.end]),
+            meters=whole_length(stretch.conductor.legs[stretch.start : stretch.end]),
             uses=self.uses_of(stretch),
             fed_from_last=fed_from_last,
             fed_at=self._fed_between(stretch),

@@ -11,7 +11,7 @@ from cardgen.asbuilt.model.built_network import (
     NetworkLink,
     NetworkTerminal,
 )
-from cardgen.electrics.legs import ohms_along, per_kilometer, step_ohms
+from cardgen.electrics.legs import link_ohms, ohms_along, per_kilometer
 from cardgen.facts import Facts
 from cardgen.trade.copper import READING_TEMPERATURE
 from cardgen.wiring.wiring_parts import Conductor, End, Leg, Load, ThroughPigtail
@@ -60,7 +60,7 @@ class _Numbered:
                 at=step.at,
                 one=one,
                 two=two,
-                ohms=step_ohms(step),
+                ohms=link_ohms(step),
                 sensor="" if isinstance(step, ThroughPigtail) else step.sensor,
                 name=step.pigtail.id if isinstance(step, ThroughPigtail) else "",
             )
@@ -76,7 +76,7 @@ class _Numbered:
             back=self._node(leads[1]),
             hot_end=self._node(load.hot_end),
             back_end=self._node(load.back_end),
-            ohms=load.coil.resistance if load.coil else None,
+            ohms=load.coil_ohms,
             holding=load.coil.holding if load.coil else None,
             is_measured=load.decoder is None and reading is not None and reading.ohms is not None,
         )

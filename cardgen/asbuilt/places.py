@@ -9,7 +9,7 @@ from cardgen.asbuilt.model.built_boxes import Neighbor
 from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltStop
 from cardgen.job.job_parts import Cable as Laid
 from cardgen.job.job_parts import Job
-from cardgen.units import LengthUnit
+from cardgen.units import LengthUnit, in_meters
 
 
 def neighbors(cables: Iterable[Laid], place: str) -> Iterator[Neighbor]:
@@ -29,7 +29,7 @@ def neighbors(cables: Iterable[Laid], place: str) -> Iterator[Neighbor]:
                         cable=cable.id,
                         band=cable.band,
                         place=run[other].at,
-                        length=str(leg.value) if leg else "",
+                        length=str(leg.value or "") if leg else "",
                         upstream=upstream,
                     )
                 )
@@ -47,8 +47,8 @@ def cables(job: Job) -> Iterator[BuiltCable]:
             run=tuple(
                 BuiltStop(
                     at=stop.at,
-                    length=str(stop.leg.value) if stop.leg else "",
-                    meters=stop.leg.value.meters if stop.leg else 0.0,
+                    length=str(stop.leg.value or "") if stop.leg else "",
+                    meters=in_meters(stop.leg.value) if stop.leg else 0.0,
                 )
                 for stop in cable.run
             ),
@@ -58,7 +58,7 @@ def cables(job: Job) -> Iterator[BuiltCable]:
 
 def usual_unit(job: Job) -> LengthUnit:
     """Of most legs of the job; feet where they are as many."""
-    legs = [stop.leg.value.unit for cable in job.cables.values() for stop in cable.run if stop.leg]
-    counts = Counter(legs)
+    stops = (stop for cable in job.cables.values() for stop in cable.run)
+    counts = Counter(stop.leg.value.unit for stop in stops if stop.leg and stop.leg.value)
     more = counts[LengthUnit.METERS] > counts[LengthUnit.FEET]
     return LengthUnit.METERS if more else LengthUnit.FEET

@@ -8,7 +8,7 @@ from cardgen.asbuilt.connectors import at_output
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.model.built_conductors import Band
 from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep, BuiltValve, Elsewhere
-from cardgen.electrics import ExpectedReading
+from cardgen.electrics import ExpectedReading, Running
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Controller, MasterValve, Station
@@ -39,7 +39,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         own_return=load.back is not None,
         ohms=_ohms(facts.readings.get(owner.id)),
         coil=_coil(load),
-        volts=(running.low[load.id], running.high[load.id]) if running else (),
+        volts=_volts(running, load),
         milliamperes=round(running.milliamperes) if running else None,
         beside=tuple(_beside(facts, load)) if running else (),
         others=tuple(
@@ -57,7 +57,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         back_way=tuple(_way(circuit.back)) if circuit else (),
         ring=circuit is not None and circuit.ring,
         coil_id=load.coil.id if load.coil else "",
-        leads=str(load.coil.leads) if load.coil else "",
+        leads=str(load.coil.leads or "") if load.coil else "",
         tied=tuple(_tied(facts, load)),
         in_hot=round(running.in_hot) if running else None,
         supply=_supply(controller),
@@ -76,10 +76,16 @@ def _ohms(reading: ExpectedReading | None) -> Band | None:
     return Band(expected=reading.ohms, low=reading.low, high=reading.high)
 
 
+def _volts(running: Running | None, load: Load) -> tuple[float, ...]:
+    if running is None or load.id not in running.low:
+        return ()
+    return running.low[load.id], running.high[load.id]
+
+
 def _coil(load: Load) -> Band | None:
-    if load.coil is None:
+    if load.coil_ohms is None:
         return None
-    expected, low, high = at_coil(load.coil.resistance)
+    expected, low, high = at_coil(load.coil_ohms)
     return Band(expected=expected, low=low, high=high)
 
 
@@ -131,7 +137,7 @@ def _way(steps: Iterable[Step]) -> Iterator[BuiltStep]:
                 contact="",
                 start=step.start,
                 end=step.end,
-                length=str(step.length),
+                length=str(step.length or ""),
                 name=step.conductor.name,
             )
         elif isinstance(step, ThroughContact):

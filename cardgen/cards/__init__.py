@@ -16,6 +16,7 @@ from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
 from cardgen.cards.spare_list import spare_lists
 from cardgen.cards.splice_cards import splice_cards
+from cardgen.cards.survey import surveys
 from cardgen.cards.valve_tags import valve_tags
 
 # What makes the cards of each kind.
@@ -28,6 +29,7 @@ MAKERS = {
     CardKind.TEST_SHEET: test_sheets,
     CardKind.SPARE_LIST: spare_lists,
     CardKind.MATERIALS: materials_sheets,
+    CardKind.SURVEY: surveys,
     CardKind.SCHEDULE: schedules,
     CardKind.CLOSING: closings,
 }

@@ -41,7 +41,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
         "headline": box.id,
         "place": box.where,
         "box_kind": _kind(words, box),
-        "code": printable.code_of(box.id),
+        **printable.code_of(box.id),
         "stamp": printable.stamp,
         "notes": _notes(printable, box),
         "spares_title": words("box tag.spares"),

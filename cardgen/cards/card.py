@@ -22,6 +22,7 @@ class CardKind(StrEnum):
     SPARE_LIST = "spare list"
     MATERIALS = "materials"
     SCHEDULE = "schedule"
+    SURVEY = "survey"
     COVER = "cover"
     CLOSING = "closing"
     FAULT_SHEET = "fault sheet"

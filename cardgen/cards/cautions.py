@@ -43,6 +43,7 @@ FAULT_SHEET = (
     *("storm", "code"),
 )
 SPARE_LIST = ("lock off", "take battery out", "prove dead")
+SURVEY = ("lock off", "take battery out", "prove dead", "reach", "dig")
 CLOSING = ("pump", "power", "battery", "line", "dig", "reach", "storm")
 # At the head of a page of the record, and at the foot of every page.
 PAGE_OF_BOX = (

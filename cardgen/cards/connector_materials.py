@@ -65,7 +65,8 @@ def _caps(printable: Printable) -> Iterator[Material]:
     for where, end in ends:
         counts[end.mark.gauge][where] += 1
     for gauge, numbers in counts.items():
-        cap = printable.words("materials.cap", gauge=gauge)
+        said = gauge or printable.words("terms.gauge not known")
+        cap = printable.words("materials.cap", gauge=said)
         yield a_tenth_more(printable, "connectors", cap, numbers)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cardgen.cards.card import Card, CardKind, Cell, Code, FieldValue, Table, on_paper
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.closing import STANDS
 from cardgen.cards.expected import NOTHING
 from cardgen.cards.printable import Printable
@@ -40,12 +40,12 @@ def cover(printable: Printable, contents: PacketContents) -> Card:
         "subtitle": known.site,
         "facts": (
             words("cover.job", job=known.job_code, revision=known.revision, date=known.date),
-            words("cover.record", address=known.address),
+            *([words("cover.record", address=known.address)] if known.address else []),
             words.joined(_counts(printable), " · "),
         ),
         "parties": tuple(words(f"cover.{who}", name=name) for who, name in said.items() if name),
         "parties_blank": words.named("blanks", [who for who, name in said.items() if not name]),
-        "code": Code(address=known.address, text=known.key),
+        **printable.code_of(),
         "documents": Table.of(words.named("columns", ("document", "page")), rows),
         "notes": (*_notes(printable, contents), *words.named("closing", STANDS)),
         "stamp": printable.stamp,

@@ -13,6 +13,7 @@ from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import (
     BOUND,
     NOTHING,
+    TO_FILL_IN,
     at_controller,
     known,
     milliamperes,
@@ -76,7 +77,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         "blanks": (printable.words("blanks.call"),),
         "before": printable.words(f"cautions.{cautions.BEFORE}"),
         "cautions": cautions.in_words(printable.words, cautions.LEGEND, situation),
-        "code": printable.code_of(controller.id),
+        **printable.code_of(controller.id),
         "stamp": printable.stamp,
         **printable.warning,
     }
@@ -171,7 +172,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         area=words.joined((area_of(words, valves[0]) for valves in owners), "; "),
         box=" ".join(dict.fromkeys(valve.box for valve in coils)),
         color=words("legend.to the isolator") if isolated else hot or NOTHING,
-        ohms=NOTHING if isolated else _in_cell(map(at_controller, coils)).replace(BOUND, " "),
+        ohms=NOTHING if isolated else _ohms_in_cell(coils),
         volts=_in_cell(map(volts_at_valve, coils)),
         milliamperes=_in_cell(map(milliamperes, coils)),
         notes=(
@@ -186,6 +187,13 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
             also = words.joined(uses_in_words(words, wire.uses), " + ")
             also = words.joined((also, *_by_pigtail(printable, terminal, wire)), "; ")
             yield Position(terminal=terminal.name, station=station, area=also, color=wire.mark)
+
+
+def _ohms_in_cell(coils: Sequence[BuiltValve]) -> str:
+    """With room to write where they must be measured."""
+    if any(valve.lacks_ohms for valve in coils):
+        return TO_FILL_IN
+    return _in_cell(map(at_controller, coils)).replace(BOUND, " ")
 
 
 def _in_cell(readings: Iterable[str]) -> str:

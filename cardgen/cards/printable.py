@@ -54,8 +54,15 @@ class Printable:
         name = self.words.joined([shown.cable, self.words.color(shown.word)], " ")
         return self.words("terms.flagged", conductor=name, flag=shown.flag) if shown.flag else name
 
-    def code_of(self, place: str) -> Code:
-        """The address of a box or controller in the job record, and what is typed if it fails."""
+    def code_of(self, place: str = "") -> dict[str, FieldValue]:
+        """The address of a box or controller in the record, and what is typed if it fails.
+
+        Of the job itself without a place; nothing where there is no record.
+        """
         known = self.asbuilt
+        if not known.address:
+            return {}
+        if not place:
+            return {"code": Code(address=known.address, text=known.key)}
         address = f"{known.address}/{record_spelling(place)}"
-        return Code(address=address, text=known.code(place))
+        return {"code": Code(address=address, text=known.code(place))}

@@ -26,24 +26,31 @@ class PulledPiece:
     """A cable, or one single of a bundle.
 
     Attributes:
-        legs: in meters; box_ends, controller_ends: of how many ends of legs there is slack.
+        legs: in meters, None where they are not known.
+        box_ends, controller_ends: of how many ends of legs there is slack.
         valves: how many it serves.
     """
 
-    legs: tuple[float, ...]
+    legs: tuple[float | None, ...]
     box_ends: int
     controller_ends: int
     valves: int
 
     @property
+    def known(self) -> tuple[float, ...]:
+        return tuple(leg for leg in self.legs if leg is not None)
+
+    @property
     def run(self) -> Meters:
-        return Meters(sum(self.legs))
+        """Of the legs that are known."""
+        return Meters(sum(self.known))
 
     def loops(self, slack: Slack) -> int:
         """One for each full length of a leg."""
-        return sum(math.floor(leg / slack.coil_every.meters + 1e-9) for leg in self.legs)
+        return sum(math.floor(leg / slack.coil_every.meters + 1e-9) for leg in self.known)
 
     def ordered(self, slack: Slack) -> Meters:
+        """At least: a leg that is not known adds nothing."""
         return Meters(
             self.run * (1 + slack.run)
             + self.valves * slack.valve.meters
@@ -53,7 +60,9 @@ class PulledPiece:
         )
 
 
-def piece(known: AsBuilt, places: Sequence[str], legs: Sequence[float], valves: int) -> PulledPiece:
+def piece(
+    known: AsBuilt, places: Sequence[str], legs: Sequence[float | None], valves: int
+) -> PulledPiece:
     """What is pulled through these places: each leg has two ends."""
     ends = Counter(_end(known, place) for place in (*places[:-1], *places[1:]))
     return PulledPiece(

@@ -10,7 +10,7 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, NOTHING, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
-from cardgen.cards.printable import Printable
+from cardgen.cards.printable import NOT_KNOWN, Printable
 from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
@@ -133,11 +133,13 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
     usual = LengthUnit(printable.asbuilt.unit)
     return (
         conductor.mark,
-        conductor.mark.gauge.replace(" ", BOUND),
+        conductor.mark.gauge.replace(" ", BOUND) or NOT_KNOWN,
         stretch.first,
         ", ".join(stretch.through) or NOTHING,
         stretch.last,
-        both(*in_units(Meters(stretch.meters), usual, up=False)),
+        NOT_KNOWN
+        if stretch.meters is None
+        else both(*in_units(Meters(stretch.meters), usual, up=False)),
         printable.words.joined(uses_in_words(printable.words, stretch.uses)),
     )
 

@@ -46,7 +46,7 @@ def spare_lists(printable: Printable) -> Iterator[Card]:
 
 def _row(printable: Printable, spare: BuiltSpare) -> tuple[Cell, ...]:
     through = printable.words.list_of(spare.through) or NOTHING
-    gauge = spare.mark.gauge.replace(" ", BOUND)
+    gauge = spare.mark.gauge.replace(" ", BOUND) or NOT_KNOWN
     said = (spare.mark, gauge, spare.first, through, spare.last)
     loop = in_band(spare.loop) if spare.loop else NOT_KNOWN
     return (*said, _state(printable, spare), loop, "", "")

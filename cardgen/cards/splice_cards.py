@@ -60,7 +60,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
         "splices": tuple(_splices(printable, box)),
         "steps": printable.words("splice card.steps"),  # common practice, no source
         "blanks": printable.words.named("blanks", BLANKS),
-        "code": printable.code_of(box.id),
+        **printable.code_of(box.id),
         "stamp": apart((printable.stamp, printable.kind(box))),
     }
     passing, spares = box.passing, [spare for spare in box.spares if spare.passes]
@@ -176,7 +176,8 @@ def _change(words: Words, joint: BuiltJoint, linked: Iterable[BuiltJoint]) -> Sa
 
 def _counts(printable: Printable, joint: BuiltJoint) -> Said:
     if not joint.counts:
-        return printable.words("splice card.unknown leads", number=len(joint.members))
+        key = "terms.wires not known" if joint.has_unknown_wire else "splice card.unknown leads"
+        return printable.words(key, number=len(joint.members))
     return " + ".join(joint.counts)
 
 

@@ -8,7 +8,15 @@ from dataclasses import replace
 from cardgen.asbuilt import BuiltValve
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
-from cardgen.cards.expected import in_parts, known, milliamperes, volts_at_valve
+from cardgen.cards.expected import (
+    BOUND,
+    OHMS,
+    TO_FILL_IN,
+    in_parts,
+    known,
+    milliamperes,
+    volts_at_valve,
+)
 from cardgen.cards.printable import Printable
 from cardgen.words import Said, Text, Words, apart
 
@@ -39,7 +47,7 @@ def _fields(printable: Printable, valve: BuiltValve) -> dict[str, FieldValue]:
         "box": valve.box,
         "area": _what(printable.words, valve),
         "terminal": _landing(printable.words, valve),
-        "code": printable.code_of(valve.box),
+        **printable.code_of(valve.box),
         "stamp": printable.stamp,
         **printable.warning,
     }
@@ -150,9 +158,12 @@ def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     """
     where = "isolators" if valve.isolators else "controller"
     on = words("valve tag.on")
+    to_fill_in = (OHMS.strip(BOUND), TO_FILL_IN, "")
     ohms: list[_Row] = [in_parts(valve.ohms)] if valve.ohms else []
+    if valve.lacks_ohms:
+        ohms = [to_fill_in]
     current: list[_Row] = [("mA", current, on) for current in known((milliamperes(valve),))]
-    at_coil: list[_Row] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
+    at_coil: list[_Row] = [in_parts(valve.coil, is_coil=True)] if valve.coil else [to_fill_in]
     at_coil += [("V", volts, on) for volts in known((volts_at_valve(valve),))]
     fields: dict[str, FieldValue] = {}
     for name, title, rows in (

@@ -47,12 +47,14 @@ def _pieces(
     if not cable.bundle:
         legs = [stop.meters for stop in cable.run[1:]]
         what = "materials.shielded cable" if cable.shielded else "materials.cable"
-        kind = words(what, number=len(inside), gauge=inside[0].mark.gauge)
+        gauge = inside[0].mark.gauge
+        kind = words(what if gauge else f"{what} of unknown gauge", number=len(inside), gauge=gauge)
         valves = len(set().union(*(served[c.name] for c in inside)))
         yield kind, piece(printable.asbuilt, cable.places, legs, valves)
         return
     for c in inside:
-        kind = words("materials.single", color=words.color(c.mark.word), gauge=c.mark.gauge)
+        said = c.mark.gauge or words("terms.gauge not known")
+        kind = words("materials.single", color=words.color(c.mark.word), gauge=said)
         yield kind, piece(printable.asbuilt, c.places, c.legs, len(served[c.name]))
 
 
@@ -77,13 +79,21 @@ def _row(printable: Printable, kind: Text, pull: _Pull, reels: tuple[Length, ...
         *_slack_at(printable, pull.pieces),
     ]
     whole = Meters(sum(lengths))
-    if reels:
+    legs = [leg for each in pull.pieces for leg in each.legs]
+    unknown = legs.count(None)
+    if unknown == len(legs):
+        what = words.joined([kind, words("terms.length not known")])
+        return Material(group="cables", what=what, quantity=len(lengths), basis=parts[0])
+    what = kind
+    if unknown:
+        what = words.joined([kind, words.count("materials.legs not known", unknown)])
+    elif reels:
         cut = cut_from(reels, lengths)
         whole = cut.meters
         parts += _on_reels(printable, cut)
     quantity, other = in_units(whole, usual, up=True)
     basis = words.joined(parts, "; ")
-    return Material(group="cables", what=kind, quantity=quantity, other=other, basis=basis)
+    return Material(group="cables", what=what, quantity=quantity, other=other, basis=basis)
 
 
 def _number(printable: Printable, pull: _Pull) -> Text:

@@ -16,6 +16,7 @@ from cardgen.checks import (
     jumpers,
     latching,
     marking,
+    not_known,
     paper,
     sensors,
     sizes,
@@ -85,7 +86,9 @@ CHECKS: tuple[Check, ...] = (
     two_wire.decoder_wires,
     two_wire.decoder_outputs,
     two_wire.paths,
+    not_known.not_known,
     paper.private_words,
+    paper.starter_values,
     paper.changes_ahead,
 )
 

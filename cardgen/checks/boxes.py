@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
@@ -18,7 +18,7 @@ from cardgen.job.job_parts import BoxKind, Combination
 from cardgen.problems import Problem
 from cardgen.trade.copper import resistance
 from cardgen.units import Gauge, GaugeSystem
-from cardgen.wiring.wiring_parts import Joint, LoadKind
+from cardgen.wiring.wiring_parts import Joint, Load, LoadKind
 
 # A round box as wide as that holds one valve with its splices; common practice, no source.
 WIDEST_FOR_ONE_VALVE = 10.0  # in
@@ -57,7 +57,7 @@ def joints_without_box(facts: Facts) -> Iterator[Problem]:
     """A splice lies in the ground, where nobody finds it again."""
     for box in facts.job.boxes.values():
         if box.kind is BoxKind.BURIED:
-            variant = "" if len(box.ties) >= 2 else "not measured"
+            variant = "" if len(box.ties or ()) >= 2 else "not measured"
             yield JOINT_WITHOUT_BOX.at(box.span, variant=variant, splice=box.id)
 
 
@@ -70,12 +70,11 @@ def connectors(facts: Facts) -> Iterator[Problem]:
     for joint in facts.wiring.joints:
         if joint.at not in facts.job.boxes or len(joint.ends) < 2:
             continue
-        loads = [facts.wiring.loads[e.of] for e in joint.ends if e.of in facts.wiring.loads]
-        if any(load.coil is None for load in loads):
-            continue  # nothing says how thick its leads are
         if not joint.as_built and _claimed_twice(facts, joint):
             continue  # nobody made such a joint: one conductor was written for two things
         counts = gauges_in(facts, joint)
+        if counts is None:
+            continue
         if not any(fits(combination, counts) for combination in takes):
             what = " + ".join(f"{n} x {gauge}" for gauge, n in counts.items())
             overfilled.setdefault(what, []).append(joint)
@@ -90,29 +89,30 @@ def connectors(facts: Facts) -> Iterator[Problem]:
             wires=what,
             ends=_ends_in(facts, first),
             alike=f", as do joints in {english_list(others)}" if others else "",
-            pigtail=pigtail_words(first.at, _thickest(facts, first)),
+            pigtail=pigtail_words(first.at, _thickest(gauges_in(facts, first) or ())),
             lead=lead,
             wire=wire,
         )
 
 
-def _thickest(facts: Facts, joint: Joint) -> Gauge:
-    """Of the conductors in a joint the thickest gauge, so that a pigtail carries what they do."""
-    return min(gauges_in(facts, joint), key=resistance)
+def _thickest(gauges: Iterable[Gauge]) -> Gauge | None:
+    """So that a pigtail carries what the conductors in a joint do."""
+    return min(gauges, key=resistance, default=None)
 
 
-def pigtail_words(at: str, gauge: Gauge) -> str:
+def pigtail_words(at: str, gauge: Gauge | None) -> str:
     """How the file describes a pigtail."""
-    return f"'pigtails: {{PT-1: {{at: {at}, gauge: {gauge}}}}}'"
+    return f"'pigtails: {{PT-1: {{at: {at}, gauge: {gauge or '...'}}}}}'"
 
 
 def _leads_of_another_system(facts: Facts, joint: Joint) -> tuple[Gauge | None, Gauge | None]:
     """A lead in AWG and a wire in mm2: that lead may be only what is taken when none is written."""
     loads, conductors = facts.wiring.loads, facts.wiring.conductors
-    coils = [loads[end.of].coil for end in joint.ends if end.of in loads]
+    coils = (loads[end.of].coil for end in joint.ends if end.of in loads)
+    leads = [coil.leads if coil else None for coil in coils]
     wires = [conductors[end.of].gauge for end in joint.ends if end.of in conductors]
-    lead = next((c.leads for c in coils if c and c.leads.system is GaugeSystem.AWG), None)
-    wire = next((gauge for gauge in wires if gauge.system is GaugeSystem.MM2), None)
+    lead = next((g for g in leads if g is not None and g.system is GaugeSystem.AWG), None)
+    wire = next((g for g in wires if g is not None and g.system is GaugeSystem.MM2), None)
     return lead, wire
 
 
@@ -128,21 +128,29 @@ def _ends_in(facts: Facts, joint: Joint) -> str:
     return ", ".join(names if len(names) <= 10 else [*names[:9], f"{len(names) - 9} more"])
 
 
-def gauges_in(facts: Facts, joint: Joint) -> dict[Gauge, int]:
-    """How many conductors of each gauge are in a joint; coil leads count."""
+def gauges_in(facts: Facts, joint: Joint) -> dict[Gauge, int] | None:
+    """How many conductors of each gauge are in a joint; coil leads count.
+
+    None where the gauge of one is not known.
+    """
     counts: Counter[Gauge] = Counter()
     for end in joint.ends:
         conductor = facts.wiring.conductors.get(end.of)
         load = facts.wiring.loads.get(end.of)
-        if conductor:
-            counts[conductor.gauge] += 1
-        elif load and load.coil:
-            counts[load.coil.leads] += 1
+        if conductor or load:
+            gauge = conductor.gauge if conductor else _leads(load)
+            if gauge is None:
+                return None
+            counts[gauge] += 1
         elif end.of in facts.job.decoders:
             counts[facts.job.decoders[end.of].leads] += 1
         elif end.of in facts.job.pigtails:
             counts[facts.job.pigtails[end.of].gauge] += 1
     return dict(sorted(counts.items(), key=lambda pair: (pair[0].system, pair[0].size)))
+
+
+def _leads(load: Load | None) -> Gauge | None:
+    return load.coil.leads if load and load.coil else None
 
 
 def fits(combination: Combination, counts: dict[Gauge, int]) -> bool:

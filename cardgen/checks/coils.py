@@ -19,7 +19,7 @@ def impossible_coils(facts: Facts) -> Iterator[Problem]:
     """A coil never takes more than volts over ohms, nor holds with more than it starts with."""
     for coil in facts.job.coils.values():
         supply = coil.supply.value
-        if supply.kind is not SupplyKind.AC or supply.volts is None:
+        if supply.kind is not SupplyKind.AC or supply.volts is None or coil.resistance is None:
             continue
         for name, amperes in (("inrush", coil.inrush), ("holding", coil.holding)):
             most = supply.volts / coil.resistance

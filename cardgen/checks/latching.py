@@ -16,7 +16,15 @@ from cardgen.faults.latching_faults import (
 )
 from cardgen.job.job_parts import Coil, Controller
 from cardgen.problems import Problem, Span
-from cardgen.units import METERS_PER_FOOT, Length, LengthUnit, Meters, SupplyKind, beside
+from cardgen.units import (
+    METERS_PER_FOOT,
+    Length,
+    LengthUnit,
+    Meters,
+    SupplyKind,
+    beside,
+    known_length,
+)
 from cardgen.wiring.wiring_parts import Circuit, Leg
 
 
@@ -93,7 +101,7 @@ def runs_too_long(facts: Facts) -> Iterator[Problem]:
         controller = facts.job.controllers[circuit.load.controller]
         if controller.wire_limit is None:
             continue
-        meters = Meters(sum(s.length.meters for s in circuit.hot if isinstance(s, Leg)))
+        meters = known_length(s.length for s in circuit.hot if isinstance(s, Leg))
         if meters > controller.wire_limit.meters + 1e-6:
             far[circuit.hot_at_valve.cable.id].append((meters, circuit))
     for found in far.values():

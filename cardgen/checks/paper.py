@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardgen.facts import Facts
-from cardgen.faults.paper_faults import CHANGE_AHEAD, PRIVATE_TEXT
+from cardgen.faults.paper_faults import CHANGE_AHEAD, PRIVATE_TEXT, STARTER_VALUE
+from cardgen.job import starter
 from cardgen.problems import Problem
 from cardgen.reading.nodes import short
 from cardgen.trade.private_text import Private, private
@@ -20,6 +21,19 @@ def private_words(facts: Facts) -> Iterator[Problem]:
         found = judged[text.value]
         if found:
             yield PRIVATE_TEXT.at(text.span, words=short(found.words), what=found.what)
+
+
+def starter_values(facts: Facts) -> Iterator[Problem]:
+    """Code, site or address are still those of a new file."""
+    info, record = facts.job.info, facts.job.record
+    said = (
+        ("", info and info.code, starter.CODE),
+        ("site", info and info.site, starter.SITE),
+        ("address", record and record.address, starter.ADDRESS.upper()),
+    )
+    for variant, written, value in said:
+        if written and written.value == value:
+            yield STARTER_VALUE.at(written.span, variant=variant, value=value)
 
 
 def changes_ahead(facts: Facts) -> Iterator[Problem]:

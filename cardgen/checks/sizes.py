@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.box_faults import GAUGE_ODD, LEG_OUT_OF_SCALE, UNITS_MIXED
+from cardgen.job.job_parts import Cable
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import Written
 from cardgen.trade.copper import resistance
@@ -27,7 +28,7 @@ FEWEST_ALIKE = 3  # cables of one gauge, so that another one is odd
 
 def units_mixed(facts: Facts) -> Iterator[Problem]:
     """Feet and meters in one job: the odd ones out are likely slips."""
-    legs = [s.leg for cable in facts.job.cables.values() for s in cable.run if s.leg]
+    legs = [leg for cable in facts.job.cables.values() for _, leg in _known_legs(cable)]
     counts = Counter(leg.value.unit for leg in legs)
     if len(counts) < 2:
         return
@@ -43,6 +44,13 @@ def units_mixed(facts: Facts) -> Iterator[Problem]:
         amount=plain(first.value.amount),
         also=(Also(span=other.span, text=f"in {usual} here"),),
     )
+
+
+def _known_legs(cable: Cable) -> Iterator[tuple[int, Written[Length]]]:
+    """The legs of which the length is known, each with its number in the run."""
+    for number, stop in enumerate(cable.run):
+        if stop.leg and stop.leg.value:
+            yield number, Written(stop.leg.span, stop.leg.value)
 
 
 def _legs(count: int) -> str:
@@ -69,17 +77,18 @@ def legs_out_of_scale(facts: Facts) -> Iterator[Problem]:
         times=f"{times:.0f}",
         usual=usual,
         others=f"; others are {others}" if others else "",
-        cable=next(cable.id for cable in cables if any(stop.leg is leg for stop in cable.run)),
+        cable=next(
+            cable.id for cable in cables if any(leg == other for _, other in _known_legs(cable))
+        ),
     )
 
 
 def _odd_legs(facts: Facts) -> Iterator[tuple[Written[Length], Length | None]]:
     """Each with the usual length of the others."""
     legs = [
-        (stop.leg, number == 1 and cable.run[0].at in facts.job.controllers)
+        (leg, number == 1 and cable.run[0].at in facts.job.controllers)
         for cable in facts.job.cables.values()
-        for number, stop in enumerate(cable.run)
-        if stop.leg
+        for number, leg in _known_legs(cable)
     ]
     by_length = sorted((leg.value for leg, _ in legs), key=_meters)
     for leg, is_home_run in legs:
@@ -111,6 +120,8 @@ def odd_gauges(facts: Facts) -> Iterator[Problem]:
     found: dict[bool, dict[tuple[str, Gauge], Span]] = {False: {}, True: {}}
     for name, stretches in facts.uses.stretches.items():
         conductor = facts.wiring.conductors[name]
+        if conductor.gauge is None:
+            continue
         if any(use.role is Role.HOT for s in stretches for use in s.uses):
             cable = conductor.cable
             found[bool(cable.singles)].setdefault((cable.id, conductor.gauge), cable.span)

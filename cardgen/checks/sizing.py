@@ -10,7 +10,7 @@ from cardgen.electrics.readings import Loss
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Coil
 from cardgen.trade.copper import resistance
-from cardgen.units import METERS_PER_FOOT, Amperes, Gauge, LengthUnit, Volts
+from cardgen.units import METERS_PER_FOOT, Amperes, Gauge, LengthUnit, Volts, known_length
 
 
 def ways_out(facts: Facts, owner: str) -> str:
@@ -34,7 +34,8 @@ def _ways(facts: Facts, owner: str) -> Iterator[str]:
     for what, gauge in alone or [(w, g) for w, g in found[2:] if g is not None]:
         yield f"{gauge} for {what}"
     if _does_alone(facts, owner, losses):
-        yield f"a separate common ({losses[-1].leg.conductor.gauge})"
+        same = losses[-1].leg.conductor.gauge
+        yield "a separate common" + (f" ({same})" if same is not None else "")
 
 
 def _does_alone(facts: Facts, owner: str, losses: tuple[Loss, ...]) -> bool:
@@ -63,13 +64,13 @@ def _least_gauge(
     rest = sum(loss.volts for loss in losses if not which(loss))
     for gauge in steps(losses[0].leg.conductor.gauge):
         per_meter = resistance(gauge, warm(facts.network)) / 1000
-        lost = sum(x.amperes * per_meter * x.leg.length.meters for x in chosen)
+        lost = sum(x.amperes * per_meter * known_length([x.leg.length]) for x in chosen)
         if _left(facts, owner, rest + lost) >= 0:
             return gauge
     return None
 
 
-def reach(facts: Facts, coil: Coil, supply: Volts, like: Gauge, unit: LengthUnit) -> str:
+def reach(facts: Facts, coil: Coil, supply: Volts, like: Gauge | None, unit: LengthUnit) -> str:
     """`18 AWG up to 783 ft, ...`: how far one such coil reaches, hot and common alike."""
     assert coil.minimum is not None and coil.inrush is not None
     loss, inrush = Volts(supply - coil.minimum), Amperes(coil.inrush)

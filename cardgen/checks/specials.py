@@ -21,7 +21,7 @@ from cardgen.faults.special_faults import (
 )
 from cardgen.job.job_parts import MasterValve
 from cardgen.problems import Problem, Verdict
-from cardgen.units import METERS_PER_FOOT, beside
+from cardgen.units import METERS_PER_FOOT, beside, whole_length
 from cardgen.wiring.wiring_parts import Leg, LoadKind
 
 LEAST_RELAY_WIRE = 15 * METERS_PER_FOOT  # meters; common practice, no source
@@ -110,7 +110,8 @@ def relays(facts: Facts) -> Iterator[Problem]:
         if not relay.return_path and not short_of_volts(facts, relay.id):
             yield RELAY_SHARES_COMMON.at(relay.span, relay=relay.id)
         circuit = facts.circuits.get(relay.id)
-        wire = sum(s.length.meters for s in circuit.hot if isinstance(s, Leg)) if circuit else None
+        way = circuit.hot if circuit else ()
+        wire = whole_length(s.length for s in way if isinstance(s, Leg)) if circuit else None
         if wire is not None and wire < LEAST_RELAY_WIRE - 1e-6:
             yield RELAY_TOO_NEAR.at(
                 relay.span,

@@ -180,7 +180,7 @@ def _too_low(facts: Facts, owners: list[str]) -> Problem:
         conductor=leg.conductor.name,
         start=leg.start,
         end=leg.end,
-        gauge=leg.conductor.gauge,
+        gauge=leg.conductor.gauge or "gauge not known",
         length=leg.length,
         ways=ways,
         reach=_reach(facts, worst),
@@ -200,4 +200,5 @@ def _reach(facts: Facts, owner: str) -> str:
     load, leg = facts.loads_of[owner][0], facts.readings[owner].costliest
     supply = facts.job.controllers[load.controller].supply.value.volts
     assert load.coil is not None and leg is not None and supply is not None
+    assert leg.length is not None  # else the volts would not be known
     return reach(facts, load.coil, supply, leg.conductor.gauge, leg.length.unit)

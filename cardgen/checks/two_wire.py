@@ -25,7 +25,7 @@ from cardgen.faults.two_wire_faults import (
 )
 from cardgen.job.job_parts import Controller, Decoder
 from cardgen.problems import Also, Problem, Span
-from cardgen.units import SupplyKind
+from cardgen.units import SupplyKind, known_length
 from cardgen.wiring.wiring_parts import End, Joint, Leg
 from cardgen.wiring.written import PATH_SIDES
 
@@ -246,7 +246,10 @@ def _surge(facts: Facts, controller: Controller, home: End) -> Iterator[Problem]
 def _since_surge(
     facts: Facts, controller: str, home: End, units: set[str], boxes: set[str]
 ) -> Iterator[tuple[str, float, int]]:
-    """For each decoder box: meters of path and decoders since the last surge unit before it."""
+    """For each decoder box: meters of path and decoders since the last surge unit before it.
+
+    At least so many meters: a leg that is not known adds nothing.
+    """
     start = facts.network.net(home)
     queue = deque([(start, controller, 0.0, 0)])
     seen = {start}
@@ -257,7 +260,7 @@ def _since_surge(
             if further in seen or not isinstance(step, Leg):
                 continue
             seen.add(further)
-            there, more = meters + step.length.meters, count + (step.end in boxes)
+            there, more = meters + known_length([step.length]), count + (step.end in boxes)
             if step.end in boxes:
                 yield step.end, there, more
             if step.end in units:

@@ -72,7 +72,7 @@ def _leg_row(leg: LegNeed) -> tuple[str, ...]:
 
 def _sizes(leg: LegNeed) -> str:
     gauges = [leg.cable.gauge, *(single.gauge for single in leg.cable.singles)]
-    return ", ".join(dict.fromkeys(str(gauge) for gauge in gauges if gauge is not None))
+    return ", ".join(dict.fromkeys(str(g.value or "not known") for g in gauges if g is not None))
 
 
 def _least(leg: LegNeed) -> str:

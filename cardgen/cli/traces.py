@@ -7,10 +7,10 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from cardgen.electrics.legs import leg_ohms, step_ohms
+from cardgen.electrics.legs import leg_ohms, link_ohms, step_ohms
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
-from cardgen.units import Ohms, plain
+from cardgen.units import Ohms, in_meters, plain
 from cardgen.wiring.wiring_parts import (
     IN,
     OUT,
@@ -55,7 +55,9 @@ def _coil(load: Load) -> str:
     """`, 30 ohm (24 to 36)`: by itself, its leads off; as on its tag."""
     if load.coil is None:
         return ""
-    ohms, low, high = at_coil(load.coil.resistance)
+    if load.coil_ohms is None:
+        return ", ohms not known"
+    ohms, low, high = at_coil(load.coil_ohms)
     return f", {plain(ohms)} ohm{_band(low, high)}"
 
 
@@ -97,14 +99,18 @@ def _lines(facts: Facts, steps: Sequence[Step]) -> Iterator[str]:
             yield f"    {_between(step)}"
             continue
         yield f"    {_joint_words(facts, step, step.start)}"
-        ohms = leg_ohms(step)
-        name = step.conductor.name
-        yield (
-            f"      {name:<20} {step.start} to {step.end}, {step.length}, "
-            f"{step.conductor.gauge}, {ohms:.2f} ohm"
-        )
+        yield f"      {step.conductor.name:<20} {', '.join(_leg_words(step))}"
     if steps and isinstance(steps[-1], Leg):
         yield f"    {_joint_words(facts, steps[-1], steps[-1].end)}"
+
+
+def _leg_words(step: Leg) -> Iterator[str]:
+    ohms, gauge = leg_ohms(step), step.conductor.gauge
+    yield f"{step.start} to {step.end}"
+    yield str(step.length) if step.length else "length not known"
+    yield str(gauge) if gauge else "gauge not known"
+    if ohms is not None:
+        yield f"{ohms:.2f} ohm"
 
 
 def _between(step: ThroughContact | ThroughPigtail) -> str:
@@ -178,11 +184,15 @@ def _readings(facts: Facts, circuit: Circuit) -> Iterator[str]:
         yield f"{reading.volts[circuit.load.id]:.1f} V at the coil at inrush"
     running = facts.running.get(circuit.load.owner.id)
     if running is not None:
-        low, high = running.low[circuit.load.id], running.high[circuit.load.id]
-        volts = f"{math.floor(10 * low) / 10:.1f} to {math.ceil(10 * high) / 10:.1f} V"
+        volts = "volts not known"
+        if circuit.load.id in running.low:
+            low, high = running.low[circuit.load.id], running.high[circuit.load.id]
+            volts = f"{math.floor(10 * low) / 10:.1f} to {math.ceil(10 * high) / 10:.1f} V"
         yield f"{volts} while holding, {running.milliamperes:.0f} mA in all"
     if circuit.ring:
-        yield "part of it is a ring: the way shown has the least ohms"
+        known = all(step_ohms(step) is not None for step in (*circuit.hot, *circuit.back))
+        shown = "the way shown has the least ohms" if known else "the way shown is one of several"
+        yield f"part of it is a ring: {shown}"
 
 
 def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
@@ -205,15 +215,20 @@ def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
         "hot": [_step(facts, step) for step in circuit.hot],
         "common": [_step(facts, step) for step in _reversed(circuit.back)],
         "ring": circuit.ring,
-        "coil_ohms_20C": load.coil.resistance if load.coil else None,
-        "coil_band_20C": _around(*at_coil(load.coil.resistance)[1:]) if load.coil else None,
+        "coil_ohms_20C": load.coil_ohms,
+        "coil_band_20C": _around(*at_coil(ohms)[1:]) if (ohms := load.coil_ohms) else None,
         "ohms_20C": round(reading.ohms, 3) if reading and reading.ohms is not None else None,
         "ohms_band_20C": _around(reading.low, reading.high) if reading else None,
         "volts_at_inrush": round(volts, 3) if volts is not None else None,
-        "volts_holding_low": round(running.low[load.id], 3) if running else None,
-        "volts_holding_high": round(running.high[load.id], 3) if running else None,
+        "volts_holding_low": _rounded(running.low.get(load.id)) if running else None,
+        "volts_holding_high": _rounded(running.high.get(load.id)) if running else None,
         "milliamperes": round(running.milliamperes) if running else None,
     }
+
+
+def _rounded(value: float | None, digits: int = 3) -> float | None:
+    """None where it is not known."""
+    return None if value is None else round(value, digits)
 
 
 def _around(low: Ohms | None, high: Ohms | None) -> list[float] | None:
@@ -223,9 +238,9 @@ def _around(low: Ohms | None, high: Ohms | None) -> list[float] | None:
 
 def _step(facts: Facts, step: Step) -> dict[str, Any]:
     if isinstance(step, ThroughPigtail):
-        ohms = round(step_ohms(step), 4)
+        ohms = round(link_ohms(step), 4)
         pigtail = step.pigtail
-        length = round(pigtail.length.meters, 3) if pigtail.length else None
+        length = _rounded(in_meters(pigtail.length))
         return {
             "pigtail": pigtail.id,
             "at": step.at,
@@ -240,9 +255,9 @@ def _step(facts: Facts, step: Step) -> dict[str, Any]:
         "conductor": step.conductor.name,
         "from": step.start,
         "to": step.end,
-        "length_m": round(step.length.meters, 3),
-        "gauge": str(step.conductor.gauge),
-        "ohms_20C": round(leg_ohms(step), 4),
+        "length_m": _rounded(in_meters(step.length)),
+        "gauge": str(step.conductor.gauge) if step.conductor.gauge else None,
+        "ohms_20C": _rounded(leg_ohms(step), 4),
         "joint_from": _joint_words(facts, step, step.start),
         "joint_to": _joint_words(facts, step, step.end),
     }

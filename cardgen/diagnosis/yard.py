@@ -150,7 +150,7 @@ class Yard:
             places = self.asbuilt.conductor[conductor.name].places
             for leg, ohms in enumerate(conductor.ohms):
                 one, two = conductor.nodes[2 * leg : 2 * leg + 2]
-                if one != two:
+                if one != two and ohms is not None:
                     ends = places[leg], places[leg + 1]
                     least = max(ohms, LEAST_OHMS)
                     yield NetworkEdge(
@@ -227,7 +227,9 @@ class Yard:
         return frozenset(found | {end for end in ends if end[1] in self.asbuilt.controller})
 
     def meters(self, edge: NetworkEdge) -> float:
-        return self.asbuilt.conductor[edge.conductor].legs[edge.leg]
+        meters = self.asbuilt.conductor[edge.conductor].legs[edge.leg]
+        assert meters is not None  # else its ohms would not be known, and it would be no edge
+        return meters
 
     # -- what a meter reads ----------------------------------------------------------------------
 

@@ -85,7 +85,10 @@ def _stretch(printable: Printable, cable: BuiltCable, index: int) -> RunLeg:
     inside = [c for c in printable.asbuilt.inside[cable.id] if len(c.legs) >= index]
     gauges = Counter(c.mark.gauge for c in inside)
     words = printable.words
-    wires = words.joined(f"{number} × {gauge}" for gauge, number in gauges.items())
+    wires = words.joined(
+        f"{number} × {gauge}" if gauge else words("terms.wires not known", number=number)
+        for gauge, number in gauges.items()
+    )
     if cable.shielded:
         wires = words.joined((wires, words("drawing.shielded")))
     arriving = (conductor.at(cable.run[index].at, onward=False) for conductor in inside)
@@ -93,7 +96,7 @@ def _stretch(printable: Printable, cable: BuiltCable, index: int) -> RunLeg:
     return RunLeg(
         cable=cable.id,
         band=cable.band,
-        length=beside_in(cable.run[index].length),
+        length=beside_in(cable.run[index].length) or words("terms.length not known").printed,
         inside=words.joined((wires, _carries(printable, uses))).printed,
     )
 

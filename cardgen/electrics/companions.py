@@ -37,7 +37,8 @@ class Companions:
         others = self.table.network.wiring.job.controllers[home].stations_at_once - 1
         if others < 1 or all(circuit.load.kind is not LoadKind.VALVE for circuit in own):
             return []
-        cost = {row.number: row.cold for c in own for row in self.table.of(c).all}
+        rows = [row for c in own for row in self.table.of(c).all]
+        cost = {row.number: row.cold for row in rows if row.cold is not None}
         added: list[tuple[float, list[Circuit]]] = []
         for other, found in self.by_controller[home].items():
             if other != net:

@@ -13,9 +13,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 
-from cardgen.electrics.legs import step_ohms
+from cardgen.electrics.legs import all_ohms, step_ohms
 from cardgen.electrics.readings import COIL_TOLERANCE, METER_TOLERANCE
-from cardgen.electrics.resistance import resistance_between
+from cardgen.electrics.resistance import resistance_if_known
 from cardgen.units import Ohms
 from cardgen.wiring.network import Network, Tree
 from cardgen.wiring.uses import Role, Stretch, Uses
@@ -26,8 +26,7 @@ Band = tuple[Ohms, Ohms, Ohms]  # expected, and where an honest meter lies
 
 def hot_to_hot(one: Circuit, other: Circuit, network: Network) -> Band | None:
     """Between the hots of two valves whose way back meets in their box; None where it does not."""
-    coils = [circuit.load.coil for circuit in (one, other)]
-    if one.ring or other.ring or coils[0] is None or coils[1] is None:
+    if one.ring or other.ring:
         return None
     apart: list[Step] = []
     if network.net(one.load.back_lead) != network.net(other.load.back_lead):
@@ -37,8 +36,11 @@ def hot_to_hot(one: Circuit, other: Circuit, network: Network) -> Band | None:
         return None
     if network.net(one.load.hot_end) == network.net(other.load.hot_end):
         return None  # a jumper links them, so nothing is between them
-    both = coils[0].resistance + coils[1].resistance
-    return _band(_ohms((*one.hot, *other.hot, *apart)) + both, COIL_TOLERANCE * both)
+    both = all_ohms(circuit.load.coil_ohms for circuit in (one, other))
+    wire = _ohms((*one.hot, *other.hot, *apart))
+    if both is None or wire is None:
+        return None
+    return _band(wire + both, COIL_TOLERANCE * both)
 
 
 class Commons:
@@ -63,13 +65,15 @@ class Commons:
     def tied(self, spare: Stretch) -> Band | None:
         """A free stretch, measured at its first place against the common there, tied at its last.
 
-        The common of its own cable if that is at both; None where no common is.
+        The common of its own cable if that is at both; None where no common is, or where ohms on
+        the way are not known.
         """
         for one in self._near(spare.first, spare):
             for two in self._near(spare.last, spare):
                 if self.network.group(one) == self.network.group(two):
                     own = _ohms(_legs(spare.conductor, spare.first, spare.last))
-                    return _band(own + self._between(one, two), 0.0)
+                    whole = all_ohms((own, self._between(one, two)))
+                    return None if whole is None else _band(whole, 0.0)
         return None
 
     def _near(self, place: str, spare: Stretch) -> list[End]:
@@ -78,16 +82,16 @@ class Commons:
         conductors = self.network.wiring.conductors
         return sorted(self._at[place], key=lambda end: conductors[end.of].cable.id != cable)
 
-    def _between(self, one: End, two: End) -> float:
+    def _between(self, one: End, two: End) -> Ohms | None:
         """Ohms through the metal of the common, rings and all."""
         first, second = self.network.net(one), self.network.net(two)
         if first == second:
-            return 0.0
+            return Ohms(0.0)
         group = self.network.group(one)
         if group in self._rings:
             edges = self.network.edges_of([group])
             resistors = [(e.one, e.two, _ohms([e.step])) for e in edges]
-            return resistance_between(resistors, first, second)
+            return resistance_if_known(resistors, first, second)
         if group not in self._trees:
             self._trees[group] = self.network.tree(one)
         tree = self._trees[group]
@@ -107,8 +111,8 @@ def _band(ohms: float, spread: float) -> Band:
     return Ohms(ohms), Ohms(ohms - around), Ohms(ohms + around)
 
 
-def _ohms(steps: Iterable[Step]) -> float:
-    return sum(step_ohms(step) for step in steps)
+def _ohms(steps: Iterable[Step]) -> Ohms | None:
+    return all_ohms(step_ohms(step) for step in steps)
 
 
 def _legs(conductor: Conductor, first: str, last: str) -> list[Leg]:

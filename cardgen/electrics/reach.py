@@ -15,9 +15,9 @@ AWG_STEPS = tuple(Gauge(float(n), GaugeSystem.AWG) for n in (20, 18, 16, 14, 12,
 MM2_STEPS = tuple(Gauge(s, GaugeSystem.MM2) for s in (0.5, 0.75, 1.0, 1.5, 2.5, 4.0))
 
 
-def steps(like: Gauge) -> tuple[Gauge, ...]:
-    """The gauges of the same system, thinnest first."""
-    return AWG_STEPS if like.system is GaugeSystem.AWG else MM2_STEPS
+def steps(like: Gauge | None) -> tuple[Gauge, ...]:
+    """The gauges of the same system, thinnest first; in AWG where it is not known."""
+    return MM2_STEPS if like is not None and like.system is GaugeSystem.MM2 else AWG_STEPS
 
 
 def longest_run(

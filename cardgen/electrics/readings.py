@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from cardgen.electrics.companions import Companions
-from cardgen.electrics.resistance import Resistor, resistance_between
+from cardgen.electrics.legs import all_ohms
+from cardgen.electrics.resistance import PerhapsKnown, resistance_if_known
 from cardgen.electrics.step_table import StepRow, StepTable
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.units import Amperes, Ohms, SupplyKind, Volts
@@ -40,7 +41,8 @@ class ExpectedReading:
     """What belongs to one station, master valve or relay, with its controller's other wires off.
 
     Attributes:
-        ohms: between its terminal and C, at 20 C; None where a reading means nothing.
+        ohms: between its terminal and C, at 20 C; None where a reading means nothing, or where
+            a length, a gauge or a coil on which it depends is not known.
         low, high: the band in which an honest meter lies.
         volts: by load id, at the coil when it starts; empty where it cannot be known.
         losses: leg by leg, on the way of the coil that has the fewest volts.
@@ -101,34 +103,30 @@ def _reading(
 
 def _coils_alone(circuits: Sequence[Circuit]) -> float:
     """Ohms of all their coils side by side."""
-    if len(circuits) == 1 and circuits[0].load.coil is not None:
-        return circuits[0].load.coil.resistance
-    return 1 / sum(1 / c.load.coil.resistance for c in circuits if c.load.coil is not None)
+    coils = [ohms for c in circuits if (ohms := c.load.coil_ohms) is not None]
+    return coils[0] if len(coils) == 1 else 1 / sum(1 / ohms for ohms in coils)
 
 
 def _ohms(circuits: Sequence[Circuit], table: StepTable) -> Ohms | None:
-    if any(c.load.coil is None for c in circuits):
+    if any(c.load.coil_ohms is None for c in circuits):
         return None
     if len(circuits) == 1 and not circuits[0].ring:
-        only = circuits[0]
-        assert only.load.coil is not None
-        wire = sum(row.cold for row in table.of(only).all)
-        return Ohms(wire + only.load.coil.resistance)
+        wire = [row.cold for row in table.of(circuits[0]).all]
+        return all_ohms((all_ohms(wire), circuits[0].load.coil_ohms))
     first = circuits[0].load
     a, b = table.network.net(first.hot_end), table.network.net(first.back_end)
-    return resistance_between(_resistors(circuits, table), a, b)
+    return resistance_if_known(_resistors(circuits, table), a, b)
 
 
-def _resistors(circuits: Sequence[Circuit], table: StepTable) -> list[Resistor]:
+def _resistors(circuits: Sequence[Circuit], table: StepTable) -> list[PerhapsKnown]:
     """The coils with all that conducts in the groups that they hang on."""
     network = table.network
-    resistors: list[Resistor] = []
+    resistors: list[PerhapsKnown] = []
     groups = set()
     for circuit in circuits:
         load = circuit.load
-        assert load.coil is not None
         one, two = network.net(load.hot_lead), network.net(load.back_lead)
-        resistors.append((one, two, load.coil.resistance))
+        resistors.append((one, two, load.coil_ohms))
         groups |= {network.group(load.hot_lead), network.group(load.back_lead)}
     rows = table.along(edge.step for edge in network.edges_of(groups))
     resistors += [(row.one, row.two, row.cold) for row in rows]
@@ -148,6 +146,8 @@ def _volts(
     """
     supply = _supply(circuits[0].load, table.network)
     if supply is None or any(c.load.coil is None or c.load.coil.inrush is None for c in circuits):
+        return {}, ()
+    if any(row.warm is None for circuit in own for row in table.of(circuit).all):
         return {}, ()
     currents: dict[int, float] = defaultdict(float)
     for circuit in circuits:
@@ -182,7 +182,7 @@ def _add(currents: dict[int, float], rows: Iterable[StepRow], amperes: Amperes) 
 def _in_pigtails(circuit: Circuit, table: StepTable, currents: Mapping[int, float]) -> float:
     """Volts that the pigtails of a way take."""
     pigtails = [s for s in (*circuit.hot, *circuit.back) if isinstance(s, ThroughPigtail)]
-    return sum(currents[row.number] * row.warm for row in table.along(pigtails))
+    return sum(currents[row.number] * (row.warm or 0.0) for row in table.along(pigtails))
 
 
 def _losses(circuit: Circuit, table: StepTable, currents: Mapping[int, float]) -> tuple[Loss, ...]:
@@ -195,6 +195,7 @@ def _losses(circuit: Circuit, table: StepTable, currents: Mapping[int, float]) -
     ):
         for step, row in zip(steps, along, strict=True):
             if isinstance(step, Leg):
+                assert row.warm is not None
                 amperes = Amperes(currents[row.number])
                 found.append(Loss(step, amperes, Volts(amperes * row.warm), on_common))
     return tuple(found)

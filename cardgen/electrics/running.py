@@ -31,7 +31,8 @@ class Running:
     """One station (or master valve, or relay) on, with all on its terminal and what runs beside.
 
     Attributes:
-        low, high: volts at each coil by load id while it holds: arithmetic and vector sum.
+        low, high: volts at each coil by load id while it holds: arithmetic and vector sum; empty
+            where the ohms of some wire or coil are not known.
         milliamperes: holding current out of the controller, all coils together.
         in_hot: of that what its own hot carries, milliamperes.
     """
@@ -60,21 +61,22 @@ def run_all(circuits: Mapping[str, Circuit], table: StepTable) -> dict[str, Runn
 
 
 def _is_known(circuit: Circuit, network: Network) -> bool:
+    """Its holding current is, and does not contradict what is said of its ohms."""
     load = circuit.load
     supply = network.wiring.job.controllers[load.controller].supply.value
     if supply.kind is not SupplyKind.AC or supply.volts is None or load.coil is None:
         return False
     if load.coil.holding is None or getattr(load.owner, "device", None):
         return False
-    return supply.volts / load.coil.holding >= load.coil.resistance
+    return load.coil_ohms is None or supply.volts / load.coil.holding >= load.coil_ohms
 
 
 def coil_impedance(coil: Coil, volts: Volts) -> complex:
-    """R + jX in ohms at the rated `volts`; the holding current must be known.
+    """R + jX in ohms at the rated `volts`; resistance and holding current must be known.
 
     The resistance must not exceed the impedance, or the two cannot belong to one coil.
     """
-    assert coil.holding is not None
+    assert coil.holding is not None and coil.resistance is not None
     whole = volts / coil.holding
     return complex(coil.resistance, math.sqrt(whole**2 - coil.resistance**2))
 
@@ -82,26 +84,40 @@ def coil_impedance(coil: Coil, volts: Volts) -> complex:
 def _running(owner: str, own: list[Circuit], every: list[Circuit], table: StepTable) -> Running:
     supply = table.network.wiring.job.controllers[own[0].load.controller].supply.value.volts
     assert supply is not None
-    currents: dict[int, float] = defaultdict(float)
-    for circuit in every:
-        holding = _holding(circuit)
-        for row in table.of(circuit).all:
-            currents[row.number] += holding
-    low = {
-        c.load.id: Volts(supply - sum([currents[row.number] * row.warm for row in table.of(c).all]))
-        for c in own
-    }
+    wires = _wires(every, table)
+    if any(circuit.load.coil_ohms is None for circuit in every):
+        wires = None
     return Running(
         owner=owner,
-        low=low,
-        high=_by_vector(own, every, supply, table),
+        low={} if wires is None else _by_arithmetic(own, every, supply, table),
+        high={} if wires is None else _by_vector(own, every, supply, table, wires),
         milliamperes=1000 * sum(_holding(circuit) for circuit in every),
         in_hot=1000 * sum(_holding(circuit) for circuit in own),
     )
 
 
-def _by_vector(
+def _by_arithmetic(
     own: list[Circuit], every: list[Circuit], supply: Volts, table: StepTable
+) -> dict[str, Volts]:
+    currents: dict[int, float] = defaultdict(float)
+    for circuit in every:
+        holding = _holding(circuit)
+        for row in table.of(circuit).all:
+            currents[row.number] += holding
+    return {
+        c.load.id: Volts(
+            supply - sum([currents[row.number] * (row.warm or 0.0) for row in table.of(c).all])
+        )
+        for c in own
+    }
+
+
+def _by_vector(
+    own: list[Circuit],
+    every: list[Circuit],
+    supply: Volts,
+    table: StepTable,
+    wires: list[Impedance],
 ) -> dict[str, Volts]:
     network = table.network
     impedances: list[Impedance] = []
@@ -113,7 +129,7 @@ def _by_vector(
         held[network.net(load.back_end)] = 0j
         leads = network.net(load.hot_lead), network.net(load.back_lead)
         impedances.append((*leads, coil_impedance(load.coil, supply)))
-    impedances += _wires(every, table)
+    impedances += wires
     found = voltages(impedances, held)
     return {
         c.load.id: Volts(
@@ -123,8 +139,11 @@ def _by_vector(
     }
 
 
-def _wires(circuits: Iterable[Circuit], table: StepTable) -> list[Impedance]:
-    """Each step that carries current, once; of a ring all that is not a dead end."""
+def _wires(circuits: Iterable[Circuit], table: StepTable) -> list[Impedance] | None:
+    """Each step that carries current, once; of a ring all that is not a dead end.
+
+    None where the ohms of one are not known.
+    """
     rows: dict[int, StepRow] = {}
     for circuit in circuits:
         if circuit.ring:
@@ -134,7 +153,11 @@ def _wires(circuits: Iterable[Circuit], table: StepTable) -> list[Impedance]:
         else:
             along = table.of(circuit).all
         rows |= {row.number: row for row in along}
-    return [(row.one, row.two, complex(row.warm)) for row in rows.values()]
+    warm = [(row.one, row.two, row.warm) for row in rows.values()]
+    known: list[Impedance] = [
+        (one, two, complex(ohms)) for one, two, ohms in warm if ohms is not None
+    ]
+    return known if len(known) == len(warm) else None
 
 
 def _holding(circuit: Circuit) -> float:

@@ -13,13 +13,16 @@ from cardgen.wiring.wiring_parts import Circuit, Conductor, Leg, Step
 
 
 class StepRow(NamedTuple):
-    """What joins two nets; `cold` at 20 C, `warm` at the temperature for the voltage drop."""
+    """What joins two nets; `cold` at 20 C, `warm` at the temperature for the voltage drop.
+
+    Both are None where they cannot be known.
+    """
 
     number: int
     one: int
     two: int
-    cold: Ohms
-    warm: Ohms
+    cold: Ohms | None
+    warm: Ohms | None
 
 
 class CircuitRows(NamedTuple):
@@ -39,21 +42,23 @@ class StepTable:
     def __init__(self, network: Network) -> None:
         self.network = network
         self._warm = warm(network)
-        self._rates: dict[str, tuple[OhmsPerKilometer, OhmsPerKilometer]] = {}
+        self._rates: dict[str, tuple[OhmsPerKilometer | None, OhmsPerKilometer | None]] = {}
         self._by_key: dict[Key, StepRow] = {
             key(step): StepRow(number, one, two, *self._ohms(step))
             for number, (one, two, step, _) in enumerate(network.every_edge)
         }
         self._of_circuit: dict[str, CircuitRows] = {}
 
-    def _ohms(self, step: Step) -> tuple[Ohms, Ohms]:
+    def _ohms(self, step: Step) -> tuple[Ohms | None, Ohms | None]:
         """Cold and warm."""
         if not isinstance(step, Leg):
             return step_ohms(step), step_ohms(step, self._warm)
         cold, hot = self._rates.get(step.conductor.name) or self._rate(step.conductor)
         return ohms_along(step.length, cold), ohms_along(step.length, hot)
 
-    def _rate(self, conductor: Conductor) -> tuple[OhmsPerKilometer, OhmsPerKilometer]:
+    def _rate(
+        self, conductor: Conductor
+    ) -> tuple[OhmsPerKilometer | None, OhmsPerKilometer | None]:
         """The same for all its legs."""
         rate = per_kilometer(conductor, READING_TEMPERATURE), per_kilometer(conductor, self._warm)
         self._rates[conductor.name] = rate

@@ -113,6 +113,22 @@ CONNECTOR_OVERFILLED = Fault(
     right="connectors: {small: {takes: 2-5 x 18 AWG}}",
 )
 
+STILL_UNKNOWN = Fault(
+    code="not-known",
+    verdict=NOTE,
+    title="the job says that something is not known",
+    sentence="not known: {what}",
+    way_out=(
+        "nothing is calculated from it; take the questions along as a list, "
+        "'cardgen print JOB --out DIR --only survey', and write what you find in place of "
+        "'not known'"
+    ),
+    why="What depends on it is left open on every tag and sheet, with room to write it in.",
+    fix="Print the survey list, find it out on site and write it in place of 'not known'.",
+    wrong=_CABLE.replace("60 ft", "not known"),
+    right=_CABLE,
+)
+
 UNITS_MIXED = Fault(
     code="units-mixed",
     verdict=WARNING,

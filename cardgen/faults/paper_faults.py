@@ -52,6 +52,29 @@ PRIVATE_TEXT = Fault(
     right=_STATIONS,
 )
 
+STARTER_VALUE = Fault(
+    code="starter-value",
+    verdict=WARNING,
+    thing="value",
+    title="a value is still as 'cardgen new' wrote it",
+    sentence="'{value}' is only what a new file begins with, and it would be on paper",
+    way_out="write the code of your own job: 'code: LARK-06'",
+    variants={
+        "site": ("", "write the name of your own site"),
+        "address": (
+            "",
+            "write the web address of your own record; without one leave 'record' out",
+        ),
+    },
+    why="A tag with the name or the address of no site leads nobody to this one.",
+    fix=(
+        "Write your own code, site and address. Without an address leave 'record' out: then "
+        "nothing has a code."
+    ),
+    wrong="job: {code: LARK-06, site: Our first site, revision: 1, date: 2026-01-31}",
+    right="job: {code: LARK-06, site: Larkspur Cottage, revision: 1, date: 2026-01-31}",
+)
+
 CHANGE_AHEAD = Fault(
     code="change-ahead",
     verdict=WARNING,

@@ -16,6 +16,7 @@ from cardgen.reading.shapes import (
     Field,
     ListOf,
     OneOf,
+    OrNotKnown,
     PrintedText,
     SaidShape,
     TableOf,
@@ -24,6 +25,7 @@ from cardgen.reading.shapes import (
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
+_NAME_OR_NOT = OrNotKnown(IDENTIFIER)
 _PRINTED_NAME = PrintedText(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
@@ -112,14 +114,34 @@ COIL = BlockShape(
     job_parts.Coil,
     Field("supply", SaidShape(quantities.SUPPLY), required=True, help="'24 V AC' or 'DC latching'"),
     Field(
-        "resistance", quantities.OHMS, required=True, help="from its data sheet, at 20 C: '30 ohm'"
+        "resistance",
+        quantities.OHMS,
+        required=True,
+        may_be_unknown=True,
+        help="from its data sheet, at 20 C: '30 ohm'; 'not known' if nobody knows it",
     ),
-    Field("inrush", quantities.AMPERES, help="current when it starts: '0.40 A'"),
-    Field("holding", quantities.AMPERES, help="current while it is on: '0.23 A'"),
-    Field("minimum", quantities.VOLTS, help="least voltage at which it opens: '20 V'"),
+    Field(
+        "inrush",
+        quantities.AMPERES,
+        may_be_unknown=True,
+        help="current when it starts: '0.40 A'",
+    ),
+    Field(
+        "holding",
+        quantities.AMPERES,
+        may_be_unknown=True,
+        help="current while it is on: '0.23 A'",
+    ),
+    Field(
+        "minimum",
+        quantities.VOLTS,
+        may_be_unknown=True,
+        help="least voltage at which it opens: '20 V'",
+    ),
     Field(
         "leads",
         quantities.GAUGE,
+        may_be_unknown=True,
         default=quantities.GAUGE.parse("18 AWG"),  # common practice, no source
         help="gauge of its two leads, '18 AWG' if left out",
     ),
@@ -171,7 +193,7 @@ CONTROLLER = BlockShape(
     Field(
         "terminals", TERMINALS, default=_EMPTY, help="in physical order: [C, 1 to 8, MV, SEN, SEN]"
     ),
-    Field("coil", _NAME, help="the coil of its stations, by name from 'coils'"),
+    Field("coil", _NAME_OR_NOT, help="the coil of its stations, by name from 'coils'"),
     Field("common", _COMMONS, default=_EMPTY, help="all conductors of its common"),
     Field("path 1", _COMMONS, default=_EMPTY, help=_PATH_HELP),
     Field("path 2", _COMMONS, default=_EMPTY, help=_PATH_HELP),
@@ -229,6 +251,7 @@ _RESISTANCE = Field(
     quantities.OHMS_PER_LENGTH,
     help="of one conductor at 20 C, if its data sheet gives it: '6.5 ohm/1000 ft'",
 )
+_GAUGE_OR_NOT = OrNotKnown(quantities.GAUGE)
 SINGLE = BlockShape(
     "an entry of the singles",
     job_parts.Single,
@@ -239,7 +262,12 @@ SINGLE = BlockShape(
         help="'red' or 'white/blue'",
         also="colour",
     ),
-    Field("gauge", quantities.GAUGE, required=True, help="'14 AWG' or '2.5 mm2'"),
+    Field(
+        "gauge",
+        _GAUGE_OR_NOT,
+        required=True,
+        help="'14 AWG' or '2.5 mm2'; 'not known' if nobody knows it",
+    ),
     Field(
         "flags",
         ListOf(
@@ -259,7 +287,7 @@ SINGLE = BlockShape(
 CABLE = BlockShape(
     "the cable",
     job_parts.Cable,
-    Field("gauge", quantities.GAUGE, help="'18 AWG' or '1.5 mm2'"),
+    Field("gauge", _GAUGE_OR_NOT, help="'18 AWG' or '1.5 mm2'; 'not known' if nobody knows it"),
     Field("palette", _NAME, help="the colors in it, by name from 'palettes'"),
     Field(
         "colors",
@@ -286,7 +314,7 @@ CABLE = BlockShape(
         "run",
         RUN,
         required=True,
-        help="from the controller outward: [A, 85 ft, VB-1, 60 ft, VB-2]",
+        help="from the controller outward: [A, 85 ft, VB-1, not known, VB-2]",
     ),
     Field(
         "reels",
@@ -311,6 +339,7 @@ BOX = BlockShape(
             PRINTED_TEXT, what="a list of ties", example="[6.5 ft from garage corner]", single=True
         ),
         default=_EMPTY,
+        may_be_unknown=True,
         help="two distances to fixed points",
     ),
     Field(
@@ -337,7 +366,7 @@ STATION = BlockShape(
     Field("common", _CONDUCTORS, default=_EMPTY, help="only if it is not the controller's common"),
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
     Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
-    Field("coil", _NAME, help="only if it is not the controller's usual coil"),
+    Field("coil", _NAME_OR_NOT, help="only if it is not the controller's usual coil"),
     Field("valves", TableOf("the valves", _PRINTED_NAME, VALVE), default={}, help="of a twin"),
     Field("device", _PRINTED_WORDS, help="a device between terminal and valve: 'doubling device'"),
     Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
@@ -374,7 +403,7 @@ MASTER_VALVE = BlockShape(
         default=False,
         help="'yes' if its terminal is live only to shut the water off",
     ),
-    Field("coil", _NAME, help="only if it is not the controller's usual coil"),
+    Field("coil", _NAME_OR_NOT, help="only if it is not the controller's usual coil"),
 )
 RELAY = BlockShape(
     "the relay",
@@ -384,7 +413,7 @@ RELAY = BlockShape(
     Field("box", _NAME, required=True, help="where it sits"),
     Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
     Field("return", _CONDUCTORS, default=_EMPTY, help="its own return", into="return_path"),
-    Field("coil", _NAME, required=True, help="its coil, by name from 'coils'"),
+    Field("coil", _NAME_OR_NOT, required=True, help="its coil, by name from 'coils'"),
 )
 DECODER = BlockShape(
     "the decoder",

@@ -59,7 +59,11 @@ TOP: BlockShape[Any] = BlockShape(
     "the job file",
     dict,
     Field("job", fields.JOB_INFO, required=True, help="code, site, revision, date", into="info"),
-    Field("record", fields.RECORD_INFO, required=True, help="address and key of the job record"),
+    Field(
+        "record",
+        fields.RECORD_INFO,
+        help="address and key of the job record; without it nothing has a code",
+    ),
     _section("palettes", _Bare("a palette", "colors", fields.PALETTE), "colors of each cable"),
     _section("coils", fields.COIL, "data of each kind of coil"),
     _section("connectors", fields.CONNECTOR, "what each connector takes, smallest first"),

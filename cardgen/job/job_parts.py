@@ -108,7 +108,7 @@ class RecordInfo:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coil:
-    """A solenoid or relay coil; `resistance` at 20 C; None where the file does not say it.
+    """A solenoid or relay coil; `resistance` at 20 C; None where the file does not know it.
 
     `leads` is the gauge of the two leads, which counts in a connector.
     """
@@ -116,11 +116,11 @@ class Coil:
     id: str
     span: Span
     supply: Written[Supply]
-    resistance: Ohms
+    resistance: Ohms | None
     inrush: Amperes | None
     holding: Amperes | None
     minimum: Volts | None
-    leads: Gauge
+    leads: Gauge | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +162,7 @@ class Controller:
     supply_tolerance: Written[Tolerance] | None
     stations: Written[int]
     terminals: tuple[str, ...]
-    coil: Written[str] | None
+    coil: Written[str | None] | None
     common: tuple[ConductorWords, ...]
     path_1: tuple[ConductorWords, ...]
     path_2: tuple[ConductorWords, ...]
@@ -188,13 +188,14 @@ class Controller:
 class Single:
     """Single conductors of one color in a bundle, one for each flag.
 
+    `gauge` holds None where it is not known.
     `to` is the last box they reach; empty for the end of the run or of their use.
     `resistance` is that of one conductor at 20 C, where the job gives it instead of the tables.
     """
 
     span: Span
     color: Written[Insulation]
-    gauge: Gauge
+    gauge: Written[Gauge | None]
     flags: tuple[Written[tuple[str, ...]], ...]
     count: int
     to: Written[str] | None
@@ -204,23 +205,27 @@ class Single:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stop:
-    """A place on a run and the length of the leg that leads to it (None for the first)."""
+    """A place on a run and the leg that leads to it: its length, None where it is not known.
+
+    The first has no leg.
+    """
 
     span: Span
     at: str
-    leg: Written[Length] | None
+    leg: Written[Length | None] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cable:
     """A cable or a bundle of singles; the run is written from the controller outward.
 
+    `gauge` is None where the file does not say it, and holds None where it says `not known`.
     `reels` are the lengths on which it is sold; empty where those of the job, or none, are said.
     """
 
     id: str
     span: Span
-    gauge: Gauge | None
+    gauge: Written[Gauge | None] | None
     palette: Written[str] | None
     colors: tuple[Insulation, ...]
     singles: tuple[Single, ...]
@@ -234,14 +239,17 @@ class Cable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Box:
-    """`spares` is how many free conductors must reach it; None where nothing is asked."""
+    """`spares` is how many free conductors must reach it; None where nothing is asked.
+
+    `ties` is None where the file says that they are not known.
+    """
 
     id: str
     span: Span
     where: str
     kind: BoxKind | None
     size: str
-    ties: tuple[str, ...]
+    ties: tuple[str, ...] | None
     coordinates: str
     spares: Written[int] | None
 
@@ -270,7 +278,7 @@ class Station:
     common: tuple[ConductorWords, ...]
     controller: Written[str] | None
     terminal: Written[int] | None
-    coil: Written[str] | None
+    coil: Written[str | None] | None
     valves: Mapping[str, Valve]
     device: Written[str] | None
     decoder: Written[str] | None
@@ -296,7 +304,7 @@ class MasterValve:
     return_path: tuple[ConductorWords, ...]
     normally_open: bool
     live_only_to_close: bool
-    coil: Written[str] | None
+    coil: Written[str | None] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -310,7 +318,7 @@ class Relay:
     box: Written[str]
     hot: tuple[ConductorWords, ...]
     return_path: tuple[ConductorWords, ...]
-    coil: Written[str] | None
+    coil: Written[str | None] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -387,7 +395,8 @@ class Change:
 class Job:
     """`reported` holds the ids of entries that could not be read; later stages skip them.
 
-    `info` and `record` are None where they could not be read; then nothing is printed.
+    `info` is None where it could not be read; then nothing is printed.  `record` is None where the
+    file has none, too: then nothing has a code.
     `slack` and `reels` are for ordering wire; without reels its lengths are not rounded.
     `texts` are all that are printed or published as they stand, in the order of the file.
     """

@@ -63,10 +63,13 @@ def _references(job: Job) -> Iterator[Reference]:
     places = {**job.controllers, **job.boxes}
 
     def to(
-        owner: str, entries: Iterable[Written[str] | None], what: str, among: Mapping[str, Any]
+        owner: str,
+        entries: Iterable[Written[str] | Written[str | None] | None],
+        what: str,
+        among: Mapping[str, Any],
     ) -> Iterator[Reference]:
         for entry in entries:
-            if entry is not None:
+            if entry is not None and entry.value is not None:
                 yield Reference(owner, entry.value, entry.span, what, among)
 
     def between(owner: str, entries: Iterable[ConductorWords]) -> Iterator[Reference]:

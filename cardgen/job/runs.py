@@ -17,7 +17,17 @@ from cardgen.job.quantities import LENGTH
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar, kind_of, short
-from cardgen.reading.shapes import IDENTIFIER, TEXT, Report, Schema, Shape, Written, expected
+from cardgen.reading.shapes import (
+    IDENTIFIER,
+    TEXT,
+    OrNotKnown,
+    Report,
+    Schema,
+    Shape,
+    Written,
+    expected,
+    says_not_known,
+)
 from cardgen.units import Length
 
 
@@ -69,15 +79,18 @@ def _name(node: Node, report: Report) -> Written[str] | None:
     return None if name is None else Written(node.span, name)
 
 
-def _leg(items: tuple[Node, ...], index: int, report: Report) -> Written[Length] | None:
-    """The length at `index`, between two places."""
+_LENGTH_OR_NOT = OrNotKnown(LENGTH)
+
+
+def _leg(items: tuple[Node, ...], index: int, report: Report) -> Written[Length | None] | None:
+    """The length at `index`, between two places; or that it is not known."""
     node = items[index]
-    if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
+    is_word = isinstance(node, Scalar) and re.match("[A-Za-z]", node.text)
+    if is_word and not says_not_known(node):
         following, found = kind_of(items[index + 1]), kind_of(node)
         report.add(LENGTH_MISSING.at(node.span, next=following, found=found))
         return None
-    length = LENGTH.read(node, node.span, report)
-    return None if length is None else Written(node.span, length)
+    return _LENGTH_OR_NOT.read(node, node.span, report)
 
 
 class TerminalsShape(Shape[tuple[str, ...]]):

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-_STARTER = """\
+# What is no site's own; the check tells where it was left as it is.
+CODE, SITE, ADDRESS = "START-01", "Our first site", "https://your-host.example"
+
+_STARTER = f"""\
 # A job file: one site, its controllers, cables, boxes and valves. Change what is here to what is
 # on your site, then run 'cardgen check' on this file. What follows a '#' is a remark.
 
 job:
-  code: START-01               # short code, printed on each card
-  site: Our first site         # as the crew knows it
+  code: {CODE}               # short code, printed on each card
+  site: {SITE}         # as the crew knows it
   revision: 1                  # counts up each time the wiring changes
   date: 2026-01-31             # date of this revision: year-month-day
 
 record:
-  address: https://jobs.example.com   # web address where the job record will be
+  address: {ADDRESS}   # web address where the job record will be
   key: @KEY@                   # made for this job, so that nobody can guess its page
 
 palettes:                      # the colors in each kind of cable, in order
@@ -28,7 +31,7 @@ coils:                         # from the data sheet of the valve
     minimum: 20 V              # least voltage at which it opens
 
 connectors:                    # what the label of each connector allows, smallest first
-  small: {takes: [2-5 x 18 AWG]}
+  small: {{takes: [2-5 x 18 AWG]}}
 
 controllers:
   A:                           # its name; station 1 on it is A1
@@ -67,8 +70,8 @@ stations:
     hot: A-K1 blue
 
 spares:                        # conductors kept for later
-  SP-1: {conductor: A-K1 green, to: VB-2}    # and the last box they reach
-  SP-2: {conductor: A-K1 yellow, to: VB-2}
+  SP-1: {{conductor: A-K1 green, to: VB-2}}    # and the last box they reach
+  SP-2: {{conductor: A-K1 yellow, to: VB-2}}
 """
 
 

@@ -46,6 +46,8 @@ def empty_readings(asbuilt: AsBuilt, walk: Walk, controllers: Collection[str]) -
         "by": "",
         "conditions": "",
     }
+    if not asbuilt.key:  # nothing tells it from another job's
+        del once["job"]
     rows = [*once.items(), WIDE_COLUMNS, *([valve] for valve in valves)]
     return [[*row, *("",) * (len(WIDE_COLUMNS) - len(row))] for row in rows]
 

@@ -19,7 +19,7 @@ from cardgen.memory.revisions import RevisionLog, from_json
 from cardgen.output.as_printable import as_printable
 from cardgen.output.readings_file import readings_in
 from cardgen.output.writing import Say, held, write_set
-from cardgen.problems import CannotWrite, Problem, has_errors
+from cardgen.problems import CannotWrite, Problem, UserError, has_errors
 from cardgen.record import HISTORY, PageFrame, PageWords, SharedFolder, drawing_page, frame_of, site
 from cardgen.record.names import DRAWING, page
 from cardgen.results import KnownNames
@@ -68,7 +68,16 @@ class RecordFiles:
 
 
 def folder_of(printable: Printable, out: Path) -> Path:
-    """The folder of a job: below `out` as its address is below the host."""
+    """The folder of a job: below `out` as its address is below the host.
+
+    Raises:
+        UserError: if the job names no address.
+    """
+    if not printable.asbuilt.address:
+        raise UserError(
+            "the job has no record: it names no address for one",
+            "write 'record: {address: https://..., key: ...}'; 'cardgen new' makes a key",
+        )
     path = urlsplit(printable.asbuilt.address).path
     return out.joinpath(*(part for part in path.split("/") if part))
 

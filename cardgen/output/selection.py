@@ -22,6 +22,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     "test-sheet": (CardKind.TEST_SHEET,),
     "spare-list": (CardKind.SPARE_LIST,),
     "materials": (CardKind.MATERIALS,),
+    "survey": (CardKind.SURVEY,),
     "wiring-drawing": (DRAWING,),
     PACKET: (CardKind.SCHEDULE, CardKind.CLOSING),
 }
@@ -103,6 +104,11 @@ def checked(
 
 def nothing_of(selection: Selection, everything: Iterable[CardEntry]) -> UserError:
     """Why a selection is empty: which kinds the rest of it has."""
+    if selection.only == ("survey",) and not selection.is_narrow:
+        return UserError(
+            "the job says of nothing that it is not known, so there is no survey list",
+            "write 'not known' in place of a length, a gauge or a coil that nobody knows",
+        )
     others = replace(selection, only=())
     words = english_list(
         dict.fromkeys(WORD_OF[said.kind] for said in everything if others.serves(said))

@@ -15,7 +15,7 @@ from cardgen.output.walking_order import Walk
 NAME = "stale-tags.txt"
 NOTHING = "nothing"
 _NUMBER = re.compile(r"^\d+  (?=\S)")  # of a joint, which changes with every joint before it
-ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS)
+ONE_OF_A_JOB = (CardKind.SPARE_LIST, CardKind.MATERIALS, CardKind.SURVEY)
 SPLICES = "splices"
 _SPLICE = re.compile(r"(.+?) \((.*?)\): ?(.*)")
 Cells = Callable[[str], list[str]]

@@ -16,6 +16,7 @@ SHEETS = {
     CardKind.TEST_SHEET: "sheet",
     CardKind.SPARE_LIST: "sheet",
     CardKind.MATERIALS: "sheet",
+    CardKind.SURVEY: "sheet",
     CardKind.SCHEDULE: "sheet",
     CardKind.CLOSING: "sheet",
     CardKind.COVER: "sheet",

@@ -33,9 +33,7 @@ class Walk:
     """The places of a job in walking order."""
 
     def __init__(self, asbuilt: AsBuilt) -> None:
-        walked = (place for home in asbuilt.home_runs for place in home.walk)
-        places = [*walked, *asbuilt.controller, *asbuilt.box]
-        self._rank = {place: rank for rank, place in enumerate(dict.fromkeys(places))}
+        self._rank = {place: rank for rank, place in enumerate(asbuilt.walked)}
         controllers = list(asbuilt.controller)
         self._controller = {
             station: controllers.index(valves[0].controller)

@@ -15,7 +15,15 @@ from cardgen.record.cautions_part import cautions, cautions_first
 from cardgen.record.changes_since import alarm, history
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import band_text, cell, how_to_read, in_words, ohms_text, wire
+from cardgen.record.page_parts import (
+    band_text,
+    by_cable,
+    cell,
+    how_to_read,
+    in_words,
+    ohms_text,
+    wire,
+)
 from cardgen.record.page_words import PageWords
 from cardgen.record.slots import Slots
 from cardgen.record.valve_part import marks_of, valve_part
@@ -77,7 +85,7 @@ def _neighbors(frame: PageFrame, found: Iterable[Neighbor]) -> Markup:
 
 def neighbor_link(frame: PageFrame, to: Neighbor) -> Markup:
     words, now = frame.words, frame.now
-    way = words("by cable", length=beside_in(to.length), cable=to.cable)
+    way = by_cable(words, to)
     box = now.box.get(to.place)
     where = box.where if box else ""
     band = f", {to.band}" if to.band else ""

@@ -8,12 +8,18 @@ from itertools import groupby
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltSpare, ConductorMark
 from cardgen.asbuilt.model.built_boxes import Neighbor, Passing
 from cardgen.asbuilt.model.built_valves import BuiltDecoder, Elsewhere
-from cardgen.cards.lengths import beside_in
 from cardgen.memory.changes import Difference, changes
 from cardgen.record import names
 from cardgen.record.html import Markup, element
 from cardgen.record.page_frame import PageFrame, document, heading, link, plain_list, section, ul
-from cardgen.record.page_parts import area, flagged, in_words, ohms_text, volts_text
+from cardgen.record.page_parts import (
+    area,
+    by_cable,
+    flagged,
+    in_words,
+    ohms_text,
+    volts_text,
+)
 from cardgen.record.page_words import PageWords
 
 ANCHOR = "older"
@@ -137,8 +143,7 @@ def _part(words: PageWords, value: object, *, told_apart: bool = False) -> str |
         case BuiltSpare() | Passing():
             return _name(words, value.mark)
         case Neighbor():
-            length = beside_in(value.length)
-            return f"{value.place}, {words('by cable', length=length, cable=value.cable)}"
+            return f"{value.place}, {by_cable(words, value)}"
     return None
 
 

@@ -5,9 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark, rounding
+from cardgen.asbuilt.model.built_boxes import Neighbor
+from cardgen.cards.lengths import beside_in
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_words import PageWords
 from cardgen.record.swatches import picture
+
+
+def leg_length(words: PageWords, length: str) -> str:
+    """`85 ft (26 m)`, or that it is not known."""
+    return beside_in(length) or words.of("terms", "length not known")
+
+
+def by_cable(words: PageWords, to: Neighbor) -> str:
+    """`85 ft (26 m) by A-K1`."""
+    length = beside_in(to.length)
+    key = "by cable" if length else "by cable of unknown length"
+    return words(key, length=length, cable=to.cable)
 
 
 def wire(
@@ -21,7 +35,8 @@ def wire(
     band = f"+ {mark.band}" if mark.band else ""
     cable = element("strong", " ".join(part for part in (mark.cable, band) if part))
     flag = flags or (words.of("terms", "flag") + f" {mark.flag}" if mark.flag else "")
-    said = "".join(f" · {part}" for part in (flag, mark.gauge, about) if part)
+    gauge = mark.gauge or words.of("terms", "gauge not known")
+    said = "".join(f" · {part}" for part in (flag, gauge, about) if part)
     return element(
         "div",
         picture(mark),

@@ -6,11 +6,10 @@ from collections.abc import Iterator
 
 from cardgen.asbuilt import BuiltValve, ConductorMark
 from cardgen.asbuilt.model.built_valves import BuiltStep
-from cardgen.cards.lengths import beside_in
 from cardgen.record import names
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_frame import PageFrame, link
-from cardgen.record.page_parts import area, lands, musts, pair, readings, wire
+from cardgen.record.page_parts import area, lands, leg_length, musts, pair, readings, wire
 from cardgen.record.page_words import PageWords
 from cardgen.record.results_page import last_read
 from cardgen.record.slots import Slots
@@ -86,5 +85,5 @@ def _step(words: PageWords, step: BuiltStep) -> Child:
         if not step.contact:
             said = words("by way of pigtail", pigtail=step.name, place=step.start)
         return element("p", said, class_="item")
-    said = words("leg", start=step.start, end=step.end, length=beside_in(step.length))
+    said = words("leg", start=step.start, end=step.end, length=leg_length(words, step.length))
     return element("div", wire(words, step.conductor, said, small=True), class_="item")

@@ -59,15 +59,18 @@ def at_temperature(at_20: OhmsPerKilometer, celsius: Celsius) -> OhmsPerKilomete
 
 
 def of_conductor(
-    gauge: Gauge,
+    gauge: Gauge | None,
     construction: Construction,
     at_20: OhmsPerKilometer | None,
     celsius: Celsius = READING_TEMPERATURE,
-) -> OhmsPerKilometer:
-    """Ohms per kilometer: from what its data sheet gives at 20 C, or else from the tables."""
+) -> OhmsPerKilometer | None:
+    """Ohms per kilometer: from what its data sheet gives at 20 C, or else from the tables.
+
+    None where neither that nor the gauge is known.
+    """
     if at_20 is not None:
         return at_temperature(at_20, celsius)
-    return resistance(gauge, celsius, construction)
+    return None if gauge is None else resistance(gauge, celsius, construction)
 
 
 def of_pigtail(gauge: Gauge, length: Length | None, celsius: Celsius = READING_TEMPERATURE) -> Ohms:

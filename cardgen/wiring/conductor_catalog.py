@@ -170,7 +170,11 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     legs = tuple(stop.leg.value for stop in cable.run if stop.leg)
 
     def one(
-        entry: Cable | Single, color: Insulation, gauge: Gauge, flag: str = "", number: int = 0
+        entry: Cable | Single,
+        color: Insulation,
+        gauge: Gauge | None,
+        flag: str = "",
+        number: int = 0,
     ) -> Conductor:
         to = entry.to.value if isinstance(entry, Single) and entry.to else ""
         last = places.index(to) if to in places else len(legs)
@@ -189,9 +193,9 @@ def _conductors(cable: Cable, job: Job) -> Iterator[Conductor]:
     if cable.gauge is not None:
         palette = job.palettes.get(cable.palette.value, ()) if cable.palette else cable.colors
         for color in palette:
-            yield one(cable, color, cable.gauge)
+            yield one(cable, color, cable.gauge.value)
     for single in cable.singles:
-        color, gauge = single.color.value, single.gauge
+        color, gauge = single.color.value, single.gauge.value
         flags = [flag for entry in single.flags for flag in entry.value]
         for flag in flags:
             yield one(single, color, gauge, flag)

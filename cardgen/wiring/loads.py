@@ -18,6 +18,7 @@ from cardgen.job.job_parts import (
     Station,
 )
 from cardgen.problems import Problem, Span
+from cardgen.reading.shapes import Written
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.meeting_legs import put_together
@@ -168,8 +169,8 @@ class Loads:
             back_lead=back_lead,
         )
 
-    def _coil(self, said: object) -> Coil | None:
-        return self.job.coils.get(getattr(said, "value", "")) if said else None
+    def _coil(self, said: Written[str | None] | None) -> Coil | None:
+        return self.job.coils.get(said.value) if said and said.value else None
 
     def _route(
         self,

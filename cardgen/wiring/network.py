@@ -26,6 +26,8 @@ from cardgen.wiring.wiring_parts import (
 )
 from cardgen.wiring.written import CONTACT_SIDES, PIGTAIL_SIDES
 
+_UNKNOWN = 1e6  # ohms; more than all the legs of a job have together
+
 
 class _Sets:
     """Disjoint sets with path halving."""
@@ -47,7 +49,8 @@ class _Sets:
 class Edge(NamedTuple):
     """One way between two nets; `step` is how it reads when traveled from `one` to `two`.
 
-    `weight` is what ranks one way against another: its ohms at 20 C.
+    `weight` is what ranks one way against another: its ohms at 20 C, very many where they are
+    not known, so that a way that is known goes before.
     """
 
     one: int
@@ -120,11 +123,15 @@ class Network:
 
     def _all_edges(self) -> Iterator[Edge]:
         for c in self.wiring.conductors.values():
-            per_meter = of_conductor(c.gauge, c.construction, c.resistance) / 1000
+            rate = of_conductor(c.gauge, c.construction, c.resistance)
+            per_meter = rate / 1000 if rate is not None else None
             for number, length in enumerate(c.legs):
                 start, end = c.ends[number][-1], c.ends[number + 1][0]
                 leg = Leg(c, start.at, end.at, length, number)
-                yield Edge(self.net(start), self.net(end), leg, per_meter * length.meters)
+                weight = _UNKNOWN
+                if length is not None and per_meter is not None:
+                    weight = per_meter * length.meters
+                yield Edge(self.net(start), self.net(end), leg, weight)
         for sensor in self.wiring.job.sensors.values():
             at = sensor.controllers[0].value
             sides = [End(sensor.id, at, side) for side in CONTACT_SIDES]

@@ -12,7 +12,7 @@ from cardgen.job.job_parts import Cable, Coil, Decoder, Job, MasterValve, Pigtai
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
-from cardgen.units import Gauge, Length, OhmsPerKilometer
+from cardgen.units import Gauge, Length, Ohms, OhmsPerKilometer
 
 
 class End(NamedTuple):
@@ -36,7 +36,9 @@ class Conductor:
     """One conductor of a cable with the places it passes and the leg before each but the first.
 
     Attributes:
+        legs: their lengths; None where one is not known.
         flag: text on its own flag; empty for conductors told apart by color.
+        gauge: None where it is not known.
         resistance: at 20 C, where the job gives it instead of the tables.
         number: 0, or its count among like conductors without flags (1, 2, ...).
     """
@@ -45,9 +47,9 @@ class Conductor:
     insulation: Insulation
     flag: str
     number: int
-    gauge: Gauge
+    gauge: Gauge | None
     places: tuple[str, ...]
-    legs: tuple[Length, ...]
+    legs: tuple[Length | None, ...]
     construction: Construction = Construction.SOLID
     resistance: OhmsPerKilometer | None = None
 
@@ -158,6 +160,11 @@ class Load:
     decoder: Decoder | None = None
 
     @property
+    def coil_ohms(self) -> Ohms | None:
+        """At 20 C; None where they are not known."""
+        return self.coil.resistance if self.coil else None
+
+    @property
     def runs_beside_stations(self) -> bool:
         """On whenever a station is, and fed by the same controller: master valve and pump relay.
 
@@ -186,13 +193,13 @@ class Joint:
 class Leg(NamedTuple):
     """One conductor between two neighboring places, traveled from `start` to `end`.
 
-    `number` says which leg of its conductor it is.
+    `number` says which leg of its conductor it is; `length` is None where it is not known.
     """
 
     conductor: Conductor
     start: str
     end: str
-    length: Length
+    length: Length | None
     number: int
 
     @property

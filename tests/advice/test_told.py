@@ -17,12 +17,14 @@ from cardgen.diagnosis import (
     PossibleOutcome,
     StepKind,
     Suspect,
+    diagnose,
 )
 from cardgen.results import Kind
 from cardgen.words import Text, Words, load_words
 from tests.advice.diagnoses import common_open, diagnosis, fault, fitted, readings, site
 from tests.cards.printables import printable
-from tests.jobs import sample
+from tests.diagnosis.small_yard import OL, TREE, as_built_of, walk
+from tests.jobs import edit, sample
 
 
 def quarry() -> AsBuilt:
@@ -232,3 +234,14 @@ def test_from_a_box_outward_each_outcome_says_on_which_side_to_look() -> None:
         "only 1 still fits; look toward the controller",
         "only 1 still fits; look from this box on",
     ]
+
+
+def test_valves_of_which_something_is_not_known_are_not_judged() -> None:
+    """Six sound values by hand, and OL beyond a leg of which nobody knows the length."""
+    known = as_built_of(edit(TREE, "B3, 300 ft, B4", "B3, not known, B4"))
+    read = [each for each in walk({7: OL}) if each.valve != "A8"]
+    found = diagnose(known, read)
+    assert found.is_healthy and len(found.values) == 6
+    fits, left = said(advice(in_words("en"), known, found, read).verdict)
+    assert fits == "All 6 readings fit the job: nothing measured points to a fault."
+    assert left.startswith("Not judged: A7. ")

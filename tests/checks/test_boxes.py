@@ -164,7 +164,9 @@ def test_a_joint_counts_no_onward_side_of_a_single_that_goes_no_further() -> Non
     joints = [j for j in facts.wiring.joints if j.at in ("VB-1", "VB-2", "VB-3")]
     assert joints
     for joint in joints:
-        assert {str(g): n for g, n in gauges_in(facts, joint).items()} == {"14 AWG": 1, "18 AWG": 1}
+        counts = gauges_in(facts, joint)
+        assert counts is not None
+        assert {str(g): n for g, n in counts.items()} == {"14 AWG": 1, "18 AWG": 1}
 
 
 def test_feet_and_meters_in_one_job() -> None:

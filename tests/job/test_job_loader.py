@@ -95,7 +95,7 @@ def test_what_is_said_knows_its_place() -> None:
         ("# nothing\n", [("file-empty", 1, 1)]),
         ("hello", [("wrong-type", 1, 1)]),
         ("- a\n- b\n", [("wrong-type", 1, 1)]),
-        ("{}", [("missing", 1, 1), ("missing", 1, 1)]),
+        ("{}", [("missing", 1, 1)]),
         ("job:\nrecord:\n", [("wrong-type", 1, 1), ("wrong-type", 2, 1)]),
         ("job: no\nrecord: []\n", [("wrong-type", 1, 6), ("wrong-type", 2, 9)]),
         (HEAD + "job: {}\n", [("duplicate-key", 3, 1)]),

@@ -156,7 +156,7 @@ OF_THE_PACKET = ("owner", "contractor", "license")  # else lines to fill in
 NEEDED = [
     (name, way)
     for name, way in WAYS
-    if way in {("job",), ("record",)}
+    if way == ("job",)  # without a record nothing has a code
     or (len(way) == 2 and way[0] in {"job", "record"} and way[1] not in OF_THE_PACKET)
     or (len(way) == 3 and (way[0], way[2]) in {
         *(("coils", key) for key in ("supply", "resistance")),

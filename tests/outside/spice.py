@@ -60,6 +60,7 @@ def _wires(facts: Facts) -> list[str]:
     for number, edge in enumerate(edges):
         ohms = CONTACT
         if isinstance(edge.step, Leg):
+            assert edge.step.length is not None and edge.step.conductor.gauge is not None
             per_meter = resistance(edge.step.conductor.gauge) / 1000
             ohms = per_meter * edge.step.length.meters
         if edge.one != edge.two:
@@ -73,6 +74,7 @@ def _coils(facts: Facts, volts: float | None) -> list[str]:
     for number, load in enumerate(facts.wiring.loads.values()):
         if load.decoder is not None or load.coil is None:
             continue
+        assert load.coil.resistance is not None
         one, two = _node(facts, load.hot_lead), _node(facts, load.back_lead)
         if volts is None or load.coil.holding is None:
             lines.append(f"RC{number} {one} {two} {load.coil.resistance:.12g}")

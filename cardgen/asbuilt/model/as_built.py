@@ -53,13 +53,34 @@ class OwnerFinding:
     is_open: bool = True
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenQuestion:
+    """What the job says is not known.
+
+    Attributes:
+        subject: `length`, `gauge`, `coil` ...; thing: the cable, the valve or the kind of coil.
+        at: the place where it is found out; empty where none can be told.
+        start, end: of a leg; color: of singles.
+        needed_by: the valves whose ohms depend on it.
+    """
+
+    subject: str
+    thing: str
+    at: str
+    start: str = ""
+    end: str = ""
+    color: str = ""
+    needed_by: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, kw_only=True)
 class AsBuilt:
     """Everything that is known of one revision of a job.
 
     Attributes:
         job: its code.
-        address: with the key, as the tags hold it; the name of a box follows.
+        key, address: of the record, the address with the key, as the tags hold it; the name of a
+            box follows.  Empty where the job has no record.
         water: `reclaimed`, or empty where the job says nothing that must be warned of.
         unit: of most of its lengths, `ft` or `m`.
         order: the valves in the order of the file.
@@ -68,6 +89,7 @@ class AsBuilt:
         spares: free stretches, dead ones last.
         owner, contractor, license_number: empty where the job does not say them.
         findings: of the check, in the order of the file.
+        questions: what the job says is not known.
         network: None where nobody asked for it, as for a print.
     """
 
@@ -98,6 +120,7 @@ class AsBuilt:
     contractor: str = ""
     license_number: str = ""
     findings: tuple[OwnerFinding, ...] = ()
+    questions: tuple[OpenQuestion, ...] = ()
     network: BuiltNetwork | None = None
 
     @property
@@ -110,6 +133,12 @@ class AsBuilt:
     def in_order(self) -> Iterator[BuiltValve]:
         """The valves in the order of the file."""
         yield from (self.valve[name] for name in self.order)
+
+    @property
+    def walked(self) -> tuple[str, ...]:
+        """Every place once, as a crew walks: home run by home run, then what none comes to."""
+        places = (place for home in self.home_runs for place in home.walk)
+        return tuple(dict.fromkeys((*places, *self.controller, *self.box)))
 
     @cached_property
     def box(self) -> Mapping[str, BuiltBox]:

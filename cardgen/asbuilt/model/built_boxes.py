@@ -69,6 +69,11 @@ class BuiltJoint:
     rating: str = ""
     counts: tuple[str, ...] = ()
 
+    @property
+    def has_unknown_wire(self) -> bool:
+        """The gauge of a conductor in it is not known."""
+        return any(member.conductor and not member.gauge for member in self.members)
+
 
 @dataclass(frozen=True, slots=True)
 class JointGroup:
@@ -139,7 +144,10 @@ class Unpaired:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Neighbor:
-    """The next place on a cable, toward the controller (`upstream`) or away from it."""
+    """The next place on a cable, toward the controller (`upstream`) or away from it.
+
+    `length` is empty where it is not known.
+    """
 
     cable: str
     band: str

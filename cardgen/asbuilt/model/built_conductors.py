@@ -24,7 +24,7 @@ class ConductorMark:
         stripe: color name of the tracer stripe, empty without one.
         band: what tells this cable from a like one, `yellow tape`; empty without.
         flag: text on the conductor's own flag, for singles of one color; empty without.
-        gauge: `18 AWG` or `1.5 mm2`.
+        gauge: `18 AWG` or `1.5 mm2`; empty where it is not known.
     """
 
     cable: str
@@ -57,6 +57,7 @@ class BuiltStretch:
 
     Attributes:
         first, last: in the order of the cable's run; `through` what lies between.
+        meters: from the one to the other; None where some leg is not known.
         uses: what it is there, by metal; of a free one SPARE with its name, or DEAD.
         fed_from_last: what it is comes to it from its last place.
         fed_at: the place between them at which it comes to it; empty where it is one of the two.
@@ -67,7 +68,7 @@ class BuiltStretch:
     first: str
     last: str
     through: tuple[str, ...]
-    meters: float
+    meters: float | None
     uses: tuple[Use, ...]
     fed_from_last: bool = False
     fed_at: str = ""
@@ -85,12 +86,13 @@ class BuiltConductor:
 
     Attributes:
         name: as the job names it, `A-K1 red`; no two have one name.
+        legs: those meters; None where they are not known.
     """
 
     name: str
     mark: ConductorMark
     places: tuple[str, ...]
-    legs: tuple[float, ...]
+    legs: tuple[float | None, ...]
     stretches: tuple[BuiltStretch, ...]
 
     def at(self, place: str, *, onward: bool) -> BuiltStretch | None:
@@ -105,11 +107,14 @@ class BuiltConductor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltStop:
-    """A place on a run and the leg that leads to it (nothing for the first)."""
+    """A place on a run and the leg that leads to it (nothing for the first).
+
+    `length` is empty, and `meters` None, where they are not known.
+    """
 
     at: str
     length: str
-    meters: float
+    meters: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,12 +16,12 @@ from dataclasses import dataclass
 class NetworkConductor:
     """Attributes:
     name: of a `BuiltConductor`, whose places and meters say where each leg is.
-    ohms: of each leg.
+    ohms: of each leg; None where they cannot be known.
     nodes: of each leg that of its start and that of its end: two for each leg.
     """
 
     name: str
-    ohms: tuple[float, ...]
+    ohms: tuple[float | None, ...]
     nodes: tuple[int, ...]
 
 

@@ -39,7 +39,10 @@ class Elsewhere:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuiltStep:
-    """One leg of a way from the controller outward: a conductor, a sensor's contact, a pigtail."""
+    """One leg of a way from the controller outward: a conductor, a sensor's contact, a pigtail.
+
+    `length` is empty where it is not known, and of a contact.
+    """
 
     conductor: ConductorMark | None
     contact: str
@@ -59,10 +62,10 @@ class BuiltValve:
         isolators: the controllers that share it through isolators.
         hot, back: as they look at the valve.
         ohms: at the controller (at the isolators where it has them), of all coils that run; None
-            behind a device, where they mean nothing.
+            behind a device, where they mean nothing, and where something on the way is not known.
         coil: by itself, its leads off, also behind a device; None where it is not known.
         volts: lowest and highest at the coil while it holds, with exactly what the job says of the
-            supply at the terminals.
+            supply at the terminals; empty where they cannot be known.
         milliamperes: out of the controller, with `beside` and all valves of the terminal.
         in_hot: of these what its own hot carries.
         tied: what else hangs on its terminal or on one linked with it: it runs with this one.
@@ -111,6 +114,11 @@ class BuiltValve:
     def controllers(self) -> tuple[str, ...]:
         """One, or all that share it: from each its conductors can be live."""
         return self.isolators or (self.controller,)
+
+    @property
+    def lacks_ohms(self) -> bool:
+        """At the controller ohms mean something, and nothing tells them: they must be measured."""
+        return self.ohms is None and self.decoder is None and not self.device
 
     @property
     def back_at_controller(self) -> ConductorMark | None:

@@ -15,12 +15,14 @@ from cardgen.reading.shapes.values import (
     TEXT,
     YES_NO,
     OneOf,
+    OrNotKnown,
     Parsed,
     PrintedText,
     SaidShape,
     Schema,
     Shape,
     Whole,
+    says_not_known,
 )
 
 __all__ = [
@@ -35,6 +37,7 @@ __all__ = [
     "Field",
     "ListOf",
     "OneOf",
+    "OrNotKnown",
     "Parsed",
     "PrintedText",
     "Report",
@@ -48,4 +51,5 @@ __all__ = [
     "expected",
     "nearest",
     "nearest_one",
+    "says_not_known",
 ]

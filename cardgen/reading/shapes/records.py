@@ -12,7 +12,13 @@ from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
 from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.unknown import report_unknown
-from cardgen.reading.shapes.values import ONE_VALUE, Schema, Shape
+from cardgen.reading.shapes.values import (
+    ONE_VALUE,
+    Schema,
+    Shape,
+    or_not_known,
+    says_not_known,
+)
 
 T = TypeVar("T")
 
@@ -22,7 +28,8 @@ class Field(Generic[T]):
     """A key of a record.  The attribute is `into`, or the key with `_` for spaces.
 
     `default` is the value where the key is left out; `help` is shown by editors; `also` is the
-    British spelling of the key, understood in its place.
+    British spelling of the key, understood in its place.  One that `may_be_unknown` is None where
+    the file says `not known`.
     """
 
     key: str
@@ -32,10 +39,14 @@ class Field(Generic[T]):
     help: str = ""
     into: str = ""
     also: str = ""
+    may_be_unknown: bool = False
 
     @property
     def attribute(self) -> str:
         return self.into or self.key.replace(" ", "_")
+
+    def is_unknown(self, node: Node) -> bool:
+        return self.may_be_unknown and says_not_known(node)
 
 
 class BlockShape(Shape[T]):
@@ -81,7 +92,9 @@ class BlockShape(Shape[T]):
         good = not meant
         for each in self.fields:
             entry = entries.get(each.key)
-            if each.key in meant:
+            if each.key in meant or (
+                entry is not None and each.may_be_unknown and says_not_known(entry.value)
+            ):
                 values[each.attribute] = None
             elif entry is not None:
                 value = values[each.attribute] = self._one(each, entry, report)
@@ -126,6 +139,8 @@ class BlockShape(Shape[T]):
 
 def _with_help(each: Field[Any]) -> Schema:
     schema = each.shape.schema()
+    if each.may_be_unknown:
+        schema = or_not_known(schema)
     return {**schema, "description": each.help} if each.help else schema
 
 

@@ -128,6 +128,33 @@ class SaidShape(Shape[Written[T]]):
         return self.inner.schema()
 
 
+NOT_KNOWN = "not known"
+
+
+def says_not_known(node: Node) -> bool:
+    return isinstance(node, Scalar) and " ".join(node.text.lower().split()) == NOT_KNOWN
+
+
+def or_not_known(schema: Schema) -> Schema:
+    return {"anyOf": [schema, {"const": NOT_KNOWN}]}
+
+
+class OrNotKnown(Shape[Written[T | None]]):
+    """A value with its place, or the words `not known`: then None is at that place."""
+
+    def __init__(self, inner: Shape[T]) -> None:
+        self.inner = inner
+
+    def read(self, node: Node, at: Span, report: Report) -> Written[T | None] | None:
+        if says_not_known(node):
+            return Written(node.span, None)
+        value = self.inner.read(node, at, report)
+        return None if value is None else Written(node.span, value)
+
+    def schema(self) -> Schema:
+        return or_not_known(self.inner.schema())
+
+
 def _parse_text(text: str) -> str:
     joined = " ".join(text.split())
     if not joined:

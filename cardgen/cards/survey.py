@@ -1,0 +1,63 @@
+"""Turn the open questions into a list to carry along: what to find out, box by box as one walks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardgen.asbuilt.model.as_built import OpenQuestion
+from cardgen.cards import cautions
+from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
+from cardgen.cards.printable import Printable
+from cardgen.words import Text, apart
+
+COLUMNS = ("where", "what to find out", "needed for", "found", "done by")
+
+
+def surveys(printable: Printable) -> Iterator[Card]:
+    """One list for the job, if something in it is not known."""
+    known, words = printable.asbuilt, printable.words
+    rank = {place: number for number, place in enumerate(known.walked)}
+    asked = sorted(known.questions, key=lambda each: rank.get(each.at, len(rank)))
+    if not asked:
+        return
+    first = cautions.in_words(words, cautions.SURVEY, cautions.in_job(known))
+    count = words.count("survey.count", len(asked))
+    fields: dict[str, FieldValue] = {
+        "title": words("survey.title"),
+        "subtitle": apart((known.site, count)),
+        "notes": (*first, words("survey.how")),
+        "questions": Table.of(words.named("columns", COLUMNS), _rows(printable, asked)),
+        "stamp": printable.stamp,
+    }
+    yield Card(kind=CardKind.SURVEY, id="survey", span=printable.spans.job, fields=on_paper(fields))
+
+
+def _rows(printable: Printable, asked: list[OpenQuestion]) -> Iterator[tuple[Cell, ...]]:
+    """A place is named once, where its questions begin."""
+    before = ""
+    for each in asked:
+        place = "" if each.at == before else _place(printable, each.at)
+        before = each.at
+        yield place, _what(printable, each), _needed_for(printable, each), "", ""
+
+
+def _place(printable: Printable, at: str) -> Cell:
+    """`VB-2, front bed`; nothing where no place can be told."""
+    known = printable.asbuilt
+    if at in known.controller:
+        return printable.words("terms.controller", controller=at)
+    return printable.words.joined((at, known.box[at].where if at in known.box else ""))
+
+
+def _what(printable: Printable, asked: OpenQuestion) -> Text:
+    words = printable.words
+    color = words.color(asked.color) if asked.color else ""
+    thing = words.joined([asked.thing, color], " ")
+    return words(f"survey.{asked.subject}", thing=thing, start=asked.start, end=asked.end)
+
+
+def _needed_for(printable: Printable, asked: OpenQuestion) -> Text:
+    words = printable.words
+    if asked.needed_by:
+        return words("survey.readings of", valves=words.list_of(asked.needed_by))
+    return words("survey.finding" if asked.subject == "ties" else "survey.materials")

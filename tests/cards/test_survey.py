@@ -1,0 +1,86 @@
+"""What is not known, on paper: room to write it in, a list to carry along, no number from it."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardgen.cards import CardKind, cards_of
+from cardgen.cards.materials_sheet import materials_rows
+from cardgen.cards.open_items import open_items
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.selection import Selection
+from cardgen.problems import UserError
+from tests.cards.printables import printable, rows
+from tests.checks.test_not_known import JOB
+from tests.jobs import SAMPLES, examined, sample
+from tests.outside.pages import text_by_pdfium
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_where_everything_is_known_there_is_no_list(name: str) -> None:
+    assert cards_of(printable(sample(name)), [CardKind.SURVEY])[CardKind.SURVEY] == ()
+    with pytest.raises(UserError, match="of nothing that it is not known"):
+        make_print(examined(sample(name)), PrintRequest(selection=Selection(only=("survey",))))
+
+
+def test_the_list_goes_box_by_box_as_one_walks() -> None:
+    (card,) = cards_of(printable(JOB), [CardKind.SURVEY])[CardKind.SURVEY]
+    columns = ("where", "what to find out", "needed for", "found")
+    found = [tuple(row[name] for name in columns) for row in rows(card.fields["questions"])]
+    assert found == [
+        ("CONTROLLER A", "gauge of A-K2", "readings of A3", ""),
+        ("", "gauge of A-K3", "list of materials", ""),
+        ("VB-2", "length of A-K1 from VB-1 to VB-2", "readings of A2", ""),
+        (
+            "VB-4",
+            "coil of A5: what its label says, and its ohms with the leads off",
+            "readings of A5",
+            "",
+        ),
+    ]
+
+
+def test_open_items_name_each_kind_once() -> None:
+    found = {what.printed: where.printed for what, where in open_items(printable(JOB))}
+    assert found["Lengths are not known: measure them, see the survey list"] == "A-K1"
+    assert found["The gauge is not known: find it out, see the survey list"] == "A-K2 and A-K3"
+    assert found["The coil is not known: find it out, see the survey list"] == "A5"
+    assert "The gauge of the factory leads is not known" not in {
+        what for what, where in found.items() if "VB-3" in where
+    }
+
+
+def test_no_sum_hides_what_is_missing() -> None:
+    """85 ft, 10 % of it, two valves 4 ft, three ends in boxes 4.5 ft, one at A 5 ft: 107 ft."""
+    lines = list(materials_rows(printable(JOB)))
+    (line,) = [line for line in lines if "A-K1:" in line[-1]]
+    assert line[1] == ("cable, 3 × 18 AWG, at least this much: the length of 1 leg is not known")
+    assert line[2:4] == ("107", "ft")
+    nowhere = JOB.replace("A, 85 ft, VB-1", "A, not known, VB-1")
+    lines = list(materials_rows(printable(nowhere)))
+    (line,) = [line for line in lines if "A-K1:" in line[-1]]
+    assert line[1:4] == ("cable, 3 × 18 AWG, length not known", "1", "pieces")
+
+
+@pytest.mark.parametrize(
+    ("languages", "title"),
+    [(("en",), "SURVEY LIST"), (("es",), "LISTA DE LO QUE FALTA SABER"), (("en", "es"), "SURVEY")],
+)
+def test_paper_has_room_to_write_and_no_number_of_what_is_unknown(
+    languages: tuple[str, ...], title: str
+) -> None:
+    kinds = ("survey", "valve-tags", "door-legend", "test-sheet")
+    request = PrintRequest(selection=Selection(only=kinds), languages=languages)
+    made, problems = make_print(examined(JOB), request)
+    assert made is not None, problems
+    pdfs = {name: pdf for name, pdf in made.files.items() if name.endswith(".pdf")}
+    text = {name: "\n".join(text_by_pdfium(pdf)) for name, pdf in pdfs.items()}
+    assert title in text["survey.pdf"] and "A-K1" in text["survey.pdf"]
+    tags = text["valve-tags.pdf"]
+    # A2, A3 and A5 lack the ohms at the controller, A5 those of its coil, too; A1 and A4 have both.
+    assert tags.count("______") == 4
+    assert tags.count("31.1 (25") == 1 and tags.count("31.3 (25") == 1
+    assert text["door-legend-A.pdf"].count("______") == 3
+    unknown = "not known" if languages[0] == "en" else "no se sabe"
+    assert text["test-sheet.pdf"].count(unknown) >= 3
