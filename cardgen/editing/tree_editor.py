@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.editing.bracket_entries import add_in_brackets, remove_in_brackets
 from cardgen.editing.line_entries import add_lines, remove_lines, tail_of_block
@@ -103,17 +103,7 @@ class _TreeSpot:
             return self
         firsts = {entry.raw_key[:1] for entry in block.entries[:3]}
         quote = firsts.pop() if len(firsts) == 1 else ""
-        return self._replaced(always=quote if quote in ("'", '"') else "")
-
-    def _replaced(self, *, always: str) -> _TreeSpot:
-        return _TreeSpot(
-            tree=self.tree,
-            path=self.path,
-            outer=self.outer,
-            owner=self.owner,
-            node=self.node,
-            always=always,
-        )
+        return replace(self, always=quote if quote in ("'", '"') else "")
 
     def put(self, part: str | int, value: Value, after: str | tuple[str, ...] = "") -> None:
         if is_written_empty(self.node) and self.outer and self.owner:

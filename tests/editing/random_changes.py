@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import copy
 import json
+from collections import Counter
+from collections.abc import Iterator
 from random import Random
 from typing import Any
 
@@ -37,7 +39,8 @@ NAMES = ("A1", "hot", "VB-9", "x y", "a: b", "a,b", "1", "#", "'", "- a", "área
 
 def values_of(text: str) -> Any:
     """What PyYAML reads, every value as text; nothing after a colon is an empty text."""
-    return yaml.load(text, Loader=yaml.CBaseLoader)  # noqa: S506 — it makes texts only
+    data = yaml.load(text, Loader=yaml.CBaseLoader)  # noqa: S506 — it makes texts only
+    return json.loads(json.dumps(data or {}))  # what '*' repeats is a value of its own
 
 
 def random_text(rng: Random) -> str:
@@ -55,7 +58,7 @@ def random_text(rng: Random) -> str:
             width=rng.choice((30, 80, 1000)),
             allow_unicode=True,
             sort_keys=False,
-            default_style=rng.choice((None, None, None, "'", '"')),
+            default_style=rng.choice((None, None, None, "'", '"', "|", ">")),
         )
         if style >= 4:
             text = _with_remarks(text, rng)
@@ -65,30 +68,41 @@ def random_text(rng: Random) -> str:
 
 
 def _some(data: Any, rng: Random) -> Any:
-    """Some of its sections, a few entries of each, so that what is rare gets frequent."""
+    """Some of its sections, a few entries of each, so that what is rare gets frequent.
+
+    Sometimes a value is there twice, which is written as an anchor and what repeats it.
+    """
     sections = rng.sample(list(data), rng.randint(1, len(data)))
-    return {
+    some = {
         key: dict(rng.sample(list(value.items()), min(len(value), 4)))
         if isinstance((value := data[key]), dict)
         else value
         for key in sections
     }
+    if rng.random() < 0.3:
+        again = at(some, rng.choice([path for path in places(some) if len(path) > 1] or [()]))
+        some[sections[-1]] = {"one": again, "two": [again], "three": some[sections[-1]]}
+    return some
 
 
 def _with_remarks(text: str, rng: Random) -> str:
     """Only where each line is whole: nothing within quotes or a block of text."""
-    lines = []
-    for line in text.splitlines():
-        if rng.random() < 0.1:
-            lines.append(
-                rng.choice(("", "# a remark", line[: len(line) - len(line.lstrip())] + "# b"))
-            )
-        lines.append(line + rng.choice(("", "", "", "  # c: {d", "\t# e")))
-    spoiled = "\n".join(lines) + "\n"
-    try:
-        return spoiled if values_of(spoiled) == values_of(text) else text
-    except yaml.YAMLError:
-        return text
+    lines = text.splitlines()
+    for _ in range(rng.randint(1, 6)):
+        number = rng.randrange(len(lines))
+        line = lines[number]
+        above = ("", "# a remark", line[: len(line) - len(line.lstrip())] + "# b")
+        old = list(lines)
+        if rng.random() < 0.5:
+            lines.insert(number, rng.choice(above))
+        else:
+            lines[number] += rng.choice(("  # c: {d", "\t# e"))
+        try:
+            is_whole = values_of("\n".join(lines)) == values_of(text)
+        except yaml.YAMLError:
+            is_whole = False
+        lines = lines if is_whole else old
+    return "\n".join(lines) + "\n"
 
 
 def places(data: Any, path: Path = ()) -> list[Path]:
@@ -201,6 +215,28 @@ def untouched(text: str, change: Change) -> tuple[list[str], list[str]]:
         elif len(spans) > 1:
             begin, end = spans[max(place - 1, 0)][0], spans[min(place + 1, len(spans) - 1)][1]
     return lines[:begin], lines[end:]
+
+
+def is_repeated(text: str, change: Change) -> bool:
+    """Its place is on the way to, or within, what a `*` stands for: PyYAML has one node for it."""
+    root = yaml.compose(text, Loader=yaml.CSafeLoader)
+    counts = Counter(map(id, _nodes(root)))
+    node = root
+    for part in change.path:
+        inner = {key.value if key else i: value for i, (key, value) in enumerate(_entries(node))}
+        if part not in inner:
+            return counts[id(node)] > 1
+        if counts[id(node)] > 1:
+            return True
+        node = inner[part]
+    return any(counts[id(each)] > 1 for each in _nodes(node))
+
+
+def _nodes(node: yaml.Node | None) -> Iterator[yaml.Node]:
+    if node is not None:
+        yield node
+        for _, value in _entries(node):
+            yield from _nodes(value)
 
 
 def _entries(node: yaml.Node | None) -> list[tuple[yaml.Node | None, yaml.Node]]:
