@@ -101,8 +101,9 @@ def _emptied(owner: EntryText, block: BlockText) -> None:
 
 
 def _parted(block: BlockText, index: int) -> bool:
-    """Blank lines stand before all entries near that place."""
-    near = block.entries[max(1, index - _NEAR) : index + _NEAR]
+    """Blank lines stand before all entries near that place; behind it, only sections tell."""
+    behind = index if block.indent else index + _NEAR
+    near = block.entries[max(1, index - _NEAR) : behind]
     return bool(near) and all(_blank_lines_first(entry.lead) for entry in near)
 
 
