@@ -135,8 +135,7 @@ SHEET_NAME = Fault(
         ),
         "twin": (
             "'{text}' is one of several valves of a station",
-            "give '{station}' one row; write its valves under it in the job file: "
-            "valves: {{{valves}}}",
+            "give '{station}' one row, and write its valves in the job file: {valves}",
         ),
         "no station": (
             "this row has no station, but '{text}'",

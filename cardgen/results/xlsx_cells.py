@@ -173,7 +173,7 @@ def _shown(cell: Any) -> str:
     if isinstance(value, (int, float)):
         if shape.endswith("%"):
             return f"{_number(value * 100)} %"
-        unit = _UNIT.search(shape.split(";")[0])
+        unit = _UNIT.search(shape.split(";", maxsplit=1)[0])
         text = _number(value)
         if re.fullmatch("0+", shape) and text.isdigit():
             text = text.zfill(len(shape))
@@ -197,7 +197,7 @@ def workbook(sheets: Mapping[str, Sequence[Sequence[str]]]) -> bytes:
     from openpyxl.utils import get_column_letter  # noqa: PLC0415
 
     book = openpyxl.Workbook()
-    book.remove(book.active)
+    book.remove(book.worksheets[0])
     bold, in_lines = Font(bold=True), Alignment(wrap_text=True, vertical="top")
     for title, rows in sheets.items():
         sheet = book.create_sheet(title)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -93,9 +94,15 @@ def _of_folder(folder: Path) -> tuple[Book | None, tuple[Problem, ...]]:
     return (None if problems else Book(name=str(folder), sheets=tuple(sheets))), tuple(problems)
 
 
+# As spreadsheet programs write it into a file.
+_ERROR = re.compile(r"#(?:REF!|N/A|VALUE!|NAME\?|DIV/0!|NUM!|NULL!|SPILL!|CALC!)")
+
+
 def _cleaned(sheet: BookSheet) -> BookSheet:
     rows = [[replace(cell, text=cleaned(cell.text)) for cell in row] for row in sheet.rows]
-    return replace(sheet, rows=rows)
+    errors = (cell for row in rows for cell in row if _ERROR.fullmatch(cell.text.strip()))
+    unread = {(cell.line, cell.column): cell.text.strip() for cell in errors}
+    return replace(sheet, rows=rows, unread={**unread, **sheet.unread})
 
 
 # ---- CSV -----------------------------------------------------------------------------------
@@ -133,7 +140,9 @@ def _rows(text: str, separator: str) -> list[list[Cell]] | Unclosed:
 def _sense(rows: Sequence[Sequence[Cell]]) -> tuple[int, int]:
     """How much the headings say when the text is split like this."""
     heads = [columns_meant([cell.text for cell in row]) for row in rows[:TOP_ROWS]]
-    return max((len({*head} - {""}) for head in heads), default=0), sum(len(row) > 1 for row in rows)
+    return max((len({*head} - {""}) for head in heads), default=0), sum(
+        len(row) > 1 for row in rows
+    )
 
 
 def _decoded(data: bytes) -> str | None:

@@ -12,18 +12,16 @@ COLOR = "color"  # of the hot: no key of a station, but what lists have
 
 _MEANT: Mapping[str, tuple[str, ...]] = {
     "name": (
-        *("name", "station", "sta", "stn", "station no", "station number", "station name"),
-        *("no", "number", "nr", "valve", "valve no", "valve number", "id"),
-        *("estacion", "est", "estacion no", "numero de estacion", "no de estacion", "numero"),
-        *("num", "valvula", "nombre"),
+        *("name", "station", "sta", "stn", "station name", "no", "number", "nr", "id"),
+        *("valve", "estacion", "est", "numero", "num", "valvula", "nombre"),
     ),
     "area": (
         *("area", "area watered", "waters", "what it waters", "description", "location"),
-        *("descripcion", "que riega", "riega", "sector", "ubicacion", "lugar"),
+        *("descripcion", "que riega", "riega", "area de riego", "sector", "ubicacion", "lugar"),
     ),
     "box": (
-        *("box", "valve box", "box no", "box number", "vb", "in box"),
-        *("caja", "caja de valvula", "caja de valvulas", "caja no", "numero de caja"),
+        *("box", "valve box", "vb", "in box"),
+        *("caja", "caja de valvula", "caja de valvulas"),
     ),
     COLOR: (
         *("color", "colour", "wire", "wire color", "wire colour", "hot color", "color of wire"),
@@ -39,10 +37,7 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
         *("controller", "controller name", "ctrl", "controlador", "programador"),
         *("nombre del controlador",),
     ),
-    "terminal": (
-        *("terminal", "terminal no", "terminal number", "output"),
-        *("borne", "salida", "numero de terminal"),
-    ),
+    "terminal": ("terminal", "output", "borne", "salida"),
     "hot": ("hot", "hot conductor", "hot conductors"),
     "common": ("common", "comun"),
     "coil": ("coil", "solenoid", "bobina", "solenoide"),
@@ -50,20 +45,43 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     "decoder": ("decoder", "decodificador"),
 }
 # One of the two: of stations where no other column is, else of what they water.
-_EITHER = ("zone", "zone no", "zone number", "zona", "zona no", "numero de zona")
+_EITHER = ("zone", "zona")
 
 # As in the Spanish catalogue of the cards, and as else said in Mexico and the Southwest.
 _SPANISH_COLORS = {
-    **{"negro": "black", "cafe": "brown", "marron": "brown", "rojo": "red", "naranja": "orange"},
-    **{"anaranjado": "orange", "amarillo": "yellow", "verde": "green", "azul": "blue"},
-    **{"azul claro": "light-blue", "celeste": "light-blue", "morado": "violet"},
-    **{"violeta": "violet", "gris": "gray", "blanco": "white", "rosa": "pink"},
-    **{"dorado": "gold", "turquesa": "turquoise", "plateado": "silver", "crema": "tan"},
+    "negro": "black",
+    "cafe": "brown",
+    "marron": "brown",
+    "rojo": "red",
+    "naranja": "orange",
+    "anaranjado": "orange",
+    "amarillo": "yellow",
+    "verde": "green",
+    "azul": "blue",
+    "azul claro": "light-blue",
+    "celeste": "light-blue",
+    "morado": "violet",
+    "violeta": "violet",
+    "gris": "gray",
+    "blanco": "white",
+    "rosa": "pink",
+    "dorado": "gold",
+    "turquesa": "turquoise",
+    "plateado": "silver",
+    "crema": "tan",
 }
 _SHORT_COLORS = {
-    **{"blk": "black", "brn": "brown", "org": "orange", "orn": "orange", "yel": "yellow"},
-    **{"grn": "green", "blu": "blue", "vio": "violet", "gry": "gray", "wht": "white"},
-    **{"pnk": "pink"},
+    "blk": "black",
+    "brn": "brown",
+    "org": "orange",
+    "orn": "orange",
+    "yel": "yellow",
+    "grn": "green",
+    "blu": "blue",
+    "vio": "violet",
+    "gry": "gray",
+    "wht": "white",
+    "pnk": "pink",
 }
 
 
@@ -77,18 +95,26 @@ def plain(text: str) -> str:
 
 
 _COLUMN = {name: column for column, names in _MEANT.items() for name in names}
+_NUMBER = re.compile(
+    r"^(?:no|number|num|numero|nr)(?: (?:of|de) (?:the |la )?)?| (?:no|number|num|nr)$"
+)
 
 
 def column_meant(heading: str) -> str:
     """The column of a list of stations that a heading means; empty for one of the user's own."""
     name = plain(heading)
-    return _COLUMN.get(name, "name" if name in _EITHER else "")
+    bare = _NUMBER.sub("", name).strip()  # `Station no.`, `Número de estación`
+    return _COLUMN.get(name) or _COLUMN.get(bare) or ("name" if _is_zone(heading) else "")
+
+
+def _is_zone(heading: str) -> bool:
+    return _NUMBER.sub("", plain(heading)).strip() in _EITHER
 
 
 def columns_meant(headings: list[str]) -> list[str]:
     """The same for all headings of a list, where one may decide what another means."""
     found = [column_meant(heading) for heading in headings]
-    zones = [n for n, heading in enumerate(headings) if plain(heading) in _EITHER]
+    zones = [n for n, heading in enumerate(headings) if _is_zone(heading)]
     if zones and found.count("name") > len(zones):
         for number in zones:
             found[number] = "" if "area" in found else "area"

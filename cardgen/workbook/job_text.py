@@ -10,13 +10,17 @@ from cardgen.reading.nodes import Node, Scalar
 
 WIDEST = 100
 # What stays as it is without quotes; others read a number or a truth value in some of it.
-_PLAIN = re.compile(r"[^\W_](?:[\w ./%+()°²'´’“”Ω½¼¾&;!?*=<>@~^$|\\-]|:(?=\S)|#(?<=\S#))*", re.UNICODE)
+_PLAIN = re.compile(
+    r"[^\W_](?:[\w ./%+()°²'´’“”Ω½¼¾&;!?*=<>@~^$|\\-]|:(?=\S)|#(?<=\S#))*", re.UNICODE
+)
 _ODD_NUMBER = re.compile(r"0[0-9xob_].*|[0-9][0-9_]*[eE][0-9]+|[0-9_]*_[0-9_]*|[0-9]+:[0-9:]+")
 
 
 def job_text(root: nodes.Mapping) -> str:
     """Each section begins after a blank line."""
-    sections = ("\n".join(_entry(e.key.text, e.value, 0)) for e in root.entries if _says(e.value))
+    sections = (
+        "\n".join(entry_lines(e.key.text, e.value, 0)) for e in root.entries if _says(e.value)
+    )
     return "\n\n".join(sections) + "\n"
 
 
@@ -24,7 +28,7 @@ def _says(node: Node) -> bool:
     return bool(flow(node).strip("{}[]"))
 
 
-def _entry(key: str, node: Node, indent: int) -> Iterator[str]:
+def entry_lines(key: str, node: Node, indent: int) -> Iterator[str]:
     """In one line where it has room, else a line for each thing in it."""
     start = f"{' ' * indent}{scalar(key)}:"
     line = f"{start} {flow(node)}"
@@ -34,7 +38,7 @@ def _entry(key: str, node: Node, indent: int) -> Iterator[str]:
     elif isinstance(node, nodes.Mapping):
         yield start
         for entry in node.entries:
-            yield from _entry(entry.key.text, entry.value, indent + 2)
+            yield from entry_lines(entry.key.text, entry.value, indent + 2)
     elif all(isinstance(item, Scalar) for item in node.items):
         yield from _wrapped(start, [flow(item) for item in node.items], indent + 2)
     else:

@@ -144,4 +144,3 @@ def _value(node: Node | None, key: str) -> Node | None:
 
 def _key(node: Node, key: str, span: Span) -> Scalar:
     return next((e.key for e in _entries(node) if e.key.text == key), Scalar(span, key))
-

@@ -116,7 +116,7 @@ def job_rows() -> Mapping[tuple[str, str], SheetColumn]:
         shape = bare(field.shape)
         if isinstance(shape, BlockShape):
             found |= {(field.key, c.heading): c for f in shape.fields for c in _columns(f)}
-        elif isinstance(shape, ListOf) and not isinstance(bare(shape.inner), BlockShape):
+        elif isinstance(shape, ListOf) and not isinstance(_item(shape), BlockShape):
             found[field.key, ""] = SheetColumn(heading="", path=(), shape=shape)
     return found
 
@@ -128,8 +128,8 @@ def _plans(field: Field[Any]) -> Iterator[SheetPlan]:
             yield _of_bare(section, shape.record)
         else:
             yield from _of_table(section, shape.record)
-    elif isinstance(shape, ListOf) and isinstance(shape.inner, BlockShape):
-        columns = tuple(c for f in shape.inner.fields for c in _columns(f))
+    elif isinstance(block := _item(shape), BlockShape):
+        columns = tuple(c for f in block.fields for c in _columns(f))
         yield SheetPlan(title=section, section=section, kind=SheetKind.BLOCKS, columns=columns)
 
 
@@ -162,7 +162,8 @@ def _of_table(section: str, record: BlockShape[Any]) -> Iterator[SheetPlan]:
 def _inner(section: str, field: Field[Any]) -> Iterator[SheetPlan]:
     """A sheet of its own for what does not go into a cell."""
     shape = bare(field.shape)
-    kind, columns = None, ()
+    kind: SheetKind | None = None
+    columns: tuple[SheetColumn, ...] = ()
     if shape is RUN:
         kind = SheetKind.LEGS
         columns = tuple(SheetColumn(heading=name, path=(), shape=of) for name, of in _LEG_COLUMNS)
@@ -172,9 +173,9 @@ def _inner(section: str, field: Field[Any]) -> Iterator[SheetPlan]:
             SheetColumn(heading="name", path=(), shape=shape.id_shape),
             *(c for f in shape.record.fields for c in _columns(f)),
         )
-    elif isinstance(shape, ListOf) and isinstance(bare(shape.inner), BlockShape):
+    elif isinstance(block := _item(shape), BlockShape):
         kind = SheetKind.BLOCKS
-        columns = tuple(c for f in bare(shape.inner).fields for c in _columns(f))
+        columns = tuple(c for f in block.fields for c in _columns(f))
     elif _is_nested(shape):
         kind, columns = SheetKind.LISTS, (_inner_column(field.key, field),)
     if kind is not None:
@@ -196,14 +197,19 @@ def _columns(field: Field[Any]) -> Iterator[SheetColumn]:
         for inner in shape.fields:
             heading = f"{field.key} {inner.key}"
             yield SheetColumn(heading=heading, path=(field.key, inner.key), shape=bare(inner.shape))
-    elif isinstance(shape, ListOf) and isinstance(bare(shape.inner), (BlockShape, ListOf)):
+    elif isinstance(_item(shape), (BlockShape, ListOf)):
         return
     elif not isinstance(shape, (TableOf, TextsByHeading)) and shape is not RUN:
         yield SheetColumn(heading=field.key, path=(field.key,), shape=shape, also=field.also)
 
 
 def _is_nested(shape: Shape[Any]) -> bool:
-    return isinstance(shape, ListOf) and isinstance(bare(shape.inner), ListOf)
+    return isinstance(_item(shape), ListOf)
+
+
+def _item(shape: Shape[Any]) -> Shape[Any] | None:
+    """What a list is of."""
+    return bare(shape.inner) if isinstance(shape, ListOf) else None
 
 
 def _inner_column(heading: str, field: Field[Any]) -> SheetColumn:

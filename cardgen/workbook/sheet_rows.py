@@ -58,9 +58,7 @@ def known_heads(
     if at < 0:
         names = ", ".join(dict.fromkeys(known.values()))
         first = next((c for row in sheet.rows for c in filled(row)), Cell("", 1, 1))
-        problems.append(
-            SHEET_HEADINGS.at(book.place(sheet, first), sheet=sheet.title, known=names)
-        )
+        problems.append(SHEET_HEADINGS.at(book.place(sheet, first), sheet=sheet.title, known=names))
         return None
     columns: dict[int, str] = {}
     for number, cell in enumerate(sheet.rows[at]):
@@ -90,6 +88,11 @@ def rows_below(
     book: Book, sheet: BookSheet, heads: Heads, problems: list[Problem]
 ) -> Iterator[dict[str, Cell]]:
     """The cells of each row that is not blank, by column; one without a heading is told."""
+    head = sheet.rows[heads.at]
+
+    def headed(number: int) -> bool:
+        return number in heads.columns or (number < len(head) and bool(head[number].text.strip()))
+
     for row in sheet.rows[heads.at + 1 :]:
         cells = filled(row)
         if not cells:
@@ -101,10 +104,9 @@ def rows_below(
                 span = book.place(sheet, cell)
                 problems.append(SHEET_CELL_UNREAD.at(span, variant=variant, text=unread))
         by_column = {
-            column: row[n] if n < len(row) else _blank(row)
-            for n, column in heads.columns.items()
+            column: row[n] if n < len(row) else _blank(row) for n, column in heads.columns.items()
         }
-        stray = [c for n, c in enumerate(row) if n not in heads.columns and c.text.strip()]
+        stray = [c for n, c in enumerate(row) if not headed(n) and c.text.strip()]
         if stray:
             problems.append(SHEET_ROW.at(book.place(sheet, stray[0]), text=short(stray[0].text)))
         if any(cell.text.strip() for cell in by_column.values()):

@@ -7,15 +7,15 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cardgen.faults.file_faults import DUPLICATE_KEY
-from cardgen.faults.sheet_faults import SHEET_LEG, SHEET_NAME, SHEET_UNKNOWN
+from cardgen.faults.sheet_faults import SHEET_HEADINGS, SHEET_LEG, SHEET_NAME, SHEET_UNKNOWN
 from cardgen.problems import Also, Problem
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, Scalar, short
-from cardgen.reading.shapes import ListOf, Shape, nearest
+from cardgen.reading.shapes import Shape, nearest
 from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet
 from cardgen.workbook.book_files import Book
-from cardgen.workbook.cell_values import as_meant, is_length, listed
+from cardgen.workbook.cell_values import as_meant
 from cardgen.workbook.heading_names import plain
 from cardgen.workbook.partial_job import PartialEntry, PartialJob
 from cardgen.workbook.sheet_plans import (
@@ -26,10 +26,10 @@ from cardgen.workbook.sheet_plans import (
     SheetKind,
     SheetPlan,
     job_rows,
-    plan_named,
     sheet_plans,
 )
-from cardgen.workbook.sheet_rows import known_heads, rows_below
+from cardgen.workbook.sheet_rows import Heads, known_heads, rows_below
+from cardgen.workbook.sheet_values import cell_value
 from cardgen.workbook.worked_out import WORKED_OUT
 
 Row = Mapping[str, Cell]
@@ -76,13 +76,17 @@ class _SheetReader:
         """None where the cell is blank."""
         if cell is None or not cell.text.strip():
             return None
-        if not column.is_list:
-            return self.scalar(sheet, cell, column.shape)
-        span = self.book.place(sheet, cell)
-        parts = listed(cell.text, sentences=column.holds_texts, lengths=is_length(column.item))
-        items = tuple(Scalar(span, as_meant(part, column.item)) for part in parts)
-        single = isinstance(column.shape, ListOf) and column.shape.single and len(items) == 1
-        return items[0] if single else nodes.Sequence(span, items)
+        return cell_value(cell, column, self.book.place(sheet, cell))
+
+    def _has_all(self, sheet: BookSheet, heads: Heads, headings: Iterable[str]) -> bool:
+        """Whether the columns are there without which a row says nothing."""
+        missing = [h for h in headings if h not in heads.columns.values()]
+        first = next(cell for cell in sheet.rows[heads.at] if cell.text.strip())
+        self.problems += [
+            SHEET_HEADINGS.at(self.book.place(sheet, first), variant="column", column=heading)
+            for heading in missing
+        ]
+        return not missing
 
     # ---- the sheet of the job --------------------------------------------------------------
 
@@ -90,7 +94,7 @@ class _SheetReader:
         heads = known_heads(
             self.book, sheet, {h: h for h in JOB_HEADINGS}, self.problems, extra=False
         )
-        if heads is None:
+        if heads is None or not self._has_all(sheet, heads, JOB_HEADINGS):
             return
         rows = job_rows()
         for section, key in rows:  # what has no row is not said to be anything
@@ -110,7 +114,9 @@ class _SheetReader:
         cell = row["key"] if key else row["section"]
         way = nearest(said, known) or f"there are {', '.join(known)}"
         self.problems.append(
-            SHEET_NAME.at(self.book.place(sheet, cell), variant="job", text=short(said), way_out=way)
+            SHEET_NAME.at(
+                self.book.place(sheet, cell), variant="job", text=short(said), way_out=way
+            )
         )
 
     # ---- the others ------------------------------------------------------------------------
@@ -123,6 +129,11 @@ class _SheetReader:
         if heads is None:
             return
         there = set(heads.columns.values())
+        count = {SheetKind.LEGS: 3, SheetKind.ENTRIES: 0}.get(plan.kind, 1)
+        needed = [plan.owner] if plan.owner else []
+        needed += [column.heading for column in plan.columns[:count]]
+        if not self._has_all(sheet, heads, needed):
+            return
         rows = list(rows_below(self.book, sheet, heads, self.problems))
         columns = [column for column in plan.columns if column.heading in there]
         if not plan.owner:
@@ -209,9 +220,7 @@ class _SheetReader:
             case SheetKind.LEGS:
                 return nodes.Sequence(span, tuple(self._legs(sheet, rows, columns)))
             case SheetKind.BLOCKS:
-                return nodes.Sequence(
-                    span, tuple(self._block(sheet, row, columns) for row in rows)
-                )
+                return nodes.Sequence(span, tuple(self._block(sheet, row, columns) for row in rows))
             case SheetKind.PARTS:
                 return nodes.Mapping(span, tuple(self._parts(sheet, rows, columns)))
         found = (self.value(sheet, row.get(c.heading), c) for row in rows for c in columns)
@@ -240,7 +249,9 @@ class _SheetReader:
             seen[key.text] = key
             yield KeyValue(key, self._block(sheet, row, rest))
 
-    def _legs(self, sheet: BookSheet, rows: list[Row], columns: list[SheetColumn]) -> Iterator[Node]:
+    def _legs(
+        self, sheet: BookSheet, rows: list[Row], columns: list[SheetColumn]
+    ) -> Iterator[Node]:
         """`A`, `85 ft`, `VB-1`, `60 ft`, `VB-2`: each leg begins where the one before ends."""
         came: Scalar | None = None
         by_heading = {column.heading: column for column in columns}
