@@ -17,7 +17,7 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     ),
     "area": (
         *("area", "area watered", "waters", "what it waters", "description", "location"),
-        *("descripcion", "que riega", "riega", "area de riego", "sector", "ubicacion", "lugar"),
+        *("descripcion", "que riega", "riega", "area de riego", "area que riega", "sector", "ubicacion", "lugar"),
     ),
     "box": (
         *("box", "valve box", "vb", "in box"),

@@ -13,6 +13,7 @@ from cardgen.problems import Problem, Span, has_errors, in_order
 from cardgen.reading import nodes
 from cardgen.reading.parse import parse
 from cardgen.workbook.book_files import Book
+from cardgen.workbook.exporting import exported
 from cardgen.workbook.job_changes import changes_between
 from cardgen.workbook.job_text import job_text
 from cardgen.workbook.list_into import list_into, stations_not_listed
@@ -61,7 +62,10 @@ def new_job(book: Book, key: str) -> ImportedJob:
     start = Span(book.name, 1, 1)
     root = merged(nodes.Mapping(start, ()), partial, start)
     found = _told(book, problems, root)
-    return ImportedJob(text=None if has_errors(found) else job_text(root), problems=found)
+    if has_errors(found):
+        return ImportedJob(text=None, problems=found)
+    text = job_text(root)
+    return ImportedJob(text=text, problems=(*found, *_worked_out(book, text)))
 
 
 def _of_list(book: Book, key: str) -> ImportedJob:
@@ -92,7 +96,7 @@ def update_of(book: Book, text: str, name: str) -> JobUpdate:
         found += [*more, *unclear]
         not_listed = stations_not_listed(stations, job)
     new = merged(root, partial, Span(book.name, 1, 1))
-    told = _told(book, found, new)
+    told = (*_told(book, found, new), *_worked_out(book, text))
     changes = None if has_errors(told) else changes_between(root, new)
     return JobUpdate(changes=changes, problems=told, root=root, not_listed=tuple(not_listed))
 
@@ -104,16 +108,20 @@ def _told(book: Book, problems: Sequence[Problem], root: nodes.Node) -> tuple[Pr
     """
     _, more = load_nodes(root, book.name)
     follows = _FOLLOWS if has_errors(problems) else ()
-    problems = [*problems, *(problem for problem in more if problem.code not in follows)]
-    return _in_cells(book, [*problems, *_worked_out(book)])
+    return _in_cells(book, [*problems, *(p for p in more if p.code not in follows)])
 
 
-def _worked_out(book: Book) -> list[Problem]:
-    return [
-        SHEET_LEFT_OUT.at(Span(book.file_of(sheet), 1, 1), variant="worked out", sheet=sheet.title)
-        for sheet in book.sheets
-        if sheet.title in WORKED_OUT
-    ]
+def _worked_out(book: Book, text: str) -> tuple[Problem, ...]:
+    """The sheets that are not read, where they say something else than the job with this text."""
+    told = []
+    for sheet in book.sheets:
+        if sheet.title in WORKED_OUT:
+            rows = exported(text, book.name).sheets.get(sheet.title)
+            said = [[cell.text for cell in row] for row in sheet.rows]
+            if rows is not None and said != rows:
+                span = Span(book.file_of(sheet), 1, 1)
+                told.append(SHEET_LEFT_OUT.at(span, variant="worked out", sheet=sheet.title))
+    return tuple(told)
 
 
 def _in_cells(book: Book, problems: Sequence[Problem]) -> tuple[Problem, ...]:
