@@ -207,7 +207,7 @@ SHEET_COLOR = Fault(
     verdict=ERROR,
     title="a color of a list does not say which conductor it is",
     sentence="'{text}' is no color that is known",
-    way_out="write the color of its hot: {suggestion}",
+    way_out="{suggestion}",
     variants={
         "which": (
             "{count} conductors that reach '{box}' are {color}",

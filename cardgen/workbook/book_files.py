@@ -119,30 +119,42 @@ def _of_csv(data: bytes, name: str) -> tuple[BookSheet | None, tuple[Problem, ..
     first = text.split("\n", 1)[0].strip()
     if first.lower().startswith(_SEP) and len(first) == len(_SEP) + 1:
         separators, skipped = first[-1], 1
-    read = [_rows(text, separator) for separator in separators if separator in SEPARATORS]
-    rows = max((r for r in read if not isinstance(r, Unclosed)), key=_sense, default=None)
-    if rows is None:
-        fault = next(r for r in read if isinstance(r, Unclosed))
-        return None, (CSV_QUOTES.at(place(name, fault.at)),)
+    splits = [_split(text, s) for s in separators if s in SEPARATORS]
+    split = max(splits, key=lambda each: each.sense)
+    if split.unclosed is not None:
+        return None, (CSV_QUOTES.at(place(name, split.unclosed)),)
+    rows = split.rows
     return _cleaned(BookSheet(title="", rows=rows[skipped:])), ()
 
 
-def _rows(text: str, separator: str) -> list[list[Cell]] | Unclosed:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CsvSplit:
+    """A text split at one separator.
+
+    Attributes:
+        unclosed: the cell whose quotes do not match up; then there are no rows.
+        sense: how much the headings say when it is split like this.
+    """
+
+    rows: list[list[Cell]]
+    unclosed: Cell | None
+    sense: tuple[int, int]
+
+
+def _split(text: str, separator: str) -> CsvSplit:
+    unclosed: Cell | None = None
+    rows: list[list[Cell]] = []
     try:
-        return [
+        rows += (
             [replace(cell, text=as_meant(cell.text)) for cell in record]
             for record in records(text, separator)
-        ]
+        )
+        heads = [[cell.text for cell in row] for row in rows[:TOP_ROWS]]
     except Unclosed as fault:
-        return fault
-
-
-def _sense(rows: Sequence[Sequence[Cell]]) -> tuple[int, int]:
-    """How much the headings say when the text is split like this."""
-    heads = [columns_meant([cell.text for cell in row]) for row in rows[:TOP_ROWS]]
-    return max((len({*head} - {""}) for head in heads), default=0), sum(
-        len(row) > 1 for row in rows
-    )
+        unclosed = fault.at
+        heads = [line.split(separator) for line in text.splitlines()[:TOP_ROWS]]
+    hits = max((len({*columns_meant(head)} - {""}) for head in heads), default=0)
+    return CsvSplit(rows=rows, unclosed=unclosed, sense=(hits, sum(len(r) > 1 for r in rows)))
 
 
 def _decoded(data: bytes) -> str | None:

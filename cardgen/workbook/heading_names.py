@@ -17,7 +17,16 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     ),
     "area": (
         *("area", "area watered", "waters", "what it waters", "description", "location"),
-        *("descripcion", "que riega", "riega", "area de riego", "area que riega", "sector", "ubicacion", "lugar"),
+        *(
+            "descripcion",
+            "que riega",
+            "riega",
+            "area de riego",
+            "area que riega",
+            "sector",
+            "ubicacion",
+            "lugar",
+        ),
     ),
     "box": (
         *("box", "valve box", "vb", "in box"),
@@ -88,7 +97,7 @@ _SHORT_COLORS = {
 def plain(text: str) -> str:
     """Small letters without accents and points, without what is in brackets behind them."""
     text = re.sub(r"\s*[(\[].*[)\]]$", "", " ".join(text.split())).strip(" :*")
-    text = text.replace("#", " no ").replace("№", " no ").replace("n°", "no").replace("nº", "no")
+    text = re.sub(r"#|№|\bn\s*\.?\s*[º°]", " no ", text, flags=re.IGNORECASE)
     parts = unicodedata.normalize("NFD", text.casefold())
     text = "".join(letter for letter in parts if not unicodedata.combining(letter))
     return " ".join(re.sub(r"[._/-]+", " ", text).split())

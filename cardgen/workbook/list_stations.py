@@ -149,8 +149,13 @@ class _ListReader:
         text = one_text(cell)
         color = color_meant(text)
         if not color:
+            known = ", ".join(color_words())
             near = nearest_one(text, color_words())
-            suggestion = f"did you mean '{near}'?" if near else f"known are {_some_colors()}"
+            suggestion = (
+                f"did you mean '{near}'?"
+                if near
+                else f"known are {known}; under another heading it is a column of your own"
+            )
             self.problems.append(
                 SHEET_COLOR.at(self.place(cell), text=short(text), suggestion=suggestion)
             )
@@ -168,10 +173,6 @@ class _ListReader:
     def _tell(self, cell: Cell, variant: str, text: str, **values: Any) -> None:
         span = self.place(cell)
         self.problems.append(SHEET_NAME.at(span, variant=variant, text=text, **values))
-
-
-def _some_colors() -> str:
-    return ", ".join(color_words())
 
 
 def box_names(texts: Iterable[str], known: Mapping[str, str]) -> dict[str, str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cardgen.faults.sheet_faults import SHEET_COLUMN_TWICE, SHEET_HEADINGS, SHEET_LEFT_OUT
-from cardgen.problems import Problem
+from cardgen.problems import Problem, has_errors
 from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet
@@ -63,6 +63,8 @@ def list_table(book: Book) -> tuple[ListTable | None, list[Problem]]:
         problems.append(SHEET_HEADINGS.at(book.place(sheet, row[0]), variant="no station"))
         return None, problems
     rows = tuple(_rows(book, sheet, heads, texts, problems))
+    if not rows and has_errors(problems):
+        return None, problems
     if not rows:
         span = book.place(sheet, filled(sheet.rows[heads.at])[0])
         problems.append(SHEET_HEADINGS.at(span, variant="nothing"))
@@ -91,14 +93,12 @@ def _heads(sheet: BookSheet) -> tuple[Heads, list[str]]:
     best: tuple[int, int, list[str], list[str]] = (0, -1, [], [])
     for at, row in enumerate(sheet.rows[:TOP_ROWS]):
         single = [" ".join(cell.text.split()) for cell in row]
-        for last, texts in ((at, single), (at + 1, _with_next(sheet, at, single))):
-            if not texts:
-                continue
+        for texts in (single, _with_above(sheet, at, single)):
             columns = columns_meant(texts)
-            score = 2 * len({*columns} - {""}) + 3 * ("name" in columns) - (last > at)
-            # A title or a group of columns is no heading.
-            if score > best[0] and len({*columns} - {""}) > 1:
-                best = (score, last, texts, columns)
+            hits = len({*columns} - {""})
+            score = 2 * hits + 3 * ("name" in columns)
+            if hits > 1 and score > best[0]:  # a title or a group of columns is no heading
+                best = (score, at, texts, columns)
     _, at, texts, columns = best
     heads = {n: column or OWN + texts[n] for n, column in enumerate(columns) if texts[n]}
     if "name" not in heads.values() and "terminal" in heads.values():
@@ -107,11 +107,9 @@ def _heads(sheet: BookSheet) -> tuple[Heads, list[str]]:
     return Heads(at=at, columns=heads, units=units), texts
 
 
-def _with_next(sheet: BookSheet, at: int, above: list[str]) -> list[str]:
+def _with_above(sheet: BookSheet, at: int, below: list[str]) -> list[str]:
     """Two rows of headings as one: `Wire` above `color` is `Wire color`."""
-    if at + 1 >= len(sheet.rows):
-        return []
-    below = [" ".join(cell.text.split()) for cell in sheet.rows[at + 1]]
+    above = [" ".join(cell.text.split()) for cell in sheet.rows[at - 1]] if at else []
     texts, group = [], ""
     for number, text in enumerate(below):
         top = above[number] if number < len(above) else ""

@@ -109,6 +109,7 @@ def rows_below(
         stray = [c for n, c in enumerate(row) if not headed(n) and c.text.strip()]
         if stray:
             problems.append(SHEET_ROW.at(book.place(sheet, stray[0]), text=short(stray[0].text)))
+            continue  # so its other cells may be in the wrong columns
         if any(cell.text.strip() for cell in by_column.values()):
             yield {c: _with_unit(cell, heads.units.get(c, "")) for c, cell in by_column.items()}
 

@@ -81,6 +81,9 @@ class _SheetReader:
     def _has_all(self, sheet: BookSheet, heads: Heads, headings: Iterable[str]) -> bool:
         """Whether the columns are there without which a row says nothing."""
         missing = [h for h in headings if h not in heads.columns.values()]
+        head = sheet.rows[heads.at]
+        if any(cell.text.strip() and n not in heads.columns for n, cell in enumerate(head)):
+            return not missing  # one that is misspelled has been told
         first = next(cell for cell in sheet.rows[heads.at] if cell.text.strip())
         self.problems += [
             SHEET_HEADINGS.at(self.book.place(sheet, first), variant="column", column=heading)
