@@ -12,7 +12,7 @@ from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet
 from cardgen.workbook.book_files import TOP_ROWS, Book
-from cardgen.workbook.heading_names import columns_meant, plain
+from cardgen.workbook.heading_names import column_meant, columns_meant, plain
 from cardgen.workbook.sheet_plans import EXTRA
 from cardgen.workbook.sheet_rows import Heads, filled, rows_below, units_said
 
@@ -158,7 +158,8 @@ def _rows(
     names = {plain(text) for text in texts if text}
     for row in rows_below(book, sheet, heads, problems):
         said = {column: cell for column, cell in row.items() if cell.text.strip()}
-        if {plain(cell.text) for cell in said.values()} <= names:
+        again = column_meant(row["name"].text) == "name"
+        if again or {plain(cell.text) for cell in said.values()} <= names:
             continue  # the headings once more, as at the top of each printed page
         first = next(iter(said.values()))
         if _SUMS.fullmatch(first.text.strip()):

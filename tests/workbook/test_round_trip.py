@@ -180,7 +180,9 @@ texts = st.text(st.characters(codec="utf-8", categories=("L", "N", "P", "S", "Zs
 def test_a_text_is_quoted_so_that_it_is_read_as_it_is(text: str) -> None:
     """In brackets and without, read by PyYAML's own composer."""
     for line in (f"a: {scalar(text)}", f"a: [{scalar(text)}, b]", f"a: {{{scalar(text)}: x}}"):
-        node = yaml.compose(line, Loader=yaml.SafeLoader).value[0][1]  # type: ignore[no-untyped-call]
+        whole = yaml.compose(line, Loader=yaml.SafeLoader)
+        assert isinstance(whole, yaml.MappingNode)
+        node = whole.value[0][1]
         while not isinstance(node, yaml.ScalarNode):
             node = node.value[0][0] if isinstance(node, yaml.MappingNode) else node.value[0]
         assert node.value == text
