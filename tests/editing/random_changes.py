@@ -174,3 +174,46 @@ def changed(data: Any, change: Change) -> Any:
     else:
         holder[last] = change.value
     return data
+
+
+def untouched(text: str, change: Change) -> tuple[list[str], list[str]]:
+    """The lines before and after the place of a change, which it must leave as they are.
+
+    Of what comes or goes the neighbors are its place, too, for a comma may come or go there.
+    """
+    lines = text.splitlines(keepends=True)
+    node: yaml.Node | None = yaml.compose(text, Loader=yaml.CSafeLoader)
+    begin, end = 0, len(lines)
+    for number, part in enumerate(change.path):
+        entries = _entries(node)
+        spans = [_lines_of(key, value) for key, value in entries]
+        keys = [key.value if key else index for index, (key, _) in enumerate(entries)]
+        if part not in keys:
+            after = change.after if isinstance(change, Put) else ""
+            at_last = keys.index(after) if after in keys else len(keys) - 1
+            begin, end = spans[at_last] if spans else (begin, end)
+            break
+        place = keys.index(part)
+        node = entries[place][1]
+        is_removed = isinstance(change, Remove) and number == len(change.path) - 1
+        if not is_removed:
+            begin, end = spans[place]
+        elif len(spans) > 1:
+            begin, end = spans[max(place - 1, 0)][0], spans[min(place + 1, len(spans) - 1)][1]
+    return lines[:begin], lines[end:]
+
+
+def _entries(node: yaml.Node | None) -> list[tuple[yaml.Node | None, yaml.Node]]:
+    if isinstance(node, yaml.MappingNode):
+        return list(node.value)
+    return [(None, item) for item in node.value] if isinstance(node, yaml.SequenceNode) else []
+
+
+def _lines_of(key: yaml.Node | None, value: yaml.Node) -> tuple[int, int]:
+    """From its first line to before the one after its last."""
+    begin = (key or value).start_mark.line
+    last = value
+    while isinstance(last, yaml.CollectionNode) and not last.flow_style:
+        last = _entries(last)[-1][1]
+    end: int = last.end_mark.line + (last.end_mark.column > 0)
+    return begin, max(end, begin + 1)
