@@ -10,9 +10,7 @@ from cardgen.reading.nodes import Node, Scalar
 
 WIDEST = 100
 # What stays as it is without quotes; others read a number or a truth value in some of it.
-_PLAIN = re.compile(
-    r"[^\W_](?:[\w ./%+()°²'´’“”Ω½¼¾&;!?*=<>@~^$|\\-]|:(?=\S)|#(?<=\S#))*", re.UNICODE
-)
+_PLAIN = re.compile(r"[^\W_](?:[\w ./%+()°²'´’“”Ω½¼¾;=<>@~^$-]|:(?=//)|#(?<=[^\s]#))*")
 _ODD_NUMBER = re.compile(r"0[0-9xob_].*|[0-9][0-9_]*[eE][0-9]+|[0-9_]*_[0-9_]*|[0-9]+:[0-9:]+")
 
 
