@@ -33,7 +33,7 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
         *("caja", "caja de valvula", "caja de valvulas"),
     ),
     COLOR: (
-        *("color", "colour", "wire", "wire color", "wire colour", "hot color", "color of wire"),
+        *("color", "wire", "wire color", "hot color", "color of wire"),
         *("station wire", "station wire color", "conductor", "hot wire"),
         *("color del cable", "color de cable", "color del conductor", "alambre", "cable"),
         *("color del alambre", "hilo"),
@@ -100,7 +100,8 @@ def plain(text: str) -> str:
     text = re.sub(r"#|№|\bn\s*\.?\s*[º°]", " no ", text, flags=re.IGNORECASE)
     parts = unicodedata.normalize("NFD", text.casefold())
     text = "".join(letter for letter in parts if not unicodedata.combining(letter))
-    return " ".join(re.sub(r"[._/-]+", " ", text).split())
+    text = re.sub("colou?r", "color", re.sub(r"[._/-]+", " ", text))
+    return " ".join(text.split())
 
 
 _COLUMN = {name: column for column, names in _MEANT.items() for name in names}

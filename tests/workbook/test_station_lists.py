@@ -178,7 +178,7 @@ def test_controllers_in_a_column_of_their_own() -> None:
     assert list(stations_in(imported(csv_book(text)))) == ["B1", "North-2-1"]
 
 
-LIST = "Sta,Waters,Box,Color,Notes,Plants\n"
+LIST = "Sta,Waters,Box,Wire colour,Notes,Plants\n"
 
 
 def test_a_list_changes_what_differs_in_a_job() -> None:
