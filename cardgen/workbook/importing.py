@@ -113,14 +113,14 @@ def _told(book: Book, problems: Sequence[Problem], root: nodes.Node) -> tuple[Pr
 
 def _worked_out(book: Book, text: str) -> tuple[Problem, ...]:
     """The sheets that are not read, where they say something else than the job with this text."""
+    there = [sheet for sheet in book.sheets if sheet.title in WORKED_OUT]
+    sheets = exported(text, book.name).sheets if there else {}
     told = []
-    for sheet in book.sheets:
-        if sheet.title in WORKED_OUT:
-            rows = exported(text, book.name).sheets.get(sheet.title)
-            said = [[cell.text for cell in row] for row in sheet.rows]
-            if rows is not None and said != rows:
-                span = Span(book.file_of(sheet), 1, 1)
-                told.append(SHEET_LEFT_OUT.at(span, variant="worked out", sheet=sheet.title))
+    for sheet in there:
+        said = [[cell.text for cell in row] for row in sheet.rows]
+        if said != sheets.get(sheet.title, said):
+            span = Span(book.file_of(sheet), 1, 1)
+            told.append(SHEET_LEFT_OUT.at(span, variant="worked out", sheet=sheet.title))
     return tuple(told)
 
 
