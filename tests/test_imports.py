@@ -33,6 +33,7 @@ FLOW = (
     ),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "diagnosis", "advice"),
+    "workbook",
     *("memory", "record"),
     *("examine", "output"),  # run the stages: the first five, and all
     "library",  # for other programs

@@ -19,6 +19,8 @@ COMMANDS = {
     "check": "cardgen.cli.check_command",
     "trace": "cardgen.cli.trace_command",
     "allot": "cardgen.cli.allot_command",
+    "export": "cardgen.cli.export_command",
+    "import": "cardgen.cli.import_command",
     "print": "cardgen.cli.print_command",
     "diagnose": "cardgen.cli.diagnose_command",
     "stock": "cardgen.cli.stock_command",

@@ -20,9 +20,13 @@ class Options:
     job_file: Path
 
 
+def new_key() -> str:
+    """A record key that nobody can guess."""
+    return "".join(secrets.choice(ALPHABET) for _ in range(_LENGTH))
+
+
 def run(options: Options) -> int:
-    key = "".join(secrets.choice(ALPHABET) for _ in range(_LENGTH))
-    write_new(options.job_file, starter_job(key).encode())
+    write_new(options.job_file, starter_job(new_key()).encode())
     name = options.job_file
     print(f"{name} is written. Change it to your job, then: cardgen check {name}")
     return CLEAN

@@ -46,6 +46,10 @@ def parser_of_all() -> argparse.ArgumentParser:
     trace = command("trace", "show circuits segment by segment")
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
+    _add_export_options(command("export", "write a job as a spreadsheet"))
+    _add_import_options(
+        command("import", "make a job of a spreadsheet, or change one by it", job=False)
+    )
     _add_print_options(command("print", "write tags, flags and legends as PDF"))
     _add_diagnose_options(
         command("diagnose", "say what readings point to, and what to measure next")
@@ -85,6 +89,32 @@ def _add_allot_options(parser: argparse.ArgumentParser) -> None:
     where = parser.add_mutually_exclusive_group()
     where.add_argument("--out", metavar="FILE", type=Path, help="write the new job to this file")
     where.add_argument("--in-place", action="store_true", help="write it over JOB")
+
+
+def _add_export_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--out",
+        metavar="FILE",
+        type=Path,
+        required=True,
+        help="FILE.xlsx: all sheets; FILE.csv: the list of stations; another name: a folder with "
+        "a CSV file for each sheet",
+    )
+    parser.add_argument("--replace", action="store_true", help="overwrite FILE")
+
+
+def _add_import_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "file",
+        metavar="FILE",
+        type=Path,
+        help="a workbook or folder of 'cardgen export', or a list of stations, .xlsx or CSV",
+    )
+    where = parser.add_mutually_exclusive_group(required=True)
+    where.add_argument("--out", metavar="JOB", type=Path, help="write a new job to this file")
+    where.add_argument("--into", metavar="JOB", type=Path, help="show what FILE changes in JOB")
+    parser.add_argument("--in-place", action="store_true", help="with --into: change JOB")
+    _add_choice(parser, "--format", FORMATS, "how problems are shown: short has one line for each")
 
 
 def _add_print_options(parser: argparse.ArgumentParser) -> None:

@@ -48,6 +48,7 @@ FILE_EMPTY = Fault(
     variants={
         "only comments": "there are only comments in the file",
         "no readings": ("", "the first line names the columns: {columns}"),
+        "no list": ("", "name a file with a list of stations, or a workbook of 'cardgen export'"),
     },
     why="There is nothing to check.",
     fix="Begin with 'cardgen new', which writes a small job to change.",

@@ -20,6 +20,7 @@ from cardgen.reading.shapes import (
     PrintedText,
     SaidShape,
     TableOf,
+    TextsByHeading,
     Whole,
 )
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
@@ -377,6 +378,12 @@ STATION = BlockShape(
         ),
         default=_EMPTY,
         help="what else the next person must know",
+    ),
+    Field(
+        "extra",
+        TextsByHeading("the extra columns"),
+        default={},
+        help="further columns of your own list: {Plants: roses}; kept, never printed",
     ),
 )
 MASTER_VALVE = BlockShape(

@@ -35,7 +35,7 @@ def _section(
     return Field(key, TableOf(f"the section '{key}'", name, record), default={}, help=help_)
 
 
-class _Bare(BlockShape[Any]):
+class BareEntry(BlockShape[Any]):
     """An entry that is one value, not a block of keys."""
 
     def __init__(self, what: str, key: str, shape: Shape[Any]) -> None:
@@ -64,7 +64,7 @@ TOP: BlockShape[Any] = BlockShape(
         fields.RECORD_INFO,
         help="address and key of the job record; without it nothing has a code",
     ),
-    _section("palettes", _Bare("a palette", "colors", fields.PALETTE), "colors of each cable"),
+    _section("palettes", BareEntry("a palette", "colors", fields.PALETTE), "colors of each cable"),
     _section("coils", fields.COIL, "data of each kind of coil"),
     _section("connectors", fields.CONNECTOR, "what each connector takes, smallest first"),
     _section("controllers", fields.CONTROLLER, "by name; station 1 of A is A1"),
@@ -79,7 +79,7 @@ TOP: BlockShape[Any] = BlockShape(
     _section("pigtails", fields.PIGTAIL, "short wires from connector to connector or terminal"),
     _section(
         "joints",
-        _Bare("the joints", "joints", fields.JOINTS),
+        BareEntry("the joints", "joints", fields.JOINTS),
         "the joints of a box as built; boxes left out are made up the usual way",
         IDENTIFIER,  # of a box, which was looked at where it got its name
     ),
@@ -123,9 +123,14 @@ def load_text(text: str, name: str) -> tuple[job_parts.Job | None, tuple[Problem
     """The job in a text; `name` is what problems call the file."""
     Stage.READING.begins()
     root, problems = parse(text, name)
+    return (None, problems) if root is None else load_nodes(root, name, problems)
+
+
+def load_nodes(
+    root: Node, name: str, problems: tuple[Problem, ...] = ()
+) -> tuple[job_parts.Job | None, tuple[Problem, ...]]:
+    """The job in nodes, wherever they are from; `problems` were found while reading them."""
     report = Report(problems=list(problems))
-    if root is None:
-        return None, problems
     Stage.JOB.begins()
     values, _ = TOP.readable(root, root.span, report)
     sections = {key: value for key, value in values.items() if key not in ("info", "record")}

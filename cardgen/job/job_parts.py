@@ -268,6 +268,7 @@ class Station:
     """`hot` and `common` name conductors from the controller outward.
 
     `common` is written only where it is not the controller's common in that box.
+    `extra` is what a list of the user says beside that, by its headings; it is never printed.
     """
 
     id: str
@@ -283,6 +284,7 @@ class Station:
     device: Written[str] | None
     decoder: Written[str] | None
     notes: tuple[Written[str], ...]
+    extra: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,23 +35,24 @@ def separator_of(text: str) -> str:
     return ";" if ";" in first and "," not in first else ","
 
 
+SEPARATORS = ",;\t|"
 _LINE_END = re.compile("\r\n|\r|\n")
 # A cell in quotes, in which a quote is written twice, or one without; then what ends it.
 _CELL = {
     separator: re.compile(
-        rf'(?:"([^"]*(?:""[^"]*)*)"|((?!")[^{separator}\r\n]*))({separator}|\r\n|\r|\n|\Z)'
+        rf'(?:"([^"]*(?:""[^"]*)*)"|((?!")[^{re.escape(separator)}\r\n]*))({re.escape(separator)}|\r\n|\r|\n|\Z)'
     )
-    for separator in ",;"
+    for separator in SEPARATORS
 }
 
 
-def records(text: str) -> Iterator[list[Cell]]:
+def records(text: str, separator: str = "") -> Iterator[list[Cell]]:
     """Each record; empty lines are none.
 
     Raises:
         Unclosed: where the quotes do not match up.
     """
-    separator = separator_of(text)
+    separator = separator or separator_of(text)
     lines = [0, *(found.end() for found in _LINE_END.finditer(text))]
     record: list[Cell] = []
     index, end = 0, separator

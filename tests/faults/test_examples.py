@@ -15,7 +15,11 @@ from cardgen.faults.fault import Fault
 from cardgen.layout.layout_loader import load_layouts
 from cardgen.problems import Problem, Verdict
 from cardgen.results import KnownNames, read_results, unknown_rows
+from cardgen.results.xlsx_cells import workbook
 from cardgen.words import load_words
+from cardgen.workbook.book_files import book_of
+from cardgen.workbook.exporting import exported
+from cardgen.workbook.importing import new_job
 from tests.checks.bases import BASES, completed
 from tests.server.crews import TABLE, enter, send, served, told
 
@@ -23,6 +27,7 @@ PACKAGE = Path(__file__).parents[2] / "cardgen"
 STOCK = PACKAGE.parent / "layouts" / "stock" / "id-1-a4.yaml"
 JOBS = ("text", "bytes", *BASES)
 OTHERS = ("command", "allot", "print", "stock", "face", "words", "results", "server")
+SHEETS = ("list", "workbook")
 
 
 def each(*bases: str) -> pytest.MarkDecorator:
@@ -34,7 +39,7 @@ def each(*bases: str) -> pytest.MarkDecorator:
 @each(*{fault.base for fault in ALL.values()})
 def test_each_fault_has_two_examples_of_a_kind_that_is_tried_here(fault: Fault) -> None:
     assert fault.wrong and fault.right and fault.wrong != fault.right
-    assert fault.base in (*JOBS, *OTHERS)
+    assert fault.base in (*JOBS, *OTHERS, *SHEETS)
 
 
 # ---- of a job ---------------------------------------------------------------------------------
@@ -189,3 +194,27 @@ def test_the_examples_of_readings_that_come_back(fault: Fault, tmp_path: Path) -
             answer = send(crew, TABLE, {}, {"table": file})
             assert answer.status == status
             assert (fault.sentence in answer.body.decode()) is (status == 400)
+
+
+# ---- of spreadsheets --------------------------------------------------------------------------
+
+
+@each("list")
+def test_the_examples_of_lists(fault: Fault) -> None:
+    for example, codes in ((fault.wrong, {fault.code}), (fault.right, set())):
+        book, problems = book_of(example.encode(), "list.csv")
+        assert book is not None and problems == ()
+        assert {problem.code for problem in new_job(book, "7Q2F9KX4M3T8").problems} == codes
+
+
+@each("workbook")
+def test_the_examples_of_workbooks(fault: Fault) -> None:
+    """A sheet, under its name in brackets, instead of that of a sound job."""
+    sheets = exported(completed(""), "job.yaml").sheets
+    for example, codes in ((fault.wrong, {fault.code}), (fault.right, set())):
+        title, *lines = example.splitlines()
+        rows = {title.strip("[]"): [line.split(",") for line in lines]}
+        book, problems = book_of(workbook({**sheets, **rows}), "book.xlsx")
+        assert book is not None and problems == ()
+        found = {problem.code for problem in new_job(book, "7Q2F9KX4M3T8").problems}
+        assert found - {"sheet-left-out"} == codes  # of those that are worked out

@@ -4,7 +4,7 @@ A loader is a table of fields; the schema that editors use comes from the very s
 """
 
 from cardgen.reading.shapes.lists import ListOf
-from cardgen.reading.shapes.records import BlockShape, Field, TableOf
+from cardgen.reading.shapes.records import BlockShape, Field, TableOf, TextsByHeading
 from cardgen.reading.shapes.report import BadValue, Report, Written, expected
 from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
@@ -45,6 +45,7 @@ __all__ = [
     "Schema",
     "Shape",
     "TableOf",
+    "TextsByHeading",
     "Whole",
     "Written",
     "either",

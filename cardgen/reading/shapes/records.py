@@ -14,6 +14,7 @@ from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.unknown import report_unknown
 from cardgen.reading.shapes.values import (
     ONE_VALUE,
+    TEXT,
     Schema,
     Shape,
     or_not_known,
@@ -185,3 +186,26 @@ class TableOf(Shape[dict[str, T]]):
             "propertyNames": {"pattern": self.id_shape.schema()["pattern"]},
             "additionalProperties": self.record.schema(),
         }
+
+
+class TextsByHeading(Shape[dict[str, str]]):
+    """Texts under headings that the user chose."""
+
+    def __init__(self, what: str) -> None:
+        self.what = what
+
+    def read(self, node: Node, at: Span, report: Report) -> dict[str, str] | None:
+        if not isinstance(node, nodes.Mapping):
+            report.add(
+                WRONG_TYPE.at(node.span, variant="names", what=self.what, found=kind_of(node))
+            )
+            return None
+        read = [
+            (TEXT.read(key, key.span, report), TEXT.read(value, key.span, report))
+            for key, value in node.entries
+        ]
+        texts = {heading: text for heading, text in read if heading and text}
+        return texts if len(texts) == len(read) else None
+
+    def schema(self) -> Schema:
+        return {"type": "object", "additionalProperties": TEXT.schema()}

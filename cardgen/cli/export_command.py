@@ -1,0 +1,75 @@
+"""`cardgen export JOB --out FILE`: a workbook, a list of stations, or CSV files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardgen.cli.options import JobOptions
+from cardgen.cli.telling import CLEAN, ERRORS, say, tell
+from cardgen.output.writing import write_new, write_over
+from cardgen.problems import CannotWrite, UserError, cannot_write
+from cardgen.reading import read_text
+from cardgen.results import xlsx_cells
+from cardgen.workbook.book_files import csv_file, csv_files
+from cardgen.workbook.exporting import exported
+from cardgen.workbook.sheets_out import Rows
+
+
+@dataclass(frozen=True, kw_only=True)
+class Options(JobOptions):
+    out: Path
+    replace: bool
+
+
+def run(options: Options) -> int:
+    text, problems = read_text(options.job_file)
+    if text is None:
+        tell(problems, options)
+        return ERRORS
+    found = exported(text, str(options.job_file))
+    if not found.sheets:
+        tell(found.problems, options)
+        return ERRORS
+    write = write_over if options.replace else write_new
+    for path, data in _files(options.out, found.sheets):
+        write(path, data)
+    if found.without and options.out.suffix.lower() != ".csv":
+        left_out = " and ".join(f"'{name}'" for name in found.without)
+        say(f"without the sheets {left_out}, which need a job without errors: run 'cardgen check'")
+    print(f"{options.out} is written. Change it, then: cardgen import {options.out} --into JOB")
+    return CLEAN
+
+
+def _files(out: Path, sheets: dict[str, Rows]) -> Iterator[tuple[Path, bytes]]:
+    """Each file with what goes into it, by the ending of the name.
+
+    Raises:
+        UserError: if a library is missing, or a file is where a folder must be.
+    """
+    match out.suffix.lower():
+        case ".xlsx":
+            if not xlsx_cells.is_installed():
+                way = f"{xlsx_cells.INSTALL}, or name a folder for CSV files"
+                raise UserError("writing a spreadsheet needs openpyxl", way)
+            yield out, xlsx_cells.workbook(sheets)
+        case ".csv":
+            yield out, csv_file(sheets["stations"])
+        case "":
+            yield from _into_folder(out, sheets)
+        case ending:
+            raise UserError(
+                f"'{ending}' is no ending for a spreadsheet",
+                "name a file that ends in .xlsx or .csv, or a folder",
+            )
+
+
+def _into_folder(folder: Path, sheets: dict[str, Rows]) -> Iterator[tuple[Path, bytes]]:
+    if folder.exists() and not folder.is_dir():
+        raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise cannot_write(folder, fault) from fault
+    yield from ((folder / name, data) for name, data in csv_files(sheets))

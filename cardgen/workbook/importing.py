@@ -1,0 +1,128 @@
+"""Make a job of a book, or change one by it, and say all that is unclear in one run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cardgen.editing import Change
+from cardgen.faults.sheet_faults import SHEET_LEFT_OUT
+from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
+from cardgen.job.job_loader import load_nodes, load_text
+from cardgen.problems import Problem, Span, has_errors, in_order
+from cardgen.reading import nodes
+from cardgen.reading.parse import parse
+from cardgen.workbook.book_files import Book
+from cardgen.workbook.exporting import exported
+from cardgen.workbook.job_changes import changes_between
+from cardgen.workbook.job_text import job_text
+from cardgen.workbook.list_into import list_into, stations_not_listed
+from cardgen.workbook.list_job import list_job
+from cardgen.workbook.list_stations import listed_stations
+from cardgen.workbook.list_table import list_table
+from cardgen.workbook.partial_job import merged
+from cardgen.workbook.sheet_rows import by_cell
+from cardgen.workbook.sheets_in import is_workbook, read_sheets
+from cardgen.workbook.worked_out import WORKED_OUT
+
+_FOLLOWS = (UNKNOWN_NAME.code, MISSING.code)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ImportedJob:
+    """Attributes:
+    text: of the new job; None where something in the book is wrong.
+    stations: how many there are, if it was made of a list that does not say everything.
+    """
+
+    text: str | None
+    problems: tuple[Problem, ...]
+    stations: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobUpdate:
+    """Attributes:
+    changes: None where something in the book, or in the job, is wrong.
+    root: the job as it is, to show what changes.
+    not_listed: stations of the job that a list does not have; they stay.
+    """
+
+    changes: tuple[Change, ...] | None
+    problems: tuple[Problem, ...]
+    root: nodes.Node | None = None
+    not_listed: tuple[str, ...] = ()
+
+
+def new_job(book: Book, key: str) -> ImportedJob:
+    """A job of its own; `key` is for the record of one that has none yet."""
+    if not is_workbook(book):
+        return _of_list(book, key)
+    partial, problems = read_sheets(book)
+    start = Span(book.name, 1, 1)
+    root = merged(nodes.Mapping(start, ()), partial, start)
+    found = _told(book, problems, root)
+    if has_errors(found):
+        return ImportedJob(text=None, problems=found)
+    text = job_text(root)
+    return ImportedJob(text=text, problems=(*found, *_worked_out(book, text)))
+
+
+def _of_list(book: Book, key: str) -> ImportedJob:
+    table, problems = list_table(book)
+    if table is None:
+        return ImportedJob(text=None, problems=_in_cells(book, problems))
+    stations, more = listed_stations(book, table)
+    found = _in_cells(book, [*problems, *more])
+    text = None if has_errors(found) else list_job(table, stations, key)
+    return ImportedJob(text=text, problems=found, stations=len(stations))
+
+
+def update_of(book: Book, text: str, name: str) -> JobUpdate:
+    """What the book changes in the job with this text."""
+    job, problems = load_text(text, name)
+    root, _ = parse(text, name)
+    if job is None or root is None or has_errors(problems):
+        return JobUpdate(changes=None, problems=in_order(problems))
+    not_listed: list[str] = []
+    if is_workbook(book):
+        partial, found = read_sheets(book)
+    else:
+        table, found = list_table(book)
+        if table is None:
+            return JobUpdate(changes=None, problems=_in_cells(book, found))
+        stations, more = listed_stations(book, table)
+        partial, unclear = list_into(book, table, stations, job)
+        found += [*more, *unclear]
+        not_listed = stations_not_listed(stations, job)
+    new = merged(root, partial, Span(book.name, 1, 1))
+    told = (*_told(book, found, new), *_worked_out(book, text))
+    changes = None if has_errors(told) else changes_between(root, new)
+    return JobUpdate(changes=changes, problems=told, root=root, not_listed=tuple(not_listed))
+
+
+def _told(book: Book, problems: Sequence[Problem], root: nodes.Node) -> tuple[Problem, ...]:
+    """What the sheets have wrong, and what the job that they make has wrong.
+
+    Rows that could not be taken are not told once more by whatever names them.
+    """
+    _, more = load_nodes(root, book.name)
+    follows = _FOLLOWS if has_errors(problems) else ()
+    return _in_cells(book, [*problems, *(p for p in more if p.code not in follows)])
+
+
+def _worked_out(book: Book, text: str) -> tuple[Problem, ...]:
+    """The sheets that are not read, where they say something else than the job with this text."""
+    there = [sheet for sheet in book.sheets if sheet.title in WORKED_OUT]
+    sheets = exported(text, book.name).sheets if there else {}
+    told = []
+    for sheet in there:
+        said = [[cell.text for cell in row] for row in sheet.rows]
+        if said != sheets.get(sheet.title, said):
+            span = Span(book.file_of(sheet), 1, 1)
+            told.append(SHEET_LEFT_OUT.at(span, variant="worked out", sheet=sheet.title))
+    return tuple(told)
+
+
+def _in_cells(book: Book, problems: Sequence[Problem]) -> tuple[Problem, ...]:
+    return in_order(by_cell(problem, book) for problem in problems)

@@ -1,0 +1,141 @@
+"""Turn a list of stations into what it says of a job that is there already."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from cardgen.faults.sheet_faults import SHEET_COLOR
+from cardgen.job.job_parts import Cable, Job, Station
+from cardgen.problems import Problem, Span
+from cardgen.reading.nodes import Scalar, short
+from cardgen.reading.shapes import either
+from cardgen.trade.colors import insulation
+from cardgen.workbook.book_files import Book
+from cardgen.workbook.heading_names import COLOR
+from cardgen.workbook.list_stations import ListedStation, box_names, terminal_in
+from cardgen.workbook.list_table import ListTable
+from cardgen.workbook.partial_job import PartialEntry, PartialJob
+from cardgen.workbook.sheet_plans import EXTRA, plan_named
+from cardgen.workbook.sheet_values import cell_value
+
+# Named by the row itself.
+_LANDING = ("controller", "terminal")
+
+
+def list_into(
+    book: Book, table: ListTable, stations: Sequence[ListedStation], job: Job
+) -> tuple[PartialJob, list[Problem]]:
+    """Its rows by the names that the job has for them; what the list does not say is no part."""
+    reader = _ListIntoJob(book, table, stations, job)
+    for listed in stations:
+        reader.station(listed)
+    return reader.partial, reader.problems
+
+
+def stations_not_listed(stations: Sequence[ListedStation], job: Job) -> list[str]:
+    """Those of the job that the list does not have; they stay."""
+    listed = {(s.controller.casefold(), s.number) for s in stations}
+    return [s.id for s in job.stations.values() if _landing(s) not in listed]
+
+
+def _landing(station: Station) -> tuple[str, int]:
+    """The controller, in small letters, and the terminal of a station of the job."""
+    letters, number = terminal_in(station.id) or ("", 0)
+    controller = station.controller.value if station.controller else letters
+    return controller.casefold(), station.terminal.value if station.terminal else number
+
+
+class _ListIntoJob:
+    def __init__(
+        self, book: Book, table: ListTable, stations: Sequence[ListedStation], job: Job
+    ) -> None:
+        self.book, self.table, self.job = book, table, job
+        self.partial, self.problems = PartialJob(), list[Problem]()
+        known = {box.where or name: name for name, box in job.boxes.items()}
+        known |= {name: name for name in job.boxes}
+        self._boxes = box_names((s.box for s in stations if s.box), known)
+        self._names = {_landing(station): name for name, station in job.stations.items()}
+        plan = plan_named("stations")
+        assert plan is not None
+        self._columns = [
+            c for c in plan.columns if c.heading in table.columns and c.heading not in _LANDING
+        ]
+
+    def station(self, listed: ListedStation) -> None:
+        name = self._names.get((listed.controller.casefold(), listed.number), listed.name)
+        entry = PartialEntry(key=Scalar(listed.key.span, name))
+        self.partial.section("stations").entries[name] = entry
+        for column in self._columns:
+            cell = listed.cells.get(column.heading)
+            if cell is None:
+                entry.values[column.path] = None
+                continue
+            span = self.book.place(self.table.sheet, cell)
+            if column.heading == "box":
+                entry.values[column.path] = self._box(listed, span)
+            else:
+                entry.values[column.path] = cell_value(cell, column, span)
+        for heading, text in listed.extra.items():
+            entry.values[EXTRA, heading] = text
+        if listed.color and "hot" not in listed.cells:
+            self._hot(listed, name, entry)
+
+    def _box(self, listed: ListedStation, span: Span) -> Scalar:
+        """Its name; a new one is put among the boxes with the place that the list says."""
+        name = self._boxes[listed.box]
+        if name not in self.job.boxes:
+            boxes = self.partial.section("boxes").entries
+            box = boxes.setdefault(name, PartialEntry(key=Scalar(span, name)))
+            if not name.casefold().endswith(listed.box.replace(" ", "-").casefold()):
+                box.values["place",] = Scalar(span, listed.box)
+        return Scalar(span, name)
+
+    # ---- the color of its hot --------------------------------------------------------------
+
+    def _hot(self, listed: ListedStation, name: str, entry: PartialEntry) -> None:
+        """The conductor of that color, where one cable that reaches the box has just one."""
+        cell = listed.cells[COLOR]
+        span = self.book.place(self.table.sheet, cell)
+        station = self.job.stations.get(name)
+        if station and station.hot and listed.color in station.hot[-1].value.split():
+            return
+        if not self.job.cables:
+            entry.values[EXTRA, self.table.color_heading] = Scalar(span, cell.text.strip())
+            return
+        box = self._boxes.get(listed.box, "") or (
+            station.box.value if station and station.box else ""
+        )
+        found = [
+            words
+            for cable in self.job.cables.values()
+            if cable.run[0].at.casefold() == listed.controller.casefold()
+            and any(stop.at == box for stop in cable.run)
+            for words in _conductors(cable, self.job, listed.color, name)
+        ]
+        if len(found) == 1:
+            entry.values["hot",] = Scalar(span, found[0])
+            return
+        variant = "which" if found else "none"
+        self.problems.append(
+            SHEET_COLOR.at(
+                span,
+                variant=variant,
+                count=len(found),
+                box=short(box or "its box"),
+                color=listed.color,
+                examples=either(found[:3]) if found else "",
+            )
+        )
+
+
+def _conductors(cable: Cable, job: Job, color: str, station: str) -> Iterator[str]:
+    """Those of a color, as a station names them; of singles the one that has its flag."""
+    wanted = insulation(color)
+    palette = job.palettes.get(cable.palette.value, ()) if cable.palette else ()
+    for one in (*cable.colors, *palette):
+        if one == wanted:
+            yield f"{cable.id} {color}"
+    for single in cable.singles:
+        flags = [flag for flags in single.flags for flag in flags.value]
+        if single.color.value == wanted and station in flags:
+            yield f"{cable.id} {color} {station}"

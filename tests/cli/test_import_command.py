@@ -1,0 +1,81 @@
+"""`cardgen export` and `import` as a person types them: what they write, and what they leave."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cardgen.examine import examine
+from tests.cli.test_cli import run
+from tests.jobs import edit, sample
+
+Said = pytest.CaptureFixture[str]
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "job.yaml"
+    path.write_bytes(sample("larkspur").replace("\n", "\r\n").encode("utf-8-sig"))
+    return path
+
+
+def test_there_and_back(job: Path, capsys: Said) -> None:
+    """A workbook, a folder and a list change nothing; what is typed is shown, then written."""
+    before = job.read_bytes()
+    for name in ("book.xlsx", "folder", "list.csv"):
+        out = job.with_name(name)
+        assert run("export", job, "--out", out) == 0
+        assert run("import", out, "--into", job, "--in-place") == 0
+        said = capsys.readouterr()
+        assert "says the same already; nothing is changed." in said.out, name
+        assert "[sheet-" not in said.err
+        assert job.read_bytes() == before
+        if out.is_file():
+            assert run("export", job, "--out", out) == 2
+            assert "is there already" in capsys.readouterr().err
+            assert run("export", job, "--out", out, "--replace") == 0
+    table = job.with_name("list.csv")
+    text = table.read_text("utf-8-sig").replace("back lawn north, rotor", "=north")
+    table.write_text(text, "utf-8")
+    capsys.readouterr()
+    assert run("import", table, "--into", job) == 0
+    assert capsys.readouterr().out == (
+        "stations A4 area: back lawn north, rotor -> =north\n"
+        "Nothing is written yet: add --in-place.\n"
+    )
+    assert job.read_bytes() == before
+    assert run("import", table, "--into", job, "--in-place") == 0
+    after = job.read_bytes().decode("utf-8")
+    assert after == edit(before.decode("utf-8"), '"back lawn north, rotor"', "=north")
+
+
+def test_a_new_job(job: Path, capsys: Said) -> None:
+    book, new = job.with_name("book.xlsx"), job.with_name("new.yaml")
+    assert run("export", job, "--out", book) == 0
+    assert run("import", book, "--out", new) == 0
+    assert not examine(new).has_errors
+    assert run("import", book, "--out", new) == 2  # never over what is there
+    capsys.readouterr()
+    table = job.with_name("own.csv")
+    table.write_text("Station;Area\n1;lawn\nx;beds\n", "utf-8")
+    assert run("import", table, "--out", job.with_name("own.yaml")) == 1
+    said = capsys.readouterr()
+    assert f"{table}:3:1: error: 'x' names no station [sheet-name]" in said.err
+    assert said.err.endswith("Nothing is written. Correct the cells above first.\n")
+    assert not job.with_name("own.yaml").exists()
+
+
+def test_what_is_used_wrongly(job: Path, capsys: Said, monkeypatch: pytest.MonkeyPatch) -> None:
+    book = job.with_name("book.xlsx")
+    assert run("export", job, "--out", job.with_suffix(".ods")) == 2
+    assert run("import", job.with_name("no.csv"), "--into", job) == 2
+    assert run("import", job.with_name("no.csv"), "--out", book, "--in-place") == 2
+    said = capsys.readouterr().err
+    assert "'.ods' is no ending for a spreadsheet" in said
+    assert "no.csv' cannot be read" in said and "name the job after --into" in said
+    assert run("export", job, "--out", book) == 0
+    monkeypatch.setattr("cardgen.results.xlsx_cells.is_installed", lambda: False)
+    assert run("export", job, "--out", book, "--replace") == 2
+    assert run("import", book, "--into", job) == 1
+    assert capsys.readouterr().err.count("pip install 'cardgen[xlsx]'") == 2
