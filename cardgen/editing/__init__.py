@@ -1,5 +1,6 @@
 """Change values in the text of a job and leave every other byte as a person wrote it."""
 
-from cardgen.editing.text_changes import CannotEdit, Change, Put, Remove, Rename, Value
+from cardgen.editing.edit import edited
+from cardgen.editing.text_changes import CannotEdit, Change, Path, Put, Remove, Rename, Value
 
-__all__ = ["CannotEdit", "Change", "Put", "Remove", "Rename", "Value"]
+__all__ = ["CannotEdit", "Change", "Path", "Put", "Remove", "Rename", "Value", "edited"]

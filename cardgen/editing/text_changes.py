@@ -18,8 +18,12 @@ Path: TypeAlias = tuple[str | int, ...]
 class Put:
     """A value at a place: instead of the one that stands there, or as a new entry.
 
+    A mapping or a list that stands there already is not written anew: what is alike in it stays
+    as it is, with its remarks, and only what differs is put, added or removed.
+
     Attributes:
-        path: all but its last part must be there already.
+        path: all but its last part must be there already; a number counts from 0, and the number
+            of the items of a list adds one.
         after: for a new entry of a block, the key after which it goes; as last one if empty.
     """
 
@@ -30,7 +34,12 @@ class Put:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remove:
-    """An entry goes, with the remark that stands on its own line behind it."""
+    """An entry goes, with the remark that stands on its own line behind it.
+
+    Remarks above it stay, for they may tell of what follows as well. They go with it only where
+    they stand directly above it, indented as it is, and a blank line, another remark or the end of
+    its block follows it; those at the top of the file always stay.
+    """
 
     path: Path
 
@@ -47,4 +56,12 @@ Change: TypeAlias = Put | Remove | Rename
 
 
 class CannotEdit(UserError):
-    """The text there is written in a way that cannot be changed without touching more of it."""
+    """The text there is written in a way that cannot be changed without touching more of it.
+
+    Attributes:
+        path: of the change that is not done; empty where the whole file is the reason.
+    """
+
+    def __init__(self, sentence: str, help_: str = "", path: Path = ()) -> None:
+        super().__init__(sentence, help_)
+        self.path = path

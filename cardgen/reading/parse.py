@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import yaml
 
@@ -61,6 +62,45 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
         start = Span(name, 1, 1)
         builder.problems.append(FILE_EMPTY.at(start, variant="only comments"))
     return builder.root, tuple(builder.problems)
+
+
+class TextPart(NamedTuple):
+    """What begins or ends where in a text, in characters from its start.
+
+    Attributes:
+        column: in which it begins, from 0.
+        kind: `scalar`, `alias`, `mapping`, `sequence`, or `end` of one of the last two.
+        style: of a scalar its quote or `|` or `>`, of the others `flow` where it has brackets.
+        marked: an anchor or a tag stands before what it is, within `begin` and `end`.
+    """
+
+    kind: str
+    begin: int
+    end: int
+    column: int = 0
+    text: str = ""
+    style: str = ""
+    anchor: str = ""
+    marked: bool = False
+
+
+def text_parts(text: str) -> Iterator[TextPart]:
+    """The parts of a text in which `parse` finds no problem."""
+    for event in iter(_LOADER(text).get_event, None):
+        place = event.start_mark.index, event.end_mark.index, event.start_mark.column
+        if isinstance(event, yaml.ScalarEvent):
+            marked = bool(event.anchor or event.tag)
+            style = (event.style or "").strip()
+            yield TextPart("scalar", *place, event.value, style, event.anchor or "", marked)
+        elif isinstance(event, yaml.AliasEvent):
+            yield TextPart("alias", *place, anchor=event.anchor or "")
+        elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
+            kind = "mapping" if isinstance(event, yaml.MappingStartEvent) else "sequence"
+            style = "flow" if event.flow_style else ""
+            marked = bool(event.anchor or event.tag)
+            yield TextPart(kind, *place, "", style, event.anchor or "", marked)
+        elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
+            yield TextPart("end", *place)
 
 
 @dataclass(slots=True)

@@ -1,0 +1,62 @@
+"""Do changes in the text of a job, one after another, and see that it says what it must then.
+
+The text is read once into a tree that has every character of it. The changes are made in the tree,
+each at its place, and the tree is written once; so many changes take little longer than one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cardgen.editing.plain_values import PlainValues, plain, said
+from cardgen.editing.text_changes import CannotEdit, Change
+from cardgen.editing.tree_editor import change_tree
+from cardgen.editing.tree_reader import tree_of
+from cardgen.faults.file_faults import FILE_EMPTY
+from cardgen.reading import parse
+from cardgen.reading.nodes import Node
+
+_BYTE_ORDER_MARK = "\ufeff"
+
+
+def edited(text: str, changes: Sequence[Change]) -> str:
+    """The text with the changes in it; paths refer to the text as the changes before left it.
+
+    Raises:
+        CannotEdit: if one of them cannot be done; then none is.
+    """
+    mark = _BYTE_ORDER_MARK if text.startswith(_BYTE_ORDER_MARK) else ""
+    text = text.removeprefix(mark)
+    values, tree = PlainValues(_root(text)), tree_of(text)
+    done: list[Change] = []
+    for change in changes:
+        try:
+            if values.already_has(change):
+                continue
+            values.change(change)
+            change_tree(tree, change)
+        except CannotEdit as fault:
+            fault.path = fault.path or change.path
+            raise
+        done.append(change)
+    new = tree.text()
+    root, problems = parse(new, "") if done else (None, ())
+    if done and (problems or (plain(root) or {}) != values.root):
+        place = f"'{said(done[0].path)}'" if len(done) == 1 else "one of these places"
+        raise CannotEdit(
+            f"what stands at {place} cannot be changed without changing more of the file",
+            "change it by hand, with a text editor",
+            done[0].path if len(done) == 1 else (),
+        )
+    return mark + new
+
+
+def _root(text: str) -> Node | None:
+    """What a text says; a text with remarks only says nothing."""
+    root, problems = parse(text, "")
+    if problems and not (root is None and {p.code for p in problems} == {FILE_EMPTY.code}):
+        first = problems[0]
+        raise CannotEdit(
+            f"line {first.span.line} must be put right first: {first.sentence}", first.help
+        )
+    return root
