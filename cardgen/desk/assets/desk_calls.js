@@ -28,6 +28,7 @@ const deskCalls = (() => {
 
 // Words with their {values}, elements with their texts.
 const deskWords = {
+  sentence: (text) => (text ? `${text[0].toUpperCase()}${text.slice(1)}.` : ""),
   fill: (pattern, values) =>
     pattern.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? String(values[name]) : whole)),
 };

@@ -100,8 +100,10 @@ class Findings {
     } else {
       item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));
     }
-    item.append(newElement("span", `${finding.sentence}.`, { lang: "en" }));
-    if (finding.help) item.append(newElement("small", `${finding.help}.`, { lang: "en" }));
+    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang: "en" }));
+    if (finding.help) {
+      item.append(newElement("small", deskWords.sentence(finding.help), { lang: "en" }));
+    }
     for (const way of finding.ways.filter((each) => each.do === "add")) {
       const label = deskWords.fill(this.words["add box"], way);
       item.append(newButton(label, () => actions.add([way])));

@@ -1,6 +1,6 @@
 "use strict";
 /* exported GridTable */
-/* global Tabulator, newElement, pasteColumns, pastedRows */
+/* global Tabulator, deskWords, newElement, pasteColumns, pastedRows */
 
 // One section of the job as a grid: typing, keys, blocks from a spreadsheet, new rows at the end.
 class GridTable {
@@ -49,12 +49,11 @@ class GridTable {
     return Math.max(260, window.innerHeight - 330);
   }
 
-  // What a reader of the screen hears of it.
+  // What a reader of the screen hears: a grid, in it the group of rows that takes the keys.
   describe(host) {
     host.setAttribute("aria-label", this.desk.partName(this.section));
-    host
-      .querySelector(".tabulator-tableholder")
-      .setAttribute("aria-label", this.desk.partName(this.section));
+    host.querySelector(".tabulator-tableholder").setAttribute("role", "rowgroup");
+    host.querySelector(".tabulator-table").setAttribute("role", "presentation");
   }
 
   column({ key, names }) {
@@ -85,7 +84,9 @@ class GridTable {
     if (!worst) return box;
     cell.getElement().classList.add(`has-${worst}`);
     if (worst === "open" && !cell.getValue()) box.textContent = this.desk.words["no wire yet"];
-    cell.getElement().title = found.map((each) => `${each.sentence}. ${each.help}`).join("\n");
+    cell.getElement().title = found
+      .map((each) => `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`)
+      .join("\n");
     return box;
   }
 
@@ -174,7 +175,7 @@ class GridTable {
   edited(cell) {
     this.editing = null;
     if (cell.getValue() !== cell.getOldValue()) {
-      this.desk.change(this.section, cell.getData(), cell.getField());
+      this.desk.change(this.section, cell.getData().uid, cell.getField(), cell.getValue());
     }
     this.desk.flush();
   }
@@ -193,7 +194,7 @@ class GridTable {
   set(row, key, text) {
     if (row.getData()[key] === text || row.getData()[key] === null) return;
     row.update({ [key]: text });
-    this.desk.change(this.section, row.getData(), key);
+    this.desk.change(this.section, row.getData().uid, key, text);
   }
 
   selectedIds() {

@@ -1,6 +1,6 @@
 "use strict";
 /* exported JobFields */
-/* global newElement */
+/* global deskWords, newElement */
 
 // The fields of the job itself, the names offered while one types, and a file that is no sound YAML.
 class JobFields {
@@ -65,7 +65,13 @@ class JobFields {
     lines.forEach((text, number) => {
       const line = newElement("li", text || " ");
       for (const each of faults.filter((fault) => fault.line === number + 1)) {
-        line.append(newElement("strong", `${each.sentence}. ${each.help}.`, { lang: "en" }));
+        line.append(
+          newElement(
+            "strong",
+            `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`,
+            { lang: "en" },
+          ),
+        );
       }
       list.append(line);
     });

@@ -43,7 +43,7 @@
       const [, , state, printed] = line.querySelectorAll("td");
       const told = await deskCalls.get(`${address(head)}/state`);
       state.textContent = told.ok ? (head.readable ? stateText(told) : words["not readable"]) : "";
-      printed.textContent = told.ok ? printText(told.printed) : (told.sentence ?? "");
+      printed.textContent = told.ok ? printText(told.printed) : deskWords.sentence(told.sentence);
     }
   }
 

@@ -1,5 +1,5 @@
 "use strict";
-/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WireProposals, deskCalls */
+/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WireProposals, deskCalls, deskWords */
 
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
@@ -17,7 +17,7 @@ class JobPage {
     this.fields = new JobFields(this);
     this.notices = new SaveNotices(this);
     this.rows = {};
-    this.changed = new Map(); // by section: row -> keys
+    this.changed = new Map(); // what was typed and not sent yet, by section: mark of the row -> texts
     this.uid = 0;
     this.part = "stations";
     this.busy = false;
@@ -29,7 +29,9 @@ class JobPage {
   async start() {
     this.listen();
     const told = await deskCalls.get(`${this.address}/data`);
-    if (!told.ok) return this.notices.show(told.sentence ?? this.words["lost server"]);
+    if (!told.ok) {
+      return this.notices.show(deskWords.sentence(told.sentence) || this.words["lost server"]);
+    }
     this.take(told);
     const [part, row] = decodeURIComponent(location.hash.slice(1)).split("/");
     this.open(part in this.grids || part === "job" ? part : "stations");
@@ -55,7 +57,7 @@ class JobPage {
     const fresh = this.sent?.section === section ? [...this.sent.fresh] : [];
     return rows.map((row) => {
       const uid = before.get(row.name) ?? fresh.shift() ?? (this.uid += 1);
-      return { ...row, id: row.name, uid };
+      return { ...row, id: row.name, uid, ...this.changed.get(section)?.get(uid) };
     });
   }
 
@@ -109,9 +111,9 @@ class JobPage {
 
   // ---- changes ----
 
-  change(section, row, key) {
+  change(section, uid, key, text) {
     const rows = this.changed.get(section) ?? new Map();
-    rows.set(row, (rows.get(row) ?? new Set()).add(key));
+    rows.set(uid, { ...rows.get(uid), [key]: text });
     this.changed.set(section, rows);
   }
 
@@ -129,8 +131,7 @@ class JobPage {
   accept(pairs) {
     const wanted = new Map(pairs);
     for (const row of this.rows.stations.filter((each) => wanted.has(each.id))) {
-      row.hot = wanted.get(row.id);
-      this.change("stations", row, "hot");
+      this.change("stations", row.uid, "hot", wanted.get(row.id));
     }
     this.flush();
   }
@@ -145,13 +146,13 @@ class JobPage {
     const cells = [];
     const fresh = [];
     const added = [];
-    for (const [row, keys] of rows) {
-      if (row.id) for (const key of keys) cells.push([row.id, key, row[key]]);
-      else {
-        const texts = this.grids[section]
-          .map(({ key }) => [key, row[key]])
-          .filter(([, text]) => text);
-        if (texts.length) added.push(Object.fromEntries(texts)) && fresh.push(row.uid);
+    for (const [uid, texts] of [...rows].sort(([one], [two]) => one - two)) {
+      const row = this.rows[section].find((each) => each.uid === uid);
+      if (row) {
+        for (const [key, text] of Object.entries(texts)) cells.push([row.id, key, text]);
+      } else if (Object.values(texts).some((text) => text)) {
+        added.push(texts);
+        fresh.push(uid);
       }
     }
     return { section, cells, rows: added, fresh };

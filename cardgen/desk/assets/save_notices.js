@@ -29,10 +29,13 @@ class SaveNotices {
       this.show("");
     });
     if (told.kind !== "changed") {
-      return this.show(`${told.sentence}. ${told.help}`, reload);
+      return this.show(
+        `${deskWords.sentence(told.sentence)} ${deskWords.sentence(told.help)}`,
+        reload,
+      );
     }
     const keep = newButton(this.page.words["keep mine"], () => this.keep(sent));
-    return this.show(`${told.sentence}.`, reload, keep);
+    return this.show(deskWords.sentence(told.sentence), reload, keep);
   }
 
   async keep(sent) {
@@ -40,7 +43,9 @@ class SaveNotices {
       ...sent,
       version: this.page.version,
     });
-    if (!told.ok) return this.show(`${told.sentence}. ${told.help}`);
+    if (!told.ok) {
+      return this.show(`${deskWords.sentence(told.sentence)} ${deskWords.sentence(told.help)}`);
+    }
     await this.page.reload();
     const to = `/jobs/${encodeURIComponent(told.name)}`;
     const link = newElement("a", told.name, { href: to, class: "go" });

@@ -48,18 +48,20 @@ class TagPreview {
   draw(told) {
     this.box.replaceChildren();
     if (!told.ok) {
-      this.state.textContent = told.sentence ?? this.words["lost server"];
+      this.state.textContent = deskWords.sentence(told.sentence) || this.words["lost server"];
       return;
     }
     const said = { shown: "", none: this.words["tag none"], proposed: this.words["tag proposed"] };
     said["left out"] = this.words["tag left out"];
-    said["in the way"] = deskWords.fill(this.words["tag in the way"], { name: told.first ?? "" });
+    said["in the way"] = deskWords.fill(this.words["tag in the way"], {
+      name: deskWords.sentence(told.first),
+    });
     this.state.textContent = said[told.state];
     for (const sentence of told.misfits ?? []) {
       const alert = newElement("p", "", { class: "misfit" });
       alert.append(
         newElement("b", this.words["does not fit"]),
-        newElement("span", ` ${sentence}.`, { lang: "en" }),
+        newElement("span", ` ${deskWords.sentence(sentence)}`, { lang: "en" }),
       );
       this.box.append(alert);
     }

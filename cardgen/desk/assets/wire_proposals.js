@@ -1,6 +1,6 @@
 "use strict";
 /* exported WireProposals */
-/* global deskCalls, newButton, newElement */
+/* global deskCalls, deskWords, newButton, newElement */
 
 // Which wires cardgen would choose, to be accepted one by one or all at once.
 class WireProposals {
@@ -16,12 +16,17 @@ class WireProposals {
     this.box.hidden = false;
     this.box.replaceChildren(newElement("h2", this.words.proposals));
     if (!told.ok) {
-      this.box.append(newElement("p", told.sentence ?? this.words["lost server"]));
+      this.box.append(
+        newElement("p", deskWords.sentence(told.sentence) || this.words["lost server"]),
+      );
       return;
     }
     for (const problem of told.problems) {
       const line = newElement("p", "", { lang: "en", class: "misfit" });
-      line.append(newElement("b", `${problem.sentence}.`), newElement("span", ` ${problem.help}`));
+      line.append(
+        newElement("b", deskWords.sentence(problem.sentence)),
+        newElement("span", ` ${deskWords.sentence(problem.help)}`),
+      );
       this.box.append(line);
     }
     this.fill(Object.entries(told.proposals));
