@@ -1,5 +1,4 @@
-"""Send the scripts and styles of the desk: files of `assets`, read once, at addresses that change
-with them."""
+"""Read the scripts and styles of the desk: files at addresses that change with them."""
 
 from __future__ import annotations
 

@@ -64,7 +64,7 @@ class DeskGuard:
 
     def _opened(self, token: str) -> Response:
         if not self._is_token(token):
-            return _told(403, "The desk has been started anew: open the address it shows now.")
+            return _told(403, "The desk was started again: open the address it shows now.")
         response = RedirectResponse("/", 303)
         response.set_cookie(self.cookie, self.token, httponly=True, samesite="strict", path="/")
         return response

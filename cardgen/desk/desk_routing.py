@@ -120,7 +120,7 @@ def _told(request: Request, fault: Exception) -> Response:
 def _words_of(request: Request, fault: Exception) -> tuple[int, str, str]:
     if isinstance(fault, UserError):
         return 404 if isinstance(fault, NotInFolder) else 409, fault.sentence, fault.help
-    status = getattr(fault, "status", None) or getattr(fault, "status_code", 500)
+    status = int(getattr(fault, "status", 0) or getattr(fault, "status_code", 500))
     words = words_for(request.headers.get("accept-language", ""))
     if status == 500:
         return 500, words("desk.bug").printed, words("desk.bug help").printed

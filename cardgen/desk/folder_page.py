@@ -89,4 +89,3 @@ def _new_form(words: Words) -> Markup:
         action="/new",
         class_="fields",
     )
-

@@ -10,8 +10,8 @@ from cardgen.desk.grid_rows import entries_of, value_at
 from cardgen.desk.grid_sections import FORMS, NAME, SECTION, GridSection
 from cardgen.editing import Change, Put, Remove, Rename
 from cardgen.problems import UserError
-from cardgen.reading.nodes import Node
 from cardgen.reading.nodes import Mapping as MappingNode
+from cardgen.reading.nodes import Node
 
 MOST_EDITS = 50_000  # of one paste: 2,000 rows with room; our choice
 _LONGEST_CELL = 2_000  # characters; our choice

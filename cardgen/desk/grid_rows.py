@@ -14,10 +14,12 @@ def rows_of(root: Node | None) -> dict[str, list[dict[str, Any]]]:
 
     What cannot be shown as one line of text is None: it is changed in the file only.
     """
-    return {
-        section.name: [_row(section, entry.key.text, entry.value) for entry in entries_of(root, section.name)]
-        for section in SECTIONS
-    }  # fmt: skip
+    return {section.name: list(_rows(root, section)) for section in SECTIONS}
+
+
+def _rows(root: Node | None, section: GridSection) -> Iterator[dict[str, Any]]:
+    for entry in entries_of(root, section.name):
+        yield _row(section, entry.key.text, entry.value)
 
 
 def forms_of(root: Node | None) -> dict[str, dict[str, str | None]]:

@@ -104,9 +104,7 @@ SECTIONS = (
     GridSection(
         name="coils", columns=_columns("supply", "resistance", "inrush", "holding", "minimum")
     ),
-    GridSection(
-        name="connectors", columns=(GridColumn(key="takes", between=",", listed=True),)
-    ),
+    GridSection(name="connectors", columns=(GridColumn(key="takes", between=",", listed=True),)),
 )
 SECTION = {section.name: section for section in SECTIONS}
 

@@ -31,7 +31,15 @@ from cardgen.words import Text, Words
 
 # Words that the scripts of the page fill in.
 _SCRIPT_WORDS = (
-    *("accept", "accept all", "add box", "add boxes", "changed outside", "choose wires", "copy kept"),
+    *(
+        "accept",
+        "accept all",
+        "add box",
+        "add boxes",
+        "changed outside",
+        "choose wires",
+        "copy kept",
+    ),
     *("does not fit", "and more", "error", "in the file", "keep mine", "lost server"),
     *("no proposals", "no wire yet", "not readable", "not saved", "note", "nothing wrong"),
     *("open", "proposals", "saved", "saving", "tag in the way", "tag left out", "tag none"),
@@ -51,7 +59,9 @@ def job_page(request: DeskRequest) -> Response:
         class_="bar",
         aria_label=words("desk.around"),
     )
-    tabs = element("div", *_tabs(words), class_="tabs", role="tablist", aria_label=words("desk.parts"))
+    tabs = element(
+        "div", *_tabs(words), class_="tabs", role="tablist", aria_label=words("desk.parts")
+    )
     page = element(
         "div",
         _tools(words),
@@ -65,7 +75,9 @@ def job_page(request: DeskRequest) -> Response:
         data_names=json.dumps({s.name: words(f"desk.row of {s.name}").printed for s in SECTIONS}),
         data_words=script_words(words, _SCRIPT_WORDS),
     )
-    title = element("h1", site or name, element("small", f" {name}") if site else None, class_="slim")
+    title = element(
+        "h1", site or name, element("small", f" {name}") if site else None, class_="slim"
+    )
     return desk_page(
         words, name, bar, title, page, scripts=JOB_SCRIPTS, styles=("tabulator.css",)
     )  # fmt: skip
@@ -137,7 +149,9 @@ def _form(words: Words, section: str, keys: tuple[str, ...]) -> Markup:
         )
         for key in keys
     )  # fmt: skip
-    return joined(element("h2", words(f"desk.form {section}")), element("div", *fields, class_="fields"))
+    return joined(
+        element("h2", words(f"desk.form {section}")), element("div", *fields, class_="fields")
+    )
 
 
 def _preview(words: Words) -> Markup:

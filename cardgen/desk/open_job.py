@@ -49,10 +49,9 @@ class FileText:
 
     @classmethod
     def of(cls, data: bytes, name: str) -> FileText:
+        text, faults = decode(data[:LARGEST_FILE], name)
         if len(data) > LARGEST_FILE:
             text, faults = None, (FILE_TOO_LARGE.at(Span(name, 1, 1), most=LARGEST_FILE),)
-        else:
-            text, faults = decode(data, name)
         return cls(data, hashlib.sha256(data).hexdigest()[:20], text, faults)
 
     def with_text(self, text: str, name: str) -> FileText:
@@ -208,4 +207,3 @@ def _read(path: Path) -> FileText:
     except OSError as fault:
         reason = (fault.strerror or str(fault)).lower()
         raise UserError(f"'{path.name}' cannot be read: {reason}", "look where it went") from fault
-

@@ -169,4 +169,3 @@ def _told(words: Words, problems: list[Problem] | tuple[Problem, ...]) -> Markup
         class_="alert",
         role="alert",
     )
-

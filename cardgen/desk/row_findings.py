@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from cardgen.desk.cell_places import Cell, CellPlaces
+from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_rows import value_at
 from cardgen.desk.grid_sections import SECTION
 from cardgen.faults.circuit_faults import HOT_MISSING
@@ -18,9 +18,7 @@ OPEN = "open"  # not known yet: a state of the work, no error of the job
 _IN_LINES = ("\r\n", "\r")
 
 
-def findings_of(
-    problems: Iterable[Problem], root: Node | None, text: str
-) -> list[dict[str, Any]]:
+def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> list[dict[str, Any]]:
     """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`."""
     places = CellPlaces(root)
     lines = _lines(text)
@@ -33,7 +31,9 @@ def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
     return {name: counts[name] for name in (*map(str, Verdict), OPEN)}
 
 
-def _finding(problem: Problem, cell: Cell, root: Node | None, lines: list[str]) -> dict[str, Any]:
+def _finding(
+    problem: Problem, cell: GridCell, root: Node | None, lines: list[str]
+) -> dict[str, Any]:
     return {
         "section": cell.section,
         "row": cell.row,
@@ -51,7 +51,7 @@ def _verdict(problem: Problem) -> str:
     return OPEN if problem.code == HOT_MISSING.code else str(problem.verdict)
 
 
-def _ways(problem: Problem, cell: Cell, root: Node | None, lines: list[str]) -> Iterator[Any]:
+def _ways(problem: Problem, cell: GridCell, root: Node | None, lines: list[str]) -> Iterator[Any]:
     """Only what is right whatever else is: another way out is told in words."""
     if problem.code == HOT_MISSING.code:
         yield {"do": "wires"}
@@ -63,7 +63,7 @@ def _ways(problem: Problem, cell: Cell, root: Node | None, lines: list[str]) -> 
             yield {"do": "add", "section": section, "name": name}
 
 
-def _names(cell: Cell) -> str:
+def _names(cell: GridCell) -> str:
     """The section in which what a cell names belongs; boxes alone need nothing more to be right."""
     if cell.section == "cables" and cell.key == "run":
         return "boxes"

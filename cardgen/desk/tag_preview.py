@@ -1,4 +1,4 @@
-"""Show the tags of a row although other rows are not finished: what stands in the way is left out."""
+"""Show the tags of a row while other rows are not finished: what is at fault is left out."""
 
 from __future__ import annotations
 
@@ -82,9 +82,7 @@ def shown_of(text: str, examined: Examined | None = None) -> Shown:
         ]
         if elsewhere:
             return Shown(None, frozenset(left_out), proposed, tuple(elsewhere))
-        faulty = {
-            c.row for p, c in zip(errors, cells, strict=True) if p.code != HOT_MISSING.code
-        }
+        faulty = {c.row for p, c in zip(errors, cells, strict=True) if p.code != HOT_MISSING.code}
         if not faulty and not left_out:  # else a wire of theirs would count as free
             chosen = allot(text)
             if chosen.text is not None:

@@ -28,7 +28,12 @@ def running_desk(folder: Path) -> Iterator[str]:
     command = [sys.executable, "-m", "cardgen", "desk", str(folder), "--no-browser"]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     with subprocess.Popen(
-        command, env=environment, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        command,
+        env=environment,
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
     ) as process:
         assert process.stdout is not None and process.stderr is not None
         try:

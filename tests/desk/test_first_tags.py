@@ -31,9 +31,10 @@ expect.set_options(timeout=20_000)  # a busy machine is no fault
 AREAS = [f"bed {number}, spray" for number in range(3, 17)]
 BOXES = ["VB-1", "VB-1", *(f"VB-{number // 3 + 1}" for number in range(3, 17))]
 _TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
-COLORS = "white, " + ", ".join(
-    ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "gray", "pink")
-    + ("tan", "turquoise", "gold", "silver", "light-blue", "white/red", "white/blue")
+# Those that are known, in the order in which a set of 18 conductors may have them: made up.
+COLORS = (
+    "white, black, brown, red, orange, yellow, green, blue, violet, gray, pink, tan, turquoise, "
+    "gold, silver, light-blue, white/red, white/blue"
 )
 
 
@@ -78,7 +79,7 @@ def describe_wiring(page: Page) -> None:
     opened(page, "controllers")
     pasted(
         page, 0, "terminals",
-        "\t".join(("C, 1 to 16, MV", "A-K1 white", "usual", "0.5 A", "1.0 A")),
+        "C, 1 to 16, MV\tA-K1 white\tusual\t0.5 A\t1.0 A",
     )  # fmt: skip
     expect(page.locator("#saved")).to_have_text("Saved")
 
