@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -272,7 +271,8 @@ def test_the_tag_of_a_row_is_drawn_while_others_are_not_finished(desk: DeskClien
 def test_a_print_goes_beside_the_job_and_is_told_in_the_list(
     desk: DeskClient, folder: Path
 ) -> None:
-    form = {"only": ["valve-tags", "box-tags"], "stock": "id-1-letter", "language": "en,es"}
+    form: dict[str, str | list[str]] = {"only": ["valve-tags", "box-tags"]}
+    form |= {"stock": "id-1-letter", "language": "en,es"}
     page = desk.form(f"{JOB}/print", {**form, "start": "4"})
     assert page.status == 200
     file = desk.get(f"{JOB}/cards/valve-tags.pdf")
@@ -301,4 +301,4 @@ def test_a_new_job_says_only_what_a_person_said(desk: DeskClient, folder: Path) 
     again = desk.form("/new", form)
     assert again.headers["Location"] == "/jobs/pena-blanca-court-2-2.yaml"
     empty = desk.form("/new", {"site": "  "})
-    assert empty.status == 409 and len(os.listdir(folder)) == 3
+    assert empty.status == 409 and len(list(folder.iterdir())) == 3
