@@ -15,13 +15,13 @@ from cardgen.desk.job_summary import state_of
 from cardgen.desk.open_job import FileText, OpenJob
 from cardgen.desk.print_choices import request_of
 from cardgen.desk.row_findings import counts_of, findings_of
+from cardgen.desk.tag_pictures import MOST_AT_ONCE
 from cardgen.desk.tag_preview import preview_of
 from cardgen.editing import edited
 from cardgen.output.writing import write_new
 from cardgen.problems import Problem
 from cardgen.reading import parse
 
-MOST_TAGS = 400  # of a job of which all are measured at each change; our choice
 # What the page shows of each section, in its order.
 GRIDS: dict[str, list[dict[str, str]]] = {
     section.name: [
@@ -57,11 +57,11 @@ def findings(request: DeskRequest) -> Response:
     found = findings_of(examined.problems, root, now.text or "")
     stations = len(rows_of(root)["stations"])
     misfits: list[Problem] = []
-    if now.text is not None and 0 < stations <= MOST_TAGS:
+    if now.text is not None and 0 < stations <= MOST_AT_ONCE:
         query = request.request.query_params
         wanted = request_of(query.get("stock", ""), query.get("language", ""))
         _, tags = request.jobs.previews.of(now.text, examined, wanted)
-        misfits = list(tags.misfits.values()) if tags else []
+        misfits = list(tags.misfits()) if tags else []
     return JSONResponse(
         {
             "version": now.version,

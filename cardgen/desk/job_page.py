@@ -64,7 +64,6 @@ def job_page(request: DeskRequest) -> Response:
     )
     page = element(
         "div",
-        _tools(words),
         element("div", id="notice", role="alert", hidden=True),
         tabs,
         element("div", *_panels(words), class_="work"),
@@ -78,9 +77,8 @@ def job_page(request: DeskRequest) -> Response:
     title = element(
         "h1", site or name, element("small", f" {name}") if site else None, class_="slim"
     )
-    return desk_page(
-        words, name, bar, title, page, scripts=JOB_SCRIPTS, styles=("tabulator.css",)
-    )  # fmt: skip
+    head = element("header", bar, title, _tools(words), class_="head")
+    return desk_page(words, name, head, page, scripts=JOB_SCRIPTS, styles=("tabulator.css",))
 
 
 def _tools(words: Words) -> Markup:
@@ -121,6 +119,7 @@ def _panels(words: Words) -> Iterator[Markup]:
         "section",
         hint,
         element("div", id="grid"),
+        element("p", id="cell-said", role="status"),
         row_tools,
         element("div", id="proposals", hidden=True),
         element("h2", words("desk.to do")),

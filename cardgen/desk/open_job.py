@@ -74,6 +74,7 @@ class OpenJob:
     forward: list[FileText] = field(default_factory=list)
     lock: RLock = field(default_factory=RLock)
     _shown: dict[str, FileText] = field(default_factory=dict)
+    _parsed: tuple[str, tuple[Node | None, tuple[Problem, ...]]] | None = None
     _examined: tuple[str, Examined] | None = None
 
     @classmethod
@@ -107,9 +108,11 @@ class OpenJob:
 
     def root(self) -> tuple[Node | None, tuple[Problem, ...]]:
         """The nodes of the text, with what is wrong with it as YAML."""
-        if self.now.text is None:
-            return None, self.now.faults
-        return parse(self.now.text, self.name)
+        now = self.now
+        if self._parsed is None or self._parsed[0] != now.version:
+            found = parse(now.text, self.name) if now.text is not None else (None, now.faults)
+            self._parsed = (now.version, found)
+        return self._parsed[1]
 
     def examined(self) -> Examined:
         """What was found out about the text, once for each."""

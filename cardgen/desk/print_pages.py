@@ -124,8 +124,8 @@ def _form(words: Words, name: str) -> Markup:
     return element(
         "form",
         element("fieldset", element("legend", words("desk.what")), *boxes, class_="checks"),
-        stock,
-        element("p", words("desk.proof why"), class_="small"),
+        element("div", stock, class_="wide"),
+        element("p", words("desk.proof why"), class_="wide"),
         proof_button,
         labeled_choice(words("desk.language"), "language", languages, USUAL_LANGUAGE),
         start,

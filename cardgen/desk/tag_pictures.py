@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from cardgen.cards import Card, CardKind, Printable
@@ -18,6 +18,9 @@ from cardgen.problems import Problem, UserError
 from cardgen.words import Words, load_words
 
 KINDS_SHOWN = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
+# Cards of one kind that are set for one picture, so that its letters are those of the print: 0.3 s
+# for 118 of them. Beyond it one would wait for seconds after each key; our choice.
+MOST_AT_ONCE = 400
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,40 +37,62 @@ class TagPicture:
     height_mm: float
 
 
-@dataclass(slots=True)
 class TagPictures:
-    """The tags of one job as they stand, on one stock, in one choice of languages.
+    """The tags of one job as they stand, on one stock, in one choice of languages."""
 
-    Attributes:
-        pages: by kind and id, each card by itself; of a tag that goes on, two or more.
-        misfits: by kind and id, what has no room there, and by how much.
-    """
-
-    pages: dict[tuple[CardKind, str], list[Page]] = field(default_factory=dict)
-    misfits: dict[tuple[CardKind, str], Problem] = field(default_factory=dict)
+    def __init__(self, usual: Printable, request: PrintRequest) -> None:
+        """Raises:
+        UserError: if there is no such language.
+        """
+        words, self._layouts = words_and_layouts(request.languages)
+        printable = replace(usual, words=words)
+        self._press = press_of(printable, self._layouts, request)
+        self._cards = JobCards(printable)
+        self._whole: dict[CardKind, Mapping[str, list[Page]]] = {}
 
     def pictures(self, kind: CardKind, id_: str) -> list[TagPicture]:
-        return [_picture(page, f"{kind} {id_}") for page in self.pages.get((kind, id_), ())]
+        """All sides of one tag: of a tag that goes on, two or more."""
+        return [_picture(page, f"{kind} {id_}") for page in self._pages(kind, id_)]
 
+    def misfit(self, kind: CardKind, id_: str) -> Problem | None:
+        """What has no room on one tag, and by how much."""
+        cards = [card for card in self._cards.of(kind) if card.id == id_]
+        if not cards or self._pages(kind, id_):
+            return None
+        return self._without_room(cards[0])
 
-def tag_pictures(usual: Printable, request: PrintRequest) -> TagPictures:
-    """All valve tags and box tags, in the letters that they have in a print of the whole job.
+    def misfits(self) -> Iterator[Problem]:
+        """Of all tags, each told by itself; a print tells those that are alike once."""
+        for kind in KINDS_SHOWN:
+            laid = self._laid(kind)
+            for card in self._cards.of(kind):
+                if card.id not in laid:
+                    yield self._without_room(card)
 
-    Raises:
-        UserError: if there is no such language.
-    """
-    words, layouts = words_and_layouts(request.languages)
-    printable = replace(usual, words=words)
-    press = press_of(printable, layouts, request)
-    cards, made = JobCards(printable), TagPictures()
-    for kind in KINDS_SHOWN:
-        found, stock = cards.of(kind), press.stock(kind)
-        pages, problems = press.set(kind, found)
-        for id_, page in _alone(pages, stock):
-            made.pages.setdefault((kind, id_), []).append(page)
-        if problems:
-            made.misfits |= dict(_misfits(found, made, layouts, stock))
-    return made
+    def _without_room(self, card: Card) -> Problem:
+        stock = self._press.stock(card.kind)
+        problem, *_ = without_room([card], layouts=self._layouts, stock=stock)
+        return problem
+
+    def _pages(self, kind: CardKind, id_: str) -> list[Page]:
+        """In the letters of a print of all; of a very large job, in those of its own."""
+        cards = self._cards.of(kind)
+        if len(cards) <= MOST_AT_ONCE:
+            return self._laid(kind).get(id_, [])
+        return self._set([card for card in cards if card.id == id_]).get(id_, [])
+
+    def _laid(self, kind: CardKind) -> Mapping[str, list[Page]]:
+        if kind not in self._whole:
+            self._whole[kind] = self._set(self._cards.of(kind))
+        return self._whole[kind]
+
+    def _set(self, cards: Sequence[Card]) -> dict[str, list[Page]]:
+        found: dict[str, list[Page]] = {}
+        if cards:
+            kind = cards[0].kind
+            for id_, page in _alone(self._press.set(kind, cards)[0], self._press.stock(kind)):
+                found.setdefault(id_, []).append(page)
+        return found
 
 
 @lru_cache(maxsize=4)
@@ -82,16 +107,6 @@ def words_and_layouts(languages: tuple[str, ...]) -> tuple[Words, Layouts]:
         raise UserError(f"there are no words for {', '.join(languages)}")
     layouts, _ = load_layouts(None, words, KINDS_SHOWN)
     return words, layouts
-
-
-def _misfits(
-    cards: Sequence[Card], made: TagPictures, layouts: Layouts, stock: Stock
-) -> Iterator[tuple[tuple[CardKind, str], Problem]]:
-    """Each by itself; a print tells those that are alike once."""
-    for card in cards:
-        if (card.kind, card.id) not in made.pages:
-            for problem in without_room([card], layouts=layouts, stock=stock):
-                yield (card.kind, card.id), problem
 
 
 def _alone(pages: Sequence[Page], stock: Stock) -> Iterator[tuple[str, Page]]:

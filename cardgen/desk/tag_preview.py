@@ -11,7 +11,7 @@ from cardgen.allot import allot
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import CardKind, Printable
 from cardgen.desk.cell_places import CellPlaces
-from cardgen.desk.tag_pictures import TagPictures, tag_pictures
+from cardgen.desk.tag_pictures import TagPictures
 from cardgen.editing import Remove, edited
 from cardgen.examine import Examined, examine_text
 from cardgen.faults.circuit_faults import HOT_MISSING
@@ -56,7 +56,7 @@ class TagPreviews:
             key = (text, request.paper, request.stocks, request.languages)
             if key not in self._made:
                 shown = shown_of(text, examined)
-                tags = tag_pictures(shown.printable, request) if shown.printable else None
+                tags = TagPictures(shown.printable, request) if shown.printable else None
                 self._made[key] = shown, tags
                 while len(self._made) > _KEPT:
                     self._made.popitem(last=False)
@@ -114,7 +114,7 @@ def preview_of(row: str, shown: Shown, tags: TagPictures | None) -> dict[str, An
         for kind, id_ in wanted
         for picture in tags.pictures(kind, id_)
     ]
-    misfits = [tags.misfits[key].sentence for key in wanted if key in tags.misfits]
+    misfits = [found.sentence for key in wanted if (found := tags.misfit(*key))]
     known = "proposed" if row in shown.proposed else "shown"
     state = known if drawn or misfits else "none"
     return {"state": state, "tags": drawn, "misfits": misfits}

@@ -12,7 +12,7 @@ from cardgen.reading.shipped import shipped_folder
 LAYOUTS = "layouts"  # comes with stock, faces and words
 # In the order in which one reads them.
 TOPICS = (
-    *("install", "job-file", "conductors", "allot", "fixing-errors", "printing", "stock"),
+    *("install", "desk", "job-file", "conductors", "allot", "fixing-errors", "printing", "stock"),
     *(LAYOUTS, "languages", "record", "server", "readings", "numbers", "safety", "glossary"),
     "library",
 )

@@ -95,7 +95,7 @@ def test_sixteen_stations_from_an_empty_folder_to_tags_on_paper(
         describe_wiring(page)
         opened(page, "stations")
         # No wire yet is a state of the work, told once, with its way out.
-        expect(page.locator(".findings .open")).to_contain_text("16 stations have no wire yet")
+        expect(page.locator(".findings .open")).to_contain_text("Stations without a wire: 16")
         expect(cell(page, 3, "hot")).to_have_text("no wire yet")
         assert page.locator(".findings .error").count() == 0
         axe_finds_nothing(page)

@@ -28,7 +28,10 @@ const deskCalls = (() => {
 
 // Words with their {values}, elements with their texts.
 const deskWords = {
-  sentence: (text) => (text ? `${text[0].toUpperCase()}${text.slice(1)}.` : ""),
+  sentence: (text) => {
+    if (!text) return "";
+    return `${text[0].toUpperCase()}${text.slice(1)}${/[.?!]$/.test(text) ? "" : "."}`;
+  },
   fill: (pattern, values) =>
     pattern.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? String(values[name]) : whole)),
 };

@@ -95,7 +95,7 @@ class Findings {
     const item = newElement("li", "", { class: finding.verdict });
     const where = [this.names[finding.section] ?? finding.section, finding.row].filter(Boolean);
     item.append(newElement("b", this.words[finding.verdict], { class: "verdict-word" }));
-    if (finding.row) {
+    if (finding.row && this.names[finding.section]) {
       item.append(newButton(where.join(" "), () => actions.goTo(finding)));
     } else {
       item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));

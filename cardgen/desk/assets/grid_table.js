@@ -27,6 +27,7 @@ class GridTable {
       selectableRange: 1,
       selectableRangeAutoFocus: false,
       editTriggerEvent: "dblclick",
+      keybindings: { navPrev: false, navNext: false }, // Tab leaves the grid
       clipboard: "copy",
       clipboardCopyStyled: false,
       clipboardCopyRowRange: "range",
@@ -46,7 +47,7 @@ class GridTable {
   }
 
   height() {
-    return Math.max(260, window.innerHeight - 330);
+    return Math.max(260, window.innerHeight - 360);
   }
 
   // What a reader of the screen hears: a grid, in it the group of rows that takes the keys.
@@ -72,9 +73,7 @@ class GridTable {
   // ---- what a cell shows ----
 
   shown(cell) {
-    const { id } = cell.getData();
-    const key = cell.getField();
-    const found = id ? this.desk.findings.ofCell(this.section, id, key, this.keys) : [];
+    const found = this.found(cell);
     const box = newElement("span", cell.getValue() ?? this.desk.words["in the file"]);
     const worst = ["error", "open", "warning"].find((each) =>
       found.some(({ verdict }) => verdict === each),
@@ -84,9 +83,6 @@ class GridTable {
     if (!worst) return box;
     cell.getElement().classList.add(`has-${worst}`);
     if (worst === "open" && !cell.getValue()) box.textContent = this.desk.words["no wire yet"];
-    cell.getElement().title = found
-      .map((each) => `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`)
-      .join("\n");
     return box;
   }
 
@@ -163,6 +159,26 @@ class GridTable {
   chosen() {
     const row = this.active()?.getData();
     if (row) this.desk.chosen(this.section, row);
+    this.say();
+  }
+
+  // Under the grid stands what is in the cell, for it may be cut there, and what is wrong with it.
+  say() {
+    const box = document.getElementById("cell-said");
+    const cell = this.active();
+    box.replaceChildren();
+    if (!cell?.getData().id) return;
+    const where = `${cell.getData().id} ${cell.getColumn().getDefinition().title}`;
+    box.append(newElement("span", `${where}: ${cell.getElement().textContent}`));
+    for (const each of this.found(cell)) {
+      const said = `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`;
+      box.append(newElement("b", ` ${said}`, { lang: "en" }));
+    }
+  }
+
+  found(cell) {
+    const { id } = cell.getData();
+    return id ? this.desk.findings.ofCell(this.section, id, cell.getField(), this.keys) : [];
   }
 
   // ---- changes ----
@@ -267,16 +283,11 @@ class GridTable {
     for (const row of this.table.getRows("visible")) {
       if (this.editing?.getData().uid !== row.getData().uid) row.reformat();
     }
+    if (!this.editing) this.say();
   }
 }
 
 GridTable.GROW = {
-  area: 4,
-  notes: 3,
-  run: 5,
-  ties: 4,
-  place: 3,
-  terminals: 3,
-  takes: 5,
-  colors: 4,
+  ...{ area: 4, box: 1.3, hot: 2.6, coil: 1.2, notes: 2 },
+  ...{ run: 5, ties: 4, place: 3, terminals: 3, takes: 5, colors: 4 },
 };

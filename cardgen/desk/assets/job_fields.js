@@ -6,6 +6,7 @@
 class JobFields {
   constructor(page) {
     this.page = page;
+    this.isFaulty = false;
     this.typed = new Map(); // by section and key: the text
   }
 
@@ -55,6 +56,7 @@ class JobFields {
   // A file that is no sound YAML is shown with its faults, and not changed.
   showFaults({ faults, lines }) {
     const isFaulty = faults.length > 0;
+    this.isFaulty = isFaulty;
     document.getElementById("faults-panel").hidden = !isFaulty;
     for (const hidden of document.querySelectorAll(".tabs, #preview-panel")) {
       hidden.hidden = isFaulty;

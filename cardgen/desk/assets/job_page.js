@@ -46,6 +46,7 @@ class JobPage {
     for (const [section, rows] of Object.entries(told.rows)) {
       this.rows[section] = this.known(section, rows);
     }
+    this.preview.isLarge = this.rows.stations.length > 400;
     document.getElementById("undo").disabled = !told.back;
     document.getElementById("redo").disabled = !told.forward;
     this.fields.fill(told);
@@ -74,6 +75,7 @@ class JobPage {
 
   open(part) {
     this.part = part;
+    if (this.fields.isFaulty) return undefined;
     for (const tab of document.querySelectorAll("[data-part]")) {
       const isOpen = tab.dataset.part === part;
       tab.setAttribute("aria-selected", String(isOpen));
@@ -118,7 +120,7 @@ class JobPage {
   }
 
   typing(section, row, key, text) {
-    if (this.rows.stations.length > 300 || section !== "stations" || !row.id) return;
+    if (this.preview.isLarge || section !== "stations" || !row.id) return;
     this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
   }
 

@@ -5,6 +5,7 @@
 // The tags of the row chosen, true to scale, also while one types into it.
 class TagPreview {
   static WAIT = 180; // ms after the last key
+  static LONG = 1500; // of a very large job, whose tags take the machine seconds
 
   constructor(words, address) {
     this.words = words;
@@ -15,6 +16,7 @@ class TagPreview {
     this.language = document.getElementById("f-language");
     this.asked = 0;
     this.now = null;
+    this.isLarge = false;
     for (const choice of [this.stock, this.language]) {
       const kept = localStorage.getItem(`desk ${choice.id}`);
       if (kept && [...choice.options].some((each) => each.value === kept)) choice.value = kept;
@@ -32,7 +34,7 @@ class TagPreview {
   show(sent) {
     this.now = sent;
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.ask(sent), TagPreview.WAIT);
+    this.timer = setTimeout(() => this.ask(sent), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
   }
 
   again() {

@@ -29,7 +29,7 @@ class WireProposals {
       );
       this.box.append(line);
     }
-    this.fill(Object.entries(told.proposals));
+    if (!told.problems.length) this.fill(Object.entries(told.proposals));
   }
 
   fill(proposals) {
