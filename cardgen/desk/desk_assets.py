@@ -24,6 +24,7 @@ JOB_SCRIPTS = (
     "wire_proposals.js",
     "job_fields.js",
     "save_notices.js",
+    "waiting_changes.js",
     "job_page.js",
 )
 

@@ -59,6 +59,8 @@ def _cell_changes(
             raise BadEdit(f"there is no '{row}' any more")
         if key != NAME:
             yield from _value_change(root, grid, row, key, text)
+        elif text == row:
+            continue
         elif text in names:
             raise BadEdit(f"there is a '{text}' already", "choose another name")
         elif not text:

@@ -96,8 +96,12 @@ def keep_copy(request: DeskRequest) -> Response:
     """What was typed into a file that others have changed goes into a new one beside it."""
     job, sent = _job(request), request.sent
     before = job.shown(_version(sent))
-    root, _ = parse(before.text or "", job.name)
-    mine = before.with_text(edited(before.text or "", changes_of(root, sent)), job.name)
+    text, parts = before.text or "", sent.get("parts")
+    for part in parts if isinstance(parts, list) else ():
+        if not isinstance(part, dict):
+            raise BadEdit("the page sent what is no change")
+        text = edited(text, changes_of(parse(text, job.name)[0], part))
+    mine = before.with_text(text, job.name)
     name = request.jobs.folder.free_name(f"{job.path.stem}-mine")
     write_new(request.jobs.folder.new_file(name), mine.data)
     return JSONResponse({"name": name})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import cache
 
 from cardgen.cards import CardKind
@@ -10,7 +10,6 @@ from cardgen.desk.tag_pictures import words_and_layouts
 from cardgen.layout import Stock
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, Selection
-from cardgen.output.stock_choice import TAGS
 from cardgen.problems import UserError
 from cardgen.words import languages
 
@@ -71,14 +70,10 @@ def print_request(fields: Iterable[tuple[str, str]]) -> PrintRequest:
         stocks=request.stocks,
         languages=request.languages,
         start=int(start),
+        replace=said.get("replace") == "yes",
     )
 
 
 def paper_of(stock: Stock) -> str:
     """The paper of what is not on tag stock: A4 beside other A sizes, else Letter."""
     return "a4" if stock.name.endswith(("-a4", "-a5")) else "letter"
-
-
-def serves_flags(names: Sequence[str]) -> bool:
-    """Whether any of the kinds begins on a part-used sheet."""
-    return any(kind in TAGS or kind is CardKind.FLAG for name in names for kind in KINDS[name])

@@ -24,6 +24,7 @@ from cardgen.desk.print_choices import (
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
 from cardgen.output.as_printable import as_printable
+from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.printing import Print, print_into
 from cardgen.output.selection import KINDS
 from cardgen.problems import Problem, UserError, Verdict
@@ -59,7 +60,11 @@ def print_job(request: DeskRequest) -> Response:
     printable = as_printable(job.examined())
     if printable is None:
         return print_page(request)
-    made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+    try:
+        made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+    except PrintedOtherwise as fault:
+        title = words("desk.nothing printed").printed
+        return _page(request, title, _said_otherwise(request, fault))
     title = words("desk.printed now" if made else "desk.nothing printed").printed
     body = _files(words, name, made) if made else None
     return _page(request, title, _told(words, problems) if problems else None, body)
@@ -133,6 +138,28 @@ def _form(words: Words, name: str) -> Markup:
         method="post",
         action=job_address(name, "print"),
         class_="fields",
+    )
+
+
+def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
+    """If tags of it hang, the revision is raised; if none does, all is printed again."""
+    words, name = request.words, request.values["name"]
+    kept = [(key, value) for key, value in request.fields if key not in ("only", "replace")]
+    asked = [value for key, value in request.fields if key == "only"]
+    fields = [*kept, ("replace", "yes")]
+    fields += [("only", word) for word in (KINDS if fault.is_part else asked)]
+    hidden = (element("input", type="hidden", name=key, value=value) for key, value in fields)
+    button = element("button", words("desk.print over"), type="submit")
+    again = element("form", *hidden, button, method="post", action=job_address(name, "print"))
+    return element(
+        "div",
+        element("p", f"{fault.sentence[:1].upper()}{fault.sentence[1:]}.", lang="en"),
+        element("p", words("desk.tags hang")),
+        link_to(words("desk.raise revision"), f"{job_address(name)}#job"),
+        element("p", words("desk.no tag hangs"), class_="said"),
+        again,
+        class_="alert",
+        role="alert",
     )
 
 

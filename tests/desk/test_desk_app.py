@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from cardgen.desk.open_job import OpenJob
 from cardgen.editing import Put
@@ -134,25 +136,31 @@ def test_new_rows_get_the_next_name_and_a_missing_section_is_begun(
     ]
 
 
-@pytest.mark.parametrize(
-    ("sent", "told"),
-    [
-        ({"section": "nothing"}, "there is no table 'nothing'"),
-        ({"section": "stations", "cells": [["A77", "area", "x"]]}, "there is no 'A77' any more"),
-        ({"section": "stations", "cells": [["A1", "name", "A2"]]}, "there is a 'A2' already"),
-        ({"section": "stations", "cells": [["A1", "name", " "]]}, "'A1' needs a name"),
-        ({"section": "stations", "cells": [["A1", "secret", "x"]]}, "no column 'secret'"),
-        ({"section": "stations", "cells": [["A1", "area"]]}, "no cell"),
-        ({"section": "stations", "cells": [["A1", "area", 7]]}, "no text"),
-        ({"section": "stations", "rows": ["A8"]}, "no row"),
-        ({"section": "job", "cells": [["", "secret", "x"]]}, "no field 'secret'"),
-    ],
+_REFUSED: tuple[tuple[dict[str, Any], str], ...] = (
+    ({"section": "nothing"}, "there is no table 'nothing'"),
+    ({"section": "stations", "cells": [["A77", "area", "x"]]}, "there is no 'A77' any more"),
+    ({"section": "stations", "cells": [["A1", "name", "A2"]]}, "there is a 'A2' already"),
+    ({"section": "stations", "cells": [["A1", "name", " "]]}, "'A1' needs a name"),
+    ({"section": "stations", "cells": [["A1", "secret", "x"]]}, "no column 'secret'"),
+    ({"section": "stations", "cells": [["A1", "area"]]}, "no cell"),
+    ({"section": "stations", "cells": [["A1", "area", 7]]}, "no text"),
+    ({"section": "stations", "cells": [["A1", "area", "x" * 2001]]}, "more than 2,000 letters"),
+    ({"section": "stations", "rows": ["A8"]}, "no row"),
+    ({"section": "stations", "rows": [{"name": "A1"}]}, "there is a 'A1' already"),
+    ({"section": "stations", "removed": ["A77"]}, "there is no 'A77' any more"),
+    ({"section": "job", "cells": [["", "secret", "x"]]}, "no field 'secret'"),
 )
-def test_what_cannot_be_written_is_said_and_changes_nothing(
-    desk: DeskClient, folder: Path, sent: dict[str, Any], told: str
-) -> None:
-    answer = desk.send("edit", {"version": desk.data()["version"], **sent})
-    assert answer.status == 409 and told in answer.json()["sentence"]
+
+
+def test_what_cannot_be_written_is_said_and_changes_nothing(desk: DeskClient, folder: Path) -> None:
+    version = desk.data()["version"]
+    for sent, told in _REFUSED:
+        answer = desk.send("edit", {"version": version, **sent})
+        assert answer.status == 409 and told in answer.json()["sentence"], told
+    assert desk.send("edit", {"section": "stations"}).status == 409  # of which version?
+    for body in (b"", b"[]", b"{", b"\xff"):
+        headers = {"Origin": desk.here, "Content-Type": "application/json"}
+        assert desk.post(f"{JOB}/edit", body, headers).status == 400, body
     assert text(folder) == sample("larkspur")
 
 
@@ -165,7 +173,8 @@ def test_a_change_on_disk_meanwhile_is_noticed_and_nothing_is_overwritten(
     refused = desk.edit(["A1", "area", "mine"], version=version)
     assert refused.status == 409 and refused.json()["kind"] == "changed"
     assert text(folder) == theirs
-    sent = {"version": version, "section": "stations", "cells": [["A1", "area", "mine"]]}
+    part = {"section": "stations", "cells": [["A1", "area", "mine"]]}
+    sent = {"version": version, "parts": [part]}
     copied = desk.send("copy", sent).json()
     mine = sample("larkspur").replace('"front lawn west, spray"', "mine")
     assert copied == {"name": "larkspur-mine.yaml"}
@@ -286,6 +295,25 @@ def test_a_print_goes_beside_the_job_and_is_told_in_the_list(
     desk.edit(["A1", "box", "VB-9"])
     refused = desk.form(f"{JOB}/print", form)
     assert "VB-9" in refused.text and "valve-tags.pdf" not in refused.text
+
+
+def test_a_revision_printed_before_is_not_printed_otherwise_unasked(
+    desk: DeskClient, folder: Path
+) -> None:
+    form: dict[str, str | list[str]] = {"only": ["valve-tags", "box-tags"], "start": "1"}
+    assert desk.form(f"{JOB}/print", form).status == 200
+    tags = folder / "larkspur-cards" / "valve-tags.pdf"
+    before = tags.read_bytes()
+    desk.edit(["A1", "area", "orchard"])
+    refused = desk.form(f"{JOB}/print", form)
+    assert refused.status == 200 and "Raise the revision" in refused.text
+    assert tags.read_bytes() == before
+    # What its button sends: the same, and that it may be printed over.
+    hidden = re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', refused.text)
+    assert ("replace", "yes") in hidden and ("only", "valve-tags") in hidden
+    assert "Printed" in desk.form(f"{JOB}/print", {**form, "replace": "yes"}).text
+    assert tags.read_bytes() != before
+    assert "orchard" in "".join(page.extract_text() for page in PdfReader(tags).pages)
 
 
 def test_a_new_job_says_only_what_a_person_said(desk: DeskClient, folder: Path) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.desk.desks import cell, desk_page, pasted, running_desk
+from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, typed
 from tests.jobs import sample
 from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
@@ -60,9 +60,11 @@ def test_a_working_day(browser: Browser, folder: Path) -> None:
         go_back_and_forward(page, folder)
         type_what_does_not_fit(page, folder)
         assert faults == []
+        what_is_refused_or_lost_waits(page, folder)
         others_change_the_file(page, folder)
         axe_finds_nothing(page)
-    assert all("409" in fault for fault in faults), faults  # what a browser says of a refusal
+    # What a browser says of a refusal, and of an address that does not answer.
+    assert all("409" in fault or "ERR_FAILED" in fault for fault in faults), faults
 
 
 def search_all_jobs(page: Page) -> None:
@@ -121,6 +123,30 @@ def type_what_does_not_fit(page: Page, folder: Path) -> None:
     assert larkspur(folder) == sample("larkspur")
 
 
+def what_is_refused_or_lost_waits(page: Page, folder: Path) -> None:
+    """A block with one name too many is not thrown away, nor what is typed while nobody answers."""
+    pasted(page, 0, "name", "A1\tfront lawn", "A3\tfront walk")
+    expect(page.locator("#notice")).to_contain_text("There is a 'A3' already")
+    assert larkspur(folder) == sample("larkspur")
+    typed(page, 1, "name", "A2")
+    expect(page.locator("#notice")).to_be_hidden()
+    is_saved(page)
+    assert "{area: front lawn, box: VB-1" in larkspur(folder)
+    assert "{area: front walk, box: VB-1" in larkspur(folder)
+    page.route("**/edit", lambda route: route.abort())
+    typed(page, 5, "area", "rose bed")
+    expect(page.locator("#notice")).to_contain_text("does not answer")
+    assert "rose bed" not in larkspur(folder)
+    page.unroute("**/edit")
+    expect(page.locator("#notice")).to_be_hidden()
+    assert "rose bed" in larkspur(folder)
+    page.locator("#undo").click()
+    expect(cell(page, 5, "area")).to_have_text("side beds, drip")
+    page.locator("#undo").click()
+    expect(cell(page, 0, "area")).to_have_text("front lawn west, spray")
+    assert larkspur(folder) == sample("larkspur")
+
+
 def others_change_the_file(page: Page, folder: Path) -> None:
     """While one types: nothing of theirs is overwritten, and what was typed is kept beside it."""
     cell(page, 4, "area").click()
@@ -130,11 +156,18 @@ def others_change_the_file(page: Page, folder: Path) -> None:
     page.keyboard.press("Enter")
     expect(page.locator("#notice")).to_contain_text("has been changed meanwhile")
     assert larkspur(folder) == theirs
+    typed(page, 0, "notes", "by the hedge")  # goes on before anybody has decided
+    opened(page, "boxes")
+    typed(page, 1, "size", "10 in round")
+    assert larkspur(folder) == theirs
     page.get_by_role("button", name="Keep mine as a copy").click()
     expect(page.get_by_role("link", name="larkspur-mine.yaml")).to_be_visible()
+    mine = sample("larkspur").replace('"back lawn south, rotor"', "orchard")
+    mine = mine.replace("place: front bed, size: 12 x 17 in", "place: front bed, size: 10 in round")
+    mine = mine.replace("hot: A-K1 red}", "hot: A-K1 red, notes: by the hedge}")
+    assert (folder / "larkspur-mine.yaml").read_text(encoding="utf-8") == mine
+    opened(page, "stations")
     expect(cell(page, 3, "area")).to_have_text("north orchard, rotor")
-    mine = (folder / "larkspur-mine.yaml").read_text(encoding="utf-8")
-    assert mine == sample("larkspur").replace('"back lawn south, rotor"', "orchard")
     # Seen without a key pressed, too.
     (folder / "larkspur.yaml").write_text(sample("larkspur"), encoding="utf-8")
     expect(page.locator("#notice")).to_contain_text("was changed outside this page")

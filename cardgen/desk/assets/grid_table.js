@@ -191,7 +191,7 @@ class GridTable {
   edited(cell) {
     this.editing = null;
     if (cell.getValue() !== cell.getOldValue()) {
-      this.desk.change(this.section, cell.getData().uid, cell.getField(), cell.getValue());
+      this.desk.waiting.add(this.section, cell.getData().uid, cell.getField(), cell.getValue());
     }
     this.desk.flush();
   }
@@ -210,7 +210,7 @@ class GridTable {
   set(row, key, text) {
     if (row.getData()[key] === text || row.getData()[key] === null) return;
     row.update({ [key]: text });
-    this.desk.change(this.section, row.getData().uid, key, text);
+    this.desk.waiting.add(this.section, row.getData().uid, key, text);
   }
 
   selectedIds() {

@@ -25,6 +25,13 @@ class JobFields {
     }
   }
 
+  restore(section, cells) {
+    for (const [, key, text] of cells) {
+      const place = `${section}/${key}`;
+      if (!this.typed.has(place)) this.typed.set(place, text);
+    }
+  }
+
   // What waits to be written; null if nothing does.
   next() {
     const [place, text] = this.typed.entries().next().value ?? [];

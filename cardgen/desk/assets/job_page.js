@@ -1,5 +1,5 @@
 "use strict";
-/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WireProposals, deskCalls, deskWords */
+/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
 
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
@@ -17,11 +17,10 @@ class JobPage {
     this.fields = new JobFields(this);
     this.notices = new SaveNotices(this);
     this.rows = {};
-    this.changed = new Map(); // what was typed and not sent yet, by section: mark of the row -> texts
+    this.waiting = new WaitingChanges(this);
     this.uid = 0;
     this.part = "stations";
     this.busy = false;
-    this.unsent = null; // what could not be sent
   }
 
   // ---- what the file has ----
@@ -58,7 +57,7 @@ class JobPage {
     const fresh = this.sent?.section === section ? [...this.sent.fresh] : [];
     return rows.map((row) => {
       const uid = before.get(row.name) ?? fresh.shift() ?? (this.uid += 1);
-      return { ...row, id: row.name, uid, ...this.changed.get(section)?.get(uid) };
+      return { ...row, id: row.name, uid, ...this.waiting.of(section, uid) };
     });
   }
 
@@ -113,12 +112,6 @@ class JobPage {
 
   // ---- changes ----
 
-  change(section, uid, key, text) {
-    const rows = this.changed.get(section) ?? new Map();
-    rows.set(uid, { ...rows.get(uid), [key]: text });
-    this.changed.set(section, rows);
-  }
-
   typing(section, row, key, text) {
     if (this.preview.isLarge || section !== "stations" || !row.id) return;
     this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
@@ -133,37 +126,22 @@ class JobPage {
   accept(pairs) {
     const wanted = new Map(pairs);
     for (const row of this.rows.stations.filter((each) => wanted.has(each.id))) {
-      this.change("stations", row.uid, "hot", wanted.get(row.id));
+      this.waiting.add("stations", row.uid, "hot", wanted.get(row.id));
     }
     this.flush();
   }
 
-  // What waits to be written, of one section at a time.
-  waiting() {
-    const [section, rows] = this.changed.entries().next().value ?? [];
-    if (!section) {
-      return this.fields.next();
-    }
-    this.changed.delete(section);
-    const cells = [];
-    const fresh = [];
-    const added = [];
-    for (const [uid, texts] of [...rows].sort(([one], [two]) => one - two)) {
-      const row = this.rows[section].find((each) => each.uid === uid);
-      if (row) {
-        for (const [key, text] of Object.entries(texts)) cells.push([row.id, key, text]);
-      } else if (Object.values(texts).some((text) => text)) {
-        added.push(texts);
-        fresh.push(uid);
-      }
-    }
-    return { section, cells, rows: added, fresh };
+  // Nothing goes out while one types, or while others' changes wait for a decision.
+  async flush() {
+    if (this.busy || this.notices.isConflict || this.grid?.editing) return;
+    const sent = this.waiting.next();
+    if (sent) await this.send("edit", sent);
   }
 
-  async flush() {
-    if (this.busy || this.unsent || this.grid?.editing) return;
-    const sent = this.waiting();
-    if (sent) await this.send("edit", sent);
+  // A button pressed while something is on its way to the file.
+  async press(what, sent) {
+    while (this.busy) await new Promise((done) => setTimeout(done, 50));
+    await this.send(what, sent);
   }
 
   async send(what, sent) {
@@ -174,16 +152,16 @@ class JobPage {
       version: this.version,
     });
     this.busy = false;
-    this.unsent = told.kind === "lost" && what === "edit" ? sent : null;
-    if (!told.ok) return this.notices.refused(told, sent);
+    if (!told.ok) {
+      this.waiting.restore(sent);
+      return this.notices.refused(told);
+    }
+    this.notices.found();
     this.renamed(sent);
     this.sent = sent;
     this.take(told);
     this.sent = null;
     this.saved(this.words.saved);
-    if (this.words["lost server"] === document.getElementById("notice").textContent) {
-      this.notices.show("");
-    }
     await this.grid?.refill();
     this.judge();
     return this.flush();
@@ -225,19 +203,21 @@ class JobPage {
 
   add(ways) {
     const rows = ways.map(({ name }) => ({ name }));
-    this.send("edit", { section: ways[0].section, cells: [], rows, fresh: [] });
+    this.press("edit", { section: ways[0].section, cells: [], rows, fresh: [] });
   }
 
   // ---- others change the file ----
 
+  get isOccupied() {
+    return Boolean(this.busy || this.grid?.editing || this.waiting.some);
+  }
+
   async look() {
-    if (this.unsent && !this.busy) return this.send("edit", this.unsent);
-    if (this.busy || this.grid?.editing || this.changed.size || document.hidden) return;
+    if (this.notices.isLost) return this.flush();
+    if (this.isOccupied || document.hidden) return undefined;
     const told = await deskCalls.get(`${this.address}/version`);
     if (told.kind === "lost") return this.saved(this.words["lost server"]);
-    if (!told.ok || told.version === this.version || this.busy || this.changed.size) {
-      return undefined;
-    }
+    if (!told.ok || told.version === this.version || this.isOccupied) return undefined;
     await this.reload();
     return this.notices.show(this.words["changed outside"]);
   }
@@ -245,7 +225,7 @@ class JobPage {
   async reload() {
     const told = await deskCalls.get(`${this.address}/data`);
     if (!told.ok) return;
-    this.changed.clear();
+    this.waiting.clear();
     this.take(told);
     await this.grid?.refill();
     this.judge();
@@ -255,8 +235,8 @@ class JobPage {
 
   listen() {
     const press = (id, act) => document.getElementById(id).addEventListener("click", act);
-    press("undo", () => this.send("undo", {}));
-    press("redo", () => this.send("redo", {}));
+    press("undo", () => this.press("undo", {}));
+    press("redo", () => this.press("redo", {}));
     press("choose-wires", () => this.wires.ask());
     press("remove-rows", () => this.remove());
     for (const tab of document.querySelectorAll("[data-part]")) {
@@ -286,12 +266,12 @@ class JobPage {
     const what = isRedo ? "redo" : isZ ? "undo" : "";
     if (!what || document.getElementById(what).disabled) return;
     event.preventDefault();
-    this.send(what, {});
+    this.press(what, {});
   }
 
   remove() {
     const removed = this.grid?.selectedIds() ?? [];
-    if (removed.length) this.send("edit", { section: this.part, cells: [], removed, fresh: [] });
+    if (removed.length) this.press("edit", { section: this.part, cells: [], removed, fresh: [] });
   }
 }
 

@@ -6,49 +6,65 @@
 class SaveNotices {
   constructor(page) {
     this.page = page;
+    this.kind = "";
   }
 
-  // The desk answers again.
+  // The desk does not answer: it is tried again.
+  get isLost() {
+    return this.kind === "lost";
+  }
+
+  // Others have changed the file: somebody must say what is to be done.
+  get isConflict() {
+    return this.kind === "changed";
+  }
+
+  // All that waited is written.
   found() {
-    const isLost = document.getElementById("notice").textContent === this.page.words["lost server"];
-    if (isLost) this.show("");
+    if (this.kind) this.show("");
   }
 
   show(text, ...buttons) {
     const box = document.getElementById("notice");
+    this.kind = "";
     box.replaceChildren(newElement("p", text), ...buttons);
     box.hidden = !text;
   }
 
-  // Nothing that was typed is lost: it stays here until somebody has said what to do with it.
-  refused(told, sent) {
-    this.page.saved(this.page.words["not saved"]);
-    if (told.kind === "lost") return this.show(this.page.words["lost server"]);
-    const reload = newButton(this.page.words["take theirs"], async () => {
+  // Nothing that was typed is lost: it waits until it can be written or somebody lets it go.
+  refused(told) {
+    const { words } = this.page;
+    const said = `${deskWords.sentence(told.sentence)} ${deskWords.sentence(told.help)}`;
+    const theirs = newButton(words["take theirs"], async () => {
       await this.page.reload();
       this.show("");
     });
-    if (told.kind !== "changed") {
-      return this.show(
-        `${deskWords.sentence(told.sentence)} ${deskWords.sentence(told.help)}`,
-        reload,
-      );
+    this.page.saved(words["not saved"]);
+    if (told.kind === "lost") this.show(words["lost server"]);
+    else if (told.kind !== "changed") this.show(said, theirs);
+    else {
+      const keep = newButton(words["keep mine"], () => this.keep());
+      this.show(deskWords.sentence(told.sentence), theirs, keep);
     }
-    const keep = newButton(this.page.words["keep mine"], () => this.keep(sent));
-    return this.show(deskWords.sentence(told.sentence), reload, keep);
+    this.kind = told.kind;
   }
 
-  async keep(sent) {
-    const told = await deskCalls.post(`${this.page.address}/copy`, {
-      ...sent,
-      version: this.page.version,
-    });
+  // All that waits goes into a new file beside it.
+  async keep() {
+    const parts = [];
+    for (let part = this.page.waiting.next(); part; part = this.page.waiting.next()) {
+      parts.push(part);
+    }
+    const sent = { parts, version: this.page.version };
+    const told = await deskCalls.post(`${this.page.address}/copy`, sent);
     if (!told.ok) {
-      return this.show(`${deskWords.sentence(told.sentence)} ${deskWords.sentence(told.help)}`);
+      parts.forEach((part) => this.page.waiting.restore(part));
+      this.refused({ ...told, kind: "changed" });
+      return;
     }
     await this.page.reload();
     const to = `/jobs/${encodeURIComponent(told.name)}`;
     const link = newElement("a", told.name, { href: to, class: "go" });
-    return this.show(deskWords.fill(this.page.words["copy kept"], told), link);
+    this.show(deskWords.fill(this.page.words["copy kept"], told), link);
   }
 }
