@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from cardgen.address import new_record_key
 from cardgen.desk.grid_rows import entries_of, value_at
 from cardgen.desk.grid_sections import FORMS, NAME, SECTION, GridSection
 from cardgen.editing import Change, Put, Remove, Rename
@@ -135,11 +136,16 @@ def _form_changes(
             raise BadEdit(f"there is no field '{key}'")
         there = value_at(root, section)
         if text and not isinstance(there, MappingNode):
-            yield Put(path=(section,), value={key: text})
+            yield Put(path=(section,), value={key: text} | _beside(section, key))
         elif text:
             yield Put(path=(section, key), value=text)
         elif value_at(root, section, key) is not None:
             yield Remove(path=(section, key))
+
+
+def _beside(section: str, key: str) -> dict[str, str]:
+    """What a new section cannot be without, and nobody can type: the key of the record."""
+    return {"key": new_record_key()} if (section, key) == ("record", "address") else {}
 
 
 def _cells(sent: Mapping[str, Any]) -> list[tuple[str, str, str]]:

@@ -15,6 +15,7 @@ from cardgen.problems import Problem, Verdict
 from cardgen.reading.nodes import Node
 
 OPEN = "open"  # not known yet: a state of the work, no error of the job
+OPEN_CODES = frozenset({HOT_MISSING.code})
 _IN_LINES = ("\r\n", "\r")
 
 
@@ -48,7 +49,7 @@ def _finding(
 
 
 def _verdict(problem: Problem) -> str:
-    return OPEN if problem.code == HOT_MISSING.code else str(problem.verdict)
+    return OPEN if problem.code in OPEN_CODES else str(problem.verdict)
 
 
 def _ways(problem: Problem, cell: GridCell, root: Node | None, lines: list[str]) -> Iterator[Any]:

@@ -326,6 +326,11 @@ def test_a_new_job_says_only_what_a_person_said(desk: DeskClient, folder: Path) 
         {**dict.fromkeys(told["rows"]["controllers"][0], ""), "name": "A"}
         | {"supply": "24 V AC", "stations": "8"}
     ]
+    # The record's key is made with its address: nobody could type one that cannot be guessed.
+    sent = {"version": told["version"], "section": "record"}
+    sent["cells"] = [["", "address", "https://jobs.example.com"]]
+    forms = desk.send("edit", sent, made.headers["Location"]).json()["forms"]
+    assert re.fullmatch("[A-Z0-9]{12}", forms["record"]["key"])
     again = desk.form("/new", form)
     assert again.headers["Location"] == "/jobs/pena-blanca-court-2-2.yaml"
     empty = desk.form("/new", {"site": "  "})

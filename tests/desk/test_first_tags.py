@@ -58,6 +58,9 @@ def make_job(page: Page) -> None:
 
 
 def list_stations(page: Page) -> None:
+    # What a job cannot do without, each a button that leads there.
+    for part in ("Stations", "Boxes", "Cables"):
+        expect(page.locator("#findings").get_by_role("button", name=part)).to_be_visible()
     typed(page, 0, "area", "front lawn, rotor", "VB-1")
     expect(cell(page, 0, "name")).to_have_text("A1")
     typed(page, 1, "area", "front walk, spray", "VB-1")

@@ -44,20 +44,22 @@ class Findings {
     );
   }
 
-  fillList(box, actions) {
+  // `empty` are the parts of a job under which nothing is listed yet.
+  fillList(box, actions, empty) {
     box.replaceChildren();
-    if (!this.all.length) {
+    if (!this.all.length && !empty.length) {
       box.append(newElement("p", this.words["nothing wrong"]));
       return;
     }
     const list = newElement("ul", "", { class: "findings" });
-    const open = this.all.filter((each) => each.verdict === "open");
-    const others = this.inOrder().filter((each) => each.verdict !== "open");
+    const open = this.all.filter((each) => each.ways.some((way) => way.do === "wires"));
+    const others = this.inOrder().filter((each) => !open.includes(each));
     const errors = others.filter((each) => each.verdict === "error").length;
     const items = others.slice(0, Findings.MOST).map((each) => this.item(each, actions));
     if (open.length) items.splice(errors, 0, this.openItem(open, actions));
     const lacking = this.lacking();
     if (lacking.length > 1) items.unshift(this.lackingItem(lacking, actions));
+    if (empty.length) items.push(this.emptyItem(empty, actions));
     list.append(...items);
     box.append(list);
     const more = others.length - Findings.MOST;
@@ -81,11 +83,20 @@ class Findings {
     return item;
   }
 
+  emptyItem(empty, actions) {
+    const item = newElement("li", "", { class: "open" });
+    item.append(newElement("b", this.words["nothing listed"]));
+    for (const [part, title] of empty) item.append(newButton(title, () => actions.open(part)));
+    return item;
+  }
+
   // Stations without a wire are one thing to do, not many.
   openItem(open, actions) {
     const item = newElement("li", "", { class: "open" });
     const names = open.map((each) => each.row).join(", ");
-    item.append(newElement("b", deskWords.fill(this.words.open, { count: open.length })));
+    item.append(
+      newElement("b", deskWords.fill(this.words["without wire"], { count: open.length })),
+    );
     item.append(newElement("span", names, { class: "names" }));
     item.append(newButton(this.words["choose wires"], actions.wires));
     return item;
@@ -95,7 +106,8 @@ class Findings {
     const item = newElement("li", "", { class: finding.verdict });
     const where = [this.names[finding.section] ?? finding.section, finding.row].filter(Boolean);
     item.append(newElement("b", this.words[finding.verdict], { class: "verdict-word" }));
-    if (finding.row && this.names[finding.section]) {
+    const isField = finding.section in this.names && !finding.row;
+    if (isField || (finding.row && this.names[finding.section])) {
       item.append(newButton(where.join(" "), () => actions.goTo(finding)));
     } else {
       item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));

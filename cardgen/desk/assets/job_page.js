@@ -10,6 +10,7 @@ class JobPage {
     this.grids = JSON.parse(box.dataset.grids);
     this.columns = JSON.parse(box.dataset.columns);
     this.names = JSON.parse(box.dataset.names);
+    this.names.job = this.names.record = this.partName("job");
     this.words = JSON.parse(box.dataset.words);
     this.findings = new Findings(this.words, this.names);
     this.preview = new TagPreview(this.words, this.address);
@@ -186,11 +187,16 @@ class JobPage {
     const told = await deskCalls.get(`${this.address}/findings?${query}`);
     if (!told.ok || told.version !== this.version) return;
     this.findings.take(told.findings, told.misfits);
-    this.findings.fillList(document.getElementById("findings"), {
+    const actions = {
       wires: () => this.wires.ask(),
       goTo: (finding) => this.goTo(finding),
       add: (ways) => this.add(ways),
-    });
+      open: (part) => this.open(part),
+    };
+    const needed = ["stations", "boxes", "cables", "controllers"];
+    const empty = needed.filter((part) => !this.rows[part].length);
+    const titled = empty.map((part) => [part, this.partName(part)]);
+    this.findings.fillList(document.getElementById("findings"), actions, titled);
     for (const tab of document.querySelectorAll("[data-part]")) {
       const parts = tab.dataset.part === "job" ? ["job", "record"] : [tab.dataset.part];
       const count = parts.reduce((sum, each) => sum + this.findings.count(each), 0);
