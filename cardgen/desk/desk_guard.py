@@ -21,6 +21,12 @@ _POLICY = (
 _READING = ("GET", "HEAD")
 
 
+def add_strict_headers(headers: MutableHeaders) -> None:
+    """Those that the answer does not have already."""
+    for name, value in {**HEADERS, "Content-Security-Policy": _POLICY}.items():
+        headers.setdefault(name, value)
+
+
 class DeskGuard:
     """The middleware that asks for the token before anything else, and sends strict headers.
 
@@ -41,9 +47,7 @@ class DeskGuard:
 
         async def strict(message: Message) -> None:
             if message["type"] == "http.response.start":
-                headers = MutableHeaders(scope=message)
-                for name, value in {**HEADERS, "Content-Security-Policy": _POLICY}.items():
-                    headers.setdefault(name, value)
+                add_strict_headers(MutableHeaders(scope=message))
             await send(message)
 
         answer = self._refusal(Request(scope))

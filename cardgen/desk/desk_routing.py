@@ -14,6 +14,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 from starlette.types import ExceptionHandler
 
+from cardgen.desk.desk_guard import add_strict_headers
 from cardgen.desk.desk_jobs import DeskJobs
 from cardgen.desk.desk_shell import desk_page
 from cardgen.desk.job_folder import NotInFolder
@@ -114,7 +115,9 @@ def _told(request: Request, fault: Exception) -> Response:
     lines = (element("p", sentence, lang="en"), element("p", help_, lang="en") if help_ else None)
     alert = element("div", *lines, class_="alert", role="alert")
     title = words("desk.not done")
-    return desk_page(words, title, element("h1", title), alert, status=status)
+    page = desk_page(words, title, element("h1", title), alert, status=status)
+    add_strict_headers(page.headers)  # a bug is answered outside of all middleware
+    return page
 
 
 def _words_of(request: Request, fault: Exception) -> tuple[int, str, str]:
