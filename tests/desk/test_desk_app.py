@@ -311,7 +311,7 @@ def test_a_revision_printed_before_is_not_printed_otherwise_unasked(
     # What its button sends: the same, and that it may be printed over.
     hidden = re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', refused.text)
     assert ("replace", "yes") in hidden and ("only", "valve-tags") in hidden
-    assert "Printed" in desk.form(f"{JOB}/print", {**form, "replace": "yes"}).text
+    assert "Ready to print" in desk.form(f"{JOB}/print", {**form, "replace": "yes"}).text
     assert tags.read_bytes() != before
     assert "orchard" in "".join(page.extract_text() for page in PdfReader(tags).pages)
 
