@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from cardgen.allot.allotment import Allotment, Chosen, LegNeed, Need, Way
 from cardgen.allot.choose import Assignment, Barred, WayChooser, searches_of
 from cardgen.allot.demand import conductors_short, legs_needed
 from cardgen.allot.gauges import with_sizes
 from cardgen.allot.groups import groups
-from cardgen.allot.insert import Insertion, Lines, inserted, insertions
+from cardgen.allot.insert import with_hots
 from cardgen.allot.needs import needs_of
+from cardgen.allot.old_places import OldPlaces
 from cardgen.allot.reasons import hot_without_way
 from cardgen.allot.supply import FreeConductors
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.conductor_faults import HOT_NOT_WRITTEN
-from cardgen.problems import Also, Problem, Span, Verdict, has_errors, in_order
+from cardgen.problems import Problem, Verdict, has_errors, in_order
 
 MOST_ROUNDS = 10  # each bars the cables with which a station would be at fault
 _FILLED_IN_HERE = HOT_MISSING.code
@@ -93,17 +93,14 @@ def _legs(facts: Facts, ways: Mapping[str, Way], missed: Sequence[Need]) -> tupl
 def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) -> Allotment:
     """Write the hots in and see that the job is sound with them; or say what is not."""
     assert examined.facts is not None
-    found = insertions(text, {station: _words(way) for station, way in ways.items()})
-    left = ways.keys() - {one.station for one in found}
+    stations = {s.id: s.span for s in examined.facts.job.stations.values()}
+    new, left = with_hots(text, {station: _words(way) for station, way in ways.items()})
     if left:
-        stations = examined.facts.job.stations
-        stuck = [HOT_NOT_WRITTEN.at(stations[s].span, station=s) for s in ways if s in left]
-        return _refused(stuck)
-    new = inserted(text, found)
+        return _refused(HOT_NOT_WRITTEN.at(stations[s], station=s) for s in left)
     after = examine_text(new, name)
     if has_errors(after.problems) or after.facts is None:
         faults = [p for p in after.problems if p.verdict is Verdict.ERROR]
-        back = _Back(text, found, {s.id: s.span for s in examined.facts.job.stations.values()})
+        back = OldPlaces(text, new, stations)
         legs = _legs(examined.facts, ways, ())
         return _refused([back.problem(p) for p in faults], legs)
     legs = with_sizes(after.facts, legs_needed(after.facts))
@@ -112,27 +109,3 @@ def _written(text: str, name: str, examined: Examined, ways: Mapping[str, Way]) 
 
 def _words(way: Way) -> list[str]:
     return [conductor.name for conductor in way.conductors]
-
-
-class _Back:
-    """Turns places of the new text into those of the old, which is what a person has before him."""
-
-    def __init__(self, old: str, found: Sequence[Insertion], stations: Mapping[str, Span]) -> None:
-        self.found, self.stations = found, stations
-        self.old, self.new = Lines(old), Lines(inserted(old, found))
-
-    def problem(self, problem: Problem) -> Problem:
-        also = tuple(Also(span=self.span(a.span), text=a.text) for a in problem.also)
-        return replace(problem, span=self.span(problem.span), also=also)
-
-    def span(self, span: Span) -> Span:
-        at, before = self.new.offset(span), 0
-        for one in self.found:
-            begins = one.at + before
-            if at < begins:
-                break
-            if at < begins + len(one.text):
-                return self.stations[one.station]  # of a hot that the old text does not have
-            before += len(one.text)
-        line, column = self.old.position(at - before)
-        return span._replace(line=line, column=column)

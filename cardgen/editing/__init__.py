@@ -1,6 +1,26 @@
 """Change values in the text of a job and leave every other byte as a person wrote it."""
 
-from cardgen.editing.edit import edited
-from cardgen.editing.text_changes import CannotEdit, Change, Path, Put, Remove, Rename, Value
+from cardgen.editing.edit import edited, refusals
+from cardgen.editing.text_changes import (
+    CannotEdit,
+    Change,
+    Path,
+    Put,
+    Remove,
+    Rename,
+    RepeatedElsewhere,
+    Value,
+)
 
-__all__ = ["CannotEdit", "Change", "Path", "Put", "Remove", "Rename", "Value", "edited"]
+__all__ = [
+    "CannotEdit",
+    "Change",
+    "Path",
+    "Put",
+    "Remove",
+    "Rename",
+    "RepeatedElsewhere",
+    "Value",
+    "edited",
+    "refusals",
+]

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardgen.editing.plain_values import PlainValues, plain, said
+from cardgen.editing.plain_values import PlainValues, said
 from cardgen.editing.text_changes import CannotEdit, Change
 from cardgen.editing.tree_editor import change_tree
 from cardgen.editing.tree_reader import tree_of
 from cardgen.faults.file_faults import FILE_EMPTY
+from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.reading.nodes import Node
 
@@ -40,21 +41,40 @@ def edited(text: str, changes: Sequence[Change]) -> str:
             raise
         done.append(change)
     new = tree.text()
-    root, problems = parse(new, "") if done else (None, ())
-    if done and (problems or (plain(root) or {}) != values.root):
-        place = f"'{said(done[0].path)}'" if len(done) == 1 else "one of these places"
+    root, problems = _read(new)
+    if done and (problems or PlainValues(root).root != values.root):
+        place = f"'{said(done[0].path)}'" if len(done) == 1 else "one of these values"
         raise CannotEdit(
-            f"what stands at {place} cannot be changed without changing more of the file",
+            f"{place} cannot be changed without changing more of the file",
             "change it by hand, with a text editor",
             done[0].path if len(done) == 1 else (),
         )
     return mark + new
 
 
-def _root(text: str) -> Node | None:
-    """What a text says; a text with remarks only says nothing."""
+def refusals(text: str, changes: Sequence[Change]) -> tuple[CannotEdit, ...]:
+    """Why each of these changes cannot be done that cannot; each has a place of its own."""
+    values, tree = PlainValues(_root(text)), tree_of(text)
+    faults = []
+    for change in changes:
+        try:
+            values.change(change)
+            change_tree(tree, change)
+        except CannotEdit as fault:
+            fault.path = fault.path or change.path
+            faults.append(fault)
+    return tuple(faults)
+
+
+def _read(text: str) -> tuple[Node | None, tuple[Problem, ...]]:
+    """What a text says; that it has remarks only is none of its problems."""
     root, problems = parse(text, "")
-    if problems and not (root is None and {p.code for p in problems} == {FILE_EMPTY.code}):
+    return root, tuple(p for p in problems if p.code != FILE_EMPTY.code)
+
+
+def _root(text: str) -> Node | None:
+    root, problems = _read(text)
+    if problems:
         first = problems[0]
         raise CannotEdit(
             f"line {first.span.line} must be put right first: {first.sentence}", first.help

@@ -13,7 +13,7 @@ from cardgen.editing.text_tree import (
     marks_of,
 )
 
-_NEAR = 4  # entries before it that tell whether blank lines part them
+_NEAR = 4  # entries before and behind it that tell whether blank lines part them
 
 
 def add_lines(tree: TextTree, block: BlockText, index: int, entry: EntryText) -> None:
@@ -101,8 +101,9 @@ def _emptied(owner: EntryText, block: BlockText) -> None:
 
 
 def _parted(block: BlockText, index: int) -> bool:
-    """Blank lines stand before all entries near that place."""
-    near = block.entries[max(1, index - _NEAR) : index]
+    """Blank lines stand before all entries near that place; behind it, only sections tell."""
+    behind = index if block.indent else index + _NEAR
+    near = block.entries[max(1, index - _NEAR) : behind]
     return bool(near) and all(_blank_lines_first(entry.lead) for entry in near)
 
 

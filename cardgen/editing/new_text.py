@@ -108,7 +108,9 @@ class NewText:
         if raw_key == "-":
             return self.lines(value, indent + "  ", is_inline=True)
         deeper = indent + self.tree.step
-        if like is not None and not like.is_inline and like.indent.startswith(indent):
+        # The dashes of a list may stand beneath its key.
+        least = len(indent) + isinstance(value, Mapping)
+        if like is not None and not like.is_inline and len(like.indent) >= least:
             deeper = like.indent
         return self.lines(value, deeper)
 

@@ -54,7 +54,7 @@ class PlainValues:
 
     def already_has(self, change: Change) -> bool:
         """It would change nothing."""
-        if not isinstance(change, Put):
+        if not isinstance(change, Put) or not change.path:
             return False
         holder = self.at(change.path[:-1])
         there = _holds(holder, change.path[-1])
@@ -96,8 +96,9 @@ def _put(holder: Plain, last: str | int, change: Put) -> None:
     if isinstance(last, str):
         if not isinstance(holder, dict):
             raise CannotEdit(f"'{place}' is not a block of 'key: value' lines")
-        if last not in holder and change.after and change.after not in holder:
-            raise CannotEdit(f"there is no '{change.after}' in '{place}' after which it could go")
+        after = change.after if isinstance(change.after, str) else ""
+        if last not in holder and after and after not in holder:
+            raise CannotEdit(f"there is no '{after}' in '{place}' after which it could go")
         holder[last] = value
     elif not isinstance(holder, list) or not 0 <= last <= len(holder):
         raise CannotEdit(f"'{place}' has no place {last + 1}")

@@ -24,12 +24,13 @@ class Put:
     Attributes:
         path: all but its last part must be there already; a number counts from 0, and the number
             of the items of a list adds one.
-        after: for a new entry of a block, the key after which it goes; as last one if empty.
+        after: for a new entry of a block, the key after which it goes; of several keys the first
+            that is there. As last one if empty, or if none of several is there.
     """
 
     path: Path
     value: Value
-    after: str = ""
+    after: str | tuple[str, ...] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,3 +66,7 @@ class CannotEdit(UserError):
     def __init__(self, sentence: str, help_: str = "", path: Path = ()) -> None:
         super().__init__(sentence, help_)
         self.path = path
+
+
+class RepeatedElsewhere(CannotEdit):
+    """A `*` elsewhere repeats what would be changed, so that it would change there as well."""

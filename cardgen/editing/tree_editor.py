@@ -5,13 +5,21 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.editing.bracket_entries import add_in_brackets, remove_in_brackets
 from cardgen.editing.line_entries import add_lines, remove_lines, tail_of_block
 from cardgen.editing.new_text import NewText, style_beside
 from cardgen.editing.plain_values import Plain, plain_value, said
-from cardgen.editing.text_changes import CannotEdit, Change, Path, Put, Remove, Value
+from cardgen.editing.text_changes import (
+    CannotEdit,
+    Change,
+    Path,
+    Put,
+    Remove,
+    RepeatedElsewhere,
+    Value,
+)
 from cardgen.editing.text_tree import (
     LINE_END,
     AliasText,
@@ -79,7 +87,7 @@ class _TreeSpot:
         if isinstance(node, AliasText):
             raise CannotEdit(
                 f"'{said(path)}' is written elsewhere and repeated here by '{node.raw.strip()}'",
-                f"write out here what '{node.raw.strip()}' stands for",
+                f"write its value in place of '{node.raw.strip()}'",
             )
         if node.repeats:
             raise _repeated(path, node)
@@ -95,19 +103,9 @@ class _TreeSpot:
             return self
         firsts = {entry.raw_key[:1] for entry in block.entries[:3]}
         quote = firsts.pop() if len(firsts) == 1 else ""
-        return self._replaced(always=quote if quote in ("'", '"') else "")
+        return replace(self, always=quote if quote in ("'", '"') else "")
 
-    def _replaced(self, *, always: str) -> _TreeSpot:
-        return _TreeSpot(
-            tree=self.tree,
-            path=self.path,
-            outer=self.outer,
-            owner=self.owner,
-            node=self.node,
-            always=always,
-        )
-
-    def put(self, part: str | int, value: Value, after: str = "") -> None:
+    def put(self, part: str | int, value: Value, after: str | tuple[str, ...] = "") -> None:
         if is_written_empty(self.node) and self.outer and self.owner:
             self.outer.write(self.owner, {part: value} if isinstance(part, str) else [value])
             return
@@ -120,7 +118,8 @@ class _TreeSpot:
         elif part in block.by_key:
             self.replace(block.by_key[part], value)
         else:
-            before = block.by_key.get(after)
+            keys = (after,) if isinstance(after, str) else after
+            before = next((block.by_key[key] for key in keys if key in block.by_key), None)
             index = block.entries.index(before) + 1 if before else len(block.entries)
             self.insert(index, part, value)
 
@@ -209,7 +208,8 @@ class _TreeSpot:
             entry.value.opening = marks + entry.value.opening
         else:
             like = style_beside(block, block.entries.index(entry), value) if self.owner else None
-            if isinstance(old, BlockText) and old.entries:
+            is_mapping = isinstance(value, Mapping)
+            if isinstance(old, BlockText) and old.entries and old.is_mapping == is_mapping:
                 like = old
             self.new.fill(entry, self.new.node(value, block.indent, entry.raw_key, like))
         if block.is_mapping and ":" not in entry.gap:
@@ -239,11 +239,11 @@ def value_of(node: NodeText) -> Plain:
     return [value_of(entry.value) for entry in node.entries]
 
 
-def _repeated(path: Path, node: ScalarText | BlockText) -> CannotEdit:
+def _repeated(path: Path, node: ScalarText | BlockText) -> RepeatedElsewhere:
     name = marks_of(node).partition("&")[2].split()[0]
-    return CannotEdit(
+    return RepeatedElsewhere(
         f"'{said(path)}' is repeated elsewhere by '*{name}', where it would change as well",
-        f"write out what '*{name}' stands for where it is used, and remove '&{name}'",
+        f"write the value in place of each '*{name}', and remove '&{name}'",
     )
 
 

@@ -187,9 +187,10 @@ class _TreeReader:
         found = _BEFORE.match(self.text, self.at)
         assert found is not None  # it matches nothing, too
         is_top = self.at == 0 and not block.entries
-        begin = first.begin if block.is_flow or is_top else found.end()
         is_key = block.is_mapping or block.is_flow
-        if is_key and first.begin != (found.end() if self.at else begin):
+        begin = first.begin if is_key else found.end()
+        before = self.text[max(0, begin - 2) : begin]
+        if before in ("? ", "?\t") if is_top else begin != found.end():
             raise CannotEdit("a key after '?' cannot be edited", "write it as 'key: value'")
         return begin
 

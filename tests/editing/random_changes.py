@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import copy
 import json
+from collections import Counter
+from collections.abc import Iterator
 from random import Random
 from typing import Any
 
@@ -37,7 +39,8 @@ NAMES = ("A1", "hot", "VB-9", "x y", "a: b", "a,b", "1", "#", "'", "- a", "área
 
 def values_of(text: str) -> Any:
     """What PyYAML reads, every value as text; nothing after a colon is an empty text."""
-    return yaml.load(text, Loader=yaml.CBaseLoader)  # noqa: S506 — it makes texts only
+    data = yaml.load(text, Loader=yaml.CBaseLoader)  # noqa: S506 — it makes texts only
+    return json.loads(json.dumps(data or {}))  # what '*' repeats is a value of its own
 
 
 def random_text(rng: Random) -> str:
@@ -55,7 +58,7 @@ def random_text(rng: Random) -> str:
             width=rng.choice((30, 80, 1000)),
             allow_unicode=True,
             sort_keys=False,
-            default_style=rng.choice((None, None, None, "'", '"')),
+            default_style=rng.choice((None, None, None, "'", '"', "|", ">")),
         )
         if style >= 4:
             text = _with_remarks(text, rng)
@@ -65,30 +68,41 @@ def random_text(rng: Random) -> str:
 
 
 def _some(data: Any, rng: Random) -> Any:
-    """Some of its sections, a few entries of each, so that what is rare gets frequent."""
+    """Some of its sections, a few entries of each, so that what is rare gets frequent.
+
+    Sometimes a value is there twice, which is written as an anchor and what repeats it.
+    """
     sections = rng.sample(list(data), rng.randint(1, len(data)))
-    return {
+    some = {
         key: dict(rng.sample(list(value.items()), min(len(value), 4)))
         if isinstance((value := data[key]), dict)
         else value
         for key in sections
     }
+    if rng.random() < 0.3:
+        again = at(some, rng.choice([path for path in places(some) if len(path) > 1] or [()]))
+        some[sections[-1]] = {"one": again, "two": [again], "three": some[sections[-1]]}
+    return some
 
 
 def _with_remarks(text: str, rng: Random) -> str:
     """Only where each line is whole: nothing within quotes or a block of text."""
-    lines = []
-    for line in text.splitlines():
-        if rng.random() < 0.1:
-            lines.append(
-                rng.choice(("", "# a remark", line[: len(line) - len(line.lstrip())] + "# b"))
-            )
-        lines.append(line + rng.choice(("", "", "", "  # c: {d", "\t# e")))
-    spoiled = "\n".join(lines) + "\n"
-    try:
-        return spoiled if values_of(spoiled) == values_of(text) else text
-    except yaml.YAMLError:
-        return text
+    lines = text.splitlines()
+    for _ in range(rng.randint(1, 6)):
+        number = rng.randrange(len(lines))
+        line = lines[number]
+        above = ("", "# a remark", line[: len(line) - len(line.lstrip())] + "# b")
+        old = list(lines)
+        if rng.random() < 0.5:
+            lines.insert(number, rng.choice(above))
+        else:
+            lines[number] += rng.choice(("  # c: {d", "\t# e"))
+        try:
+            is_whole = values_of("\n".join(lines)) == values_of(text)
+        except yaml.YAMLError:
+            is_whole = False
+        lines = lines if is_whole else old
+    return "\n".join(lines) + "\n"
 
 
 def places(data: Any, path: Path = ()) -> list[Path]:
@@ -174,3 +188,68 @@ def changed(data: Any, change: Change) -> Any:
     else:
         holder[last] = change.value
     return data
+
+
+def untouched(text: str, change: Change) -> tuple[list[str], list[str]]:
+    """The lines before and after the place of a change, which it must leave as they are.
+
+    Of what comes or goes the neighbors are its place, too, for a comma may come or go there.
+    """
+    lines = text.splitlines(keepends=True)
+    node: yaml.Node | None = yaml.compose(text, Loader=yaml.CSafeLoader)
+    begin, end = 0, len(lines)
+    for number, part in enumerate(change.path):
+        entries = _entries(node)
+        spans = [_lines_of(key, value) for key, value in entries]
+        keys = [key.value if key else index for index, (key, _) in enumerate(entries)]
+        if part not in keys:
+            after = change.after if isinstance(change, Put) else ""
+            at_last = keys.index(after) if after in keys else len(keys) - 1
+            begin, end = spans[at_last] if spans else (begin, end)
+            break
+        place = keys.index(part)
+        node = entries[place][1]
+        is_removed = isinstance(change, Remove) and number == len(change.path) - 1
+        if not is_removed:
+            begin, end = spans[place]
+        elif len(spans) > 1:
+            begin, end = spans[max(place - 1, 0)][0], spans[min(place + 1, len(spans) - 1)][1]
+    return lines[:begin], lines[end:]
+
+
+def is_repeated(text: str, change: Change) -> bool:
+    """Its place is on the way to, or within, what a `*` stands for: PyYAML has one node for it."""
+    root = yaml.compose(text, Loader=yaml.CSafeLoader)
+    counts = Counter(map(id, _nodes(root)))
+    node = root
+    for part in change.path:
+        inner = {key.value if key else i: value for i, (key, value) in enumerate(_entries(node))}
+        if part not in inner:
+            return counts[id(node)] > 1
+        if counts[id(node)] > 1:
+            return True
+        node = inner[part]
+    return any(counts[id(each)] > 1 for each in _nodes(node))
+
+
+def _nodes(node: yaml.Node | None) -> Iterator[yaml.Node]:
+    if node is not None:
+        yield node
+        for _, value in _entries(node):
+            yield from _nodes(value)
+
+
+def _entries(node: yaml.Node | None) -> list[tuple[yaml.Node | None, yaml.Node]]:
+    if isinstance(node, yaml.MappingNode):
+        return list(node.value)
+    return [(None, item) for item in node.value] if isinstance(node, yaml.SequenceNode) else []
+
+
+def _lines_of(key: yaml.Node | None, value: yaml.Node) -> tuple[int, int]:
+    """From its first line to before the one after its last."""
+    begin = (key or value).start_mark.line
+    last = value
+    while isinstance(last, yaml.CollectionNode) and not last.flow_style:
+        last = _entries(last)[-1][1]
+    end: int = last.end_mark.line + (last.end_mark.column > 0)
+    return begin, max(end, begin + 1)
